@@ -1,0 +1,208 @@
+"""The scenario as the rest of the program sees it: immutable, checked, SI units.
+
+Frame (design of the drawing): one plane, square to the shafts, seen facing the motor's
+pulley; x to the right, y up, gravity along -y, angles counter-clockwise from +x. All
+points are *as drawn*, that is at plate angle 0.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = [
+    "Acts",
+    "Adjuster",
+    "AdjusterKind",
+    "Bearing",
+    "Belt",
+    "Display",
+    "Driven",
+    "Motor",
+    "Plate",
+    "Rotation",
+    "Scenario",
+    "ShaftLoad",
+    "Thread",
+    "Vector",
+    "When",
+]
+
+Vector = tuple[float, float]
+
+
+class Display(StrEnum):
+    """Units of what people read; JSON and CSV are not touched by it."""
+
+    INCH = "inch"
+    METRIC = "metric"
+
+
+class Rotation(StrEnum):
+    """Rotation of the motor's pulley, seen facing that pulley."""
+
+    CCW = "ccw"
+    CW = "cw"
+
+
+class When(StrEnum):
+    """When a load is on the driven shaft; "running" holds for starting too."""
+
+    ALWAYS = "always"
+    RUNNING = "running"
+
+
+class AdjusterKind(StrEnum):
+    """What opens the hinge."""
+
+    JACK_IN_BASE = "jack-in-base"
+    JACK_IN_PLATE = "jack-in-plate"
+    LINK = "link"
+    NONE = "none"
+
+
+class Acts(StrEnum):
+    """Which axial force the adjuster can carry: compression, tension or either."""
+
+    PUSH = "push"
+    PULL = "pull"
+    BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """A plain bearing of the driven shaft.
+
+    ``position`` [m] is along the shaft from any origin; ``limit`` [N] holds at rest and
+    running, ``starting_limit`` [N] at the start. ``limit_given_as_pressure`` says how the
+    user thinks of it.
+    """
+
+    name: str
+    position: float
+    journal_diameter: float
+    length: float
+    limit: float
+    starting_limit: float
+    limit_given_as_pressure: bool
+
+    @property
+    def projected_area(self) -> float:
+        """Journal diameter times length [m^2]."""
+        return self.journal_diameter * self.length
+
+
+@dataclass(frozen=True, slots=True)
+class ShaftLoad:
+    """A weight or working load on the driven shaft: ``force`` [N] along the unit ``direction``."""
+
+    name: str
+    position: float
+    force: float
+    direction: Vector
+    when: When
+
+
+@dataclass(frozen=True, slots=True)
+class Driven:
+    """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s]."""
+
+    shaft: Vector
+    pulley_radius: float
+    pulley_position: float
+    power: float
+    starting_factor: float
+    max_speed: float | None
+    traction: float
+    bearings: tuple[Bearing, Bearing]
+    loads: tuple[ShaftLoad, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Motor:
+    """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N]."""
+
+    shaft: Vector
+    pulley_radius: float
+    power: float
+    speed: float
+    rotation: Rotation
+    weight: float
+    center_of_mass: Vector
+    traction: float
+
+
+@dataclass(frozen=True, slots=True)
+class Belt:
+    """``count`` equal belts.
+
+    ``length`` [m] is the free pitch length of one, ``stiffness`` [N] its force per unit
+    strain (EA), ``mass`` [kg/m]; the stiffness is known to lie between
+    ``stiffness / stiffness_factor`` and ``stiffness * stiffness_factor``.
+    """
+
+    section: str | None
+    count: int
+    length: float
+    stiffness: float
+    stiffness_factor: float
+    mass: float
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """The hinged plate: ``hinge`` [m], ``travel`` [rad] from as drawn, ``weight`` [N]."""
+
+    hinge: Vector
+    travel: tuple[float, float]
+    weight: float
+    center_of_mass: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """A screw thread: designation as written, ``pitch`` [m], right-handed or left-handed."""
+
+    name: str
+    pitch: float
+    right_handed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Adjuster:
+    """What opens the hinge.
+
+    For the jacks ``tip`` [m] is where the tip bears as drawn, ``axis`` [rad] the way the tip
+    moves as the screw extends and ``face`` [rad] a direction along the face it bears on. For
+    the link ``base_pin`` and ``plate_pin`` [m]. What a kind does not use is None.
+    ``advance_per_turn`` [m].
+    """
+
+    kind: AdjusterKind
+    acts: Acts | None = None
+    thread: Thread | None = None
+    advance_per_turn: float | None = None
+    tip: Vector | None = None
+    axis: float | None = None
+    face: float | None = None
+    base_pin: Vector | None = None
+    plate_pin: Vector | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """One mount with its drive, as read from a scenario file.
+
+    ``notes`` are sentences about defaults that were taken and how uncertain they are, and
+    about values that look wrong but are possible.
+    """
+
+    title: str
+    display: Display
+    driven: Driven
+    motor: Motor
+    belt: Belt
+    plate: Plate
+    adjuster: Adjuster
+    notes: tuple[str, ...] = ()
+    source: str = ""
