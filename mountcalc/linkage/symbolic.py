@@ -1,0 +1,222 @@
+"""The linkage in symbols: the only place where its geometry is written down.
+
+The plate turns by the angle ``phi`` (as drawn: 0) about the hinge H. Every point fixed to
+it turns with it. From this module the numpy kernels are generated
+(:mod:`mountcalc.linkage.generate`) and formulas are printed; nothing downstream derives
+anything by hand. Importing it loads sympy, so the command line does not.
+
+Symbols (lengths in m, angles in rad)
+    phi      plate angle, counter-clockwise positive
+    H, M, D  hinge, motor shaft and driven shaft, as drawn
+    r, R     pitch radii of the motor and driven pulleys
+    C        centre distance, a function of phi
+    P, e, n  tip of a jack as drawn, unit axis (the way the tip moves as the screw
+             extends) and unit normal of the face that it bears on
+    Q, B     pins of a link on the plate (as drawn) and on the base
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import sympy as sp
+
+__all__ = ["KERNELS", "Kernel", "belt_length", "link_extension", "phi"]
+
+phi = sp.Symbol("phi", real=True)
+r, R, C = sp.symbols("r R C", positive=True)
+
+
+def _point(name: str) -> sp.Matrix:
+    return sp.Matrix(sp.symbols(f"{name}_x {name}_y", real=True))
+
+
+H, M, D, P, e, n, Q, B = (_point(name) for name in "HMDPenQB")
+
+
+@dataclass(frozen=True)
+class Kernel:
+    """One compiled function: its name, what it is, its parameters and named outputs."""
+
+    name: str
+    summary: str
+    parameters: tuple[sp.Symbol, ...]
+    outputs: dict[str, tuple[sp.Expr, str]]
+
+
+def _turned(vector: sp.Matrix) -> sp.Matrix:
+    """A vector fixed to the plate, at plate angle phi."""
+    return sp.Matrix([[sp.cos(phi), -sp.sin(phi)], [sp.sin(phi), sp.cos(phi)]]) * vector
+
+
+def _on_plate(point: sp.Matrix) -> sp.Matrix:
+    """A point fixed to the plate, at plate angle phi."""
+    return H + _turned(point - H)
+
+
+def _length(vector: sp.Matrix) -> sp.Expr:
+    return sp.sqrt(vector.dot(vector))
+
+
+def _moment(point: sp.Matrix, force: sp.Matrix) -> sp.Expr:
+    """Moment of a force at a point about the hinge, counter-clockwise positive."""
+    arm = point - H
+    return arm[0] * force[1] - arm[1] * force[0]
+
+
+def belt_length() -> sp.Expr:
+    """Path of an open belt over the centre distance C, exact (Shigley, Machine Design, Eq. 17-2)."""
+    return 2 * sp.sqrt(C**2 - (R - r) ** 2) + sp.pi * (R + r) + 2 * (R - r) * sp.asin((R - r) / C)
+
+
+def _belt_path() -> Kernel:
+    gap = D - _on_plate(M)
+    center_distance = _length(gap)
+    length = belt_length()
+    # Chain rule through C: sympy leaves a derivative taken in one go with nested roots.
+    length_slope = sp.simplify(sp.diff(length, C)).subs(C, center_distance) * sp.diff(
+        center_distance, phi
+    )
+    return Kernel(
+        "belt_path",
+        "Path of the belt around both pulleys.",
+        (phi, *H, *M, *D, r, R),
+        {
+            "center_distance": (center_distance, "C, motor shaft to driven shaft [m]"),
+            "span_squared": (
+                gap.dot(gap) - (R - r) ** 2,
+                "square of the free span [m^2]; what the root and the arcsine need positive",
+            ),
+            "length": (length.subs(C, center_distance), "L, the belt's path [m]"),
+            "length_slope": (length_slope, "dL/dphi [m/rad]"),
+        },
+    )
+
+
+def _strands() -> Kernel:
+    motor = _on_plate(M)
+    gap = D - motor
+    center_distance = _length(gap)
+    c = gap / center_distance
+    w = sp.Matrix([-c[1], c[0]])
+    sine = (R - r) / center_distance
+    cosine = sp.sqrt(1 - sine**2)
+    outputs: dict[str, tuple[sp.Expr, str]] = {
+        "beta": (sp.asin(sine), "angle of each strand to the line of centres [rad]")
+    }
+    for name, sign in (("plus", 1), ("minus", -1)):
+        normal = -sine * c + sign * cosine * w
+        along = cosine * c + sign * sine * w
+        arm = -_moment(motor + r * normal, along)
+        outputs |= {
+            f"arm_{name}": (arm, f"a, moment arm of strand {name}'s pull, clockwise positive [m]"),
+            f"along_{name}_x": (along[0], f"unit vector along strand {name}, motor to driven"),
+            f"along_{name}_y": (along[1], ""),
+            f"normal_{name}_x": (normal[0], f"unit normal from the pulley to strand {name}"),
+            f"normal_{name}_y": (normal[1], ""),
+        }
+    return Kernel(
+        "strands",
+        "The two free strands; plus is the one on the left of the line from motor to driven shaft.",
+        (phi, *H, *M, *D, r, R),
+        outputs,
+    )
+
+
+def _plate_point() -> Kernel:
+    point = _on_plate(P)
+    return Kernel(
+        "plate_point",
+        "A point fixed to the plate; the slope of its height is a weight's moment per newton.",
+        (phi, *H, *P),
+        {
+            "x": (point[0], "x [m]"),
+            "y": (point[1], "y, the height [m]"),
+            "y_slope": (sp.diff(point[1], phi), "dy/dphi [m/rad]"),
+        },
+    )
+
+
+def _adjuster(
+    name: str,
+    summary: str,
+    parameters: tuple[sp.Symbol, ...],
+    extension: sp.Expr,
+    bite: sp.Expr,
+    force: sp.Matrix,
+    at: sp.Matrix,
+) -> Kernel:
+    """Outputs that every kind of adjuster has, whatever its geometry."""
+    return Kernel(
+        name,
+        summary,
+        parameters,
+        {
+            "extension": (extension, "s, zero as drawn, positive when longer [m]"),
+            "extension_slope": (sp.diff(extension, phi), "ds/dphi [m/rad]"),
+            "bite": (bite, "what the division needs away from 0 (e.n, or the link's length)"),
+            "force_x": (force[0], "force on the plate for a unit of axial compression"),
+            "force_y": (force[1], ""),
+            "at_x": (at[0], "where that force acts [m]"),
+            "at_y": (at[1], ""),
+        },
+    )
+
+
+def _jack_in_base() -> Kernel:
+    face = _turned(n)
+    bite = e.dot(face)
+    extension = (_on_plate(P) - P).dot(face) / bite
+    return _adjuster(
+        "jack_in_base",
+        "Screw through the fixed base; its tip bears on the plate, whose face turns with it.",
+        (phi, *H, *P, *e, *n),
+        extension,
+        bite,
+        face / bite,
+        P + extension * e,
+    )
+
+
+def _jack_in_plate() -> Kernel:
+    axis = _turned(e)
+    bite = axis.dot(n)
+    extension = (P - _on_plate(P)).dot(n) / bite
+    return _adjuster(
+        "jack_in_plate",
+        "Screw through the plate, turning with it; its tip bears on a fixed face.",
+        (phi, *H, *P, *e, *n),
+        extension,
+        bite,
+        -n / bite,
+        _on_plate(P) + extension * axis,
+    )
+
+
+def link_extension() -> sp.Expr:
+    """Pin distance less the pin distance as drawn."""
+    return _length(_on_plate(Q) - B) - _length(Q - B)
+
+
+def _link() -> Kernel:
+    pin = _on_plate(Q)
+    length = _length(pin - B)
+    return _adjuster(
+        "link",
+        "Eye-bolt or turnbuckle, pinned to the base and to the plate.",
+        (phi, *H, *Q, *B),
+        link_extension(),
+        length,
+        (pin - B) / length,
+        pin,
+    )
+
+
+KERNELS: tuple[Kernel, ...] = (
+    _belt_path(),
+    _strands(),
+    _plate_point(),
+    _jack_in_base(),
+    _jack_in_plate(),
+    _link(),
+)
