@@ -1,0 +1,110 @@
+"""Roots of a function of one angle, many at a time, without scipy's start-up time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["bracketed_roots", "crossings", "roots_between_nodes"]
+
+Array = NDArray[np.float64]
+Function = Callable[[Array], Array]
+
+_MOST_STEPS = 120
+_EPS = float(np.finfo(float).eps)
+
+
+def crossings(values: Array) -> NDArray[np.intp]:
+    """Indices i where values change sign between i and i + 1, or reach zero at i + 1.
+
+    NaN on either side is no crossing.
+    """
+    sign = np.sign(values)
+    changes = (sign[:-1] * sign[1:] < 0) | ((sign[1:] == 0) & (sign[:-1] != 0))
+    return np.flatnonzero(changes)
+
+
+def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
+    """Root of ``function`` in each bracket [low, high], to rounding.
+
+    Parameters
+    ----------
+    function : callable
+        Takes and returns an array of the brackets' shape, elementwise.
+    low, high : ndarray
+        Ends of the brackets; the function's signs at the two ends differ, or one is zero.
+
+    Returns
+    -------
+    ndarray
+        The roots.
+
+    Notes
+    -----
+    Bisection mixed with inverse quadratic interpolation after T. R. Chandrupatla, "A new
+    hybrid quadratic/bisection algorithm for finding the zero of a nonlinear function without
+    using derivatives", Advances in Engineering Software 28 (1997) 145-149.
+    """
+    # x1 and x2 bracket the root (x1 the latest), x3 is the point that was dropped last.
+    x1, x2 = np.array(high, dtype=float), np.array(low, dtype=float)
+    f1, f2 = function(x1), function(x2)
+    x3, f3 = x1.copy(), f1.copy()
+    fraction = np.full_like(x1, 0.5)
+    best = np.where(np.abs(f2) < np.abs(f1), x2, x1)
+    for _ in range(_MOST_STEPS):
+        x = x1 + fraction * (x2 - x1)
+        f = function(x)
+        same = np.sign(f) == np.sign(f1)
+        x3, f3 = np.where(same, x1, x2), np.where(same, f1, f2)
+        x2, f2 = np.where(same, x2, x1), np.where(same, f2, f1)
+        x1, f1 = x, f
+        nearer = np.abs(f2) < np.abs(f1)
+        best = np.where(nearer, x2, x1)
+        width = np.abs(x2 - x1)
+        tolerance = 2.0 * _EPS * np.abs(best) + np.finfo(float).tiny
+        done = (width <= 2.0 * tolerance) | (f1 == 0) | (f2 == 0)
+        if np.all(done):
+            break
+        fraction = _next_fraction((x1, x2, x3), (f1, f2, f3), width, tolerance)
+    return best
+
+
+def _next_fraction(
+    x: tuple[Array, Array, Array], f: tuple[Array, Array, Array], width: Array, tolerance: Array
+) -> Array:
+    """Where to step between x1 and x2: by inverse quadratics where that is sound, else half."""
+    x1, x2, x3 = x
+    f1, f2, f3 = f
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        xi = (x1 - x2) / (x3 - x2)
+        ratio = (f1 - f2) / (f3 - f2)
+        sound = (ratio**2 < xi) & ((1.0 - ratio) ** 2 < 1.0 - xi)
+        quadratic = f1 / (f2 - f1) * f3 / (f2 - f3) + (x3 - x1) / (x2 - x1) * f1 / (
+            f3 - f1
+        ) * f2 / (f3 - f2)
+        margin = np.minimum(0.5, np.where(width > 0, tolerance / width, 0.5))
+    step = np.where(sound & np.isfinite(quadratic), quadratic, 0.5)
+    return np.clip(step, margin, 1.0 - margin)
+
+
+def roots_between_nodes(function: Function, nodes: Array, values: Array) -> Array:
+    """All sign changes of a function that was sampled at increasing nodes, in order.
+
+    Parameters
+    ----------
+    function : callable
+        The sampled function.
+    nodes, values : ndarray
+        Where it was sampled, and what it was there.
+
+    Returns
+    -------
+    ndarray
+        The roots, increasing; a pair that lies between two neighbouring nodes is missed.
+    """
+    at = crossings(values)
+    if at.size == 0:
+        return np.empty(0)
+    return bracketed_roots(function, nodes[at], nodes[at + 1])

@@ -1,0 +1,242 @@
+"""The part of the travel that can be used, and where in it the belt becomes snug.
+
+Between dead centres the belt's path and the adjuster's extension are monotonic in the plate
+angle, so that every turn has one plate angle. The usable travel is the one such stretch in
+which the belt becomes snug; the rest is cut off with a note.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
+from mountcalc.errors import MountError
+from mountcalc.scenario.model import AdjusterKind
+
+__all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "usable_travel"]
+
+Array = NDArray[np.float64]
+
+# Cosine of the steepest angle between a jack's axis and the normal of its face: past it the
+# tip runs along the face instead of lifting it.
+LEAST_BITE = 0.05
+
+_NODES = 1025
+# An angle, length or slope smaller than this share of its scale is rounding.
+_ROUNDING = 1e-11
+
+
+class EndReason(StrEnum):
+    """Why the usable travel ends; the text continues "... where"."""
+
+    STOP = "the travel ends"
+    OVERLAP = "the pulleys touch"
+    BELT_DEAD_CENTRE = "hinge, motor shaft and driven shaft are in line (dead centre of the belt)"
+    ADJUSTER_DEAD_CENTRE = "the adjuster has no lever on the hinge (dead centre of the adjuster)"
+    GRAZING = "the adjuster's tip would run along the face instead of lifting it"
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of the usable travel: plate angle [rad] and why it ends there."""
+
+    angle: float
+    reason: EndReason
+
+    @property
+    def is_dead(self) -> bool:
+        """Whether the mount could go on but no longer do its job."""
+        return self.reason not in (EndReason.STOP, EndReason.OVERLAP)
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """The usable travel.
+
+    ``snug`` [rad] lies in it; ``tightens`` is the sign of dL/dphi in it and ``extends`` the
+    sign of ds/dphi (0 without an adjuster).
+    """
+
+    low: End
+    high: End
+    snug: float
+    tightens: int
+    extends: int
+    notes: tuple[str, ...]
+
+    @property
+    def tight_end(self) -> End:
+        """The end at which the belt is tightest."""
+        return self.high if self.tightens > 0 else self.low
+
+    @property
+    def turn_sign(self) -> int:
+        """+1 where a longer adjuster tightens the belt, -1 where a shorter one does."""
+        return self.tightens * self.extends
+
+
+def usable_travel(mount: Mount) -> Travel:
+    """Find the usable travel of a mount.
+
+    Parameters
+    ----------
+    mount : Mount
+        The mount.
+
+    Returns
+    -------
+    Travel
+        The stretch between dead centres in which the belt becomes snug: the one that holds
+        the position as drawn if there are several.
+
+    Raises
+    ------
+    MountError
+        Where swinging the plate never changes the belt, or the belt cannot become snug.
+    """
+    low, high = mount.scenario.plate.travel
+    nodes = np.linspace(low, high, _NODES)
+    _refuse_idle_swing(mount, nodes)
+    stretches = [
+        (start, end)
+        for start, end in _stretches(mount, nodes)
+        if _is_possible(mount, 0.5 * (start.angle + end.angle))
+    ]
+    if not stretches:
+        raise MountError(
+            "plate.travel: nowhere in the travel are the pulleys clear of each other and the "
+            "adjuster able to move the plate; move the hinge or widen the travel"
+        )
+    found = [
+        (start, end, snug) for start, end in stretches if (snug := _snug(mount, start, end)) is not None
+    ]
+    if not found:
+        raise MountError(_never_snug(mount, stretches))
+    start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
+    middle = np.asarray(0.5 * (start.angle + end.angle))
+    extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
+    return Travel(
+        start,
+        end,
+        snug,
+        tightens=int(np.sign(mount.path(middle).length_slope)),
+        extends=extends,
+        notes=tuple(_clip_notes(start, end, len(found))),
+    )
+
+
+def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
+    """A hinge on either shaft leaves a path (or an extension) that swinging does not change."""
+    path = mount.path(nodes)
+    apart = path.span_squared > 0
+    if not np.any(np.abs(path.length_slope[apart]) > _ROUNDING * path.center_distance[apart]):
+        if not np.any(apart):
+            return
+        raise MountError(
+            "plate.hinge: swinging the plate does not change the belt's path, because the hinge is "
+            "on the motor shaft or on the driven shaft; move the hinge"
+        )
+    if mount.has_adjuster:
+        slope = mount.adjuster(nodes).extension_slope
+        if not np.any(np.abs(slope) > _ROUNDING * np.max(path.center_distance)):
+            raise MountError(
+                "adjuster: turning it does not swing the plate, because its line passes through the "
+                "hinge; move it away from the hinge"
+            )
+
+
+def _limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
+    """Functions that change sign where the usable travel ends."""
+    path = mount.path(phi)
+    radii = mount.scenario.motor.pulley_radius + mount.scenario.driven.pulley_radius
+    limits = {
+        EndReason.OVERLAP: path.center_distance - radii,
+        EndReason.BELT_DEAD_CENTRE: path.length_slope,
+    }
+    if mount.has_adjuster:
+        adjuster = mount.adjuster(phi)
+        limits[EndReason.ADJUSTER_DEAD_CENTRE] = adjuster.extension_slope
+        if mount.scenario.adjuster.kind is not AdjusterKind.LINK:
+            limits[EndReason.GRAZING] = np.abs(adjuster.bite) - LEAST_BITE
+    return limits
+
+
+def _is_possible(mount: Mount, phi: float) -> bool:
+    limits = _limits(mount, np.asarray(phi))
+    return all(
+        limits[reason] > 0 for reason in (EndReason.OVERLAP, EndReason.GRAZING) if reason in limits
+    )
+
+
+def _stretches(mount: Mount, nodes: Array) -> list[tuple[End, End]]:
+    """The travel cut at every dead centre and limit."""
+    ends = [End(float(nodes[0]), EndReason.STOP), End(float(nodes[-1]), EndReason.STOP)]
+    for reason, values in _limits(mount, nodes).items():
+        roots = roots_between_nodes(lambda phi, r=reason: _limits(mount, phi)[r], nodes, values)
+        ends += [End(float(root), reason) for root in roots]
+    ends.sort(key=lambda end: end.angle)
+    width = _ROUNDING * max(1.0, float(nodes[-1] - nodes[0]))
+    return [
+        (start, end) for start, end in zip(ends, ends[1:], strict=False) if end.angle - start.angle > width
+    ]
+
+
+def _snug(mount: Mount, start: End, end: End) -> float | None:
+    """Plate angle at which the path equals the free length, or None."""
+    free = mount.scenario.belt.length
+    ends = np.array([start.angle, end.angle])
+    excess = mount.path(ends).length - free
+    at_end = np.abs(excess) <= _ROUNDING * free
+    if np.any(at_end):
+        return float(ends[int(np.argmax(at_end))])
+    if not excess[0] * excess[1] < 0:
+        return None
+    return float(
+        bracketed_roots(lambda phi: mount.path(phi).length - free, ends[:1], ends[1:])[0]
+    )
+
+
+def _distance_from_drawn(start: End, end: End, snug: float) -> tuple[float, float]:
+    """How far the position as drawn lies outside a stretch, then how far its snug is from it."""
+    return max(start.angle, -end.angle, 0.0), abs(snug)
+
+
+def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
+    ends = np.array([end.angle for stretch in stretches for end in stretch])
+    paths = mount.path(ends).length
+    free = mount.scenario.belt.length
+    shortest, longest = float(np.min(paths)), float(np.max(paths))
+    if free > longest:
+        amount, word, end = free - longest, "long", "longest"
+        remedy = "take a shorter belt, or let the plate open further"
+    else:
+        amount, word, end = shortest - free, "short", "shortest"
+        remedy = "take a longer belt, or let the plate close further"
+    at = math.degrees(float(ends[np.argmax(paths) if word == "long" else np.argmin(paths)]))
+    return (
+        f"belt.length: the belt is {amount * 1000:.1f} mm ({amount / 0.0254:.2f} in) too {word} to "
+        f"become snug inside the travel; the {end} path, at a plate angle of {at:.2f} deg, is "
+        f"{(longest if word == 'long' else shortest) * 1000:.1f} mm "
+        f"({(longest if word == 'long' else shortest) / 0.0254:.2f} in): {remedy}"
+    )
+
+
+def _clip_notes(start: End, end: End, stretches: int) -> list[str]:
+    notes = [
+        f"The travel is used only {side} {math.degrees(edge.angle):.2f} deg of plate angle: there "
+        f"{edge.reason.value}."
+        for edge, side in ((start, "from"), (end, "up to"))
+        if edge.reason is not EndReason.STOP
+    ]
+    if stretches > 1:
+        notes.append(
+            "The belt becomes snug on both sides of a dead centre; the side nearest to the drawing "
+            "is used."
+        )
+    return notes

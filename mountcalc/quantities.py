@@ -1,0 +1,83 @@
+"""Every quantity that leaves the package, once: key, symbol, unit and sentence."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+__all__ = ["QUANTITIES", "Quantity"]
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A named result.
+
+    Attributes
+    ----------
+    name : str
+        Field of the result types.
+    symbol : str
+        As in the formulas; empty where there is none.
+    unit : str
+        Unit in JSON and CSV; empty for a plain number.
+    si : float
+        SI value of one of that unit.
+    sentence : str
+        What it is.
+    """
+
+    name: str
+    symbol: str
+    unit: str
+    si: float
+    sentence: str
+
+    @property
+    def key(self) -> str:
+        """Key in JSON and CSV: the name, and the unit where there is one."""
+        return f"{self.name}_{self.unit.replace('/', '_')}" if self.unit else self.name
+
+    def outside(self, value: float) -> float:
+        """An SI value in the unit of the key."""
+        return value / self.si
+
+
+_MM = ("mm", 1e-3)
+_N = ("N", 1.0)
+_DEG = ("deg", math.radians(1.0))
+_NUMBER = ("", 1.0)
+
+_TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
+    ("driven", "omega_D", ("rpm", 2 * math.pi / 60), "speed of the driven shaft, without creep"),
+    ("belt_speed", "v", ("m/s", 1.0), "speed of the belt"),
+    ("advance_per_turn", "", _MM, "what one turn changes the adjuster's extension by"),
+    ("turns", "", _NUMBER, "turns of the adjuster from zero, positive tightens"),
+    ("extension", "s", _MM, "extension of the adjuster from as drawn, positive when longer"),
+    ("plate_angle", "phi", _DEG, "angle of the plate from as drawn, counter-clockwise positive"),
+    ("center_distance", "C", _MM, "motor shaft to driven shaft"),
+    ("tension", "T", _N, "tension of one strand of one belt at rest"),
+    ("tension_low", "T", _N, "the same with the belt as soft as it may be"),
+    ("tension_high", "T", _N, "the same with the belt as stiff as it may be"),
+    ("tension_per_turn", "dT/dturn", _N, "change of the tension at rest for one more turn"),
+    ("grip", "k", _NUMBER, "greatest pull the belt can carry over the pull the load needs"),
+    ("span", "t", _MM, "free span of a strand"),
+    ("span_frequency", "f", ("Hz", 1.0), "first natural frequency of a free span at rest"),
+    ("deflection", "q", _MM, "deflection at mid-span for the deflection force: span/64"),
+    ("deflection_force", "P", _N, "force at mid-span of one belt that deflects it by that"),
+    ("pull", "Te", _N, "pull that one belt delivers, tight less slack"),
+    ("tight", "T1", _N, "tension of the tight strand of one belt, centrifugal part included"),
+    ("slack", "T2", _N, "tension of the slack strand of one belt, centrifugal part included"),
+    ("shaft_load", "", _N, "pull of all belts on the driven shaft, as the shaft feels it"),
+    ("adjuster", "F", _N, "axial force of the adjuster, compression positive"),
+    ("hinge", "", _N, "size of the hinge's reaction"),
+    ("load", "", _N, "size of the load on the bearing"),
+    ("direction", "", _DEG, "direction of that load, counter-clockwise from the right"),
+    ("pressure", "p", ("MPa", 1e6), "load on the projected area, journal diameter x length"),
+    ("share_of_limit", "", _NUMBER, "load over the limit that holds for the case"),
+    ("factor", "", _NUMBER, "size of the margin"),
+)
+
+QUANTITIES: dict[str, Quantity] = {
+    name: Quantity(name, symbol, unit, si, sentence)
+    for name, symbol, (unit, si), sentence in _TABLE
+}

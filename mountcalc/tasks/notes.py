@@ -1,0 +1,139 @@
+"""What a reader of the results must know: defaults, assumptions, cautions, stacked margins."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from mountcalc.equilibrium.solve import SolvedMount
+from mountcalc.formulas.belt import least_tension
+from mountcalc.results import Margin, State
+
+__all__ = ["ASSUMPTIONS", "CAUTIONS", "findings", "margins", "notes"]
+
+ASSUMPTIONS = (
+    "The belt is taken as linear and elastic: at fixed centres the two strands keep their sum "
+    "under load. The arcs on the pulleys are left out; with the larger pulley driven they raise "
+    "that sum by some 2 to 6 %, which helps against slip but loads the bearings that much more.",
+    "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, and "
+    "more turns are then needed for the same tension.",
+    "Speeds are without creep; a loaded belt creeps, and the driven shaft turns 1 to 2 % slower "
+    "(common practice).",
+    "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
+    "that spins up the motor's own rotor is left out.",
+    "A belt that is new loses tension as it beds in: look again after 8 and after 24 hours of "
+    "running (common practice).",
+)
+
+CAUTIONS = (
+    "Unplug the motor and lock the plug or switch out before hands go near belt, hinge or bolt.",
+    "Block the plate so that it cannot fall or swing before the belt or the bolt is slackened; if "
+    "the belt breaks, the motor drops as far as the plate lets it.",
+    "Belt and pulleys pull fingers in, and hinge and bolt pinch: guard them as local codes ask "
+    "before power is put on.",
+    "Mains wiring, switchgear and earthing are for a licensed electrician under local codes.",
+    "These are calculated numbers for the values given; they do not replace a look at the machine "
+    "by somebody who knows such bearings.",
+)
+
+
+def notes(solved: SolvedMount) -> tuple[str, ...]:
+    """All notes: findings and defaults first, then assumptions, then cautions.
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        The mount.
+
+    Returns
+    -------
+    tuple of str
+        One sentence or two each.
+    """
+    return (*findings(solved), *ASSUMPTIONS, *CAUTIONS)
+
+
+def findings(solved: SolvedMount) -> tuple[str, ...]:
+    """What is special about this mount: defaults taken, travel cut off, speeds exceeded."""
+    scenario = solved.mount.scenario
+    found = [*scenario.notes, *solved.travel.notes]
+    most = scenario.driven.max_speed
+    if most is not None and solved.mount.driven_speed > most:
+        found.append(
+            f"The driven shaft turns at {_rpm(solved.mount.driven_speed):.0f} rpm, faster than the "
+            f"{_rpm(most):.0f} rpm given as its maximum: use a larger driven or a smaller motor pulley."
+        )
+    if solved.zero.state is State.AT_STOP:
+        found.append("Weight alone drives the plate to the tight end of the travel.")
+    if solved.zero.state is State.NO_BALANCE:
+        found.append(
+            "Weight alone does not tighten this belt: the weights pull the plate away from the tight "
+            "side. Move the hinge, or add an adjuster."
+        )
+    return tuple(found)
+
+
+def _rpm(speed: float) -> float:
+    return speed * 60 / (2 * math.pi)
+
+
+def margins(solved: SolvedMount) -> tuple[Margin, ...]:
+    """The stack of margins: every factor that lies between the physics and the advice.
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        The mount.
+
+    Returns
+    -------
+    tuple of Margin
+        Largest decisions first.
+    """
+    mount = solved.mount
+    scenario = mount.scenario
+    share = float(mount.pulls(np.asarray(solved.travel.snug)).share)
+    stack = [
+        Margin(
+            "starting pull",
+            scenario.driven.starting_factor,
+            "starting is reckoned with this many times the running pull",
+        ),
+        Margin(
+            "tension ratio at slip",
+            (1 + share) / (1 - share),
+            "tight over slack tension (both less the centrifugal part) at which the belt slips, from "
+            "traction and wrap",
+        ),
+        Margin(
+            "belt stiffness",
+            scenario.belt.stiffness_factor,
+            "the belt may be this many times softer or stiffer than reckoned: the low-high range",
+        ),
+    ]
+    if scenario.driven.power > 0:
+        stack.insert(
+            0,
+            Margin(
+                "motor rating",
+                scenario.motor.power / scenario.driven.power,
+                "rated power over the power reckoned with; a stalled or overloaded motor pulls more",
+            ),
+        )
+    stack += [
+        Margin(
+            f"starting limit, {bearing.name}",
+            bearing.starting_limit / bearing.limit,
+            "this bearing may carry this many times its limit for the moment of starting",
+        )
+        for bearing in scenario.driven.bearings
+    ]
+    return tuple(stack)
+
+
+def least_running_tension(solved: SolvedMount) -> float:
+    """Rest tension [N] at which a held belt just carries the running pull at snug."""
+    mount = solved.mount
+    share = mount.pulls(np.asarray(solved.travel.snug)).share
+    return float(least_tension(mount.pull, share, mount.centrifugal_tension))
