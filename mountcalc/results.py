@@ -122,6 +122,14 @@ class Row:
         """The three load cases by name."""
         return {"rest": self.rest, "running": self.running, "starting": self.starting}
 
+    @property
+    def worst_share_of_limit(self) -> float:
+        """Greatest share of its limit that a bearing reaches in any case; 0 without loads."""
+        shares = [
+            bearing.share_of_limit for case in self.cases.values() for bearing in case.bearings
+        ]
+        return max((share for share in shares if share is not None), default=0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Margin:

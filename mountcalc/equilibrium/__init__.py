@@ -1,0 +1,1 @@
+"""Where the plate is and what holds it, for any turns and any load."""

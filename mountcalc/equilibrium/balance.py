@@ -38,8 +38,11 @@ _NODES = 1025
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """What a load case asks of the belts: a pull per belt [N] (infinite: all it can carry) and
-    the centrifugal tension [N] at that moment."""
+    """What a load case asks of each belt.
+
+    ``pull`` [N] may be infinite: all that the belt can carry. ``centrifugal`` [N] is the
+    centrifugal tension at that moment.
+    """
 
     pull: float
     centrifugal: float

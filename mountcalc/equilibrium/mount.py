@@ -23,19 +23,32 @@ class AdjusterState(Protocol):
     """What every adjuster kernel gives; see :mod:`mountcalc.linkage.kernels`."""
 
     @property
-    def extension(self) -> Array: ...
+    def extension(self) -> Array:
+        """Extension s [m]."""
+
     @property
-    def extension_slope(self) -> Array: ...
+    def extension_slope(self) -> Array:
+        """ds/dphi [m/rad]."""
+
     @property
-    def bite(self) -> Array: ...
+    def bite(self) -> Array:
+        """What the kernel divides by."""
+
     @property
-    def force_x(self) -> Array: ...
+    def force_x(self) -> Array:
+        """Force on the plate for a unit of compression, x."""
+
     @property
-    def force_y(self) -> Array: ...
+    def force_y(self) -> Array:
+        """The same, y."""
+
     @property
-    def at_x(self) -> Array: ...
+    def at_x(self) -> Array:
+        """Where that force acts, x [m]."""
+
     @property
-    def at_y(self) -> Array: ...
+    def at_y(self) -> Array:
+        """The same, y [m]."""
 
 
 class Pulls(NamedTuple):
@@ -104,7 +117,7 @@ class Mount:
 
     @property
     def belt_speed(self) -> float:
-        """v = omega r [m/s]."""
+        """Belt speed v = omega r [m/s]."""
         return self.scenario.motor.speed * self.scenario.motor.pulley_radius
 
     @property
@@ -163,9 +176,7 @@ class Mount:
 
     def tension(self, path_length: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N] on a path [m]."""
-        return belt_formulas.elastic_tension(
-            path_length, self.scenario.belt.length, self.stiffness
-        )
+        return belt_formulas.elastic_tension(path_length, self.scenario.belt.length, self.stiffness)
 
     def tension_slope(self, length_slope: ArrayLike) -> Array:
         """dT/dphi of a taut belt [N/rad]."""

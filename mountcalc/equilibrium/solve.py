@@ -19,7 +19,7 @@ from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
 from mountcalc.errors import MountError
 from mountcalc.results import State
 
-__all__ = ["Cases", "CaseSolution", "Placement", "SolvedMount", "solve_mount"]
+__all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
 
 Array = NDArray[np.float64]
 
@@ -162,21 +162,17 @@ class SolvedMount:
         )
         return Placement(turn, extension, angle, inside)
 
-    def _refuse_dead_centre(
-        self, turn: Array, extension: Array, inside: NDArray[np.bool_]
-    ) -> None:
+    def _refuse_dead_centre(self, turn: Array, extension: Array, inside: NDArray[np.bool_]) -> None:
         for end in (self.travel.low, self.travel.high):
             at = float(self.mount.adjuster(np.asarray(end.angle)).extension)
-            past = ~inside & (
-                (extension > at) if at > self.zero_extension else (extension < at)
-            )
+            past = ~inside & ((extension > at) if at > self.zero_extension else (extension < at))
             if end.is_dead and np.any(past):
                 limit = (at - self.zero_extension) / self.advance
                 raise MountError(
                     f"turns: between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
-                    f"plate angle of {math.degrees(end.angle):.2f} deg, {end.reason.value}; ask for "
-                    "fewer turns, or move the hinge or the adjuster so that this lies outside the "
-                    "travel"
+                    f"plate angle of {math.degrees(end.angle):.2f} deg, {end.reason.value}; ask "
+                    "for fewer turns, or move the hinge or the adjuster so that this lies outside "
+                    "the travel"
                 )
 
     @property
@@ -221,8 +217,7 @@ class SolvedMount:
         start = placement.angle
         if not np.all(np.isfinite(start)):
             lost = np.full(start.shape, self.zero.state.value)
-            stop = self.travel.tight_end.angle if self.zero.state is State.AT_STOP else np.nan
-            settled = Settled(lost, np.full(start.shape, stop), np.zeros_like(start))
+            settled = Settled(lost, np.full(start.shape, np.nan), np.zeros_like(start))
         else:
             settled = self.balance.settle(start, demand, in_contact=self.mount.has_adjuster)
         grip = find_grip(self.balance, start, demand, in_contact=self.mount.has_adjuster)
@@ -245,6 +240,7 @@ class SolvedMount:
         force = settled.adjuster
         hinge = -(on_motor + self._weight() + self._adjuster_push(at.phi, force))
         blank = np.where(loaded, 1.0, np.nan)
+        needed = demand.pull / self.mount.pull if self.mount.pull else 0.0
         return CaseSolution(
             state=settled.state,
             phi=settled.phi,
@@ -256,7 +252,7 @@ class SolvedMount:
             adjuster=blank * force,
             hinge=blank[..., np.newaxis] * hinge,
             grip=grip,
-            slips=loaded & (grip.value < demand.pull / self.mount.pull if self.mount.pull else False),
+            slips=loaded & (grip.value < needed),
         )
 
     def _weight(self) -> Array:

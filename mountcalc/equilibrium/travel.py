@@ -8,8 +8,10 @@ which the belt becomes snug; the rest is cut off with a note.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -114,7 +116,9 @@ def usable_travel(mount: Mount) -> Travel:
             "adjuster able to move the plate; move the hinge or widen the travel"
         )
     found = [
-        (start, end, snug) for start, end in stretches if (snug := _snug(mount, start, end)) is not None
+        (start, end, snug)
+        for start, end in stretches
+        if (snug := _snug(mount, start, end)) is not None
     ]
     if not found:
         raise MountError(_never_snug(mount, stretches))
@@ -146,13 +150,13 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
         slope = mount.adjuster(nodes).extension_slope
         if not np.any(np.abs(slope) > _ROUNDING * np.max(path.center_distance)):
             raise MountError(
-                "adjuster: turning it does not swing the plate, because its line passes through the "
-                "hinge; move it away from the hinge"
+                "adjuster: turning it does not swing the plate, because its line passes through "
+                "the hinge; move it away from the hinge"
             )
 
 
 def _limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
-    """Functions that change sign where the usable travel ends."""
+    """What changes sign where the usable travel ends."""
     path = mount.path(phi)
     radii = mount.scenario.motor.pulley_radius + mount.scenario.driven.pulley_radius
     limits = {
@@ -167,6 +171,10 @@ def _limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
     return limits
 
 
+def _limit(mount: Mount, reason: EndReason) -> Callable[[Array], Array]:
+    return lambda phi: _limits(mount, phi)[reason]
+
+
 def _is_possible(mount: Mount, phi: float) -> bool:
     limits = _limits(mount, np.asarray(phi))
     return all(
@@ -178,13 +186,11 @@ def _stretches(mount: Mount, nodes: Array) -> list[tuple[End, End]]:
     """The travel cut at every dead centre and limit."""
     ends = [End(float(nodes[0]), EndReason.STOP), End(float(nodes[-1]), EndReason.STOP)]
     for reason, values in _limits(mount, nodes).items():
-        roots = roots_between_nodes(lambda phi, r=reason: _limits(mount, phi)[r], nodes, values)
+        roots = roots_between_nodes(_limit(mount, reason), nodes, values)
         ends += [End(float(root), reason) for root in roots]
     ends.sort(key=lambda end: end.angle)
     width = _ROUNDING * max(1.0, float(nodes[-1] - nodes[0]))
-    return [
-        (start, end) for start, end in zip(ends, ends[1:], strict=False) if end.angle - start.angle > width
-    ]
+    return [(start, end) for start, end in pairwise(ends) if end.angle - start.angle > width]
 
 
 def _snug(mount: Mount, start: End, end: End) -> float | None:
@@ -197,9 +203,7 @@ def _snug(mount: Mount, start: End, end: End) -> float | None:
         return float(ends[int(np.argmax(at_end))])
     if not excess[0] * excess[1] < 0:
         return None
-    return float(
-        bracketed_roots(lambda phi: mount.path(phi).length - free, ends[:1], ends[1:])[0]
-    )
+    return float(bracketed_roots(lambda phi: mount.path(phi).length - free, ends[:1], ends[1:])[0])
 
 
 def _distance_from_drawn(start: End, end: End, snug: float) -> tuple[float, float]:
@@ -211,26 +215,28 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
     ends = np.array([end.angle for stretch in stretches for end in stretch])
     paths = mount.path(ends).length
     free = mount.scenario.belt.length
-    shortest, longest = float(np.min(paths)), float(np.max(paths))
-    if free > longest:
-        amount, word, end = free - longest, "long", "longest"
+    if free > np.max(paths):
+        nearest, word, end = int(np.argmax(paths)), "long", "longest"
         remedy = "take a shorter belt, or let the plate open further"
     else:
-        amount, word, end = shortest - free, "short", "shortest"
+        nearest, word, end = int(np.argmin(paths)), "short", "shortest"
         remedy = "take a longer belt, or let the plate close further"
-    at = math.degrees(float(ends[np.argmax(paths) if word == "long" else np.argmin(paths)]))
+    path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
     return (
-        f"belt.length: the belt is {amount * 1000:.1f} mm ({amount / 0.0254:.2f} in) too {word} to "
-        f"become snug inside the travel; the {end} path, at a plate angle of {at:.2f} deg, is "
-        f"{(longest if word == 'long' else shortest) * 1000:.1f} mm "
-        f"({(longest if word == 'long' else shortest) / 0.0254:.2f} in): {remedy}"
+        f"belt.length: the belt is {_both(abs(free - path))} too {word} to become snug inside the "
+        f"travel; the {end} path there, at a plate angle of {angle:.2f} deg, is {_both(path)}: "
+        f"{remedy}"
     )
+
+
+def _both(length: float) -> str:
+    return f"{length * 1000:.1f} mm ({length / 0.0254:.2f} in)"
 
 
 def _clip_notes(start: End, end: End, stretches: int) -> list[str]:
     notes = [
-        f"The travel is used only {side} {math.degrees(edge.angle):.2f} deg of plate angle: there "
-        f"{edge.reason.value}."
+        f"The travel is used only {side} {math.degrees(edge.angle):.2f} deg of plate angle: "
+        f"there {edge.reason.value}."
         for edge, side in ((start, "from"), (end, "up to"))
         if edge.reason is not EndReason.STOP
     ]

@@ -64,12 +64,13 @@ def _no_zero(balance: Balance, state: State) -> str:
     if state is State.AT_STOP:
         end = math.degrees(balance.travel.tight_end.angle)
         return (
-            f"adjuster.acts: {carry} does not hold the plate back, and weight alone drives it to the "
-            f"tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open further, "
-            "bring the weights nearer to the hinge, or use an adjuster that holds the plate back"
+            f"adjuster.acts: {carry} does not hold the plate back, and weight alone drives it to "
+            f"the tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open "
+            "further, bring the weights nearer to the hinge, or use an adjuster that holds the "
+            "plate back"
         )
     return (
-        f"adjuster.acts: {carry} cannot carry the plate where the belt is snug, and the weights pull "
-        "the plate away from the tight side: the belt is never tightened. Put the adjuster on the "
-        'other side of the plate, or let it act the other way (acts = "push", "pull" or "both")'
+        f"adjuster.acts: {carry} cannot carry the plate where the belt is snug, and the weights "
+        "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
+        'the other side of the plate, or let it act the other way (acts = "push", "pull" or "both")'
     )

@@ -1,0 +1,1 @@
+"""Plain functions of SI numbers or arrays, each with its source."""

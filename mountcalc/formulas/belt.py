@@ -53,7 +53,8 @@ def elastic_tension(path: ArrayLike, free_length: ArrayLike, stiffness: ArrayLik
     tension (Stolarski, Tribology in Machine Design, 4.10.4).
     """
     strain = np.asarray(path, dtype=float) / np.asarray(free_length, dtype=float) - 1.0
-    return np.asarray(stiffness) * np.where(strain > _STRAIN_ROUNDING, strain, 0.0)
+    result: Array = np.asarray(stiffness) * np.where(strain > _STRAIN_ROUNDING, strain, 0.0)
+    return result
 
 
 def centrifugal_tension(mass: ArrayLike, speed: ArrayLike) -> Array:
@@ -71,7 +72,8 @@ def centrifugal_tension(mass: ArrayLike, speed: ArrayLike) -> Array:
     ndarray [N]
         Centrifugal tension (Shigley, Machine Design, 17-2, Fc = (w/g) (V/60)^2).
     """
-    return np.asarray(mass, dtype=float) * np.square(np.asarray(speed, dtype=float))
+    result: Array = np.asarray(mass, dtype=float) * np.square(np.asarray(speed, dtype=float))
+    return result
 
 
 def pull_per_belt(power: ArrayLike, speed: ArrayLike, count: ArrayLike) -> Array:
@@ -91,7 +93,8 @@ def pull_per_belt(power: ArrayLike, speed: ArrayLike, count: ArrayLike) -> Array
     ndarray [N]
         Te = T1 - T2 (Shigley, Machine Design, 17-2).
     """
-    return np.asarray(power, dtype=float) / (np.asarray(speed) * np.asarray(count))
+    result: Array = np.asarray(power, dtype=float) / (np.asarray(speed) * np.asarray(count))
+    return result
 
 
 def slip_share(traction: ArrayLike, wrap: ArrayLike) -> Array:
@@ -110,7 +113,8 @@ def slip_share(traction: ArrayLike, wrap: ArrayLike) -> Array:
         q = tanh(mu wrap / 2), with E = exp(mu wrap) the ratio of felt tensions at which the
         belt slips: (T1 - Tc)/(T2 - Tc) = E (Shigley, Machine Design, Eq. 17-7 and 17-9).
     """
-    return np.tanh(0.5 * np.asarray(traction, dtype=float) * np.asarray(wrap))
+    result: Array = np.tanh(0.5 * np.asarray(traction, dtype=float) * np.asarray(wrap))
+    return result
 
 
 def least_tension(pull: ArrayLike, share: ArrayLike, centrifugal: ArrayLike) -> Array:
@@ -131,7 +135,10 @@ def least_tension(pull: ArrayLike, share: ArrayLike, centrifugal: ArrayLike) -> 
         Least rest tension (Shigley, Machine Design, Eq. 17-9, with Tc added: at fixed centres
         the rest tension includes it).
     """
-    return np.asarray(pull, dtype=float) / (2.0 * np.asarray(share)) + np.asarray(centrifugal)
+    result: Array = np.asarray(pull, dtype=float) / (2.0 * np.asarray(share)) + np.asarray(
+        centrifugal
+    )
+    return result
 
 
 def strand_tensions(tension: ArrayLike, pull: ArrayLike) -> tuple[Array, Array]:
@@ -172,7 +179,8 @@ def span_frequency(tension: ArrayLike, mass: ArrayLike, span: ArrayLike) -> Arra
         Frequency of a taut string without bending stiffness, the inverse of T = 4 m' t^2 f^2
         (common practice).
     """
-    return np.sqrt(np.asarray(tension, dtype=float) / mass) / (2.0 * np.asarray(span))
+    result: Array = np.sqrt(np.asarray(tension, dtype=float) / mass) / (2.0 * np.asarray(span))
+    return result
 
 
 def deflection_force(
@@ -198,4 +206,7 @@ def deflection_force(
         spread over the whole belt (trade formula P = (T + Y t/L)/16, common practice).
     """
     strain = 2.0 * DEFLECTION_RATIO**2 * np.asarray(span) / np.asarray(free_length)
-    return 4.0 * DEFLECTION_RATIO * (np.asarray(tension) + np.asarray(stretch_stiffness) * strain)
+    result: Array = (
+        4.0 * DEFLECTION_RATIO * (np.asarray(tension) + np.asarray(stretch_stiffness) * strain)
+    )
+    return result

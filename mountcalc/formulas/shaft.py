@@ -56,4 +56,5 @@ def projected_pressure(load: ArrayLike, diameter: ArrayLike, length: ArrayLike) 
     ndarray [Pa]
         Projected pressure (Shigley, Machine Design, 12-8, P = W / (l d)).
     """
-    return np.asarray(load, dtype=float) / (np.asarray(diameter) * np.asarray(length))
+    result: Array = np.asarray(load, dtype=float) / (np.asarray(diameter) * np.asarray(length))
+    return result

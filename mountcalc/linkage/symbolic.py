@@ -65,7 +65,7 @@ def _moment(point: sp.Matrix, force: sp.Matrix) -> sp.Expr:
 
 
 def belt_length() -> sp.Expr:
-    """Path of an open belt over the centre distance C, exact (Shigley, Machine Design, Eq. 17-2)."""
+    """Path of an open belt over C, exact (Shigley, Machine Design, Eq. 17-2)."""
     return 2 * sp.sqrt(C**2 - (R - r) ** 2) + sp.pi * (R + r) + 2 * (R - r) * sp.asin((R - r) / C)
 
 

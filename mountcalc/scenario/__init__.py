@@ -1,0 +1,1 @@
+"""Reading and checking a scenario file; what comes out is :mod:`mountcalc.scenario.model`."""

@@ -1,0 +1,1 @@
+"""Results turned into text, data files and pictures."""

@@ -1,0 +1,1 @@
+"""What users ask for; each task takes a scenario and returns frozen results."""

@@ -21,8 +21,11 @@ CASES = ("rest", "running", "starting")
 
 @dataclass(frozen=True)
 class BearingSolution:
-    """One bearing over all turns: load vector [N] (..., 2), its size [N], direction [rad],
-    projected pressure [Pa] and share of the limit of the case [-]."""
+    """One bearing over all turns.
+
+    Load ``vector`` [N] (..., 2), its size ``load`` [N] and ``direction`` [rad], projected
+    ``pressure`` [Pa] and ``share`` [-] of the limit of the case.
+    """
 
     vector: Array
     load: Array
@@ -101,4 +104,5 @@ def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
         for name, case in zip(CASES, cases, strict=True)
         for bearing in solve_bearings(solved.mount.scenario, case, name)
     ]
-    return np.max(np.nan_to_num(np.stack(shares), nan=0.0), axis=0)
+    worst: Array = np.max(np.nan_to_num(np.stack(shares), nan=0.0), axis=0)
+    return worst

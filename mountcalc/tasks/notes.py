@@ -62,14 +62,15 @@ def findings(solved: SolvedMount) -> tuple[str, ...]:
     if most is not None and solved.mount.driven_speed > most:
         found.append(
             f"The driven shaft turns at {_rpm(solved.mount.driven_speed):.0f} rpm, faster than the "
-            f"{_rpm(most):.0f} rpm given as its maximum: use a larger driven or a smaller motor pulley."
+            f"{_rpm(most):.0f} rpm given as its maximum: use a larger driven or a smaller motor "
+            "pulley."
         )
     if solved.zero.state is State.AT_STOP:
         found.append("Weight alone drives the plate to the tight end of the travel.")
     if solved.zero.state is State.NO_BALANCE:
         found.append(
-            "Weight alone does not tighten this belt: the weights pull the plate away from the tight "
-            "side. Move the hinge, or add an adjuster."
+            "Weight alone does not tighten this belt: the weights pull the plate away from the "
+            "tight side. Move the hinge, or add an adjuster."
         )
     return tuple(found)
 
@@ -103,8 +104,8 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
         Margin(
             "tension ratio at slip",
             (1 + share) / (1 - share),
-            "tight over slack tension (both less the centrifugal part) at which the belt slips, from "
-            "traction and wrap",
+            "tight over slack tension (both less the centrifugal part) at which the belt slips, "
+            "from traction and wrap",
         ),
         Margin(
             "belt stiffness",
@@ -118,7 +119,7 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
             Margin(
                 "motor rating",
                 scenario.motor.power / scenario.driven.power,
-                "rated power over the power reckoned with; a stalled or overloaded motor pulls more",
+                "rated power over the power reckoned with; an overloaded motor pulls more",
             ),
         )
     stack += [

@@ -179,9 +179,7 @@ class _AtRest:
         )
 
 
-def _tension_band(
-    solved: SolvedMount, placement: Placement, tension: Array
-) -> tuple[Array, Array]:
+def _tension_band(solved: SolvedMount, placement: Placement, tension: Array) -> tuple[Array, Array]:
     """Lowest and highest tension at the same turns over the belt's uncertain stiffness.
 
     Zero is found by hand, so it is found anew for each stiffness; a stiffness with which the
@@ -246,7 +244,9 @@ def _case_rows(scenario: Scenario, case: CaseSolution, name: str) -> list[Case]:
     return rows
 
 
-def _grip(case: CaseSolution, index: int, state: State, name: str) -> tuple[float | None, str | None]:
+def _grip(
+    case: CaseSolution, index: int, state: State, name: str
+) -> tuple[float | None, str | None]:
     if name == "rest":
         return None, NOTHING_AT_REST
     if state is State.BEYOND_TRAVEL:

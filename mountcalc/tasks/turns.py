@@ -21,7 +21,10 @@ USEFUL_ROWS = 12
 MOST_ROWS = 100_000
 
 # Steps that a hand can set: sixteenths to whole turns, then tens.
-_STEPS = tuple(Fraction(text) for text in ("1/16 1/8 1/4 1/2 1 2 5 10 20 50 100 200 500").split())
+_STEPS = (
+    *(Fraction(1, parts) for parts in (16, 8, 4, 2)),
+    *(Fraction(whole) for whole in (1, 2, 5, 10, 20, 50, 100, 200, 500)),
+)
 _SAMPLES = 129
 # Shown past the first limit, so that it is seen to be passed.
 _PAST_LIMIT = 1.15

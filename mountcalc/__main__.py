@@ -1,0 +1,5 @@
+"""``python -m mountcalc``."""
+
+from mountcalc.cli import main
+
+main()

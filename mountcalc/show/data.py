@@ -1,0 +1,88 @@
+"""Results as JSON and CSV: the keys, units and order of :mod:`mountcalc.quantities`."""
+
+from __future__ import annotations
+
+import csv
+import dataclasses
+import io
+import json
+from enum import StrEnum
+
+from mountcalc.quantities import QUANTITIES
+from mountcalc.results import Case, Row, TensionTable
+
+__all__ = ["as_csv", "as_json", "as_plain"]
+
+
+def as_plain(result: object) -> object:
+    """A result as dicts, lists, strings and numbers in the units that the keys name."""
+    if dataclasses.is_dataclass(result) and not isinstance(result, type):
+        plain = {}
+        for field in dataclasses.fields(result):
+            value = getattr(result, field.name)
+            quantity = QUANTITIES.get(field.name)
+            if quantity is not None and (value is None or isinstance(value, float)):
+                plain[quantity.key] = None if value is None else quantity.outside(value)
+            else:
+                plain[field.name] = as_plain(value)
+        return plain
+    if isinstance(result, (tuple, list)):
+        return [as_plain(item) for item in result]
+    if isinstance(result, StrEnum):
+        return result.value
+    return result
+
+
+def as_json(table: TensionTable) -> str:
+    """The table as one JSON object, ``null`` where there is nothing to say.
+
+    Parameters
+    ----------
+    table : TensionTable
+        The result.
+
+    Returns
+    -------
+    str
+        JSON text.
+    """
+    return json.dumps(as_plain(table), indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def as_csv(table: TensionTable) -> str:
+    """The rows as CSV with one header line; a case's columns start with its name.
+
+    Parameters
+    ----------
+    table : TensionTable
+        The result.
+
+    Returns
+    -------
+    str
+        CSV text (RFC 4180); an empty field where there is nothing to say.
+    """
+    rows = [_flat_row(row) for row in table.rows]
+    stream = io.StringIO(newline="")
+    writer = csv.DictWriter(stream, fieldnames=list(rows[0]))
+    writer.writeheader()
+    writer.writerows(rows)
+    return stream.getvalue()
+
+
+def _flat_row(row: Row) -> dict[str, object]:
+    plain = as_plain(row)
+    assert isinstance(plain, dict)
+    flat = {key: value for key, value in plain.items() if key not in row.cases}
+    for name, case in row.cases.items():
+        flat |= {f"{name}_{key}": value for key, value in _flat_case(case).items()}
+    return flat
+
+
+def _flat_case(case: Case) -> dict[str, object]:
+    plain = as_plain(case)
+    assert isinstance(plain, dict)
+    bearings = plain.pop("bearings")
+    for number, bearing in enumerate(bearings, start=1):
+        plain |= {f"bearing_{number}_{key}": value for key, value in bearing.items()}
+    return plain
