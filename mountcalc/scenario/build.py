@@ -1,0 +1,257 @@
+"""From checked tables to a `Scenario`: defaults are taken here, and named in its notes."""
+
+from __future__ import annotations
+
+import math
+
+from mountcalc.scenario.belt_defaults import Datum, belt_defaults
+from mountcalc.scenario.model import (
+    Acts,
+    Adjuster,
+    AdjusterKind,
+    Bearing,
+    Belt,
+    Display,
+    Driven,
+    Motor,
+    Plate,
+    Scenario,
+    ShaftLoad,
+    Vector,
+)
+from mountcalc.scenario.schema import AdjusterTable, BearingTable, LoadTable, ScenarioTable
+from mountcalc.units import si_factor
+
+__all__ = ["build"]
+
+_DEFAULT_STARTING_FACTOR = 2.0
+_DEFAULT_STIFFNESS_FACTOR = 2.0
+_STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
+_UNITS = {
+    "force": ("lbf", "N"),
+    "mass": ("lb/ft", "kg/m"),
+    "power": ("hp", "W"),
+    "length": ("in", "mm"),
+}
+
+
+class _Notes:
+    """Sentences about what was taken, in the units of the scenario's display."""
+
+    def __init__(self, display: Display) -> None:
+        self.sentences: list[str] = []
+        self._column = 0 if display is Display.INCH else 1
+
+    def add(self, sentence: str) -> None:
+        self.sentences.append(sentence)
+
+    def show(self, value: float, kind: str) -> str:
+        unit = _UNITS[kind][self._column]
+        return f"{float(f'{value / si_factor(unit):.3g}'):g} {unit}"
+
+
+def build(table: ScenarioTable, title: str, source: str) -> Scenario:
+    """Return the scenario of checked tables.
+
+    Parameters
+    ----------
+    table : ScenarioTable
+        Every key of it right, and the rules between keys kept.
+    title : str
+        Taken if the file has none.
+    source : str
+        Where it was read from, for messages.
+    """
+    notes = _Notes(table.display)
+    return Scenario(
+        title=table.title or title,
+        display=table.display,
+        driven=_driven(table, notes),
+        motor=_motor(table),
+        belt=_belt(table, notes),
+        plate=_plate(table, notes),
+        adjuster=_adjuster(table.adjuster, notes),
+        notes=tuple(notes.sentences),
+        source=source,
+    )
+
+
+def _driven(table: ScenarioTable, notes: _Notes) -> Driven:
+    driven = table.driven
+    first, second = driven.bearing
+    if any(bearing.starting_limit is None for bearing in driven.bearing):
+        notes.add(
+            "A bearing without a starting limit is allowed twice its limit at the start "
+            "(MPTA 401, for starting and occasional peaks)."
+        )
+    return Driven(
+        shaft=driven.shaft,
+        pulley_radius=driven.pulley_diameter / 2,
+        pulley_position=driven.pulley_position,
+        power=_driven_power(table, notes),
+        starting_factor=_starting_factor(table, notes),
+        max_speed=driven.max_speed,
+        traction=_traction(table, driven.traction),
+        bearings=(_bearing(first, 1), _bearing(second, 2)),
+        loads=tuple(_load(load, number) for number, load in enumerate(driven.load, 1)),
+    )
+
+
+def _driven_power(table: ScenarioTable, notes: _Notes) -> float:
+    rated = table.motor.power
+    power = table.driven.power
+    if power is None:
+        notes.add(
+            f"What the machine takes is not given: the motor's rated power of "
+            f"{notes.show(rated, 'power')} is taken."
+        )
+        return rated
+    if power > rated * (1 + 1e-9):
+        notes.add(
+            f"The motor is rated at {notes.show(rated, 'power')}, below the "
+            f"{notes.show(power, 'power')} that the machine takes."
+        )
+    return power
+
+
+def _starting_factor(table: ScenarioTable, notes: _Notes) -> float:
+    if table.driven.starting_factor is not None:
+        return table.driven.starting_factor
+    notes.add("The starting torque is not given: twice the running torque is taken.")
+    return _DEFAULT_STARTING_FACTOR
+
+
+def _bearing(table: BearingTable, number: int) -> Bearing:
+    area = table.journal_diameter * table.length
+    limit = table.limit.as_load(area)
+    starting = table.starting_limit
+    return Bearing(
+        name=table.name or f"bearing {number}",
+        position=table.position,
+        journal_diameter=table.journal_diameter,
+        length=table.length,
+        limit=limit,
+        starting_limit=(
+            _STARTING_OVER_RUNNING_LIMIT * limit if starting is None else starting.as_load(area)
+        ),
+        limit_given_as_pressure=table.limit.is_pressure,
+    )
+
+
+def _load(table: LoadTable, number: int) -> ShaftLoad:
+    return ShaftLoad(
+        name=table.name or f"load {number}",
+        position=table.position,
+        force=table.force,
+        direction=_unit_vector(table.direction),
+        when=table.when,
+    )
+
+
+def _unit_vector(angle: float) -> Vector:
+    """Return the unit vector of a direction; the four named ones come out exact."""
+    return round(math.cos(angle), 15) + 0.0, round(math.sin(angle), 15) + 0.0
+
+
+def _motor(table: ScenarioTable) -> Motor:
+    motor = table.motor
+    return Motor(
+        shaft=motor.shaft,
+        pulley_radius=motor.pulley_diameter / 2,
+        power=motor.power,
+        speed=motor.speed,
+        rotation=motor.rotation,
+        weight=motor.weight,
+        center_of_mass=motor.shaft if motor.center_of_mass is None else motor.center_of_mass,
+        traction=_traction(table, motor.traction),
+    )
+
+
+def _traction(table: ScenarioTable, own: float | None) -> float:
+    """Return the traction at a pulley: its own, else the belt's, else the section's."""
+    for given in (own, table.belt.traction):
+        if given is not None:
+            return given
+    defaults = belt_defaults(table.belt.section or "")
+    if defaults is None:
+        message = "belt traction missing from checked tables"
+        raise AssertionError(message)
+    return defaults.traction.value
+
+
+def _belt(table: ScenarioTable, notes: _Notes) -> Belt:
+    belt = table.belt
+    factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
+    defaults = belt_defaults(belt.section or "")
+    section = defaults.section if defaults else belt.section
+    stiffness, mass = belt.stiffness, belt.mass
+    if stiffness is not None and belt.stiffness_factor is None:
+        notes.add(
+            f"The belt's stiffness is taken to lie between {notes.show(stiffness / factor, 'force')} "
+            f"and {notes.show(stiffness * factor, 'force')}; give stiffness_factor if you know it better."
+        )
+    if stiffness is None and defaults is not None:
+        stiffness = defaults.stiffness.value
+        notes.add(
+            f"The belt's stiffness is not given: {notes.show(stiffness, 'force')} is taken for "
+            f"section {section}, {_origin(defaults.stiffness)}. It may well be "
+            f"{factor:g} times less or {factor:g} times more: see the low and high tension."
+        )
+    if mass is None and defaults is not None:
+        mass = defaults.mass.value
+        notes.add(
+            f"The belt's mass is not given: {notes.show(mass, 'mass')} is taken for "
+            f"section {section}, {_origin(defaults.mass)}."
+        )
+    pulleys = (table.driven.traction, table.motor.traction)
+    if belt.traction is None and None in pulleys and defaults is not None:
+        notes.add(
+            f"The belt's traction is not given: {defaults.traction.value:g} is taken, as for a V-belt "
+            f"in a grooved pulley, {_origin(defaults.traction)}."
+        )
+    if stiffness is None or mass is None:
+        message = "belt data missing from checked tables"
+        raise AssertionError(message)
+    return Belt(section, belt.count, belt.length, stiffness, factor, mass)
+
+
+def _origin(datum: Datum) -> str:
+    article = "an estimate" if datum.sure == "estimate" else datum.sure
+    return f"{article} ({datum.source})"
+
+
+def _plate(table: ScenarioTable, notes: _Notes) -> Plate:
+    plate = table.plate
+    if plate.center_of_mass is not None and plate.weight is None:
+        notes.add("The plate has a center of mass but no weight: it counts as weightless.")
+    return Plate(
+        hinge=plate.hinge,
+        travel=plate.travel,
+        weight=plate.weight or 0.0,
+        center_of_mass=plate.hinge if plate.center_of_mass is None else plate.center_of_mass,
+    )
+
+
+def _adjuster(table: AdjusterTable, notes: _Notes) -> Adjuster:
+    if table.kind is AdjusterKind.NONE:
+        return Adjuster(kind=table.kind)
+    advance = table.advance_per_turn
+    if advance is None and table.thread is not None:
+        advance = table.thread.pitch
+        if table.kind is AdjusterKind.LINK:
+            notes.add(
+                f"One turn is taken to move the link by one pitch, {notes.show(advance, 'length')}, "
+                "as the nut of an eye-bolt does; a turnbuckle with opposite threads moves two: "
+                "give advance_per_turn then."
+            )
+    return Adjuster(
+        kind=table.kind,
+        acts=table.acts or (Acts.BOTH if table.kind is AdjusterKind.LINK else Acts.PUSH),
+        thread=table.thread,
+        advance_per_turn=advance,
+        tip=table.tip,
+        axis=table.axis,
+        face=table.face,
+        base_pin=table.base_pin,
+        plate_pin=table.plate_pin,
+    )

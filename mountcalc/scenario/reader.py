@@ -1,0 +1,178 @@
+"""Reading a scenario file: `read_scenario` and `parse_scenario` are the way in."""
+
+from __future__ import annotations
+
+import math
+import os
+import re
+import tomllib
+from pathlib import PurePath
+from typing import Any, NoReturn
+
+from mountcalc.errors import Problem, ScenarioError
+from mountcalc.scenario.build import build
+from mountcalc.scenario.facts import Finding
+from mountcalc.scenario.lines import KeyPath, LineIndex
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.validation import validate
+from mountcalc.scenario.wording import one_line, shown_key
+
+__all__ = ["parse_scenario", "read_scenario"]
+
+_LARGEST = 1_000_000  # [bytes]
+_MOST_PROBLEMS = 50
+_LONGEST_MESSAGE = 200
+_LONGEST_SOURCE = 300
+_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
+# Fifty names joined by dots: the TOML reader takes hours over a megabyte of them.
+_TOO_DEEP = re.compile(
+    r"""(?<![\w-])(?:(?:[\w-]{1,80}|"[^"\n]{0,80}"|'[^'\n]{0,80}')[ \t]*\.[ \t]*){50}"""
+)
+_PLAIN_MESSAGES = {
+    "Cannot overwrite a value": "a key is given twice",
+    "Invalid value": "invalid value; text and quantities stand between quotes",
+}
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
+
+
+def read_scenario(path: str | os.PathLike[str]) -> Scenario:
+    """Read and check a scenario file.
+
+    Parameters
+    ----------
+    path : str or path-like
+        A TOML file in UTF-8, of at most 1 MB.
+
+    Returns
+    -------
+    Scenario
+        In SI units; defaults that were taken are named in its notes.
+
+    Raises
+    ------
+    ScenarioError
+        A file that cannot be read or used, with every problem found in it. In the keys of
+        problems the tables of an array count from 1: ``driven.bearing[2]`` is the second.
+    """
+    name = os.fspath(path)
+    source = _shown_source(name)
+    try:
+        with open(name, "rb") as file:  # noqa: PTH123  # a name with a zero byte ends below, too
+            data = file.read(_LARGEST + 1)
+    except IsADirectoryError:
+        _refuse(source, "a directory, not a scenario file")
+    except FileNotFoundError:
+        _refuse(source, "no such file")
+    except PermissionError:
+        _refuse(source, "the file cannot be read: permission denied")
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        _refuse(source, f"the file cannot be read: {one_line(reason, _LONGEST_MESSAGE)}")
+    if len(data) > _LARGEST:
+        _refuse(source, "larger than a scenario can be (at most 1 MB)")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        _refuse(source, "not a text in UTF-8", line)
+    return parse_scenario(text, source)
+
+
+def parse_scenario(text: str, source: str = "<text>") -> Scenario:
+    """Check a scenario given as text; see `read_scenario`.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    source : str
+        Its name, for messages; the title is its stem if the text has none.
+
+    Returns
+    -------
+    Scenario
+
+    Raises
+    ------
+    ScenarioError
+        A text that cannot be used, with every problem found in it.
+    """
+    source = _shown_source(source)
+    raw = _tables(text, source)
+    if not raw:
+        _refuse(source, "empty: tables [driven], [motor], [belt], [plate] and [adjuster] wanted")
+    table, findings = validate(raw)
+    if table is None:
+        raise ScenarioError(source, _problems(findings, text))
+    return build(table, _title(source), source)
+
+
+def _refuse(source: str, text: str, line: int | None = None) -> NoReturn:
+    raise ScenarioError(source, [Problem("", text, line)]) from None
+
+
+def _shown_source(name: str) -> str:
+    """Return a file name that prints: one line, whatever bytes the name is made of."""
+    return one_line(name, _LONGEST_SOURCE)
+
+
+def _title(source: str) -> str:
+    return PurePath(source).stem.strip() or "untitled"
+
+
+def _tables(text: str, source: str) -> dict[str, Any]:
+    """Return the tables of a TOML text."""
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError:
+        _refuse(source, "not a text in UTF-8")
+    if len(text) > _LARGEST:
+        _refuse(source, "larger than a scenario can be (at most 1 MB)")
+    if deep := _TOO_DEEP.search(text):
+        _refuse(source, "tables nested too deep", text.count("\n", 0, deep.start()) + 1)
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        _refuse(source, "tables or lists nested too deep")
+    except ValueError as error:
+        _refuse(source, *_toml_message(str(error), text))
+
+
+def _toml_message(message: str, text: str) -> tuple[str, int | None]:
+    """Return what is not TOML, and on which line."""
+    at = _AT.search(message)
+    what = message[: at.start()] if at else message
+    if what.startswith("Exceeds the limit"):
+        what = "a number with too many digits"
+    what = one_line(_PLAIN_MESSAGES.get(what, what), _LONGEST_MESSAGE)
+    if at is None:
+        return f"not valid TOML: {what}", None
+    if at[1] is None:
+        return f"not valid TOML: {what}, at the end of the file", text.count("\n") + 1
+    return f"not valid TOML: {what}, at column {at[2]}", int(at[1])
+
+
+def _problems(findings: list[Finding], text: str) -> list[Problem]:
+    """Return what was found as problems, in the order of the file."""
+    index = LineIndex(text)
+    problems = [
+        Problem(_dotted(finding.path), finding.text, index.line_of(finding.path))
+        for finding in findings
+    ]
+    unique = list(dict.fromkeys(problems))
+    unique.sort(key=lambda problem: problem.line or math.inf)
+    if len(unique) > _MOST_PROBLEMS:
+        more = len(unique) - _MOST_PROBLEMS
+        return [*unique[:_MOST_PROBLEMS], Problem("", f"and {more} more problems")]
+    return unique
+
+
+def _dotted(path: KeyPath) -> str:
+    """Return a path as people write it, the tables of an array counted from 1."""
+    text = ""
+    for part in path:
+        if isinstance(part, int):
+            text += f"[{part + 1}]"
+        else:
+            text += f"{'.' if text else ''}{part if _BARE_KEY.fullmatch(part) else shown_key(part)}"
+    return text

@@ -1,0 +1,200 @@
+"""The tables and keys of a scenario file, as the validation library checks them.
+
+Every key's type says how its value is read; rules between keys are in `checks`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import partial
+from typing import Annotated, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field, PlainValidator
+
+from mountcalc.scenario import quantity_text as q
+from mountcalc.scenario import values as v
+from mountcalc.scenario.model import Acts, AdjusterKind, Display, Rotation, Thread, Vector, When
+from mountcalc.scenario.threads import WANTED_THREAD, read_thread
+from mountcalc.scenario.wording import listed, shown
+
+__all__ = [
+    "AdjusterTable",
+    "BearingTable",
+    "BeltTable",
+    "Drive",
+    "DrivenTable",
+    "LoadTable",
+    "MotorTable",
+    "PlateTable",
+    "ScenarioTable",
+    "Table",
+    "Wanted",
+]
+
+
+class Drive(StrEnum):
+    """The drives that are computed."""
+
+    OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a key wants, for the message that it is missing."""
+
+    text: str
+
+
+def _one_of(choices: type[StrEnum]) -> Wanted:
+    return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted")
+
+
+def _quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
+    return PlainValidator(partial(q.read_quantity, kind=kind)), Wanted(kind.wanted)
+
+
+def _number(low: float, high: float, *, above: bool = False) -> PlainValidator:
+    return PlainValidator(partial(v.read_number, low=low, high=high, above=above))
+
+
+def _choice(choices: type[StrEnum]) -> PlainValidator:
+    return PlainValidator(partial(v.read_choice, choices=choices))
+
+
+_position, _position_wanted = _quantity(q.POSITION)
+_distance, _distance_wanted = _quantity(q.DISTANCE)
+_load, _load_wanted = _quantity(q.LOAD)
+_stiffness, _ = _quantity(q.STIFFNESS)
+_mass, _ = _quantity(q.MASS_PER_LENGTH)
+_power, _power_wanted = _quantity(q.POWER)
+_speed, _speed_wanted = _quantity(q.ROTATION_SPEED)
+
+Position: TypeAlias = Annotated[float, _position, _position_wanted]
+Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
+Load: TypeAlias = Annotated[float, _load, _load_wanted]
+Stiffness: TypeAlias = Annotated[float, _stiffness]
+MassPerLength: TypeAlias = Annotated[float, _mass]
+Power: TypeAlias = Annotated[float, _power, _power_wanted]
+Speed: TypeAlias = Annotated[float, _speed, _speed_wanted]
+Limit: TypeAlias = Annotated[
+    v.BearingLimit, PlainValidator(v.read_limit), Wanted(q.LIMIT.wanted)
+]
+Point: TypeAlias = Annotated[
+    Vector, PlainValidator(v.read_point), Wanted('point wanted (such as ["-20 in", "-4 in"])')
+]
+Travel: TypeAlias = Annotated[
+    Vector, PlainValidator(v.read_travel), Wanted('travel wanted (such as ["-12 deg", "12 deg"])')
+]
+Direction: TypeAlias = Annotated[
+    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down" or "-90 deg")')
+]
+Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
+Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]
+Factor: TypeAlias = Annotated[float, _number(0, 20, above=True)]
+Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
+Count: TypeAlias = Annotated[int, PlainValidator(partial(v.read_count, most=20))]
+ThreadName: TypeAlias = Annotated[Thread, PlainValidator(read_thread), Wanted(WANTED_THREAD)]
+
+
+class Table(BaseModel):
+    """A table of the scenario; a key that it does not have is an error."""
+
+    # Built at first use: only the outermost table is, which saves start-up time.
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
+
+
+class BearingTable(Table):
+    """``[[driven.bearing]]``."""
+
+    name: Name | None = None
+    position: Position
+    journal_diameter: Distance
+    length: Distance
+    limit: Limit
+    starting_limit: Limit | None = None
+
+
+class LoadTable(Table):
+    """``[[driven.load]]``."""
+
+    name: Name | None = None
+    position: Position
+    force: Load
+    direction: Direction
+    when: Annotated[When, _choice(When)] = When.ALWAYS
+
+
+class DrivenTable(Table):
+    """``[driven]``."""
+
+    shaft: Point
+    pulley_diameter: Distance
+    pulley_position: Position
+    power: Power | None = None
+    starting_factor: Factor | None = None
+    max_speed: Speed | None = None
+    traction: Traction | None = None
+    bearing: list[BearingTable]
+    load: list[LoadTable] = Field(default_factory=list)
+
+
+class MotorTable(Table):
+    """``[motor]``."""
+
+    shaft: Point
+    pulley_diameter: Distance
+    power: Power
+    speed: Speed
+    rotation: Annotated[Rotation, _choice(Rotation), _one_of(Rotation)]
+    weight: Load
+    center_of_mass: Point | None = None
+    traction: Traction | None = None
+
+
+class BeltTable(Table):
+    """``[belt]``."""
+
+    section: Name | None = None
+    drive: Annotated[Drive, _choice(Drive)] = Drive.OPEN
+    count: Count = 1
+    length: Distance
+    stiffness: Stiffness | None = None
+    stiffness_factor: Uncertainty | None = None
+    mass: MassPerLength | None = None
+    traction: Traction | None = None
+
+
+class PlateTable(Table):
+    """``[plate]``."""
+
+    hinge: Point
+    travel: Travel
+    weight: Load | None = None
+    center_of_mass: Point | None = None
+
+
+class AdjusterTable(Table):
+    """``[adjuster]``; which keys go with which kind is a rule of `checks`."""
+
+    kind: Annotated[AdjusterKind, _choice(AdjusterKind), _one_of(AdjusterKind)]
+    acts: Annotated[Acts, _choice(Acts)] | None = None
+    thread: ThreadName | None = None
+    advance_per_turn: Distance | None = None
+    tip: Point | None = None
+    axis: Direction | None = None
+    face: Direction | None = None
+    base_pin: Point | None = None
+    plate_pin: Point | None = None
+
+
+class ScenarioTable(Table):
+    """The whole file."""
+
+    title: Name | None = None
+    display: Annotated[Display, _choice(Display)] = Display.METRIC
+    driven: DrivenTable
+    motor: MotorTable
+    belt: BeltTable
+    plate: PlateTable
+    adjuster: AdjusterTable

@@ -1,0 +1,151 @@
+"""How one value of the file is read where it is no single quantity: numbers, names, points."""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from enum import StrEnum
+from typing import NamedTuple, NoReturn, TypeVar
+
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.quantity_text import (
+    ANGLE_KIND,
+    LIMIT,
+    POSITION,
+    ValueTextError,
+    read_measure,
+    read_quantity,
+)
+from mountcalc.scenario.wording import listed, near_spelling, shown
+from mountcalc.units import Dimension
+
+__all__ = [
+    "BearingLimit",
+    "read_choice",
+    "read_count",
+    "read_direction",
+    "read_limit",
+    "read_name",
+    "read_number",
+    "read_point",
+    "read_travel",
+]
+
+_Choice = TypeVar("_Choice", bound=StrEnum)
+
+_LONGEST_NAME = 120
+# Control, format, surrogate, line and paragraph characters: they would garble what is printed.
+_NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+_PRESSURE = Dimension(mass=1, length=-1, time=-2)
+_NAMED_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
+_PAIR = 2
+
+
+class BearingLimit(NamedTuple):
+    """A limit as given: ``value`` is a pressure [Pa] or a load [N]."""
+
+    value: float
+    is_pressure: bool
+
+    def as_load(self, projected_area: float) -> float:
+        """Return the limit as a load [N] on the projected area [m^2]."""
+        return self.value * projected_area if self.is_pressure else self.value
+
+
+def _fail(message: str) -> NoReturn:
+    raise ValueTextError(message)
+
+
+def read_number(value: object, low: float, high: float, *, above: bool = False) -> float:
+    """Read a plain number within bounds; with ``above``, the low one itself is not allowed."""
+    bounds = f"{'above' if above else 'from'} {low:g} to {high:g}"
+    if isinstance(value, str):
+        _fail(f"plain number wanted ({bounds}), without quotes or unit, got {shown(value)}")
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        _fail(f"plain number wanted ({bounds}), got {shown(value)}")
+    # Integers are compared as they are: a huge one does not fit a float.
+    if not low <= value <= high or (above and value <= low):
+        _fail(f"number {bounds} wanted, got {shown(value)}")
+    return float(value)
+
+
+def read_count(value: object, most: int) -> int:
+    """Read a whole number from 1 to ``most``."""
+    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
+        hint = ", without quotes" if isinstance(value, str) else ""
+        _fail(f"whole number from 1 to {most} wanted{hint}, got {shown(value)}")
+    return value
+
+
+def read_name(value: object) -> str:
+    """Read a title or name: one line of text that prints."""
+    if not isinstance(value, str):
+        _fail(f"text wanted, between quotes, got {shown(value)}")
+    if not value.strip():
+        _fail(f"text wanted, got {shown(value)}")
+    if len(value) > _LONGEST_NAME:
+        _fail(f"text of at most {_LONGEST_NAME} characters wanted, got {shown(value)}")
+    if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
+        _fail(f"one line of text without control characters wanted, got {shown(value)}")
+    return value.strip()
+
+
+def read_choice(value: object, choices: type[_Choice]) -> _Choice:
+    """Read one of a few words."""
+    words = [choice.value for choice in choices]
+    wanted = f"{listed(map(shown, words))} wanted"
+    if not isinstance(value, str):
+        _fail(f"{wanted}, got {shown(value)}")
+    if value not in words:
+        near = near_spelling(value, words)
+        _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
+    return choices(value)
+
+
+def read_point(value: object) -> Vector:
+    """Read a point ``["x", "y"]`` [m]."""
+    wanted = 'point wanted (such as ["-20 in", "-4 in"]: x to the right, y up)'
+    if not isinstance(value, list) or len(value) != _PAIR:
+        _fail(f"{wanted}, got {shown(value)}")
+    coordinates, faults = [], []
+    for name, text in zip("xy", value, strict=True):
+        try:
+            coordinates.append(read_quantity(text, POSITION))
+        except ValueTextError as error:
+            faults.append(f"{name}: {error}")
+    if faults:
+        _fail("; ".join(faults))
+    return coordinates[0], coordinates[1]
+
+
+def read_direction(value: object) -> float:
+    """Read a direction [rad]: an angle from the right, counter-clockwise, or its name."""
+    if isinstance(value, str) and value.strip() in _NAMED_DIRECTIONS:
+        return _NAMED_DIRECTIONS[value.strip()]
+    try:
+        return read_quantity(value, ANGLE_KIND)
+    except ValueTextError as error:
+        words = f'a direction is "right", "up", "left", "down" or an angle: {error}'
+        near = near_spelling(value, _NAMED_DIRECTIONS) if isinstance(value, str) else None
+        hint = f"; did you mean {shown(near)}?" if near else ""
+        raise ValueTextError(words + hint) from None
+
+
+def read_travel(value: object) -> Vector:
+    """Read the travel ``["-12 deg", "12 deg"]`` [rad]: from the smaller to the larger angle."""
+    wanted = 'travel wanted (such as ["-12 deg", "12 deg"])'
+    if not isinstance(value, list) or len(value) != _PAIR:
+        _fail(f"{wanted}, got {shown(value)}")
+    low, high = (read_quantity(text, ANGLE_KIND) for text in value)
+    got = f"[{shown(value[0])}, {shown(value[1])}]"
+    if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
+        _fail(f"angles from -180 deg to 180 deg wanted, got {got}")
+    if low >= high:
+        _fail(f"the smaller angle first and a larger one second wanted, got {got}")
+    return low, high
+
+
+def read_limit(value: object) -> BearingLimit:
+    """Read the limit of a bearing: a projected pressure or a load."""
+    measure = read_measure(value, LIMIT)
+    return BearingLimit(measure.value, measure.dimension == _PRESSURE)

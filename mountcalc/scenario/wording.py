@@ -1,0 +1,65 @@
+"""How what a user wrote is shown in a message: on one line, escaped, not too long."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+
+__all__ = ["listed", "near_spelling", "one_line", "shown", "shown_key"]
+
+_LONGEST = 40
+_HUGE_BITS = 128
+
+
+def one_line(text: str, longest: int | None = None) -> str:
+    """Return the text with everything escaped that does not print, cut to ``longest`` characters."""
+    if longest is not None and len(text) > longest:
+        text = text[: longest - 1] + "…"
+    return "".join(_escaped(char) for char in text)
+
+
+def _escaped(char: str) -> str:
+    return char if char.isprintable() else ascii(char)[1:-1]
+
+
+def shown(value: object) -> str:
+    """Show a value of the file the way a scenario writes it."""
+    match value:
+        case bool():
+            return "true" if value else "false"
+        case str():
+            text = one_line(value, _LONGEST)
+            return f'"{text}"' if '"' not in text or "'" in text else f"'{text}'"
+        case int() if value.bit_length() > _HUGE_BITS:
+            return "a huge number"
+        case int() | float():
+            return repr(value)
+        case []:
+            return "an empty list"
+        case list():
+            return f"a list of {len(value)}"
+        case dict():
+            return "a table"
+        case _:
+            return "a date or time"  # the only other kinds of value that TOML has
+
+
+def shown_key(key: str) -> str:
+    """Show a key between quotes."""
+    return f"'{one_line(key, _LONGEST)}'"
+
+
+def near_spelling(word: str, known: Iterable[str], cutoff: float = 0.7) -> str | None:
+    """Return the known word that is spelt most nearly like ``word``, if one is near enough."""
+    folded = {one.casefold().replace("-", "_"): one for one in known}
+    wanted = word[: 2 * _LONGEST].casefold().replace("-", "_").replace(" ", "_")
+    near = difflib.get_close_matches(wanted, list(folded), n=1, cutoff=cutoff)
+    return folded[near[0]] if near else None
+
+
+def listed(words: Iterable[str], last: str = "or") -> str:
+    """Join words with commas and a last "or"."""
+    every = list(words)
+    if len(every) < 2:  # noqa: PLR2004
+        return "".join(every)
+    return f"{', '.join(every[:-1])} {last} {every[-1]}"

@@ -1,0 +1,274 @@
+"""Units of measure: the one place that talks to the units library.
+
+A small registry of our own (``data/units.txt``) answers nearly every question; the library's
+own large one is loaded only for a name that the small one does not have. The library is
+handed single unit names, never a whole text: products, quotients and powers are taken
+apart here, so that no text of a user is evaluated by anything.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    import pint
+
+__all__ = [
+    "ANGLE",
+    "FORCE",
+    "LENGTH",
+    "MASS",
+    "STANDARD_GRAVITY",
+    "TIME",
+    "Dimension",
+    "Unit",
+    "UnitError",
+    "UnknownUnitError",
+    "dimension_name",
+    "near_units",
+    "parse_unit",
+    "si_factor",
+]
+
+STANDARD_GRAVITY = 9.80665
+"""Standard acceleration of free fall [m/s^2] (3rd CGPM 1901; NIST SP 811)."""
+
+_MAX_POWER = 4
+# What the library's prefixes may stand before; anything else ("pin", a pico-inch) is a slip.
+_METRIC = {"meter", "gram", "second", "newton", "watt", "pascal", "joule", "radian", "liter"}
+_SIGNS = {'"': "inch", "″": "inch", "”": "inch", "'": "foot", "′": "foot", "’": "foot"} | {
+    "°": "degree",
+    "%": "percent",
+}
+_SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
+_NAME = r"(?:[^\W\d_⁰¹²³⁴-⁹][^\W\d⁰¹²³⁴-⁹]*|[\"″”'′’°%])"
+_FACTOR = re.compile(
+    rf"({_NAME})(?:\s*(?:\^|\*\*)\s*(-?[0-9]{{1,2}})|([⁻⁰¹²³⁴-⁹]{{1,3}})|([0-9]))?"
+)
+_JOINT = re.compile(r"\s*(/|\bper\b|\*|·|⋅|×|-|)\s*")
+
+
+class UnitError(ValueError):
+    """Text that is no unit of measure."""
+
+
+class UnknownUnitError(UnitError):
+    """A unit name that neither registry has; ``name`` is the name."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(f"unit not known: {name!r}")
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """Powers of length, mass, time and angle, and of anything else as ``other``."""
+
+    length: float = 0
+    mass: float = 0
+    time: float = 0
+    angle: float = 0
+    other: tuple[tuple[str, float], ...] = ()
+
+    def times(self, that: Dimension, power: int) -> Dimension:
+        """Return this dimension times ``that`` to the ``power``."""
+        other = dict(self.other)
+        for name, exponent in that.other:
+            other[name] = other.get(name, 0) + power * exponent
+        return Dimension(
+            self.length + power * that.length,
+            self.mass + power * that.mass,
+            self.time + power * that.time,
+            self.angle + power * that.angle,
+            tuple(sorted((name, exponent) for name, exponent in other.items() if exponent)),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of measure: ``factor`` is the SI value of one of it."""
+
+    factor: float
+    dimension: Dimension
+
+
+LENGTH = Dimension(length=1)
+MASS = Dimension(mass=1)
+TIME = Dimension(time=1)
+ANGLE = Dimension(angle=1)
+FORCE = Dimension(length=1, mass=1, time=-2)
+
+_DIMENSION_NAMES = {
+    Dimension(): "a plain ratio",
+    LENGTH: "a length",
+    MASS: "a mass",
+    TIME: "a time",
+    ANGLE: "an angle",
+    FORCE: "a force",
+    Dimension(length=2): "an area",
+    Dimension(length=3): "a volume",
+    Dimension(length=1, time=-1): "a speed",
+    Dimension(length=1, time=-2): "an acceleration",
+    Dimension(time=-1): "a frequency",
+    Dimension(angle=1, time=-1): "a speed of rotation",
+    Dimension(mass=1, length=-1): "a mass per length",
+    Dimension(mass=1, length=-3): "a density",
+    Dimension(mass=1, time=-2): "a force per length",
+    Dimension(mass=1, length=-1, time=-2): "a pressure",
+    Dimension(mass=1, length=2, time=-2): "a torque or energy",
+    Dimension(mass=1, length=2, time=-3): "a power",
+}
+
+
+def dimension_name(dimension: Dimension) -> str:
+    """Name a dimension in words, with its article: ``"a force"``."""
+    if any(name == "[temperature]" for name, _ in dimension.other):
+        return "a temperature"
+    return _DIMENSION_NAMES.get(dimension, "a quantity of another kind")
+
+
+@lru_cache(maxsize=1)
+def _small_registry() -> pint.UnitRegistry[Any]:
+    import pint  # noqa: PLC0415  # a tenth of a second; not every use of the package needs it
+
+    registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None)
+    text = resources.files("mountcalc").joinpath("data/units.txt").read_text(encoding="utf-8")
+    registry.load_definitions(text.splitlines())
+    return registry
+
+
+@lru_cache(maxsize=1)
+def _large_registry() -> pint.UnitRegistry[Any]:
+    import pint  # noqa: PLC0415  # see above
+
+    return pint.UnitRegistry()
+
+
+def _has(registry: pint.UnitRegistry[Any], name: str) -> bool:
+    """Whether the registry has the name, a plural "s" being allowed on all but lone letters."""
+    candidates = registry.parse_unit_name(name)
+    if not candidates:
+        return False
+    prefix, canonical, plural = candidates[0]
+    if prefix and canonical not in _METRIC:
+        return False
+    return not plural or len(name) - len(plural) > 1
+
+
+@lru_cache(maxsize=256)
+def _named_unit(name: str) -> Unit:
+    """Look up one unit name [SI factor and dimension]."""
+    name = _SIGNS.get(name, name)
+    for registry in (_small_registry, _large_registry):
+        if _has(registry(), name):
+            unit = _from_registry(registry(), name)
+            if unit is not None:
+                return unit
+    raise UnknownUnitError(name)
+
+
+def _from_registry(registry: pint.UnitRegistry[Any], name: str) -> Unit | None:
+    """Return the unit, or None for one that is not a plain multiple (degrees of heat, decibels)."""
+    try:
+        one = registry.Quantity(1.0, name).to_base_units()
+        two = registry.Quantity(2.0, name).to_base_units()
+    except Exception:  # noqa: BLE001  # whatever a definition we never saw makes of it: not a unit
+        return None
+    factor = float(one.magnitude)
+    if not isfinite(factor) or factor <= 0 or abs(float(two.magnitude) / factor - 2) > 1e-9:  # noqa: PLR2004
+        return None
+    powers = {str(key): float(power) for key, power in dict(one.dimensionality).items()}
+    ours = [powers.pop(key, 0.0) for key in ("[length]", "[mass]", "[time]", "[angle]")]
+    return Unit(factor, Dimension(*ours, tuple(sorted(powers.items()))))
+
+
+@lru_cache(maxsize=256)
+def parse_unit(text: str) -> Unit:
+    """Read a unit of measure: names, ``*``, ``/``, powers.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``"in"``, ``"lbf"``, ``"kg/m"``, ``"N/mm^2"``, ``"1/s"``.
+
+    Returns
+    -------
+    Unit
+
+    Raises
+    ------
+    UnknownUnitError
+        A name that is not known.
+    UnitError
+        Text that is not built like a unit.
+    """
+    rest = text.strip()
+    factor, dimension, divide = 1.0, Dimension(), False
+    if rest[:2].replace(" ", "") in {"1/", "/"} or rest.startswith("/"):
+        rest, divide = rest.split("/", 1)[1].lstrip(), True
+    while True:
+        match = _FACTOR.match(rest)
+        if match is None:
+            message = f"not understood as a unit: {text.strip()!r}"
+            raise UnitError(message)
+        power = _power(match, text)
+        named = _named_unit(match[1])
+        signed = -power if divide else power
+        factor *= named.factor**signed
+        dimension = dimension.times(named.dimension, signed)
+        rest = rest[match.end() :]
+        if not rest:
+            break
+        joint = _JOINT.match(rest)
+        divide = joint is not None and joint[1] in {"/", "per"}
+        rest = rest[joint.end() :] if joint is not None else rest
+    if not isfinite(factor) or factor <= 0:
+        message = f"too large or small a unit: {text.strip()!r}"
+        raise UnitError(message)
+    return Unit(factor, dimension)
+
+
+def _power(match: re.Match[str], text: str) -> int:
+    """Return the power that follows a unit's name, 1 if none does."""
+    raw = match[2] or (match[3] or "").translate(_SUPERSCRIPTS) or match[4] or "1"
+    if re.fullmatch(r"-?[0-9]+", raw) is None or not 0 < abs(int(raw)) <= _MAX_POWER:
+        message = f"not understood as a unit: {text.strip()!r}"
+        raise UnitError(message)
+    return int(raw)
+
+
+def si_factor(unit: str) -> float:
+    """Return the SI value of one of a unit.
+
+    Parameters
+    ----------
+    unit : str
+        Such as ``"in"`` or ``"lbf"``.
+
+    Returns
+    -------
+    float
+        0.0254 for ``"in"``: divide an SI value by it to have it in that unit.
+
+    Raises
+    ------
+    UnitError
+        A unit that is not known.
+    """
+    return parse_unit(unit).factor
+
+
+def near_units(name: str, wanted: tuple[Dimension, ...] = ()) -> list[str]:
+    """Unit names that are spelt nearly like ``name``, those of the wanted dimensions first."""
+    folded: dict[str, str] = {}
+    for one in _small_registry():
+        folded.setdefault(one.casefold(), one)
+    near = difflib.get_close_matches(name.casefold(), list(folded), n=8, cutoff=0.5)
+    of_kind = [folded[one] for one in near if parse_unit(folded[one]).dimension in wanted]
+    return (of_kind or [folded[one] for one in near[:1]])[:2]
