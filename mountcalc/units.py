@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
@@ -40,6 +41,8 @@ STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s^2] (3rd CGPM 1901; NIST SP 811)."""
 
 _MAX_POWER = 4
+_LINEAR = 1e-9
+_BASES = ("[length]", "[mass]", "[time]", "[angle]")
 # What the library's prefixes may stand before; anything else ("pin", a pico-inch) is a slip.
 _METRIC = {"meter", "gram", "second", "newton", "watt", "pascal", "joule", "radian", "liter"}
 _SIGNS = {'"': "inch", "″": "inch", "”": "inch", "'": "foot", "′": "foot", "’": "foot"} | {
@@ -51,6 +54,7 @@ _NAME = r"(?:[^\W\d_⁰¹²³⁴-⁹][^\W\d⁰¹²³⁴-⁹]*|[\"″”'′’°
 _FACTOR = re.compile(
     rf"({_NAME})(?:\s*(?:\^|\*\*)\s*(-?[0-9]{{1,2}})|([⁻⁰¹²³⁴-⁹]{{1,3}})|([0-9]))?"
 )
+_ONE_OVER = re.compile(r"1?\s*/\s*")
 _JOINT = re.compile(r"\s*(/|\bper\b|\*|·|⋅|×|-|)\s*")
 
 
@@ -176,16 +180,16 @@ def _named_unit(name: str) -> Unit:
 def _from_registry(registry: pint.UnitRegistry[Any], name: str) -> Unit | None:
     """Return the unit, or None for one that is not a plain multiple (degrees of heat, decibels)."""
     try:
-        one = registry.Quantity(1.0, name).to_base_units()
-        two = registry.Quantity(2.0, name).to_base_units()
+        one: Any = registry.Quantity(1.0, name).to_base_units()
+        two: Any = registry.Quantity(2.0, name).to_base_units()
     except Exception:  # noqa: BLE001  # whatever a definition we never saw makes of it: not a unit
         return None
-    factor = float(one.magnitude)
-    if not isfinite(factor) or factor <= 0 or abs(float(two.magnitude) / factor - 2) > 1e-9:  # noqa: PLR2004
+    factor = float(one.m)
+    if not isfinite(factor) or factor <= 0 or abs(float(two.m) / factor - 2) > _LINEAR:
         return None
     powers = {str(key): float(power) for key, power in dict(one.dimensionality).items()}
-    ours = [powers.pop(key, 0.0) for key in ("[length]", "[mass]", "[time]", "[angle]")]
-    return Unit(factor, Dimension(*ours, tuple(sorted(powers.items()))))
+    length, mass, time, angle = (powers.pop(key, 0.0) for key in _BASES)
+    return Unit(factor, Dimension(length, mass, time, angle, tuple(sorted(powers.items()))))
 
 
 @lru_cache(maxsize=256)
@@ -208,39 +212,46 @@ def parse_unit(text: str) -> Unit:
     UnitError
         Text that is not built like a unit.
     """
+    factor, dimension = 1.0, Dimension()
+    for name, power in _factors(text):
+        named = _named_unit(name)
+        factor *= named.factor**power
+        dimension = dimension.times(named.dimension, power)
+    if not isfinite(factor) or factor <= 0:
+        raise UnitError(_not_understood(text))
+    return Unit(factor, dimension)
+
+
+def _factors(text: str) -> Iterator[tuple[str, int]]:
+    """Take a unit apart into names and powers."""
     rest = text.strip()
-    factor, dimension, divide = 1.0, Dimension(), False
-    if rest[:2].replace(" ", "") in {"1/", "/"} or rest.startswith("/"):
-        rest, divide = rest.split("/", 1)[1].lstrip(), True
+    sign = 1
+    if upside_down := _ONE_OVER.match(rest):
+        sign, rest = -1, rest[upside_down.end() :]
     while True:
         match = _FACTOR.match(rest)
         if match is None:
-            message = f"not understood as a unit: {text.strip()!r}"
-            raise UnitError(message)
-        power = _power(match, text)
-        named = _named_unit(match[1])
-        signed = -power if divide else power
-        factor *= named.factor**signed
-        dimension = dimension.times(named.dimension, signed)
+            raise UnitError(_not_understood(text))
+        yield match[1], sign * _power(match, text)
         rest = rest[match.end() :]
         if not rest:
-            break
+            return
         joint = _JOINT.match(rest)
-        divide = joint is not None and joint[1] in {"/", "per"}
-        rest = rest[joint.end() :] if joint is not None else rest
-    if not isfinite(factor) or factor <= 0:
-        message = f"too large or small a unit: {text.strip()!r}"
-        raise UnitError(message)
-    return Unit(factor, dimension)
+        if joint is not None:
+            rest = rest[joint.end() :]
+        sign = -1 if joint is not None and joint[1] in {"/", "per"} else 1
 
 
 def _power(match: re.Match[str], text: str) -> int:
     """Return the power that follows a unit's name, 1 if none does."""
     raw = match[2] or (match[3] or "").translate(_SUPERSCRIPTS) or match[4] or "1"
     if re.fullmatch(r"-?[0-9]+", raw) is None or not 0 < abs(int(raw)) <= _MAX_POWER:
-        message = f"not understood as a unit: {text.strip()!r}"
-        raise UnitError(message)
+        raise UnitError(_not_understood(text))
     return int(raw)
+
+
+def _not_understood(text: str) -> str:
+    return f"not understood as a unit: {text.strip()!r}"
 
 
 def si_factor(unit: str) -> float:
@@ -268,7 +279,7 @@ def near_units(name: str, wanted: tuple[Dimension, ...] = ()) -> list[str]:
     """Unit names that are spelt nearly like ``name``, those of the wanted dimensions first."""
     folded: dict[str, str] = {}
     for one in _small_registry():
-        folded.setdefault(one.casefold(), one)
+        folded[one.casefold()] = one  # of "HP" and "hp" the second, as the names come sorted
     near = difflib.get_close_matches(name.casefold(), list(folded), n=8, cutoff=0.5)
     of_kind = [folded[one] for one in near if parse_unit(folded[one]).dimension in wanted]
     return (of_kind or [folded[one] for one in near[:1]])[:2]

@@ -1,4 +1,4 @@
-"""Stiffness, mass and traction of a belt by its section, each with its source and how sure it is."""
+"""Stiffness, mass and traction of a belt by its section, with sources and how sure they are."""
 
 from __future__ import annotations
 

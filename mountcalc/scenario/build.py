@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.scenario.belt_defaults import Datum, belt_defaults
+from mountcalc.scenario.belt_defaults import BeltDefaults, Datum, belt_defaults
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
@@ -173,51 +173,69 @@ def _traction(table: ScenarioTable, own: float | None) -> float:
         if given is not None:
             return given
     defaults = belt_defaults(table.belt.section or "")
-    if defaults is None:
-        message = "belt traction missing from checked tables"
-        raise AssertionError(message)
+    assert defaults is not None, "the rules between keys require a known section here"
     return defaults.traction.value
 
 
 def _belt(table: ScenarioTable, notes: _Notes) -> Belt:
     belt = table.belt
-    factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
     defaults = belt_defaults(belt.section or "")
-    section = defaults.section if defaults else belt.section
-    stiffness, mass = belt.stiffness, belt.mass
-    if stiffness is not None and belt.stiffness_factor is None:
-        notes.add(
-            f"The belt's stiffness is taken to lie between {notes.show(stiffness / factor, 'force')} "
-            f"and {notes.show(stiffness * factor, 'force')}; give stiffness_factor if you know it better."
-        )
-    if stiffness is None and defaults is not None:
-        stiffness = defaults.stiffness.value
-        notes.add(
-            f"The belt's stiffness is not given: {notes.show(stiffness, 'force')} is taken for "
-            f"section {section}, {_origin(defaults.stiffness)}. It may well be "
-            f"{factor:g} times less or {factor:g} times more: see the low and high tension."
-        )
-    if mass is None and defaults is not None:
-        mass = defaults.mass.value
-        notes.add(
-            f"The belt's mass is not given: {notes.show(mass, 'mass')} is taken for "
-            f"section {section}, {_origin(defaults.mass)}."
-        )
+    factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
     pulleys = (table.driven.traction, table.motor.traction)
     if belt.traction is None and None in pulleys and defaults is not None:
         notes.add(
-            f"The belt's traction is not given: {defaults.traction.value:g} is taken, as for a V-belt "
-            f"in a grooved pulley, {_origin(defaults.traction)}."
+            f"The belt's traction is not given: {defaults.traction.value:g} is taken, as for "
+            f"a V-belt in a grooved pulley, {_origin(defaults.traction)}."
         )
-    if stiffness is None or mass is None:
-        message = "belt data missing from checked tables"
-        raise AssertionError(message)
-    return Belt(section, belt.count, belt.length, stiffness, factor, mass)
+    return Belt(
+        section=defaults.section if defaults else belt.section,
+        count=belt.count,
+        length=belt.length,
+        stiffness=_stiffness(table, defaults, factor, notes),
+        stiffness_factor=factor,
+        mass=_belt_mass(table, defaults, notes),
+    )
+
+
+def _stiffness(
+    table: ScenarioTable, defaults: BeltDefaults | None, factor: float, notes: _Notes
+) -> float:
+    """Return the stiffness [N], given or the section's."""
+    given = table.belt.stiffness
+    if given is not None:
+        if table.belt.stiffness_factor is None:
+            low, high = (notes.show(force, "force") for force in (given / factor, given * factor))
+            notes.add(
+                f"The belt's stiffness is taken to lie between {low} and {high}; "
+                "give stiffness_factor if you know it better."
+            )
+        return given
+    assert defaults is not None, "the rules between keys require a known section here"
+    datum = defaults.stiffness
+    notes.add(
+        f"The belt's stiffness is not given: {notes.show(datum.value, 'force')} is taken for "
+        f"section {defaults.section}, {_origin(datum)}. It may well be {factor:g} times less or "
+        f"{factor:g} times more: see the low and high tension."
+    )
+    return datum.value
+
+
+def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: _Notes) -> float:
+    """Return the mass of one belt [kg/m], given or the section's."""
+    if table.belt.mass is not None:
+        return table.belt.mass
+    assert defaults is not None, "the rules between keys require a known section here"
+    datum = defaults.mass
+    notes.add(
+        f"The belt's mass is not given: {notes.show(datum.value, 'mass')} is taken for "
+        f"section {defaults.section}, {_origin(datum)}."
+    )
+    return datum.value
 
 
 def _origin(datum: Datum) -> str:
-    article = "an estimate" if datum.sure == "estimate" else datum.sure
-    return f"{article} ({datum.source})"
+    """Say how sure a handbook number is, and its source."""
+    return f"{'an estimate' if datum.sure == 'estimate' else datum.sure} ({datum.source})"
 
 
 def _plate(table: ScenarioTable, notes: _Notes) -> Plate:
@@ -240,9 +258,9 @@ def _adjuster(table: AdjusterTable, notes: _Notes) -> Adjuster:
         advance = table.thread.pitch
         if table.kind is AdjusterKind.LINK:
             notes.add(
-                f"One turn is taken to move the link by one pitch, {notes.show(advance, 'length')}, "
-                "as the nut of an eye-bolt does; a turnbuckle with opposite threads moves two: "
-                "give advance_per_turn then."
+                "One turn is taken to move the link by one pitch, "
+                f"{notes.show(advance, 'length')}, as the nut of an eye-bolt does; a turnbuckle "
+                "with opposite threads moves two: give advance_per_turn then."
             )
     return Adjuster(
         kind=table.kind,

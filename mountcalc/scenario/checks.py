@@ -153,7 +153,7 @@ def _adjuster_keys(facts: Facts) -> Iterator[Finding]:
     for name in required:
         if f"adjuster.{name}" not in facts.present:
             yield _found(f"adjuster.{name}", _ADJUSTER_WANTED[name])
-    for key in facts.present:
+    for key in sorted(facts.present):
         name = key.removeprefix("adjuster.")
         if name != key and name not in allowed:
             yield _found(key, _foreign(name, kind[0]))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Annotated, Any, get_args
+from typing import Annotated, Any, get_args, get_origin
 
 from pydantic import TypeAdapter, ValidationError
 
@@ -60,10 +60,9 @@ def path_of(key: str) -> KeyPath:
 
 def inner_table(model: type[Table], name: str) -> tuple[type[Table] | None, bool]:
     """Return the table that a key of a table holds, if it holds one, and whether an array of it."""
-    annotation = model.model_fields[name].annotation
-    inner = get_args(annotation)[:1] if isinstance(annotation, object) else ()
-    array = getattr(annotation, "__origin__", None) is list
-    candidate = inner[0] if array and inner else annotation
+    annotation: Any = model.model_fields[name].annotation
+    array = get_origin(annotation) is list
+    candidate = get_args(annotation)[0] if array else annotation
     if isinstance(candidate, type) and issubclass(candidate, Table):
         return candidate, array
     return None, False
@@ -128,6 +127,5 @@ def _salvage(model: type[Table], raw: dict[str, Any], prefix: str, facts: Facts)
 def _adapter(model: type[Table], name: str) -> TypeAdapter[Any]:
     """Return what validates one key of a table."""
     info = model.model_fields[name]
-    if not info.metadata:
-        return TypeAdapter(info.annotation)
-    return TypeAdapter(Annotated[info.annotation, *info.metadata])
+    annotation: Any = info.annotation
+    return TypeAdapter(Annotated[annotation, *info.metadata] if info.metadata else annotation)

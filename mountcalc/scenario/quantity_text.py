@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from math import pi
 from typing import NamedTuple, NoReturn
 
@@ -138,9 +139,7 @@ POWER = Kind(
 ROTATION_SPEED = Kind(
     "speed of rotation", ("1725 rpm",), {Dimension(angle=1, time=-1): 1.0}, _TINY, 1e6
 )
-LIMIT = Kind(
-    "pressure or load", ("25 psi", "90 lbf"), _WEIGHT | {_PRESSURE: 1.0}, _TINY, _STRONG
-)
+LIMIT = Kind("pressure or load", ("25 psi", "90 lbf"), _WEIGHT | {_PRESSURE: 1.0}, _TINY, _STRONG)
 
 
 def read_quantity(value: object, kind: Kind) -> float:
@@ -283,14 +282,14 @@ def _unit(name: str, text: str, kind: Kind) -> Unit:
 def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> float:
     """Add the parts up; each must be of a smaller unit than the one before."""
     sizes = [unit.factor for unit in units]
-    if any(later >= earlier for earlier, later in zip(sizes, sizes[1:], strict=False)):
-        _fail(f"parts of a value go from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
+    if any(later >= earlier for earlier, later in pairwise(sizes)):
+        _fail(f"parts not from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
     return math.fsum(number * size for number, size in zip(numbers, sizes, strict=True))
 
 
 def _bounded(value: float, text: str, kind: Kind) -> float:
     if value < kind.low:
-        if 0 < value:
+        if value > 0:
             _fail(f"too small a {kind.name}: {shown(text)}")
         _fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
     if not value <= kind.high:

@@ -77,9 +77,7 @@ Stiffness: TypeAlias = Annotated[float, _stiffness]
 MassPerLength: TypeAlias = Annotated[float, _mass]
 Power: TypeAlias = Annotated[float, _power, _power_wanted]
 Speed: TypeAlias = Annotated[float, _speed, _speed_wanted]
-Limit: TypeAlias = Annotated[
-    v.BearingLimit, PlainValidator(v.read_limit), Wanted(q.LIMIT.wanted)
-]
+Limit: TypeAlias = Annotated[v.BearingLimit, PlainValidator(v.read_limit), Wanted(q.LIMIT.wanted)]
 Point: TypeAlias = Annotated[
     Vector, PlainValidator(v.read_point), Wanted('point wanted (such as ["-20 in", "-4 in"])')
 ]
@@ -87,7 +85,7 @@ Travel: TypeAlias = Annotated[
     Vector, PlainValidator(v.read_travel), Wanted('travel wanted (such as ["-12 deg", "12 deg"])')
 ]
 Direction: TypeAlias = Annotated[
-    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down" or "-90 deg")')
+    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down")')
 ]
 Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
 Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]

@@ -43,7 +43,7 @@ def validate(raw: dict[str, Any]) -> tuple[ScenarioTable | None, list[Finding]]:
 
 
 def _all_findings(raw: dict[str, Any], error: ValidationError) -> list[Finding]:
-    """Return everything that is wrong: unknown keys are put right first, so that they hide nothing."""
+    """Return all that is wrong: unknown keys are put right first, so that they hide nothing."""
     mender = _Mender(raw)
     errors: list[Any] = list(error.errors(include_url=False))
     for _ in range(_LAYERS):
@@ -101,7 +101,7 @@ class _Mender:
             table[near] = value
             self._written[path] = written
         elif isinstance(there, dict) and isinstance(value, dict):
-            for inner in value.keys() - there.keys():
+            for inner in sorted(value.keys() - there.keys()):
                 there[inner] = value[inner]
                 self._written[*path, inner] = (*written, inner)
         else:

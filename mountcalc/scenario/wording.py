@@ -12,7 +12,7 @@ _HUGE_BITS = 128
 
 
 def one_line(text: str, longest: int | None = None) -> str:
-    """Return the text with everything escaped that does not print, cut to ``longest`` characters."""
+    """Return the text with what does not print escaped, cut to ``longest`` characters."""
     if longest is not None and len(text) > longest:
         text = text[: longest - 1] + "…"
     return "".join(_escaped(char) for char in text)
@@ -24,24 +24,22 @@ def _escaped(char: str) -> str:
 
 def shown(value: object) -> str:
     """Show a value of the file the way a scenario writes it."""
-    match value:
-        case bool():
-            return "true" if value else "false"
-        case str():
-            text = one_line(value, _LONGEST)
-            return f'"{text}"' if '"' not in text or "'" in text else f"'{text}'"
-        case int() if value.bit_length() > _HUGE_BITS:
-            return "a huge number"
-        case int() | float():
-            return repr(value)
-        case []:
-            return "an empty list"
-        case list():
-            return f"a list of {len(value)}"
-        case dict():
-            return "a table"
-        case _:
-            return "a date or time"  # the only other kinds of value that TOML has
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        text = one_line(value, _LONGEST)
+        return f'"{text}"' if '"' not in text or "'" in text else f"'{text}'"
+    if isinstance(value, int) and value.bit_length() > _HUGE_BITS:
+        return "a huge number"
+    return repr(value) if isinstance(value, int | float) else _other(value)
+
+
+def _other(value: object) -> str:
+    """Name a value that is neither text nor number."""
+    if isinstance(value, list):
+        return f"a list of {len(value)}" if value else "an empty list"
+    # Beyond tables, dates and times are all that TOML has.
+    return "a table" if isinstance(value, dict) else "a date or time"
 
 
 def shown_key(key: str) -> str:
