@@ -79,7 +79,7 @@ def _function(kernel: Kernel, class_name: str) -> list[str]:
     printer = _Printer()
     names = [str(symbol) for symbol in kernel.parameters]
     common, reduced = sp.cse(
-        [expression for expression, _ in kernel.outputs.values()],
+        [sp.factor_terms(expression) for expression, _ in kernel.outputs.values()],
         symbols=sp.numbered_symbols("x"),
     )
     lines = [f"def {kernel.name}("]

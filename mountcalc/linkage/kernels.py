@@ -55,19 +55,18 @@ def belt_path(
     x3 = -H_x + M_x
     x4 = x2*x3
     x5 = D_x - H_x + x0*x1 - x4
-    x6 = x0*x3
-    x7 = x1*x2
-    x8 = D_y - H_y - x6 - x7
-    x9 = x5**2 + x8**2
-    x10 = sqrt(x9)
-    x11 = R - r
-    x12 = -x11**2 + x9
-    x13 = 2*sqrt(x12)
+    x6 = x0*x3 + x1*x2
+    x7 = D_y - H_y - x6
+    x8 = x5**2 + x7**2
+    x9 = sqrt(x8)
+    x10 = R - r
+    x11 = -x10**2 + x8
+    x12 = 2*sqrt(x11)
     return BeltPath(*np.broadcast_arrays(
-        x10,
-        x12,
-        x13 + pi*(R + r) + (2*R - 2*r)*arcsin(x11/x10),
-        x13*((1/2)*x5*(2*x6 + 2*x7) + (1/2)*x8*(2*x0*x1 - 2*x4))/x9,
+        x9,
+        x11,
+        2*x10*arcsin(x10/x9) + x12 + pi*(R + r),
+        x12*(x5*x6 + x7*(x0*x1 - x4))/x8,
     ))
 
 
@@ -115,37 +114,34 @@ def strands(
     x4 = cos(phi)
     x5 = -H_x + M_x
     x6 = x4*x5
-    x7 = D_x - H_x + x3 - x6
-    x8 = x1*x5 + x2*x4
-    x9 = D_y - H_y - x8
-    x10 = x7**2 + x9**2
-    x11 = 1/(sqrt(x10))
-    x12 = 1/x10
-    x13 = x0*x12
-    x14 = x13*x7
-    x15 = x11*sqrt(-x0**2*x12 + 1)
-    x16 = x15*x9
-    x17 = x14 + x16
-    x18 = -x17
-    x19 = -x3 + x6
-    x20 = x13*x9
-    x21 = x15*x7
-    x22 = -x20 + x21
-    x23 = -x14 + x16
-    x24 = x20 + x21
-    x25 = -x24
+    x7 = x3 - x6
+    x8 = D_x - H_x + x7
+    x9 = x1*x5 + x2*x4
+    x10 = D_y - H_y - x9
+    x11 = x10**2 + x8**2
+    x12 = 1/(sqrt(x11))
+    x13 = 1/x11
+    x14 = x0*x13
+    x15 = x14*x8
+    x16 = sqrt(-x0**2*x13 + 1)
+    x17 = x12*x16
+    x18 = x10*x17 + x15
+    x19 = x10*x14
+    x20 = x12*x16*x8 - x19
+    x21 = x17*x8 + x19
+    x22 = x10*x12*x16 - x15
     return Strands(*np.broadcast_arrays(
-        arcsin(x0*x11),
-        -x17*(r*x18 + x19) + x22*(r*x22 + x8),
-        x22,
-        x17,
+        arcsin(x0*x12),
+        -x18*(-r*x18 - x7) + x20*(r*x20 + x9),
+        x20,
         x18,
+        -x18,
+        x20,
+        x21*(-r*x21 + x9) - x22*(r*x22 - x3 + x6),
+        x21,
         x22,
-        -x23*(r*x23 + x19) + x24*(r*x25 + x8),
-        x24,
-        x23,
-        x23,
-        x25,
+        x22,
+        -x21,
     ))
 
 
@@ -221,25 +217,17 @@ def jack_in_base(
     x3 = n_x*x1 - n_y*x0
     x4 = e_x*x3 + e_y*x2
     x5 = 1/x4
-    x6 = H_y - P_y
-    x7 = H_x - P_x
-    x8 = -x7
-    x9 = -x6
-    x10 = x0*x8 + x1*x9
-    x11 = x10 + x6
-    x12 = -x0*x9 + x1*x8
-    x13 = x12 + x7
-    x14 = x11*x2 + x13*x3
-    x15 = x14*x5
-    x16 = -x2
+    x6 = -H_x + P_x
+    x7 = -H_y + P_y
+    x8 = x5*(n_x*x6 + n_y*x7 - x2*x7 - x3*x6)
     return JackInBase(*np.broadcast_arrays(
-        x15,
-        x14*(-e_x*x16 - e_y*x3)/x4**2 + x5*(-x10*x3 + x11*x3 + x12*x2 + x13*x16),
+        x8,
+        x5*(x2*x6 - x3*x7 + x8*(e_x*x2 - e_y*x3)),
         x4,
         x3*x5,
         x2*x5,
-        P_x + e_x*x15,
-        P_y + e_y*x15,
+        P_x + e_x*x8,
+        P_y + e_y*x8,
     ))
 
 
@@ -288,16 +276,15 @@ def jack_in_plate(
     x9 = -x8
     x10 = -x0*x9 + x1*x7
     x11 = x0*x7 + x1*x9
-    x12 = n_x*(-x10 - x6) + n_y*(-x11 - x8)
-    x13 = x12*x5
+    x12 = x5*(n_x*(-x10 - x6) + n_y*(-x11 - x8))
     return JackInPlate(*np.broadcast_arrays(
-        x13,
-        x12*(n_x*x2 - n_y*x3)/x4**2 + x5*(n_x*x11 - n_y*x10),
+        x12,
+        x5*(n_x*x11 - n_y*x10 + x12*(n_x*x2 - n_y*x3)),
         x4,
         -n_x*x5,
         -n_y*x5,
-        H_x + x10 + x13*x3,
-        H_y + x11 + x13*x2,
+        H_x + x10 + x12*x3,
+        H_y + x11 + x12*x2,
     ))
 
 
@@ -334,23 +321,22 @@ def link(
     x1 = -Q_y
     x2 = sin(phi)
     x3 = -H_x - x0
-    x4 = x2*x3
-    x5 = cos(phi)
-    x6 = -H_y - x1
-    x7 = x5*x6
-    x8 = H_y + x4 + x7
-    x9 = -B_y + x8
-    x10 = x2*x6
-    x11 = -B_x + H_x - x10 + x3*x5
-    x12 = sqrt(x11**2 + x9**2)
-    x13 = 1/x12
-    x14 = x3*x5
+    x4 = cos(phi)
+    x5 = -H_y - x1
+    x6 = x2*x3 + x4*x5
+    x7 = H_y + x6
+    x8 = -B_y + x7
+    x9 = x2*x5
+    x10 = -B_x + H_x + x3*x4 - x9
+    x11 = sqrt(x10**2 + x8**2)
+    x12 = 1/x11
+    x13 = x3*x4 - x9
     return Link(*np.broadcast_arrays(
-        x12 - sqrt((-B_x - x0)**2 + (-B_y - x1)**2),
-        x13*((1/2)*x11*(-2*x4 - 2*x7) + (1/2)*x9*(-2*x10 + 2*x14)),
-        x12,
-        x11*x13,
-        x13*x9,
-        H_x - x10 + x14,
-        x8,
+        x11 - sqrt((-B_x - x0)**2 + (-B_y - x1)**2),
+        x12*(-x10*x6 + x13*x8),
+        x11,
+        x10*x12,
+        x12*x8,
+        H_x + x13,
+        x7,
     ))

@@ -166,7 +166,8 @@ def _adjuster(
 def _jack_in_base() -> Kernel:
     face = _turned(n)
     bite = e.dot(face)
-    extension = (_on_plate(P) - P).dot(face) / bite
+    # (P(phi) - P).face, with P(phi).face about the hinge being P.n whatever the angle
+    extension = ((P - H).dot(n) - (P - H).dot(face)) / bite
     return _adjuster(
         "jack_in_base",
         "Screw through the fixed base; its tip bears on the plate, whose face turns with it.",

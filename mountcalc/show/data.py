@@ -17,7 +17,7 @@ __all__ = ["as_csv", "as_json", "as_plain"]
 def as_plain(result: object) -> object:
     """A result as dicts, lists, strings and numbers in the units that the keys name."""
     if dataclasses.is_dataclass(result) and not isinstance(result, type):
-        plain = {}
+        plain: dict[str, object] = {}
         for field in dataclasses.fields(result):
             value = getattr(result, field.name)
             quantity = QUANTITIES.get(field.name)

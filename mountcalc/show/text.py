@@ -65,7 +65,7 @@ def _heading(scenario: Scenario, table: TensionTable) -> str:
         _wrap(scenario.title),
         "=" * min(WIDTH, max(len(scenario.title), 1)),
         _paragraph(
-            "Driven", f"{figures(rpm, 4)} rpm, both pulleys {words.rotation_words(scenario)}"
+            "Driven", f"{rpm:.0f} rpm, both pulleys {words.rotation_words(scenario)}"
         ),
         _paragraph("Belt", f"{_belt(scenario)}, running at {figures(speed, 3)} {units.speed}"),
     ]

@@ -63,7 +63,7 @@ def finding_zero(scenario: Scenario, table: TensionTable) -> str:
             f"Back the {noun} off until it is clear of the plate and let the plate down gently "
             f"until the belt carries it: weight alone puts about {tension} on each strand. Bring "
             f"the {noun} up until it just touches and a slip of paper is just held. That is zero. "
-            "{where}"
+            f"{where}"
         )
     back = "slacken" if scenario.adjuster.acts is Acts.BOTH else "back off"
     return (

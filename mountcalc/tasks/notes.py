@@ -122,13 +122,16 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
                 "rated power over the power reckoned with; an overloaded motor pulls more",
             ),
         )
+    by_factor: dict[float, list[str]] = {}
+    for bearing in scenario.driven.bearings:
+        by_factor.setdefault(bearing.starting_limit / bearing.limit, []).append(bearing.name)
     stack += [
         Margin(
-            f"starting limit, {bearing.name}",
-            bearing.starting_limit / bearing.limit,
-            "this bearing may carry this many times its limit for the moment of starting",
+            f"starting limit of {' and '.join(names)}",
+            factor,
+            "a bearing may carry this many times its limit for the moment of starting",
         )
-        for bearing in scenario.driven.bearings
+        for factor, names in by_factor.items()
     ]
     return tuple(stack)
 

@@ -1,0 +1,88 @@
+"""The generated kernels against numpy written by hand for the same formulas, as ratios.
+
+Run on demand: ``python tests/benchmarks/kernels.py``. A million points, best of several rounds
+taken in turns. Aim: 1.5 or less.
+"""
+
+import time
+
+import numpy as np
+
+from mountcalc.linkage import kernels
+
+POINTS = 1_000_000
+ROUNDS = 9
+MOUNT = (-0.6, -0.33, -0.51, -0.10, 0.0, 0.0, 0.038, 0.114)
+JACK = (-0.6, -0.33, -0.6, -0.03, -1.0, 0.05, 0.99, 0.1)
+LINK = (0.18, -0.34, 0.52, -0.36, 0.52, -0.56)
+
+
+def belt_path_by_hand(phi, h_x, h_y, m_x, m_y, d_x, d_y, r, big_r):
+    cos, sin = np.cos(phi), np.sin(phi)
+    a_x, a_y = m_x - h_x, m_y - h_y
+    g_x = d_x - h_x - (cos * a_x - sin * a_y)
+    g_y = d_y - h_y - (sin * a_x + cos * a_y)
+    square = g_x * g_x + g_y * g_y
+    distance = np.sqrt(square)
+    span_squared = square - (big_r - r) ** 2
+    span = np.sqrt(span_squared)
+    length = 2 * span + np.pi * (big_r + r) + 2 * (big_r - r) * np.arcsin((big_r - r) / distance)
+    turning = g_x * (sin * a_x + cos * a_y) - g_y * (cos * a_x - sin * a_y)
+    return distance, span_squared, length, 2 * span * turning / square
+
+
+def jack_in_base_by_hand(phi, h_x, h_y, p_x, p_y, e_x, e_y, n_x, n_y):
+    cos, sin = np.cos(phi), np.sin(phi)
+    v_x, v_y = n_x * cos - n_y * sin, n_x * sin + n_y * cos
+    d_x, d_y = p_x - h_x, p_y - h_y
+    bite = e_x * v_x + e_y * v_y
+    extension = ((d_x * n_x + d_y * n_y) - (d_x * v_x + d_y * v_y)) / bite
+    a_x, a_y = p_x + extension * e_x, p_y + extension * e_y
+    f_x, f_y = v_x / bite, v_y / bite
+    slope = (a_x - h_x) * f_y - (a_y - h_y) * f_x
+    return extension, slope, bite, f_x, f_y, a_x, a_y
+
+
+def link_by_hand(phi, h_x, h_y, q_x, q_y, b_x, b_y):
+    cos, sin = np.cos(phi), np.sin(phi)
+    a_x, a_y = q_x - h_x, q_y - h_y
+    t_x, t_y = cos * a_x - sin * a_y, sin * a_x + cos * a_y
+    pin_x, pin_y = h_x + t_x, h_y + t_y
+    l_x, l_y = pin_x - b_x, pin_y - b_y
+    length = np.sqrt(l_x * l_x + l_y * l_y)
+    u_x, u_y = l_x / length, l_y / length
+    drawn = np.sqrt((q_x - b_x) ** 2 + (q_y - b_y) ** 2)
+    return length - drawn, t_x * u_y - t_y * u_x, length, u_x, u_y, pin_x, pin_y
+
+
+PAIRS = {
+    "belt_path": (kernels.belt_path, belt_path_by_hand, MOUNT),
+    "jack_in_base": (kernels.jack_in_base, jack_in_base_by_hand, JACK),
+    "link": (kernels.link, link_by_hand, LINK),
+}
+
+
+def seconds(function, phi, arguments):
+    start = time.perf_counter()
+    function(phi, *arguments)
+    return time.perf_counter() - start
+
+
+def main():
+    phi = np.random.default_rng(1).uniform(-0.3, 0.3, POINTS)
+    total = {"compiled": 0.0, "by hand": 0.0}
+    for name, (compiled, by_hand, arguments) in PAIRS.items():
+        for one, other in zip(compiled(phi, *arguments), by_hand(phi, *arguments), strict=True):
+            np.testing.assert_allclose(one, other, rtol=1e-9, atol=1e-12)
+        best = {"compiled": float("inf"), "by hand": float("inf")}
+        for _ in range(ROUNDS):
+            best["compiled"] = min(best["compiled"], seconds(compiled, phi, arguments))
+            best["by hand"] = min(best["by hand"], seconds(by_hand, phi, arguments))
+        for key, value in best.items():
+            total[key] += value
+        print(f"{name:14} {best['compiled']:.4f} s   ratio {best['compiled'] / best['by hand']:.2f}")
+    print(f"{'all':14} {total['compiled']:.4f} s   ratio {total['compiled'] / total['by hand']:.2f}")
+
+
+if __name__ == "__main__":
+    main()
