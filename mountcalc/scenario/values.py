@@ -16,6 +16,7 @@ from mountcalc.scenario.quantity_text import (
     read_measure,
     read_quantity,
 )
+from mountcalc.scenario.refused_drives import refused_drive
 from mountcalc.scenario.wording import listed, near_spelling, shown
 from mountcalc.units import Dimension
 
@@ -97,6 +98,8 @@ def read_choice(value: object, choices: type[_Choice]) -> _Choice:
     if not isinstance(value, str):
         _fail(f"{wanted}, got {shown(value)}")
     if value not in words:
+        if refusal := refused_drive(value):
+            _fail(refusal)
         near = near_spelling(value, words)
         _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
     return choices(value)

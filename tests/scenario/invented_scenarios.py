@@ -1,0 +1,134 @@
+"""Valid scenario texts of every kind of adjuster; all of them invented for the tests."""
+
+from __future__ import annotations
+
+_DRIVE = """\
+title = "Invented mill"
+display = "inch"
+
+[driven]
+shaft = ["0 in", "0 in"]
+pulley_diameter = "9 in"
+pulley_position = "-3 in"
+power = "0.4 hp"
+starting_factor = 1.5
+max_speed = "600 rpm"
+traction = 0.3
+[[driven.bearing]]
+name = "pulley end"
+position = "0 in"
+journal_diameter = "1 1/4 in"
+length = "3 in"
+limit = "25 psi"
+starting_limit = "50 psi"
+[[driven.bearing]]
+name = "far end"
+position = "14 in"
+journal_diameter = "1 1/4 in"
+length = "3 in"
+limit = "90 lbf"
+[[driven.load]]
+name = "cutter head"
+position = "7 in"
+force = "30 lbf"
+direction = "down"
+when = "always"
+
+[motor]
+shaft = ["-20 in", "-4 in"]
+pulley_diameter = "3 in"
+power = "1/2 hp"
+speed = "1725 rpm"
+rotation = "ccw"
+weight = "28 lb"
+center_of_mass = ["-20 in", "-4 in"]
+
+[belt]
+section = "A"
+count = 1
+length = "60.3 in"
+stiffness = "12000 lbf"
+mass = "0.1 kg/m"
+traction = 0.51
+
+[plate]
+hinge = ["-23 1/2 in", "-13 in"]
+travel = ["-12 deg", "12 deg"]
+weight = "6 lb"
+center_of_mass = ["-23 1/2 in", "-6 in"]
+"""
+
+JACK_IN_BASE = (
+    _DRIVE
+    + """
+[adjuster]
+kind = "jack-in-base"
+thread = "3/8-16"
+tip = ["-23 1/2 in", "-1 in"]
+axis = "left"
+face = "up"
+acts = "push"
+"""
+)
+
+JACK_IN_PLATE = (
+    _DRIVE
+    + """
+[adjuster]
+kind = "jack-in-plate"
+thread = "#10-24"
+tip = ["-23 1/2 in", "-1 in"]
+axis = "-10 deg"
+face = "90 deg"
+"""
+)
+
+LINK = """\
+display = "metric"  # invented; everything that has a default is left out
+
+[driven]
+shaft = ["0 mm", "0 mm"]
+pulley_diameter = "250 mm"
+pulley_position = "-60 mm"
+[[driven.bearing]]
+position = "0 mm"
+journal_diameter = "30 mm"
+length = "60 mm"
+limit = "200 kPa"
+[[driven.bearing]]
+position = "0.4 m"
+journal_diameter = "30 mm"
+length = "60 mm"
+limit = "200 kPa"
+
+[motor]
+shaft = ["550 mm", "-100 mm"]
+pulley_diameter = "80 mm"
+power = "0.37 kW"
+speed = "1420 rpm"
+rotation = "cw"
+weight = "11 kg"
+
+[belt]
+section = "SPZ"
+length = "1650 mm"
+
+[plate]
+hinge = ["650 mm", "-300 mm"]
+travel = ["-10 deg", "10 deg"]
+
+[adjuster]
+kind = "link"
+thread = "M10x1.5"
+base_pin = ["900 mm", "-200 mm"]
+plate_pin = ["660 mm", "-50 mm"]
+"""
+
+WEIGHT_ALONE = LINK[: LINK.index("[adjuster]")] + '[adjuster]\nkind = "none"\n'
+
+BASES = {
+    "jack-in-base": JACK_IN_BASE,
+    "jack-in-plate": JACK_IN_PLATE,
+    "link": LINK,
+    "none": WEIGHT_ALONE,
+}
