@@ -1,9 +1,10 @@
 """Units of measure: the one place that talks to the units library.
 
-A small registry of our own (``data/units.txt``) answers nearly every question; the library's
-own large one is loaded only for a name that the small one does not have. The library is
-handed single unit names, never a whole text: products, quotients and powers are taken
-apart here, so that no text of a user is evaluated by anything.
+Our units are defined in the library's syntax in ``data/units.txt``. What the library makes of
+them is kept in ``data/unit_factors.txt``, so that it need not be imported (a tenth of a second)
+unless a scenario has a unit that is not there: then first our own small registry and then the
+library's large one is asked. The library is handed single unit names, never a whole text:
+products, quotients and powers are taken apart here, and no text of a user is evaluated.
 """
 
 from __future__ import annotations
@@ -31,10 +32,11 @@ __all__ = [
     "Unit",
     "UnitError",
     "UnknownUnitError",
-    "dimension_name",
     "near_units",
     "parse_unit",
     "si_factor",
+    "small_unit_names",
+    "unit_of_library",
 ]
 
 STANDARD_GRAVITY = 9.80665
@@ -108,38 +110,10 @@ TIME = Dimension(time=1)
 ANGLE = Dimension(angle=1)
 FORCE = Dimension(length=1, mass=1, time=-2)
 
-_DIMENSION_NAMES = {
-    Dimension(): "a plain ratio",
-    LENGTH: "a length",
-    MASS: "a mass",
-    TIME: "a time",
-    ANGLE: "an angle",
-    FORCE: "a force",
-    Dimension(length=2): "an area",
-    Dimension(length=3): "a volume",
-    Dimension(length=1, time=-1): "a speed",
-    Dimension(length=1, time=-2): "an acceleration",
-    Dimension(time=-1): "a frequency",
-    Dimension(angle=1, time=-1): "a speed of rotation",
-    Dimension(mass=1, length=-1): "a mass per length",
-    Dimension(mass=1, length=-3): "a density",
-    Dimension(mass=1, time=-2): "a force per length",
-    Dimension(mass=1, length=-1, time=-2): "a pressure",
-    Dimension(mass=1, length=2, time=-2): "a torque or energy",
-    Dimension(mass=1, length=2, time=-3): "a power",
-}
-
-
-def dimension_name(dimension: Dimension) -> str:
-    """Name a dimension in words, with its article: ``"a force"``."""
-    if any(name == "[temperature]" for name, _ in dimension.other):
-        return "a temperature"
-    return _DIMENSION_NAMES.get(dimension, "a quantity of another kind")
-
 
 @lru_cache(maxsize=1)
 def _small_registry() -> pint.UnitRegistry[Any]:
-    import pint  # noqa: PLC0415  # a tenth of a second; not every use of the package needs it
+    import pint  # noqa: PLC0415  # a tenth of a second, and seldom needed
 
     registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None)
     text = resources.files("mountcalc").joinpath("data/units.txt").read_text(encoding="utf-8")
@@ -165,16 +139,39 @@ def _has(registry: pint.UnitRegistry[Any], name: str) -> bool:
     return not plural or len(name) - len(plural) > 1
 
 
+@lru_cache(maxsize=1)
+def _stored() -> dict[str, Unit]:
+    """Return the units of the small registry as they were worked out beforehand."""
+    units = {}
+    text = resources.files("mountcalc").joinpath("data/unit_factors.txt").read_text("utf-8")
+    for line in text.splitlines():
+        if line and not line.startswith("#"):
+            name, *numbers = line.split()
+            factor, length, mass, time, angle = map(float, numbers)
+            units[name] = Unit(factor, Dimension(length, mass, time, angle))
+    return units
+
+
 @lru_cache(maxsize=256)
 def _named_unit(name: str) -> Unit:
     """Look up one unit name [SI factor and dimension]."""
     name = _SIGNS.get(name, name)
+    return _stored().get(name) or unit_of_library(name)
+
+
+def unit_of_library(name: str) -> Unit:
+    """Ask the units library for one unit name, past what is stored; see `parse_unit`."""
     for registry in (_small_registry, _large_registry):
         if _has(registry(), name):
             unit = _from_registry(registry(), name)
             if unit is not None:
                 return unit
     raise UnknownUnitError(name)
+
+
+def small_unit_names() -> list[str]:
+    """Return all names and symbols of the small registry, sorted."""
+    return sorted(_small_registry())
 
 
 def _from_registry(registry: pint.UnitRegistry[Any], name: str) -> Unit | None:
@@ -278,7 +275,7 @@ def si_factor(unit: str) -> float:
 def near_units(name: str, wanted: tuple[Dimension, ...] = ()) -> list[str]:
     """Unit names that are spelt nearly like ``name``, those of the wanted dimensions first."""
     folded: dict[str, str] = {}
-    for one in _small_registry():
+    for one in small_unit_names():
         folded[one.casefold()] = one  # of "HP" and "hp" the second, as the names come sorted
     near = difflib.get_close_matches(name.casefold(), list(folded), n=8, cutoff=0.5)
     of_kind = [folded[one] for one in near if parse_unit(folded[one]).dimension in wanted]

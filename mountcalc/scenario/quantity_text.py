@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import pi
 from typing import NamedTuple, NoReturn
 
-from mountcalc.scenario.wording import listed, shown
+from mountcalc.scenario.wording import dimension_name, listed, shown
 from mountcalc.units import (
     ANGLE,
     FORCE,
@@ -25,7 +25,6 @@ from mountcalc.units import (
     Unit,
     UnitError,
     UnknownUnitError,
-    dimension_name,
     near_units,
     parse_unit,
 )
@@ -290,8 +289,8 @@ def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> fl
 def _bounded(value: float, text: str, kind: Kind) -> float:
     if value < kind.low:
         if value > 0:
-            _fail(f"too small a {kind.name}: {shown(text)}")
+            _fail(f"{kind.name} too small: {shown(text)}")
         _fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
     if not value <= kind.high:
-        _fail(f"too large a {kind.name}: {shown(text)}")
+        _fail(f"{kind.name} too large: {shown(text)}")
     return value

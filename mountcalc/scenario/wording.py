@@ -1,14 +1,36 @@
-"""How what a user wrote is shown in a message: on one line, escaped, not too long."""
+"""Words for messages: what a user wrote, on one line and not too long; kinds of quantities."""
 
 from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
 
-__all__ = ["listed", "near_spelling", "one_line", "shown", "shown_key"]
+from mountcalc.units import ANGLE, FORCE, LENGTH, MASS, TIME, Dimension
+
+__all__ = ["dimension_name", "listed", "near_spelling", "one_line", "shown", "shown_key"]
 
 _LONGEST = 40
 _HUGE_BITS = 128
+_DIMENSION_NAMES = {
+    Dimension(): "a plain ratio",
+    LENGTH: "a length",
+    MASS: "a mass",
+    TIME: "a time",
+    ANGLE: "an angle",
+    FORCE: "a force",
+    Dimension(length=2): "an area",
+    Dimension(length=3): "a volume",
+    Dimension(length=1, time=-1): "a speed",
+    Dimension(length=1, time=-2): "an acceleration",
+    Dimension(time=-1): "a frequency",
+    Dimension(angle=1, time=-1): "a speed of rotation",
+    Dimension(mass=1, length=-1): "a mass per length",
+    Dimension(mass=1, length=-3): "a density",
+    Dimension(mass=1, time=-2): "a force per length",
+    Dimension(mass=1, length=-1, time=-2): "a pressure",
+    Dimension(mass=1, length=2, time=-2): "a torque or energy",
+    Dimension(mass=1, length=2, time=-3): "a power",
+}
 
 
 def one_line(text: str, longest: int | None = None) -> str:
@@ -61,3 +83,10 @@ def listed(words: Iterable[str], last: str = "or") -> str:
     if len(every) < 2:  # noqa: PLR2004
         return "".join(every)
     return f"{', '.join(every[:-1])} {last} {every[-1]}"
+
+
+def dimension_name(dimension: Dimension) -> str:
+    """Name a dimension in words, with its article: ``"a force"``."""
+    if any(name == "[temperature]" for name, _ in dimension.other):
+        return "a temperature"
+    return _DIMENSION_NAMES.get(dimension, "a quantity of another kind")

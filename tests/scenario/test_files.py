@@ -1,5 +1,6 @@
 """Files that are no scenario: missing, too large, no text, no TOML."""
 
+import re
 import sys
 
 import pytest
@@ -78,27 +79,26 @@ EMPTY = "f.toml: empty: tables [driven], [motor], [belt], [plate] and [adjuster]
             'title = "a"\ntitle = "b"\n',
             "f.toml:2: not valid TOML: a key is given twice, at column 12",
         ),
-        (
-            "[belt]\n[belt]\n",
-            "f.toml:2: not valid TOML: Cannot declare ('belt',) twice, at column 6",
-        ),
-        (
-            "belt = {",
-            "f.toml:1: not valid TOML: Invalid initial character for a key part, "
-            "at the end of the file",
-        ),
-        (
-            "belt = [" * 2000,
-            "f.toml:1: not valid TOML: invalid value; text and quantities stand between quotes, "
-            "at column 9",
-        ),
         ("belt = " + "[" * 5000, "f.toml: tables or lists nested too deep"),
         ("a." * 30_000 + "b = 1", "f.toml:1: tables nested too deep"),
         ("x = 1" + "0" * 5000, "f.toml: not valid TOML: a number with too many digits"),
-        ('title = "\x07"', r"f.toml:1: not valid TOML: Illegal character '\x07', at column 10"),
         ("\ud800", "f.toml: not a text in UTF-8"),
         ("#" * 1_000_001, "f.toml: larger than a scenario can be (at most 1 MB)"),
     ],
 )
 def test_text_that_is_no_scenario(text, message):
     assert told_of_text(text) == message
+
+
+# What is not put in our words is the TOML reader's wording, and differs between its versions.
+@pytest.mark.parametrize(
+    ("text", "where"),
+    [
+        ("[belt]\n[belt]\n", r"at column \d+"),
+        ("\nbelt = {", "at the end of the file"),
+        ('\ntitle = "\x07"', r"at column \d+"),
+        ("\nbelt = [" + "belt = [" * 2000, r"at column \d+"),
+    ],
+)
+def test_text_that_is_no_toml(text, where):
+    assert re.fullmatch(rf"f\.toml:2: not valid TOML: [ -~]+, {where}", told_of_text(text))

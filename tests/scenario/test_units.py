@@ -1,11 +1,24 @@
 """Units of measure: factors that are exact by definition, and what is no unit."""
 
 import math
+import subprocess
+import sys
 
 import pytest
+from unit_factors import FACTORS, factors_text
 
-from mountcalc import units
-from mountcalc.units import UnitError, UnknownUnitError, near_units, parse_unit, si_factor
+from mountcalc.scenario.wording import dimension_name
+from mountcalc.units import (
+    FORCE,
+    LENGTH,
+    UnitError,
+    UnknownUnitError,
+    near_units,
+    parse_unit,
+    si_factor,
+    small_unit_names,
+    unit_of_library,
+)
 
 # NIST SP 811 (2008), appendix B.8 gives these factors; those of the foot, pound and standard
 # gravity are exact, the others follow from them.
@@ -83,7 +96,7 @@ def test_a_name_of_the_large_registry_is_known():
     ],
 )
 def test_dimension_in_words(text, words):
-    assert units.dimension_name(parse_unit(text).dimension) == words
+    assert dimension_name(parse_unit(text).dimension) == words
 
 
 @pytest.mark.parametrize("text", ["inhc", "MM", "pin", "kinch", "degC", "dBm", "Ns", "x"])
@@ -102,7 +115,31 @@ def test_not_built_like_a_unit(text):
 
 
 def test_near_units_are_of_the_wanted_kind_first():
-    assert near_units("inhc", (units.LENGTH,))[0] == "inch"
-    assert near_units("MM", (units.LENGTH,))[0] == "mm"
-    assert near_units("lbd", (units.FORCE,)) == ["lbf"]
+    assert near_units("inhc", (LENGTH,))[0] == "inch"
+    assert near_units("MM", (LENGTH,))[0] == "mm"
+    assert near_units("lbd", (FORCE,)) == ["lbf"]
     assert near_units("qqqqqq") == []
+
+
+def test_the_stored_factors_are_the_librarys():
+    stored, worked_out = FACTORS.read_text("utf-8").split(), factors_text().split()
+    assert len(stored) == len(worked_out)
+    for one, other in zip(stored, worked_out, strict=True):
+        # The last digit of a factor may differ between versions of the library.
+        assert one == other or float(one) == pytest.approx(float(other), rel=1e-14)
+
+
+@pytest.mark.parametrize("name", small_unit_names())
+def test_a_stored_unit_is_read_like_the_librarys(name):
+    ours, library = parse_unit(name), unit_of_library(name)
+    assert ours.factor == pytest.approx(library.factor, rel=1e-14)
+    assert ours.dimension == library.dimension
+
+
+def test_common_units_do_not_load_the_library():
+    code = (
+        "import sys; from mountcalc.units import si_factor;"
+        "[si_factor(u) for u in ('in', 'lbf', 'kg/m', 'psi', 'rpm', 'hp', 'lbs')];"
+        "sys.exit('pint' in sys.modules)"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)
