@@ -3,11 +3,13 @@
 - Span frequency: T = 4 m t^2 f^2 and its printed example (common practice).
 - Deflection test: force in mid-span at a deflection of span/64, "15.6 mm per m" (common
   practice), and three rows of a tensioning table that prints the force beside the tension.
-- Stretch constants Y of 3V, 5V and 8V belts: from memory.
+- Stretch of the belt in that test: (T + Y t/L)/16 for a single belt of length L whose span t is
+  pressed in, the other shaft being free to turn; Y = 6 lbf for A, 4 for 3V, 12 for 5V and 22 for
+  8V belts. Formula and constants from memory.
 """
 
 import pytest
-from scipy.constants import inch
+from scipy.constants import inch, lbf
 from textbook_mounts import drive_file, open_belt, set_until
 
 from mountcalc.formulas import belt as formulas
@@ -66,3 +68,18 @@ def test_deflection_and_frequency_through_the_solver():
     row = set_until(text, lambda row: row.tension, 624)
     assert row.span_frequency**2 == pytest.approx(49_072, abs=SQUARED_HERTZ)
     assert row.deflection / row.span == pytest.approx(15.6e-3, abs=0.05e-3)
+
+
+def test_stretch_in_the_deflection_test_through_the_solver():
+    """A 12 000 lbf belt is one of Y = 6 lbf, an A belt; the drive is ours."""
+    text = drive_file(
+        "20 in",
+        driven={"pulley_diameter": "9 in", "power": "0.4 hp"},
+        motor={"pulley_diameter": "3 in", "speed": "1725 rpm"},
+        belt={"length": "59.3 in", "stiffness": f"{2048 * 6} lbf", "mass": "0.1 kg/m"}
+        | {"traction": 0.5},
+    )
+    row = set_until(text, lambda row: row.tension, 30 * lbf)
+    stretch = 6 * row.span / (59.3 * inch)
+    assert row.deflection_force / lbf == pytest.approx((30 + stretch) / 16)
+    assert row.deflection_force > 1.05 * 30 * lbf / 16

@@ -11,6 +11,7 @@ pulley_diameter = "{driven}"
 pulley_position = "-80 mm"
 power = "{power}"
 starting_factor = 1.8
+traction = {driven_traction}
 [[driven.bearing]]
 position = "0 mm"
 journal_diameter = "30 mm"
@@ -92,37 +93,37 @@ plate_pin = ["-470 mm", "-170 mm"]
 kind = "none"
 """,
 }
-# Place, adjuster, what it can carry, power, belts, turns.
+SMALL_DRIVEN = ABOVE | {"driven": "60 mm", "length": "1158 mm"}
+# Place, adjuster, turns, and what else differs from `mount_text`'s values.
 MOUNTS = {
-    "jack in the base": (ABOVE, "jack-in-base", None, "600 W", 1, (0.02, 0.1, 0.5, 1.5, 4.0)),
-    "jack in the base, slightly loaded": (ABOVE, "jack-in-base", None, "40 W", 1, (0.02, 0.3)),
-    "jack in the plate": (BELOW, "jack-in-plate", None, "150 W", 1, (0.05, 0.1, 0.5, 2.0)),
-    "jack in the plate, overloaded": (BELOW, "jack-in-plate", None, "600 W", 2, (0.05, 0.4, 2.0)),
-    "link": (ABOVE, "link", "both", "300 W", 2, (0.0, 0.02, 0.5, 3.0)),
-    "link that pulls": (ABOVE, "link", "pull", "60 W", 1, (0.03, 0.4, 2.0)),
-    "link that pushes": (ABOVE, "link", "push", "20 W", 1, (0.0, 0.01, 0.5, 2.0)),
-    "turnbuckle below": (BELOW, "link", "push", "200 W", 1, (0.02, 0.4, 2.0)),
-    "weight alone, above": (ABOVE, "none", None, "40 W", 1, (0.0,)),
-    "weight alone, below": (BELOW, "none", None, "150 W", 1, (0.0,)),
-    "weight alone, two belts": (BELOW, "none", None, "600 W", 2, (0.0,)),
+    "jack in the base": (ABOVE, "jack-in-base", (0.02, 0.1, 0.5, 1.5, 4.0), {"power": "600 W"}),
+    "jack in the base, lightly loaded": (ABOVE, "jack-in-base", (0.02, 0.3), {"power": "40 W"}),
+    "jack in the plate": (BELOW, "jack-in-plate", (0.05, 0.1, 0.5, 2.0), {"power": "150 W"}),
+    "jack in the plate, overloaded": (BELOW, "jack-in-plate", (0.05, 0.4, 2.0), {"count": 2}),
+    "link": (ABOVE, "link", (0.0, 0.02, 0.5, 3.0), {"power": "300 W", "count": 2}),
+    "link that pulls": (ABOVE, "link", (0.03, 0.4, 2.0), {"power": "60 W", "acts": "pull"}),
+    "link that pushes": (ABOVE, "link", (0.0, 0.01, 0.5), {"power": "20 W", "acts": "push"}),
+    "turnbuckle below": (BELOW, "link", (0.02, 0.4, 2.0), {"power": "200 W", "acts": "push"}),
+    "slippery driven pulley": (BELOW, "link", (0.02, 0.4), {"driven_traction": 0.2}),
+    "smaller driven pulley": (SMALL_DRIVEN, "link", (0.02, 0.4), {"acts": "pull"}),
+    "weight alone, above": (ABOVE, "none", (0.0,), {"power": "40 W"}),
+    "weight alone, below": (BELOW, "none", (0.0,), {"power": "150 W"}),
+    "weight alone, two belts": (BELOW, "none", (0.0,), {"count": 2}),
 }
 
 
-def mount_text(place, kind, acts=None, **values):
-    """Text of a scenario file.
-
-    ``values`` are rotation, power and count, and where they differ traction and stiffness.
-    """
+def mount_text(place, kind, rotation, *, acts=None, **values):
+    """Text of a scenario file; ``values`` replace the drive's."""
     points = {
         key: value if isinstance(value, str) else json.dumps(value) for key, value in place.items()
     }
-    belt = {"traction": 0.4, "stiffness": "50 kN"}
-    text = DRIVE.format(**points, **(belt | values)) + ADJUSTERS[kind]
+    drive = {"power": "600 W", "count": 1, "traction": 0.4, "stiffness": "50 kN"} | values
+    drive.setdefault("driven_traction", drive["traction"])
+    text = DRIVE.format(**points, **drive, rotation=rotation) + ADJUSTERS[kind]
     return text + (f'acts = "{acts}"\n' if acts else "")
 
 
 def named_mount(name, rotation):
     """Scenario of one of `MOUNTS`, and the turns to look at."""
-    place, kind, acts, power, count, turns = MOUNTS[name]
-    text = mount_text(place, kind, acts, rotation=rotation, power=power, count=count)
-    return parse_scenario(text), turns
+    place, kind, turns, values = MOUNTS[name]
+    return parse_scenario(mount_text(place, kind, rotation, **values)), turns

@@ -92,9 +92,7 @@ def test_grip(solved):
 
 def self_tightening(**values):
     """A mount that weight alone tensions and the load tightens; its row in the table."""
-    scenario = parse_scenario(
-        mount_text(SELF_TIGHTENING, "none", rotation="ccw", count=1, **values)
-    )
+    scenario = parse_scenario(mount_text(SELF_TIGHTENING, "none", "ccw", **values))
     return PlainMount(scenario), tension_table(scenario).rows[0]
 
 
