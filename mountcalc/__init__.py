@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 __all__ = ["MountcalcError", "Scenario", "parse_scenario", "read_scenario", "tension_table"]
 
+__version__ = "0.1.0"
+
 _HOMES = {
     "MountcalcError": "mountcalc.errors",
     "Scenario": "mountcalc.scenario.model",

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from mountcalc import __version__
 from mountcalc.errors import MountcalcError, ScenarioError
 
 if TYPE_CHECKING:
@@ -58,9 +59,7 @@ ScenarioFile = Annotated[
 
 def _version(wanted: bool) -> None:  # noqa: FBT001  # typer calls it so
     if wanted:
-        from importlib.metadata import version  # noqa: PLC0415
-
-        _say(f"mountcalc {version('mountcalc')}")
+        _say(f"mountcalc {__version__}")
         raise typer.Exit
 
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.balance import Balance, Demand
+from mountcalc.equilibrium.balance import Balance, Demand, Moments
 from mountcalc.results import State
+from mountcalc.scenario.model import Acts
 
 __all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip"]
 
@@ -20,10 +21,20 @@ TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not sl
 
 @dataclass(frozen=True)
 class Grip:
-    """Grip of each setting; infinite where slip is never reached, for a reason in words."""
+    """Grip of each setting; infinite where slip is never reached, for a reason in words.
+
+    ``by_steps`` marks settings where a load that grows finds several places to go, so that a
+    case that slips must be settled at its grip and not at the pull that was asked.
+    """
 
     value: Array
-    reason: str | None
+    by_steps: NDArray[np.bool_]
+    reason: str | None = None
+
+    def lost_where(self, lost: NDArray[np.bool_]) -> Grip:
+        """The same, with no grip where the belt is lost, unless the load needs none."""
+        value = np.where(lost & np.isfinite(self.value), 0.0, self.value)
+        return Grip(value, self.by_steps, self.reason)
 
 
 def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: bool) -> Grip:
@@ -50,37 +61,108 @@ def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: boo
     Notes
     -----
     At that k the strands are at the limit, so the plate settles as it does under a demand
-    without end. Where it then finds no balance, the belt is lost at the k that takes the
-    plate from its last balance.
+    without end. An adjuster that holds the plate back lets it go to the slack side; if there is
+    more than one balance on that side, a growing load may slip in one of them before it
+    reaches the other, and the way there has to be followed.
     """
     needed = balance.mount.pull
+    nowhere = np.zeros(start.shape, dtype=bool)
     if needed == 0:
-        return Grip(np.full(start.shape, np.inf), NO_PULL)
+        return Grip(np.full(start.shape, np.inf), nowhere, NO_PULL)
     if not np.all(np.isfinite(start)):
-        return Grip(np.full(start.shape, np.nan), None)
+        return Grip(np.full(start.shape, np.nan), nowhere)
     limit = Demand(np.inf, demand.centrifugal)
     settled = balance.settle(start, limit, in_contact=in_contact)
     lost = settled.state == State.NO_BALANCE
     endless = settled.state == State.AT_STOP
     at = balance.moments(np.where(lost | endless, start, settled.phi))
-    value = 2.0 * at.half_pull(limit) / needed
-    for index in np.flatnonzero(lost):
-        value[index] = _lost_at(balance, float(start[index]), demand.centrifugal)
-    value[endless] = np.inf
-    return Grip(value, TIGHTENS_ITSELF if np.any(endless) else None)
+    value = np.where(lost, 0.0, 2.0 * at.half_pull(limit) / needed)
+    by_steps = _has_several_ways(balance, start, demand) if in_contact else nowhere
+    for index in np.flatnonzero(by_steps):
+        value[index] = _grip_on_the_way(balance, float(start[index]), demand.centrifugal)
+    value[endless & ~by_steps] = np.inf
+    return Grip(value, by_steps, TIGHTENS_ITSELF if np.any(endless) else None)
 
 
-def _lost_at(balance: Balance, start: float, centrifugal: float) -> float:
-    """The largest k at which the plate still balances on its way from ``start``."""
-    nodes = balance.nodes
-    loosening = np.sign(nodes.phi - start) != balance.travel.tightens
-    way = balance.moments(np.concatenate([[start], nodes.phi[loosening]]))
-    felt = way.tension - centrifugal
-    half = 0.5 * balance.mount.count * balance.mount.pull
-    idle = balance.mount.count * felt * (way.tight_arm + way.slack_arm) + way.weight
-    per_grip = half * (way.tight_arm - way.slack_arm)
-    most = 2.0 * felt * way.share / balance.mount.pull
-    with np.errstate(divide="ignore", invalid="ignore"):
-        balancing = -idle / per_grip
-    possible = balancing[(balancing > 0) & (balancing <= most)]
-    return float(possible.max()) if possible.size else 0.0
+def _has_several_ways(balance: Balance, start: Array, demand: Demand) -> NDArray[np.bool_]:
+    """Where the adjuster lets the plate go to the slack side and more than one balance is there."""
+    acts, turn_sign = balance.mount.scenario.adjuster.acts, balance.travel.turn_sign
+    holds_back = Acts.PUSH if turn_sign < 0 else Acts.PULL
+    several = np.zeros(start.shape, dtype=bool)
+    if acts is not holds_back:
+        return several
+    for pull in (0.0, np.inf):
+        roots = balance.roots(Demand(pull, demand.centrifugal))
+        looser = balance.travel.tightens * (start[..., np.newaxis] - roots) > 0
+        several |= np.count_nonzero(looser, axis=-1) > 1
+    return several
+
+
+@dataclass(frozen=True)
+class _Way:
+    """The way from where the adjuster holds the plate to the slack end, as a load k grows.
+
+    At each place the net moment towards the slack side is ``idle + min(k, most) * per_grip``;
+    ``balancing`` is the k that makes it nothing.
+    """
+
+    idle: Array
+    per_grip: Array
+    most: Array
+
+    @property
+    def balancing(self) -> Array:
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return -self.idle / self.per_grip
+
+    def stops_below(self, count: int) -> float:
+        """All k up to this have come to rest in the first ``count`` places."""
+        pushed = (self.per_grip > 0) & (self.balancing > 0)
+        up_to = np.where(self.balancing < self.most, self.balancing, np.inf)
+        return float(np.max(up_to[:count][pushed[:count]], initial=0.0))
+
+    def stops_above(self, count: int) -> float:
+        """All k from this on have come to rest in the first ``count`` places."""
+        drawn = (self.per_grip < 0) & (self.balancing <= self.most)
+        return float(np.min(np.maximum(self.balancing, 0.0)[:count][drawn[:count]], initial=np.inf))
+
+
+def _grip_on_the_way(balance: Balance, start: float, centrifugal: float) -> float:
+    """Smallest k whose first place of rest on the way to the slack end is at its limit.
+
+    Such places are the start (held) and the angles at which a slipping belt balances the plate;
+    a k gets to one of them only if it has not come to rest before. A k that rests nowhere has
+    lost the belt.
+    """
+    slack_side = -balance.travel.tightens
+    nodes = balance.nodes.phi[slack_side * (balance.nodes.phi - start) > 0]
+    slipping = balance.roots(Demand(np.inf, centrifugal))
+    slipping = slipping[slack_side * (slipping - start) > 0]
+    phi = np.concatenate([nodes, slipping])
+    order = np.argsort(slack_side * phi)
+    is_slipping = np.concatenate([np.zeros(nodes.shape, bool), np.ones(slipping.shape, bool)])[
+        order
+    ]
+    way = _way(balance, balance.moments(np.concatenate([[start], phi[order]])), centrifugal)
+    found = []
+    if way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
+        found.append(float(way.most[0]))
+    for place in np.flatnonzero(is_slipping) + 1:
+        reached = max(float(way.most[place]), way.stops_below(place))
+        if reached < way.stops_above(place):
+            found.append(reached)
+    lost = way.stops_below(way.idle.size)
+    if lost < way.stops_above(way.idle.size):
+        found.append(lost)
+    return min(found, default=np.inf)
+
+
+def _way(balance: Balance, at: Moments, centrifugal: float) -> _Way:
+    slack_side = -balance.travel.tightens
+    count, needed = balance.mount.count, balance.mount.pull
+    felt = np.maximum(at.tension - centrifugal, 0.0)
+    return _Way(
+        idle=-slack_side * (count * felt * (at.tight_arm + at.slack_arm) + at.weight),
+        per_grip=-slack_side * count * 0.5 * needed * (at.tight_arm - at.slack_arm),
+        most=2.0 * felt * at.share / needed,
+    )

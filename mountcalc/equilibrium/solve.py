@@ -78,7 +78,7 @@ class CaseSolution:
             shaft_force=pair * self.shaft_force,
             adjuster=nothing * self.adjuster,
             hinge=pair * self.hinge,
-            grip=Grip(np.where(lost, 0.0, self.grip.value), self.grip.reason),
+            grip=self.grip.lost_where(lost),
             slips=self.slips & ~lost,
         )
 
@@ -221,12 +221,28 @@ class SolvedMount:
         else:
             settled = self.balance.settle(start, demand, in_contact=self.mount.has_adjuster)
         grip = find_grip(self.balance, start, demand, in_contact=self.mount.has_adjuster)
+        settled = self._settled_at_grip(start, demand, settled, grip)
         beyond = np.where(placement.inside, settled.state, State.BEYOND_TRAVEL)
         return self._forces(
             Settled(beyond, np.where(placement.inside, settled.phi, np.nan), settled.adjuster),
             demand,
             grip,
         )
+
+    def _settled_at_grip(
+        self, start: Array, demand: Demand, settled: Settled, grip: Grip
+    ) -> Settled:
+        """Settings that slip on one of several ways, settled at the pull that they deliver."""
+        delivered = grip.value * self.mount.pull
+        again = grip.by_steps & (delivered < demand.pull) & (settled.state != State.NO_BALANCE)
+        if not np.any(again):
+            return settled
+        state, phi, force = settled.state.copy(), settled.phi.copy(), settled.adjuster.copy()
+        for index in np.flatnonzero(again):
+            asked = Demand(float(delivered[index]), demand.centrifugal)
+            one = self.balance.settle(start[index : index + 1], asked, in_contact=True)
+            state[index], phi[index], force[index] = one.state[0], one.phi[0], one.adjuster[0]
+        return Settled(state, phi, force)
 
     def _forces(self, settled: Settled, demand: Demand, grip: Grip) -> CaseSolution:
         loaded = np.isin(settled.state, (State.HELD, State.RIDING))

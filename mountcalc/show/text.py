@@ -64,9 +64,7 @@ def _heading(scenario: Scenario, table: TensionTable) -> str:
     lines = [
         _wrap(scenario.title),
         "=" * min(WIDTH, max(len(scenario.title), 1)),
-        _paragraph(
-            "Driven", f"{rpm:.0f} rpm, both pulleys {words.rotation_words(scenario)}"
-        ),
+        _paragraph("Driven", f"{rpm:.0f} rpm, both pulleys {words.rotation_words(scenario)}"),
         _paragraph("Belt", f"{_belt(scenario)}, running at {figures(speed, 3)} {units.speed}"),
     ]
     return "\n".join(lines)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 import numpy as np
@@ -15,6 +16,8 @@ from mountcalc.tasks.bearings import worst_share
 __all__ = ["MOST_ROWS", "parse_turns", "useful_turns"]
 
 Array = NDArray[np.float64]
+
+_NUMBER = re.compile(r"[+-]?(\d{1,9}(\.\d{0,9})?|\.\d{1,9}|\d{1,9}/\d{1,9})", re.ASCII)
 
 # Rows of a table that a person reads, and of one that a program may ask for.
 USEFUL_ROWS = 12
@@ -52,15 +55,15 @@ def parse_turns(text: str) -> Array:
     """
     wanted = f'turns: "A:B:STEP" wanted, such as 0:6:1/4, got "{text[:40]}"'
     parts = text.split(":")
-    if len(parts) not in (1, 3) or len(text) > 100:  # noqa: PLR2004 (A alone, or A:B:STEP)
+    # A pattern first: Fraction would work out the digits of 1e999999999.
+    if len(parts) not in (1, 3) or not all(_NUMBER.fullmatch(part.strip()) for part in parts):
         raise InputError(wanted)
     try:
         numbers = [Fraction(part.strip()) for part in parts]
-        floats = [float(number) for number in numbers]
-    except (ValueError, ZeroDivisionError, OverflowError) as error:
+    except ZeroDivisionError as error:
         raise InputError(wanted) from error
     if len(numbers) == 1:
-        return np.array(floats)
+        return np.array([float(numbers[0])])
     first, last, step = numbers
     if step <= 0 or last < first:
         raise InputError(f"{wanted}: STEP above 0 and B not below A are wanted")

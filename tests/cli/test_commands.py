@@ -1,0 +1,248 @@
+"""The command line as users meet it: output, exit codes, files, pipes and terminals."""
+
+import csv
+import json
+import os
+import re
+import subprocess
+import sys
+
+import pytest
+
+CASE_KEYS = {
+    "state", "plate_angle_deg", "grip", "slips", "pull_N", "tight_N", "slack_N", "shaft_load_N",
+    "adjuster_N", "hinge_N", "bearings",
+}  # fmt: skip
+ROW_KEYS = {
+    "turns", "extension_mm", "plate_angle_deg", "center_distance_mm", "state", "tension_N",
+    "tension_low_N", "tension_high_N", "tension_per_turn_N", "grip", "span_mm",
+    "span_frequency_Hz", "deflection_mm", "deflection_force_N", "rest", "running", "starting",
+}  # fmt: skip
+TABLE_KEYS = {
+    "title", "driven_rpm", "belt_speed_m_s", "snug", "zero", "tighten_by",
+    "advance_per_turn_mm", "notes", "rows",
+}  # fmt: skip
+BEARING_KEYS = {"name", "load_N", "direction_deg", "pressure_MPa", "share_of_limit"}
+
+
+def process(*arguments, **environment):
+    return subprocess.run(
+        [sys.executable, "-m", "mountcalc", *map(str, arguments)],
+        capture_output=True,
+        check=False,
+        env=os.environ | environment,
+    )
+
+
+def test_table_is_for_80_columns_without_colour_or_noise(mountcalc, scenario_file):
+    done = mountcalc("table", scenario_file)
+    assert done.code == 0
+    assert done.err == ""
+    assert "\x1b" not in done.out
+    assert max(map(len, done.out.splitlines())) <= 80
+    assert not re.search(r"\bnan\b|\binf\b|None", done.out)
+    assert "Unplug" in done.out
+
+
+def test_table_starts_with_speeds_then_says_how_to_find_zero_and_turn(mountcalc, cider):
+    lines = mountcalc("table", cider).out.splitlines()
+    assert lines[2].startswith("Driven:   575 rpm")
+    assert "seen facing the motor's pulley" in lines[2]
+    assert "ft/min" in lines[3]
+    text = " ".join(lines)
+    assert "That is zero" in text
+    assert "clockwise seen from the head (right-handed thread 3/8-16)" in re.sub(r"\s+", " ", text)
+
+
+def test_left_handed_thread_turns_the_other_way(mountcalc, cider, tmp_path):
+    file = tmp_path / "left.toml"
+    file.write_text(cider.read_text().replace('"3/8-16"', '"3/8-16 LH"'))
+    text = re.sub(r"\s+", " ", mountcalc("table", file).out)
+    assert "counter-clockwise seen from the head (left-handed" in text
+
+
+def test_json_has_the_promised_keys_and_no_nan(mountcalc, scenario_file):
+    done = mountcalc("table", scenario_file, "--json")
+    table = json.loads(done.out, parse_constant=lambda name: pytest.fail(name))
+    assert table.keys() >= TABLE_KEYS
+    for row in table["rows"]:
+        assert row.keys() >= ROW_KEYS
+        for case in ("rest", "running", "starting"):
+            assert row[case].keys() >= CASE_KEYS
+            for bearing in row[case]["bearings"]:
+                assert bearing.keys() == BEARING_KEYS
+                assert 0 <= bearing["direction_deg"] < 360
+
+
+def test_turns_include_both_ends(mountcalc, cider):
+    done = mountcalc("table", cider, "--json", "--turns", "0:1:0.4")
+    assert [row["turns"] for row in json.loads(done.out)["rows"]] == [0, 0.4, 0.8, 1.0]
+
+
+def test_turns_may_be_negative_and_fractions(mountcalc, cider):
+    done = mountcalc("table", cider, "--json", "--turns", "-1/2:1/2:1/4")
+    assert [row["turns"] for row in json.loads(done.out)["rows"]] == [-0.5, -0.25, 0, 0.25, 0.5]
+
+
+@pytest.mark.parametrize(
+    "turns", ["", "a:b:c", "0:1", "0:1:0", "1:0:0.1", "0:1:-1", "0:inf:1", "nan", "0:1e9:1e-9",
+              "0:1:1/0", "1e999999999:2:1", "0:1:0.1:2", "__import__('os')"],
+)  # fmt: skip
+def test_bad_turns_are_one_line_and_exit_2(mountcalc, cider, turns):
+    done = mountcalc("table", cider, "--turns", turns)
+    assert done.code == 2
+    assert done.out == ""
+    assert done.err.startswith("mountcalc: turns:")
+    assert done.err.count("\n") == 1
+
+
+def test_csv_has_one_line_a_row_with_the_json_numbers(mountcalc, scenario_file, tmp_path):
+    path = tmp_path / "new folder" / "rows.csv"
+    done = mountcalc("table", scenario_file, "--json", "--csv", path)
+    assert done.code == 0
+    assert done.err == f"written: {path}\n"
+    table = json.loads(done.out)
+    with path.open(newline="") as stream:
+        rows = list(csv.DictReader(stream))
+    assert len(rows) == len(table["rows"])
+    for flat, row in zip(rows, table["rows"], strict=True):
+        assert float(flat["tension_N"]) == row["tension_N"]
+        assert float(flat["running_adjuster_N"]) == row["running"]["adjuster_N"]
+        bearing = row["starting"]["bearings"][1]
+        assert float(flat["starting_bearing_2_load_N"]) == bearing["load_N"]
+
+
+def test_a_failure_leaves_the_existing_file_alone(mountcalc, cider, tmp_path):
+    path = tmp_path / "rows.csv"
+    path.write_text("precious")
+    bad = tmp_path / "bad.toml"
+    bad.write_text(cider.read_text().replace('"3/8-16"', '"three"'))
+    assert mountcalc("table", bad, "--csv", path).code == 2
+    assert path.read_text() == "precious"
+    assert os.listdir(tmp_path) == ["rows.csv", "bad.toml"] or len(os.listdir(tmp_path)) == 2
+
+
+def test_a_file_that_cannot_be_written_is_one_line(mountcalc, cider, tmp_path):
+    blocker = tmp_path / "file"
+    blocker.write_text("")
+    done = mountcalc("table", cider, "--csv", blocker / "rows.csv")
+    assert done.code == 2
+    assert done.err.count("\n") == 1
+    assert "cannot be written" in done.err
+    done = mountcalc("table", cider, "--csv", tmp_path)
+    assert done.code == 2
+    assert "this is a folder" in done.err
+
+
+@pytest.mark.parametrize("name", ["missing.toml", "."])
+def test_a_file_that_cannot_be_read(mountcalc, tmp_path, name):
+    done = mountcalc("table", tmp_path / name)
+    assert done.code == 2
+    assert done.err.count("\n") == 1
+    assert str(tmp_path / name) in done.err
+
+
+def test_all_mistakes_of_a_file_in_one_run(mountcalc, cider, tmp_path):
+    text = cider.read_text()
+    for old, new in (
+        ('pulley_diameter = "3 in"', 'pully_diameter = "3 in"'),
+        ('weight = "6 lb"', 'weight = "6 in"'),
+        ('length = "60.3 in"', "length = 60.3"),
+        ('travel = ["-12 deg", "12 deg"]', 'travel = ["12 deg", "-12 deg"]'),
+    ):
+        assert old in text
+        text = text.replace(old, new)
+    bad = tmp_path / "bad.toml"
+    bad.write_text(text)
+    done = mountcalc("table", bad)
+    assert done.code == 2
+    lines = done.err.splitlines()
+    assert len(lines) == 4
+    for line in lines:
+        assert re.match(rf"{re.escape(str(bad))}:\d+: [a-z_.\[\]0-9]+: ", line)
+    assert "pulley_diameter" in lines[0]
+
+
+def test_mount_errors_are_one_line(mountcalc, cider, tmp_path):
+    bad = tmp_path / "bad.toml"
+    bad.write_text(cider.read_text().replace('"60.3 in"', '"75 in"'))
+    done = mountcalc("table", bad)
+    assert done.code == 2
+    assert done.err.count("\n") == 1
+    assert "too long" in done.err
+
+
+def test_plot_writes_two_pictures(mountcalc, cider, tmp_path):
+    done = mountcalc("plot", cider, "--out", tmp_path / "pictures")
+    assert done.code == 0
+    assert done.err == ""
+    paths = done.out.splitlines()
+    assert [os.path.basename(path) for path in paths] == [
+        "cider-mill-loads.png", "cider-mill-layout.png",
+    ]  # fmt: skip
+    for path in paths:
+        with open(path, "rb") as stream:
+            assert stream.read(8) == b"\x89PNG\r\n\x1a\n"
+
+
+def test_plot_writes_nothing_for_a_bad_file(mountcalc, cider, tmp_path):
+    bad = tmp_path / "bad.toml"
+    bad.write_text(cider.read_text().replace('"60.3 in"', '"75 in"'))
+    assert mountcalc("plot", bad, "--out", tmp_path / "pictures").code == 2
+    assert not (tmp_path / "pictures").exists()
+
+
+def test_version_and_help(mountcalc):
+    assert re.fullmatch(r"mountcalc \d+\.\d+\.\d+\S*\n", mountcalc("--version").out)
+    for command in ("table", "plot"):
+        assert f"mountcalc {command} scenarios/" in mountcalc(command, "--help").out
+    assert "Exit codes:" in mountcalc("--help").out
+
+
+def test_usage_errors_exit_2_without_traceback(mountcalc, cider):
+    for arguments in (("tabel", cider), ("table",), ("table", cider, "--nonsense")):
+        done = mountcalc(*arguments)
+        assert done.code == 2
+        assert "Traceback" not in done.err
+
+
+def test_shell_completion_is_there(mountcalc):
+    assert "--install-completion" in mountcalc("--help").out
+
+
+def test_plain_ascii_terminal(cider, tmp_path):
+    file = tmp_path / "unicode.toml"
+    file.write_text(cider.read_text().replace("Cider mill", "Cidre « ½ » mill"), encoding="utf-8")
+    done = process("table", file, PYTHONIOENCODING="ascii", PYTHONUTF8="0", LC_ALL="C")
+    assert done.returncode == 0
+    assert done.stdout.isascii()
+    assert b" 1/2 " in done.stdout
+    done = process("table", file, PYTHONIOENCODING="utf-8")
+    assert "« ½ »" in done.stdout.decode("utf-8")
+
+
+def test_a_closed_pipe_is_no_traceback(cider):
+    reader = subprocess.Popen(
+        [sys.executable, "-m", "mountcalc", "table", str(cider), "--json", "--turns", "0:50:1/99"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
+    reader.stdout.read(10)
+    reader.stdout.close()
+    _, error = reader.stderr, reader.stderr.read()
+    reader.stderr.close()
+    reader.wait()
+    assert b"Traceback" not in error
+    assert b"fault" not in error
+
+
+def test_a_fault_of_ours_is_named_as_such_without_traceback(mountcalc, cider, monkeypatch):
+    def broken(*_):
+        message = "broken on purpose"
+        raise RuntimeError(message)
+
+    monkeypatch.setattr("mountcalc.tasks.table.solve_mount", broken)
+    done = mountcalc("table", cider)
+    assert done.code == 3
+    assert "fault in mountcalc itself" in done.err
+    assert done.err.count("\n") == 1
