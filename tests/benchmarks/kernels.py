@@ -80,8 +80,12 @@ def main():
             best["by hand"] = min(best["by hand"], seconds(by_hand, phi, arguments))
         for key, value in best.items():
             total[key] += value
-        print(f"{name:14} {best['compiled']:.4f} s   ratio {best['compiled'] / best['by hand']:.2f}")
-    print(f"{'all':14} {total['compiled']:.4f} s   ratio {total['compiled'] / total['by hand']:.2f}")
+        print(
+            f"{name:14} {best['compiled']:.4f} s   ratio {best['compiled'] / best['by hand']:.2f}"
+        )
+    print(
+        f"{'all':14} {total['compiled']:.4f} s   ratio {total['compiled'] / total['by hand']:.2f}"
+    )
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -63,7 +64,7 @@ def test_left_handed_thread_turns_the_other_way(mountcalc, cider, tmp_path):
 
 def test_json_has_the_promised_keys_and_no_nan(mountcalc, scenario_file):
     done = mountcalc("table", scenario_file, "--json")
-    table = json.loads(done.out, parse_constant=lambda name: pytest.fail(name))
+    table = json.loads(done.out, parse_constant=pytest.fail)
     assert table.keys() >= TABLE_KEYS
     for row in table["rows"]:
         assert row.keys() >= ROW_KEYS
@@ -119,7 +120,7 @@ def test_a_failure_leaves_the_existing_file_alone(mountcalc, cider, tmp_path):
     bad.write_text(cider.read_text().replace('"3/8-16"', '"three"'))
     assert mountcalc("table", bad, "--csv", path).code == 2
     assert path.read_text() == "precious"
-    assert os.listdir(tmp_path) == ["rows.csv", "bad.toml"] or len(os.listdir(tmp_path)) == 2
+    assert {left.name for left in tmp_path.iterdir()} == {"rows.csv", "bad.toml"}
 
 
 def test_a_file_that_cannot_be_written_is_one_line(mountcalc, cider, tmp_path):
@@ -176,13 +177,12 @@ def test_plot_writes_two_pictures(mountcalc, cider, tmp_path):
     done = mountcalc("plot", cider, "--out", tmp_path / "pictures")
     assert done.code == 0
     assert done.err == ""
-    paths = done.out.splitlines()
-    assert [os.path.basename(path) for path in paths] == [
+    paths = [Path(line) for line in done.out.splitlines()]
+    assert [path.name for path in paths] == [
         "cider-mill-loads.png", "cider-mill-layout.png",
     ]  # fmt: skip
     for path in paths:
-        with open(path, "rb") as stream:
-            assert stream.read(8) == b"\x89PNG\r\n\x1a\n"
+        assert path.read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
 
 
 def test_plot_writes_nothing_for_a_bad_file(mountcalc, cider, tmp_path):

@@ -30,7 +30,7 @@ def test_upright_plate_has_zero_at_snug_and_is_held(make_mount):
 
 
 def test_one_turn_stretches_the_belt_by_the_lever(make_mount):
-    """Levers 0.5 m at the tip and 0.4 m at the motor: dC = 0.8 x 1.5 mm a turn, dL = 2 cos(beta) dC."""
+    """Levers of 0.5 m (tip) and 0.4 m (motor): dC = 0.8 x 1.5 mm, dL = 2 cos(beta) dC."""
     row = tension_table(make_mount(), [1]).rows[0]
     beta = math.asin(0.05 / 0.5)
     expected = 50e3 / 1.476 * 2 * math.cos(beta) * 0.8 * 1.5e-3
@@ -229,7 +229,7 @@ def test_reversing_the_rotation_changes_the_load_on_a_riding_plate(make_mount):
 
 
 def test_riding_closed_form(make_mount):
-    """Free plate, no slip: T1 + T2 = [2 W e + Te (a_s - a_t)]/(a_t + a_s) (statics of a pivoted base)."""
+    """Statics of a free plate without slip: T1 + T2 = [2 W e + Te (a_s - a_t)]/(a_t + a_s)."""
     mount = make_mount(
         adjuster='kind = "none"', hinge_x="-0.4 m", power="100 W", motor_pulley="0.2 m",
         length="1.63 m",

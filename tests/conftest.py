@@ -6,7 +6,7 @@ import pytest
 
 from mountcalc.cli import main
 
-SCENARIOS = Path(__file__).parents[2] / "scenarios"
+SCENARIOS = Path(__file__).parents[1] / "scenarios"
 
 
 class Done(NamedTuple):
