@@ -131,13 +131,19 @@ class Balance:
         phi = np.union1d(np.linspace(low, high, _NODES), [self.travel.snug])
         return self.moments(phi)
 
+    @cached_property
+    def _known_roots(self) -> dict[Demand, Array]:
+        return {}
+
     def roots(self, demand: Demand) -> Array:
         """All plate angles in the usable travel at which the free plate balances."""
-        return roots_between_nodes(
-            lambda phi: self.net(self.moments(phi), demand),
-            self.nodes.phi,
-            self.net(self.nodes, demand),
-        )
+        if demand not in self._known_roots:
+            self._known_roots[demand] = roots_between_nodes(
+                lambda phi: self.net(self.moments(phi), demand),
+                self.nodes.phi,
+                self.net(self.nodes, demand),
+            )
+        return self._known_roots[demand]
 
     def settle(self, start: Array, demand: Demand, *, in_contact: bool) -> Settled:
         """Where the plate comes to rest under a demand.

@@ -33,7 +33,7 @@ class Grip:
 
     def lost_where(self, lost: NDArray[np.bool_]) -> Grip:
         """The same, with no grip where the belt is lost, unless the load needs none."""
-        value = np.where(lost & np.isfinite(self.value), 0.0, self.value)
+        value = np.where(lost & ~np.isposinf(self.value), 0.0, self.value)
         return Grip(value, self.by_steps, self.reason)
 
 

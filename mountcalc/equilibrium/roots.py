@@ -1,4 +1,4 @@
-"""Roots of a function of one angle, many at a time, without scipy's start-up time."""
+"""Roots of functions of an angle, many at a time, without scipy's start-up time."""
 
 from __future__ import annotations
 
@@ -14,6 +14,9 @@ Function = Callable[[Array], Array]
 
 _MOST_STEPS = 120
 _EPS = float(np.finfo(float).eps)
+# Angle [rad] below which a root is as good as found: far below what sines and cosines resolve, and
+# without it a root at 0 would take all steps.
+_FLOOR = 1e-17
 
 
 def crossings(values: Array) -> NDArray[np.intp]:
@@ -33,12 +36,12 @@ def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
     ----------
     function : callable
         Takes and returns an array of the brackets' shape, elementwise.
-    low, high : ndarray
+    low, high : ndarray [rad]
         Ends of the brackets; the function's signs at the two ends differ, or one is zero.
 
     Returns
     -------
-    ndarray
+    ndarray [rad]
         The roots.
 
     Notes
@@ -63,7 +66,7 @@ def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
         nearer = np.abs(f2) < np.abs(f1)
         best = np.where(nearer, x2, x1)
         width = np.abs(x2 - x1)
-        tolerance = 2.0 * _EPS * np.abs(best) + np.finfo(float).tiny
+        tolerance = 2.0 * _EPS * np.abs(best) + _FLOOR
         done = (width <= 2.0 * tolerance) | (f1 == 0) | (f2 == 0)
         if np.all(done):
             break

@@ -233,6 +233,8 @@ class SolvedMount:
         self, start: Array, demand: Demand, settled: Settled, grip: Grip
     ) -> Settled:
         """Settings that slip on one of several ways, settled at the pull that they deliver."""
+        if not np.any(grip.by_steps):
+            return settled
         delivered = grip.value * self.mount.pull
         again = grip.by_steps & (delivered < demand.pull) & (settled.state != State.NO_BALANCE)
         if not np.any(again):
