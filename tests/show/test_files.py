@@ -1,0 +1,69 @@
+"""Files appear whole or not at all."""
+
+import os
+import stat
+
+import pytest
+
+from mountcalc.errors import OutputError
+from mountcalc.show.files import write_files
+
+
+def test_all_are_written_and_folders_made(tmp_path):
+    paths = {tmp_path / "a" / "one": b"1", tmp_path / "b" / "two": b"2"}
+    write_files(paths)
+    for path, content in paths.items():
+        assert path.read_bytes() == content
+
+
+def test_nothing_is_written_if_one_cannot_be(tmp_path):
+    standing = tmp_path / "standing"
+    standing.write_bytes(b"old")
+    with pytest.raises(OutputError, match="this is a folder"):
+        write_files({standing: b"new", tmp_path: b"x"})
+    assert standing.read_bytes() == b"old"
+    assert [path.name for path in tmp_path.iterdir()] == ["standing"]
+
+
+def test_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
+    standing = tmp_path / "standing"
+    standing.write_bytes(b"old")
+
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OutputError, match="No space left"):
+        write_files({standing: b"new"})
+    assert standing.read_bytes() == b"old"
+    assert [path.name for path in tmp_path.iterdir()] == ["standing"]
+
+
+def test_modes_are_kept_and_new_files_have_the_usual_one(tmp_path):
+    standing = tmp_path / "standing"
+    standing.write_bytes(b"old")
+    standing.chmod(0o640)
+    fresh = tmp_path / "fresh"
+    mask = os.umask(0o022)
+    try:
+        write_files({standing: b"new", fresh: b"new"})
+    finally:
+        os.umask(mask)
+    assert stat.S_IMODE(standing.stat().st_mode) == 0o640
+    assert stat.S_IMODE(fresh.stat().st_mode) == 0o644
+
+
+def test_a_link_keeps_pointing_at_its_file(tmp_path):
+    real, link = tmp_path / "real", tmp_path / "link"
+    real.write_bytes(b"old")
+    link.symlink_to(real)
+    write_files({link: b"new"})
+    assert link.is_symlink()
+    assert real.read_bytes() == b"new"
+
+
+def test_a_device_is_not_replaced(tmp_path):
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    with pytest.raises(OutputError, match="ordinary file"):
+        write_files({pipe: b"x"})
