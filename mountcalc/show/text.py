@@ -118,7 +118,8 @@ def _setting_block(scenario: Scenario, table: TensionTable) -> str:
     units = UNITS[scenario.display]
     noun = words.adjuster_noun(scenario)
     has_adjuster = table.tighten_by is not None
-    count = f"{'turns':>7} {'flats':>6} {noun + ' moved':>10} " if has_adjuster else ""
+    gap = "link moved" if noun == "link" else "tip gap"
+    count = f"{'turns':>7} {'flats':>6} {gap:>10} " if has_adjuster else ""
     below = f"{'':>7} {'':>6} {units.length:>10} " if has_adjuster else ""
     lines = [
         "THE SETTING (tension of one strand of one belt, at rest)",
@@ -151,6 +152,10 @@ def _setting_legend(table: TensionTable) -> str:
     rows = table.rows
     spans = [row.deflection for row in rows if row.deflection is not None]
     legend = [
+        "tip gap (or link moved): how far the adjuster has moved since zero, the same as the "
+        "turns, for a calliper or feeler gauges."
+        if table.tighten_by is not None
+        else "",
         "tension: as soft and as stiff as the belt may be.",
         "push: force that moves the middle of one strand by 1/64 of the span, belt of middling "
         "stiffness."

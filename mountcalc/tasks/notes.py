@@ -7,7 +7,6 @@ import math
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.formulas.belt import least_tension
 from mountcalc.results import Margin, State
 
 __all__ = ["ASSUMPTIONS", "CAUTIONS", "findings", "margins", "notes"]
@@ -134,10 +133,3 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
         for factor, names in by_factor.items()
     ]
     return tuple(stack)
-
-
-def least_running_tension(solved: SolvedMount) -> float:
-    """Rest tension [N] at which a held belt just carries the running pull at snug."""
-    mount = solved.mount
-    share = mount.pulls(np.asarray(solved.travel.snug)).share
-    return float(least_tension(mount.pull, share, mount.centrifugal_tension))

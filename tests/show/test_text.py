@@ -103,7 +103,7 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
         mark = words.marks(row)
         assert ("LIMIT" in mark) == (row.worst_share_of_limit >= 1)
         assert ("slips" in mark) == bool(row.running.slips or row.starting.slips)
-    assert "First limit: bearing \"pulley end\"" in flat(table_text(scenario, table))
+    assert 'First limit: bearing "pulley end"' in flat(table_text(scenario, table))
 
 
 def test_rows_without_values_show_dashes(cider):
