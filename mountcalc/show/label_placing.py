@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -33,6 +33,7 @@ _WAYS = 32
 _APART = np.array([14.0, 4.0, 14.0, 4.0])  # pixels between two labels: words need more room
 _WHITE = 250
 _SWEEPS = 3
+_STRAY = 5.0  # points from another anchor within which a leader seems to mean that one
 _SAMPLES = np.linspace(0.0, 1.0, 240)
 # Costs in points of distance: a label on ink, a leader through ink, a side that is not wanted,
 # two leaders that cross, and what must not be.
@@ -111,7 +112,12 @@ class Placer:
 
     def place(self, labels: Sequence[Label]) -> None:
         """Place labels and draw them."""
-        places = [self._places(label) for label in labels]
+        anchors = [label.anchor for label in labels]
+        alone = [self._places(label) for label in labels]
+        places = [
+            replace(own, cost=own.cost + _strays(own, anchors, _STRAY * self.point))
+            for own in alone
+        ]
         # Who chooses first decides much; those that find no cheap place have a claim to.
         hardest = sorted(range(len(places)), key=lambda index: -float(places[index].cost.min()))
         orders = (list(range(len(places))), hardest, hardest[::-1])
@@ -221,6 +227,18 @@ def _arrange(places: Sequence[_Places], order: Sequence[int]) -> list[int]:
         if picks == before:
             break
     return [picks[index] for index in range(len(places))]
+
+
+def _strays(own: _Places, anchors: Sequence[Point], near: float) -> Array:
+    """Cost of leaders that pass so near [pixels] to another label's anchor."""
+    cost = np.zeros_like(own.cost)
+    start = np.array(own.label.anchor)
+    for anchor in anchors:
+        if math.dist(anchor, own.label.anchor) > near:
+            point = np.array(anchor)
+            around = np.concatenate([point - near, point + near])
+            cost += _CROSSING * _passes(start, own.leader_ends, around)
+    return cost
 
 
 def _total(places: Sequence[_Places], picks: Sequence[int]) -> float:

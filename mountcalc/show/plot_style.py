@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import bisect
 import textwrap
+from collections.abc import Callable
 from functools import lru_cache
 
 from matplotlib.axes import Axes
@@ -110,20 +112,31 @@ def text_size(figure: Figure, text: str, size: float = FONT_SIZE) -> tuple[float
 
 def fitted(figure: Figure, text: str, room: float, size: float = FONT_SIZE) -> str:
     """A user's text cut so that it takes no more than so many pixels."""
-    shown = plain(text)
-    while len(shown) > 1 and text_size(figure, shown, size)[0] > room:
-        shown = plain(text, len(shown) - 1)
-    return shown
+
+    def cut(kept: int) -> str:
+        return plain(text, kept)
+
+    return _longest(cut, len(plain(text)), lambda shown: text_size(figure, shown, size)[0] <= room)
 
 
 def fitted_name(figure: Figure, name: str, room: float) -> str:
     """A user's name cut in its middle: two names of a machine's parts often begin alike."""
     whole = plain(name)
-    shown, kept = whole, len(whole)
-    while kept > 1 and text_size(figure, shown)[0] > room:
-        kept -= 1
-        shown = f"{whole[: (kept + 1) // 2].rstrip()}…{whole[len(whole) - kept // 2 :].lstrip()}"
-    return shown
+
+    def cut(kept: int) -> str:
+        if kept == len(whole):
+            return whole
+        return f"{whole[: (kept + 1) // 2].rstrip()}…{whole[len(whole) - kept // 2 :].lstrip()}"
+
+    return _longest(cut, len(whole), lambda shown: text_size(figure, shown)[0] <= room)
+
+
+def _longest(cut: Callable[[int], str], whole: int, fits: Callable[[str], bool]) -> str:
+    """What is left of a text if as many characters are kept as fit; one at least."""
+    if fits(cut(whole)):
+        return cut(whole)
+    kept = bisect.bisect_left(range(1, whole), x=True, key=lambda count: not fits(cut(count)))
+    return cut(max(kept, 1))
 
 
 def turns_words(turns: float) -> str:

@@ -1,0 +1,245 @@
+"""The layout picture shows what the kernels say: read back from its axes."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from matplotlib.patches import Circle, FancyArrowPatch
+from plot_mounts import CIDER, MOUNTS, SHIPPED, angle_between, by_gid, shown_texts
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.errors import InputError
+from mountcalc.results import State
+from mountcalc.scenario.model import Rotation
+from mountcalc.show.display import turns_text
+from mountcalc.show.layout_plot import layout_figure
+from mountcalc.tasks.layout import mount_layout
+from mountcalc.tasks.layout_types import Link, Screw
+from mountcalc.units import si_factor
+
+ALL = pytest.mark.parametrize("name", MOUNTS)
+
+
+def line_points(figure, gid, scenario):
+    """Points of a line of the main axes [m]."""
+    (line,) = by_gid(figure, gid, figure.axes[0])
+    unit = si_factor("in" if scenario.display.value == "inch" else "mm")
+    return unit * np.column_stack(line.get_data())
+
+
+def poses(layout):
+    return [(n, p) for n, p in (("zero", layout.zero), ("other", layout.other)) if p is not None]
+
+
+@ALL
+def test_axes_are_in_true_proportion(drawn, name):
+    for axes in drawn(name)[4].axes:
+        origin, right, up = axes.transData.transform([(0, 0), (1, 0), (0, 1)])
+        assert right[0] - origin[0] == pytest.approx(up[1] - origin[1], rel=1e-9)
+
+
+@ALL
+def test_strands_lie_where_the_kernels_say(drawn, name):
+    scenario, _, layout, _, figure = drawn(name)
+    mount = Mount.of(scenario)
+    for which, pose in poses(layout):
+        pulls, path = mount.pulls(pose.plate_angle), mount.path(pose.plate_angle)
+        for strand in ("tight", "slack"):
+            start, end = line_points(figure, f"{which} {strand}", scenario)
+            span = end - start
+            assert np.hypot(*span) == pytest.approx(math.sqrt(path.span_squared), rel=1e-9)
+            assert span / np.hypot(*span) == pytest.approx(getattr(pulls, strand), abs=1e-9)
+            # A tangent: square to the radius at both ends.
+            for at, shaft, radius in (
+                (start, pose.motor_shaft, scenario.motor.pulley_radius),
+                (end, scenario.driven.shaft, scenario.driven.pulley_radius),
+            ):
+                arm = at - np.array(shaft)
+                assert np.hypot(*arm) == pytest.approx(radius, rel=1e-9)
+                assert arm @ span == pytest.approx(0, abs=1e-9 * radius)
+
+
+@ALL
+def test_drawn_belt_is_as_long_as_the_path(drawn, name):
+    scenario, _, layout, _, _ = drawn(name)
+    for _, pose in poses(layout):
+        belt = pose.belt
+        strands = sum(math.dist(s.motor_end, s.driven_end) for s in (belt.tight, belt.slack))
+        arcs = scenario.motor.pulley_radius * (belt.motor_arc[1] - belt.motor_arc[0])
+        arcs += scenario.driven.pulley_radius * (belt.driven_arc[1] - belt.driven_arc[0])
+        path = float(Mount.of(scenario).path(pose.plate_angle).length)
+        assert strands + arcs == pytest.approx(path, rel=1e-12)
+
+
+@ALL
+def test_plate_turns_about_the_hinge_by_the_plate_angle(drawn, name):
+    scenario, _, layout, _, figure = drawn(name)
+    drawn_points = {w: line_points(figure, f"{w} plate", scenario) for w, _ in poses(layout)}
+    if layout.other is None:
+        assert not by_gid(figure, "other plate")
+        return
+    first, second = drawn_points["zero"], drawn_points["other"]
+    turned = layout.other.plate_angle - layout.zero.plate_angle
+    assert angle_between(first[1] - first[0], second[1] - second[0]) == pytest.approx(turned)
+    hinge = np.array(scenario.plate.hinge)
+    assert np.hypot(*(first - hinge).T) == pytest.approx(np.hypot(*(second - hinge).T))
+
+
+@ALL
+def test_pulleys_have_their_pitch_circles(drawn, name):
+    scenario, _, layout, _, figure = drawn(name)
+    unit = si_factor("in" if scenario.display.value == "inch" else "mm")
+    for gid, shaft, radius in (
+        ("motor", layout.zero.motor_shaft, scenario.motor.pulley_radius),
+        ("driven", scenario.driven.shaft, scenario.driven.pulley_radius),
+    ):
+        (circle,) = by_gid(figure, gid, figure.axes[0])
+        assert isinstance(circle, Circle)
+        assert unit * circle.radius == pytest.approx(radius)
+        assert unit * np.array(circle.center) == pytest.approx(shaft)
+
+
+@ALL
+def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(drawn, name):
+    scenario, _, layout, _, figure = drawn(name)
+    sign = 1 if scenario.motor.rotation is Rotation.CCW else -1
+    arrows = by_gid(figure, "rotation", figure.axes[0])
+    assert len(arrows) == 2
+    unit = si_factor("in" if scenario.display.value == "inch" else "mm")
+    for arrow, shaft in zip(arrows, (layout.zero.motor_shaft, layout.driven_shaft), strict=True):
+        assert isinstance(arrow, FancyArrowPatch)
+        ends = unit * arrow._path_original.vertices[[0, -1]] - np.array(shaft)  # noqa: SLF001
+        assert sign * angle_between(*ends) > 0
+    # The motor's rim pulls the tight strand towards itself.
+    tight = layout.zero.belt.tight
+    rim = np.array(tight.motor_end) - np.array(layout.zero.motor_shaft)
+    speed = sign * np.array([-rim[1], rim[0]])
+    assert speed @ (np.array(tight.driven_end) - np.array(tight.motor_end)) < 0
+
+
+@ALL
+def test_adjuster_moves_by_its_turns(drawn, name):
+    scenario, _, layout, _, _ = drawn(name)
+    if layout.other is None or layout.zero.adjuster is None:
+        assert name.startswith("weight") or name == "forge-blower"
+        return
+    zero, other = layout.zero.adjuster, layout.other.adjuster
+    moved = abs(layout.other.turns) * scenario.adjuster.advance_per_turn
+    if isinstance(zero, Screw):
+        assert abs(math.dist(other.tip, other.nut) - math.dist(zero.tip, zero.nut)) == (
+            pytest.approx(moved)
+        )
+        assert math.dist(zero.head, zero.tip) == pytest.approx(math.dist(other.head, other.tip))
+    elif layout.other.state is State.HELD:
+        lengths = [math.dist(link.base_pin, link.plate_pin) for link in (zero, other)]
+        assert abs(lengths[1] - lengths[0]) == pytest.approx(moved)
+    else:
+        assert isinstance(other, Link)
+
+
+def test_a_tip_that_touches_lies_on_its_face():
+    for name in ("cider-mill", "grindstone"):
+        layout = mount_layout(SHIPPED[name], 1.0)
+        for pose in (layout.zero, layout.other):
+            screw = pose.adjuster
+            (ax, ay), (bx, by) = screw.face
+            off = (bx - ax) * (screw.tip[1] - ay) - (by - ay) * (screw.tip[0] - ax)
+            assert screw.touches
+            assert off / math.dist(*screw.face) == pytest.approx(0, abs=1e-12)
+
+
+def test_a_tip_is_clear_where_the_plate_rides():
+    # Backed off from where weight and belt balance, the screw leaves its face by what it moves.
+    scenario = SHIPPED["grindstone"]
+    layout = mount_layout(scenario, -2.0)
+    screw = layout.other.adjuster
+    assert layout.other.state is State.RIDING
+    assert layout.other.plate_angle == pytest.approx(layout.zero.plate_angle, abs=1e-9)
+    assert not screw.touches
+    gap = math.dist(screw.tip, layout.zero.adjuster.tip)
+    assert gap == pytest.approx(2 * scenario.adjuster.advance_per_turn)
+    words = [text.get_text() for text, _ in shown_texts(layout_figure(layout))]
+    assert "tip clear of its face" in words
+
+
+def test_labels_name_strands_settings_and_the_pull(drawn):
+    words = {text.get_text() for text, _ in shown_texts(drawn("cider-mill")[4])}
+    _, table, layout, _, _ = drawn("cider-mill")
+    assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor (not to size)"} <= words
+    zero, other = (math.degrees(pose.plate_angle) for pose in (layout.zero, layout.other))
+    turns = f"{turns_text(layout.other.turns)} turn{'s' if layout.other.turns > 1 else ''}"
+    assert f"plate,\nzero (snug): {zero:.2f}°" in words
+    assert f"plate,\n{turns}: {other:.2f}°" in words
+    at = [row.turns for row in table.rows]
+    loads = [row.running.shaft_load for row in table.rows]
+    pull = float(np.interp(layout.other.turns, at, loads)) / si_factor("lbf")
+    assert f"belt pull on the shaft:\n{pull:.1f} lbf (running, {turns})" in words
+    assert any("seen facing the motor's pulley" in word for word in words)
+
+
+@ALL
+def test_scale_bar_is_as_long_as_it_says(drawn, name):
+    figure = drawn(name)[4]
+    halves = by_gid(figure, "scale bar", figure.axes[0])
+    corners = np.concatenate([half.get_xy() for half in halves])
+    long = corners[:, 0].max() - corners[:, 0].min()
+    unit = "in" if drawn(name)[0].display.value == "inch" else "mm"
+    assert f"{long:g} {unit}" in {text.get_text() for text, _ in shown_texts(figure)}
+
+
+def test_the_shafts_pull_points_at_the_motor(drawn):
+    layout = drawn("wood-lathe")[2]
+    towards = np.array(layout.zero.motor_shaft) - np.array(layout.driven_shaft)
+    assert abs(angle_between(layout.shaft_load, towards)) < math.radians(10)
+
+
+def test_without_a_balance_the_scenarios_own_position_is_drawn(drawn):
+    scenario, _, layout, _, figure = drawn("weight the wrong way")
+    assert layout.zero.state is State.NO_BALANCE
+    assert layout.zero.motor_shaft == pytest.approx(scenario.motor.shaft)
+    assert layout.shaft_load is None
+    words = [text.get_text() for text, _ in shown_texts(figure)]
+    assert "No balance at rest: drawn as the scenario gives it." in words
+
+
+def test_past_the_travel_only_zero_is_drawn():
+    layout = mount_layout(CIDER, 400.0)
+    assert layout.other is None
+    assert layout.remarks == ("400 turns: past the travel, not drawn",)
+    words = [text.get_text() for text, _ in shown_texts(layout_figure(layout))]
+    assert "400 turns: past the travel, not drawn." in words
+
+
+def test_zero_turns_is_one_position():
+    assert mount_layout(CIDER, 0.0).other is None
+
+
+@pytest.mark.parametrize("turns", [math.nan, math.inf])
+def test_turns_are_finite(turns):
+    with pytest.raises(InputError, match="a finite number is wanted"):
+        mount_layout(CIDER, turns)
+
+
+def test_weight_alone_shows_where_the_load_takes_the_plate(drawn):
+    layout = drawn("forge-blower")[2]
+    assert layout.zero.name == "at rest"
+    assert layout.other.name == "running"
+    assert abs(layout.other.plate_angle - layout.zero.plate_angle) > math.radians(0.05)
+    idle = replace(SHIPPED["forge-blower"], driven=replace(SHIPPED["forge-blower"].driven, power=0))
+    still = mount_layout(idle, 0.0)
+    assert still.other is None or still.other.plate_angle != still.zero.plate_angle
+
+
+def test_a_small_swing_is_shown_enlarged(drawn):
+    _, _, layout, _, figure = drawn("cider-mill")
+    main, detail = figure.axes
+    factor = int(detail.get_title().removeprefix("A, ").removesuffix(" times larger"))
+    pixels = [axes.transData.transform([(0, 0), (1, 0)]) for axes in (main, detail)]
+    scales = [after[0] - before[0] for before, after in pixels]
+    assert scales[1] / scales[0] == pytest.approx(factor)
+    tips = [np.array(pose.adjuster.tip) / si_factor("in") for pose in (layout.zero, layout.other)]
+    for tip in tips:
+        x, y = detail.transAxes.inverted().transform(detail.transData.transform(tip))
+        assert 0.2 < x < 0.8
+        assert 0.2 < y < 0.8
