@@ -9,7 +9,7 @@ from fractions import Fraction
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = ["UNITS", "DisplayUnits", "figures", "percent", "turns_text"]
+__all__ = ["UNITS", "DisplayUnits", "figures", "fitted", "percent", "turns_text"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +35,9 @@ class DisplayUnits:
         """A small distance for a feeler gauge or calliper, without its unit."""
         return _fixed(value, self.length, self.fine_decimals)
 
-    def strength(self, value: float | None, digits: int = 3) -> str:
-        """A force, without its unit."""
-        return "-" if value is None else figures(value / si_factor(self.force), digits)
+    def strength(self, value: float | None, digits: int = 3, width: int = 8) -> str:
+        """A force for a column of that width, without its unit."""
+        return "-" if value is None else fitted(value / si_factor(self.force), digits, width)
 
 
 UNITS = {
@@ -74,6 +74,28 @@ def figures(value: float, digits: int) -> str:
         return f"{value:.{digits - 1}e}".replace("e+0", "e").replace("e+", "e")
     places = digits - 1 - math.floor(math.log10(abs(value)))
     return f"{round(value, places):.{min(max(places, 0), 1)}f}"
+
+
+def fitted(value: float, digits: int, width: int) -> str:
+    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow.
+
+    Parameters
+    ----------
+    value : float
+        A finite number.
+    digits : int
+        Figures to keep where there is room.
+    width : int
+        Characters of the column, at least 5.
+
+    Returns
+    -------
+    str
+        At most ``width`` characters.
+    """
+    plain = [figures(value, fewer) for fewer in range(digits, 0, -1)]
+    short = [f"{value:.{places}e}".replace("e+0", "e").replace("e+", "e") for places in (2, 1, 0)]
+    return next(text for text in (*plain, *short, "#" * width) if len(text) <= width)
 
 
 def percent(share: float | None) -> str:

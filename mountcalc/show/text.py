@@ -9,13 +9,15 @@ from collections.abc import Callable, Sequence
 from mountcalc.results import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
-from mountcalc.show.display import UNITS, figures, turns_text
+from mountcalc.show.display import UNITS, figures, fitted, turns_text
 
 __all__ = ["WIDTH", "table_text"]
 
 WIDTH = 80
 
 _FLATS = 6
+_TURNS_WIDTH = 7
+_HUM_WIDTH = 5
 _CASES = ("rest", "run", "start")
 
 
@@ -137,15 +139,30 @@ def _setting_row(scenario: Scenario, table: TensionTable, row: Row) -> str:
     if table.tighten_by is not None and row.turns is not None:
         zero = table.zero.extension
         moved = None if row.extension is None or zero is None else abs(row.extension - zero)
-        flats = f"{_FLATS * row.turns:.1f}".removesuffix(".0")
-        count = f"{turns_text(row.turns):>7} {flats:>6} {units.fine(moved):>10} "
-    low, high = units.strength(row.tension_low, 2), units.strength(row.tension_high, 2)
+        count = f"{_turns(row):>7} {_flats(row.turns):>6} {units.fine(moved):>10} "
+    low, high = units.strength(row.tension_low, 2, 5), units.strength(row.tension_high, 2, 5)
     tension = low if low == high else f"{low}-{high}"
     grip = "-" if row.grip is None else f"{min(row.grip, 99.9):.1f}"
-    hum = "-" if row.span_frequency is None else f"{row.span_frequency:.0f}"
-    push = units.strength(row.deflection_force, 2)
+    hum = "-" if row.span_frequency is None else _whole(row.span_frequency)
+    push = units.strength(row.deflection_force, 2, 6)
+    numbers = f"{count}{tension:>11} {push:>6} {hum:>5} {grip:>5}  "
     end = "  ".join(part for part in (words.rests_on(scenario, row), words.marks(row)) if part)
-    return f"{count}{tension:>11} {push:>6} {hum:>5} {grip:>5}  {end}".rstrip()
+    return _wrap(end, numbers, " " * len(numbers))
+
+
+def _whole(value: float) -> str:
+    text = f"{value:.0f}"
+    return text if len(text) <= _HUM_WIDTH else fitted(value, 2, _HUM_WIDTH)
+
+
+def _turns(row: Row) -> str:
+    text = turns_text(row.turns)
+    return text if row.turns is None or len(text) <= _TURNS_WIDTH else f"{row.turns:.4g}"
+
+
+def _flats(turns: float) -> str:
+    text = f"{_FLATS * turns:.1f}".removesuffix(".0")
+    return text if len(text) < _TURNS_WIDTH else f"{_FLATS * turns:.3g}"
 
 
 def _setting_legend(table: TensionTable) -> str:
@@ -218,11 +235,11 @@ def _loads_row(scenario: Scenario, row: Row, *, has_adjuster: bool) -> str:
     if has_adjuster:
         columns.append([_load(scenario, case.adjuster) for case in cases])
     text = "".join(" " + "".join(column)[:-1] for column in columns)
-    return (f"{turns_text(row.turns):>7}{text}" if has_adjuster else text).rstrip()
+    return (f"{_turns(row):>7}{text}" if has_adjuster else text).rstrip()
 
 
 def _load(scenario: Scenario, value: float | None, mark: str = " ") -> str:
-    return f"{UNITS[scenario.display].strength(value):>5}{mark}"
+    return f"{UNITS[scenario.display].strength(value, width=5):>5}{mark}"
 
 
 def _bearing(scenario: Scenario, case: Case, index: int) -> str:
