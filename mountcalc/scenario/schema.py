@@ -33,6 +33,10 @@ __all__ = [
 ]
 
 
+# Motor standards differ in the end they look from.
+_SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"
+
+
 class Drive(StrEnum):
     """The drives that are computed."""
 
@@ -46,8 +50,8 @@ class Wanted:
     text: str
 
 
-def _one_of(choices: type[StrEnum]) -> Wanted:
-    return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted")
+def _one_of(choices: type[StrEnum], remark: str = "") -> Wanted:
+    return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted{remark}")
 
 
 def _quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
@@ -58,8 +62,8 @@ def _number(low: float, high: float, *, above: bool = False) -> PlainValidator:
     return PlainValidator(partial(v.read_number, low=low, high=high, above=above))
 
 
-def _choice(choices: type[StrEnum]) -> PlainValidator:
-    return PlainValidator(partial(v.read_choice, choices=choices))
+def _choice(choices: type[StrEnum], remark: str = "") -> PlainValidator:
+    return PlainValidator(partial(v.read_choice, choices=choices, remark=remark))
 
 
 _position, _position_wanted = _quantity(q.POSITION)
@@ -144,7 +148,7 @@ class MotorTable(Table):
     pulley_diameter: Distance
     power: Power
     speed: Speed
-    rotation: Annotated[Rotation, _choice(Rotation), _one_of(Rotation)]
+    rotation: Annotated[Rotation, _choice(Rotation, _SEEN), _one_of(Rotation, _SEEN)]
     weight: Load
     center_of_mass: Point | None = None
     traction: Traction | None = None

@@ -91,10 +91,10 @@ def read_name(value: object) -> str:
     return value.strip()
 
 
-def read_choice(value: object, choices: type[_Choice]) -> _Choice:
-    """Read one of a few words."""
+def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Choice:
+    """Read one of a few words; the remark says more of what is wanted."""
     words = [choice.value for choice in choices]
-    wanted = f"{listed(map(shown, words))} wanted"
+    wanted = f"{listed(map(shown, words))} wanted{remark}"
     if not isinstance(value, str):
         _fail(f"{wanted}, got {shown(value)}")
     if value not in words:

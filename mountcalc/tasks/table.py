@@ -140,6 +140,7 @@ class _AtRest:
         path = mount.path(rest.phi)
         held = rest.state == State.HELD
         self.placement = placement
+        self.extension = np.where(placement.inside, placement.extension, np.nan)
         self.rest = rest
         self.center_distance = path.center_distance
         self.tension = rest.tension
@@ -160,7 +161,7 @@ class _AtRest:
         """The row of one setting."""
         return Row(
             turns=_number(self.placement.turns[index]),
-            extension=_number(self.placement.extension[index]),
+            extension=_number(self.extension[index]),
             plate_angle=rest.plate_angle,
             center_distance=_number(self.center_distance[index]),
             state=rest.state,

@@ -119,7 +119,7 @@ def test_turns_past_the_travel_are_rows_without_values(make_mount):
     past = table.rows[1]
     assert past.state == "beyond_travel"
     assert past.turns == 200
-    assert past.extension is not None
+    assert past.extension is None
     assert past.tension is None
     assert past.plate_angle is None
     assert past.running.grip is None

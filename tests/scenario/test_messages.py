@@ -132,9 +132,14 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ('rotation = "ccw"', 'rotation = "CCW"'),
-            'motor.rotation: "ccw" or "cw" wanted, got "CCW"; did you mean "ccw"?',
+            'motor.rotation: "ccw" or "cw" wanted (as seen facing the motor\'s pulley; a nameplate '
+            'may mean the other end), got "CCW"; did you mean "ccw"?',
         ),
-        (('rotation = "ccw"\n', ""), 'motor.rotation: missing: "ccw" or "cw" wanted'),
+        (
+            ('rotation = "ccw"\n', ""),
+            'motor.rotation: missing: "ccw" or "cw" wanted (as seen facing the motor\'s pulley; a '
+            "nameplate may mean the other end)",
+        ),
         (
             ('direction = "down"', 'direction = "dwon"'),
             'driven.load[1].direction: a direction is "right", "up", "left", "down" or an angle: '
