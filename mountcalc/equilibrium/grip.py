@@ -147,7 +147,7 @@ def _grip_on_the_way(balance: Balance, start: float, centrifugal: float) -> floa
     found = []
     if way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
         found.append(float(way.most[0]))
-    for place in np.flatnonzero(is_slipping) + 1:
+    for place in (int(index) + 1 for index in np.flatnonzero(is_slipping)):
         reached = max(float(way.most[place]), way.stops_below(place))
         if reached < way.stops_above(place):
             found.append(reached)
