@@ -123,7 +123,8 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
         )
     by_factor: dict[float, list[str]] = {}
     for bearing in scenario.driven.bearings:
-        by_factor.setdefault(bearing.starting_limit / bearing.limit, []).append(bearing.name)
+        factor = round(bearing.starting_limit / bearing.limit, 6)
+        by_factor.setdefault(factor, []).append(bearing.name)
     stack += [
         Margin(
             f"starting limit of {' and '.join(names)}",
