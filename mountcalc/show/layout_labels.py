@@ -25,7 +25,8 @@ def pose_name(pose: Pose) -> str:
 
 def angle_text(pose: Pose) -> str:
     """Its plate angle in degrees."""
-    return f"{math.degrees(pose.plate_angle) + 0.0:.2f}°".replace("-", "−")
+    degrees = round(math.degrees(pose.plate_angle), 2) + 0.0  # no minus before a zero
+    return f"{degrees:.2f}°".replace("-", "−")
 
 
 def _pixels(pen: Pen, at: Vector) -> tuple[float, float]:

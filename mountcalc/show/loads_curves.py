@@ -110,7 +110,6 @@ def curves_figure(scenario: Scenario, table: TensionTable) -> Figure:
             (start, _HEIGHT - _BOTTOM - start),
         )
     )
-    loads.tick_params(axis="x", pad=6)
     for axes in (tension, strip, loads):
         axes.set_xlim(float(curves.turns[0]), float(curves.turns[-1]))
     for axes in (tension, strip):

@@ -78,6 +78,7 @@ def panel(figure: Figure, left: float, right: float, top: float, height: float) 
         (left / wide, 1 - (top + height) / tall, (wide - left - right) / wide, height / tall)
     )
     axes.tick_params(labelsize=FONT_SIZE, direction="in", width=0.5)
+    axes.tick_params(axis="x", pad=6)  # clear of the other axis's lowest number
     for spine in axes.spines.values():
         spine.set_linewidth(0.5)
     return axes

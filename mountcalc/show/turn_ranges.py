@@ -115,6 +115,7 @@ def draw_slip(axes: Axes, turns: Array, rows: Sequence[Row], starting_factor: fl
         )
     ]
     top = axes.get_ylim()[1]
+    free = float(turns[0])
     for start, end, key in spans(turns, keys, edges):
         if key in _SLIP_HATCHES:
             axes.add_patch(
@@ -123,23 +124,34 @@ def draw_slip(axes: Axes, turns: Array, rows: Sequence[Row], starting_factor: fl
                     hatch=_SLIP_HATCHES[str(key)], zorder=0.5, gid=f"slip {key}",
                 )
             )  # fmt: skip
-            _name_slip(axes, start, end, _SLIP_WORDS[str(key)])
+            free = _name_slip(axes, start, end, _SLIP_WORDS[str(key)], free)
 
 
-def _name_slip(axes: Axes, start: float, end: float, word: str) -> None:
-    """At the left of the stretch, upright where that is narrow, where no curve passes."""
+def _name_slip(axes: Axes, start: float, end: float, word: str, free_from: float) -> float:
+    """Name a stretch: inside it, upright where it is narrow, else beside it.
+
+    No word stands left of ``free_from``; what is free after it is returned.
+    """
     wide, tall = text_size(_figure(axes), word)
-    room = _pixels(axes, end - start)
-    level = room > 1.15 * wide
-    inside = level or room > 1.5 * tall
+    left, right = axes.get_xlim()
+    turn = (right - left) / float(axes.bbox.width)  # of a pixel
+    start = max(start, free_from)
+    level = end - start > 1.15 * wide * turn
     size = (1.1 * wide, 1.3 * tall) if level else (1.3 * tall, 1.1 * wide)
-    at, height = _clear_place(axes, (start, end) if inside else (end, end), size)
+    over = size[0] * turn
+    if level or end - start > 1.15 * over:
+        stretch = (start, end)
+    else:
+        beside = max(end, free_from)
+        beside = beside if beside + over < right else max(start - over, left)
+        stretch = (beside, beside)
+    at, height = _clear_place(axes, stretch, size)
     axes.annotate(
-        word, (at, height), (4 if inside else 2, 0),
-        textcoords="offset points", fontsize=FONT_SIZE, va="center", ha="left",
-        rotation=0 if level else 90, zorder=6, gid="slip word",
+        word, (at, height), (3, 0), textcoords="offset points", fontsize=FONT_SIZE,
+        va="center", ha="left", rotation=0 if level else 90, zorder=6, gid="slip word",
         bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
     )  # fmt: skip
+    return at + 1.1 * over
 
 
 def _clear_place(

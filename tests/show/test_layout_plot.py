@@ -13,6 +13,7 @@ from mountcalc.errors import InputError
 from mountcalc.results import State
 from mountcalc.scenario.model import Rotation
 from mountcalc.show.display import turns_text
+from mountcalc.show.layout_labels import angle_text
 from mountcalc.show.layout_plot import layout_figure
 from mountcalc.tasks.layout import mount_layout
 from mountcalc.tasks.layout_types import Link, Screw
@@ -243,3 +244,9 @@ def test_a_small_swing_is_shown_enlarged(drawn):
         x, y = detail.transAxes.inverted().transform(detail.transData.transform(tip))
         assert 0.2 < x < 0.8
         assert 0.2 < y < 0.8
+
+
+def test_an_angle_of_nothing_has_no_sign(drawn):
+    pose = drawn("cider-mill")[2].zero
+    assert angle_text(replace(pose, plate_angle=-1e-9)) == "0.00°"
+    assert angle_text(replace(pose, plate_angle=-0.1)) == "−5.73°"

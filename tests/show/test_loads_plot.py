@@ -80,6 +80,7 @@ def test_least_tension_is_where_grip_crosses_one(drawn, name):
     assert least[0] * unit_of(scenario) == pytest.approx(float(expected), rel=0.01)
     (slip,) = by_gid(figure, "slip running")
     end = slip.get_x() + slip.get_width()
+    assert np.interp(end, *one_line(figure, "tension")) == pytest.approx(least[0])
     for row in table.rows:
         assert row.running.slips == (row.turns < end)
     (starting,) = by_gid(figure, "slip starting")
