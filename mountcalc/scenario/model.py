@@ -18,7 +18,10 @@ __all__ = [
     "Belt",
     "Display",
     "Driven",
+    "Limits",
+    "MayChange",
     "Motor",
+    "Oil",
     "Plate",
     "Rotation",
     "Scenario",
@@ -75,7 +78,9 @@ class Bearing:
 
     ``position`` [m] is along the shaft from any origin; ``limit`` [N] holds at rest and
     running, ``starting_limit`` [N] at the start. ``limit_given_as_pressure`` says how the
-    user thinks of it.
+    user thinks of it. What is known of the box itself is None where the user does not say:
+    ``clearance`` [m] diametral, ``cap_direction`` and ``groove_direction`` [rad] from the shaft,
+    ``service`` a row of the published pressure ranges.
     """
 
     name: str
@@ -85,6 +90,11 @@ class Bearing:
     limit: float
     starting_limit: float
     limit_given_as_pressure: bool
+    clearance: float | None = None
+    cap_direction: float | None = None
+    cap_dowelled: bool = False
+    groove_direction: float | None = None
+    service: str | None = None
 
     @property
     def projected_area(self) -> float:
@@ -104,8 +114,20 @@ class ShaftLoad:
 
 
 @dataclass(frozen=True, slots=True)
+class Oil:
+    """Oil of the bearings: ISO viscosity grade [mm^2/s at 40 degC] and temperature [K]."""
+
+    grade: float
+    temperature: float
+
+
+@dataclass(frozen=True, slots=True)
 class Driven:
-    """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s]."""
+    """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s].
+
+    ``shaft_diameter`` [m] (between and beyond the journals) and ``oil`` are None where the user
+    does not say.
+    """
 
     shaft: Vector
     pulley_radius: float
@@ -116,11 +138,16 @@ class Driven:
     traction: float
     bearings: tuple[Bearing, Bearing]
     loads: tuple[ShaftLoad, ...]
+    shaft_diameter: float | None = None
+    oil: Oil | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Motor:
-    """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N]."""
+    """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N].
+
+    ``reverses`` says that it runs both ways; ``rotation`` is then the one that is shown.
+    """
 
     shaft: Vector
     pulley_radius: float
@@ -130,6 +157,7 @@ class Motor:
     weight: float
     center_of_mass: Vector
     traction: float
+    reverses: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +218,32 @@ class Adjuster:
 
 
 @dataclass(frozen=True, slots=True)
+class Limits:
+    """What a setting must keep.
+
+    ``grip`` [-] is wanted running; ``starting_grip`` [-] as the belt starts, in units of the
+    starting pull, None where it may slip then. ``bedding`` [-] is the tension of a new belt over
+    that of one that has bedded in. ``turn_error`` [-] is how far a hand and a lock nut miss.
+    ``adjuster`` and ``hinge`` [N] are the most these parts may carry, None where not said.
+    """
+
+    grip: float = 1.3
+    starting_grip: float | None = None
+    bedding: float = 1.3
+    turn_error: float = 0.125
+    adjuster: float | None = None
+    hinge: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MayChange:
+    """What the user would let a remedy change besides buying parts."""
+
+    rotation: bool = False
+    loads: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Scenario:
     """One mount with its drive, as read from a scenario file.
 
@@ -204,5 +258,7 @@ class Scenario:
     belt: Belt
     plate: Plate
     adjuster: Adjuster
+    limits: Limits = Limits()
+    may_change: MayChange = MayChange()
     notes: tuple[str, ...] = ()
     source: str = ""
