@@ -11,9 +11,14 @@ from enum import StrEnum
 __all__ = [
     "BearingLoad",
     "Case",
+    "Fineness",
+    "Governs",
     "Margin",
     "Row",
+    "Ruler",
+    "Setting",
     "Snug",
+    "SpringBalance",
     "State",
     "TensionTable",
     "TightenBy",
@@ -158,3 +163,78 @@ class TensionTable:
     notes: tuple[str, ...]
     margins: tuple[Margin, ...]
     rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """What decides one side of a setting: the load case, and the bearing where there is one."""
+
+    case: str
+    bearing: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Governs:
+    """What decides the least and the most turns; where a side is open, why."""
+
+    min: Ruler | None
+    max: Ruler | None
+    min_reason: str | None
+    max_reason: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fineness:
+    """How fine the range between the least and the most turns is.
+
+    The range as turns, as ``extension_range`` [m] of the adjuster and as ``center_range`` [m] of
+    the centre distance; the tension that one turn adds at the set point, for the softest and the
+    stiffest belt. ``turns_can_be_trusted`` is False where counting turns may break a promise;
+    ``why_not`` says how.
+    """
+
+    turns_range: float | None
+    extension_range: float | None
+    center_range: float | None
+    tension_per_turn_low: float | None
+    tension_per_turn_high: float | None
+    turns_can_be_trusted: bool
+    why_not: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SpringBalance:
+    """A pull on the plate that puts the wanted tension into the belt, whatever its stiffness.
+
+    ``pull`` [N] square to the line from the hinge to the named spot, ``radius`` [m] from the
+    hinge; ``tightens`` is False where the plate must be held back instead.
+    """
+
+    spot: str
+    radius: float
+    pull: float
+    new_pull: float
+    tightens: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """The gentlest setting and the range around it; turns are None without an adjuster."""
+
+    title: str
+    turns_min: float | None
+    turns_max: float | None
+    tension_min: float | None
+    tension_max: float | None
+    set_turns: float | None
+    set_tension: float | None
+    new_turns: float | None
+    new_tension: float | None
+    open: bool
+    why_not_open: str | None
+    governs: Governs
+    grip_wanted: float
+    turn_error: float
+    fineness: Fineness
+    spring_balance: SpringBalance | None
+    slips_at_start: bool | None

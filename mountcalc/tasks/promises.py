@@ -1,0 +1,123 @@
+"""What a setting must keep, as functions of the turns: grip above, bearings below their limits.
+
+For a drive that reverses, both rotations count: the smaller grip, the larger load.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.scenario.model import Rotation, Scenario
+from mountcalc.tasks.bearings import CASES, solve_bearings
+
+__all__ = ["Promises", "promises_of"]
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Promises:
+    """A mount solved for each rotation that it runs in; the first is the one that is shown."""
+
+    scenario: Scenario
+    ways: tuple[SolvedMount, ...]
+
+    @property
+    def solved(self) -> SolvedMount:
+        """The mount as it is shown."""
+        return self.ways[0]
+
+    @cached_property
+    def last_turn(self) -> float:
+        """Turns at the tight end of the usable travel, a hair before a dead centre [-]."""
+        end = self.solved.travel.tight_end
+        turns = self.solved.turns_at(end)
+        return turns * (1 - 1e-9) if end.is_dead else turns
+
+    def grip_margins(self, turns: ArrayLike) -> dict[str, Array]:
+        """Grip over the wanted grip for each case that is promised; at least 1 keeps it.
+
+        Parameters
+        ----------
+        turns : array_like [-]
+            Turns from zero.
+
+        Returns
+        -------
+        dict of str to ndarray [-]
+            ``running``, and ``starting`` where a starting grip is wanted.
+        """
+        limits = self.scenario.limits
+        wanted = {"running": limits.grip}
+        if limits.starting_grip is not None:
+            wanted["starting"] = limits.starting_grip * self.scenario.driven.starting_factor
+        margins: dict[str, list[Array]] = {name: [] for name in wanted}
+        for way in self.ways:
+            cases = way.cases(way.place(turns))
+            for name, grip in wanted.items():
+                value = getattr(cases, name).grip.value
+                margins[name].append(np.nan_to_num(value, nan=0.0, posinf=np.inf) / grip)
+        return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
+
+    def shares(self, turns: ArrayLike) -> dict[tuple[str, str], Array]:
+        """Share of its limit for each case and bearing; above 1 breaks the promise.
+
+        Parameters
+        ----------
+        turns : array_like [-]
+            Turns from zero.
+
+        Returns
+        -------
+        dict of (case, bearing) to ndarray [-]
+            0 where a case has no loads.
+        """
+        found: dict[tuple[str, str], list[Array]] = {}
+        for way in self.ways:
+            cases = way.cases(way.place(turns))
+            for name, case in zip(CASES, cases, strict=True):
+                solutions = solve_bearings(self.scenario, case, name)
+                for bearing, solution in zip(self.scenario.driven.bearings, solutions, strict=True):
+                    share = np.nan_to_num(solution.share, nan=0.0)
+                    found.setdefault((name, bearing.name), []).append(share)
+        return {key: np.max(np.stack(rows), axis=0) for key, rows in found.items()}
+
+    def tension(self, turns: ArrayLike) -> Array:
+        """Rest tension of one strand of one belt [N]; NaN where there is none."""
+        way = self.solved
+        return way.case(way.place(turns), way.demands["rest"]).tension
+
+
+def promises_of(scenario: Scenario) -> Promises:
+    """Solve a mount for every rotation that it runs in.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    Promises
+        Ready for any turns.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    """
+    rotations = [scenario.motor.rotation]
+    if scenario.motor.reverses:
+        rotations.append(Rotation.CW if rotations[0] is Rotation.CCW else Rotation.CCW)
+    ways = []
+    for rotation in rotations:
+        motor = dataclasses.replace(scenario.motor, rotation=rotation)
+        ways.append(solve_mount(Mount.of(dataclasses.replace(scenario, motor=motor))))
+    return Promises(scenario, tuple(ways))

@@ -1,0 +1,245 @@
+"""The gentlest setting: between slip and the bearings' limits."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.results import Governs, Ruler, Setting
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.fineness import fineness
+from mountcalc.tasks.promises import Promises, promises_of
+from mountcalc.tasks.spring_balance import spring_balance
+
+__all__ = ["Window", "find_window", "gentlest_setting"]
+
+Array = NDArray[np.float64]
+
+_SAMPLES = 257
+_LEVELS = 2
+# Past this many times what is wanted, how much more makes no difference to a crossing.
+_FAR = 10.0
+
+NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
+NEVER_GRIPS = "the belt slips at every setting in the travel: {grip:.2f} times the pull is the most"
+NEVER_AT_LIMIT = (
+    "no bearing reaches its limit anywhere in the travel, which is good news: the mount cannot be "
+    "over-tightened by its adjuster"
+)
+ALWAYS_OVER = "a bearing is over its limit at every setting that tightens the belt"
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The turns that keep both promises: from the fewest with grip to the most within limits."""
+
+    fewest: float | None
+    most: float | None
+    governs: Governs
+
+
+def gentlest_setting(scenario: Scenario) -> Setting:
+    """Where to set the adjuster so that the belt grips and the bearings are spared.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its ``limits`` say what is promised.
+
+    Returns
+    -------
+    Setting
+        The range of turns, the set point for an old and a new belt, and how fine it is.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    """
+    promises = promises_of(scenario)
+    if not promises.solved.mount.has_adjuster:
+        return _without_adjuster(promises)
+    window = find_window(promises)
+    error = scenario.limits.turn_error
+    fewest, most = window.fewest, window.most
+    end = promises.last_turn if most is None else most
+    is_open = fewest is not None and end - fewest >= 2 * error - 1e-12
+    aim = _aim(fewest, end, error)
+    old, new = _old_and_new(promises, aim, end)
+    return Setting(
+        title=scenario.title,
+        turns_min=fewest,
+        turns_max=most,
+        tension_min=_tension(promises, fewest),
+        tension_max=_tension(promises, most),
+        set_turns=aim,
+        set_tension=old,
+        new_turns=new[0],
+        new_tension=new[1],
+        open=is_open,
+        why_not_open=None if is_open else _why_not_open(window, error),
+        governs=window.governs,
+        grip_wanted=scenario.limits.grip,
+        turn_error=error,
+        fineness=fineness(promises, fewest, most, aim),
+        spring_balance=None if aim is None else spring_balance(promises.solved, old, new[1]),
+        slips_at_start=_slips_at_start(promises, aim),
+    )
+
+
+def find_window(promises: Promises) -> Window:
+    """The fewest turns with the wanted grip, and the most within the bearings' limits.
+
+    Parameters
+    ----------
+    promises : Promises
+        A solved mount with an adjuster.
+
+    Returns
+    -------
+    Window
+        None on a side that is not reached in the travel, with the reason.
+    """
+    last = promises.last_turn
+
+    def grip(turns: Array) -> Array:
+        return np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+
+    def share(turns: Array) -> Array:
+        return np.max(np.stack(list(promises.shares(turns).values())), axis=0)
+
+    fewest, most = first_reach(grip, last), first_reach(share, last)
+    least = max_reason = min_reason = None
+    if fewest is None:
+        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES)))) * promises.scenario.limits.grip
+        min_reason = NEVER_GRIPS.format(grip=best)
+    else:
+        margins = promises.grip_margins(np.array([fewest]))
+        least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
+    greatest = None
+    if most is None:
+        max_reason = NEVER_AT_LIMIT
+    else:
+        shares = promises.shares(np.array([most]))
+        case, bearing = max(shares, key=lambda key: float(shares[key][0]))
+        greatest = Ruler(case, bearing)
+        if most == 0.0 and float(shares[case, bearing][0]) > 1.0:
+            max_reason = ALWAYS_OVER
+    return Window(fewest, most, Governs(least, greatest, min_reason, max_reason))
+
+
+def first_reach(function: Callable[[Array], Array], last: float) -> float | None:
+    """Fewest turns from 0 to ``last`` at which a function reaches 1, or None.
+
+    Parameters
+    ----------
+    function : callable
+        Takes turns and returns one value each.
+    last : float [-]
+        End of the search.
+
+    Returns
+    -------
+    float or None [-]
+        The first crossing; one that lasts less than about 1/60 000 of the range may be missed.
+    """
+    low, high = 0.0, last
+    for _ in range(_LEVELS):
+        turns = np.linspace(low, high, _SAMPLES)
+        reached = np.flatnonzero(function(turns) >= 1.0)
+        if reached.size == 0:
+            return None
+        first = int(reached[0])
+        if first == 0:
+            return float(turns[0])
+        low, high = float(turns[first - 1]), float(turns[first])
+    root = bracketed_roots(
+        lambda turns: np.minimum(function(turns), _FAR) - 1.0, np.array([low]), np.array([high])
+    )
+    return float(root[0])
+
+
+def _aim(fewest: float | None, end: float, error: float) -> float | None:
+    """As gentle as the hand's error allows; in the middle where the range is too narrow for it."""
+    if fewest is None or fewest > end:
+        return None
+    return min(fewest + error, 0.5 * (fewest + end)) if end - fewest < 2 * error else fewest + error
+
+
+def _old_and_new(
+    promises: Promises, aim: float | None, end: float
+) -> tuple[float | None, tuple[float | None, float | None]]:
+    """Tension at the set point, then turns and tension for a new belt."""
+    old = _tension(promises, aim)
+    if aim is None or old is None:
+        return None, (None, None)
+    most = _tension(promises, end)
+    wanted = old * promises.scenario.limits.bedding
+    if most is None or wanted >= most:
+        return old, (end, most) if most is not None and most > old else (aim, old)
+    turns = first_reach(lambda turn: np.nan_to_num(promises.tension(turn), nan=0.0) / wanted, end)
+    return old, (aim, old) if turns is None else (turns, wanted)
+
+
+def _tension(promises: Promises, turns: float | None) -> float | None:
+    if turns is None:
+        return None
+    tension = float(promises.tension(np.array([turns]))[0])
+    return tension if math.isfinite(tension) else None
+
+
+def _why_not_open(window: Window, error: float) -> str:
+    if window.fewest is None:
+        return window.governs.min_reason or ""
+    if window.most is not None and window.most < window.fewest:
+        return (
+            "the bearings are at their limit before the belt grips: no setting keeps both promises"
+        )
+    return f"the range is narrower than a hand can set: less than {2 * error:g} turns"
+
+
+def _slips_at_start(promises: Promises, aim: float | None) -> bool | None:
+    if aim is None:
+        return None
+    turn = np.array([aim])
+    return any(bool(way.cases(way.place(turn)).starting.slips[0]) for way in promises.ways)
+
+
+def _without_adjuster(promises: Promises) -> Setting:
+    """Weight alone: one tension, which keeps the promises or does not."""
+    scenario, turn = promises.scenario, np.zeros(1)
+    margins, shares = promises.grip_margins(turn), promises.shares(turn)
+    grips = min(float(value[0]) for value in margins.values())
+    case, bearing = max(shares, key=lambda key: float(shares[key][0]))
+    over = float(shares[case, bearing][0])
+    keeps = grips >= 1.0 and over <= 1.0
+    tension = _tension(promises, 0.0)
+    why = None
+    if grips < 1.0:
+        why = f"weight alone gives {grips * scenario.limits.grip:.2f} of the pull that is needed"
+    elif over > 1.0:
+        why = f'weight alone loads bearing "{bearing}" to {100 * over:.0f} % of its limit ({case})'
+    return Setting(
+        title=scenario.title,
+        turns_min=None,
+        turns_max=None,
+        tension_min=None,
+        tension_max=None,
+        set_turns=None,
+        set_tension=tension,
+        new_turns=None,
+        new_tension=tension,
+        open=keeps,
+        why_not_open=why,
+        governs=Governs(None, None, NO_ADJUSTER, NO_ADJUSTER),
+        grip_wanted=scenario.limits.grip,
+        turn_error=scenario.limits.turn_error,
+        fineness=fineness(promises, None, None, None),
+        spring_balance=None,
+        slips_at_start=_slips_at_start(promises, 0.0),
+    )
