@@ -38,7 +38,7 @@ def fineness(
     advance = abs(solved.advance) if solved.mount.has_adjuster else math.nan
     per_turn = _per_turn(promises, aim)
     factor = promises.scenario.belt.stiffness_factor
-    why_not = _why_not(promises, most, aim, width)
+    why_not = _why_not(promises, aim, width)
     return Fineness(
         turns_range=width,
         extension_range=None if width is None else width * advance,
@@ -70,9 +70,7 @@ def _center_range(promises: Promises, fewest: float | None, most: float | None) 
     return width if math.isfinite(width) else None
 
 
-def _why_not(
-    promises: Promises, most: float | None, aim: float | None, width: float | None
-) -> tuple[str, ...]:
+def _why_not(promises: Promises, aim: float | None, width: float | None) -> tuple[str, ...]:
     if aim is None:
         return ()
     found = []

@@ -108,10 +108,12 @@ def find_window(promises: Promises) -> Window:
     last = promises.last_turn
 
     def grip(turns: Array) -> Array:
-        return np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+        least: Array = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+        return least
 
     def share(turns: Array) -> Array:
-        return np.max(np.stack(list(promises.shares(turns).values())), axis=0)
+        worst: Array = np.max(np.stack(list(promises.shares(turns).values())), axis=0)
+        return worst
 
     fewest, most = first_reach(grip, last), first_reach(share, last)
     least = max_reason = min_reason = None
