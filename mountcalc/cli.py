@@ -20,13 +20,13 @@ if TYPE_CHECKING:
 
 __all__ = ["app", "main"]
 
-EXIT_BAD_INPUT = 2
+EXIT_UNMET = 1
 EXIT_OUR_FAULT = 3
 
 _EPILOG = """\b
 Exit codes:
   0  done
-  1  a check failed: a limit is not met (no command of this version ends so)
+  1  mountcalc check: a judgement failed
   2  the input cannot be used, or a file cannot be read or written
   3  a fault in mountcalc itself
 
@@ -122,6 +122,79 @@ def table(
         from mountcalc.show.text import table_text  # noqa: PLC0415
 
         _say(table_text(scenario, result))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc setting scenarios/cider-mill.toml
+  mountcalc setting scenarios/cider-mill.toml --plot setting.png
+  mountcalc setting scenarios/cider-mill.toml --json
+"""
+)
+def setting(
+    file: ScenarioFile,
+    *,
+    json: Annotated[bool, typer.Option("--json", help="Print JSON instead of the text.")] = False,
+    plot: Annotated[
+        Path | None, typer.Option(metavar="FILE.png", help="Also draw the range as a picture.")
+    ] = None,
+) -> None:
+    """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.advice import advise  # noqa: PLC0415
+
+    scenario = read_scenario(file)
+    advice = advise(scenario)
+    if plot is not None:
+        from mountcalc.show.files import write_files  # noqa: PLC0415
+        from mountcalc.show.pictures import setting_picture  # noqa: PLC0415
+
+        write_files({plot: setting_picture(scenario, advice.setting)})
+        _talk(f"written: {plot}")
+    if json:
+        from mountcalc.show.advice_data import advice_json  # noqa: PLC0415
+
+        _say(advice_json(advice))
+    else:
+        from mountcalc.show.setting_text import setting_text  # noqa: PLC0415
+
+        _say(setting_text(scenario, advice))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc check scenarios/cider-mill.toml
+  mountcalc check scenarios/cider-mill.toml --turns 2 --json
+"""
+)
+def check(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="Judge this setting instead of the gentlest one."),
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print JSON instead of the text.")] = False,
+) -> None:
+    """Every judgement we have, one line each; exit code 1 if any fails."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.check import check as run_check  # noqa: PLC0415
+
+    asked = _asked_turns(turns)
+    scenario = read_scenario(file)
+    result = run_check(scenario, None if asked is None else float(asked[-1]))
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        _say(as_json(result))
+    else:
+        from mountcalc.show.check_text import check_text  # noqa: PLC0415
+
+        _say(check_text(scenario, result))
+    if not result.ok:
+        raise typer.Exit(EXIT_UNMET)
 
 
 @app.command(

@@ -33,20 +33,20 @@ def as_plain(result: object) -> object:
     return result
 
 
-def as_json(table: TensionTable) -> str:
-    """The table as one JSON object, ``null`` where there is nothing to say.
+def as_json(result: object) -> str:
+    """A result as one JSON object, ``null`` where there is nothing to say.
 
     Parameters
     ----------
-    table : TensionTable
-        The result.
+    result : object
+        A frozen result, such as a TensionTable.
 
     Returns
     -------
     str
         JSON text.
     """
-    return json.dumps(as_plain(table), indent=2, ensure_ascii=False, allow_nan=False)
+    return json.dumps(as_plain(result), indent=2, ensure_ascii=False, allow_nan=False)
 
 
 def as_csv(table: TensionTable) -> str:

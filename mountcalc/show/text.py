@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Callable, Sequence
 
 from mountcalc.results import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, fitted, turns_text
+from mountcalc.show.page import bullets, heading, paragraph, wrap
 
-__all__ = ["WIDTH", "table_text"]
-
-WIDTH = 80
+__all__ = ["table_text"]
 
 _FLATS = 6
 _TURNS_WIDTH = 7
@@ -38,8 +36,8 @@ def table_text(scenario: Scenario, table: TensionTable) -> str:
     """
     sections = [
         _heading(scenario, table),
-        _paragraph("Zero", words.finding_zero(scenario, table)),
-        _paragraph("Tighten", words.which_way(scenario, table)),
+        paragraph("Zero", words.finding_zero(scenario, table)),
+        paragraph("Tighten", words.which_way(scenario, table)),
         _summary(table),
         _setting_block(scenario, table),
         _loads_block(scenario, table),
@@ -49,25 +47,14 @@ def table_text(scenario: Scenario, table: TensionTable) -> str:
     return "\n\n".join(section for section in sections if section)
 
 
-def _wrap(text: str, first: str = "", later: str = "") -> str:
-    return textwrap.fill(
-        text, WIDTH, initial_indent=first, subsequent_indent=later, break_on_hyphens=False
-    )
-
-
-def _paragraph(name: str, text: str) -> str:
-    return _wrap(text, f"{name + ':':10}", " " * 10)
-
-
 def _heading(scenario: Scenario, table: TensionTable) -> str:
     units = UNITS[scenario.display]
     rpm = table.driven * 60 / (2 * math.pi)
     speed = units.of(table.belt_speed, units.speed)
     lines = [
-        _wrap(scenario.title),
-        "=" * min(WIDTH, max(len(scenario.title), 1)),
-        _paragraph("Driven", f"{rpm:.0f} rpm, both pulleys {words.rotation_words(scenario)}"),
-        _paragraph("Belt", f"{_belt(scenario)}, running at {figures(speed, 3)} {units.speed}"),
+        heading(scenario.title),
+        paragraph("Driven", f"{rpm:.0f} rpm, both pulleys {words.rotation_words(scenario)}"),
+        paragraph("Belt", f"{_belt(scenario)}, running at {figures(speed, 3)} {units.speed}"),
     ]
     return "\n".join(lines)
 
@@ -98,7 +85,7 @@ def _summary(table: TensionTable) -> str:
     else:
         at = "" if over.turns is None else f", at {turns_text(over.turns)} turns"
         lines.append(f"First limit: {_first_limit(over)}{at}.")
-    return _paragraph("In short", " ".join(lines))
+    return paragraph("In short", " ".join(lines))
 
 
 def _last(rows: Sequence[Row], holds: Callable[[Row], bool]) -> int | None:
@@ -129,7 +116,7 @@ def _setting_block(scenario: Scenario, table: TensionTable) -> str:
         f"{below}{units.force:>11} {units.force:>6} {'Hz':>5} {'run':>5}",
     ]
     lines += [_setting_row(scenario, table, row) for row in table.rows]
-    lines.append(_wrap(_setting_legend(table), "  ", "  "))
+    lines.append(wrap(_setting_legend(table), "  ", "  "))
     return "\n".join(lines)
 
 
@@ -147,7 +134,7 @@ def _setting_row(scenario: Scenario, table: TensionTable, row: Row) -> str:
     push = units.strength(row.deflection_force, 2, 6)
     numbers = f"{count}{tension:>11} {push:>6} {hum:>5} {grip:>5}  "
     end = "  ".join(part for part in (words.rests_on(scenario, row), words.marks(row)) if part)
-    return _wrap(end, numbers, " " * len(numbers))
+    return wrap(end, numbers, " " * len(numbers))
 
 
 def _whole(value: float) -> str:
@@ -208,7 +195,7 @@ def _loads_block(scenario: Scenario, table: TensionTable) -> str:
     legend = _limits(scenario)
     if table.tighten_by is not None:
         legend += f" The {words.adjuster_noun(scenario)}: pressed +, pulled -."
-    lines.append(_wrap(legend, "  ", "  "))
+    lines.append(wrap(legend, "  ", "  "))
     return "\n".join(lines)
 
 
@@ -251,13 +238,11 @@ def _bearing(scenario: Scenario, case: Case, index: int) -> str:
 def _margin_block(table: TensionTable) -> str:
     lines = ["WHAT IS STACKED UP IN THESE NUMBERS"]
     lines += [
-        _wrap(f"{margin.factor:.2f} x  {margin.name}: {margin.sentence}.", "  ", " " * 10)
+        wrap(f"{margin.factor:.2f} x  {margin.name}: {margin.sentence}.", "  ", " " * 10)
         for margin in table.margins
     ]
     return "\n".join(lines)
 
 
 def _note_block(table: TensionTable) -> str:
-    lines = ["NOTES AND CAUTIONS"]
-    lines += [_wrap(note, "  - ", "    ") for note in table.notes]
-    return "\n".join(lines)
+    return "NOTES AND CAUTIONS\n" + bullets(table.notes)

@@ -1,0 +1,192 @@
+"""The gentlest setting as text for the bench: what to do first, then the numbers behind it."""
+
+from __future__ import annotations
+
+from mountcalc.results import Ruler, Setting
+from mountcalc.scenario.model import Scenario
+from mountcalc.show import words
+from mountcalc.show.display import UNITS, figures, turns_text
+from mountcalc.show.page import bullets, heading, paragraph
+from mountcalc.tasks.notes import CAUTIONS
+from mountcalc.units import si_factor
+
+__all__ = ["setting_text"]
+
+_FLATS = 6
+_SIXTY_FOURTHS = 64
+_STANDARD_GRAVITY = 9.80665
+
+
+def setting_text(scenario: Scenario, setting: Setting) -> str:
+    """The page of one setting.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount, for its units and names.
+    setting : Setting
+        Its setting.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 characters.
+    """
+    sections = [
+        heading(f"{scenario.title}: the gentlest setting"),
+        _verdict(scenario, setting),
+        _first_method(scenario, setting),
+        _by_turns(scenario, setting),
+        _window(scenario, setting),
+        _fineness(scenario, setting),
+        "CAUTIONS\n" + bullets(CAUTIONS),
+    ]
+    return "\n\n".join(section for section in sections if section)
+
+
+def _verdict(scenario: Scenario, setting: Setting) -> str:
+    units = UNITS[scenario.display]
+    if setting.open and setting.set_tension is not None:
+        text = (
+            f"Open: about {units.strength(setting.set_tension, 2)} {units.force} on each strand, "
+            f"at rest, keeps a grip of {setting.grip_wanted:g} and every bearing within its "
+            f"limits, even if the adjuster ends up {turns_text(setting.turn_error)} turn off."
+        )
+        if setting.turns_min is None:
+            text = (
+                f"Open: weight alone puts {units.strength(setting.set_tension, 2)} {units.force} "
+                f"on each strand, which keeps a grip of {setting.grip_wanted:g} and every bearing "
+                "within its limits."
+            )
+    else:
+        text = f"Closed: {setting.why_not_open}."
+    if setting.slips_at_start:
+        text += (
+            " The belt slips for a moment as it starts; many drives do. Say starting_grip in "
+            "[limits] if yours must not."
+        )
+    return paragraph("Verdict", text)
+
+
+def _first_method(scenario: Scenario, setting: Setting) -> str:
+    balance = setting.spring_balance
+    if balance is None or setting.fineness.turns_can_be_trusted:
+        return ""
+    units = UNITS[scenario.display]
+    noun = words.adjuster_noun(scenario)
+    why = "; ".join(setting.fineness.why_not)
+    sense = "in the direction that tightens" if balance.tightens else "so as to hold the plate back"
+    return paragraph(
+        "First",
+        f"Do not trust turns here: {why}. Use a spring balance, which needs no belt stiffness. "
+        f"With the {noun} clear of the plate, hook it on at {balance.spot}, "
+        f"{units.long(balance.radius)} {units.length} from the hinge, and pull square to the line "
+        f"from the hinge, {sense}: {_pull(scenario, balance.pull)} for a belt that has bedded in, "
+        f"{_pull(scenario, balance.new_pull)} for a new one. Hold it, bring the {noun} up until it "
+        "just touches, lock it, take the balance off and measure again.",
+    )
+
+
+def _pull(scenario: Scenario, pull: float) -> str:
+    units = UNITS[scenario.display]
+    text = f"{units.strength(pull, 2)} {units.force}"
+    if units.force == "N":
+        text += f" ({figures(pull / _STANDARD_GRAVITY, 2)} kg on the scale)"
+    return text
+
+
+def _by_turns(scenario: Scenario, setting: Setting) -> str:
+    if setting.set_turns is None or setting.new_turns is None:
+        return ""
+    units = UNITS[scenario.display]
+    return paragraph(
+        "Turns",
+        f"From zero (see mountcalc table): {_turns(setting.set_turns)} for a belt that has bedded "
+        f"in ({units.strength(setting.set_tension, 2)} {units.force} on each strand), "
+        f"{_turns(setting.new_turns)} for a new one ({units.strength(setting.new_tension, 2)} "
+        f"{units.force}). Look again after 8 and after 24 hours of running.",
+    )
+
+
+def _turns(turns: float) -> str:
+    """Turns to the nearest sixteenth, and the flats of a hex."""
+    nearest = round(turns * 16) / 16
+    noun = "turn" if nearest <= 1 else "turns"
+    return f"{turns_text(nearest)} {noun} ({_FLATS * turns:.1f} flats)"
+
+
+def _window(scenario: Scenario, setting: Setting) -> str:
+    if setting.governs.min_reason is not None and setting.governs.min_reason == (
+        setting.governs.max_reason
+    ):
+        return ""
+    return "\n".join(
+        [
+            "THE RANGE",
+            _side(
+                "fewest",
+                (setting.turns_min, setting.tension_min),
+                setting.governs.min,
+                setting.governs.min_reason,
+                scenario,
+            ),
+            _side(
+                "most",
+                (setting.turns_max, setting.tension_max),
+                setting.governs.max,
+                setting.governs.max_reason,
+                scenario,
+            ),
+        ]
+    )
+
+
+def _side(
+    name: str,
+    at: tuple[float | None, float | None],
+    ruler: Ruler | None,
+    reason: str | None,
+    scenario: Scenario,
+) -> str:
+    units = UNITS[scenario.display]
+    turns, tension = at
+    if turns is None:
+        return paragraph(name, f"not reached: {reason}.")
+    text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
+    if ruler is not None and ruler.bearing is not None:
+        text += f': bearing "{ruler.bearing}" is at its limit, {ruler.case}'
+    elif ruler is not None:
+        text += f": the wanted grip is reached, {ruler.case}"
+    if reason is not None:
+        text += f" ({reason})"
+    return paragraph(name, text + ".")
+
+
+def _fineness(scenario: Scenario, setting: Setting) -> str:
+    fine = setting.fineness
+    if fine.turns_range is None or fine.extension_range is None or fine.center_range is None:
+        return ""
+    units = UNITS[scenario.display]
+    lines = [
+        "HOW FINE IT IS",
+        paragraph(
+            "range",
+            f"{fine.turns_range:.2f} turns or {_FLATS * fine.turns_range:.1f} flats; "
+            f"{_small(fine.extension_range)} of the {words.adjuster_noun(scenario)}; "
+            f"{_small(fine.center_range)} of centre distance.",
+        ),
+    ]
+    if fine.tension_per_turn_low is not None:
+        low, high = (
+            units.strength(value, 2)
+            for value in (fine.tension_per_turn_low, fine.tension_per_turn_high)
+        )
+        lines.append(
+            paragraph("a turn", f"adds {low} to {high} {units.force} to each strand, by the belt.")
+        )
+    return "\n".join(lines)
+
+
+def _small(length: float) -> str:
+    inches = length / si_factor("in")
+    return f"{length / si_factor('mm'):.2f} mm ({inches * _SIXTY_FOURTHS:.1f}/64 in)"
