@@ -20,6 +20,7 @@ __all__ = [
     "Snug",
     "SpringBalance",
     "State",
+    "Step",
     "TensionTable",
     "TightenBy",
     "Zero",
@@ -218,6 +219,16 @@ class SpringBalance:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the way from physics to advice: the rest tension [N] so far, and why."""
+
+    name: str
+    tension: float
+    is_physics: bool
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
     """The gentlest setting and the range around it; turns are None without an adjuster."""
 
@@ -238,3 +249,4 @@ class Setting:
     fineness: Fineness
     spring_balance: SpringBalance | None
     slips_at_start: bool | None
+    steps: tuple[Step, ...]

@@ -6,7 +6,7 @@ from mountcalc.results import Ruler, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
-from mountcalc.show.page import bullets, heading, paragraph
+from mountcalc.show.page import bullets, heading, paragraph, wrap
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
@@ -38,6 +38,7 @@ def setting_text(scenario: Scenario, setting: Setting) -> str:
         _first_method(scenario, setting),
         _by_turns(scenario, setting),
         _window(scenario, setting),
+        _steps(scenario, setting),
         _fineness(scenario, setting),
         "CAUTIONS\n" + bullets(CAUTIONS),
     ]
@@ -160,6 +161,19 @@ def _side(
     if reason is not None:
         text += f" ({reason})"
     return paragraph(name, text + ".")
+
+
+def _steps(scenario: Scenario, setting: Setting) -> str:
+    if not setting.steps:
+        return ""
+    units = UNITS[scenario.display]
+    lines = [f"WHAT THE SETTING IS MADE OF ({units.force} on each strand)"]
+    for step in setting.steps:
+        kind = "physics" if step.is_physics else "caution"
+        number = units.strength(step.tension, 2)
+        text = f"{number:>6}  {kind}: {step.name}; {step.sentence}."
+        lines.append(wrap(text, "", " " * 8))
+    return "\n".join(lines)
 
 
 def _fineness(scenario: Scenario, setting: Setting) -> str:

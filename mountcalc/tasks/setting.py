@@ -15,6 +15,7 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.fineness import fineness
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.spring_balance import spring_balance
+from mountcalc.tasks.tension_steps import tension_steps
 
 __all__ = ["Window", "find_window", "gentlest_setting"]
 
@@ -89,6 +90,7 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         fineness=fineness(promises, fewest, most, aim),
         spring_balance=None if aim is None else spring_balance(promises.solved, old, new[1]),
         slips_at_start=_slips_at_start(promises, aim),
+        steps=tension_steps(promises, (fewest, aim, new[0])),
     )
 
 
@@ -244,4 +246,5 @@ def _without_adjuster(promises: Promises) -> Setting:
         fineness=fineness(promises, None, None, None),
         spring_balance=None,
         slips_at_start=_slips_at_start(promises, 0.0),
+        steps=(),
     )
