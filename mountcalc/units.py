@@ -32,6 +32,7 @@ __all__ = [
     "Unit",
     "UnitError",
     "UnknownUnitError",
+    "kelvin",
     "near_units",
     "parse_unit",
     "si_factor",
@@ -51,6 +52,13 @@ _SIGNS = {'"': "inch", "″": "inch", "”": "inch", "'": "foot", "′": "foot",
     "°": "degree",
     "%": "percent",
 }
+# SI value of one degree [K] and the scale's reading at absolute zero (NIST SP 811, B.8.2: exact).
+_CELSIUS, _FAHRENHEIT, _KELVIN = (1.0, -273.15), (5 / 9, -459.67), (1.0, 0.0)
+_TEMPERATURES = (
+    dict.fromkeys(("degc", "°c", "℃", "c", "celsius", "degreescelsius"), _CELSIUS)
+    | dict.fromkeys(("degf", "°f", "℉", "f", "fahrenheit", "degreesfahrenheit"), _FAHRENHEIT)
+    | dict.fromkeys(("k", "kelvin"), _KELVIN)
+)
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 _NAME = r"(?:[^\W\d_⁰¹²³⁴-⁹][^\W\d⁰¹²³⁴-⁹]*|[\"″”'′’°%])"
 _FACTOR = re.compile(
@@ -270,6 +278,33 @@ def si_factor(unit: str) -> float:
         A unit that is not known.
     """
     return parse_unit(unit).factor
+
+
+def kelvin(reading: float, scale: str) -> float:
+    """Return the temperature of a reading on a thermometer.
+
+    Parameters
+    ----------
+    reading : float
+        In degrees of the scale.
+    scale : str
+        Such as ``"degC"``, ``"°F"`` or ``"K"``; capitals and blanks do not matter.
+
+    Returns
+    -------
+    float
+        [K]
+
+    Raises
+    ------
+    UnknownUnitError
+        A scale that is not known.
+    """
+    known = _TEMPERATURES.get("".join(scale.split()).casefold())
+    if known is None:
+        raise UnknownUnitError(scale.strip())
+    degree, absolute_zero = known
+    return (reading - absolute_zero) * degree
 
 
 def near_units(name: str, wanted: tuple[Dimension, ...] = ()) -> list[str]:

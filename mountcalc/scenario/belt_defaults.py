@@ -8,7 +8,7 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any
 
-__all__ = ["BeltDefaults", "Datum", "belt_defaults", "known_sections"]
+__all__ = ["BeltDefaults", "Datum", "belt_defaults", "heavier_section", "known_sections"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +34,14 @@ class BeltDefaults:
 
 
 @lru_cache(maxsize=1)
-def _table() -> dict[str, BeltDefaults]:
+def _data() -> dict[str, Any]:
     text = resources.files("mountcalc").joinpath("data/belts.toml").read_text(encoding="utf-8")
-    data = tomllib.loads(text)
+    return tomllib.loads(text)
+
+
+@lru_cache(maxsize=1)
+def _table() -> dict[str, BeltDefaults]:
+    data = _data()
     friction = data["traction"]
     traction = Datum(friction["value"], friction["source"], friction["sure"])
     return {name: _row(name, row, traction) for name, row in data["section"].items()}
@@ -65,3 +70,18 @@ def belt_defaults(section: str) -> BeltDefaults | None:
         Such as ``"A"`` or ``"SPZ"``; capitals or not.
     """
     return _table().get(section.strip().upper())
+
+
+def heavier_section(section: str) -> BeltDefaults | None:
+    """Return the next heavier section of the same make-up, or None where there is none.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"`` or ``"SPZ"``; capitals or not.
+    """
+    name = section.strip().upper()
+    for family in _data()["families"]["rows"]:
+        if name in family[:-1]:
+            return belt_defaults(family[family.index(name) + 1])
+    return None

@@ -2,52 +2,28 @@
 
 from __future__ import annotations
 
-import math
-
 from mountcalc.scenario.belt_defaults import BeltDefaults, Datum, belt_defaults
+from mountcalc.scenario.build_shaft import build_bearing, build_load
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
     AdjusterKind,
-    Bearing,
     Belt,
-    Display,
     Driven,
+    Limits,
+    MayChange,
     Motor,
     Plate,
+    Rotation,
     Scenario,
-    ShaftLoad,
-    Vector,
 )
-from mountcalc.scenario.schema import AdjusterTable, BearingTable, LoadTable, ScenarioTable
-from mountcalc.units import si_factor
+from mountcalc.scenario.notes import Notes
+from mountcalc.scenario.schema import AdjusterTable, MayChangeTable, ScenarioTable, Turning
 
 __all__ = ["build"]
 
 _DEFAULT_STARTING_FACTOR = 2.0
 _DEFAULT_STIFFNESS_FACTOR = 2.0
-_STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
-_UNITS = {
-    "force": ("lbf", "N"),
-    "mass": ("lb/ft", "kg/m"),
-    "power": ("hp", "W"),
-    "length": ("in", "mm"),
-}
-
-
-class _Notes:
-    """Sentences about what was taken, in the units of the scenario's display."""
-
-    def __init__(self, display: Display) -> None:
-        self.sentences: list[str] = []
-        self._column = 0 if display is Display.INCH else 1
-
-    def add(self, sentence: str) -> None:
-        self.sentences.append(sentence)
-
-    def show(self, value: float, kind: str) -> str:
-        unit = _UNITS[kind][self._column]
-        return f"{float(f'{value / si_factor(unit):.3g}'):g} {unit}"
 
 
 def build(table: ScenarioTable, title: str, source: str) -> Scenario:
@@ -62,21 +38,23 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
     source : str
         Where it was read from, for messages.
     """
-    notes = _Notes(table.display)
+    notes = Notes(table.display)
     return Scenario(
         title=table.title or title,
         display=table.display,
         driven=_driven(table, notes),
-        motor=_motor(table),
+        motor=_motor(table, notes),
         belt=_belt(table, notes),
         plate=_plate(table, notes),
         adjuster=_adjuster(table.adjuster, notes),
+        limits=_limits(table, notes),
+        may_change=_may_change(table, notes),
         notes=tuple(notes.sentences),
         source=source,
     )
 
 
-def _driven(table: ScenarioTable, notes: _Notes) -> Driven:
+def _driven(table: ScenarioTable, notes: Notes) -> Driven:
     driven = table.driven
     first, second = driven.bearing
     if any(bearing.starting_limit is None for bearing in driven.bearing):
@@ -92,12 +70,14 @@ def _driven(table: ScenarioTable, notes: _Notes) -> Driven:
         starting_factor=_starting_factor(table, notes),
         max_speed=driven.max_speed,
         traction=_traction(table, driven.traction),
-        bearings=(_bearing(first, 1), _bearing(second, 2)),
-        loads=tuple(_load(load, number) for number, load in enumerate(driven.load, 1)),
+        bearings=(build_bearing(first, 1), build_bearing(second, 2)),
+        loads=tuple(build_load(load, number) for number, load in enumerate(driven.load, 1)),
+        shaft_diameter=driven.shaft_diameter,
+        oil=driven.oil,
     )
 
 
-def _driven_power(table: ScenarioTable, notes: _Notes) -> float:
+def _driven_power(table: ScenarioTable, notes: Notes) -> float:
     rated = table.motor.power
     power = table.driven.power
     if power is None:
@@ -114,56 +94,31 @@ def _driven_power(table: ScenarioTable, notes: _Notes) -> float:
     return power
 
 
-def _starting_factor(table: ScenarioTable, notes: _Notes) -> float:
+def _starting_factor(table: ScenarioTable, notes: Notes) -> float:
     if table.driven.starting_factor is not None:
         return table.driven.starting_factor
     notes.add("The starting torque is not given: twice the running torque is taken.")
     return _DEFAULT_STARTING_FACTOR
 
 
-def _bearing(table: BearingTable, number: int) -> Bearing:
-    area = table.journal_diameter * table.length
-    limit = table.limit.as_load(area)
-    starting = table.starting_limit
-    return Bearing(
-        name=table.name or f"bearing {number}",
-        position=table.position,
-        journal_diameter=table.journal_diameter,
-        length=table.length,
-        limit=limit,
-        starting_limit=(
-            _STARTING_OVER_RUNNING_LIMIT * limit if starting is None else starting.as_load(area)
-        ),
-        limit_given_as_pressure=table.limit.is_pressure,
-    )
-
-
-def _load(table: LoadTable, number: int) -> ShaftLoad:
-    return ShaftLoad(
-        name=table.name or f"load {number}",
-        position=table.position,
-        force=table.force,
-        direction=_unit_vector(table.direction),
-        when=table.when,
-    )
-
-
-def _unit_vector(angle: float) -> Vector:
-    """Return the unit vector of a direction; the four named ones come out exact."""
-    return round(math.cos(angle), 15) + 0.0, round(math.sin(angle), 15) + 0.0
-
-
-def _motor(table: ScenarioTable) -> Motor:
+def _motor(table: ScenarioTable, notes: Notes) -> Motor:
     motor = table.motor
+    reverses = motor.rotation is Turning.BOTH
+    if reverses:
+        notes.add(
+            "The drive runs both ways: what one table shows is counter-clockwise; settings keep "
+            "their promises both ways."
+        )
     return Motor(
         shaft=motor.shaft,
         pulley_radius=motor.pulley_diameter / 2,
         power=motor.power,
         speed=motor.speed,
-        rotation=motor.rotation,
+        rotation=Rotation.CCW if reverses else Rotation(motor.rotation.value),
         weight=motor.weight,
         center_of_mass=motor.shaft if motor.center_of_mass is None else motor.center_of_mass,
         traction=_traction(table, motor.traction),
+        reverses=reverses,
     )
 
 
@@ -177,7 +132,7 @@ def _traction(table: ScenarioTable, own: float | None) -> float:
     return defaults.traction.value
 
 
-def _belt(table: ScenarioTable, notes: _Notes) -> Belt:
+def _belt(table: ScenarioTable, notes: Notes) -> Belt:
     belt = table.belt
     defaults = belt_defaults(belt.section or "")
     factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
@@ -198,7 +153,7 @@ def _belt(table: ScenarioTable, notes: _Notes) -> Belt:
 
 
 def _stiffness(
-    table: ScenarioTable, defaults: BeltDefaults | None, factor: float, notes: _Notes
+    table: ScenarioTable, defaults: BeltDefaults | None, factor: float, notes: Notes
 ) -> float:
     """Return the stiffness [N], given or the section's."""
     given = table.belt.stiffness
@@ -220,7 +175,7 @@ def _stiffness(
     return datum.value
 
 
-def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: _Notes) -> float:
+def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: Notes) -> float:
     """Return the mass of one belt [kg/m], given or the section's."""
     if table.belt.mass is not None:
         return table.belt.mass
@@ -238,7 +193,7 @@ def _origin(datum: Datum) -> str:
     return f"{'an estimate' if datum.sure == 'estimate' else datum.sure} ({datum.source})"
 
 
-def _plate(table: ScenarioTable, notes: _Notes) -> Plate:
+def _plate(table: ScenarioTable, notes: Notes) -> Plate:
     plate = table.plate
     if plate.center_of_mass is not None and plate.weight is None:
         notes.add("The plate has a center of mass but no weight: it counts as weightless.")
@@ -250,7 +205,7 @@ def _plate(table: ScenarioTable, notes: _Notes) -> Plate:
     )
 
 
-def _adjuster(table: AdjusterTable, notes: _Notes) -> Adjuster:
+def _adjuster(table: AdjusterTable, notes: Notes) -> Adjuster:
     if table.kind is AdjusterKind.NONE:
         return Adjuster(kind=table.kind)
     advance = table.advance_per_turn
@@ -273,3 +228,24 @@ def _adjuster(table: AdjusterTable, notes: _Notes) -> Adjuster:
         base_pin=table.base_pin,
         plate_pin=table.plate_pin,
     )
+
+
+def _limits(table: ScenarioTable, notes: Notes) -> Limits:
+    if table.limits is None:
+        return Limits()
+    limits = Limits(**{key: value for key, value in table.limits if value is not None})
+    if limits.grip < 1:
+        notes.add(f"The wanted grip of {limits.grip:g} is below 1: the belt may slip running.")
+    if limits.starting_grip is not None and limits.starting_grip < 1:
+        notes.add(
+            f"The wanted starting grip of {limits.starting_grip:g} is below 1: the belt may slip "
+            "as it starts."
+        )
+    return limits
+
+
+def _may_change(table: ScenarioTable, notes: Notes) -> MayChange:
+    may_change = table.may_change or MayChangeTable()
+    if may_change.rotation and table.motor.rotation is Turning.BOTH:
+        notes.add("The drive runs both ways, so there is no other rotation to change to.")
+    return MayChange(rotation=may_change.rotation, loads=may_change.loads)

@@ -18,6 +18,7 @@ __all__ = ["check"]
 _SAME_PLACE = 1e-6  # [m]
 _ALONG_FACE = 0.05  # least |axis . normal|: beyond it the tip slides instead of pushing
 _TWO = 2
+_CLEARANCE_OVER_DIAMETER = 0.1  # from there on it is no running clearance
 
 _TURNING = ("thread", "advance_per_turn")
 _JACK_POINTS = ("tip", "axis", "face")
@@ -44,8 +45,8 @@ _BELT_WANTED = {
 
 def check(facts: Facts) -> list[Finding]:
     """Return what is wrong between the keys of a scenario."""
-    rules = (_pulleys, _two_bearings, _bearings_apart, _starting_limits, _belt, _plate,
-             _adjuster_keys, _jack, _link)  # fmt: skip
+    rules = (_pulleys, _two_bearings, _bearings_apart, _starting_limits, _bearing_boxes,
+             _belt, _plate, _adjuster_keys, _jack, _link, _adjuster_limit)  # fmt: skip
     return [finding for rule in rules for finding in rule(facts)]
 
 
@@ -105,6 +106,26 @@ def _starting_limits(facts: Facts) -> Iterator[Finding]:
             area = sides[0] * sides[1]
         if starting.as_load(area) < limit.as_load(area) * (1 - 1e-9):
             yield _found(f"{table}.starting_limit", "a starting limit below the limit itself")
+
+
+def _bearing_boxes(facts: Facts) -> Iterator[Finding]:
+    """A clearance is far below the journal's diameter; only a cap can be dowelled."""
+    for index in range(facts.counts.get("driven.bearing", 0)):
+        table = f"driven.bearing.{index}"
+        sizes = facts.get(f"{table}.clearance", f"{table}.journal_diameter")
+        if sizes is not None and sizes[0] >= _CLEARANCE_OVER_DIAMETER * sizes[1] * (1 - 1e-9):
+            yield _found(
+                f"{table}.clearance",
+                f"clearance below a tenth of the journal's diameter wanted, got {sizes[0]:.4g} m "
+                f"for {sizes[1]:.4g} m (it is the bore's diameter less the journal's)",
+            )
+        cap = {f"{table}.{name}" for name in ("cap_dowelled", "cap_direction")} & facts.present
+        if cap == {f"{table}.cap_dowelled"}:
+            yield _found(
+                f"{table}.cap_dowelled",
+                "goes with cap_direction only: give the side of the shaft that the cap is on "
+                '(such as "up")',
+            )
 
 
 def _belt(facts: Facts) -> Iterator[Finding]:
@@ -187,3 +208,12 @@ def _link(facts: Facts) -> Iterator[Finding]:
         pin = facts.get(f"adjuster.{name}", "plate.hinge")
         if pin is not None and _apart(*pin) < _SAME_PLACE:
             yield _found(f"adjuster.{name}", "a pin of the link is on the hinge: it turns nothing")
+
+
+def _adjuster_limit(facts: Facts) -> Iterator[Finding]:
+    """Where there is no adjuster, nothing can be asked of it."""
+    kind = facts.get("adjuster.kind")
+    if kind is not None and kind[0] == AdjusterKind.NONE and "limits.adjuster" in facts.present:
+        yield _found(
+            "limits.adjuster", f"an adjuster of kind {shown(kind[0].value)} carries no load"
+        )

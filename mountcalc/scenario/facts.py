@@ -62,9 +62,10 @@ def inner_table(model: type[Table], name: str) -> tuple[type[Table] | None, bool
     """Return the table that a key of a table holds, if it holds one, and whether an array of it."""
     annotation: Any = model.model_fields[name].annotation
     array = get_origin(annotation) is list
-    candidate = get_args(annotation)[0] if array else annotation
-    if isinstance(candidate, type) and issubclass(candidate, Table):
-        return candidate, array
+    # The table of a list, of "Table | None", or the annotation itself.
+    for candidate in get_args(annotation) or (annotation,):
+        if isinstance(candidate, type) and issubclass(candidate, Table):
+            return candidate, array
     return None, False
 
 

@@ -203,7 +203,8 @@ class Adjuster:
     For the jacks ``tip`` [m] is where the tip bears as drawn, ``axis`` [rad] the way the tip
     moves as the screw extends and ``face`` [rad] a direction along the face it bears on. For
     the link ``base_pin`` and ``plate_pin`` [m]. What a kind does not use is None.
-    ``advance_per_turn`` [m].
+    ``advance_per_turn`` [m]; ``spring`` [N/m] is the stiffness of a spring between adjuster and
+    plate, None where the adjuster bears on the plate itself.
     """
 
     kind: AdjusterKind
@@ -215,6 +216,7 @@ class Adjuster:
     face: float | None = None
     base_pin: Vector | None = None
     plate_pin: Vector | None = None
+    spring: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,9 +31,11 @@ from mountcalc.units import (
 
 __all__ = [
     "ANGLE_KIND",
+    "CLEARANCE",
     "DISTANCE",
     "LIMIT",
     "LOAD",
+    "LOAD_LIMIT",
     "MASS_PER_LENGTH",
     "POSITION",
     "POWER",
@@ -125,8 +127,10 @@ _PER_LENGTH = {
 
 POSITION = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, -_FAR, _FAR, "above -10 km")
 DISTANCE = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, _TINY, _FAR)
+CLEARANCE = Kind("length", ("0.002 in", "0.05 mm"), {LENGTH: 1.0}, _TINY, _FAR)
 ANGLE_KIND = Kind("angle", ("-15 deg", "0.2 rad"), {ANGLE: 1.0}, -8 * pi, 8 * pi, "above -4 turns")
 LOAD = Kind("weight or force", ("30 lb", "140 N"), _WEIGHT, 0.0, _STRONG, "zero or more")
+LOAD_LIMIT = Kind("load", ("200 lbf", "900 N"), _WEIGHT, _TINY, _STRONG)
 STIFFNESS = Kind("force", ("12000 lbf", "55 kN"), _WEIGHT, _TINY, _STRONG)
 MASS_PER_LENGTH = Kind(
     "mass per length", ("0.1 kg/m", "0.07 lb/ft"), _PER_LENGTH, 0.0, 1e6, "zero or more"

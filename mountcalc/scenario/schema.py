@@ -14,7 +14,9 @@ from pydantic import BaseModel, ConfigDict, Field, PlainValidator
 
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
-from mountcalc.scenario.model import Acts, AdjusterKind, Display, Rotation, Thread, Vector, When
+from mountcalc.scenario.bearing_services import read_service
+from mountcalc.scenario.model import Acts, AdjusterKind, Display, Oil, Thread, Vector, When
+from mountcalc.scenario.oil import WANTED_OIL, read_oil
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
 from mountcalc.scenario.wording import listed, shown
 
@@ -24,11 +26,14 @@ __all__ = [
     "BeltTable",
     "Drive",
     "DrivenTable",
+    "LimitsTable",
     "LoadTable",
+    "MayChangeTable",
     "MotorTable",
     "PlateTable",
     "ScenarioTable",
     "Table",
+    "Turning",
     "Wanted",
 ]
 
@@ -41,6 +46,14 @@ class Drive(StrEnum):
     """The drives that are computed."""
 
     OPEN = "open"
+
+
+class Turning(StrEnum):
+    """How the motor turns."""
+
+    CCW = "ccw"
+    CW = "cw"
+    BOTH = "both"
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +90,8 @@ _speed, _speed_wanted = _quantity(q.ROTATION_SPEED)
 Position: TypeAlias = Annotated[float, _position, _position_wanted]
 Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
 Load: TypeAlias = Annotated[float, _load, _load_wanted]
+LoadLimit: TypeAlias = Annotated[float, _quantity(q.LOAD_LIMIT)[0]]
+Clearance: TypeAlias = Annotated[float, _quantity(q.CLEARANCE)[0]]
 Stiffness: TypeAlias = Annotated[float, _stiffness]
 MassPerLength: TypeAlias = Annotated[float, _mass]
 Power: TypeAlias = Annotated[float, _power, _power_wanted]
@@ -95,6 +110,11 @@ Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
 Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]
 Factor: TypeAlias = Annotated[float, _number(0, 20, above=True)]
 Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
+Bedding: TypeAlias = Annotated[float, _number(1, 3)]
+TurnError: TypeAlias = Annotated[float, _number(0, 10)]
+Flag: TypeAlias = Annotated[bool, PlainValidator(v.read_flag)]
+Service: TypeAlias = Annotated[str, PlainValidator(read_service)]
+OilText: TypeAlias = Annotated[Oil, PlainValidator(read_oil), Wanted(WANTED_OIL)]
 Count: TypeAlias = Annotated[int, PlainValidator(partial(v.read_count, most=20))]
 ThreadName: TypeAlias = Annotated[Thread, PlainValidator(read_thread), Wanted(WANTED_THREAD)]
 
@@ -115,6 +135,11 @@ class BearingTable(Table):
     length: Distance
     limit: Limit
     starting_limit: Limit | None = None
+    clearance: Clearance | None = None
+    cap_direction: Direction | None = None
+    cap_dowelled: Flag = False
+    groove_direction: Direction | None = None
+    service: Service | None = None
 
 
 class LoadTable(Table):
@@ -137,6 +162,8 @@ class DrivenTable(Table):
     starting_factor: Factor | None = None
     max_speed: Speed | None = None
     traction: Traction | None = None
+    shaft_diameter: Distance | None = None
+    oil: OilText | None = None
     bearing: list[BearingTable]
     load: list[LoadTable] = Field(default_factory=list)
 
@@ -148,7 +175,7 @@ class MotorTable(Table):
     pulley_diameter: Distance
     power: Power
     speed: Speed
-    rotation: Annotated[Rotation, _choice(Rotation, _SEEN), _one_of(Rotation, _SEEN)]
+    rotation: Annotated[Turning, _choice(Turning, _SEEN), _one_of(Turning, _SEEN)]
     weight: Load
     center_of_mass: Point | None = None
     traction: Traction | None = None
@@ -190,6 +217,24 @@ class AdjusterTable(Table):
     plate_pin: Point | None = None
 
 
+class LimitsTable(Table):
+    """``[limits]``; what is left out has the default of the model."""
+
+    grip: Factor | None = None
+    starting_grip: Factor | None = None
+    bedding: Bedding | None = None
+    turn_error: TurnError | None = None
+    adjuster: LoadLimit | None = None
+    hinge: LoadLimit | None = None
+
+
+class MayChangeTable(Table):
+    """``[may_change]``."""
+
+    rotation: Flag = False
+    loads: Flag = False
+
+
 class ScenarioTable(Table):
     """The whole file."""
 
@@ -200,3 +245,5 @@ class ScenarioTable(Table):
     belt: BeltTable
     plate: PlateTable
     adjuster: AdjusterTable
+    limits: LimitsTable | None = None
+    may_change: MayChangeTable | None = None

@@ -82,8 +82,12 @@ class _Mender:
         value = table.pop(key)
         model = _model_at(path[:-1])
         refusal = refused_drive(key, value)
+        near = None if refusal else near_spelling(key, model.model_fields)
         homes = _homes(key)
-        near = None if refusal or homes else near_spelling(key, model.model_fields)
+        if homes and near is not None:
+            # A table [limit] is a slip for [limits], although bearings have a key of that name.
+            meant = isinstance(value, dict) and inner_table(model, near)[0] is not None
+            homes, near = ("", near) if meant else (homes, None)
         if near is not None and self._rename((*path[:-1], near), key, table, value):
             hint = f"; did you mean '{near}'?"
         else:

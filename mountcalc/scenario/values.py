@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import unicodedata
+from collections.abc import Iterable
 from enum import StrEnum
 from typing import NamedTuple, NoReturn, TypeVar
 
@@ -25,11 +26,13 @@ __all__ = [
     "read_choice",
     "read_count",
     "read_direction",
+    "read_flag",
     "read_limit",
     "read_name",
     "read_number",
     "read_point",
     "read_travel",
+    "read_word",
 ]
 
 _Choice = TypeVar("_Choice", bound=StrEnum)
@@ -78,6 +81,14 @@ def read_count(value: object, most: int) -> int:
     return value
 
 
+def read_flag(value: object) -> bool:
+    """Read true or false."""
+    if not isinstance(value, bool):
+        hint = ", without quotes" if isinstance(value, str) else ""
+        _fail(f"true or false wanted{hint}, got {shown(value)}")
+    return value
+
+
 def read_name(value: object) -> str:
     """Read a title or name: one line of text that prints."""
     if not isinstance(value, str):
@@ -93,7 +104,12 @@ def read_name(value: object) -> str:
 
 def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Choice:
     """Read one of a few words; the remark says more of what is wanted."""
-    words = [choice.value for choice in choices]
+    return choices(read_word(value, (choice.value for choice in choices), remark))
+
+
+def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
+    """Read one of a few words; see `read_choice`."""
+    words = list(words)
     wanted = f"{listed(map(shown, words))} wanted{remark}"
     if not isinstance(value, str):
         _fail(f"{wanted}, got {shown(value)}")
@@ -102,7 +118,7 @@ def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Cho
             _fail(refusal)
         near = near_spelling(value, words)
         _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
-    return choices(value)
+    return value
 
 
 def read_point(value: object) -> Vector:

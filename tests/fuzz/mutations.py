@@ -55,7 +55,16 @@ VALUES = (
         '"16 in \\\\ 3"',
         '"10 kg"',
         '"25 psi"',
+        '"0.003 in"',
+        '"100 mm"',
+        '"200 lbf"',
     ),
+)
+# Oils and services, flags.
+VALUES += (
+    *('"ISO VG 68 at 50 degC"', '"VG 68, 120 degF"', '"VG 46 @ 300 K"', '"ISO VG 69 at 50 degC"'),
+    *('"VG 68 at"', '"VG 68"', '"VG 68 at 1e400 degC"', '"VG 68 at nan degC"', '"VG 68, 5/0 degC"'),
+    *('"VG 68 at 50 deg"', '"VG 99999999 at 50 degC"', '"VG ٦ at ٦ °C"', '"true"', "false", "1.3"),
 )
 KEYS = (
     *(
@@ -71,6 +80,18 @@ KEYS = (
     ),
     *("thread", "advance_per_turn", "base_pin", "tip", "drive", "stiffness_factor", "model_config"),
     *("section", "weight", "center_of_mass", "starting_limit", "position", "copy", "load"),
+    *(
+        "grip",
+        "limits",
+        "limit",
+        "may_change",
+        "may-change",
+        "rotation",
+        "loads",
+        "clearance",
+        "oil",
+    ),
+    *("cap_direction", "cap_dowelled", "groove_direction", "service", "shaft_diameter", "hinge"),
 )
 
 

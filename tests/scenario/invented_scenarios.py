@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
+
+def changed(base: str, *changes: tuple[str, str], add: str = "") -> str:
+    """The text with the first of each old words replaced, and more at its end."""
+    for old, new in changes:
+        assert old in base, old
+        base = base.replace(old, new, 1)
+    return base + add
+
+
 _DRIVE = """\
 title = "Invented mill"
 display = "inch"
@@ -124,11 +133,41 @@ base_pin = ["900 mm", "-200 mm"]
 plate_pin = ["660 mm", "-50 mm"]
 """
 
+LIMITS = """
+[limits]
+grip = 1.4
+starting_grip = 1.1
+bedding = 1.25
+turn_error = 0.25
+adjuster = "200 lbf"
+hinge = "100 kg"
+
+[may_change]
+rotation = true
+loads = true
+"""
+
+REVERSING = changed(
+    JACK_IN_BASE,
+    (
+        'limit = "25 psi"',
+        'limit = "25 psi"\nclearance = "0.003 in"\ncap_direction = "up"\ncap_dowelled = true\n'
+        'groove_direction = "135 deg"',
+    ),
+    (
+        "traction = 0.3",
+        'traction = 0.3\nshaft_diameter = "1 3/16 in"\noil = "ISO VG 68 at 50 degC"',
+    ),
+    ('rotation = "ccw"', 'rotation = "both"'),
+    add=LIMITS,
+)
+
 WEIGHT_ALONE = LINK[: LINK.index("[adjuster]")] + '[adjuster]\nkind = "none"\n'
 
 BASES = {
     "jack-in-base": JACK_IN_BASE,
     "jack-in-plate": JACK_IN_PLATE,
     "link": LINK,
+    "reversing": REVERSING,
     "none": WEIGHT_ALONE,
 }

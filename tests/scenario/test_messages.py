@@ -1,11 +1,10 @@
 """What a user is told about each kind of mistake: the texts themselves."""
 
-import re
-
+import messages
 import pytest
-from invented_scenarios import JACK_IN_BASE, LINK, WEIGHT_ALONE
+from invented_scenarios import JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
+from messages import told_with_lines as told
 
-from mountcalc.errors import ScenarioError
 from mountcalc.scenario.reader import parse_scenario
 
 THIRD_BEARING = """
@@ -19,24 +18,8 @@ LENGTH_WANTED = 'length wanted (such as "14 1/2 in" or "370 mm")'
 OPEN_ONLY = "are not computed: mountcalc computes open belts on two pulleys only"
 
 
-def changed(base, *changes, add=""):
-    for old, new in changes:
-        assert old in base, old
-        base = base.replace(old, new, 1)
-    return base + add
-
-
-def told(text):
-    with pytest.raises(ScenarioError) as caught:
-        parse_scenario(text, "f.toml")
-    lines = caught.value.lines()
-    assert str(caught.value) == "\n".join(lines)
-    assert all(line.isprintable() and line.startswith("f.toml") for line in lines)
-    return lines
-
-
 def told_without_lines(*changes, base=JACK_IN_BASE, add=""):
-    return [re.sub(r"^f\.toml(:\d+)?: ", "", one) for one in told(changed(base, *changes, add=add))]
+    return messages.told(changed(base, *changes, add=add))
 
 
 def test_four_mistakes_are_four_problems_in_the_order_of_the_file():
@@ -132,13 +115,13 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ('rotation = "ccw"', 'rotation = "CCW"'),
-            'motor.rotation: "ccw" or "cw" wanted (as seen facing the motor\'s pulley; a nameplate '
-            'may mean the other end), got "CCW"; did you mean "ccw"?',
+            'motor.rotation: "ccw", "cw" or "both" wanted (as seen facing the motor\'s pulley; a '
+            'nameplate may mean the other end), got "CCW"; did you mean "ccw"?',
         ),
         (
             ('rotation = "ccw"\n', ""),
-            'motor.rotation: missing: "ccw" or "cw" wanted (as seen facing the motor\'s pulley; a '
-            "nameplate may mean the other end)",
+            'motor.rotation: missing: "ccw", "cw" or "both" wanted (as seen facing the motor\'s '
+            "pulley; a nameplate may mean the other end)",
         ),
         (
             ('direction = "down"', 'direction = "dwon"'),
@@ -210,7 +193,7 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ("traction = 0.51", 'traction = 0.51\nhinge = "x"'),
-            "belt.hinge: unknown key 'hinge' here; it belongs in [plate]",
+            "belt.hinge: unknown key 'hinge' here; it belongs in [plate] or [limits]",
         ),
         (
             ("traction = 0.51", "traction = 0.51\ncolour = 1"),
