@@ -15,10 +15,7 @@ __all__ = ["known_services", "read_service"]
 def known_services() -> tuple[str, ...]:
     """The services that have a published range of projected pressure."""
     path = resources.files("mountcalc").joinpath("data/bearing_services.toml")
-    data = tomllib.loads(path.read_text(encoding="utf-8"))
-    # One table a row, below [service] or, if there is none, at the top.
-    rows = data.get("service", data)
-    return tuple(name for name, row in rows.items() if isinstance(row, dict))
+    return tuple(tomllib.loads(path.read_text(encoding="utf-8"))["service"])
 
 
 def read_service(value: object) -> str:

@@ -64,7 +64,15 @@ VALUES = (
 VALUES += (
     *('"ISO VG 68 at 50 degC"', '"VG 68, 120 degF"', '"VG 46 @ 300 K"', '"ISO VG 69 at 50 degC"'),
     *('"VG 68 at"', '"VG 68"', '"VG 68 at 1e400 degC"', '"VG 68 at nan degC"', '"VG 68, 5/0 degC"'),
-    *('"VG 68 at 50 deg"', '"VG 99999999 at 50 degC"', '"VG ٦ at ٦ °C"', '"true"', "false", "1.3"),
+    *(
+        '"VG 68 at 50 deg"',
+        '"VG 99999999 at 50 degC"',
+        '"VG ٦ at ٦ °C"',
+        '"true"',
+        '"light-line-shaft"',
+        "false",
+        "1.3",
+    ),
 )
 KEYS = (
     *(

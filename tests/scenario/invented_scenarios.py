@@ -152,7 +152,7 @@ REVERSING = changed(
     (
         'limit = "25 psi"',
         'limit = "25 psi"\nclearance = "0.003 in"\ncap_direction = "up"\ncap_dowelled = true\n'
-        'groove_direction = "135 deg"',
+        'groove_direction = "135 deg"\nservice = "light-line-shaft"',
     ),
     (
         "traction = 0.3",

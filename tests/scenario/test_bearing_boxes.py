@@ -1,11 +1,14 @@
 """What a scenario may say of the bearings' boxes and of the shaft: values, defaults, messages."""
 
 import math
+import re
+from pathlib import Path
 
 import pytest
 from invented_scenarios import JACK_IN_BASE, LINK, REVERSING, changed
 from messages import told
 
+import mountcalc
 from mountcalc.scenario import bearing_services
 from mountcalc.scenario.bearing_services import known_services
 from mountcalc.scenario.model import Oil
@@ -17,7 +20,7 @@ SERVICES = ("line shaft", "light machine")
 
 @pytest.fixture
 def services(monkeypatch):
-    """Services of our own, whatever the data file has."""
+    """Services of our own, so that the messages do not hang on the data file."""
     monkeypatch.setattr(bearing_services, "known_services", lambda: SERVICES)
 
 
@@ -32,6 +35,7 @@ def test_every_key():
     assert first.clearance == pytest.approx(0.003 * INCH)
     assert first.cap_direction == pytest.approx(math.pi / 2)
     assert first.cap_dowelled is True
+    assert (first.service, second.service) == ("light-line-shaft", None)
     assert first.groove_direction == pytest.approx(0.75 * math.pi)
     assert (second.clearance, second.cap_direction, second.groove_direction) == (None, None, None)
     assert driven.shaft_diameter == pytest.approx(1.1875 * INCH)
@@ -72,15 +76,17 @@ def test_service():
     ]
 
 
-def test_the_services_are_the_rows_of_the_data_file(monkeypatch, tmp_path):
-    path = tmp_path / "data" / "bearing_services.toml"
-    path.parent.mkdir()
-    monkeypatch.setattr(bearing_services.resources, "files", lambda _: tmp_path)
-    read = known_services.__wrapped__  # past what it remembers
-    for text in ('[service.mill]\nx = 1\n["service"."line shaft"]\n',
-                 'source = "x"\n[mill]\n["line shaft"]\n'):  # fmt: skip
-        path.write_text(text)
-        assert read() == ("mill", "line shaft")
+@pytest.mark.parametrize("service", known_services())
+def test_every_service_of_the_data_file_is_taken(service):
+    bearing = parse_scenario(with_box(f'service = "{service}"')).driven.bearings[1]
+    assert bearing.service == service
+
+
+def test_the_services_are_the_rows_of_the_data_file():
+    path = Path(mountcalc.__file__).parent / "data" / "bearing_services.toml"
+    rows = re.findall(r"^\[service\.([a-z-]+)\]$", path.read_text("utf-8"), re.MULTILINE)
+    assert list(known_services()) == rows
+    assert len(rows) > 3
 
 
 TOO_WIDE = (
