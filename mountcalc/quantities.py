@@ -35,7 +35,8 @@ class Quantity:
     @property
     def key(self) -> str:
         """Key in JSON and CSV: the name, and the unit where there is one."""
-        return f"{self.name}_{self.unit.replace('/', '_')}" if self.unit else self.name
+        unit = self.unit.replace("/", "_").replace(" ", "_")
+        return f"{self.name}_{unit}" if unit else self.name
 
     def outside(self, value: float) -> float:
         """An SI value in the unit of the key."""
@@ -45,6 +46,8 @@ class Quantity:
 _MM = ("mm", 1e-3)
 _N = ("N", 1.0)
 _DEG = ("deg", math.radians(1.0))
+_MPA = ("MPa", 1e6)
+_UM = ("um", 1e-6)
 _NUMBER = ("", 1.0)
 
 _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
@@ -92,6 +95,24 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("radius", "", _MM, "distance from the hinge to the spot that is pulled at"),
     ("new_pull", "", _N, "pull for a new belt"),
     ("factor", "", _NUMBER, "size of the margin"),
+    ("edge_load", "", _N, "greatest load if the boxes bore at any of their ends"),
+    ("edge_share_of_limit", "", _NUMBER, "that load over the limit that holds for the case"),
+    ("slope", "theta", ("mrad", 1e-3), "slope of the shaft at the bearing"),
+    ("bending_stress", "sigma", _MPA, "bending stress of the shaft at the bearing"),
+    ("service_low", "p", _MPA, "least projected pressure in use for the named service"),
+    ("service_high", "p", _MPA, "greatest projected pressure in use for the named service"),
+    ("surface_speed", "V", ("m/s", 1.0), "speed of the journal's surface"),
+    ("pressure_speed", "pV", ("MPa m/s", 1e6), "running pressure times surface speed"),
+    ("viscosity", "mu", ("mPa s", 1e-3), "dynamic viscosity of the oil in the bearing"),
+    ("sommerfeld", "S", _NUMBER, "Sommerfeld number"),
+    ("eccentricity", "eps", _NUMBER, "distance of journal from bearing over radial clearance"),
+    ("minimum_film", "h0", _UM, "thinnest film at the running load"),
+    ("minimum_film_doubled", "h0", _UM, "thinnest film at twice the running load"),
+    ("least_film", "h0", _UM, "thinnest film that Trumpler's criterion wants"),
+    ("edge_rise", "theta L/2", _UM, "what the shaft's slope takes off the film at the box's end"),
+    ("friction", "f", _NUMBER, "coefficient of friction of the film"),
+    ("friction_torque", "", ("N m", 1.0), "torque of the film's friction"),
+    ("power_lost", "", ("W", 1.0), "power that the film turns into heat"),
 )
 
 QUANTITIES: dict[str, Quantity] = {

@@ -292,9 +292,10 @@ class Judgement:
 class BearingCase:
     """What one bearing carries in one load case, the motor turning as ``rotation`` says.
 
-    ``edge_load`` [N] is the load if this bearing and the other bore on their inner edges instead
-    of at their middles. ``slope`` [rad] of the shaft and ``bending_stress`` [Pa] in it are those
-    at this bearing, None without a shaft diameter.
+    ``edge_load`` [N] is the greatest load if the boxes bore at any of their ends instead of at
+    their middles, ``edge`` the place in this box at which it is reached. ``slope`` [rad] of the
+    shaft and ``bending_stress`` [Pa] in it are those at this bearing, None without a shaft
+    diameter.
     """
 
     case: str
@@ -306,19 +307,27 @@ class BearingCase:
     edge_load: float | None
     edge_share_of_limit: float | None
     slope: float | None
+    edge: str | None
     bending_stress: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class BearingFilm:
-    """The oil film of a full round bearing, running; ``least_film`` [m] is Trumpler's."""
+    """The oil film of a full round bearing, running.
+
+    ``minimum_film`` [m] at the load and ``minimum_film_doubled`` at twice it (None where the film
+    breaks down) stand beside ``least_film``, Trumpler's. ``edge_rise`` [m] is what the shaft's
+    slope takes off the film at the end of the box, None without a shaft diameter.
+    """
 
     viscosity: float
     sommerfeld: float
     eccentricity: float
     minimum_film: float
     least_film: float
+    minimum_film_doubled: float | None
     friction: float
+    edge_rise: float | None
     friction_torque: float
     power_lost: float
 
