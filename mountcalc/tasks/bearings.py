@@ -12,7 +12,7 @@ from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
 from mountcalc.scenario.model import Scenario, When
 
-__all__ = ["CASES", "BearingSolution", "solve_bearings", "worst_share"]
+__all__ = ["CASES", "BearingSolution", "shaft_forces", "solve_bearings", "worst_share"]
 
 Array = NDArray[np.float64]
 
@@ -32,6 +32,32 @@ class BearingSolution:
     direction: Array
     pressure: Array
     share: Array
+
+
+def shaft_forces(scenario: Scenario, case: CaseSolution, name: str) -> tuple[Array, Array]:
+    """Forces across the driven shaft in one load case: the belts' pull, then the loads.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    case : CaseSolution
+        The solved case.
+    name : str
+        One of :data:`CASES`; decides which loads act.
+
+    Returns
+    -------
+    tuple of ndarray
+        Positions along the shaft [m], shape (k,), and the forces [N], shape (..., k, 2).
+    """
+    driven = scenario.driven
+    loads = [load for load in driven.loads if load.when is When.ALWAYS or name != "rest"]
+    positions = np.array([driven.pulley_position, *(load.position for load in loads)])
+    fixed = np.array([np.multiply(load.force, load.direction) for load in loads]).reshape(-1, 2)
+    belt = case.shaft_force[..., np.newaxis, :]
+    forces = np.concatenate([belt, np.broadcast_to(fixed, (*belt.shape[:-2], *fixed.shape))], -2)
+    return positions, forces
 
 
 def solve_bearings(
@@ -54,11 +80,7 @@ def solve_bearings(
         First and second bearing.
     """
     driven = scenario.driven
-    loads = [load for load in driven.loads if load.when is When.ALWAYS or name != "rest"]
-    positions = np.array([driven.pulley_position, *(load.position for load in loads)])
-    fixed = np.array([np.multiply(load.force, load.direction) for load in loads]).reshape(-1, 2)
-    belt = case.shaft_force[..., np.newaxis, :]
-    forces = np.concatenate([belt, np.broadcast_to(fixed, (*belt.shape[:-2], *fixed.shape))], -2)
+    positions, forces = shaft_forces(scenario, case, name)
     first, second = driven.bearings
     vectors = bearing_loads(positions, forces, first.position, second.position)
     solutions = []
