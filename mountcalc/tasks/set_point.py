@@ -1,0 +1,128 @@
+"""Where a mount is judged: its set point, and as far to both sides as a hand may miss it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.solve import Cases, SolvedMount
+from mountcalc.errors import InputError
+from mountcalc.results import Setting
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.promises import Promises, promises_of
+from mountcalc.tasks.setting import gentlest_setting
+
+__all__ = ["TIGHT", "SetPoint", "find_set_point"]
+
+Array = NDArray[np.float64]
+
+TIGHT = -1
+"""Entry of the tightest place in every array of a set point."""
+
+# Turns that miss the end of the travel by less are at the end.
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True)
+class SetPoint:
+    """A mount solved at its set point, and loosened and tightened by the hand's error.
+
+    ``turns`` [-] is None without an adjuster; ``cases`` has the three load cases for each
+    rotation that the mount runs in, each with the entries loose, set, tight; without an
+    adjuster there is one entry.
+    """
+
+    promises: Promises
+    setting: Setting
+    turns: float | None
+    reason: str
+    cases: tuple[Cases, ...]
+
+    @property
+    def scenario(self) -> Scenario:
+        """The mount."""
+        return self.promises.scenario
+
+    @property
+    def middle(self) -> int:
+        """Entry of the set point itself in every array."""
+        return self.cases[0].rest.phi.size // 2
+
+    @property
+    def has_adjuster(self) -> bool:
+        """Whether anything but weight and belt can fix the plate."""
+        return self.promises.solved.mount.has_adjuster
+
+
+def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
+    """Solve a mount where it is to be judged.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        Turns from zero; without them those of the gentlest setting. A mount without an adjuster
+        has one position, whatever the turns.
+
+    Returns
+    -------
+    SetPoint
+        The mount there.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    InputError
+        Where ``turns`` is not a number in the travel.
+    """
+    promises, setting = promises_of(scenario), gentlest_setting(scenario)
+    if promises.solved.mount.has_adjuster:
+        at, why = _turns(promises, setting, turns)
+        error = scenario.limits.turn_error
+        reason = f"{why}, with the adjuster up to {error:g} turns off to either side"
+        places = _around(promises, at)
+    else:
+        at, reason = None, "the one position that weight alone finds"
+        places = np.zeros(1)
+    cases = tuple(way.cases(way.place(places)) for way in promises.ways)
+    return SetPoint(promises, setting, at, reason, cases)
+
+
+def _around(promises: Promises, turns: float) -> Array:
+    """Loose, set and tight, kept inside the travel."""
+    first, last = _first_turn(promises.solved), promises.last_turn
+    if not first - _ROUNDING <= turns <= last + _ROUNDING:
+        raise InputError(
+            f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {turns:g}"
+        )
+    error = promises.scenario.limits.turn_error
+    around: Array = np.clip([turns - error, turns, turns + error], first, last)
+    return around
+
+
+def _first_turn(solved: SolvedMount) -> float:
+    """Turns at the slack end of the usable travel, a hair before a dead centre [-]."""
+    travel = solved.travel
+    end = travel.low if travel.tight_end is travel.high else travel.high
+    turns = solved.turns_at(end)
+    return turns * (1 - 1e-9) if end.is_dead else turns
+
+
+def _turns(promises: Promises, setting: Setting, asked: float | None) -> tuple[float, str]:
+    """Where to judge, and why there."""
+    if asked is not None:
+        if not math.isfinite(asked):
+            raise InputError(f"turns: a finite number is wanted, got {asked}")
+        return float(asked), "the turns that were asked for"
+    if setting.set_turns is not None:
+        return setting.set_turns, "the gentlest setting"
+    if setting.turns_min is not None:
+        return setting.turns_min, "the fewest turns with the wanted grip, there being no set point"
+    if setting.turns_max is not None:
+        return setting.turns_max, "the most turns within the bearings' limits, as nothing grips"
+    return promises.last_turn, "the tight end of the travel, as nothing grips"
