@@ -1,0 +1,123 @@
+"""The page of a check: what fails comes first, and every number has its unit."""
+
+import dataclasses
+from pathlib import Path
+
+import pytest
+
+from mountcalc.scenario.model import Display, Oil
+from mountcalc.scenario.reader import read_scenario
+from mountcalc.show.check_text import check_text
+from mountcalc.tasks.check import check
+from mountcalc.tasks.notes import CAUTIONS
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+
+
+def page(scenario, turns=None):
+    return check_text(scenario, check(scenario, turns))
+
+
+def one_line(text):
+    return " ".join(text.split())
+
+
+@pytest.fixture(scope="module")
+def told():
+    """The mill with everything that can be told of its bearings; it runs both ways."""
+    mill = read_scenario(SCENARIOS / "cider-mill.toml")
+    first, second = mill.driven.bearings
+    first = dataclasses.replace(
+        first, clearance=1e-4, service="light-line-shaft", groove_direction=1.0
+    )
+    driven = dataclasses.replace(
+        mill.driven, bearings=(first, second), shaft_diameter=0.03, oil=Oil(68.0, 323.15)
+    )
+    motor = dataclasses.replace(mill.motor, reverses=True)
+    return dataclasses.replace(mill, driven=driven, motor=motor)
+
+
+def test_pages_of_the_shipped_scenarios(scenario_file):
+    scenario = read_scenario(scenario_file)
+    text = page(scenario)
+    assert max(map(len, text.splitlines())) <= 80
+    assert "WHAT FAILS" not in text
+    assert "judgements pass." in text
+    assert "safe" not in text.lower()
+    assert "nan" not in text.lower().split()
+    for caution in CAUTIONS:
+        assert caution in one_line(text)
+    for judgement in check(scenario).judgements:
+        assert judgement.sentence[1:] in one_line(text)
+
+
+def test_what_fails_comes_first_and_worst_first(cider):
+    text = page(read_scenario(cider), 6.0)
+    heads = [text.index(head) for head in ("WHAT FAILS", "WHAT PASSES", "GOOD TO KNOW")]
+    assert heads == sorted(heads)
+    assert "3 of 13 judgements fail." in text
+    shares = [
+        int(line.split("%")[0])
+        for line in text[heads[0] : heads[1]].splitlines()
+        if "%" in line[:12]
+    ]
+    assert len(shares) == 3
+    assert shares == sorted(shares, reverse=True)
+    assert min(shares) > 100
+    assert "To change it: slacken to 1.16 turns." in text
+
+
+def test_one_failure_is_one(cider):
+    assert "1 of 13 judgements fails." in page(read_scenario(cider), 0.5)
+
+
+def test_a_share_just_above_its_limit_does_not_read_as_kept(cider):
+    mill = read_scenario(cider)
+    speed = mill.motor.speed * mill.motor.pulley_radius / mill.driven.pulley_radius
+    fast = dataclasses.replace(mill.driven, max_speed=speed / 1.0001)
+    text = page(dataclasses.replace(mill, driven=fast))
+    assert "   101 %  The driven shaft turns at 575 rpm" in text
+
+
+def test_everything_that_can_be_told(told):
+    text = page(told)
+    result = check(told)
+    assert max(map(len, text.splitlines())) <= 80
+    assert "rest ccw" in text
+    assert "starting cw" in text
+    line = next(line for line in text.splitlines() if line.startswith("running ccw"))
+    running = next(case for case in result.bearings[0].cases if case.case == "running")
+    assert float(line.split()[2]) == pytest.approx(running.load / 4.4482216, rel=5e-3)
+    assert float(line.split()[4]) == pytest.approx(running.pressure / 6894.757, rel=5e-3)
+    assert float(line.split()[-1]) == pytest.approx(running.bending_stress / 6894.757, rel=5e-3)
+    film = result.bearings[0].film
+    assert f"Sommerfeld number {film.sommerfeld:.3g}" in one_line(text)
+    assert "thousandths of an inch per inch" in one_line(text)
+    assert any(one.name == "oil-film" for one in result.judgements)
+
+
+def test_statements_are_said_once_or_of_their_bearing(told):
+    text = one_line(page(told))
+    assert text.count("takes the whole pull of the belt at rest") == 1
+    assert text.count('"pulley end": The film is that of a full round bearing') == 1
+    assert text.count('"far end": No service is named') == 1
+
+
+def test_units_of_the_other_display(told):
+    metric = page(dataclasses.replace(told, display=Display.METRIC))
+    table = metric[metric.index("BEARING") : metric.index("ABOUT")]
+    assert "psi" not in metric
+    assert " thou " not in metric
+    assert " N " in table
+    assert "mm per m" in one_line(metric)
+
+
+def test_a_lost_plate_has_dashes_and_reasons():
+    blower = read_scenario(SCENARIOS / "forge-blower.toml")
+    x, y = blower.motor.center_of_mass
+    motor = dataclasses.replace(blower.motor, center_of_mass=(x - 0.6, y))
+    text = page(dataclasses.replace(blower, motor=motor))
+    assert "finds no balance" in one_line(text)
+    assert text.index("finds no balance") < text.index("WHAT PASSES")
+    rest = next(line for line in text.splitlines() if line.startswith("rest"))
+    assert set(rest.split()[1:]) == {"-"}
