@@ -19,6 +19,7 @@ __all__ = [
     "Governs",
     "Judgement",
     "Margin",
+    "Remedy",
     "Row",
     "Ruler",
     "Setting",
@@ -29,6 +30,7 @@ __all__ = [
     "TensionTable",
     "TightenBy",
     "Verdict",
+    "WeightAlone",
     "Zero",
     "ZeroKind",
 ]
@@ -362,3 +364,47 @@ class Check:
     ok: bool
     judgements: tuple[Judgement, ...]
     bearings: tuple[BearingReport, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change to the mount and what it does to the range, from the changed mount solved.
+
+    ``opening`` [-] is the tension at the most turns over that at the fewest, ``turns_range`` the
+    turns between them, before and after the change; None where a side is not reached. ``open`` says
+    that the changed mount has a setting, ``opens`` that the mount as it stands has none besides.
+    ``widening`` [-] is how many times wider the change makes the range, None where there was
+    nothing to widen.
+    """
+
+    name: str
+    sentence: str
+    turns_min: float | None
+    turns_max: float | None
+    tension_min: float | None
+    tension_max: float | None
+    opening_before: float | None
+    opening_after: float | None
+    turns_range_before: float | None
+    turns_range_after: float | None
+    widening: float | None
+    open: bool
+    opens: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeightAlone:
+    """What the weights do to the belt with the adjuster off and the plate free.
+
+    ``tension`` [N] at rest, 0 where they slacken the belt. ``hinge_shift`` [m] moves the hinge
+    alone, to the right, so that they give ``wanted_tension`` [N]; None where no place near does.
+    ``over_tightens`` says that a bearing is then over its limit, None where it cannot be told.
+    """
+
+    tension: float
+    tension_sentence: str
+    wanted_tension: float | None
+    hinge_shift: float | None
+    hinge_sentence: str
+    over_tightens: bool | None
+    over_tightens_sentence: str

@@ -287,12 +287,12 @@ class SolvedMount:
 
 
 def solve_mount(mount: Mount) -> SolvedMount:
-    """Find a mount's usable travel and its zero.
+    """Find a mount's usable travel and its zero; its adjuster is rigid.
 
     Parameters
     ----------
     mount : Mount
-        The mount.
+        The mount; one with a spring belongs to :mod:`mountcalc.equilibrium.sprung`.
 
     Returns
     -------
@@ -304,6 +304,8 @@ def solve_mount(mount: Mount) -> SolvedMount:
     MountError
         Where the belt never becomes snug, or turns have no zero.
     """
+    if mount.scenario.adjuster.spring is not None:
+        raise MountError("adjuster: a spring in series cannot be taken as rigid here")
     travel = usable_travel(mount)
     balance = Balance(mount, travel)
     return SolvedMount(mount, travel, balance, find_zero(balance))

@@ -51,7 +51,9 @@ def finer_thread(thread: Thread) -> Thread | None:
         names = [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
     else:
         size = _inch_size(thread.name)
-        names = [f"{size}-{each}{hand}" for each in _data()["inch_pitches"]["per_inch"].get(size, ())]
+        names = [
+            f"{size}-{each}{hand}" for each in _data()["inch_pitches"]["per_inch"].get(size, ())
+        ]
     found = (read_thread(name) for name in names)
     return next((one for one in found if one.pitch < _FINER * thread.pitch), None)
 
@@ -61,7 +63,7 @@ def _inch_size(name: str) -> str:
     if gauge := _GAUGE.match(name):
         return f"#{int(gauge[1])}"
     try:
-        size = read_number_text(name.split("-")[0].strip().removesuffix("in").strip(' "'))
+        size = read_number_text(name.partition("-")[0].strip().removesuffix("in").strip(' "'))
     except ValueTextError:
         return ""
     sizes = (key for key in _data()["inch_pitches"]["per_inch"] if not key.startswith("#"))

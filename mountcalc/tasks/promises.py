@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import SolvedMount
+from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.tasks.bearings import CASES, solve_bearings
 
@@ -119,5 +120,5 @@ def promises_of(scenario: Scenario) -> Promises:
     ways = []
     for rotation in rotations:
         motor = dataclasses.replace(scenario.motor, rotation=rotation)
-        ways.append(solve_mount(Mount.of(dataclasses.replace(scenario, motor=motor))))
+        ways.append(solve_rigid_or_sprung(Mount.of(dataclasses.replace(scenario, motor=motor))))
     return Promises(scenario, tuple(ways))

@@ -1,0 +1,49 @@
+"""Amounts inside sentences of results, in the units that the scenario's people read."""
+
+from __future__ import annotations
+
+import math
+
+from mountcalc.scenario.model import Display
+from mountcalc.units import si_factor
+
+__all__ = ["force_text", "length_text", "power_text", "rate_text", "significant"]
+
+_LENGTH = {Display.INCH: ("in", 2), Display.METRIC: ("mm", 0)}
+_FORCE = {Display.INCH: "lbf", Display.METRIC: "N"}
+_RATE = {Display.INCH: "lbf/in", Display.METRIC: "N/mm"}
+_POWER = {Display.INCH: "hp", Display.METRIC: "W"}
+
+
+def significant(value: float, digits: int = 2) -> float:
+    """A number rounded to so many figures."""
+    if value == 0:
+        return 0.0
+    return round(value, digits - 1 - math.floor(math.log10(abs(value))))
+
+
+def length_text(value: float, display: Display) -> str:
+    """A length [m] to mark out or to buy, with its unit."""
+    unit, decimals = _LENGTH[display]
+    text = f"{value / si_factor(unit):.{decimals}f}"
+    return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
+
+
+def force_text(value: float, display: Display) -> str:
+    """A force [N] to two figures, with its unit."""
+    return _two_figures(value, _FORCE[display])
+
+
+def rate_text(value: float, display: Display) -> str:
+    """A spring's stiffness [N/m] to two figures, with its unit."""
+    return _two_figures(value, _RATE[display])
+
+
+def power_text(value: float, display: Display) -> str:
+    """A power [W] to three figures, with its unit."""
+    unit = _POWER[display]
+    return f"{significant(value / si_factor(unit), 3):.6g} {unit}"
+
+
+def _two_figures(value: float, unit: str) -> str:
+    return f"{significant(value / si_factor(unit)):.6g} {unit}"

@@ -1,0 +1,161 @@
+"""What the weights alone do to the belt, with the adjuster off and the plate free."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.errors import MountError
+from mountcalc.results import Setting, State, WeightAlone
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.tasks.amounts import force_text, length_text
+from mountcalc.tasks.changes import weight_alone_of
+from mountcalc.tasks.promises import Promises, promises_of
+from mountcalc.tasks.setting import gentlest_setting
+
+__all__ = ["weight_alone"]
+
+# Places of the hinge that are tried between as drawn and the farthest, on either side.
+_PLACES = 40
+# Of the wanted tension: a place that gives it no nearer than this does not give it.
+_MISS = 1e-6
+
+
+def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAlone:
+    """The tension that the weights alone put on the belt, and where the hinge would have to be.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its adjuster, if any, is taken off.
+    setting : Setting or None
+        Its setting, where the caller has it already.
+
+    Returns
+    -------
+    WeightAlone
+        With a sentence for each answer.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved with its adjuster or without.
+    """
+    setting = gentlest_setting(scenario) if setting is None else setting
+    free = weight_alone_of(scenario)
+    promises = promises_of(free)
+    state, tension = promises.solved.zero.state, _rest_tension(promises.solved)
+    wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
+    shift = None if wanted is None else _hinge_shift(free, wanted)
+    over = _over_tightens(promises, tension, setting)
+    return WeightAlone(
+        tension=tension,
+        tension_sentence=_tension_sentence(scenario, state, tension),
+        wanted_tension=wanted,
+        hinge_shift=shift,
+        hinge_sentence=_hinge_sentence(scenario, wanted, shift),
+        over_tightens=over,
+        over_tightens_sentence=_over_sentence(scenario, over),
+    )
+
+
+def _rest_tension(solved: SolvedMount) -> float:
+    """Rest tension of one strand of one belt, plate free or driven to its stop [N]."""
+    state = solved.zero.state
+    if state is State.NO_BALANCE:
+        return 0.0
+    angle = solved.travel.tight_end.angle if state is State.AT_STOP else solved.zero.plate_angle
+    return float(solved.mount.tension(solved.mount.path(angle).length))
+
+
+def _over_tightens(promises: Promises, tension: float, setting: Setting) -> bool | None:
+    state = promises.solved.zero.state
+    if state is State.AT_STOP:
+        return None if setting.tension_max is None else tension > setting.tension_max
+    worst = max(float(share[0]) for share in promises.shares(np.zeros(1)).values())
+    return worst > 1.0
+
+
+def _with_hinge(free: Scenario, shift: float) -> Scenario:
+    """The mount with its hinge alone moved to the right [m]."""
+    x, y = free.plate.hinge
+    return replace(free, plate=replace(free.plate, hinge=(x + shift, y)))
+
+
+def _excess(free: Scenario, shift: float, wanted: float) -> float:
+    """Rest tension with the hinge moved, less the wanted one [N]; NaN where nothing rides."""
+    try:
+        solved = solve_mount(Mount.of(_with_hinge(free, shift)))
+    except MountError:
+        return math.nan
+    if solved.zero.state is State.AT_STOP:
+        return math.nan
+    return _rest_tension(solved) - wanted
+
+
+def _hinge_shift(free: Scenario, wanted: float) -> float | None:
+    """The least shift of the hinge [m] with which the weights give a tension [N], or None."""
+    farthest = math.dist(free.plate.hinge, free.motor.shaft)
+    places = np.linspace(-farthest, farthest, 2 * _PLACES + 1)
+    values = [_excess(free, float(place), wanted) for place in places]
+    pairs = zip(pairwise(places), pairwise(values), strict=True)
+    brackets = [ends for ends, excess in pairs if excess[0] * excess[1] <= 0]
+    for low, high in sorted(brackets, key=lambda ends: min(abs(ends[0]), abs(ends[1]))):
+        root = bracketed_roots(
+            lambda shift: np.array([_excess(free, float(shift[0]), wanted)]),
+            np.array([low]),
+            np.array([high]),
+        )
+        if abs(_excess(free, float(root[0]), wanted)) <= _MISS * wanted:
+            return float(root[0])
+    return None
+
+
+def _tension_sentence(scenario: Scenario, state: State, tension: float) -> str:
+    if state is State.NO_BALANCE:
+        return "With the adjuster off the weights slacken the belt: they put no tension on it."
+    amount = force_text(tension, scenario.display)
+    if state is State.AT_STOP:
+        return (
+            "With the adjuster off the weights drive the plate to the tight end of its travel, "
+            f"where the belt has {amount} on each strand; only the stop keeps it from more."
+        )
+    return f"The most that the weights alone can ever put on this belt is {amount} on each strand."
+
+
+def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | None) -> str:
+    if wanted is None:
+        return "There is no tension to set, so no place of the hinge to look for."
+    amount = force_text(wanted, scenario.display)
+    if shift is None:
+        return (
+            f"No place of the hinge on its own level, motor as drawn, lets the weights put "
+            f"{amount} on each strand."
+        )
+    if scenario.adjuster.kind is AdjusterKind.NONE:
+        return f"The hinge is where the weights put {amount} on each strand."
+    side = "right" if shift > 0 else "left"
+    return (
+        f"For {amount} on each strand by weight alone the hinge would have to be "
+        f"{length_text(abs(shift), scenario.display)} further to the {side}, on its own level, "
+        "with the motor as drawn."
+    )
+
+
+def _over_sentence(scenario: Scenario, over: bool | None) -> str:  # noqa: FBT001  # a finding
+    if over is None:
+        return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
+    if not over:
+        return "Weight alone does not over-tighten the belt: every bearing stays within its limits."
+    held = scenario.adjuster.kind is not AdjusterKind.NONE
+    adjuster = "the adjuster has" if held else "an adjuster would have"
+    return (
+        f"Weight alone already over-tightens the belt: a bearing is over its limit, and {adjuster} "
+        'to hold the plate back (acts = "both").'
+    )
