@@ -308,8 +308,8 @@ class BearingCase:
     share_of_limit: float | None
     edge_load: float | None
     edge_share_of_limit: float | None
-    slope: float | None
     edge: str | None
+    slope: float | None
     bending_stress: float | None
 
 
@@ -326,10 +326,10 @@ class BearingFilm:
     sommerfeld: float
     eccentricity: float
     minimum_film: float
-    least_film: float
     minimum_film_doubled: float | None
-    friction: float
+    least_film: float
     edge_rise: float | None
+    friction: float
     friction_torque: float
     power_lost: float
 
