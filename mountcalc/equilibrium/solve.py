@@ -169,10 +169,12 @@ class SolvedMount:
             if end.is_dead and np.any(past):
                 limit = (at - self.zero_extension) / self.advance
                 raise MountError(
-                    f"turns: between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
+                    self.mount.scenario.source,
+                    "turns",
+                    f"between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
                     f"plate angle of {math.degrees(end.angle):.2f} deg, {end.reason.value}; ask "
                     "for fewer turns, or move the hinge or the adjuster so that this lies outside "
-                    "the travel"
+                    "the travel",
                 )
 
     @property

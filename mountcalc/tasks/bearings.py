@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
+from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
 from mountcalc.scenario.model import Scenario, When
 
-__all__ = ["CASES", "BearingSolution", "solve_bearings", "worst_share"]
+__all__ = ["CASES", "BearingSolution", "solve_bearings", "worst_share", "worst_share_of"]
 
 Array = NDArray[np.float64]
 
@@ -98,11 +98,15 @@ def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
     ndarray [-]
         The share; 0 where no case has loads.
     """
-    cases = solved.cases(solved.place(turns))
+    return worst_share_of(solved.mount.scenario, solved.cases(solved.place(turns)))
+
+
+def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
+    """The same for cases that are solved already."""
     shares = [
         bearing.share
         for name, case in zip(CASES, cases, strict=True)
-        for bearing in solve_bearings(solved.mount.scenario, case, name)
+        for bearing in solve_bearings(scenario, case, name)
     ]
     worst: Array = np.max(np.nan_to_num(np.stack(shares), nan=0.0), axis=0)
     return worst

@@ -250,3 +250,21 @@ def test_riding_closed_form(make_mount):
     moment = 100 * -(turn @ arm)[0]
     expected = (2 * moment + pull * (arms[1] - arms[0])) / sum(arms)
     assert case.tight + case.slack - 2 * centrifugal == pytest.approx(expected, rel=1e-6)
+
+
+def test_a_mount_that_tightens_itself_says_so_in_a_note(make_mount):
+    """Light motor, hinge between the tight strand and the motor: the load draws it tight."""
+    mount = make_mount(
+        adjuster='kind = "none"', hinge_x="-0.45 m", hinge_y="-0.02 m", weight="49 N",
+        power="350 W", motor_pulley="0.08 m", length="1.45 m", low="-15 deg", high="15 deg",
+        rotation="cw",
+    )  # fmt: skip
+    table = tension_table(mount)
+    case = table.rows[0].running
+    assert table.rows[0].state == "riding"
+    assert case.state == "at_stop"
+    assert case.shaft_load is None
+    assert case.slips is None
+    assert case.grip is None
+    assert "tightens itself" in case.grip_reason
+    assert "pulls itself tight" in table.notes[0]
