@@ -5,14 +5,23 @@ Heavy modules are imported inside the command that needs them.
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
+# The validation library would look through all installed packages for plug-ins, at every start.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
-from mountcalc import __version__
-from mountcalc.errors import InputError, MountcalcError, MountError, ScenarioError
+import typer  # noqa: E402
+
+from mountcalc import __version__  # noqa: E402
+from mountcalc.errors import (  # noqa: E402
+    InputError,
+    MountcalcError,
+    MountError,
+    ScenarioError,
+)
 
 if TYPE_CHECKING:
     import numpy as np
