@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Annotated
 # The validation library would look through all installed packages for plug-ins, at every start.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
-import typer  # noqa: E402
+import typer
 
-from mountcalc import __version__  # noqa: E402
-from mountcalc.errors import (  # noqa: E402
+from mountcalc import __version__
+from mountcalc.errors import (
     InputError,
     MountcalcError,
     MountError,

@@ -128,8 +128,8 @@ class Balance:
     def nodes(self) -> Moments:
         """The usable travel, sampled once for every load case; snug is one of the nodes."""
         low, high = self.travel.low.angle, self.travel.high.angle
-        phi = np.union1d(np.linspace(low, high, _NODES), [self.travel.snug])
-        return self.moments(phi)
+        phi = np.append(np.linspace(low, high, _NODES), self.travel.snug)
+        return self.moments(np.sort(phi))
 
     @cached_property
     def _known_roots(self) -> dict[Demand, Array]:
