@@ -11,12 +11,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Settled
-from mountcalc.equilibrium.grip import Grip, find_grip
+from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import End, Travel, usable_travel
 from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
 from mountcalc.errors import MountError
+from mountcalc.formulas.belt import strand_tensions
 from mountcalc.results import State
 
 __all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
@@ -160,6 +161,8 @@ class SolvedMount:
             np.full_like(wanted, low),
             np.full_like(wanted, high),
         )
+        # Found from its extension, zero would be off by the rounding of an angle.
+        angle = np.where(turn == 0, self.zero.plate_angle, angle)
         return Placement(turn, extension, angle, inside)
 
     def _refuse_dead_centre(self, turn: Array, extension: Array, inside: NDArray[np.bool_]) -> None:
@@ -191,17 +194,17 @@ class SolvedMount:
             "starting": Demand(starting, 0.0),
         }
 
-    def cases(self, placement: Placement) -> Cases:
+    def cases(self, placement: Placement, *, with_grip: bool = True) -> Cases:
         """Rest, running and starting; with no balance at rest there is none in the others."""
-        rest = self.case(placement, self.demands["rest"])
+        rest = self.case(placement, self.demands["rest"], with_grip=False)
         lost = rest.state == State.NO_BALANCE
         others = (
-            self.case(placement, self.demands[name]).lost_where(lost)
+            self.case(placement, self.demands[name], with_grip=with_grip).lost_where(lost)
             for name in ("running", "starting")
         )
         return Cases(rest, *others)
 
-    def case(self, placement: Placement, demand: Demand) -> CaseSolution:
+    def case(self, placement: Placement, demand: Demand, *, with_grip: bool = True) -> CaseSolution:
         """Solve one load case.
 
         Parameters
@@ -210,6 +213,8 @@ class SolvedMount:
             Where the adjuster holds the plate, from :meth:`place`.
         demand : Demand
             Pull and centrifugal tension of the case.
+        with_grip : bool, optional
+            Whether the grip is wanted; without it, it is NaN, and slip is still told.
 
         Returns
         -------
@@ -222,8 +227,13 @@ class SolvedMount:
             settled = Settled(lost, np.full(start.shape, np.nan), np.zeros_like(start))
         else:
             settled = self.balance.settle(start, demand, in_contact=self.mount.has_adjuster)
-        grip = find_grip(self.balance, start, demand, in_contact=self.mount.has_adjuster)
-        settled = self._settled_at_grip(start, demand, settled, grip)
+        several = has_several_ways(self.balance, start, demand) & (demand.pull > 0)
+        if with_grip or np.any(several):
+            contact = self.mount.has_adjuster
+            grip = find_grip(self.balance, start, demand, several, in_contact=contact)
+            settled = self._settled_at_grip(start, demand, settled, grip)
+        else:
+            grip = Grip(np.full(start.shape, np.nan), several)
         beyond = np.where(placement.inside, settled.state, State.BEYOND_TRAVEL)
         return self._forces(
             Settled(beyond, np.where(placement.inside, settled.phi, np.nan), settled.adjuster),
@@ -235,7 +245,7 @@ class SolvedMount:
         self, start: Array, demand: Demand, settled: Settled, grip: Grip
     ) -> Settled:
         """Settings that slip on one of several ways, settled at the pull that they deliver."""
-        if not np.any(grip.by_steps):
+        if not self.mount.has_adjuster or not np.any(grip.by_steps):
             return settled
         delivered = grip.value * self.mount.pull
         again = grip.by_steps & (delivered < demand.pull) & (settled.state != State.NO_BALANCE)
@@ -259,20 +269,22 @@ class SolvedMount:
         )
         force = settled.adjuster
         hinge = -(on_motor + self._weight() + self._adjuster_push(at.phi, force))
+        tight, slack = strand_tensions(at.tension, 2.0 * half)
         blank = np.where(loaded, 1.0, np.nan)
         needed = demand.pull / self.mount.pull if self.mount.pull else 0.0
+        slips = np.where(grip.by_steps, grip.value < needed, 2.0 * half < demand.pull)
         return CaseSolution(
             state=settled.state,
             phi=settled.phi,
             tension=blank * at.tension,
             pull=blank * 2.0 * half,
-            tight=blank * (at.tension + half),
-            slack=blank * (at.tension - half),
+            tight=blank * tight,
+            slack=blank * slack,
             shaft_force=blank[..., np.newaxis] * -on_motor,
             adjuster=blank * force,
             hinge=blank[..., np.newaxis] * hinge,
             grip=grip,
-            slips=loaded & (grip.value < needed),
+            slips=loaded & slips,
         )
 
     def _weight(self) -> Array:

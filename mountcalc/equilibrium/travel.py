@@ -33,6 +33,8 @@ LEAST_BITE = 0.05
 _NODES = 1025
 # An angle, length or slope smaller than this share of its scale is rounding.
 _ROUNDING = 1e-11
+# A swing [rad] that no hand can make.
+_NO_SWING = 1e-5
 
 
 class EndReason(StrEnum):
@@ -128,7 +130,7 @@ def usable_travel(mount: Mount) -> Travel:
     start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
     middle = np.asarray(0.5 * (start.angle + end.angle))
     extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
-    return Travel(
+    travel = Travel(
         start,
         end,
         snug,
@@ -136,6 +138,21 @@ def usable_travel(mount: Mount) -> Travel:
         extends=extends,
         notes=tuple(_clip_notes(start, end, len(found))),
     )
+    _refuse_snug_at_dead_centre(mount, travel)
+    return travel
+
+
+def _refuse_snug_at_dead_centre(mount: Mount, travel: Travel) -> None:
+    """A belt that is snug only where the mount is at its dead centre cannot be tightened."""
+    end = travel.tight_end
+    if end.is_dead and abs(end.angle - travel.snug) < _NO_SWING:
+        raise MountError(
+            mount.scenario.source,
+            "belt.length",
+            f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
+            f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
+            "move the hinge",
+        )
 
 
 def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:

@@ -56,7 +56,7 @@ def stiffness_band(solved: SolvedMount, placement: Placement, tension: Array) ->
     for stiffness in (solved.mount.stiffness / factor, solved.mount.stiffness * factor):
         try:
             other = solved.with_stiffness(stiffness)
-            cases = other.cases(other.place(placement.turns))
+            cases = other.cases(other.place(placement.turns), with_grip=False)
         except MountError:
             continue
         tensions.append(cases.rest.tension)

@@ -106,7 +106,7 @@ def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
     ndarray [-]
         The share; 0 where no case has loads, infinite where the mount tightens without end.
     """
-    return worst_share_of(solved.mount.scenario, solved.cases(solved.place(turns)))
+    return worst_share_of(solved.mount.scenario, solved.cases(solved.place(turns), with_grip=False))
 
 
 def worst_share_of(scenario: Scenario, cases: Cases) -> Array:

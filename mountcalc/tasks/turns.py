@@ -26,7 +26,7 @@ _NUMBER = re.compile(
 
 # Rows of a table that a person reads, and of one that a program may ask for.
 USEFUL_ROWS = 12
-MOST_ROWS = 100_000
+MOST_ROWS = 10_000
 
 # Steps that a hand can set: sixteenths to whole turns, then tens.
 _STEPS = (
@@ -115,7 +115,9 @@ def useful_turns(solved: SolvedMount) -> Array:
     )
     rows = math.ceil(last / step - 1e-9)
     turns = np.array([float(index * step) for index in range(rows + 1)])
-    return turns[turns <= end] if not solved.travel.tight_end.is_dead else turns[turns < end]
+    inside = turns < end if solved.travel.tight_end.is_dead else turns <= end
+    useful: Array = turns[inside | (turns == 0)]
+    return useful
 
 
 def _last_of_interest(solved: SolvedMount, end: float) -> float:
@@ -129,16 +131,17 @@ def _last_of_interest(solved: SolvedMount, end: float) -> float:
         return worst_share(solved, turns) >= 1.0
 
     def rides(turns: Array) -> Bools:
-        rest = solved.case(solved.place(turns), solved.demands["rest"])
+        rest = solved.case(solved.place(turns), solved.demands["rest"], with_grip=False)
         riding: Bools = rest.state == State.RIDING
         return riding
 
     def grips(turns: Array) -> Bools:
-        gripping: Bools = solved.cases(solved.place(turns)).running.grip.value >= _MUCH_GRIP
+        case = solved.case(solved.place(turns), solved.demands["running"])
+        gripping: Bools = case.grip.value >= _MUCH_GRIP
         return gripping
 
     limit = _first_turn(at_limit, end)
-    if limit is not None:
+    if limit:  # at zero already, the rest of the story is told all the same
         return limit
     found = [turn for turn in (_first_turn(rides, end), _first_turn(grips, end)) if turn]
     return max(found, default=_PLAIN_TURNS)

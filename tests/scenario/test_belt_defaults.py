@@ -6,7 +6,7 @@ import pytest
 
 from mountcalc.scenario.belt_defaults import belt_defaults, known_sections
 
-SURE = {"published", "from memory", "estimate"}
+SURE = {"published", "common practice", "from memory", "estimate"}
 
 
 @pytest.mark.parametrize("section", known_sections())
