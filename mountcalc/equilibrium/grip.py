@@ -181,14 +181,19 @@ def _grips_on_the_way(balance: Balance, starts: Array, centrifugal: float) -> li
     begin = _way(balance, balance.moments(starts), centrifugal)
     beyond = np.searchsorted(slack_side * phi[order], slack_side * starts, side="right")
     return [
-        _grip_from(begin.at(index).followed_by(places.after(first)), is_slipping[first:])
+        _grip_from(
+            begin.at(index).followed_by(places.after(first)),
+            is_slipping[first:],
+            held=balance.mount.has_adjuster,
+        )
         for index, first in enumerate(beyond)
     ]
 
 
-def _grip_from(way: _Way, is_slipping: Bools) -> float:
+def _grip_from(way: _Way, is_slipping: Bools, *, held: bool) -> float:
+    """Grip of one start; one that is not held lies at the stop, where slip is not spoken of."""
     found = []
-    if way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
+    if held and way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
         found.append(float(way.most[0]))
     for place in (int(index) + 1 for index in np.flatnonzero(is_slipping)):
         reached = max(float(way.most[place]), way.stops_below(place))

@@ -27,6 +27,9 @@ Array = NDArray[np.float64]
 # A turn that asks for less than this past the end of the travel [m] is at the end.
 _LENGTH_ROUNDING = 1e-12
 
+# A belt that slips has been asked for a hair more than its grip.
+_JUST_OVER = 1.0 + 1e-6
+
 
 @dataclass(frozen=True)
 class Placement:
@@ -253,7 +256,7 @@ class SolvedMount:
             return settled
         state, phi, force = settled.state.copy(), settled.phi.copy(), settled.adjuster.copy()
         for index in np.flatnonzero(again):
-            asked = Demand(float(delivered[index]), demand.centrifugal)
+            asked = Demand(float(delivered[index]) * _JUST_OVER, demand.centrifugal)
             one = self.balance.settle(start[index : index + 1], asked, in_contact=True)
             state[index], phi[index], force[index] = one.state[0], one.phi[0], one.adjuster[0]
         return Settled(state, phi, force)
