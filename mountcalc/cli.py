@@ -5,14 +5,23 @@ Heavy modules are imported inside the command that needs them.
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+# The validation library would look through all installed packages for plug-ins, at every start.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
 import typer
 
 from mountcalc import __version__
-from mountcalc.errors import MountcalcError, ScenarioError
+from mountcalc.errors import (
+    InputError,
+    MountcalcError,
+    MountError,
+    ScenarioError,
+)
 
 if TYPE_CHECKING:
     import numpy as np
@@ -108,6 +117,8 @@ def table(
     asked = _asked_turns(turns)
     scenario = read_scenario(file)
     result = tension_table(scenario, asked)
+    if asked is not None and result.tighten_by is None:
+        _talk("there is no adjuster: --turns is left aside")
     if csv is not None:
         from mountcalc.show.data import as_csv  # noqa: PLC0415
         from mountcalc.show.files import write_files  # noqa: PLC0415
@@ -213,12 +224,16 @@ def plot(
     ] = None,
 ) -> None:
     """Two pictures: loads against turns, and the layout to scale."""
+    import logging  # noqa: PLC0415
+
+    # Without a home to write to, matplotlib would tell users of its cache.
+    logging.getLogger("matplotlib").setLevel(logging.ERROR)
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.show.pictures import pictures  # noqa: PLC0415
 
     asked = _asked_turns(turns)
     scenario = read_scenario(file)
-    drawn = pictures(scenario, None if asked is None else float(asked[-1]))
+    drawn = pictures(scenario, _one_setting(asked))
 
     from mountcalc.show.files import write_files  # noqa: PLC0415
 
@@ -234,6 +249,14 @@ def _asked_turns(text: str | None) -> NDArray[np.float64] | None:
     from mountcalc.tasks.turns import parse_turns  # noqa: PLC0415
 
     return parse_turns(text)
+
+
+def _one_setting(asked: NDArray[np.float64] | None) -> float | None:
+    if asked is None:
+        return None
+    if asked.size != 1:
+        raise InputError("turns: one number is wanted here, such as 2 or 1 1/2")
+    return float(asked[0])
 
 
 def _say(text: str) -> None:
@@ -254,6 +277,15 @@ def _for_terminal(text: str, encoding: str | None) -> str:
     return text
 
 
+def _located(error: MountError) -> str:
+    """The error with file and line in front, like the mistakes of a scenario file."""
+    from mountcalc.scenario.reader import key_line  # noqa: PLC0415
+
+    line = key_line(error.source, error.key)
+    where = error.source if line is None else f"{error.source}:{line}"
+    return f"{where}: {error}"
+
+
 def main() -> None:
     """Run the command line; every error becomes a line of text and an exit code."""
     try:
@@ -262,9 +294,15 @@ def main() -> None:
         for line in error.lines():
             _talk(line)
         sys.exit(error.exit_code)
+    except MountError as error:
+        _talk(_located(error))
+        sys.exit(error.exit_code)
     except MountcalcError as error:
         _talk(f"mountcalc: {error}")
         sys.exit(error.exit_code)
+    except OSError as error:
+        _talk(f"mountcalc: the output cannot be written: {error.strerror or error}")
+        sys.exit(EXIT_BAD_INPUT)
     except Exception as error:  # noqa: BLE001 (the last line of defence: no traceback for users)
         _talk(
             f"mountcalc: a fault in mountcalc itself, not in your file ({type(error).__name__}: "

@@ -64,7 +64,22 @@ class ScenarioError(MountcalcError):
 
 
 class MountError(MountcalcError):
-    """A well-formed scenario whose mount cannot do what was asked (belt too long, dead centre)."""
+    """A well-formed scenario whose mount cannot do what was asked (belt too long, dead centre).
+
+    Parameters
+    ----------
+    source : str
+        The scenario's file name, empty where it has none.
+    key : str
+        Dotted key that decides, or the name of the argument.
+    text : str
+        What is wrong, by how much, and what to change.
+    """
+
+    def __init__(self, source: str, key: str, text: str) -> None:
+        self.source = source
+        self.key = key
+        super().__init__(f"{key}: {text}")
 
 
 class InputError(MountcalcError):

@@ -111,7 +111,11 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One setting of the adjuster; position, tension and span are those at rest."""
+    """One setting of the adjuster; position, tension and span are those at rest.
+
+    ``slips_if_soft`` and ``over_limit_if_stiff`` say whether the belt, as soft as it may be, slips
+    running, and whether, as stiff as it may be, it loads a bearing to its limit.
+    """
 
     turns: float | None
     extension: float | None
@@ -123,6 +127,8 @@ class Row:
     tension_high: float | None
     tension_per_turn: float | None
     grip: float | None
+    slips_if_soft: bool | None
+    over_limit_if_stiff: bool | None
     span: float | None
     span_frequency: float | None
     deflection: float | None

@@ -22,10 +22,11 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import roots_between_nodes
 from mountcalc.equilibrium.travel import Travel
+from mountcalc.formulas.belt import strand_tensions
 from mountcalc.results import State
 from mountcalc.scenario.model import Acts
 
-__all__ = ["Balance", "Demand", "Settled"]
+__all__ = ["Balance", "Demand", "Moments", "Settled"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -33,7 +34,12 @@ Bools = NDArray[np.bool_]
 # Of the largest moment in play: less is rounding, and an adjuster force of that size is none.
 ROUNDING = 1e-9
 
+# What an angle [rad] that was found from an extension may be off.
+_ANGLE_ROUNDING = 256 * np.finfo(float).eps
+
 _NODES = 1025
+# Demands whose roots are remembered; more are those of single settings.
+_MOST_REMEMBERED = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +72,11 @@ class Moments:
 
     def felt(self, demand: Demand) -> tuple[Array, Array]:
         """Felt tight and slack tension of one belt, never below zero [N]."""
-        mean = self.tension - demand.centrifugal
-        half = self.half_pull(demand)
-        return np.maximum(mean + half, 0.0), np.maximum(mean - half, 0.0)
+        tight, slack = strand_tensions(self.tension, 2.0 * self.half_pull(demand))
+        return (
+            np.maximum(tight - demand.centrifugal, 0.0),
+            np.maximum(slack - demand.centrifugal, 0.0),
+        )
 
 
 @dataclass(frozen=True)
@@ -116,20 +124,26 @@ class Balance:
         return self.mount.count * (tight * at.tight_arm + slack * at.slack_arm) + at.weight
 
     def scale(self, at: Moments, demand: Demand) -> Array:
-        """Sum of the sizes of the moments in play [N m]."""
+        """Sum of the sizes of the moments in play [N m], the weights at their full lever."""
         tight, slack = at.felt(demand)
         return (
             self.mount.count * (tight * np.abs(at.tight_arm) + slack * np.abs(at.slack_arm))
-            + np.abs(at.weight)
+            + self.mount.weight_scale
             + np.finfo(float).tiny
         )
+
+    def nothing(self, at: Moments, demand: Demand) -> Array:
+        """Net moment [N m] that is no more than rounding, of moments or of the angle itself."""
+        slope = (at.tight_arm + at.slack_arm) ** 2 * self.mount.count * self.mount.stiffness
+        of_angle = _ANGLE_ROUNDING * slope / self.mount.scenario.belt.length
+        return np.maximum(ROUNDING * self.scale(at, demand), of_angle)
 
     @cached_property
     def nodes(self) -> Moments:
         """The usable travel, sampled once for every load case; snug is one of the nodes."""
         low, high = self.travel.low.angle, self.travel.high.angle
-        phi = np.union1d(np.linspace(low, high, _NODES), [self.travel.snug])
-        return self.moments(phi)
+        phi = np.append(np.linspace(low, high, _NODES), self.travel.snug)
+        return self.moments(np.sort(phi))
 
     @cached_property
     def _known_roots(self) -> dict[Demand, Array]:
@@ -138,6 +152,8 @@ class Balance:
     def roots(self, demand: Demand) -> Array:
         """All plate angles in the usable travel at which the free plate balances."""
         if demand not in self._known_roots:
+            if len(self._known_roots) >= _MOST_REMEMBERED:
+                self._known_roots.clear()
             self._known_roots[demand] = roots_between_nodes(
                 lambda phi: self.net(self.moments(phi), demand),
                 self.nodes.phi,
@@ -163,8 +179,8 @@ class Balance:
             State, plate angle and adjuster force for each start.
         """
         at = self.moments(start)
-        net, scale = self.net(at, demand), self.scale(at, demand)
-        even = np.abs(net) <= ROUNDING * scale
+        net = self.net(at, demand)
+        even = np.abs(net) <= self.nothing(at, demand)
         net = np.where(even, 0.0, net)
         force = self._adjuster_force(start, net) if in_contact else np.zeros_like(net)
         held = self._carries(force) if in_contact else np.zeros(net.shape, dtype=bool)

@@ -11,9 +11,10 @@ from mountcalc.equilibrium.balance import Balance, Demand, Moments
 from mountcalc.results import State
 from mountcalc.scenario.model import Acts
 
-__all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip"]
+__all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip", "has_several_ways"]
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
 NO_PULL = "the load needs no pull"
 TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not slip in the travel"
@@ -23,21 +24,23 @@ TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not sl
 class Grip:
     """Grip of each setting; infinite where slip is never reached, for a reason in words.
 
-    ``by_steps`` marks settings where a load that grows finds several places to go, so that a
-    case that slips must be settled at its grip and not at the pull that was asked.
+    ``by_steps`` marks settings where the way to the slack side was followed: a case that slips
+    there must be settled at its grip and not at the pull that was asked.
     """
 
     value: Array
-    by_steps: NDArray[np.bool_]
+    by_steps: Bools
     reason: str | None = None
 
-    def lost_where(self, lost: NDArray[np.bool_]) -> Grip:
+    def lost_where(self, lost: Bools) -> Grip:
         """The same, with no grip where the belt is lost, unless the load needs none."""
         value = np.where(lost & ~np.isposinf(self.value), 0.0, self.value)
         return Grip(value, self.by_steps, self.reason)
 
 
-def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: bool) -> Grip:
+def find_grip(
+    balance: Balance, start: Array, demand: Demand, by_steps: Bools, *, in_contact: bool
+) -> Grip:
     """Grip in units of the pull that the driven power needs.
 
     Parameters
@@ -48,6 +51,8 @@ def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: boo
         Where the adjuster holds the plate.
     demand : Demand
         The load case; only its centrifugal tension matters.
+    by_steps : ndarray of bool
+        From :func:`has_several_ways`.
     in_contact : bool
         Whether there is an adjuster at ``start``.
 
@@ -61,9 +66,9 @@ def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: boo
     Notes
     -----
     At that k the strands are at the limit, so the plate settles as it does under a demand
-    without end. An adjuster that holds the plate back lets it go to the slack side; if there is
-    more than one balance on that side, a growing load may slip in one of them before it
-    reaches the other, and the way there has to be followed.
+    without end. An adjuster that holds the plate back lets it go to the slack side, though, where
+    a load that grows may come to rest and slip in one place before it reaches another: there the
+    way has to be followed.
     """
     needed = balance.mount.pull
     nowhere = np.zeros(start.shape, dtype=bool)
@@ -77,24 +82,39 @@ def find_grip(balance: Balance, start: Array, demand: Demand, *, in_contact: boo
     endless = settled.state == State.AT_STOP
     at = balance.moments(np.where(lost | endless, start, settled.phi))
     value = np.where(lost, 0.0, 2.0 * at.half_pull(limit) / needed)
-    by_steps = _has_several_ways(balance, start, demand) if in_contact else nowhere
-    for index in np.flatnonzero(by_steps):
-        value[index] = _grip_on_the_way(balance, float(start[index]), demand.centrifugal)
+    value[by_steps] = _grips_on_the_way(balance, start[by_steps], demand.centrifugal)
     value[endless & ~by_steps] = np.inf
     return Grip(value, by_steps, TIGHTENS_ITSELF if np.any(endless) else None)
 
 
-def _has_several_ways(balance: Balance, start: Array, demand: Demand) -> NDArray[np.bool_]:
-    """Where the adjuster lets the plate go to the slack side and more than one balance is there."""
-    acts, turn_sign = balance.mount.scenario.adjuster.acts, balance.travel.turn_sign
-    holds_back = Acts.PUSH if turn_sign < 0 else Acts.PULL
+def has_several_ways(balance: Balance, start: Array, demand: Demand) -> Bools:
+    """Where the plate can go to the slack side and a slipping belt balances it there.
+
+    Parameters
+    ----------
+    balance : Balance
+        The mount's balance.
+    start : ndarray [rad]
+        Where the plate starts from.
+    demand : Demand
+        The load case; only its centrifugal tension matters.
+
+    Returns
+    -------
+    ndarray of bool
+        Only an adjuster that holds the plate back, or the stop at the tight end of the travel,
+        lets it go that way.
+    """
     several = np.zeros(start.shape, dtype=bool)
-    if acts is not holds_back:
+    if balance.mount.has_adjuster:
+        holds_back = Acts.PUSH if balance.travel.turn_sign < 0 else Acts.PULL
+        if balance.mount.scenario.adjuster.acts is not holds_back:
+            return several
+    elif not np.all(start == balance.travel.tight_end.angle):
         return several
-    for pull in (0.0, np.inf):
-        roots = balance.roots(Demand(pull, demand.centrifugal))
-        looser = balance.travel.tightens * (start[..., np.newaxis] - roots) > 0
-        several |= np.count_nonzero(looser, axis=-1) > 1
+    roots = balance.roots(Demand(np.inf, demand.centrifugal))
+    looser = balance.travel.tightens * (start[..., np.newaxis] - roots) > 0
+    several |= np.any(looser, axis=-1)
     return several
 
 
@@ -115,6 +135,24 @@ class _Way:
         with np.errstate(divide="ignore", invalid="ignore"):
             return -self.idle / self.per_grip
 
+    def at(self, index: int) -> _Way:
+        """One place of it."""
+        one = slice(index, index + 1)
+        return _Way(self.idle[one], self.per_grip[one], self.most[one])
+
+    def after(self, first: int) -> _Way:
+        """All of it from one place on."""
+        return _Way(self.idle[first:], self.per_grip[first:], self.most[first:])
+
+    def followed_by(self, rest: _Way) -> _Way:
+        """The places of this way and then those of another."""
+        pairs = zip(
+            (self.idle, self.per_grip, self.most),
+            (rest.idle, rest.per_grip, rest.most),
+            strict=True,
+        )
+        return _Way(*(np.concatenate(pair) for pair in pairs))
+
     def stops_below(self, count: int) -> float:
         """All k up to this have come to rest in the first ``count`` places."""
         pushed = (self.per_grip > 0) & (self.balancing > 0)
@@ -127,7 +165,7 @@ class _Way:
         return float(np.min(np.maximum(self.balancing, 0.0)[:count][drawn[:count]], initial=np.inf))
 
 
-def _grip_on_the_way(balance: Balance, start: float, centrifugal: float) -> float:
+def _grips_on_the_way(balance: Balance, starts: Array, centrifugal: float) -> list[float]:
     """Smallest k whose first place of rest on the way to the slack end is at its limit.
 
     Such places are the start (held) and the angles at which a slipping belt balances the plate;
@@ -135,17 +173,27 @@ def _grip_on_the_way(balance: Balance, start: float, centrifugal: float) -> floa
     lost the belt.
     """
     slack_side = -balance.travel.tightens
-    nodes = balance.nodes.phi[slack_side * (balance.nodes.phi - start) > 0]
     slipping = balance.roots(Demand(np.inf, centrifugal))
-    slipping = slipping[slack_side * (slipping - start) > 0]
-    phi = np.concatenate([nodes, slipping])
+    phi = np.concatenate([balance.nodes.phi, slipping])
     order = np.argsort(slack_side * phi)
-    is_slipping = np.concatenate([np.zeros(nodes.shape, bool), np.ones(slipping.shape, bool)])[
-        order
+    is_slipping = (np.arange(phi.size) >= balance.nodes.phi.size)[order]
+    places = _way(balance, balance.moments(phi[order]), centrifugal)
+    begin = _way(balance, balance.moments(starts), centrifugal)
+    beyond = np.searchsorted(slack_side * phi[order], slack_side * starts, side="right")
+    return [
+        _grip_from(
+            begin.at(index).followed_by(places.after(first)),
+            is_slipping[first:],
+            held=balance.mount.has_adjuster,
+        )
+        for index, first in enumerate(beyond)
     ]
-    way = _way(balance, balance.moments(np.concatenate([[start], phi[order]])), centrifugal)
+
+
+def _grip_from(way: _Way, is_slipping: Bools, *, held: bool) -> float:
+    """Grip of one start; one that is not held lies at the stop, where slip is not spoken of."""
     found = []
-    if way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
+    if held and way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
         found.append(float(way.most[0]))
     for place in (int(index) + 1 for index in np.flatnonzero(is_slipping)):
         reached = max(float(way.most[place]), way.stops_below(place))

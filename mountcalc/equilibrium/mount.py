@@ -168,9 +168,10 @@ class Mount:
         )
         ccw = self.scenario.motor.rotation is Rotation.CCW
         tight, slack = (plus, minus) if ccw else (minus, plus)
+        on_motor, on_driven = belt_formulas.wraps(strands.beta)
         share = np.minimum(
-            belt_formulas.slip_share(self.scenario.motor.traction, np.pi - 2 * strands.beta),
-            belt_formulas.slip_share(self.scenario.driven.traction, np.pi + 2 * strands.beta),
+            belt_formulas.slip_share(self.scenario.motor.traction, on_motor),
+            belt_formulas.slip_share(self.scenario.driven.traction, on_driven),
         )
         return Pulls(tight[0], slack[0], tight[1], slack[1], share)
 
@@ -189,6 +190,14 @@ class Mount:
         motor = kernels.plate_point(phi, *hinge, *scenario.motor.center_of_mass)
         plate = kernels.plate_point(phi, *hinge, *scenario.plate.center_of_mass)
         return scenario.motor.weight * motor.y_slope + scenario.plate.weight * plate.y_slope
+
+    @property
+    def weight_scale(self) -> float:
+        """Sum of W times the distance of its point from the hinge [N m]."""
+        scenario = self.scenario
+        hinge = scenario.plate.hinge
+        motor = scenario.motor.weight * math.dist(scenario.motor.center_of_mass, hinge)
+        return motor + scenario.plate.weight * math.dist(scenario.plate.center_of_mass, hinge)
 
     def energy(self, phi: ArrayLike) -> Array:
         """Potential energy of belts and weights at rest [J], up to a constant."""

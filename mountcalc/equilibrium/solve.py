@@ -11,12 +11,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Settled
-from mountcalc.equilibrium.grip import Grip, find_grip
+from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import End, Travel, usable_travel
 from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
 from mountcalc.errors import MountError
+from mountcalc.formulas.belt import strand_tensions
 from mountcalc.results import State
 
 __all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
@@ -25,6 +26,9 @@ Array = NDArray[np.float64]
 
 # A turn that asks for less than this past the end of the travel [m] is at the end.
 _LENGTH_ROUNDING = 1e-12
+
+# A belt that slips has been asked for a hair more than its grip.
+_JUST_OVER = 1.0 + 1e-6
 
 
 @dataclass(frozen=True)
@@ -160,6 +164,8 @@ class SolvedMount:
             np.full_like(wanted, low),
             np.full_like(wanted, high),
         )
+        # Found from its extension, zero would be off by the rounding of an angle.
+        angle = np.where(turn == 0, self.zero.plate_angle, angle)
         return Placement(turn, extension, angle, inside)
 
     def _refuse_dead_centre(self, turn: Array, extension: Array, inside: NDArray[np.bool_]) -> None:
@@ -169,10 +175,12 @@ class SolvedMount:
             if end.is_dead and np.any(past):
                 limit = (at - self.zero_extension) / self.advance
                 raise MountError(
-                    f"turns: between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
+                    self.mount.scenario.source,
+                    "turns",
+                    f"between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
                     f"plate angle of {math.degrees(end.angle):.2f} deg, {end.reason.value}; ask "
                     "for fewer turns, or move the hinge or the adjuster so that this lies outside "
-                    "the travel"
+                    "the travel",
                 )
 
     @property
@@ -189,17 +197,17 @@ class SolvedMount:
             "starting": Demand(starting, 0.0),
         }
 
-    def cases(self, placement: Placement) -> Cases:
+    def cases(self, placement: Placement, *, with_grip: bool = True) -> Cases:
         """Rest, running and starting; with no balance at rest there is none in the others."""
-        rest = self.case(placement, self.demands["rest"])
+        rest = self.case(placement, self.demands["rest"], with_grip=False)
         lost = rest.state == State.NO_BALANCE
         others = (
-            self.case(placement, self.demands[name]).lost_where(lost)
+            self.case(placement, self.demands[name], with_grip=with_grip).lost_where(lost)
             for name in ("running", "starting")
         )
         return Cases(rest, *others)
 
-    def case(self, placement: Placement, demand: Demand) -> CaseSolution:
+    def case(self, placement: Placement, demand: Demand, *, with_grip: bool = True) -> CaseSolution:
         """Solve one load case.
 
         Parameters
@@ -208,6 +216,8 @@ class SolvedMount:
             Where the adjuster holds the plate, from :meth:`place`.
         demand : Demand
             Pull and centrifugal tension of the case.
+        with_grip : bool, optional
+            Whether the grip is wanted; without it, it is NaN, and slip is still told.
 
         Returns
         -------
@@ -220,8 +230,13 @@ class SolvedMount:
             settled = Settled(lost, np.full(start.shape, np.nan), np.zeros_like(start))
         else:
             settled = self.balance.settle(start, demand, in_contact=self.mount.has_adjuster)
-        grip = find_grip(self.balance, start, demand, in_contact=self.mount.has_adjuster)
-        settled = self._settled_at_grip(start, demand, settled, grip)
+        several = has_several_ways(self.balance, start, demand) & (demand.pull > 0)
+        if with_grip or np.any(several):
+            contact = self.mount.has_adjuster
+            grip = find_grip(self.balance, start, demand, several, in_contact=contact)
+            settled = self._settled_at_grip(start, demand, settled, grip)
+        else:
+            grip = Grip(np.full(start.shape, np.nan), several)
         beyond = np.where(placement.inside, settled.state, State.BEYOND_TRAVEL)
         return self._forces(
             Settled(beyond, np.where(placement.inside, settled.phi, np.nan), settled.adjuster),
@@ -233,7 +248,7 @@ class SolvedMount:
         self, start: Array, demand: Demand, settled: Settled, grip: Grip
     ) -> Settled:
         """Settings that slip on one of several ways, settled at the pull that they deliver."""
-        if not np.any(grip.by_steps):
+        if not self.mount.has_adjuster or not np.any(grip.by_steps):
             return settled
         delivered = grip.value * self.mount.pull
         again = grip.by_steps & (delivered < demand.pull) & (settled.state != State.NO_BALANCE)
@@ -241,7 +256,7 @@ class SolvedMount:
             return settled
         state, phi, force = settled.state.copy(), settled.phi.copy(), settled.adjuster.copy()
         for index in np.flatnonzero(again):
-            asked = Demand(float(delivered[index]), demand.centrifugal)
+            asked = Demand(float(delivered[index]) * _JUST_OVER, demand.centrifugal)
             one = self.balance.settle(start[index : index + 1], asked, in_contact=True)
             state[index], phi[index], force[index] = one.state[0], one.phi[0], one.adjuster[0]
         return Settled(state, phi, force)
@@ -257,20 +272,22 @@ class SolvedMount:
         )
         force = settled.adjuster
         hinge = -(on_motor + self._weight() + self._adjuster_push(at.phi, force))
+        tight, slack = strand_tensions(at.tension, 2.0 * half)
         blank = np.where(loaded, 1.0, np.nan)
         needed = demand.pull / self.mount.pull if self.mount.pull else 0.0
+        slips = np.where(grip.by_steps, grip.value < needed, 2.0 * half < demand.pull)
         return CaseSolution(
             state=settled.state,
             phi=settled.phi,
             tension=blank * at.tension,
             pull=blank * 2.0 * half,
-            tight=blank * (at.tension + half),
-            slack=blank * (at.tension - half),
+            tight=blank * tight,
+            slack=blank * slack,
             shaft_force=blank[..., np.newaxis] * -on_motor,
             adjuster=blank * force,
             hinge=blank[..., np.newaxis] * hinge,
             grip=grip,
-            slips=loaded & (grip.value < needed),
+            slips=loaded & slips,
         )
 
     def _weight(self) -> Array:
@@ -305,7 +322,9 @@ def solve_mount(mount: Mount) -> SolvedMount:
         Where the belt never becomes snug, or turns have no zero.
     """
     if mount.scenario.adjuster.spring is not None:
-        raise MountError("adjuster: a spring in series cannot be taken as rigid here")
+        raise MountError(
+            mount.scenario.source, "adjuster", "a spring in series cannot be taken as rigid here"
+        )
     travel = usable_travel(mount)
     balance = Balance(mount, travel)
     return SolvedMount(mount, travel, balance, find_zero(balance))

@@ -41,7 +41,7 @@ _SHORT_OF_DEAD_CENTRE = 0.01
 # An end of the spring this little past the last one [m] is at the last one.
 _LENGTH_ROUNDING = 1e-12
 
-SEVERAL_PLACES = "adjuster: with the spring the plate has several places of rest under one load"
+SEVERAL_PLACES = "with the spring the plate has several places of rest under one load"
 
 
 def solve_rigid_or_sprung(mount: Mount) -> SolvedMount:
@@ -132,10 +132,12 @@ class SprungMount(SolvedMount):
         angle = bracketed_roots(lambda phi: self.mount.adjuster(phi).extension - wanted, low, high)
         return Placement(turn, extension, angle, inside)
 
-    def case(self, placement: Placement, demand: Demand) -> CaseSolution:
+    def case(self, placement: Placement, demand: Demand, *, with_grip: bool = True) -> CaseSolution:
         """Solve one load case; see :meth:`SolvedMount.case`."""
         settled = self._settle(placement, demand)
-        grip = self._grip(placement, demand)
+        nowhere = np.zeros(placement.angle.shape, dtype=bool)
+        unknown = Grip(np.full(nowhere.shape, np.nan), nowhere)
+        grip = self._grip(placement, demand) if with_grip else unknown
         return self._forces(
             Settled(
                 np.where(placement.inside, settled.state, State.BEYOND_TRAVEL),
@@ -267,4 +269,4 @@ class SprungMount(SolvedMount):
         for row in signs:
             kept = row[row != 0]
             if np.count_nonzero(np.diff(kept)) > 1:
-                raise MountError(SEVERAL_PLACES)
+                raise MountError(self.mount.scenario.source, "adjuster", SEVERAL_PLACES)

@@ -19,7 +19,8 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.errors import MountError
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.units import si_factor
 
 __all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "usable_travel"]
 
@@ -32,6 +33,8 @@ LEAST_BITE = 0.05
 _NODES = 1025
 # An angle, length or slope smaller than this share of its scale is rounding.
 _ROUNDING = 1e-11
+# A swing [rad] that no hand can make.
+_NO_SWING = 1e-5
 
 
 class EndReason(StrEnum):
@@ -112,8 +115,10 @@ def usable_travel(mount: Mount) -> Travel:
     ]
     if not stretches:
         raise MountError(
-            "plate.travel: nowhere in the travel are the pulleys clear of each other and the "
-            "adjuster able to move the plate; move the hinge or widen the travel"
+            mount.scenario.source,
+            "plate.travel",
+            "nowhere in the travel are the pulleys clear of each other and the adjuster "
+            "able to move the plate; move the hinge or widen the travel",
         )
     found = [
         (start, end, snug)
@@ -121,11 +126,11 @@ def usable_travel(mount: Mount) -> Travel:
         if (snug := _snug(mount, start, end)) is not None
     ]
     if not found:
-        raise MountError(_never_snug(mount, stretches))
+        raise MountError(mount.scenario.source, "belt.length", _never_snug(mount, stretches))
     start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
     middle = np.asarray(0.5 * (start.angle + end.angle))
     extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
-    return Travel(
+    travel = Travel(
         start,
         end,
         snug,
@@ -133,6 +138,21 @@ def usable_travel(mount: Mount) -> Travel:
         extends=extends,
         notes=tuple(_clip_notes(start, end, len(found))),
     )
+    _refuse_snug_at_dead_centre(mount, travel)
+    return travel
+
+
+def _refuse_snug_at_dead_centre(mount: Mount, travel: Travel) -> None:
+    """A belt that is snug only where the mount is at its dead centre cannot be tightened."""
+    end = travel.tight_end
+    if end.is_dead and abs(end.angle - travel.snug) < _NO_SWING:
+        raise MountError(
+            mount.scenario.source,
+            "belt.length",
+            f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
+            f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
+            "move the hinge",
+        )
 
 
 def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
@@ -143,15 +163,19 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
         if not np.any(apart):
             return
         raise MountError(
-            "plate.hinge: swinging the plate does not change the belt's path, because the hinge is "
-            "on the motor shaft or on the driven shaft; move the hinge"
+            mount.scenario.source,
+            "plate.hinge",
+            "swinging the plate does not change the belt's path, because the hinge is on the motor "
+            "shaft or on the driven shaft; move the hinge",
         )
     if mount.has_adjuster:
         slope = mount.adjuster(nodes).extension_slope
         if not np.any(np.abs(slope) > _ROUNDING * np.max(path.center_distance)):
             raise MountError(
-                "adjuster: turning it does not swing the plate, because its line passes through "
-                "the hinge; move it away from the hinge"
+                mount.scenario.source,
+                "adjuster",
+                "turning it does not swing the plate, because its line passes through the hinge; "
+                "move it away from the hinge",
             )
 
 
@@ -223,14 +247,17 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
         remedy = "take a longer belt, or let the plate close further"
     path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
     return (
-        f"belt.length: the belt is {_both(abs(free - path))} too {word} to become snug inside the "
-        f"travel; the {end} path there, at a plate angle of {angle:.2f} deg, is {_both(path)}: "
-        f"{remedy}"
+        f"the belt is {_length(mount, abs(free - path))} too {word} to become snug inside the "
+        f"travel; the {end} path there, at a plate angle of {angle:.2f} deg, is "
+        f"{_length(mount, path)}: {remedy}"
     )
 
 
-def _both(length: float) -> str:
-    return f"{length * 1000:.1f} mm ({length / 0.0254:.2f} in)"
+def _length(mount: Mount, length: float) -> str:
+    """A length in both units, the scenario's first."""
+    units = [f"{length / si_factor('in'):.2f} in", f"{length / si_factor('mm'):.1f} mm"]
+    first, second = units if mount.scenario.display is Display.INCH else units[::-1]
+    return f"{first} ({second})"
 
 
 def _clip_notes(start: End, end: End, stretches: int) -> list[str]:

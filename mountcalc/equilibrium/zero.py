@@ -54,7 +54,7 @@ def find_zero(balance: Balance) -> Reference:
     if state is State.HELD:
         return Reference(ZeroKind.SNUG, balance.travel.snug, state)
     if has_adjuster and state is not State.RIDING:
-        raise MountError(_no_zero(balance, state))
+        raise MountError(balance.mount.scenario.source, "adjuster.acts", _no_zero(balance, state))
     return Reference(ZeroKind.CONTACT, angle, state)
 
 
@@ -64,13 +64,13 @@ def _no_zero(balance: Balance, state: State) -> str:
     if state is State.AT_STOP:
         end = math.degrees(balance.travel.tight_end.angle)
         return (
-            f"adjuster.acts: {carry} does not hold the plate back, and weight alone drives it to "
+            f"{carry} does not hold the plate back, and weight alone drives it to "
             f"the tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open "
             "further, bring the weights nearer to the hinge, or use an adjuster that holds the "
             "plate back"
         )
     return (
-        f"adjuster.acts: {carry} cannot carry the plate where the belt is snug, and the weights "
+        f"{carry} cannot carry the plate where the belt is snug, and the weights "
         "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
         'the other side of the plate, or let it act the other way (acts = "push", "pull" or "both")'
     )

@@ -19,6 +19,7 @@ __all__ = [
     "slip_share",
     "span_frequency",
     "strand_tensions",
+    "wraps",
 ]
 
 Array = NDArray[np.float64]
@@ -95,6 +96,24 @@ def pull_per_belt(power: ArrayLike, speed: ArrayLike, count: ArrayLike) -> Array
     """
     result: Array = np.asarray(power, dtype=float) / (np.asarray(speed) * np.asarray(count))
     return result
+
+
+def wraps(beta: ArrayLike) -> tuple[Array, Array]:
+    """Arcs of contact of an open belt: pi - 2 beta on the motor pulley, pi + 2 beta on the driven.
+
+    Parameters
+    ----------
+    beta : array_like [rad]
+        Angle of the strands to the line of centres, asin((R - r)/C); below zero where the motor
+        pulley is the larger.
+
+    Returns
+    -------
+    tuple of ndarray [rad]
+        Wrap on the motor pulley and on the driven pulley (Shigley, Machine Design, Eq. 17-1).
+    """
+    angle = np.asarray(beta, dtype=float)
+    return np.pi - 2.0 * angle, np.pi + 2.0 * angle
 
 
 def slip_share(traction: ArrayLike, wrap: ArrayLike) -> Array:

@@ -211,6 +211,11 @@ def _adjuster(table: AdjusterTable, notes: Notes) -> Adjuster:
     advance = table.advance_per_turn
     if advance is None and table.thread is not None:
         advance = table.thread.pitch
+        if "x" not in table.thread.name and "-" not in table.thread.name:
+            notes.add(
+                f"The pitch of {table.thread.name} is not given: the coarse one, "
+                f"{notes.show(advance, 'length')}, is taken (ISO 262)."
+            )
         if table.kind is AdjusterKind.LINK:
             notes.add(
                 "One turn is taken to move the link by one pitch, "

@@ -12,6 +12,7 @@ from mountcalc.scenario.belt_defaults import belt_defaults, known_sections
 from mountcalc.scenario.facts import Facts, Finding, path_of
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.wording import listed, shown
+from mountcalc.units import si_factor
 
 __all__ = ["check"]
 
@@ -58,6 +59,10 @@ def _apart(a: Vector, b: Vector) -> float:
     return math.hypot(a[0] - b[0], a[1] - b[1])
 
 
+def _both(length: float) -> str:
+    return f"{length / si_factor('in'):.4g} in ({length / si_factor('mm'):.4g} mm)"
+
+
 def _pulleys(facts: Facts) -> Iterator[Finding]:
     """The pulleys must not overlap as drawn."""
     shafts = facts.get("driven.shaft", "motor.shaft")
@@ -71,8 +76,8 @@ def _pulleys(facts: Facts) -> Iterator[Finding]:
     if diameters is not None and distance <= sum(diameters) / 2:
         yield _found(
             "motor.shaft",
-            f"the pulleys overlap as drawn: the shafts are {distance:.4g} m apart, "
-            f"the pulleys' radii add up to {sum(diameters) / 2:.4g} m",
+            f"the pulleys overlap as drawn: the shafts are {_both(distance)} apart, the pulleys' "
+            f"radii add up to {_both(sum(diameters) / 2)}",
         )
 
 

@@ -1,6 +1,6 @@
 """The scenario as the rest of the program sees it: immutable, checked, SI units.
 
-Frame (design of the drawing): one plane, square to the shafts, seen facing the motor's
+Frame of the drawing: one plane, square to the shafts, seen facing the motor's
 pulley; x to the right, y up, gravity along -y, angles counter-clockwise from +x. All
 points are *as drawn*, that is at plate angle 0.
 """

@@ -6,7 +6,7 @@ import math
 import os
 import re
 import tomllib
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Any, NoReturn
 
 from mountcalc.errors import Problem, ScenarioError
@@ -17,7 +17,7 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.validation import validate
 from mountcalc.scenario.wording import one_line, shown_key
 
-__all__ = ["parse_scenario", "read_scenario"]
+__all__ = ["key_line", "parse_scenario", "read_scenario"]
 
 _LARGEST = 1_000_000  # [bytes]
 _MOST_PROBLEMS = 50
@@ -30,8 +30,12 @@ _TOO_DEEP = re.compile(
 )
 _PLAIN_MESSAGES = {
     "Cannot overwrite a value": "a key is given twice",
+    "Expected newline or end of document after a statement": "more than one value on the line; a "
+    'quantity with its unit stands between quotes, such as "9 in"',
     "Invalid value": "invalid value; text and quantities stand between quotes",
 }
+_ARRAY_TABLE = re.compile(r"\s*\[\s*driven\s*\.\s*(bearing|load)\s*\]")
+_TWO_BRACKETS = "; each bearing or load is headed by double brackets, such as [[driven.bearing]]"
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
 
 
@@ -107,6 +111,28 @@ def parse_scenario(text: str, source: str = "<text>") -> Scenario:
     return build(table, _title(source), source)
 
 
+def key_line(source: str, key: str) -> int | None:
+    """Line of a dotted key in a scenario file, where it can be had.
+
+    Parameters
+    ----------
+    source : str
+        The file, which was read before.
+    key : str
+        Such as ``"belt.length"``.
+
+    Returns
+    -------
+    int or None
+        From 1; None where the file cannot be read again or has no such key.
+    """
+    try:
+        text = Path(source).read_text(encoding="utf-8-sig")
+    except (OSError, ValueError):
+        return None
+    return LineIndex(text).line_of(tuple(key.split(".")))
+
+
 def _refuse(source: str, text: str, line: int | None = None) -> NoReturn:
     raise ScenarioError(source, [Problem("", text, line)]) from None
 
@@ -145,11 +171,19 @@ def _toml_message(message: str, text: str) -> tuple[str, int | None]:
     if what.startswith("Exceeds the limit"):
         what = "a number with too many digits"
     what = one_line(_PLAIN_MESSAGES.get(what, what), _LONGEST_MESSAGE)
+    if at is not None and at[1] is not None and _is_header(text, int(at[1])):
+        what += _TWO_BRACKETS
     if at is None:
         return f"not valid TOML: {what}", None
     if at[1] is None:
         return f"not valid TOML: {what}, at the end of the file", text.count("\n") + 1
     return f"not valid TOML: {what}, at column {at[2]}", int(at[1])
+
+
+def _is_header(text: str, line: int) -> bool:
+    """Whether a line opens a single table of an array, which wants double brackets."""
+    lines = text.splitlines()
+    return line <= len(lines) and bool(_ARRAY_TABLE.match(lines[line - 1]))
 
 
 def _problems(findings: list[Finding], text: str) -> list[Problem]:

@@ -156,7 +156,7 @@ def _side(
     text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
     if ruler is not None and ruler.bearing is not None:
         text += f': bearing "{ruler.bearing}" is at its limit, {ruler.case}'
-    elif ruler is not None:
+    elif ruler is not None and reason is None:
         text += f": the wanted grip is reached, {ruler.case}"
     if reason is not None:
         text += f" ({reason})"

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
 
 from mountcalc.results import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, fitted, turns_text
 from mountcalc.show.page import bullets, heading, paragraph, wrap
+from mountcalc.show.summary import summary
 
 __all__ = ["table_text"]
 
 _FLATS = 6
 _TURNS_WIDTH = 7
 _HUM_WIDTH = 5
+_MUCH_GRIP = 99.0
 _CASES = ("rest", "run", "start")
 
 
@@ -38,7 +39,7 @@ def table_text(scenario: Scenario, table: TensionTable) -> str:
         _heading(scenario, table),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
-        _summary(table),
+        paragraph("In short", summary(scenario, table)),
         _setting_block(scenario, table),
         _loads_block(scenario, table),
         _margin_block(table),
@@ -61,54 +62,18 @@ def _heading(scenario: Scenario, table: TensionTable) -> str:
 
 def _belt(scenario: Scenario) -> str:
     units = UNITS[scenario.display]
-    section = f"{scenario.belt.section} " if scenario.belt.section else ""
-    count = f"{scenario.belt.count} " if scenario.belt.count > 1 else ""
-    noun = "belts" if scenario.belt.count > 1 else "belt"
-    length = units.long(scenario.belt.length)
-    return f"{count}{section}{noun} of {length} {units.length} pitch length"
-
-
-def _summary(table: TensionTable) -> str:
-    """Where the rows stop slipping and where the first limit is reached."""
-    lines = []
-    last_slip = _last(table.rows, lambda row: bool(row.running.slips))
-    if last_slip is not None and last_slip + 1 < len(table.rows):
-        lines.append(
-            f"The belt stops slipping between {turns_text(table.rows[last_slip].turns)} and "
-            f"{turns_text(table.rows[last_slip + 1].turns)} turns, running."
-        )
-    elif last_slip is not None:
-        lines.append("The belt slips, running, at every setting shown.")
-    over = next((row for row in table.rows if row.worst_share_of_limit >= 1.0), None)
-    if over is None:
-        lines.append("No bearing reaches its limit at the settings shown.")
-    else:
-        at = "" if over.turns is None else f", at {turns_text(over.turns)} turns"
-        lines.append(f"First limit: {_first_limit(over)}{at}.")
-    return paragraph("In short", " ".join(lines))
-
-
-def _last(rows: Sequence[Row], holds: Callable[[Row], bool]) -> int | None:
-    found = [index for index, row in enumerate(rows) if holds(row)]
-    return found[-1] if found else None
-
-
-def _first_limit(row: Row) -> str:
-    shares = {
-        (bearing.name, name): bearing.share_of_limit or 0.0
-        for name, case in row.cases.items()
-        for bearing in case.bearings
-    }
-    bearing, case = max(shares, key=lambda key: shares[key])
-    return f'bearing "{bearing}", {case}'
+    belt = scenario.belt
+    count = f"{belt.count} belts" if belt.count > 1 else "one belt"
+    section = f", section {belt.section}" if belt.section else ""
+    return f"{count}{section}, pitch length {units.long(belt.length)} {units.length}"
 
 
 def _setting_block(scenario: Scenario, table: TensionTable) -> str:
     units = UNITS[scenario.display]
     noun = words.adjuster_noun(scenario)
     has_adjuster = table.tighten_by is not None
-    gap = "link moved" if noun == "link" else "tip gap"
-    count = f"{'turns':>7} {'flats':>6} {gap:>10} " if has_adjuster else ""
+    moved = "link moved" if noun == "link" else "tip moved"
+    count = f"{'turns':>7} {'flats':>6} {moved:>10} " if has_adjuster else ""
     below = f"{'':>7} {'':>6} {units.length:>10} " if has_adjuster else ""
     lines = [
         "THE SETTING (tension of one strand of one belt, at rest)",
@@ -116,7 +81,7 @@ def _setting_block(scenario: Scenario, table: TensionTable) -> str:
         f"{below}{units.force:>11} {units.force:>6} {'Hz':>5} {'run':>5}",
     ]
     lines += [_setting_row(scenario, table, row) for row in table.rows]
-    lines.append(wrap(_setting_legend(table), "  ", "  "))
+    lines.append(wrap(_setting_legend(scenario, table), "  ", "  "))
     return "\n".join(lines)
 
 
@@ -126,15 +91,22 @@ def _setting_row(scenario: Scenario, table: TensionTable, row: Row) -> str:
     if table.tighten_by is not None and row.turns is not None:
         zero = table.zero.extension
         moved = None if row.extension is None or zero is None else abs(row.extension - zero)
+        moved = -moved if moved is not None and row.turns < 0 else moved
         count = f"{_turns(row):>7} {_flats(row.turns):>6} {units.fine(moved):>10} "
     low, high = units.strength(row.tension_low, 2, 5), units.strength(row.tension_high, 2, 5)
     tension = low if low == high else f"{low}-{high}"
-    grip = "-" if row.grip is None else f"{min(row.grip, 99.9):.1f}"
+    grip = "-" if row.grip is None else _grip(row.grip)
     hum = "-" if row.span_frequency is None else _whole(row.span_frequency)
     push = units.strength(row.deflection_force, 2, 6)
     numbers = f"{count}{tension:>11} {push:>6} {hum:>5} {grip:>5}  "
-    end = "  ".join(part for part in (words.rests_on(scenario, row), words.marks(row)) if part)
+    marks = ", ".join(words.marks(row))
+    end = "  ".join(part for part in (words.rests_on(scenario, row), marks) if part)
     return wrap(end, numbers, " " * len(numbers))
+
+
+def _grip(value: float) -> str:
+    """Two decimals, never rounded up: 0.999 slips."""
+    return f"{math.floor(value * 100) / 100:.2f}" if value < _MUCH_GRIP else f">{_MUCH_GRIP:.0f}"
 
 
 def _whole(value: float) -> str:
@@ -148,39 +120,49 @@ def _turns(row: Row) -> str:
 
 
 def _flats(turns: float) -> str:
-    text = f"{_FLATS * turns:.1f}".removesuffix(".0")
+    text = f"{_FLATS * turns:.2f}".rstrip("0").rstrip(".")
     return text if len(text) < _TURNS_WIDTH else f"{_FLATS * turns:.3g}"
 
 
-def _setting_legend(table: TensionTable) -> str:
-    rows = table.rows
-    spans = [row.deflection for row in rows if row.deflection is not None]
-    legend = [
-        "tip gap (or link moved): how far the adjuster has moved since zero, the same as the "
-        "turns, for a calliper or feeler gauges."
-        if table.tighten_by is not None
-        else "",
-        "tension: as soft and as stiff as the belt may be.",
-        "push: force that moves the middle of one strand by 1/64 of the span, belt of middling "
-        "stiffness."
-        if spans
-        else "",
+def _setting_legend(scenario: Scenario, table: TensionTable) -> str:
+    legend = []
+    if table.tighten_by is not None:
+        noun = "link" if words.adjuster_noun(scenario) == "link" else "tip"
+        legend.append(
+            f"{noun} moved: how far it has opened the gap since zero, a second measure of the "
+            "turns, for a calliper."
+        )
+    legend += [
+        "tension: as soft and as stiff as the belt may be; what follows is for a middling belt.",
+        _push_legend(scenario, table),
         "hum: note of the plucked strand.",
-        "grip: pull the belt can carry over pull needed; below 1 it slips.",
+        "grip: pull the belt can carry over pull needed, running; below 1 it slips.",
     ]
-    shown = {mark for row in rows for mark in words.marks(row).split(", ")}
-    if "slips" in shown:
-        legend.append("slips: running.")
-    if "start slips" in shown:
-        legend.append("start slips: as it starts only.")
-    if "LIMIT" in shown:
-        legend.append("LIMIT: a bearing is at or over its limit.")
+    if any(row.grip is None and row.running.grip_reason for row in table.rows):
+        reasons = {row.running.grip_reason for row in table.rows if row.grip is None}
+        legend.append(f"-: {'; '.join(sorted(reason for reason in reasons if reason))}.")
+    shown = {mark for row in table.rows for mark in words.marks(row)}
+    legend += [sentence for mark, sentence in words.MARKS.items() if mark in shown]
+    if any("(" in words.rests_on(scenario, row) for row in table.rows):
+        legend.append("In brackets: what it rests on running and starting, where that differs.")
     return " ".join(line for line in legend if line)
+
+
+def _push_legend(scenario: Scenario, table: TensionTable) -> str:
+    row = next((row for row in table.rows if row.deflection is not None), None)
+    if row is None:
+        return ""
+    units = UNITS[scenario.display]
+    span, deflection = units.long(row.span), units.fine(row.deflection)
+    return (
+        f"push: force that moves the middle of one strand by {deflection} {units.length} (1/64 of "
+        f"the span of {span} {units.length})."
+    )
 
 
 def _loads_block(scenario: Scenario, table: TensionTable) -> str:
     units = UNITS[scenario.display]
-    names = ["driven shaft", *(bearing.name for bearing in scenario.driven.bearings)]
+    names = ["belt pull", *(bearing.name for bearing in scenario.driven.bearings)]
     if table.tighten_by is not None:
         names.append(words.adjuster_noun(scenario))
     lead = f"{'':>7}" if table.tighten_by is not None else ""
@@ -195,8 +177,26 @@ def _loads_block(scenario: Scenario, table: TensionTable) -> str:
     legend = _limits(scenario)
     if table.tighten_by is not None:
         legend += f" The {words.adjuster_noun(scenario)}: pressed +, pulled -."
+    legend += _hinge(scenario, table)
     lines.append(wrap(legend, "  ", "  "))
     return "\n".join(lines)
+
+
+def _hinge(scenario: Scenario, table: TensionTable) -> str:
+    """The most that the hinge carries in the rows shown."""
+    units = UNITS[scenario.display]
+    loads = {
+        case.hinge: (name, row.turns)
+        for row in table.rows
+        for name, case in row.cases.items()
+        if case.hinge is not None
+    }
+    if not loads:
+        return ""
+    most = max(loads)
+    name, turns = loads[most]
+    at = "" if turns is None else f" at {turns_text(turns)} turns"
+    return f" The hinge carries at most {units.strength(most)} {units.force} ({name}{at})."
 
 
 def _limits(scenario: Scenario) -> str:

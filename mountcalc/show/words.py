@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from mountcalc.results import Row, State, TensionTable, TightenBy, ZeroKind
-from mountcalc.scenario.model import Acts, AdjusterKind, Rotation, Scenario
+from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.show.display import UNITS
 
-__all__ = ["adjuster_noun", "finding_zero", "marks", "rests_on", "rotation_words", "which_way"]
+__all__ = [
+    "MARKS",
+    "adjuster_noun",
+    "finding_zero",
+    "marks",
+    "rests_on",
+    "rotation_words",
+    "which_way",
+]
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 
@@ -26,22 +34,30 @@ def which_way(scenario: Scenario, table: TensionTable) -> str:
     if table.tighten_by is None or table.advance_per_turn is None:
         return "There is no adjuster: weight alone tightens the belt."
     units = UNITS[scenario.display]
-    longer = table.tighten_by is TightenBy.EXTEND
     step = f"one turn {units.fine(table.advance_per_turn)} {units.length}"
+    how = _turn_it(scenario, table, tighten=True)
+    thread = scenario.adjuster.thread
+    if scenario.adjuster.kind is AdjusterKind.LINK or thread is None:
+        return f"Turn {how}, {step}."
+    hand = "right" if thread.right_handed else "left"
+    moves = "comes out further" if table.tighten_by is TightenBy.EXTEND else "draws back"
+    return (
+        f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves}, {step}, one flat of "
+        "the hex a sixth of that."
+    )
+
+
+def _turn_it(scenario: Scenario, table: TensionTable, *, tighten: bool) -> str:
+    """What to turn, and which way."""
+    longer = (table.tighten_by is TightenBy.EXTEND) == tighten
     if scenario.adjuster.kind is AdjusterKind.LINK:
         becomes = "longer" if longer else "shorter"
-        return f"Turn the nut or the turnbuckle so that the link gets {becomes} ({step})."
+        return f"the nut or the turnbuckle so that the link gets {becomes}"
     thread = scenario.adjuster.thread
-    moves = "comes out further" if longer else "draws back"
     if thread is None:
-        return f"Turn the bolt so that its tip {moves} ({step})."
-    clockwise = thread.right_handed == longer
-    hand = "right" if thread.right_handed else "left"
-    return (
-        f"Turn the bolt {'clockwise' if clockwise else 'counter-clockwise'} seen from the head "
-        f"({hand}-handed thread {thread.name}): its tip {moves}, {step}, one flat of the hex a "
-        "sixth of that."
-    )
+        return f"the bolt so that its tip {'comes out further' if longer else 'draws back'}"
+    way = "clockwise" if thread.right_handed == longer else "counter-clockwise"
+    return f"the bolt {way} seen from the head"
 
 
 def finding_zero(scenario: Scenario, table: TensionTable) -> str:
@@ -50,7 +66,6 @@ def finding_zero(scenario: Scenario, table: TensionTable) -> str:
     if zero.plate_angle is None:
         return "The plate finds no balance by its weight: there is nothing to count from."
     units = UNITS[scenario.display]
-    noun = adjuster_noun(scenario)
     tension = f"{units.strength(zero.tension, 2)} {units.force}"
     where = f"The shafts are then {units.long(zero.center_distance)} {units.length} apart."
     if table.tighten_by is None:
@@ -58,19 +73,31 @@ def finding_zero(scenario: Scenario, table: TensionTable) -> str:
             "Let the plate down gently until the belt carries it. Weight alone then puts about "
             f"{tension} on each strand. {where}"
         )
+    loosen = _turn_it(scenario, table, tighten=False)
     if zero.kind is ZeroKind.CONTACT:
         return (
-            f"Back the {noun} off until it is clear of the plate and let the plate down gently "
-            f"until the belt carries it: weight alone puts about {tension} on each strand. Bring "
-            f"the {noun} up until it just touches and a slip of paper is just held. That is zero. "
-            f"{where}"
+            f"Loosen first: turn {loosen}, until {_clear(scenario)} and the belt carries the "
+            f"plate, let down gently: weight alone puts about {tension} on each strand. Turn back "
+            f"until {_touching(scenario)}. That is zero. {where}"
         )
-    back = "slacken" if scenario.adjuster.acts is Acts.BOTH else "back off"
     return (
-        f"With the weight on the {noun}, {back} until both strands hang slack; then tighten until "
-        "the slack is just gone and the strands are straight, yet a finger still moves them with "
-        f"no effort. That is zero. {where}"
+        f"Loosen first: turn {loosen}, until both strands hang slack with the plate's weight on "
+        f"the {adjuster_noun(scenario)}. Turn back until the slack is just gone and the strands "
+        f"are straight, yet a finger still moves them with no effort. That is zero. {where}"
     )
+
+
+def _clear(scenario: Scenario) -> str:
+    return {
+        AdjusterKind.JACK_IN_BASE: "its tip is clear of the plate",
+        AdjusterKind.JACK_IN_PLATE: "its tip is clear of the face that it bears on",
+    }.get(scenario.adjuster.kind, "the link has play at its pins")
+
+
+def _touching(scenario: Scenario) -> str:
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        return "the play is just gone"
+    return "the tip just touches and a slip of paper is just held"
 
 
 def rests_on(scenario: Scenario, row: Row) -> str:
@@ -79,7 +106,7 @@ def rests_on(scenario: Scenario, row: Row) -> str:
         State.HELD: adjuster_noun(scenario),
         State.RIDING: "belt",
         State.NO_BALANCE: "nothing",
-        State.AT_STOP: "its stop",
+        State.AT_STOP: "PULLS ITSELF TIGHT",
         State.BEYOND_TRAVEL: "past the travel",
     }
     base = words[row.rest.state]
@@ -91,13 +118,26 @@ def rests_on(scenario: Scenario, row: Row) -> str:
     return base + (f" ({', '.join(changes)})" if changes else "")
 
 
-def marks(row: Row) -> str:
+MARKS = {
+    "slips": "slips: running.",
+    "slips?": "slips?: running, if the belt is as soft as it may be.",
+    "start slips": "start slips: as it starts only.",
+    "LIMIT": "LIMIT: a bearing is at or over its limit.",
+    "LIMIT?": "LIMIT?: if the belt is as stiff as it may be.",
+}
+
+
+def marks(row: Row) -> tuple[str, ...]:
     """Short marks: where the belt slips, and where a bearing is at its limit."""
     found = []
     if row.running.slips:
         found.append("slips")
-    elif row.starting.slips:
+    elif row.slips_if_soft:
+        found.append("slips?")
+    if row.starting.slips and not row.running.slips:
         found.append("start slips")
     if row.worst_share_of_limit >= 1.0:
         found.append("LIMIT")
-    return ", ".join(found)
+    elif row.over_limit_if_stiff:
+        found.append("LIMIT?")
+    return tuple(found)

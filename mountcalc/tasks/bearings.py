@@ -8,11 +8,20 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
+from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
+from mountcalc.results import State
 from mountcalc.scenario.model import Scenario, When
 
-__all__ = ["CASES", "BearingSolution", "shaft_forces", "solve_bearings", "worst_share"]
+__all__ = [
+    "CASES",
+    "BearingSolution",
+    "shaft_forces",
+    "share_or_without_end",
+    "solve_bearings",
+    "worst_share",
+    "worst_share_of",
+]
 
 Array = NDArray[np.float64]
 
@@ -118,13 +127,23 @@ def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
     Returns
     -------
     ndarray [-]
-        The share; 0 where no case has loads.
+        The share; 0 where no case has loads, infinite where the mount tightens without end.
     """
-    cases = solved.cases(solved.place(turns))
+    return worst_share_of(solved.mount.scenario, solved.cases(solved.place(turns), with_grip=False))
+
+
+def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
+    """The same for cases that are solved already."""
     shares = [
-        bearing.share
+        share_or_without_end(case, bearing)
         for name, case in zip(CASES, cases, strict=True)
-        for bearing in solve_bearings(solved.mount.scenario, case, name)
+        for bearing in solve_bearings(scenario, case, name)
     ]
-    worst: Array = np.max(np.nan_to_num(np.stack(shares), nan=0.0), axis=0)
+    worst: Array = np.max(np.stack(shares), axis=0)
     return worst
+
+
+def share_or_without_end(case: CaseSolution, bearing: BearingSolution) -> Array:
+    """Share of the limit; 0 without loads, infinite where the mount tightens without end."""
+    share = np.nan_to_num(bearing.share, nan=0.0)
+    return np.where(case.state == State.AT_STOP, np.inf, share)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.results import Margin, State
+from mountcalc.results import Margin, Row, State
 
 __all__ = ["ASSUMPTIONS", "CAUTIONS", "findings", "margins", "notes"]
 
@@ -37,20 +38,39 @@ CAUTIONS = (
 )
 
 
-def notes(solved: SolvedMount) -> tuple[str, ...]:
+SELF_TIGHTENING = (
+    "At some settings the mount, {cases}, pulls itself tight to the end of its travel: nothing in "
+    "this model limits the load on belt and bearings then. Reverse the rotation, or move the hinge "
+    "so that the tight strand no longer passes on its far side."
+)
+
+
+def notes(solved: SolvedMount, rows: Sequence[Row] = ()) -> tuple[str, ...]:
     """All notes: findings and defaults first, then assumptions, then cautions.
 
     Parameters
     ----------
     solved : SolvedMount
         The mount.
+    rows : sequence of Row, optional
+        The settings that are shown.
 
     Returns
     -------
     tuple of str
         One sentence or two each.
     """
-    return (*findings(solved), *ASSUMPTIONS, *CAUTIONS)
+    return (*_self_tightening(rows), *findings(solved), *ASSUMPTIONS, *CAUTIONS)
+
+
+def _self_tightening(rows: Sequence[Row]) -> tuple[str, ...]:
+    cases = {
+        name for row in rows for name, case in row.cases.items() if case.state is State.AT_STOP
+    }
+    if not cases:
+        return ()
+    named = " and ".join(name for name in ("rest", "running", "starting") if name in cases)
+    return (SELF_TIGHTENING.format(cases=named.replace("rest", "at rest")),)
 
 
 def findings(solved: SolvedMount) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
 from mountcalc.scenario.model import Rotation, Scenario
-from mountcalc.tasks.bearings import CASES, solve_bearings
+from mountcalc.tasks.bearings import CASES, share_or_without_end, solve_bearings
 
 __all__ = ["Promises", "promises_of"]
 
@@ -78,22 +78,22 @@ class Promises:
         Returns
         -------
         dict of (case, bearing) to ndarray [-]
-            0 where a case has no loads.
+            0 where a case has no loads, infinite where the mount tightens without end.
         """
         found: dict[tuple[str, str], list[Array]] = {}
         for way in self.ways:
-            cases = way.cases(way.place(turns))
+            cases = way.cases(way.place(turns), with_grip=False)
             for name, case in zip(CASES, cases, strict=True):
                 solutions = solve_bearings(self.scenario, case, name)
                 for bearing, solution in zip(self.scenario.driven.bearings, solutions, strict=True):
-                    share = np.nan_to_num(solution.share, nan=0.0)
+                    share = share_or_without_end(case, solution)
                     found.setdefault((name, bearing.name), []).append(share)
         return {key: np.max(np.stack(rows), axis=0) for key, rows in found.items()}
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""
         way = self.solved
-        return way.case(way.place(turns), way.demands["rest"]).tension
+        return way.case(way.place(turns), way.demands["rest"], with_grip=False).tension
 
 
 def promises_of(scenario: Scenario) -> Promises:

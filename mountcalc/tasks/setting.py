@@ -32,6 +32,7 @@ NEVER_AT_LIMIT = (
     "no bearing reaches its limit anywhere in the travel, which is good news: the mount cannot be "
     "over-tightened by its adjuster"
 )
+WITHOUT_END = "the mount, {case}, tightens itself to the end of its travel"
 ALWAYS_OVER = "a bearing is over its limit at every setting that tightens the belt"
 
 
@@ -131,8 +132,11 @@ def find_window(promises: Promises) -> Window:
     else:
         shares = promises.shares(np.array([most]))
         case, bearing = max(shares, key=lambda key: float(shares[key][0]))
-        greatest = Ruler(case, bearing)
-        if most == 0.0 and float(shares[case, bearing][0]) > 1.0:
+        worst = float(shares[case, bearing][0])
+        greatest = Ruler(case, bearing if np.isfinite(worst) else None)
+        if not np.isfinite(worst):
+            max_reason = WITHOUT_END.format(case="at rest" if case == "rest" else case)
+        elif most == 0.0 and worst > 1.0:
             max_reason = ALWAYS_OVER
     return Window(fewest, most, Governs(least, greatest, min_reason, max_reason))
 
@@ -226,6 +230,8 @@ def _without_adjuster(promises: Promises) -> Setting:
     why = None
     if grips < 1.0:
         why = f"weight alone gives {grips * scenario.limits.grip:.2f} of the pull that is needed"
+    elif not np.isfinite(over):
+        why = WITHOUT_END.format(case="at rest" if case == "rest" else case)
     elif over > 1.0:
         why = f'weight alone loads bearing "{bearing}" to {100 * over:.0f} % of its limit ({case})'
     return Setting(

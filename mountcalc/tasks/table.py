@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import Cases, CaseSolution, Placement, SolvedMount, solve_mount
-from mountcalc.errors import InputError, MountError
+from mountcalc.errors import InputError
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.results import (
     BearingLoad,
@@ -23,6 +23,7 @@ from mountcalc.results import (
     Zero,
 )
 from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.band import stiffness_band
 from mountcalc.tasks.bearings import CASES, BearingSolution, solve_bearings
 from mountcalc.tasks.notes import margins, notes
 from mountcalc.tasks.turns import MOST_ROWS, useful_turns
@@ -65,6 +66,7 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
     solved = solve_mount(Mount.of(scenario))
     placement = solved.place(useful_turns(solved) if turns is None else _checked(turns))
     cases = solved.cases(placement)
+    rows = _rows(solved, placement, cases)
     return TensionTable(
         title=scenario.title,
         driven=solved.mount.driven_speed,
@@ -73,9 +75,9 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         zero=_zero(solved),
         tighten_by=_tighten_by(solved),
         advance_per_turn=scenario.adjuster.advance_per_turn,
-        notes=notes(solved),
+        notes=notes(solved, rows),
         margins=margins(solved),
-        rows=_rows(solved, placement, cases),
+        rows=rows,
     )
 
 
@@ -144,7 +146,7 @@ class _AtRest:
         self.rest = rest
         self.center_distance = path.center_distance
         self.tension = rest.tension
-        self.low, self.high = _tension_band(solved, placement, rest.tension)
+        self.band = stiffness_band(solved, placement, rest.tension)
         self.per_turn = _tension_per_turn(solved, rest)
         loaded = np.where(np.isfinite(rest.tension), 1.0, np.nan)
         self.span = np.sqrt(path.span_squared)
@@ -159,6 +161,7 @@ class _AtRest:
 
     def row(self, index: int, rest: Case, running: Case, starting: Case) -> Row:
         """The row of one setting."""
+        known = math.isfinite(self.tension[index])
         return Row(
             turns=_number(self.placement.turns[index]),
             extension=_number(self.extension[index]),
@@ -166,10 +169,12 @@ class _AtRest:
             center_distance=_number(self.center_distance[index]),
             state=rest.state,
             tension=_number(self.tension[index]),
-            tension_low=_number(self.low[index]),
-            tension_high=_number(self.high[index]),
+            tension_low=_number(self.band.low[index]),
+            tension_high=_number(self.band.high[index]),
             tension_per_turn=_number(self.per_turn[index]),
             grip=running.grip,
+            slips_if_soft=bool(self.band.soft_slips[index]) if known else None,
+            over_limit_if_stiff=bool(self.band.stiff_over_limit[index]) if known else None,
             span=_number(self.span[index]),
             span_frequency=_number(self.frequency[index]),
             deflection=_number(self.deflection[index]),
@@ -178,28 +183,6 @@ class _AtRest:
             running=running,
             starting=starting,
         )
-
-
-def _tension_band(solved: SolvedMount, placement: Placement, tension: Array) -> tuple[Array, Array]:
-    """Lowest and highest tension at the same turns over the belt's uncertain stiffness.
-
-    Zero is found by hand, so it is found anew for each stiffness; a stiffness with which the
-    mount has no zero or no balance there does not count.
-    """
-    factor = solved.mount.scenario.belt.stiffness_factor
-    band = [tension]
-    for stiffness in (solved.mount.stiffness / factor, solved.mount.stiffness * factor):
-        try:
-            other = solved.with_stiffness(stiffness)
-            place = other.place(placement.turns)
-        except MountError:
-            continue
-        band.append(other.case(place, solved.demands["rest"]).tension)
-    stack = np.stack(band)
-    known = np.isfinite(tension)
-    low = np.nanmin(np.where(known, stack, 0.0), axis=0)
-    high = np.nanmax(np.where(known, stack, 0.0), axis=0)
-    return np.where(known, low, np.nan), np.where(known, high, np.nan)
 
 
 def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:

@@ -48,11 +48,10 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
         Where the mount cannot be solved with its adjuster or without.
     """
     setting = gentlest_setting(scenario) if setting is None else setting
-    free = weight_alone_of(scenario)
-    promises = promises_of(free)
+    promises = promises_of(weight_alone_of(scenario))
     state, tension = promises.solved.zero.state, _rest_tension(promises.solved)
     wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
-    shift = None if wanted is None else _hinge_shift(free, wanted)
+    shift = None if wanted is None else _hinge_shift(promises.solved, wanted)
     over = _over_tightens(promises, tension, setting)
     return WeightAlone(
         tension=tension,
@@ -88,20 +87,25 @@ def _with_hinge(free: Scenario, shift: float) -> Scenario:
     return replace(free, plate=replace(free.plate, hinge=(x + shift, y)))
 
 
-def _excess(free: Scenario, shift: float, wanted: float) -> float:
-    """Rest tension with the hinge moved, less the wanted one [N]; NaN where nothing rides."""
+def _excess(free: SolvedMount, shift: float, wanted: float) -> float:
+    """Rest tension with the hinge moved, less the wanted one [N].
+
+    NaN where the plate lies at a stop, or the belt tightens the other way than as drawn: past
+    that dead centre it is another mount.
+    """
     try:
-        solved = solve_mount(Mount.of(_with_hinge(free, shift)))
+        solved = solve_mount(Mount.of(_with_hinge(free.mount.scenario, shift)))
     except MountError:
         return math.nan
-    if solved.zero.state is State.AT_STOP:
+    if solved.zero.state is State.AT_STOP or solved.travel.tightens != free.travel.tightens:
         return math.nan
     return _rest_tension(solved) - wanted
 
 
-def _hinge_shift(free: Scenario, wanted: float) -> float | None:
+def _hinge_shift(free: SolvedMount, wanted: float) -> float | None:
     """The least shift of the hinge [m] with which the weights give a tension [N], or None."""
-    farthest = math.dist(free.plate.hinge, free.motor.shaft)
+    plate, motor = free.mount.scenario.plate, free.mount.scenario.motor
+    farthest = math.dist(plate.hinge, motor.shaft)
     places = np.linspace(-farthest, farthest, 2 * _PLACES + 1)
     values = [_excess(free, float(place), wanted) for place in places]
     pairs = zip(pairwise(places), pairwise(values), strict=True)

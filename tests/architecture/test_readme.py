@@ -37,7 +37,7 @@ def test_commands_set_everything_up(marker):
 def test_continuous_integration_runs_the_readme_commands():
     script = (TOP / ".ci" / "run").read_text(encoding="utf-8")
     for marker in ("command: run", "command: test"):
-        assert f"readme_command '{marker}'" in script
+        assert f"run_readme_command '{marker}'" in script
 
 
 def test_run_command_gives_the_table_and_pictures(mountcalc, tmp_path, monkeypatch):

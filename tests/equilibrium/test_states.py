@@ -1,5 +1,6 @@
 """Zero, states, dead centres and refusals, each on a mount where the answer is plain."""
 
+import dataclasses
 import math
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 
 from mountcalc import tension_table
 from mountcalc.errors import MountError
+from mountcalc.scenario.model import ShaftLoad, When
 
 TURNS = [0, 0.5, 1, 2]
 LINK = """kind = "link"
@@ -250,3 +252,73 @@ def test_riding_closed_form(make_mount):
     moment = 100 * -(turn @ arm)[0]
     expected = (2 * moment + pull * (arms[1] - arms[0])) / sum(arms)
     assert case.tight + case.slack - 2 * centrifugal == pytest.approx(expected, rel=1e-6)
+
+
+def test_a_mount_that_tightens_itself_says_so_in_a_note(make_mount):
+    """Light motor, hinge between the tight strand and the motor: the load draws it tight."""
+    mount = make_mount(
+        adjuster='kind = "none"', hinge_x="-0.45 m", hinge_y="-0.02 m", weight="20 N",
+        power="350 W", motor_pulley="0.08 m", length="1.45 m", low="-30 deg", high="30 deg",
+        rotation="cw",
+    )  # fmt: skip
+    table = tension_table(mount)
+    case = table.rows[0].running
+    assert table.rows[0].state == "riding"
+    assert case.state == "at_stop"
+    assert case.shaft_load is None
+    assert case.slips is None
+    assert case.grip is None
+    assert "tightens itself" in case.grip_reason
+    assert "pulls itself tight" in table.notes[0]
+
+
+SNUG_AS_DRAWN = 2 * math.sqrt(0.25 - 0.05**2) + math.pi * 0.15 + 0.1 * math.asin(0.1)
+
+
+@pytest.mark.parametrize("excess", [0.0, 1e-15, 1e-14, 1e-13, 1e-12, -1e-12, -1e-15, 1e-9])
+def test_belt_length_from_the_drawing_itself_is_no_coin_toss(make_mount, excess):
+    """The motor straight above the hinge, snug within rounding of there: held, no force."""
+    table = tension_table(make_mount(length=f"{SNUG_AS_DRAWN + excess!r} m"), [0, 1])
+    assert states(table) == ["held", "held"]
+    assert table.rows[0].rest.adjuster == pytest.approx(0.0, abs=1e-4)
+    assert table.rows[1].tension > 10
+
+
+@pytest.mark.parametrize("longer", [7e-6, 1e-5, 5e-5, 3e-4])
+def test_a_contact_with_hardly_any_weight_moment_is_held_at_zero(make_mount, longer):
+    table = tension_table(make_mount(length=f"{SNUG_AS_DRAWN + longer!r} m"))
+    assert table.rows[0].state == "held"
+    assert table.rows[0].rest.adjuster == pytest.approx(0.0, abs=1e-5)
+    assert len(table.rows) > 5
+    assert states(table) == ["held"] * len(table.rows)
+
+
+@pytest.mark.parametrize("stiffness", [5e4, 4.1e5, 1e8])
+@pytest.mark.parametrize("aside", [1e-7, 1e-6, 1e-5, 1e-4, 1e-3])
+def test_stiff_belts_and_light_moments_hold_at_contact(make_mount, stiffness, aside):
+    mount = make_mount(hinge_x=f"{-0.5 + aside} m", hinge_y="-0.3 m")
+    belt = dataclasses.replace(mount.belt, stiffness=stiffness)
+    table = tension_table(dataclasses.replace(mount, belt=belt), [0, 1])
+    assert states(table) == ["held", "held"]
+
+
+def test_a_belt_that_is_snug_only_at_the_dead_centre_is_refused(make_mount):
+    """Hinge nearly between the shafts: the path has its greatest length in the travel."""
+    link = UPRIGHT_LINK
+    places = {"adjuster": link, "hinge_x": "-0.1 m", "hinge_y": "-0.02 m", "low": "-30 deg"}
+    longest = tension_table(make_mount(**places, high="30 deg", length="1.478 m"), [0])
+    assert any("dead centre" in note for note in longest.notes)
+    with pytest.raises(
+        MountError, match=r"snug only at a plate angle of .* it cannot be tightened"
+    ):
+        tension_table(make_mount(**places, high="30 deg", length="1.481178493512672 m"), [0])
+
+
+def test_rows_are_told_although_a_dead_weight_is_over_the_limit(make_mount):
+    mount = make_mount()
+    load = ShaftLoad("wheel", 0.15, 900.0, (0.0, -1.0), When.ALWAYS)
+    driven = dataclasses.replace(mount.driven, loads=(load,))
+    table = tension_table(dataclasses.replace(mount, driven=driven))
+    assert table.rows[0].worst_share_of_limit > 1
+    assert len(table.rows) > 5
+    assert table.rows[-1].running.grip > 3

@@ -60,17 +60,15 @@ ENDLESS = [
 ROWS = [(ratio, *row) for ratio, rows in PUBLISHED.items() for row in rows]
 
 
-@pytest.mark.parametrize(
-    ("ratio", "eps", "s", "attitude", "friction", "flow", "side", "peak"), ROWS
-)
-def test_finite_length(ratio, eps, s, attitude, friction, flow, side, peak):
+@pytest.mark.parametrize(("ratio", "eps", "s", "phi", "friction", "flow", "side", "peak"), ROWS)
+def test_finite_length(ratio, eps, s, phi, friction, flow, side, peak):
     entry = film_from_table(eps, ratio)
     allowed = TABLE if eps <= 0.9 else LAST_ROW
     assert entry.sommerfeld == pytest.approx(s, rel=allowed)
     assert entry.friction == pytest.approx(friction, rel=allowed)
     assert entry.flow == pytest.approx(flow, rel=TABLE)
     assert entry.side_share == pytest.approx(side, rel=SIDE)
-    assert np.degrees(entry.attitude) == pytest.approx(attitude, abs=ATTITUDE_DEG)
+    assert np.degrees(entry.attitude) == pytest.approx(phi, abs=ATTITUDE_DEG)
     assert entry.pressure_ratio == pytest.approx(peak, rel=PEAK if eps <= 0.9 else PEAK_LAST_ROW)
 
 
@@ -97,16 +95,18 @@ def test_endless_bearing():
 INTERPOLATION = 0.05
 
 
-@pytest.mark.parametrize("l", [0.35, 0.7, 2.0])
-def test_their_interpolation_in_length(l):  # noqa: E741
+@pytest.mark.parametrize("ratio", [0.35, 0.7, 2.0])
+def test_their_interpolation_in_length(ratio):
+    l1, l2, l4 = 1 - ratio, 1 - 2 * ratio, 1 - 4 * ratio
     for eps, endless in ((0.2, 0.123), (0.4, 0.0626), (0.6, 0.0389)):
         one, half, quarter = (
-            next(row[1] for row in PUBLISHED[ratio] if row[0] == eps) for ratio in (1.0, 0.5, 0.25)
+            next(row[1] for row in PUBLISHED[length] if row[0] == eps)
+            for length in (1.0, 0.5, 0.25)
         )
         number = (
-            -(1 - l) * (1 - 2 * l) * (1 - 4 * l) * endless / 8
-            + (1 - 2 * l) * (1 - 4 * l) * one / 3
-            - (1 - l) * (1 - 4 * l) * half / 4
-            + (1 - l) * (1 - 2 * l) * quarter / 24
-        ) / l**3
-        assert film_from_table(eps, l).sommerfeld == pytest.approx(number, rel=INTERPOLATION)
+            -l1 * l2 * l4 * endless / 8
+            + l2 * l4 * one / 3
+            - l1 * l4 * half / 4
+            + l1 * l2 * quarter / 24
+        ) / ratio**3
+        assert film_from_table(eps, ratio).sommerfeld == pytest.approx(number, rel=INTERPOLATION)

@@ -45,8 +45,8 @@ def test_overlap_is_found_though_a_key_that_it_needs_is_misspelt_and_another_is_
         ('power = "1/2 hp"', 'power = "1/2 hq"'),
     ) == [
         "driven.pully_diameter: unknown key 'pully_diameter'; did you mean 'pulley_diameter'?",
-        "motor.shaft: the pulleys overlap as drawn: the shafts are 0.5181 m apart, the pulleys' "
-        "radii add up to 1.181 m",
+        "motor.shaft: the pulleys overlap as drawn: the shafts are 20.4 in (518.1 mm) apart, "
+        "the pulleys' radii add up to 46.5 in (1181 mm)",
         'motor.power: unit not known: "hq" (near: "hp") in "1/2 hq"; '
         'power wanted (such as "3/4 hp" or "550 W")',
     ]

@@ -38,7 +38,8 @@ def test_every_row_is_there_in_both_blocks(solved):
     setting = text.split("THE SETTING")[1].split("\n\n")[0].splitlines()[3:]
     loads = text.split("LOADS (")[1].split("\n\n")[0].splitlines()[3:]
     for block in (setting, loads):
-        numbers = [line for line in block if re.match(r"\s+[-\d]", line)]
+        legend = next(i for i, line in enumerate(block) if re.match(r"  [A-Za-z]", line))
+        numbers = [line for line in block[:legend] if re.match(r" {2,7}[-\d]", line)]
         assert len(numbers) == len(table.rows)
 
 
@@ -102,8 +103,55 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
     for row in table.rows:
         mark = words.marks(row)
         assert ("LIMIT" in mark) == (row.worst_share_of_limit >= 1)
-        assert ("slips" in mark) == bool(row.running.slips or row.starting.slips)
-    assert 'First limit: bearing "pulley end"' in flat(table_text(scenario, table))
+        assert ("LIMIT?" in mark) == (row.over_limit_if_stiff and row.worst_share_of_limit < 1)
+        assert ("slips" in mark) == row.running.slips
+        assert ("slips?" in mark) == (row.slips_if_soft and not row.running.slips)
+        assert ("start slips" in mark) == (row.starting.slips and not row.running.slips)
+    text = flat(table_text(scenario, table))
+    assert 'First limit, between 2 1/2 and 3 turns: bearing "pulley end", at rest.' in text
+    assert "slips up to somewhere between 1/2 and 1 turns running" in text
+    assert "Do not go by turns alone" in text
+
+
+def test_marks_with_a_question_are_those_of_the_softest_and_stiffest_belt(cider):
+    scenario = read_scenario(cider)
+    table = tension_table(scenario)
+    turns = [row.turns for row in table.rows]
+    sides = {}
+    for name, factor in (("soft", 0.5), ("stiff", 2.0)):
+        belt = dataclasses.replace(scenario.belt, stiffness=scenario.belt.stiffness * factor)
+        sides[name] = tension_table(dataclasses.replace(scenario, belt=belt), turns)
+    for row, soft, stiff in zip(table.rows, sides["soft"].rows, sides["stiff"].rows, strict=True):
+        assert row.slips_if_soft == soft.running.slips
+        assert row.over_limit_if_stiff == (stiff.worst_share_of_limit >= 1)
+
+
+def test_a_mount_that_pulls_itself_tight_is_warned_of_first(cider):
+    scenario = read_scenario(cider)
+    table = tension_table(scenario, [1, 2])
+    first, second = table.rows
+    running = dataclasses.replace(second.running, state=State.AT_STOP)
+    rows = (first, dataclasses.replace(second, running=running))
+    text = flat(table_text(scenario, dataclasses.replace(table, rows=rows)))
+    assert "In short: WARNING: at settings marked so the mount pulls itself tight" in text
+    assert "bolt (run PULLS ITSELF TIGHT)" in text
+
+
+def test_speed_and_rating_are_warned_of(cider):
+    scenario = read_scenario(cider)
+    driven = dataclasses.replace(scenario.driven, power=1e3, max_speed=10.0)
+    scenario = dataclasses.replace(scenario, driven=driven)
+    text = flat(table_text(scenario, tension_table(scenario, [1])))
+    assert "the motor is rated below what the machine takes" in text
+    assert "the driven shaft turns faster than its given maximum" in text
+
+
+def test_loosening_is_the_other_way_for_a_bolt_that_holds_back(cider):
+    scenario = read_scenario(cider)
+    table = tension_table(scenario, [0])
+    assert "Loosen first: turn the bolt counter-clockwise" in words.finding_zero(scenario, table)
+    back = dataclasses.replace(table, tighten_by=TightenBy.RETRACT)
+    assert "Loosen first: turn the bolt clockwise" in words.finding_zero(scenario, back)
 
 
 def test_rows_without_values_show_dashes(cider):

@@ -1,0 +1,116 @@
+"""What a table comes to, in a few sentences: warnings first, then slip, limits and trust."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from mountcalc.results import Row, State, TensionTable
+from mountcalc.scenario.model import Scenario
+from mountcalc.show.display import turns_text
+
+__all__ = ["summary"]
+
+_RATING_ROUNDING = 1e-9
+
+
+def summary(scenario: Scenario, table: TensionTable) -> str:
+    """The table in short.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    table : TensionTable
+        Its results.
+
+    Returns
+    -------
+    str
+        Sentences, the worst first.
+    """
+    sentences = [*_warnings(scenario, table), _slip(table), _limit(table), _trust(table)]
+    return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
+    found = []
+    states = {case.state for row in table.rows for case in row.cases.values()}
+    if State.AT_STOP in states:
+        found.append(
+            "WARNING: at settings marked so the mount pulls itself tight to the end of its travel, "
+            "and nothing here limits the load on the bearings (see the notes)."
+        )
+    if State.NO_BALANCE in states:
+        found.append("At settings that rest on nothing the belt hangs slack.")
+    if scenario.driven.power > scenario.motor.power * (1 + _RATING_ROUNDING):
+        found.append("WARNING: the motor is rated below what the machine takes.")
+    most = scenario.driven.max_speed
+    if most is not None and table.driven > most:
+        found.append("WARNING: the driven shaft turns faster than its given maximum.")
+    return found
+
+
+def _slip(table: TensionTable) -> str:
+    running = _until(table.rows, lambda row: bool(row.running.slips))
+    starting = _until(table.rows, lambda row: bool(row.starting.slips))
+    if running is None and starting is None:
+        return "The belt does not slip at the settings shown."
+    if starting is None:
+        return f"Running, the belt slips {running}; starting, nowhere."
+    if running is None:
+        return f"The belt slips {starting} as it starts, and nowhere running."
+    return f"The belt slips {running} running, and {starting} as it starts."
+
+
+def _until(rows: Sequence[Row], slips: Callable[[Row], bool]) -> str | None:
+    """Up to where it slips, in words; None where it does not."""
+    at = [index for index, row in enumerate(rows) if slips(row)]
+    if not at:
+        return None
+    if at[-1] + 1 == len(rows):
+        return "at every setting shown" if len(at) == len(rows) > 1 else "at the last one shown"
+    here, next_one = turns_text(rows[at[-1]].turns), turns_text(rows[at[-1] + 1].turns)
+    return f"up to somewhere between {here} and {next_one} turns"
+
+
+def _limit(table: TensionTable) -> str:
+    rows = table.rows
+    over = next((i for i, row in enumerate(rows) if row.worst_share_of_limit >= 1.0), None)
+    if over is None:
+        return "No bearing reaches its limit where loads are shown."
+    row = rows[over]
+    if row.turns is None:
+        return f"Over its limit: {_worst(row)}."
+    if over == 0:
+        return f"Over its limit from the first setting shown: {_worst(row)}."
+    return (
+        f"First limit, between {turns_text(rows[over - 1].turns)} and {turns_text(row.turns)} "
+        f"turns: {_worst(row)}."
+    )
+
+
+def _worst(row: Row) -> str:
+    shares = {
+        (bearing.name, name): bearing.share_of_limit or 0.0
+        for name, case in row.cases.items()
+        for bearing in case.bearings
+    }
+    bearing, case = max(shares, key=lambda key: shares[key])
+    return f'bearing "{bearing}", {"at rest" if case == "rest" else case}'
+
+
+def _trust(table: TensionTable) -> str:
+    """Whether the belt's unknown stiffness can make counted turns wrong."""
+    if table.tighten_by is None:
+        return ""
+    doubtful = any(
+        (row.slips_if_soft and not row.running.slips)
+        or (row.over_limit_if_stiff and row.worst_share_of_limit < 1.0)
+        for row in table.rows
+    )
+    if not doubtful:
+        return ""
+    return (
+        "Do not go by turns alone: how stiff the belt is, is not known well enough (marks with ?). "
+        "Set the hum or the push of the row you want."
+    )
