@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["app", "main"]
 
 EXIT_UNMET = 1
+EXIT_BAD_INPUT = 2
 EXIT_OUR_FAULT = 3
 
 _EPILOG = """\b
@@ -150,13 +151,17 @@ def setting(
     plot: Annotated[
         Path | None, typer.Option(metavar="FILE.png", help="Also draw the range as a picture.")
     ] = None,
+    remedies: Annotated[
+        bool,
+        typer.Option("--remedies", help="Solve what would widen the range although it is open."),
+    ] = False,
 ) -> None:
     """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.advice import advise  # noqa: PLC0415
 
     scenario = read_scenario(file)
-    advice = advise(scenario)
+    advice = advise(scenario, always_remedies=remedies)
     if plot is not None:
         from mountcalc.show.files import write_files  # noqa: PLC0415
         from mountcalc.show.pictures import setting_picture  # noqa: PLC0415
@@ -164,9 +169,9 @@ def setting(
         write_files({plot: setting_picture(scenario, advice.setting)})
         _talk(f"written: {plot}")
     if json:
-        from mountcalc.show.advice_data import advice_json  # noqa: PLC0415
+        from mountcalc.show.data import advice_as_json  # noqa: PLC0415
 
-        _say(advice_json(advice))
+        _say(advice_as_json(advice))
     else:
         from mountcalc.show.setting_text import setting_text  # noqa: PLC0415
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 __all__ = [
+    "Advice",
     "BearingCase",
     "BearingFilm",
     "BearingLoad",
@@ -414,3 +415,14 @@ class WeightAlone:
     hinge_sentence: str
     over_tightens: bool | None
     over_tightens_sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """A setting with all that is said beside it; ``remedies`` is empty where none is called for."""
+
+    setting: Setting
+    weight_alone: WeightAlone
+    remedies: tuple[Remedy, ...]
+    margins: tuple[Margin, ...]
+    notes: tuple[str, ...]

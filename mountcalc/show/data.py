@@ -9,7 +9,7 @@ import json
 from enum import StrEnum
 
 from mountcalc.quantities import QUANTITIES
-from mountcalc.results import Case, Row, TensionTable
+from mountcalc.results import Advice, Case, Row, TensionTable
 
 __all__ = ["as_csv", "as_json", "as_plain"]
 
@@ -47,6 +47,25 @@ def as_json(result: object) -> str:
         JSON text.
     """
     return json.dumps(as_plain(result), indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def advice_as_json(advice: Advice) -> str:
+    """A setting's keys with what is said beside it, as one JSON object.
+
+    Parameters
+    ----------
+    advice : Advice
+        The result.
+
+    Returns
+    -------
+    str
+        JSON text.
+    """
+    beside = as_plain(advice)
+    assert isinstance(beside, dict)
+    plain = {**beside.pop("setting"), **beside}
+    return json.dumps(plain, indent=2, ensure_ascii=False, allow_nan=False)
 
 
 def as_csv(table: TensionTable) -> str:

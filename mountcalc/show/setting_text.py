@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Ruler, Setting
+from mountcalc.results import Advice, Remedy, Ruler, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
@@ -17,21 +17,22 @@ _SIXTY_FOURTHS = 64
 _STANDARD_GRAVITY = 9.80665
 
 
-def setting_text(scenario: Scenario, setting: Setting) -> str:
+def setting_text(scenario: Scenario, advice: Advice) -> str:
     """The page of one setting.
 
     Parameters
     ----------
     scenario : Scenario
         The mount, for its units and names.
-    setting : Setting
-        Its setting.
+    advice : Advice
+        Its setting, and what is said beside it.
 
     Returns
     -------
     str
         Lines of at most 80 characters.
     """
+    setting = advice.setting
     sections = [
         heading(f"{scenario.title}: the gentlest setting"),
         _verdict(scenario, setting),
@@ -40,6 +41,9 @@ def setting_text(scenario: Scenario, setting: Setting) -> str:
         _window(scenario, setting),
         _steps(scenario, setting),
         _fineness(scenario, setting),
+        _remedies(scenario, advice),
+        _weight(advice),
+        "NOTES\n" + bullets(note for note in advice.notes if note not in CAUTIONS),
         "CAUTIONS\n" + bullets(CAUTIONS),
     ]
     return "\n\n".join(section for section in sections if section)
@@ -155,7 +159,7 @@ def _side(
         return paragraph(name, f"not reached: {reason}.")
     text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
     if ruler is not None and ruler.bearing is not None:
-        text += f': bearing "{ruler.bearing}" is at its limit, {ruler.case}'
+        text += f': bearing "{ruler.bearing}" is at its limit, {_case(ruler)}'
     elif ruler is not None and reason is None:
         text += f": the wanted grip is reached, {ruler.case}"
     if reason is not None:
@@ -176,9 +180,15 @@ def _steps(scenario: Scenario, setting: Setting) -> str:
     return "\n".join(lines)
 
 
+def _case(ruler: Ruler) -> str:
+    return "at rest" if ruler.case == "rest" else ruler.case
+
+
 def _fineness(scenario: Scenario, setting: Setting) -> str:
     fine = setting.fineness
     if fine.turns_range is None or fine.extension_range is None or fine.center_range is None:
+        return ""
+    if fine.turns_range <= 0:
         return ""
     units = UNITS[scenario.display]
     lines = [
@@ -199,6 +209,31 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
             paragraph("a turn", f"adds {low} to {high} {units.force} to each strand, by the belt.")
         )
     return "\n".join(lines)
+
+
+def _remedies(scenario: Scenario, advice: Advice) -> str:
+    if not advice.remedies:
+        return ""
+    return "WHAT WOULD WIDEN THE RANGE (each solved anew, the best first)\n" + bullets(
+        f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies
+    )
+
+
+def _effect(scenario: Scenario, remedy: Remedy) -> str:
+    """What a remedy does, in numbers."""
+    units = UNITS[scenario.display]
+    if remedy.tension_min is None or remedy.tension_max is None:
+        return "Then: open." if remedy.open else "Then: still closed."
+    verdict = "still closed" if not remedy.open else "opens" if remedy.opens else "open"
+    low, high = (units.strength(value, 2) for value in (remedy.tension_min, remedy.tension_max))
+    turns = "" if remedy.turns_range_after is None else f", {remedy.turns_range_after:.2f} turns"
+    return f"Then: {verdict}, {low} to {high} {units.force}{turns}."
+
+
+def _weight(advice: Advice) -> str:
+    alone = advice.weight_alone
+    sentences = (alone.tension_sentence, alone.over_tightens_sentence, alone.hinge_sentence)
+    return "WEIGHT ALONE (adjuster off, plate free)\n" + bullets(s for s in sentences if s)
 
 
 def _small(length: float) -> str:

@@ -1,0 +1,54 @@
+"""All that is said of a setting: the setting itself, weight alone, and what would widen it."""
+
+from __future__ import annotations
+
+from mountcalc.results import Advice, Setting
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.notes import margins, notes
+from mountcalc.tasks.promises import promises_of
+from mountcalc.tasks.remedies import remedies
+from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.tasks.weight_alone import weight_alone
+
+__all__ = ["advise", "is_narrow"]
+
+# A range of fewer errors of the hand than this is narrow.
+_ERRORS_IN_A_RANGE = 4.0
+
+
+def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
+    """The gentlest setting with everything beside it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    always_remedies : bool, optional
+        Solve the remedies although the range is wide enough.
+
+    Returns
+    -------
+    Advice
+        Remedies where the range is closed or narrow; each is a changed mount solved anew.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    """
+    setting = gentlest_setting(scenario)
+    solved = promises_of(scenario).solved
+    return Advice(
+        setting=setting,
+        weight_alone=weight_alone(scenario, setting),
+        remedies=remedies(scenario) if always_remedies or is_narrow(setting) else (),
+        margins=margins(solved),
+        notes=notes(solved),
+    )
+
+
+def is_narrow(setting: Setting) -> bool:
+    """Whether the range is closed, or hard to hit with the hand's error."""
+    width = setting.fineness.turns_range
+    narrow = width is not None and width < _ERRORS_IN_A_RANGE * setting.turn_error
+    return not setting.open or narrow
