@@ -19,7 +19,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.balance import ROUNDING, Balance, Demand, Settled
+from mountcalc.equilibrium.balance import Balance, Demand, Settled
 from mountcalc.equilibrium.grip import NO_PULL, TIGHTENS_ITSELF, Grip
 from mountcalc.equilibrium.mount import AdjusterState, Mount
 from mountcalc.equilibrium.roots import bracketed_roots
@@ -191,8 +191,8 @@ class SprungMount(SolvedMount):
         """The first balance from where the spring carries nothing, the way the moments drive."""
         start, extension = placement.angle, placement.extension
         at_start = self._residual(start, extension, demand)
-        scale = self.balance.scale(self.balance.moments(start), demand)
-        at_start = np.where(np.abs(at_start) <= ROUNDING * scale, 0.0, at_start)
+        nothing = self.balance.nothing(self.balance.moments(start), demand)
+        at_start = np.where(np.abs(at_start) <= nothing, 0.0, at_start)
         found, near, far = self._brackets(placement, at_start, demand)
         phi = start.copy()
         if np.any(found):
@@ -224,7 +224,7 @@ class SprungMount(SolvedMount):
         at, adjuster = self.balance.moments(phi), self.mount.adjuster(phi)
         # From the moments: the length of a stiff spring changes by less than rounding.
         force = self._borne(self.balance.net(at, demand) / adjuster.extension_slope)
-        spare = ROUNDING * self.balance.scale(at, demand) / np.abs(adjuster.extension_slope)
+        spare = self.balance.nothing(at, demand) / np.abs(adjuster.extension_slope)
         length = self.spring * (placement.extension - adjuster.extension)
         bears = np.abs(self._borne(length) - length) <= spare
         held = found & bears

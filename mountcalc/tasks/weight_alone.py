@@ -52,7 +52,7 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
     state, tension = promises.solved.zero.state, _rest_tension(promises.solved)
     wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
     shift = None if wanted is None else _hinge_shift(promises.solved, wanted)
-    over = _over_tightens(promises, tension, setting)
+    over = _over_tightens(scenario, promises, tension, setting)
     return WeightAlone(
         tension=tension,
         tension_sentence=_tension_sentence(scenario, state, tension),
@@ -73,10 +73,14 @@ def _rest_tension(solved: SolvedMount) -> float:
     return float(solved.mount.tension(solved.mount.path(angle).length))
 
 
-def _over_tightens(promises: Promises, tension: float, setting: Setting) -> bool | None:
-    state = promises.solved.zero.state
-    if state is State.AT_STOP:
-        return None if setting.tension_max is None else tension > setting.tension_max
+def _over_tightens(
+    scenario: Scenario, promises: Promises, tension: float, setting: Setting
+) -> bool | None:
+    """Whether a bearing is over its limit; at the stop, as it would be with the adjuster there."""
+    if promises.solved.zero.state is State.AT_STOP:
+        if scenario.adjuster.kind is AdjusterKind.NONE:
+            return None
+        return setting.tension_max is not None and tension > setting.tension_max
     worst = max(float(share[0]) for share in promises.shares(np.zeros(1)).values())
     return worst > 1.0
 

@@ -1,0 +1,292 @@
+"""Remedies: each applied does what was said, and touches nothing else."""
+
+import dataclasses
+import math
+
+import numpy as np
+import pytest
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.travel import usable_travel
+from mountcalc.results import Remedy
+from mountcalc.scenario.finer_threads import finer_thread
+from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
+from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.threads import read_thread
+from mountcalc.tasks import changes
+from mountcalc.tasks.holding_changes import hold_back, spring_in_series
+from mountcalc.tasks.promises import promises_of
+from mountcalc.tasks.remedies import remedies, solved_remedies
+from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.tasks.table import tension_table
+
+
+def snug_of(scenario):
+    return usable_travel(Mount.of(scenario)).snug
+
+
+def has_adjuster(scenario):
+    return scenario.adjuster.kind is not AdjusterKind.NONE
+
+
+@pytest.fixture(scope="module")
+def press(scenarios):
+    return read_scenario(scenarios / "job-press.toml")
+
+
+@pytest.fixture(scope="module")
+def scenarios(request):
+    return request.path.parents[2] / "scenarios"
+
+
+@pytest.fixture(scope="module")
+def opened(press):
+    return solved_remedies(press)
+
+
+@pytest.fixture
+def scenario(scenario_file):
+    return read_scenario(scenario_file)
+
+
+def test_the_job_press_is_closed_and_its_remedies_open_it(press, opened):
+    setting = gentlest_setting(press)
+    assert not setting.open
+    assert setting.turns_max < setting.turns_min
+    opening = [one.remedy.name for one in opened if one.remedy.opens]
+    assert {"larger-pulleys", "nearer-pulley", "lower-demand"} <= set(opening)
+    assert [one.remedy.name for one in opened][: len(opening)] == opening  # the best come first
+
+
+def test_remedies_are_ranked_by_how_much_they_widen(opened):
+    ranks = [(one.remedy.open, one.remedy.widening or math.inf) for one in opened]
+    assert ranks == sorted(ranks, reverse=True)
+    assert all(one.remedy.opens or one.remedy.widening > 1 for one in opened)
+
+
+def test_each_remedy_applied_does_what_was_said(scenario):
+    before = gentlest_setting(scenario)
+    found = solved_remedies(scenario)
+    assert found
+    for remedy, changed in ((one.remedy, one.scenario) for one in found):
+        after = gentlest_setting(changed)
+        for name in ("turns_min", "turns_max", "tension_min", "tension_max", "open"):
+            assert getattr(remedy, name) == getattr(after, name), (remedy.name, name)
+        assert remedy.opens == (after.open and not before.open)
+        if before.tension_max is not None:
+            assert remedy.opening_before == before.tension_max / before.tension_min
+        if after.tension_max is not None:
+            assert remedy.opening_after == after.tension_max / after.tension_min
+        if remedy.opening_before is not None and remedy.opening_after is not None:
+            # A finer thread keeps the tensions; a spring lets the load move the plate.
+            least = 0.85 if remedy.name == "spring" else 1 - 1e-9
+            assert remedy.opening_after >= least * remedy.opening_before, remedy.name
+
+
+def test_the_ends_said_keep_their_promises_in_the_table(press, opened):
+    wanted = press.limits.grip
+    for remedy, changed in ((one.remedy, one.scenario) for one in opened):
+        least, most = tension_table(changed, turns=[remedy.turns_min, remedy.turns_max]).rows
+        assert least.grip == pytest.approx(wanted, rel=1e-6)
+        assert most.worst_share_of_limit == pytest.approx(1.0, rel=1e-6)
+        assert least.tension == pytest.approx(remedy.tension_min, rel=1e-9)
+        assert most.tension == pytest.approx(remedy.tension_max, rel=1e-9)
+
+
+def test_the_same_remedies_without_their_mounts(press, opened):
+    assert remedies(press) == tuple(one.remedy for one in opened)
+    assert all(isinstance(one.remedy, Remedy) for one in opened)
+
+
+def test_larger_pulleys_keep_the_ratio_and_where_the_belt_is_snug(scenario):
+    snug = snug_of(scenario)
+    changed = changes.larger_pulleys(scenario, snug).scenario
+    old, new = (one.driven.pulley_radius / one.motor.pulley_radius for one in (scenario, changed))
+    assert new == pytest.approx(old, rel=1e-12)
+    step = 0.25 * 0.0254 if scenario.display == "inch" else 0.005
+    small = 2 * min(changed.motor.pulley_radius, changed.driven.pulley_radius)
+    assert small / step == pytest.approx(round(small / step), abs=1e-9)
+    assert 1.0 < changed.motor.pulley_radius / scenario.motor.pulley_radius < 1.5
+    assert snug_of(changed) == pytest.approx(snug, abs=1e-9)
+    assert Mount.of(changed).pull < Mount.of(scenario).pull
+
+
+def test_further_apart_shifts_the_mount_as_one_piece(scenario):
+    snug = snug_of(scenario)
+    changed = changes.further_apart(scenario, snug).scenario
+    center = [math.dist(one.motor.shaft, one.driven.shaft) for one in (scenario, changed)]
+    assert center[1] == pytest.approx(1.25 * center[0])
+    points = [
+        (one.plate.hinge, one.motor.center_of_mass, one.plate.center_of_mass,
+         one.adjuster.tip or one.adjuster.plate_pin or one.plate.hinge,
+         one.adjuster.base_pin or one.plate.hinge, one.motor.shaft)
+        for one in (scenario, changed)
+    ]  # fmt: skip
+    shifts = np.array(points[1]) - np.array(points[0])
+    np.testing.assert_allclose(shifts, np.broadcast_to(shifts[0], shifts.shape), atol=1e-12)
+    assert changed.driven == scenario.driven
+    assert snug_of(changed) == pytest.approx(snug, abs=1e-9)
+
+
+def test_one_more_belt_never_asks_more_of_each(scenario):
+    change = changes.one_more_belt(scenario, 0.0)
+    if change is None:
+        assert scenario.belt.section.startswith("flat")
+        return
+    before, after = gentlest_setting(scenario), gentlest_setting(change.scenario)
+    assert change.scenario.belt.count == scenario.belt.count + 1
+    assert after.tension_min <= before.tension_min * (1 + 1e-9)
+
+
+def test_a_heavier_section_is_the_next_one_with_its_data(press):
+    changed = changes.heavier_belt(press, 0.0).scenario
+    assert changed.belt.section == "4L"
+    assert changed.belt.mass > press.belt.mass
+    assert changed.belt.stiffness > press.belt.stiffness
+    assert changed.belt.length == press.belt.length
+    heaviest = dataclasses.replace(press, belt=dataclasses.replace(press.belt, section="E"))
+    assert changes.heavier_belt(heaviest, 0.0) is None
+
+
+def test_less_demand_never_needs_more_turns(scenario):
+    changed = changes.lower_demand(scenario, 0.0).scenario
+    assert changed.driven.power == pytest.approx(0.75 * scenario.driven.power)
+    if has_adjuster(scenario):
+        assert gentlest_setting(changed).turns_min <= gentlest_setting(scenario).turns_min
+
+
+def test_rotation_and_loads_change_only_where_allowed(press):
+    strict = dataclasses.replace(press, may_change=MayChange())
+    assert changes.other_rotation(strict, 0.0) is None
+    assert changes.loads_elsewhere(strict, 0.0) is None
+    turned = changes.other_rotation(press, 0.0).scenario
+    assert (press.motor.rotation, turned.motor.rotation) == (Rotation.CW, Rotation.CCW)
+    moved = changes.loads_elsewhere(press, 0.0).scenario
+    middle = sum(bearing.position for bearing in press.driven.bearings) / 2
+    assert [load.position for load in moved.driven.loads] == [middle]
+    assert changes.loads_elsewhere(moved, 0.0) is None
+    both_ways = dataclasses.replace(press, motor=dataclasses.replace(press.motor, reverses=True))
+    assert changes.other_rotation(both_ways, 0.0) is None
+    assert not {"other-rotation", "loads-elsewhere"} & {one.name for one in remedies(strict)}
+
+
+@pytest.mark.parametrize(
+    ("position", "nearer"), [(-0.2, -0.1), (0.5, 0.4), (0.1, 0.125), (0.29, 0.22)]
+)
+def test_the_pulley_comes_half_way(press, position, nearer):
+    first, second = press.driven.bearings
+    bearings = (
+        dataclasses.replace(first, position=0.3), dataclasses.replace(second, position=0.0)
+    )  # fmt: skip
+    driven = dataclasses.replace(press.driven, bearings=bearings, pulley_position=position)
+    changed = changes.nearer_pulley(dataclasses.replace(press, driven=driven), 0.0).scenario
+    assert changed.driven.pulley_position == pytest.approx(nearer)
+
+
+@pytest.mark.parametrize("position", [0.0, 0.15, 0.3])
+def test_a_pulley_that_is_near_stays(press, position):
+    first, second = press.driven.bearings
+    bearings = (
+        dataclasses.replace(first, position=0.0), dataclasses.replace(second, position=0.3)
+    )  # fmt: skip
+    driven = dataclasses.replace(press.driven, bearings=bearings, pulley_position=position)
+    assert changes.nearer_pulley(dataclasses.replace(press, driven=driven), 0.0) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "finer"),
+    [
+        ("5/16-18", "5/16-24"),
+        ("0.375-16 UNC LH", "3/8-24 LH"),
+        ("#10-24", "#10-32"),
+        ("M10", "M10x1.25"),
+        ("M10x1.25", "M10x1"),
+    ],
+)
+def test_the_next_finer_thread(name, finer):
+    thread = read_thread(name)
+    found = finer_thread(thread)
+    assert found == read_thread(finer)
+    assert found.pitch < thread.pitch
+    assert found.right_handed == thread.right_handed
+
+
+@pytest.mark.parametrize("name", ["M10x0.75", "M11x1", "1 1/4-7", "Tr20x4", "1/2-10 ACME"])
+def test_no_finer_thread_is_invented(name):
+    assert finer_thread(read_thread(name)) is None
+
+
+def test_a_finer_thread_keeps_the_tensions_and_stretches_the_turns(scenario):
+    change = changes.finer_screw(scenario, 0.0)
+    if not has_adjuster(scenario):
+        assert change is None
+        return
+    before, after = gentlest_setting(scenario), gentlest_setting(change.scenario)
+    coarser = scenario.adjuster.thread.pitch / change.scenario.adjuster.thread.pitch
+    assert after.turns_min == pytest.approx(coarser * before.turns_min, rel=1e-6)
+    assert after.turns_max == pytest.approx(coarser * before.turns_max, rel=1e-6)
+    assert after.tension_max == pytest.approx(before.tension_max, rel=1e-9)
+
+
+def test_with_the_spring_a_turn_adds_a_quarter(scenario):
+    promises, setting = promises_of(scenario), gentlest_setting(scenario)
+    change = spring_in_series(promises, setting)
+    if not has_adjuster(scenario):
+        assert change is None
+        return
+    turns = setting.turns_min if setting.set_turns is None else setting.set_turns
+    sprung = promises_of(change.scenario)
+    tension = float(promises.tension(np.array([turns]))[0])
+    grid = np.linspace(0.0, sprung.last_turn, 2001)
+    same = float(np.interp(tension, sprung.tension(grid), grid))
+    rigid, soft = (
+        float(np.diff(one.tension(np.array([at, at + 1e-3])))[0])
+        for one, at in ((promises, turns), (sprung, same))
+    )
+    # The stiffness is named to two figures, and the levers turn a little with the plate.
+    assert soft / rigid == pytest.approx(0.25, rel=0.06)
+    assert spring_in_series(sprung, gentlest_setting(change.scenario)) is None
+
+
+@pytest.fixture(scope="module")
+def heavy(scenarios):
+    """A hung motor so heavy that it over-tightens the belt by itself."""
+    light = read_scenario(scenarios / "grindstone.toml")
+    motor = dataclasses.replace(light.motor, weight=2.5 * light.motor.weight)
+    return dataclasses.replace(light, motor=motor)
+
+
+def test_an_adjuster_that_holds_back_opens_what_weight_over_tightens(heavy):
+    before = gentlest_setting(heavy)
+    assert (before.open, before.turns_max) == (False, 0.0)
+    named = {one.remedy.name: one for one in solved_remedies(heavy)}
+    held = named["hold-back"]
+    assert held.remedy.opens
+    assert held.scenario.adjuster.acts is Acts.BOTH
+    assert dataclasses.replace(held.scenario, adjuster=heavy.adjuster) == heavy
+    assert held.remedy.tension_max < before.tension_min
+
+
+def test_holding_back_is_not_offered_where_it_is_not_needed(scenario):
+    assert hold_back(promises_of(scenario)) is None
+
+
+def test_a_light_load_is_tensioned_by_weight_alone(press):
+    changed = changes.weight_alone_change(press, 0.0).scenario
+    assert changed.adjuster.kind is AdjusterKind.NONE
+    assert dataclasses.replace(changed, adjuster=press.adjuster) == press
+    assert changes.weight_alone_change(changed, 0.0) is None
+
+
+def test_weights_that_suit_open_what_a_coarse_hand_cannot_set(scenarios):
+    stone = read_scenario(scenarios / "grindstone.toml")
+    driven = dataclasses.replace(stone.driven, power=0.6 * stone.driven.power)
+    limits = dataclasses.replace(stone.limits, turn_error=1.0)
+    coarse = dataclasses.replace(stone, driven=driven, limits=limits)
+    assert not gentlest_setting(coarse).open
+    named = {one.remedy.name: one for one in solved_remedies(coarse)}
+    assert named["weight-alone"].remedy.opens
+    assert named["weight-alone"].remedy.turns_min is None
+    assert gentlest_setting(named["weight-alone"].scenario).set_tension == pytest.approx(
+        float(promises_of(coarse).tension(np.zeros(1))[0]), rel=1e-9
+    )
