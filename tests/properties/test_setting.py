@@ -318,6 +318,9 @@ def test_the_spring_balance_holds_belt_and_weights(scenario):
 def test_the_spring_balance_does_what_the_adjuster_does(name):
     scenario = SHIPPED[name]
     setting = setting_of(scenario)
+    if setting.spring_balance is None:
+        assert setting.turns_min > setting.turns_max
+        return
     at, step = setting.set_turns, 1e-4
     before, row, after = tension_table(scenario, [at - step, at, at + step]).rows
     slope = (after.extension - before.extension) / (after.plate_angle - before.plate_angle)
