@@ -200,7 +200,7 @@ def check(
 
     asked = _asked_turns(turns)
     scenario = read_scenario(file)
-    result = run_check(scenario, None if asked is None else float(asked[-1]))
+    result = run_check(scenario, _one_setting(asked))
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
 

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mountcalc.errors import MountError
-from mountcalc.results import Setting, TensionTable
+from mountcalc.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.layout_plot import layout_figure
 from mountcalc.show.loads_plot import loads_figure
@@ -21,7 +20,6 @@ if TYPE_CHECKING:
 __all__ = ["pictures", "setting_picture"]
 
 _FINE = 161
-_PAST_RANGE = 1.15
 
 
 def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]:
@@ -74,22 +72,6 @@ def setting_picture(scenario: Scenario, setting: Setting) -> bytes:
     bytes
         The image.
     """
-    from mountcalc.show.setting_plot import setting_figure  # noqa: PLC0415
+    from mountcalc.show.setting_plot import setting_figure, setting_tables  # noqa: PLC0415
 
-    return _png(setting_figure(scenario, setting, _setting_table(scenario, setting)))
-
-
-def _setting_table(scenario: Scenario, setting: Setting) -> TensionTable:
-    """A fine table from zero to past the range, or what is useful where there is none."""
-    coarse = tension_table(scenario)
-    shown = [row.turns for row in coarse.rows if row.turns is not None]
-    if not shown:
-        return coarse
-    ends = (setting.turns_min, setting.turns_max, setting.new_turns, shown[-1])
-    last = _PAST_RANGE * max(end for end in ends if end is not None)
-    for end in (last, shown[-1]):  # past the range a dead centre may lie
-        try:
-            return tension_table(scenario, np.linspace(0.0, end, _FINE))
-        except MountError:
-            continue
-    return coarse
+    return _png(setting_figure(scenario, setting, *setting_tables(scenario, setting)))

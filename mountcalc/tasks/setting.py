@@ -23,17 +23,18 @@ Array = NDArray[np.float64]
 
 _SAMPLES = 257
 _LEVELS = 2
+_HAIR = 1e-6
 # Past this many times what is wanted, how much more makes no difference to a crossing.
 _FAR = 10.0
 
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
-NEVER_GRIPS = "the belt slips at every setting in the travel: {grip:.2f} times the pull is the most"
+NEVER_GRIPS = "the wanted grip is not reached in the travel: {share:.0f} % of it is the most"
 NEVER_AT_LIMIT = (
     "no bearing reaches its limit anywhere in the travel, which is good news: the mount cannot be "
     "over-tightened by its adjuster"
 )
 WITHOUT_END = "the mount, {case}, tightens itself to the end of its travel"
-ALWAYS_OVER = "a bearing is over its limit at every setting that tightens the belt"
+OVER_AT_ZERO = "a bearing is over its limit at zero already"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +122,8 @@ def find_window(promises: Promises) -> Window:
     fewest, most = first_reach(grip, last), first_reach(share, last)
     least = max_reason = min_reason = None
     if fewest is None:
-        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES)))) * promises.scenario.limits.grip
-        min_reason = NEVER_GRIPS.format(grip=best)
+        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
+        min_reason = NEVER_GRIPS.format(share=100 * best)
     else:
         margins = promises.grip_margins(np.array([fewest]))
         least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
@@ -130,14 +131,15 @@ def find_window(promises: Promises) -> Window:
     if most is None:
         max_reason = NEVER_AT_LIMIT
     else:
-        shares = promises.shares(np.array([most]))
+        # A hair further, where a mount jumps into what breaks the promise.
+        shares = promises.shares(np.array([min(most + _HAIR, last)]))
         case, bearing = max(shares, key=lambda key: float(shares[key][0]))
         worst = float(shares[case, bearing][0])
         greatest = Ruler(case, bearing if np.isfinite(worst) else None)
         if not np.isfinite(worst):
             max_reason = WITHOUT_END.format(case="at rest" if case == "rest" else case)
         elif most == 0.0 and worst > 1.0:
-            max_reason = ALWAYS_OVER
+            max_reason = OVER_AT_ZERO
     return Window(fewest, most, Governs(least, greatest, min_reason, max_reason))
 
 

@@ -50,10 +50,13 @@ def test_run_command_gives_the_table_and_pictures(mountcalc, tmp_path, monkeypat
     assert len(list(tmp_path.glob("*.png"))) == 2
 
 
-def test_output_shown_is_the_real_output(mountcalc, monkeypatch):
+@pytest.mark.parametrize(
+    "command", ["table scenarios/cider-mill.toml", "setting scenarios/job-press.toml"]
+)
+def test_output_shown_is_the_real_output(mountcalc, monkeypatch, command):
     monkeypatch.chdir(TOP)
-    shown = block_after("output: mountcalc table scenarios/cider-mill.toml").rstrip("\n")
-    real = mountcalc("table", "scenarios/cider-mill.toml").out
+    shown = block_after(f"output: mountcalc {command}").rstrip("\n")
+    real = mountcalc(*command.split()).out
     assert shown
     assert real.startswith(shown)
 

@@ -236,7 +236,6 @@ def test_a_mount_that_tightens_itself_without_end_is_not_open(shipped):
     assert not setting.open
 
 
-@pytest.mark.xfail(strict=True, reason="what governs is read just before the plate runs away")
 def test_what_ends_at_the_stop_is_named(shipped):
     setting = gentlest_setting(tightening_itself(shipped["cider-mill"][0]))
     assert (setting.governs.max.case, setting.governs.max.bearing) == ("starting", None)
