@@ -23,6 +23,11 @@ def crossings(values: Array) -> NDArray[np.intp]:
     """Indices i where values change sign between i and i + 1, or reach zero at i + 1.
 
     NaN on either side is no crossing.
+
+    Parameters
+    ----------
+    values : ndarray [any unit]
+        In order along one axis.
     """
     sign = np.sign(values)
     changes = (sign[:-1] * sign[1:] < 0) | ((sign[1:] == 0) & (sign[:-1] != 0))
@@ -99,7 +104,7 @@ def roots_between_nodes(function: Function, nodes: Array, values: Array) -> Arra
     ----------
     function : callable
         The sampled function.
-    nodes, values : ndarray
+    nodes, values : ndarray [any unit]
         Where it was sampled, and what it was there.
 
     Returns

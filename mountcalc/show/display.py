@@ -58,7 +58,7 @@ def figures(value: float, digits: int) -> str:
 
     Parameters
     ----------
-    value : float
+    value : float [any unit]
         A finite number.
     digits : int
         Figures to keep.
@@ -81,7 +81,7 @@ def fitted(value: float, digits: int, width: int) -> str:
 
     Parameters
     ----------
-    value : float
+    value : float [any unit]
         A finite number.
     digits : int
         Figures to keep where there is room.

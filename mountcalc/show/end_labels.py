@@ -67,11 +67,11 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list
 
     Parameters
     ----------
-    wanted : sequence of float
+    wanted : sequence of float [any unit]
         Where each label had best stand.
-    gap : float
+    gap : float [as wanted]
         Least distance between two.
-    low, high : float
+    low, high : float [as wanted]
         Range; where it is too short for all, the gap shrinks.
 
     Returns

@@ -39,9 +39,9 @@ def crossing(turns: Array, values: Array, wanted: float) -> float | None:
     ----------
     turns : ndarray [-]
         Increasing.
-    values : ndarray
+    values : ndarray [any unit]
         NaN where there is none.
-    wanted : float
+    wanted : float [as values]
         The value to reach.
 
     Returns
@@ -69,7 +69,7 @@ def spans(
         Increasing.
     keys : sequence
         One for each turn.
-    edges : sequence of float or None, optional
+    edges : sequence of float or None [-], optional
         Where a change lies exactly, if known; else it is put midway between two turns.
 
     Returns

@@ -133,7 +133,15 @@ def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
 
 
 def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
-    """The same for cases that are solved already."""
+    """The same for cases that are solved already.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount and its limits.
+    cases : Cases
+        Rest, running and starting.
+    """
     shares = [
         share_or_without_end(case, bearing)
         for name, case in zip(CASES, cases, strict=True)
@@ -144,6 +152,14 @@ def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
 
 
 def share_or_without_end(case: CaseSolution, bearing: BearingSolution) -> Array:
-    """Share of the limit; 0 without loads, infinite where the mount tightens without end."""
+    """Share of the limit; 0 without loads, infinite where the mount tightens without end.
+
+    Parameters
+    ----------
+    case : CaseSolution
+        The load case.
+    bearing : BearingSolution
+        One bearing in that case.
+    """
     share = np.nan_to_num(bearing.share, nan=0.0)
     return np.where(case.state == State.AT_STOP, np.inf, share)

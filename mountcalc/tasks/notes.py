@@ -74,7 +74,13 @@ def _self_tightening(rows: Sequence[Row]) -> tuple[str, ...]:
 
 
 def findings(solved: SolvedMount) -> tuple[str, ...]:
-    """What is special about this mount: defaults taken, travel cut off, speeds exceeded."""
+    """What is special about this mount: defaults taken, travel cut off, speeds exceeded.
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        The mount, solved.
+    """
     scenario = solved.mount.scenario
     found = [*scenario.notes, *solved.travel.notes]
     most = scenario.driven.max_speed

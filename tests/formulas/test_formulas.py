@@ -10,6 +10,10 @@ from hypothesis import strategies as st
 from mountcalc.formulas import belt, shaft
 
 POSITIVE = st.floats(1e-3, 1e6)
+# Up to ratio 200 the slack side is a small difference of larger numbers, which costs digits.
+DIFFERENCE = 1e-6
+# Positions moved by 10 m keep 1e-15 m, on 2 m between the bearings and with loads of 1e4 N.
+MOVED = 1e-9  # [N]
 
 
 def test_elastic_tension_by_hand():
@@ -42,7 +46,7 @@ def test_at_least_tension_the_belt_is_at_its_limit(pull, share, centrifugal):
     tight, slack = belt.strand_tensions(tension, pull)
     ratio = (1 + share) / (1 - share)
     felt = slack - centrifugal
-    assert tight - centrifugal == pytest.approx(ratio * felt, rel=1e-6, abs=1e-6 * pull)
+    assert tight - centrifugal == pytest.approx(ratio * felt, rel=DIFFERENCE, abs=DIFFERENCE * pull)
 
 
 @given(tension=POSITIVE, mass=st.floats(0.01, 5), span=st.floats(0.05, 5))
@@ -71,7 +75,7 @@ def test_bearing_loads_do_not_depend_on_the_origin(origin, place, force):
     here = shaft.bearing_loads([place], [[force, 1.0]], 0.0, 2.0)
     there = shaft.bearing_loads([place + origin], [[force, 1.0]], origin, 2.0 + origin)
     for one, other in zip(here, there, strict=True):
-        assert one == pytest.approx(other, rel=1e-9, abs=1e-6)
+        assert one == pytest.approx(other, abs=MOVED)
 
 
 def test_bearing_loads_broadcast_over_settings():

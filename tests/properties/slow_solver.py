@@ -136,7 +136,7 @@ class _Solver:
         grip = None
         if name != "rest" and self.needed > 0:
             grip = self.balance.grip(start, self.needed, load.centrifugal)
-        slips = grip is not None and grip * self.needed < load.pull
+        slips = grip is not None and bool(grip * self.needed < load.pull)
         # A belt that slips is loaded to its limit, and no further.
         carried = grip * self.needed * (1 + 1e-12) if slips else load.pull
         rest = self.balance.settle(start, Load(carried, load.centrifugal))

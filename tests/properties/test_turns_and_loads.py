@@ -99,22 +99,35 @@ def test_a_harder_start_changes_only_the_start(scenario, factor, more):
 
 @settings(max_examples=60)
 @given(mounts())
-def test_what_is_delivered_is_what_is_asked_or_what_grip_allows(scenario):
+def test_what_is_delivered_is_what_is_asked_or_what_the_belt_can_carry(scenario):
     assume(scenario.driven.power > 0)
-    table = table_or_other(scenario)
     speed = scenario.motor.speed * scenario.motor.pulley_radius
     needed = scenario.driven.power / speed / scenario.belt.count
-    for row in table.rows:
-        for case, factor in ((row.running, 1.0), (row.starting, scenario.driven.starting_factor)):
+    centrifugal = scenario.belt.mass * speed**2
+    for row in table_or_other(scenario).rows:
+        for case, factor, own_tension in (
+            (row.running, 1.0, centrifugal),
+            (row.starting, scenario.driven.starting_factor, 0.0),
+        ):
             if case.state not in RESTING:
                 continue
             assert case.tight - case.slack == pytest.approx(case.pull, abs=1e-9 * case.tight)
             if case.slips:
                 assert case.grip < factor
-                assert case.pull == pytest.approx(case.grip * needed, rel=1e-6, abs=1e-9)
+                # Where the plate falls off the adjuster as it slips, less is left than grip says.
+                assert case.pull <= case.grip * needed * (1 + 1e-6) + 1e-9
+                assert_at_limit(scenario, case, own_tension)
             else:
                 assert case.grip is None or case.grip >= factor
                 assert case.pull == pytest.approx(factor * needed, rel=1e-12)
+
+
+def assert_at_limit(scenario, case, own_tension):
+    """The ratio of felt tensions is that at which the first pulley slips, or none are felt."""
+    tight, slack = (max(one - own_tension, 0.0) for one in (case.tight, case.slack))
+    wraps = SlowMount(scenario).wraps(np.asarray(case.plate_angle))
+    exponents = np.multiply((scenario.motor.traction, scenario.driven.traction), wraps)
+    assert tight == pytest.approx(slack * np.exp(exponents.min()), rel=1e-6, abs=1e-9 * case.tight)
 
 
 @settings(max_examples=30)

@@ -13,7 +13,7 @@
 import math
 
 import pytest
-from scipy.constants import foot, g, hp, inch, lbf, minute, pound
+from scipy.constants import foot, hp, inch, lbf, minute, pound
 from textbook_mounts import drive_file, open_belt, set_until
 
 from mountcalc import parse_scenario, tension_table
@@ -161,9 +161,3 @@ def test_problem_17_18_center_distance_wrap_and_speed():
     assert center == pytest.approx(26.05, abs=HUNDREDTH)
     assert math.degrees(open_belt(5.4, 16, center).small_wrap) == pytest.approx(156.5, abs=TENTH)
     assert table.belt_speed / FT_PER_MIN == pytest.approx(1696, abs=UNIT)
-
-
-def test_table_17_16_masses_and_gravity():
-    """Kc and the weight per foot of the belt say the same: w = Kc g (60/1000)^2, from memory."""
-    weight = 0.965 * (g / foot) * (60 / 1000) ** 2  # lbf/ft
-    assert b112_mass() == pytest.approx(weight * pound / foot)

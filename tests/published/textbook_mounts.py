@@ -18,6 +18,7 @@ from typing import NamedTuple
 from scipy.optimize import brentq
 
 from mountcalc import parse_scenario, tension_table
+from mountcalc.formulas.belt import wraps
 from mountcalc.linkage import kernels
 
 STIFF = "1e6 kN"
@@ -110,8 +111,8 @@ def open_belt(small, large, center):
     """
     hinge, motor_shaft = (-center, -5 * center), (-0.8 * center, 0.6 * center)
     drive = (0.0, *hinge, *motor_shaft, 0.0, 0.0, small / 2, large / 2)
-    beta = float(kernels.strands(*drive).beta)
-    return OpenBelt(float(kernels.belt_path(*drive).length), math.pi - 2 * beta, math.pi + 2 * beta)
+    on_motor, on_driven = wraps(kernels.strands(*drive).beta)
+    return OpenBelt(float(kernels.belt_path(*drive).length), float(on_motor), float(on_driven))
 
 
 def driven_for_wrap(small, wrap, center):

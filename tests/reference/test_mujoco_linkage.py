@@ -16,7 +16,7 @@ from mountcalc.linkage import kernels
 
 # Both sides work in double precision; a hundred times what was seen.
 RELATIVE = 1e-13
-# Figures listed in advance, to as many digits as they have.
+# Half a digit or so of what the regression's figures have.
 LISTED_LENGTH, LISTED_SLOPE, LISTED_ARM, LISTED_MOMENT = 1e-9, 1e-8, 1e-9, 1e-6
 # Moments and slopes can be near zero while their parts are not: of the lever arms' size.
 ABSOLUTE = 1e-14
@@ -177,7 +177,11 @@ def test_link_extension_and_its_derivative():
 
 
 def listed(clockwise):
-    """A drive whose figures were listed beforehand, its angle counted clockwise there."""
+    """The drive of the regressions below, its angle counted clockwise there.
+
+    Their figures are our own, worked out once and not published anywhere: they keep the numbers
+    from drifting, and what checks them is the engine, above.
+    """
     hinge, motor = np.array([0.30, -0.35]), np.array([0.42, -0.02])
     return Drive(hinge, motor, np.zeros(2), 0.03175, 0.1016, -clockwise)
 
@@ -190,7 +194,7 @@ def listed(clockwise):
         (0.15, 0.46982, 1.368967346, 0.63691143, 16.477574),
     ],
 )
-def test_listed_paths_and_moments(clockwise, center, length, slope, moment):
+def test_regression_of_paths_and_moments(clockwise, center, length, slope, moment):
     drive = listed(clockwise)
     path = kernels.belt_path(*drive.kernel_arguments)
     assert path.center_distance == pytest.approx(center, abs=1e-5)
@@ -202,7 +206,7 @@ def test_listed_paths_and_moments(clockwise, center, length, slope, moment):
     assert engine.weight_moment == pytest.approx(moment, abs=LISTED_MOMENT)
 
 
-def test_listed_strands():
+def test_regression_of_strands():
     """At 0.05 rad: the upper strand is the right one, seen from the motor."""
     drive = listed(0.05)
     strands = kernels.strands(*drive.kernel_arguments)

@@ -49,8 +49,8 @@ def test_equal_pulleys():
     check(Drive(origin, np.array([0.3, -0.1]), np.array([-0.5, 0.2]), 0.1, 0.1, 0.2), QUARTER)
 
 
-def test_listed_outline():
-    """Radii 4 and 1.25, centres 14.2 apart, 4096 corners to a quarter circle: 45.427615297."""
+def test_regression_of_an_outline():
+    """Radii 4 and 1.25, centres 14.2 apart, 4096 corners to a quarter circle: our own figures."""
     drive = Drive(np.array([0.0, -9.0]), np.array([14.2, 0.0]), np.zeros(2), 1.25, 4.0, 0.0)
     assert hull_length(drive, 4096) == pytest.approx(45.427615297, abs=1e-9)
     path = kernels.belt_path(*drive.kernel_arguments)

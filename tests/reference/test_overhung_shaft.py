@@ -1,10 +1,10 @@
-"""An overhung pulley on two bearings, as in any text on statics.
+"""An overhung pulley on two bearings, against the formulas of any text on statics.
 
 Bearings at 0 and L, pull P at a beyond the second, weight w in the middle:
 R_B = P (L + a)/L + w/2 and R_A = -P a/L + w/2, positive where the bearing pushes back. With
 L = 8, a = 3, P = 100, w = 20: R_A = -27.5, R_B = 147.5. A pull of 50 square to them at the pulley
-adds 18.75 and 68.75 in its own plane (opposite signs): at B 162.7 at 24.99 deg. These are check
-values that two frame programs confirm, not a textbook's.
+adds 18.75 and 68.75 in its own plane (opposite signs): at B 162.7 at 24.99 deg. The
+numbers are our own, not a textbook's.
 """
 
 import math

@@ -1,9 +1,11 @@
-"""Tayal, Engineering Mechanics, 7.5: a weighted lever that pulls on a belt around a wheel.
+"""A weighted lever that pulls on a belt around a wheel, against the moments about its pivot.
+
+Our own numbers: the arrangement and the formulas are those of Tayal, Engineering Mechanics, 7.5,
+but what that text prints as its answers was not to be had, so this is no published check.
 
 100 N on a .50 m arm; the tight strand pulls on a .25 m arm, the slack strand passes through the
-pivot; wrap 225 deg, mu = .5, wheel radius .25 m. The text's formulas are
-T1 = 100 (.50)/.25 and T2 = T1 e^(-mu wrap), M = (T1 - T2) r; its printed numbers were not to be
-had, so the formulas are what is compared.
+pivot; wrap 225 deg, mu = .5, wheel radius .25 m: T1 = 100 (.50)/.25, T2 = T1 e^(-mu wrap) and
+M = (T1 - T2) r.
 
 There the lever holds the belt's ends; here it carries the wheel, which puts the same moments on
 it. A wrap of 225 deg makes the wheel the larger pulley, so the driven one has to grip by
@@ -60,14 +62,14 @@ def row():
     return tension_table(parse_scenario(text)).rows[0]
 
 
-def test_7_5_moment_at_slip(row):
+def test_moment_at_slip(row):
     assert row.running.state is State.RIDING
     assert row.running.grip * PULL * RADIUS == pytest.approx(
         (TIGHT - SLACK) * RADIUS, rel=LEVER_MOVES
     )
 
 
-def test_7_5_tight_strand_whatever_the_load(row):
+def test_tight_strand_whatever_the_load(row):
     """The slack strand has no arm, so the tight one's tension is the weight's at any load."""
     for case in row.cases.values():
         assert case.tight == pytest.approx(TIGHT, rel=LEVER_MOVES)
