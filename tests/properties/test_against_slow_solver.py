@@ -73,16 +73,9 @@ def test_states_angles_and_forces_of_the_population(population):
             assert_same_table(one.table, slow, f"seed {seed}")
 
 
-# Known to be wrong in the program; strict, so that whoever mends it hears of it here.
-AT_A_JUMP = pytest.mark.xfail(
-    strict=True, reason="settled at the last load that is held, not at the first that slips"
-)
-STILL_HELD = pytest.mark.xfail(
-    strict=True, reason="one slipping balance on the slack side is not looked at closely enough"
-)
-
 # Mounts that hold back and have more than one balance on the slack side, with turns at which a
-# growing load slips in one of them before (or although) the adjuster holds the plate again.
+# growing load slips in one of them before (or although) the adjuster holds the plate again, or
+# falls from the adjuster into one that slips at once.
 SEVERAL_WAYS = [
     (2698, 127.3),
     (2989, 14.5),
@@ -95,9 +88,9 @@ SEVERAL_WAYS = [
     (5407, 2240.0),
     (6918, 42.4),
     (7548, 140.4),
-    pytest.param(9274, 52.98, marks=AT_A_JUMP),
-    pytest.param(10767, 79.9, marks=STILL_HELD),
-    pytest.param(11588, 358.0, marks=AT_A_JUMP),
+    (9274, 52.98),
+    (10767, 79.9),
+    (11588, 358.0),
 ]
 
 

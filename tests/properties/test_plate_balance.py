@@ -47,7 +47,7 @@ def forces_on_plate(scenario, name, case):
         yield lever.at, case.adjuster * lever.push
 
 
-@settings(max_examples=60)
+@settings(max_examples=45)
 @given(mounts())
 def test_plate_balances_about_the_hinge_and_the_hinge_carries_the_rest(scenario):
     table = table_or_other(scenario)
@@ -110,7 +110,7 @@ def test_shaft_and_bearings_carry_what_the_belts_pull(scenario):
         assert np.hypot(*moment) <= CLOSURE * largest * arm + 1e-300
 
 
-@settings(max_examples=60)
+@settings(max_examples=45)
 @given(mounts())
 def test_adjuster_and_belt_only_carry_what_they_can(scenario):
     acts = scenario.adjuster.acts
@@ -122,7 +122,7 @@ def test_adjuster_and_belt_only_carry_what_they_can(scenario):
         assert acts != "pull" or case.adjuster <= 0
 
 
-@settings(max_examples=60)
+@settings(max_examples=45)
 @given(mounts())
 def test_strand_arms_add_up_to_the_slope_of_the_path(scenario):
     solved, _ = solved_or_other(scenario)
@@ -137,7 +137,7 @@ def test_strand_arms_add_up_to_the_slope_of_the_path(scenario):
     assert arms == pytest.approx(slope, abs=1e-6)
 
 
-@settings(max_examples=60)
+@settings(max_examples=45)
 @given(mounts())
 def test_energy_is_least_where_the_plate_rides_at_rest(scenario):
     solved, (rest, _, _) = solved_or_other(scenario)

@@ -25,7 +25,7 @@ def with_power(scenario, power):
     return replace(scenario, driven=replace(scenario.driven, power=power))
 
 
-@settings(max_examples=50)
+@settings(max_examples=35)
 @given(mounts(ADJUSTED))
 def test_tension_never_falls_as_turns_grow(scenario):
     table = table_or_other(scenario, MANY_TURNS)
@@ -35,7 +35,7 @@ def test_tension_never_falls_as_turns_grow(scenario):
     assert np.all(np.diff(lengths) >= -1e-12)
 
 
-@settings(max_examples=50)
+@settings(max_examples=35)
 @given(mounts(ADJUSTED))
 def test_tension_per_turn_is_what_the_next_turn_brings(scenario):
     turns, step = np.array(TURNS) + 0.1, 1e-4
@@ -59,7 +59,7 @@ def test_every_turn_is_solved_as_if_alone(scenario, turns):
         assert_alike(replace(together, rows=together.rows[index : index + 1]), alone)
 
 
-@settings(max_examples=50)
+@settings(max_examples=35)
 @given(mounts())
 def test_strands_are_alike_without_power(scenario):
     table = table_or_other(with_power(scenario, 0.0))
@@ -97,7 +97,7 @@ def test_a_harder_start_changes_only_the_start(scenario, factor, more):
             assert hard.starting.slack <= easy.starting.slack
 
 
-@settings(max_examples=60)
+@settings(max_examples=45)
 @given(mounts())
 def test_what_is_delivered_is_what_is_asked_or_what_the_belt_can_carry(scenario):
     assume(scenario.driven.power > 0)
@@ -154,7 +154,7 @@ def test_a_softer_and_a_stiffer_belt_enclose_the_tension(scenario):
         assert row.tension_high == pytest.approx(max(known), rel=1e-9, abs=1e-9)
 
 
-@settings(max_examples=25)
+@settings(max_examples=20)
 @given(mounts(ADJUSTED), st.sampled_from(["rest", "running", "starting"]))
 def test_forces_do_not_jump_where_the_plate_leaves_or_meets_the_adjuster(scenario, case_name):
     assume(scenario.adjuster.acts is not Acts.BOTH)
