@@ -48,7 +48,18 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
 
 
 def is_narrow(setting: Setting) -> bool:
-    """Whether the range is closed, or hard to hit with the hand's error."""
+    """Whether the range is closed, or hard to hit with the hand's error.
+
+    Parameters
+    ----------
+    setting : Setting
+        The setting.
+
+    Returns
+    -------
+    bool
+        Whether remedies are called for.
+    """
     width = setting.fineness.turns_range
     narrow = width is not None and width < _ERRORS_IN_A_RANGE * setting.turn_error
     return not setting.open or narrow

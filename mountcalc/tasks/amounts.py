@@ -16,31 +16,96 @@ _POWER = {Display.INCH: "hp", Display.METRIC: "W"}
 
 
 def significant(value: float, digits: int = 2) -> float:
-    """A number rounded to so many figures."""
+    """A number rounded to so many figures.
+
+    Parameters
+    ----------
+    value : float [as values]
+        The number.
+    digits : int [-]
+        Figures to keep.
+
+    Returns
+    -------
+    float [as values]
+        The number rounded.
+    """
     if value == 0:
         return 0.0
     return round(value, digits - 1 - math.floor(math.log10(abs(value))))
 
 
 def length_text(value: float, display: Display) -> str:
-    """A length [m] to mark out or to buy, with its unit."""
+    """A length to mark out or to buy, with its unit.
+
+    Parameters
+    ----------
+    value : float [m]
+        The length.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
     unit, decimals = _LENGTH[display]
     text = f"{value / si_factor(unit):.{decimals}f}"
     return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
 
 
 def force_text(value: float, display: Display) -> str:
-    """A force [N] to two figures, with its unit."""
+    """A force to two figures, with its unit.
+
+    Parameters
+    ----------
+    value : float [N]
+        The force.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
     return _two_figures(value, _FORCE[display])
 
 
 def rate_text(value: float, display: Display) -> str:
-    """A spring's stiffness [N/m] to two figures, with its unit."""
+    """A spring's stiffness to two figures, with its unit.
+
+    Parameters
+    ----------
+    value : float [N/m]
+        The stiffness.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
     return _two_figures(value, _RATE[display])
 
 
 def power_text(value: float, display: Display) -> str:
-    """A power [W] to three figures, with its unit."""
+    """A power to three figures, with its unit.
+
+    Parameters
+    ----------
+    value : float [W]
+        The power.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
     unit = _POWER[display]
     return f"{significant(value / si_factor(unit), 3):.6g} {unit}"
 

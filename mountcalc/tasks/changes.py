@@ -231,7 +231,18 @@ def finer_screw(scenario: Scenario, snug: float) -> Change | None:
 
 
 def weight_alone_of(scenario: Scenario) -> Scenario:
-    """The same mount with no adjuster."""
+    """The same mount with no adjuster.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    Scenario
+        Tensioned by its weights alone.
+    """
     return replace(scenario, adjuster=Adjuster(AdjusterKind.NONE))
 
 

@@ -56,7 +56,20 @@ def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
 
 
 def reset_or(point: SetPoint, otherwise: str) -> str:
-    """To go to the gentlest setting where that is open and not where the mount is, or else."""
+    """To go to the gentlest setting where that is open and not where the mount is, or else.
+
+    Parameters
+    ----------
+    point : SetPoint
+        Where the mount is judged.
+    otherwise : str
+        What else to advise.
+
+    Returns
+    -------
+    str
+        What to change.
+    """
     setting, error = point.setting, point.scenario.limits.turn_error
     if not setting.open or setting.set_turns is None or point.turns is None:
         return otherwise

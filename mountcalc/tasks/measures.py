@@ -80,7 +80,18 @@ VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
 
 
 def figures(value: float) -> str:
-    """A finite number to three figures, without an exponent where a shop would not write one."""
+    """A finite number to three figures, without an exponent where a shop would not write one.
+
+    Parameters
+    ----------
+    value : float [as values]
+        The number.
+
+    Returns
+    -------
+    str
+        Its text.
+    """
     if value == 0:
         return "0"
     if not _SMALL <= abs(value) < _LARGE:
