@@ -27,7 +27,7 @@ Array = NDArray[np.float64]
 
 OURS = "the scenario, or the default where it is silent"
 GIVEN = "given in the scenario"
-MORE_GRIP = "take larger pulleys at the same ratio, one more belt, or ask for less power"
+MORE_GRIP = "take larger pulleys at the same ratio, or ask for less power"
 _LOST = {
     State.NO_BALANCE: "finds no balance with a taut belt",
     State.AT_STOP: "is driven against the tight end of the travel",
