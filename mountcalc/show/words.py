@@ -26,7 +26,8 @@ def adjuster_noun(scenario: Scenario) -> str:
 
 def rotation_words(scenario: Scenario) -> str:
     """Rotation of both pulleys and from where it is seen."""
-    return f"{_ROTATION[scenario.motor.rotation]} seen facing the motor's pulley"
+    seen = f"{_ROTATION[scenario.motor.rotation]} seen facing the motor's pulley"
+    return f"{seen} (it runs both ways; this is for the one)" if scenario.motor.reverses else seen
 
 
 def which_way(scenario: Scenario, table: TensionTable) -> str:

@@ -6,6 +6,7 @@ import numpy as np
 
 from mountcalc.formulas.belt import least_tension
 from mountcalc.results import State, Step
+from mountcalc.scenario.model import Limits
 from mountcalc.tasks.promises import Promises
 
 __all__ = ["tension_steps"]
@@ -38,7 +39,7 @@ def tension_steps(
     reasons = (
         (
             "wanted grip",
-            f"{limits.grip:g} times the pull may come before it slips"
+            f"{_wanted(limits)} may come before it slips"
             if fewest > 0
             else "zero itself gives more grip than is wanted",
         ),
@@ -54,6 +55,13 @@ def tension_steps(
         if np.isfinite(tension)
     ]
     return tuple(steps)
+
+
+def _wanted(limits: Limits) -> str:
+    text = f"{limits.grip:g} times the running pull"
+    if limits.starting_grip is not None:
+        text += f", and {limits.starting_grip:g} times the starting pull,"
+    return text
 
 
 def _physics(promises: Promises, fewest: float) -> list[Step]:
