@@ -35,8 +35,8 @@ def setting_text(scenario: Scenario, advice: Advice) -> str:
     setting = advice.setting
     sections = [
         heading(f"{scenario.title}: the gentlest setting"),
-        _verdict(scenario, setting),
         _first_method(scenario, setting),
+        _verdict(scenario, setting),
         _by_turns(scenario, setting),
         _window(scenario, setting),
         _steps(scenario, setting),
@@ -55,7 +55,8 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
         text = (
             f"Open: about {units.strength(setting.set_tension, 2)} {units.force} on each strand, "
             f"at rest, keeps a grip of {setting.grip_wanted:g} and every bearing within its "
-            f"limits, even if the adjuster ends up {turns_text(setting.turn_error)} turn off."
+            f"limits, for a belt as stiff as reckoned even if the adjuster ends up "
+            f"{turns_text(setting.turn_error)} turn off."
         )
         if setting.turns_min is None:
             text = (
@@ -67,9 +68,10 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
         text = f"Closed: {setting.why_not_open}."
     if setting.slips_at_start:
         text += (
-            " The belt slips for a moment as it starts; many drives do. Say starting_grip in "
-            "[limits] if yours must not."
+            " At that setting the belt slips for a moment as it starts; many drives do. Say "
+            "starting_grip in [limits] if yours must not."
         )
+    text += " What else must hold (adjuster, hinge, direction of loads) is told by mountcalc check."
     return paragraph("Verdict", text)
 
 
@@ -84,12 +86,22 @@ def _first_method(scenario: Scenario, setting: Setting) -> str:
     return paragraph(
         "First",
         f"Do not trust turns here: {why}. Use a spring balance, which needs no belt stiffness. "
-        f"With the {noun} clear of the plate, hook it on at {balance.spot}, "
+        f"{_set_free(noun)}, hook it on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge, and pull square to the line "
         f"from the hinge, {sense}: {_pull(scenario, balance.pull)} for a belt that has bedded in, "
-        f"{_pull(scenario, balance.new_pull)} for a new one. Hold it, bring the {noun} up until it "
-        "just touches, lock it, take the balance off and measure again.",
+        f"{_pull(scenario, balance.new_pull)} for a new one. Hold it, {_take_up(noun)}, lock it, "
+        "take the balance off and measure again: pull until the adjuster just comes free.",
     )
+
+
+def _set_free(noun: str) -> str:
+    return "With the link unpinned" if noun == "link" else "With the bolt clear"
+
+
+def _take_up(noun: str) -> str:
+    if noun == "link":
+        return "turn the link until its pin slips in without force"
+    return "bring the bolt up until it just touches"
 
 
 def _pull(scenario: Scenario, pull: float) -> str:
@@ -116,7 +128,7 @@ def _by_turns(scenario: Scenario, setting: Setting) -> str:
 def _turns(turns: float) -> str:
     """Turns to the nearest sixteenth, and the flats of a hex."""
     nearest = round(turns * 16) / 16
-    noun = "turn" if nearest <= 1 else "turns"
+    noun = "turn" if 0 < nearest <= 1 else "turns"
     return f"{turns_text(nearest)} {noun} ({_FLATS * turns:.1f} flats)"
 
 
@@ -214,8 +226,9 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
 def _remedies(scenario: Scenario, advice: Advice) -> str:
     if not advice.remedies:
         return ""
-    return "WHAT WOULD WIDEN THE RANGE (each solved anew, the best first)\n" + bullets(
-        f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies
+    return (
+        "WHAT WOULD WIDEN THE RANGE (each solved anew, what opens and widens most first)\n"
+        + bullets(f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies)
     )
 
 
@@ -226,8 +239,12 @@ def _effect(scenario: Scenario, remedy: Remedy) -> str:
         return "Then: open." if remedy.open else "Then: still closed."
     verdict = "still closed" if not remedy.open else "opens" if remedy.opens else "open"
     low, high = (units.strength(value, 2) for value in (remedy.tension_min, remedy.tension_max))
-    turns = "" if remedy.turns_range_after is None else f", {remedy.turns_range_after:.2f} turns"
-    return f"Then: {verdict}, {low} to {high} {units.force}{turns}."
+    after = remedy.turns_range_after
+    turns = ""
+    if after is not None:
+        turns = f", {after:.2f} turns" if after >= 0 else f", {-after:.2f} turns short"
+    wider = "" if remedy.widening is None else f", {remedy.widening:.2f} times as wide"
+    return f"Then: {verdict}, {low} to {high} {units.force}{turns}{wider}."
 
 
 def _weight(advice: Advice) -> str:

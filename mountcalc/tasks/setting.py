@@ -71,8 +71,8 @@ def gentlest_setting(scenario: Scenario) -> Setting:
     error = scenario.limits.turn_error
     fewest, most = window.fewest, window.most
     end = promises.last_turn if most is None else most
-    is_open = fewest is not None and end - fewest >= 2 * error - 1e-12
-    aim = _aim(fewest, end, error)
+    is_open = fewest is not None and not _never_kept(window) and end - fewest >= 2 * error - 1e-12
+    aim = None if _never_kept(window) else _aim(fewest, end, error)
     old, new = _old_and_new(promises, aim, end)
     return Setting(
         title=scenario.title,
@@ -203,10 +203,19 @@ def _tension(promises: Promises, turns: float | None) -> float | None:
     return tension if math.isfinite(tension) else None
 
 
+def _never_kept(window: Window) -> bool:
+    """Whether no turn keeps both promises: the bearings give out before the belt grips."""
+    if window.fewest is None or window.most is None:
+        return window.fewest is None
+    return window.most < window.fewest or window.most == 0
+
+
 def _why_not_open(window: Window, error: float) -> str:
     if window.fewest is None:
         return window.governs.min_reason or ""
-    if window.most is not None and window.most < window.fewest:
+    if _never_kept(window):
+        if window.most == 0:
+            return window.governs.max_reason or OVER_AT_ZERO
         return (
             "the bearings are at their limit before the belt grips: no setting keeps both promises"
         )

@@ -21,10 +21,14 @@ from mountcalc.tasks.setting import gentlest_setting
 
 __all__ = ["weight_alone"]
 
+# How far the hinge is moved in the search, in distances of hinge and motor shaft.
+_FARTHEST = 2.0
 # Places of the hinge that are tried between as drawn and the farthest, on either side.
-_PLACES = 40
+_PLACES = 60
 # Of the wanted tension: a place that gives it no nearer than this does not give it.
 _MISS = 1e-6
+# A shift [m] that nobody could mark out.
+_SAME_PLACE = 1e-4
 
 
 def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAlone:
@@ -60,7 +64,7 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
         hinge_shift=shift,
         hinge_sentence=_hinge_sentence(scenario, wanted, shift),
         over_tightens=over,
-        over_tightens_sentence=_over_sentence(scenario, over),
+        over_tightens_sentence=_over_sentence(scenario, over, tension),
     )
 
 
@@ -81,6 +85,8 @@ def _over_tightens(
         if scenario.adjuster.kind is AdjusterKind.NONE:
             return None
         return setting.tension_max is not None and tension > setting.tension_max
+    if tension == 0:
+        return False
     worst = max(float(share[0]) for share in promises.shares(np.zeros(1)).values())
     return worst > 1.0
 
@@ -109,7 +115,7 @@ def _excess(free: SolvedMount, shift: float, wanted: float) -> float:
 def _hinge_shift(free: SolvedMount, wanted: float) -> float | None:
     """The least shift of the hinge [m] with which the weights give a tension [N], or None."""
     plate, motor = free.mount.scenario.plate, free.mount.scenario.motor
-    farthest = math.dist(plate.hinge, motor.shaft)
+    farthest = _FARTHEST * math.dist(plate.hinge, motor.shaft)
     places = np.linspace(-farthest, farthest, 2 * _PLACES + 1)
     values = [_excess(free, float(place), wanted) for place in places]
     pairs = zip(pairwise(places), pairwise(values), strict=True)
@@ -142,11 +148,13 @@ def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | Non
         return "There is no tension to set, so no place of the hinge to look for."
     amount = force_text(wanted, scenario.display)
     if shift is None:
+        reach = _FARTHEST * math.dist(scenario.plate.hinge, scenario.motor.shaft)
         return (
-            f"No place of the hinge on its own level, motor as drawn, lets the weights put "
+            f"No place of the hinge on its own level was found within "
+            f"{length_text(reach, scenario.display)}, motor as drawn, where the weights put "
             f"{amount} on each strand."
         )
-    if scenario.adjuster.kind is AdjusterKind.NONE:
+    if abs(shift) < _SAME_PLACE:
         return f"The hinge is where the weights put {amount} on each strand."
     side = "right" if shift > 0 else "left"
     return (
@@ -156,7 +164,13 @@ def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | Non
     )
 
 
-def _over_sentence(scenario: Scenario, over: bool | None) -> str:  # noqa: FBT001  # a finding
+def _over_sentence(
+    scenario: Scenario,
+    over: bool | None,  # noqa: FBT001  # a finding
+    tension: float,
+) -> str:
+    if tension == 0:
+        return "With no tension from them, the weights cannot over-tighten the belt."
     if over is None:
         return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
     if not over:

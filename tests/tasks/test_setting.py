@@ -261,3 +261,13 @@ def tightening_itself(scenario):
     found = replace(scenario, motor=motor, plate=plate, adjuster=adjuster)
     length = float(Mount.of(found).path(0.0).length)
     return replace(found, belt=replace(found.belt, length=length))
+
+
+def test_a_bearing_over_its_limit_at_zero_leaves_no_set_point(shipped):
+    """The grindstone with a motor so heavy that weight alone over-tightens the belt."""
+    scenario, _ = shipped["grindstone"]
+    motor = replace(scenario.motor, weight=2.5 * scenario.motor.weight)
+    setting = gentlest_setting(replace(scenario, motor=motor))
+    assert not setting.open
+    assert setting.set_turns is setting.new_turns is setting.spring_balance is None
+    assert setting.why_not_open == "a bearing is over its limit at zero already"

@@ -89,9 +89,23 @@ def test_a_hinge_past_dead_centre_is_not_the_same_mount(stone):
 
 
 def test_no_place_is_named_where_none_is(cider):
-    found = weight_alone(read_scenario(cider))
+    scenario = read_scenario(cider)
+    too_much = dataclasses.replace(gentlest_setting(scenario), set_tension=1e6)
+    found = weight_alone(scenario, too_much)
     assert found.hinge_shift is None
-    assert found.hinge_sentence.startswith("No place")
+    assert found.hinge_sentence.startswith(
+        "No place of the hinge on its own level was found within"
+    )
+
+
+def test_a_place_far_from_the_drawing_is_found(cider):
+    """The motor nearly upright: its weight tightens only with the hinge well towards the mill."""
+    scenario = read_scenario(cider)
+    found = weight_alone(scenario)
+    assert found.tension == 0.0
+    assert found.hinge_shift > 0.25
+    moved = hinge_moved(scenario, found.hinge_shift)
+    assert tension_alone(moved) == pytest.approx(found.wanted_tension, rel=1e-6)
 
 
 def test_a_mount_without_an_adjuster_has_its_hinge_where_it_should_be(cider):
