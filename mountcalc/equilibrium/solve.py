@@ -18,7 +18,7 @@ from mountcalc.equilibrium.travel import End, Travel, usable_travel
 from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import strand_tensions
-from mountcalc.results import State
+from mountcalc.results.table import State
 
 __all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
 

@@ -27,7 +27,7 @@ from mountcalc.equilibrium.solve import CaseSolution, Placement, SolvedMount, so
 from mountcalc.equilibrium.travel import End, EndReason, usable_travel
 from mountcalc.equilibrium.zero import find_zero
 from mountcalc.errors import MountError
-from mountcalc.results import State, ZeroKind
+from mountcalc.results.table import State, ZeroKind
 from mountcalc.scenario.model import Acts
 
 __all__ = ["SprungMount", "solve_rigid_or_sprung"]

@@ -9,7 +9,7 @@ import numpy as np
 
 from mountcalc.equilibrium.balance import Balance, Demand
 from mountcalc.errors import MountError
-from mountcalc.results import State, ZeroKind
+from mountcalc.results.table import State, ZeroKind
 
 __all__ = ["AT_REST", "Reference", "find_zero"]
 

@@ -5,7 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from mountcalc.results import BearingCase, BearingFilm, BearingReport, Check, Judgement, Verdict
+from mountcalc.results.check import (
+    BearingCase,
+    BearingFilm,
+    BearingReport,
+    Check,
+    Judgement,
+    Verdict,
+)
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.page import bullets, heading, paragraph, wrap
 from mountcalc.tasks.measures import (

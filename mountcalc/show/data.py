@@ -9,7 +9,8 @@ import json
 from enum import StrEnum
 
 from mountcalc.quantities import QUANTITIES
-from mountcalc.results import Advice, Case, Row, TensionTable
+from mountcalc.results.setting import Advice
+from mountcalc.results.table import Case, Row, TensionTable
 
 __all__ = ["as_csv", "as_json", "as_plain"]
 

@@ -7,7 +7,7 @@ import math
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Vector
 from mountcalc.show.display import UNITS, DisplayUnits
 from mountcalc.show.label_placing import Placer

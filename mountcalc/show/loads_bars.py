@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from mountcalc.results import Case, Row, TensionTable
+from mountcalc.results.table import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import UNITS, DisplayUnits
 from mountcalc.show.plot_style import (

@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
-from mountcalc.results import Case, Row, TensionTable, ZeroKind
+from mountcalc.results.table import Case, Row, TensionTable, ZeroKind
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import UNITS, DisplayUnits
 from mountcalc.show.end_labels import EndLabel, draw_end_labels

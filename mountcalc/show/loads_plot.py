@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matplotlib.figure import Figure
 
-from mountcalc.results import TensionTable
+from mountcalc.results.table import TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.loads_bars import bars_figure
 from mountcalc.show.loads_curves import curves_figure

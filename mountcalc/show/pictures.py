@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mountcalc.results import Setting
+from mountcalc.results.setting import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.layout_plot import layout_figure
 from mountcalc.show.loads_plot import loads_figure

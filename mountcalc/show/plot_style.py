@@ -12,7 +12,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.show.display import turns_text
 
 __all__ = [

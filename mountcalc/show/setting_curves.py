@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
 
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.show.display import UNITS, figures, percent
 from mountcalc.show.end_labels import EndLabel, draw_end_labels
 from mountcalc.show.label_placing import Label, Placer

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Ruler, Setting, TensionTable, ZeroKind
+from mountcalc.results.setting import Ruler, Setting
+from mountcalc.results.table import TensionTable, ZeroKind
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import UNITS, DisplayUnits
 from mountcalc.show.plot_style import plain, turns_words

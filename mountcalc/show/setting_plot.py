@@ -7,7 +7,8 @@ import dataclasses
 import numpy as np
 from matplotlib.figure import Figure
 
-from mountcalc.results import Setting, TensionTable
+from mountcalc.results.setting import Setting
+from mountcalc.results.table import TensionTable
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.show.setting_bars import setting_bars
 from mountcalc.show.setting_curves import setting_curves

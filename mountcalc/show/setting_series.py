@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.results import Case, Row, Setting, State, TensionTable
+from mountcalc.results.setting import Setting
+from mountcalc.results.table import Case, Row, State, TensionTable
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["CASE_WORDS", "GripLine", "SettingSeries"]

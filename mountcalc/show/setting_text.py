@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Advice, Remedy, Ruler, Setting
+from mountcalc.results.setting import Advice, Remedy, Ruler, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text

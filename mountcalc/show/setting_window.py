@@ -13,7 +13,8 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from mountcalc.results import Setting, State
+from mountcalc.results.setting import Setting
+from mountcalc.results.table import State
 from mountcalc.show.end_labels import spread
 from mountcalc.show.plot_style import (
     FONT_SIZE,

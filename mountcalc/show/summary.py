@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from mountcalc.results import Row, State, TensionTable
+from mountcalc.results.table import Row, State, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import turns_text
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.results import Case, Row, TensionTable
+from mountcalc.results.table import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, fitted, turns_text

@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
-from mountcalc.results import Case, Row, State
+from mountcalc.results.table import Case, Row, State
 from mountcalc.show.plot_style import (
     FONT_SIZE,
     INK,

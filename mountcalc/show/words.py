@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Row, State, TensionTable, TightenBy, ZeroKind
+from mountcalc.results.table import Row, State, TensionTable, TightenBy, ZeroKind
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.show.display import UNITS
 

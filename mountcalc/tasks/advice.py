@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Advice, Setting
+from mountcalc.results.setting import Advice, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.notes import margins, notes
 from mountcalc.tasks.promises import promises_of

@@ -7,7 +7,7 @@ from mountcalc.formulas.film import FilmState, film_state
 from mountcalc.formulas.oil import dynamic_viscosity
 from mountcalc.formulas.shaft_bending import edge_rise
 from mountcalc.formulas.trumpler import DESIGN_FACTOR, least_film
-from mountcalc.results import BearingFilm
+from mountcalc.results.check import BearingFilm
 from mountcalc.scenario.model import Bearing, Oil
 
 __all__ = ["running_film"]

@@ -10,7 +10,7 @@ import numpy as np
 from mountcalc.formulas.bearing_data import bearing_services
 from mountcalc.formulas.load_direction import DirectionJudgement, judge_cap, judge_groove
 from mountcalc.formulas.trumpler import start_up_criterion
-from mountcalc.results import Judgement, Verdict
+from mountcalc.results.check import Judgement, Verdict
 from mountcalc.scenario.model import Bearing
 from mountcalc.tasks.bearings import CASES, BearingSolution, solve_bearings
 from mountcalc.tasks.judgements import reset_or

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mountcalc.formulas.bearing_data import bearing_materials
-from mountcalc.results import BearingCase, BearingFilm, BearingReport, Judgement
+from mountcalc.results.check import BearingCase, BearingFilm, BearingReport, Judgement
 from mountcalc.scenario.model import Display
 from mountcalc.tasks.measures import (
     FILM,

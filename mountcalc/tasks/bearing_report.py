@@ -17,7 +17,7 @@ from mountcalc.formulas.shaft_bending import (
     bending_stiffness,
     bending_stress,
 )
-from mountcalc.results import BearingCase, BearingReport
+from mountcalc.results.check import BearingCase, BearingReport
 from mountcalc.scenario.model import Bearing, Scenario
 from mountcalc.tasks.bearing_film import running_film
 from mountcalc.tasks.bearings import CASES, shaft_forces, solve_bearings

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario, When
 
 __all__ = [

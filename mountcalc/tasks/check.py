@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.results import Check, Verdict
+from mountcalc.results.check import Check, Verdict
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.bearing_notes import bearing_notes

@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from mountcalc.errors import MountError
-from mountcalc.results import Fineness
+from mountcalc.results.setting import Fineness
 from mountcalc.tasks.promises import Promises
 
 __all__ = ["fineness"]

@@ -11,7 +11,8 @@ from dataclasses import replace
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.results import Setting, State, ZeroKind
+from mountcalc.results.setting import Setting
+from mountcalc.results.table import State, ZeroKind
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario
 from mountcalc.tasks.amounts import force_text, rate_text, significant
 from mountcalc.tasks.changes import Change

@@ -7,7 +7,8 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.results import Judgement, State, Verdict
+from mountcalc.results.check import Judgement, Verdict
+from mountcalc.results.table import State
 from mountcalc.scenario.wording import listed
 from mountcalc.tasks.bearings import CASES
 from mountcalc.tasks.measures import (

@@ -15,7 +15,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import Cases, Placement, SolvedMount, solve_mount
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
-from mountcalc.results import State, ZeroKind
+from mountcalc.results.table import State, ZeroKind
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
 from mountcalc.tasks.layout_types import Belt, Layout, Link, Pose, Screw, Segment, Strand
 from mountcalc.tasks.skeleton import Skeleton, skeleton_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Vector
 
 __all__ = ["Belt", "Layout", "Link", "Pose", "Screw", "Segment", "Strand"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.results import Judgement, Verdict
+from mountcalc.results.check import Judgement, Verdict
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 

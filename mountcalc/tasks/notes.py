@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.results import Margin, Row, State
+from mountcalc.results.table import Margin, Row, State
 
 __all__ = ["ASSUMPTIONS", "CAUTIONS", "findings", "margins", "notes"]
 

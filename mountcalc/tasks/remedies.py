@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mountcalc.errors import MountError
-from mountcalc.results import Remedy, Setting
+from mountcalc.results.setting import Remedy, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.changes import CHANGES, Change
 from mountcalc.tasks.holding_changes import hold_back, spring_in_series

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
-from mountcalc.results import Setting
+from mountcalc.results.setting import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.setting import gentlest_setting

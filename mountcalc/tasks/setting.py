@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.results import Governs, Ruler, Setting
+from mountcalc.results.setting import Governs, Ruler, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.fineness import fineness
 from mountcalc.tasks.promises import Promises, promises_of

@@ -8,7 +8,7 @@ import numpy as np
 
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.results import SpringBalance
+from mountcalc.results.setting import SpringBalance
 from mountcalc.scenario.model import AdjusterKind
 
 __all__ = ["spring_balance"]

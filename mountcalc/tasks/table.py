@@ -12,7 +12,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import Cases, CaseSolution, Placement, SolvedMount, solve_mount
 from mountcalc.errors import InputError
 from mountcalc.formulas import belt as belt_formulas
-from mountcalc.results import (
+from mountcalc.results.table import (
     BearingLoad,
     Case,
     Row,

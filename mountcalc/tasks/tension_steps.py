@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from mountcalc.formulas.belt import least_tension
-from mountcalc.results import State, Step
+from mountcalc.results.setting import Step
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Limits
 from mountcalc.tasks.promises import Promises
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import InputError
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.tasks.bearings import worst_share
 
 __all__ = ["MOST_ROWS", "parse_turns", "useful_turns"]

@@ -12,7 +12,8 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.errors import MountError
-from mountcalc.results import Setting, State, WeightAlone
+from mountcalc.results.setting import Setting, WeightAlone
+from mountcalc.results.table import State
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.tasks.amounts import force_text, length_text
 from mountcalc.tasks.changes import weight_alone_of

@@ -10,7 +10,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.sprung import SprungMount, solve_rigid_or_sprung
 from mountcalc.errors import MountError
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from random_mounts import TURNS, seeded_mount
 
 from mountcalc.errors import MountError
-from mountcalc.results import TensionTable
+from mountcalc.results.table import TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.table import tension_table
 

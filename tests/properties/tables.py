@@ -10,7 +10,7 @@ from random_mounts import TURNS
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
 from mountcalc.errors import MountError
-from mountcalc.results import State, TensionTable
+from mountcalc.results.table import State, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.table import tension_table
 

@@ -6,7 +6,7 @@ import pytest
 from random_mounts import TURNS, seeded_mount
 from slow_solver import Refusal, solve_slowly
 
-from mountcalc.results import TightenBy
+from mountcalc.results.table import TightenBy
 from mountcalc.scenario.model import AdjusterKind, Rotation
 from mountcalc.tasks.table import tension_table
 

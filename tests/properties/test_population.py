@@ -5,7 +5,7 @@ from collections import Counter
 import numpy as np
 import pytest
 
-from mountcalc.results import State, TightenBy, ZeroKind
+from mountcalc.results.table import State, TightenBy, ZeroKind
 from mountcalc.scenario.model import Acts, AdjusterKind, Rotation
 
 

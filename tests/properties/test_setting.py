@@ -24,7 +24,7 @@ from setting_mounts import (
 )
 
 from mountcalc.errors import MountError
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.tasks.table import tension_table
 
 EXACT = 1e-6

@@ -14,7 +14,7 @@ from slow_travel import find_travel
 from tables import RESTING, table_or_other
 
 from mountcalc.errors import MountError
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts
 from mountcalc.tasks.table import tension_table
 

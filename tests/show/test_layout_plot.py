@@ -10,7 +10,7 @@ from plot_mounts import CIDER, MOUNTS, SHIPPED, angle_between, by_gid, shown_tex
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.errors import InputError
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Rotation
 from mountcalc.show.display import turns_text
 from mountcalc.show.layout_labels import angle_text

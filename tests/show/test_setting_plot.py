@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
-from mountcalc.results import Ruler, State
+from mountcalc.results.setting import Ruler
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Display, Rotation
 from mountcalc.show.setting_plot import setting_figure, setting_tables
 from mountcalc.show.setting_series import SettingSeries

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from mountcalc import read_scenario, tension_table
-from mountcalc.results import State, TightenBy
+from mountcalc.results.table import State, TightenBy
 from mountcalc.scenario.model import Acts, AdjusterKind, Display
 from mountcalc.show import words
 from mountcalc.show.text import table_text

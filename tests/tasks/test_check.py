@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from mountcalc.errors import InputError
-from mountcalc.results import Verdict
+from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import Oil, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.show.data import as_json

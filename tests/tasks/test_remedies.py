@@ -8,7 +8,7 @@ import pytest
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
-from mountcalc.results import Remedy
+from mountcalc.results.setting import Remedy
 from mountcalc.scenario.finer_threads import finer_thread
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario

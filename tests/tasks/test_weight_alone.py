@@ -7,7 +7,7 @@ import pytest
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
-from mountcalc.results import State
+from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.tasks.setting import gentlest_setting

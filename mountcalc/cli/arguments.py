@@ -1,0 +1,39 @@
+"""Arguments that several commands take, and how their text is read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from mountcalc.errors import InputError
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["AsJson", "ScenarioFile", "asked_turns", "one_setting"]
+
+ScenarioFile = Annotated[
+    Path, typer.Argument(metavar="FILE", help="Scenario file (TOML).", show_default=False)
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of the text.")]
+
+
+def asked_turns(text: str | None) -> NDArray[np.float64] | None:
+    """Read the turns of an option; None where it was not given."""
+    if text is None:
+        return None
+    from mountcalc.tasks.turns import parse_turns  # noqa: PLC0415
+
+    return parse_turns(text)
+
+
+def one_setting(asked: NDArray[np.float64] | None) -> float | None:
+    """Return the one number that was asked for."""
+    if asked is None:
+        return None
+    if asked.size != 1:
+        raise InputError("turns: one number is wanted here, such as 2 or 1 1/2")
+    return float(asked[0])

@@ -1,0 +1,178 @@
+"""Commands on a mount as it is: table, setting, check, plot."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from mountcalc.cli.application import app
+from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_turns, one_setting
+from mountcalc.cli.speech import EXIT_UNMET, say, talk
+
+__all__ = ["check", "plot", "setting", "table"]
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc table scenarios/cider-mill.toml
+  mountcalc table scenarios/cider-mill.toml --turns 0:3:1/4 --csv cider.csv
+  mountcalc table scenarios/cider-mill.toml --json
+"""
+)
+def table(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(
+            metavar="A:B:STEP",
+            help="Turns from zero, B included; fractions such as 0:6:1/4 will do. Without it: from "
+            "zero to a little past the first limit that is reached.",
+        ),
+    ] = None,
+    json: Annotated[
+        bool, typer.Option("--json", help="Print JSON instead of the table for people.")
+    ] = False,
+    csv: Annotated[
+        Path | None,
+        typer.Option(metavar="PATH", help="Also write the rows to this file as CSV."),
+    ] = None,
+) -> None:
+    """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.table import tension_table  # noqa: PLC0415
+
+    asked = asked_turns(turns)
+    scenario = read_scenario(file)
+    result = tension_table(scenario, asked)
+    if asked is not None and result.tighten_by is None:
+        talk("there is no adjuster: --turns is left aside")
+    if csv is not None:
+        from mountcalc.show.data import as_csv  # noqa: PLC0415
+        from mountcalc.show.files import write_files  # noqa: PLC0415
+
+        write_files({csv: as_csv(result).encode()})
+        talk(f"written: {csv}")
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        from mountcalc.show.text import table_text  # noqa: PLC0415
+
+        say(table_text(scenario, result))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc setting scenarios/cider-mill.toml
+  mountcalc setting scenarios/cider-mill.toml --plot setting.png
+  mountcalc setting scenarios/cider-mill.toml --json
+"""
+)
+def setting(
+    file: ScenarioFile,
+    *,
+    json: AsJson = False,
+    plot: Annotated[
+        Path | None, typer.Option(metavar="FILE.png", help="Also draw the range as a picture.")
+    ] = None,
+    remedies: Annotated[
+        bool,
+        typer.Option("--remedies", help="Solve what would widen the range although it is open."),
+    ] = False,
+) -> None:
+    """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.advice import advise  # noqa: PLC0415
+
+    scenario = read_scenario(file)
+    advice = advise(scenario, always_remedies=remedies)
+    if plot is not None:
+        from mountcalc.show.files import write_files  # noqa: PLC0415
+        from mountcalc.show.pictures import setting_picture  # noqa: PLC0415
+
+        write_files({plot: setting_picture(scenario, advice.setting)})
+        talk(f"written: {plot}")
+    if json:
+        from mountcalc.show.data import advice_as_json  # noqa: PLC0415
+
+        say(advice_as_json(advice))
+    else:
+        from mountcalc.show.setting_text import setting_text  # noqa: PLC0415
+
+        say(setting_text(scenario, advice))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc check scenarios/cider-mill.toml
+  mountcalc check scenarios/cider-mill.toml --turns 2 --json
+"""
+)
+def check(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="Judge this setting instead of the gentlest one."),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """Every judgement we have, one line each; exit code 1 if any fails."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.check import check as run_check  # noqa: PLC0415
+
+    asked = asked_turns(turns)
+    scenario = read_scenario(file)
+    result = run_check(scenario, one_setting(asked))
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        from mountcalc.show.check_text import check_text  # noqa: PLC0415
+
+        say(check_text(scenario, result))
+    if not result.ok:
+        raise typer.Exit(EXIT_UNMET)
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc plot scenarios/cider-mill.toml --out pictures
+  mountcalc plot scenarios/cider-mill.toml --out pictures --turns 2
+"""
+)
+def plot(
+    file: ScenarioFile,
+    out: Annotated[Path, typer.Option(metavar="DIR", help="Folder for the PNG files.")] = Path(),
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="The other setting that the layout shows."),
+    ] = None,
+) -> None:
+    """Two pictures: loads against turns, and the layout to scale."""
+    import logging  # noqa: PLC0415
+
+    # Without a home to write to, matplotlib would tell users of its cache.
+    logging.getLogger("matplotlib").setLevel(logging.ERROR)
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.show.pictures import pictures  # noqa: PLC0415
+
+    asked = asked_turns(turns)
+    scenario = read_scenario(file)
+    drawn = pictures(scenario, one_setting(asked))
+
+    from mountcalc.show.files import write_files  # noqa: PLC0415
+
+    paths = {out / f"{file.stem}-{name}.png": png for name, png in drawn.items()}
+    write_files(paths)
+    for path in paths:
+        say(str(path))

@@ -1,0 +1,125 @@
+"""Results of judging a mount at one setting.
+
+Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
+sentences of every field stand in :mod:`mountcalc.quantities`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = [
+    "BearingCase",
+    "BearingFilm",
+    "BearingReport",
+    "Check",
+    "Judgement",
+    "Verdict",
+]
+
+
+class Verdict(StrEnum):
+    """What a judgement comes to; a note is information and never fails."""
+
+    PASS = "pass"  # noqa: S105 (no password)
+    FAIL = "fail"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """One thing that is judged, or that is good to know.
+
+    ``value`` and ``limit`` are in ``unit``, one of those that keys name; ``share`` is what is used
+    up of the limit, so that above 1 fails. What cannot be told is None, and the sentence says why.
+    ``subject`` is the bearing, ``case`` the load case, each empty where there is none.
+    """
+
+    name: str
+    subject: str
+    case: str
+    value: float | None
+    limit: float | None
+    unit: str
+    share: float | None
+    verdict: Verdict
+    sentence: str
+    source: str
+    what_to_change: str
+
+
+@dataclass(frozen=True, slots=True)
+class BearingCase:
+    """What one bearing carries in one load case, the motor turning as ``rotation`` says.
+
+    ``edge_load`` [N] is the greatest load if the boxes bore at any of their ends instead of at
+    their middles, ``edge`` the place in this box at which it is reached. ``slope`` [rad] of the
+    shaft and ``bending_stress`` [Pa] in it are those at this bearing, None without a shaft
+    diameter.
+    """
+
+    case: str
+    rotation: str
+    load: float | None
+    direction: float | None
+    pressure: float | None
+    share_of_limit: float | None
+    edge_load: float | None
+    edge_share_of_limit: float | None
+    edge: str | None
+    slope: float | None
+    bending_stress: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class BearingFilm:
+    """The oil film of a full round bearing, running.
+
+    ``minimum_film`` [m] at the load and ``minimum_film_doubled`` at twice it (None where the film
+    breaks down) stand beside ``least_film``, Trumpler's. ``edge_rise`` [m] is what the shaft's
+    slope takes off the film at the end of the box, None without a shaft diameter.
+    """
+
+    viscosity: float
+    sommerfeld: float
+    eccentricity: float
+    minimum_film: float
+    minimum_film_doubled: float | None
+    least_film: float
+    edge_rise: float | None
+    friction: float
+    friction_torque: float
+    power_lost: float
+
+
+@dataclass(frozen=True, slots=True)
+class BearingReport:
+    """One bearing at the set point; ``film_reason`` says why there is no film to tell of.
+
+    ``service_low`` and ``service_high`` [Pa] are the published range of the named service;
+    ``pressure_speed`` [Pa m/s] is the running pressure times ``surface_speed`` [m/s].
+    """
+
+    name: str
+    service: str | None
+    service_low: float | None
+    service_high: float | None
+    surface_speed: float
+    pressure_speed: float | None
+    film: BearingFilm | None
+    film_reason: str | None
+    cases: tuple[BearingCase, ...]
+    statements: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there."""
+
+    title: str
+    turns: float | None
+    turns_reason: str
+    ok: bool
+    judgements: tuple[Judgement, ...]
+    bearings: tuple[BearingReport, ...]
