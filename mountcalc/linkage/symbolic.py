@@ -93,6 +93,58 @@ def _belt_path() -> Kernel:
     )
 
 
+def _open_belt() -> Kernel:
+    # Factored, and by atan2: sound too where unlike pulleys nearly touch and asin grows steep.
+    span = sp.sqrt((C - (R - r)) * (C + (R - r)))
+    beta = sp.atan2(R - r, span)
+    return Kernel(
+        "open_belt",
+        "An open belt over shafts that are C apart.",
+        (C, r, R),
+        {
+            "length": (2 * span + sp.pi * (R + r) + 2 * (R - r) * beta, "L, the belt's path [m]"),
+            "length_slope": (2 * span / C, "dL/dC, 2 cos(beta)"),
+            "span": (span, "t, the free span; C not below |R - r| has one [m]"),
+            "beta": (beta, "angle of each strand to the line of centres [rad]"),
+        },
+    )
+
+
+def _swing_to() -> Kernel:
+    to_motor, to_driven = M - H, D - H
+    near = _length(to_motor) - _length(to_driven)
+    far = _length(to_motor) + _length(to_driven)
+    past_nearest, within_farthest = (C - near) * (C + near), (far - C) * (far + C)
+    # The angle between H-M and H-D at the distance C, with its sine and cosine both taken
+    # 2 |HM| |HD| times: products of sides, so sound where the three points are nearly in line.
+    sine = sp.sqrt(past_nearest) * sp.sqrt(within_farthest)
+    cosine = (within_farthest - past_nearest) / 2
+    dot, cross = to_motor.dot(to_driven), to_motor[0] * to_driven[1] - to_motor[1] * to_driven[0]
+    return Kernel(
+        "swing_to",
+        "The two plate angles at which the shafts are C apart, each in one turn about as drawn.",
+        (C, *H, *M, *D),
+        {
+            "counter_clockwise": (
+                sp.atan2(cross * cosine + dot * sine, dot * cosine - cross * sine),
+                "the one counter-clockwise of where M points from H at D [rad]",
+            ),
+            "clockwise": (
+                sp.atan2(cross * cosine - dot * sine, dot * cosine + cross * sine),
+                "the one clockwise of it [rad]",
+            ),
+            "past_nearest": (
+                past_nearest,
+                "C^2 less the square of the least distance; the root needs it positive [m^2]",
+            ),
+            "within_farthest": (
+                within_farthest,
+                "square of the greatest distance less C^2; as positive [m^2]",
+            ),
+        },
+    )
+
+
 def _strands() -> Kernel:
     motor = _on_plate(M)
     gap = D - motor
@@ -215,6 +267,8 @@ def _link() -> Kernel:
 
 KERNELS: tuple[Kernel, ...] = (
     _belt_path(),
+    _open_belt(),
+    _swing_to(),
     _strands(),
     _plate_point(),
     _jack_in_base(),

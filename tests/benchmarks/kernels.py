@@ -32,6 +32,25 @@ def belt_path_by_hand(phi, h_x, h_y, m_x, m_y, d_x, d_y, r, big_r):
     return distance, span_squared, length, 2 * span * turning / square
 
 
+def open_belt_by_hand(distance, r, big_r):
+    span = np.sqrt(distance * distance - (big_r - r) ** 2)
+    beta = np.arctan2(big_r - r, span)
+    length = 2 * (span + (big_r - r) * beta) + np.pi * (big_r + r)
+    return length, 2 * span / distance, span, beta
+
+
+def swing_to_by_hand(distance, h_x, h_y, m_x, m_y, d_x, d_y):
+    a_x, a_y, b_x, b_y = m_x - h_x, m_y - h_y, d_x - h_x, d_y - h_y
+    a, b = np.sqrt(a_x * a_x + a_y * a_y), np.sqrt(b_x * b_x + b_y * b_y)
+    square = distance * distance
+    past, within = square - (a - b) ** 2, (a + b) ** 2 - square
+    sine, cosine = np.sqrt(past * within), 0.5 * (within - past)
+    dot, cross = a_x * b_x + a_y * b_y, a_x * b_y - a_y * b_x
+    one, other, third, fourth = cross * cosine, dot * sine, dot * cosine, cross * sine
+    plus, minus = np.arctan2(one + other, third - fourth), np.arctan2(one - other, third + fourth)
+    return plus, minus, past, within
+
+
 def strands_by_hand(phi, h_x, h_y, m_x, m_y, d_x, d_y, r, big_r):
     cos, sin = np.cos(phi), np.sin(phi)
     a_x, a_y = m_x - h_x, m_y - h_y
@@ -94,6 +113,8 @@ def link_by_hand(phi, h_x, h_y, q_x, q_y, b_x, b_y):
 
 PAIRS = {
     "belt_path": (kernels.belt_path, belt_path_by_hand, MOUNT),
+    "open_belt": (kernels.open_belt, open_belt_by_hand, (0.038, 0.114)),
+    "swing_to": (kernels.swing_to, swing_to_by_hand, MOUNT[:6]),
     "strands": (kernels.strands, strands_by_hand, MOUNT),
     "plate_point": (kernels.plate_point, plate_point_by_hand, POINT),
     "jack_in_base": (kernels.jack_in_base, jack_in_base_by_hand, JACK),
@@ -109,10 +130,12 @@ def seconds(function, phi, arguments):
 
 
 def main():
-    phi = np.random.default_rng(1).uniform(-0.3, 0.3, POINTS)
+    swing = np.random.default_rng(1).uniform(-0.3, 0.3, POINTS)
+    distance = 0.6 + 0.5 * swing  # what the motor reaches as it swings
     total = {"compiled": 0.0, "by hand": 0.0}
     assert set(PAIRS) == set(kernels.__all__)
     for name, (compiled, by_hand, arguments) in PAIRS.items():
+        phi = distance if name in {"open_belt", "swing_to"} else swing
         for one, other in zip(compiled(phi, *arguments), by_hand(phi, *arguments), strict=True):
             np.testing.assert_allclose(one, other, rtol=1e-9, atol=1e-12)
         best = {"compiled": float("inf"), "by hand": float("inf")}

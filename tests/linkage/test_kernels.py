@@ -24,9 +24,14 @@ def sample(kernel, size, seed=5):
         "M_y": (0.1, 0.3), "D_x": (1.0, 1.5), "D_y": (-0.4, 0.4), "r": (0.03, 0.1),
         "R": (0.03, 0.3), "P_x": (0.2, 0.4), "P_y": (-0.1, 0.1), "e_x": (0.0, 0.1),
         "e_y": (0.9, 1.0), "n_x": (-0.1, 0.1), "n_y": (0.9, 1.0), "Q_x": (0.2, 0.4),
-        "Q_y": (0.1, 0.2), "B_x": (0.2, 0.4), "B_y": (-0.6, -0.4),
+        "Q_y": (0.1, 0.2), "B_x": (0.2, 0.4), "B_y": (-0.6, -0.4), "C": (0.5, 2.0),
     }  # fmt: skip
-    return [random.uniform(*values[str(symbol)], size=size) for symbol in kernel.parameters]
+    arguments = [random.uniform(*values[str(symbol)], size=size) for symbol in kernel.parameters]
+    if kernel.name == "swing_to":  # a distance that the motor reaches, away from in line
+        phi, radius = random.uniform(0.8, 1.2, size=size), np.full(size, 0.05)
+        path = kernels.belt_path(phi, *arguments[1:], radius, radius)
+        arguments[0] = path.center_distance
+    return arguments
 
 
 def test_source_is_what_the_model_generates():
@@ -66,11 +71,15 @@ def test_values_are_those_of_the_expressions(kernel):
 def test_arrays_of_any_shape_broadcast_and_equal_scalars(kernel):
     function = getattr(kernels, kernel.name)
     arguments = sample(kernel, 4)
-    phi = np.linspace(-0.2, 0.2, 3)[:, np.newaxis]
-    table = function(phi, *arguments[1:])
+    first = np.linspace(-0.2, 0.2, 3)[:, np.newaxis]
+    if str(kernel.parameters[0]) == "C":
+        first = arguments[0] * (1 + 0.01 * first)
+    table = function(first, *arguments[1:])
     for name in kernel.outputs:
         assert getattr(table, name).shape == (3, 4), name
-    one = function(float(phi[2, 0]), *(float(values[1]) for values in arguments[1:]))
+    one = function(
+        float(first[2, 1 % first.shape[1]]), *(float(values[1]) for values in arguments[1:])
+    )
     for name in kernel.outputs:
         assert getattr(one, name).shape == ()
         assert getattr(table, name)[2, 1] == pytest.approx(
@@ -82,6 +91,7 @@ def test_arrays_of_any_shape_broadcast_and_equal_scalars(kernel):
     ("name", "value", "slope"),
     [
         ("belt_path", "length", "length_slope"),
+        ("open_belt", "length", "length_slope"),
         ("plate_point", "y", "y_slope"),
         ("jack_in_base", "extension", "extension_slope"),
         ("jack_in_plate", "extension", "extension_slope"),
@@ -91,11 +101,24 @@ def test_arrays_of_any_shape_broadcast_and_equal_scalars(kernel):
 def test_slopes_are_derivatives(name, value, slope):
     kernel = next(kernel for kernel in KERNELS if kernel.name == name)
     function = getattr(kernels, name)
-    phi, *others = sample(kernel, 200)
-    up, down = (getattr(function(phi + step, *others), value) for step in (STEP, -STEP))
-    assert getattr(function(phi, *others), slope) == pytest.approx(
+    first, *others = sample(kernel, 200)
+    up, down = (getattr(function(first + step, *others), value) for step in (STEP, -STEP))
+    assert getattr(function(first, *others), slope) == pytest.approx(
         (up - down) / (2 * STEP), abs=DIFFERENCE
     )
+
+
+def test_open_belt_is_the_belt_on_the_plate():
+    """The two forms of the path, by arcsine on the plate and by arctangent of C."""
+    path = next(kernel for kernel in KERNELS if kernel.name == "belt_path")
+    arguments = sample(path, 200)
+    on_plate = kernels.belt_path(*arguments)
+    strands = kernels.strands(*arguments)
+    belt = kernels.open_belt(on_plate.center_distance, *arguments[-2:])
+    assert belt.length == pytest.approx(on_plate.length, rel=ROUNDING)
+    assert belt.span**2 == pytest.approx(on_plate.span_squared, rel=ROUNDING)
+    assert belt.beta == pytest.approx(strands.beta, abs=ROUNDING)
+    assert belt.length_slope == pytest.approx(2 * np.cos(strands.beta), rel=ROUNDING)
 
 
 @pytest.mark.parametrize("name", ["jack_in_base", "jack_in_plate", "link"])
