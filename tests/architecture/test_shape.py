@@ -19,6 +19,7 @@ LAYERS = (
     ("linkage",),
     ("equilibrium",),
     ("tasks",),
+    ("placement",),
     ("show",),
     ("cli",),
     ("__main__",),

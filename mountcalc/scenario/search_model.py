@@ -1,0 +1,90 @@
+"""What a search for a layout may try, and what its parts must clear: immutable, SI units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mountcalc.scenario.model import AdjusterKind, Belt, Thread, Vector
+
+__all__ = ["Action", "BeltChoice", "KeepOut", "MotorSide", "Range", "SearchSpace"]
+
+Range = tuple[float, float]
+
+
+class MotorSide(StrEnum):
+    """On which side of its plate the motor stands: its shaft higher or lower than its foot."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    EITHER = "either"
+
+
+class Action(StrEnum):
+    """What the adjuster does to the plate.
+
+    It pushes or pulls it in the direction that tightens the belt, or it holds back a plate that
+    its weight would tighten.
+    """
+
+    PUSH = "push"
+    PULL = "pull"
+    HOLD_BACK = "hold-back"
+
+
+@dataclass(frozen=True, slots=True)
+class KeepOut:
+    """Ground that the mount must clear: the corners [m] of a simple polygon, in order."""
+
+    name: str
+    corners: tuple[Vector, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BeltChoice:
+    """A belt that may be tried, with its designation as written."""
+
+    designation: str
+    belt: Belt
+
+
+@dataclass(frozen=True, slots=True)
+class SearchSpace:
+    """What a search may try; lengths [m], angles [rad].
+
+    A range is (low, high); one value is a range of no width. ``reach`` is from the hinge to where
+    the adjuster bears, along the plate; ``motor_height`` from the motor's shaft to the plate's
+    line through the hinge, square to it. Without ``motor_direction`` (angles of the motor's shaft
+    seen from the driven shaft) the motor stays as drawn; without ``belts`` the scenario's own is
+    taken. ``plate_length`` is the most that the plate may have; the plate's weight in the scenario
+    is that of a plate of this length. ``leverage`` [-] is the least share of the belt's greatest
+    possible dL/dphi that is left anywhere in the travel. ``thread_length`` is the most that the
+    bolt may travel between fitting a new belt and full take-up, None where not said.
+    ``motor_body`` is a diameter, ``motor_feet`` their extent along the plate, ``wrench_space`` a
+    radius about the bolt's head, ``bolt_length`` from the tip of a jack to its head.
+    """
+
+    hinge_x: Range
+    hinge_y: Range
+    reach: Range
+    motor_height: Range
+    motor_side: MotorSide
+    kinds: tuple[AdjusterKind, ...]
+    acts: tuple[Action, ...]
+    threads: tuple[Thread, ...]
+    plate_length: float
+    samples: int
+    seed: int
+    motor_body: float
+    motor_feet: float
+    clearance: float
+    wrench_space: float
+    link_length: float
+    plate_thickness: float
+    bolt_length: float
+    motor_direction: Range | None = None
+    belts: tuple[BeltChoice, ...] = ()
+    leverage: float = 0.2
+    face_offset: float = 0.0
+    thread_length: float | None = None
+    keep_outs: tuple[KeepOut, ...] = ()
