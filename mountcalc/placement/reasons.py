@@ -1,0 +1,53 @@
+"""Why a layout will not do: one code each, in the order in which they are tried."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import IntEnum
+
+from mountcalc.scenario.search_model import KeepOut
+
+__all__ = ["Reason", "reason_name"]
+
+
+class Reason(IntEnum):
+    """The first thing that is wrong with a layout; every code from KEEP_OUT on is one keep-out.
+
+    They are in the order of what it costs to find them, so that a layout is charged with the
+    cheapest of its faults.
+    """
+
+    FEASIBLE = 0
+    MOTOR_HEIGHT = 1  # the hinge is nearer to the motor's shaft than the motor is high
+    MOTOR_SIDE = 2  # the motor would stand on the other side of its plate
+    PLATE_LENGTH = 3
+    INSTALL = 4  # a new belt cannot be put on inside the travel
+    TAKE_UP = 5  # the set point or full take-up is out of reach
+    DEAD_CENTRE = 6  # too little leverage left somewhere in the travel
+    ADJUSTER_GEOMETRY = 7  # the bolt grazes its face or passes its own dead centre
+    THREAD_LENGTH = 8
+    LEAVES_ADJUSTER = 9  # weight or load takes the plate off the adjuster
+    ADJUSTER_LOAD = 10
+    HINGE_LOAD = 11
+    BEARING = 12
+    KEEP_OUT = 13
+
+
+def reason_name(code: int, keep_outs: Sequence[KeepOut] = ()) -> str:
+    """Name of a reason as results show it.
+
+    Parameters
+    ----------
+    code : int
+        A :class:`Reason`, or ``Reason.KEEP_OUT`` plus the index of the keep-out.
+    keep_outs : sequence of KeepOut
+        Those of the search, in order.
+
+    Returns
+    -------
+    str
+        Such as ``"dead_centre"`` or ``"keep_out:bench leg"``.
+    """
+    if code < Reason.KEEP_OUT:
+        return Reason(code).name.lower()
+    return f"keep_out:{keep_outs[code - Reason.KEEP_OUT].name}"
