@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from mountcalc.scenario.belt_defaults import belt_defaults, known_sections
 from mountcalc.scenario.facts import Facts, Finding, path_of
 from mountcalc.scenario.model import AdjusterKind, Vector
+from mountcalc.scenario.search_checks import check_search
 from mountcalc.scenario.wording import listed, shown
 from mountcalc.units import si_factor
 
@@ -47,7 +48,8 @@ _BELT_WANTED = {
 def check(facts: Facts) -> list[Finding]:
     """Return what is wrong between the keys of a scenario."""
     rules = (_pulleys, _two_bearings, _bearings_apart, _starting_limits, _bearing_boxes,
-             _belt, _plate, _adjuster_keys, _jack, _link, _adjuster_limit)  # fmt: skip
+             _belt, _plate, _adjuster_keys, _jack, _link, _adjuster_limit,
+             check_search)  # fmt: skip
     return [finding for rule in rules for finding in rule(facts)]
 
 

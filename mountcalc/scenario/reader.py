@@ -6,6 +6,7 @@ import math
 import os
 import re
 import tomllib
+from dataclasses import replace
 from pathlib import Path, PurePath
 from typing import Any, NoReturn
 
@@ -14,11 +15,18 @@ from mountcalc.scenario.build import build
 from mountcalc.scenario.facts import Finding
 from mountcalc.scenario.lines import KeyPath, LineIndex
 from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.schema import ScenarioTable
+from mountcalc.scenario.search_build import build_search
+from mountcalc.scenario.search_model import Search
 from mountcalc.scenario.validation import validate
 from mountcalc.scenario.wording import one_line, shown_key
 
-__all__ = ["key_line", "parse_scenario", "read_scenario"]
+__all__ = ["key_line", "parse_scenario", "parse_search", "read_scenario", "read_search"]
 
+_NO_SEARCH = (
+    "missing table [search]: the ranges in which hinge and bolt may be (hinge_x, hinge_y, reach, "
+    "motor_height, plate_length)"
+)
 _LARGEST = 1_000_000  # [bytes]
 _MOST_PROBLEMS = 50
 _LONGEST_MESSAGE = 200
@@ -58,8 +66,13 @@ def read_scenario(path: str | os.PathLike[str]) -> Scenario:
         A file that cannot be read or used, with every problem found in it. In the keys of
         problems the tables of an array count from 1: ``driven.bearing[2]`` is the second.
     """
+    source = _shown_source(os.fspath(path))
+    return parse_scenario(_text(path, source), source)
+
+
+def _text(path: str | os.PathLike[str], source: str) -> str:
+    """Return what a file holds."""
     name = os.fspath(path)
-    source = _shown_source(name)
     try:
         with open(name, "rb") as file:  # noqa: PTH123  # a name with a zero byte ends below, too
             data = file.read(_LARGEST + 1)
@@ -75,11 +88,10 @@ def read_scenario(path: str | os.PathLike[str]) -> Scenario:
     if len(data) > _LARGEST:
         _refuse(source, "larger than a scenario can be (at most 1 MB)")
     try:
-        text = data.decode("utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         _refuse(source, "not a text in UTF-8", line)
-    return parse_scenario(text, source)
 
 
 def parse_scenario(text: str, source: str = "<text>") -> Scenario:
@@ -102,13 +114,68 @@ def parse_scenario(text: str, source: str = "<text>") -> Scenario:
         A text that cannot be used, with every problem found in it.
     """
     source = _shown_source(source)
+    return build(_checked(text, source), _title(source), source)
+
+
+def read_search(path: str | os.PathLike[str]) -> Search:
+    """Read and check a scenario file that says what a search for a layout may try.
+
+    Parameters
+    ----------
+    path : str or path-like
+        See `read_scenario`.
+
+    Returns
+    -------
+    Search
+        The scenario, and what may be tried; the scenario's notes name the defaults of both.
+
+    Raises
+    ------
+    ScenarioError
+        A file that cannot be read or used, or that has no ``[search]``.
+    """
+    source = _shown_source(os.fspath(path))
+    return parse_search(_text(path, source), source)
+
+
+def parse_search(text: str, source: str = "<text>") -> Search:
+    """Check a scenario with its search given as text; see `read_search`.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    source : str
+        Its name, for messages; the title is its stem if the text has none.
+
+    Returns
+    -------
+    Search
+
+    Raises
+    ------
+    ScenarioError
+        A text that cannot be used, or that has no ``[search]``.
+    """
+    source = _shown_source(source)
+    table = _checked(text, source)
+    if table.search is None:
+        _refuse(source, _NO_SEARCH)
+    scenario = build(table, _title(source), source)
+    space, notes = build_search(table, table.search)
+    return Search(replace(scenario, notes=(*scenario.notes, *notes)), space)
+
+
+def _checked(text: str, source: str) -> ScenarioTable:
+    """Return the tables of a text that can be used."""
     raw = _tables(text, source)
     if not raw:
         _refuse(source, "empty: tables [driven], [motor], [belt], [plate] and [adjuster] wanted")
     table, findings = validate(raw)
     if table is None:
         raise ScenarioError(source, _problems(findings, text))
-    return build(table, _title(source), source)
+    return table
 
 
 def key_line(source: str, key: str) -> int | None:

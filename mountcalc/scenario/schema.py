@@ -5,20 +5,24 @@ Every key's type says how its value is read; rules between keys are in `checks`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
 from typing import Annotated, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, PlainValidator
+from pydantic import Field, PlainValidator
 
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.bearing_services import read_service
+from mountcalc.scenario.keys import Table, Wanted
+from mountcalc.scenario.keys import choice as _choice
+from mountcalc.scenario.keys import number as _number
+from mountcalc.scenario.keys import one_of as _one_of
+from mountcalc.scenario.keys import quantity as _quantity
 from mountcalc.scenario.model import Acts, AdjusterKind, Display, Oil, Thread, Vector, When
 from mountcalc.scenario.oil import WANTED_OIL, read_oil
+from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
-from mountcalc.scenario.wording import listed, shown
 
 __all__ = [
     "AdjusterTable",
@@ -54,29 +58,6 @@ class Turning(StrEnum):
     CCW = "ccw"
     CW = "cw"
     BOTH = "both"
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What a key wants, for the message that it is missing."""
-
-    text: str
-
-
-def _one_of(choices: type[StrEnum], remark: str = "") -> Wanted:
-    return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted{remark}")
-
-
-def _quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
-    return PlainValidator(partial(q.read_quantity, kind=kind)), Wanted(kind.wanted)
-
-
-def _number(low: float, high: float, *, above: bool = False) -> PlainValidator:
-    return PlainValidator(partial(v.read_number, low=low, high=high, above=above))
-
-
-def _choice(choices: type[StrEnum], remark: str = "") -> PlainValidator:
-    return PlainValidator(partial(v.read_choice, choices=choices, remark=remark))
 
 
 _position, _position_wanted = _quantity(q.POSITION)
@@ -117,13 +98,6 @@ Service: TypeAlias = Annotated[str, PlainValidator(read_service)]
 OilText: TypeAlias = Annotated[Oil, PlainValidator(read_oil), Wanted(WANTED_OIL)]
 Count: TypeAlias = Annotated[int, PlainValidator(partial(v.read_count, most=20))]
 ThreadName: TypeAlias = Annotated[Thread, PlainValidator(read_thread), Wanted(WANTED_THREAD)]
-
-
-class Table(BaseModel):
-    """A table of the scenario; a key that it does not have is an error."""
-
-    # Built at first use: only the outermost table is, which saves start-up time.
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class BearingTable(Table):
@@ -247,3 +221,5 @@ class ScenarioTable(Table):
     adjuster: AdjusterTable
     limits: LimitsTable | None = None
     may_change: MayChangeTable | None = None
+    search: SearchTable | None = None
+    keep_out: list[KeepOutTable] = Field(default_factory=list)

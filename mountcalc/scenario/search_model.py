@@ -5,9 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mountcalc.scenario.model import AdjusterKind, Belt, Thread, Vector
+from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread, Vector
 
-__all__ = ["Action", "BeltChoice", "KeepOut", "MotorSide", "Range", "SearchSpace"]
+__all__ = [
+    "Action",
+    "BarredPart",
+    "BeltChoice",
+    "KeepOut",
+    "MotorSide",
+    "Range",
+    "Search",
+    "SearchSpace",
+]
 
 Range = tuple[float, float]
 
@@ -32,12 +41,25 @@ class Action(StrEnum):
     HOLD_BACK = "hold-back"
 
 
+class BarredPart(StrEnum):
+    """A part of the mount that a keep-out may bar; room for the wrench goes with the bolt."""
+
+    PLATE = "plate"
+    MOTOR = "motor"
+    BOLT = "bolt"
+    BELT = "belt"
+
+
 @dataclass(frozen=True, slots=True)
 class KeepOut:
-    """Ground that the mount must clear: the corners [m] of a simple polygon, in order."""
+    """Ground that ``parts`` of the mount must clear.
+
+    ``corners`` [m] are those of a simple polygon, in order.
+    """
 
     name: str
     corners: tuple[Vector, ...]
+    parts: tuple[BarredPart, ...] = tuple(BarredPart)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,3 +110,11 @@ class SearchSpace:
     face_offset: float = 0.0
     thread_length: float | None = None
     keep_outs: tuple[KeepOut, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """A scenario and the layouts that may take the place of its own."""
+
+    scenario: Scenario
+    space: SearchSpace

@@ -1,0 +1,49 @@
+"""What all tables of a scenario file are built of: the table itself and how a key is read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import partial
+
+from pydantic import BaseModel, ConfigDict, PlainValidator
+
+from mountcalc.scenario import quantity_text as q
+from mountcalc.scenario import values as v
+from mountcalc.scenario.wording import listed, shown
+
+__all__ = ["Table", "Wanted", "choice", "number", "one_of", "quantity"]
+
+
+class Table(BaseModel):
+    """A table of the scenario; a key that it does not have is an error."""
+
+    # Built at first use: only the outermost table is, which saves start-up time.
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a key wants, for the message that it is missing."""
+
+    text: str
+
+
+def one_of(choices: type[StrEnum], remark: str = "") -> Wanted:
+    """Say which words a key wants."""
+    return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted{remark}")
+
+
+def quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
+    """Return how a quantity of a kind is read, and what it wants."""
+    return PlainValidator(partial(q.read_quantity, kind=kind)), Wanted(kind.wanted)
+
+
+def number(low: float, high: float, *, above: bool = False) -> PlainValidator:
+    """Return how a plain number within bounds is read."""
+    return PlainValidator(partial(v.read_number, low=low, high=high, above=above))
+
+
+def choice(choices: type[StrEnum], remark: str = "") -> PlainValidator:
+    """Return how one of a few words is read."""
+    return PlainValidator(partial(v.read_choice, choices=choices, remark=remark))

@@ -1,0 +1,117 @@
+"""From checked tables to what a search may try: defaults are taken here, and noted."""
+
+from __future__ import annotations
+
+from mountcalc.scenario.model import Display, Thread
+from mountcalc.scenario.notes import Notes
+from mountcalc.scenario.quantity_text import DISTANCE, read_quantity
+from mountcalc.scenario.schema import ScenarioTable
+from mountcalc.scenario.search_model import BarredPart, KeepOut, SearchSpace
+from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
+
+__all__ = ["build_keep_outs", "build_search"]
+
+# Estimates: room for a spanner and for chips, lengths and thicknesses that a shop has at hand.
+_DEFAULTS = {
+    "clearance": ("1/2 in", "12 mm", "room to every keep-out"),
+    "wrench_space": ("2 in", "50 mm", "free radius about the bolt's head"),
+    "link_length": ("8 in", "200 mm", "length of a link as drawn"),
+    "bolt_length": ("6 in", "150 mm", "length of a jack from tip to head as drawn"),
+    "plate_thickness": ("3/4 in", "18 mm", "thickness of the plate"),
+}
+_LEVERAGE = 0.2
+
+
+def build_keep_outs(table: ScenarioTable) -> tuple[KeepOut, ...]:
+    """Return the keep-outs of a file.
+
+    Parameters
+    ----------
+    table : ScenarioTable
+        Every key of it right, and the rules between keys kept.
+    """
+    return tuple(_keep_out(one, number) for number, one in enumerate(table.keep_out, 1))
+
+
+def _keep_out(table: KeepOutTable, number: int) -> KeepOut:
+    corners = table.box or table.polygon
+    assert corners is not None, "the rules between keys require an outline"
+    return KeepOut(
+        name=table.name or f"keep-out {number}",
+        corners=corners,
+        parts=table.parts or tuple(BarredPart),
+    )
+
+
+def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace, tuple[str, ...]]:
+    """Return what a search may try, and the notes of defaults that were taken.
+
+    Parameters
+    ----------
+    table : ScenarioTable
+        Every key of it right, and the rules between keys kept.
+    search : SearchTable
+        Its ``[search]``.
+
+    Returns
+    -------
+    SearchSpace
+        In SI units.
+    tuple of str
+        Sentences.
+    """
+    notes = Notes(table.display)
+    body = search.motor_body or 2 * search.motor_height[0]
+    if search.motor_body is None:
+        notes.add(
+            "The motor's body is not given: a circle of "
+            f"{notes.show(body, 'length')} is taken, twice the least motor height."
+        )
+    lengths = _lengths(search, notes, table.display)
+    space = SearchSpace(
+        hinge_x=search.hinge_x,
+        hinge_y=search.hinge_y,
+        reach=search.reach,
+        motor_height=search.motor_height,
+        motor_side=search.motor_side,
+        motor_direction=search.motor_direction,
+        kinds=search.kinds,
+        acts=search.acts,
+        threads=_threads(table, search),
+        plate_length=search.plate_length,
+        samples=search.samples,
+        seed=search.seed,
+        motor_body=body,
+        motor_feet=search.motor_feet or body,
+        leverage=_LEVERAGE if search.leverage is None else search.leverage,
+        face_offset=search.face_offset or 0.0,
+        thread_length=search.thread_length,
+        keep_outs=build_keep_outs(table),
+        clearance=lengths["clearance"],
+        wrench_space=lengths["wrench_space"],
+        link_length=lengths["link_length"],
+        bolt_length=lengths["bolt_length"],
+        plate_thickness=lengths["plate_thickness"],
+    )
+    return space, tuple(notes.sentences)
+
+
+def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:
+    if search.threads is not None:
+        return search.threads
+    assert table.adjuster.thread is not None, "the rules between keys require a thread here"
+    return (table.adjuster.thread,)
+
+
+def _lengths(search: SearchTable, notes: Notes, display: Display) -> dict[str, float]:
+    """Return the lengths that have a default of their own [m]."""
+    lengths, taken = {}, []
+    for name, (inch, metric, words) in _DEFAULTS.items():
+        given = getattr(search, name)
+        text = inch if display is Display.INCH else metric
+        lengths[name] = read_quantity(text, DISTANCE) if given is None else given
+        if given is None:
+            taken.append(f"{words}: {text}")
+    if taken:
+        notes.add(f"Lengths of the search that are not given are estimates: {'; '.join(taken)}.")
+    return lengths

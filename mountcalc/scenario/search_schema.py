@@ -1,0 +1,86 @@
+"""``[search]`` and ``[[keep_out]]`` as the validation library checks them."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import tau
+from typing import Annotated, TypeAlias
+
+from pydantic import PlainValidator
+
+from mountcalc.scenario import quantity_text as q
+from mountcalc.scenario import search_values as s
+from mountcalc.scenario.keys import Table, Wanted, choice, number, quantity
+from mountcalc.scenario.model import AdjusterKind, Thread, Vector
+from mountcalc.scenario.search_model import Action, BarredPart, MotorSide, Range
+from mountcalc.scenario.values import read_name
+
+__all__ = ["KeepOutTable", "SearchTable"]
+
+_MOST_SAMPLES = 10_000_000
+_MOST_SEED = 2**32 - 1
+_MOST_LEVERAGE = 0.95
+
+
+def _range(kind: q.Kind, widest: float | None = None) -> tuple[PlainValidator, Wanted]:
+    reader = partial(s.read_range, kind=kind, widest=widest)
+    return PlainValidator(reader), Wanted(s.range_wanted(kind))
+
+
+def _whole(low: int, high: int) -> PlainValidator:
+    return PlainValidator(partial(s.read_whole, low=low, high=high))
+
+
+_positions, _positions_wanted = _range(q.POSITION)
+_distances, _distances_wanted = _range(q.DISTANCE)
+_distance, _distance_wanted = quantity(q.DISTANCE)
+_room, _ = quantity(s.ROOM)
+
+Positions: TypeAlias = Annotated[Range, _positions, _positions_wanted]
+Distances: TypeAlias = Annotated[Range, _distances, _distances_wanted]
+Directions: TypeAlias = Annotated[Range, _range(q.ANGLE_KIND, tau)[0]]
+Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
+Room: TypeAlias = Annotated[float, _room]
+Kinds: TypeAlias = Annotated[tuple[AdjusterKind, ...], PlainValidator(s.read_kinds)]
+Actions: TypeAlias = Annotated[tuple[Action, ...], PlainValidator(s.read_acts)]
+Threads: TypeAlias = Annotated[tuple[Thread, ...], PlainValidator(s.read_threads)]
+Barred: TypeAlias = Annotated[tuple[BarredPart, ...], PlainValidator(s.read_barred)]
+Box: TypeAlias = Annotated[tuple[Vector, ...], PlainValidator(s.read_box)]
+Polygon: TypeAlias = Annotated[tuple[Vector, ...], PlainValidator(s.read_polygon)]
+Name: TypeAlias = Annotated[str, PlainValidator(read_name)]
+
+
+class SearchTable(Table):
+    """``[search]``: what a search for a layout may try."""
+
+    hinge_x: Positions
+    hinge_y: Positions
+    reach: Distances
+    motor_height: Distances
+    plate_length: Distance
+    motor_side: Annotated[MotorSide, choice(MotorSide)] = MotorSide.EITHER
+    motor_direction: Directions | None = None
+    kinds: Kinds = (AdjusterKind.JACK_IN_BASE,)
+    acts: Actions = (Action.PUSH,)
+    threads: Threads | None = None
+    samples: Annotated[int, _whole(1, _MOST_SAMPLES)] = 100_000
+    seed: Annotated[int, _whole(0, _MOST_SEED)] = 0
+    leverage: Annotated[float, number(0, _MOST_LEVERAGE)] | None = None
+    face_offset: Annotated[float, quantity(q.POSITION)[0]] | None = None
+    thread_length: Distance | None = None
+    link_length: Distance | None = None
+    bolt_length: Distance | None = None
+    plate_thickness: Distance | None = None
+    motor_body: Distance | None = None
+    motor_feet: Distance | None = None
+    clearance: Room | None = None
+    wrench_space: Room | None = None
+
+
+class KeepOutTable(Table):
+    """``[[keep_out]]``: ground that the mount must clear."""
+
+    name: Name | None = None
+    box: Box | None = None
+    polygon: Polygon | None = None
+    parts: Barred | None = None
