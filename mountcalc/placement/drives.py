@@ -49,17 +49,17 @@ class Drives:
     starting_kink: Array
     starting_kink_at: Array
 
-    def of(self, belt: NDArray[np.intp]) -> Drives:
-        """The entry of each layout's belt; a single belt broadcasts.
+    def of(self, which: NDArray[np.intp] | NDArray[np.bool_]) -> Drives:
+        """The entries of layouts' belts, or of some layouts; a single belt broadcasts.
 
         Parameters
         ----------
-        belt : ndarray of int
-            Index of the belt of each layout.
+        which : ndarray of int or ndarray of bool
+            Index of the belt of each layout; or, of what that gave, which layouts.
         """
         if self.length.size == 1:
             return self
-        return Drives(*(getattr(self, field.name)[belt] for field in fields(self)))
+        return Drives(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
 def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:

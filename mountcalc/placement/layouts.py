@@ -211,9 +211,7 @@ def _pick(draw: Array, count: int) -> Ints:
     return np.minimum((draw * count).astype(np.intp), count - 1)
 
 
-def _motors(
-    draw: Array, belt: Ints, space: SearchSpace, scenario: Scenario
-) -> tuple[Array, Array]:
+def _motors(draw: Array, belt: Ints, space: SearchSpace, scenario: Scenario) -> tuple[Array, Array]:
     """Motor shafts: as drawn, or at each belt's snug distance in a direction."""
     if space.motor_direction is None:
         x, y = scenario.motor.shaft

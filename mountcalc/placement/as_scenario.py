@@ -1,0 +1,100 @@
+"""One layout as the scenario of a mount, for the ordinary solver and for a file."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+
+from mountcalc.placement.drives import belts_of
+from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
+from mountcalc.scenario.search_model import Action, SearchSpace
+
+__all__ = ["as_scenario"]
+
+# Stops are told in steps of this [rad], beyond install and take-up by at least a hair.
+_STEP = math.radians(0.5)
+_HAIR = 1e-6
+
+
+def as_scenario(
+    scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, swing: Vector
+) -> Scenario:
+    """The mount of one layout, with every value explicit.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search started from: its drive, weights and limits.
+    space : SearchSpace
+        What it may try.
+    layouts : Layouts
+        The layouts.
+    index : int
+        Which one.
+    swing : tuple of float [rad]
+        Plate angles at install and at full take-up, in any order; the travel is a little more.
+
+    Returns
+    -------
+    Scenario
+        Its turns, tensions and loads are those of the layout.
+    """
+
+    def at(name: str) -> float:
+        return float(getattr(layouts, name)[index])
+
+    length = at("plate_length")
+    hinge = (at("hinge_x"), at("hinge_y"))
+    middle = _moved(hinge, (at("along_x"), at("along_y")), 0.5 * length)
+    return dataclasses.replace(
+        scenario,
+        motor=_motor(scenario.motor, (at("motor_x"), at("motor_y"))),
+        belt=belts_of(scenario, space)[layouts.belt[index]],
+        plate=Plate(
+            hinge=hinge,
+            travel=_stops(swing),
+            weight=scenario.plate.weight * length / space.plate_length,
+            center_of_mass=middle,
+        ),
+        adjuster=_adjuster(space, layouts, index),
+    )
+
+
+def _moved(point: Vector, direction: Vector, distance: float) -> Vector:
+    return point[0] + distance * direction[0], point[1] + distance * direction[1]
+
+
+def _motor(motor: Motor, shaft: Vector) -> Motor:
+    """The motor elsewhere, its centre of mass where it was beside the shaft."""
+    beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
+    return dataclasses.replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0))
+
+
+def _stops(swing: Vector) -> Vector:
+    low, high = min(swing) - _HAIR, max(swing) + _HAIR
+    low, high = math.floor(low / _STEP) * _STEP, math.ceil(high / _STEP) * _STEP
+    return max(low, -math.pi), min(high, math.pi)
+
+
+def _adjuster(space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
+    kind = KINDS[layouts.kind[index]]
+    thread = space.threads[layouts.thread[index]]
+    tip = (float(layouts.tip_x[index]), float(layouts.tip_y[index]))
+    axis = (float(layouts.axis_x[index]), float(layouts.axis_y[index]))
+    pulls = ACTIONS[layouts.acts[index]] is Action.PULL
+    common = Adjuster(
+        kind=kind,
+        acts=Acts.PULL if pulls else Acts.PUSH,
+        thread=thread,
+        advance_per_turn=thread.pitch,
+    )
+    if kind is AdjusterKind.LINK:
+        base = _moved(tip, axis, -space.link_length)
+        return dataclasses.replace(common, plate_pin=tip, base_pin=base)
+    return dataclasses.replace(
+        common,
+        tip=tip,
+        axis=math.atan2(axis[1], axis[0]),
+        face=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+    )

@@ -1,0 +1,199 @@
+"""Where the adjuster would be set: zero, the fewest turns with the wanted grip, and a hand's error.
+
+A plate that the adjuster holds at every pull up to the wanted grip grips by 2 q (T - Tc)/Te. The
+belt has that from one centre distance on, the same for every layout. Below it a plate that its
+adjuster lets go to the tight side comes to rest before that distance, because there the adjuster
+holds it; one that it lets go to the slack side loses tension. So no smaller number of turns grips.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.formulas.belt import elastic_tension
+from mountcalc.placement.drives import Drives
+from mountcalc.placement.layouts import ACTIONS, Layouts
+from mountcalc.placement.motion import Motion
+from mountcalc.placement.statics import Statics
+from mountcalc.scenario.search_model import Action
+
+__all__ = ["SetPoints", "Spread", "Zeros", "carries_sign", "find_zeros", "set_points"]
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+
+class Spread(NamedTuple):
+    """A bolt's whole way: plate angle [rad] and extension [m] at install, snug and take-up.
+
+    All have shape (3, N); ``slope`` is ds/dphi [m/rad].
+    """
+
+    phi: Array
+    extension: Array
+    slope: Array
+
+    def take(self, which: NDArray[np.intp] | Bools) -> Spread:
+        """Those of some layouts.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Which ones.
+        """
+        return Spread(*(values[:, which] for values in self))
+
+
+class Zeros(NamedTuple):
+    """Plate angle [rad] from which turns are counted; ``contact`` where that is not snug.
+
+    ``found`` is False where weight takes the plate off the adjuster before full take-up.
+    """
+
+    phi: Array
+    contact: Bools
+    found: Bools
+
+    def take(self, which: NDArray[np.intp] | Bools) -> Zeros:
+        """Those of some layouts.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Which ones.
+        """
+        return Zeros(self.phi[which], self.contact[which], self.found[which])
+
+
+class SetPoints(NamedTuple):
+    """Plate angles [rad] with too few turns by the hand's error, as set, and too many.
+
+    ``phi`` has shape (3, N); ``turns`` [-] are those of the set point, ``reached`` is False where
+    the last of the three lies past full take-up, ``of_weight`` True where weight alone grips.
+    """
+
+    phi: Array
+    turns: Array
+    reached: Bools
+    of_weight: Bools
+
+    def take(self, which: NDArray[np.intp] | Bools) -> SetPoints:
+        """Those of some layouts.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Which ones.
+        """
+        return SetPoints(
+            self.phi[:, which], self.turns[which], self.reached[which], self.of_weight[which]
+        )
+
+
+def carries_sign(layouts: Layouts) -> Array:
+    """Sign of the axial force that each adjuster carries: +1 in compression, -1 in tension.
+
+    Parameters
+    ----------
+    layouts : Layouts
+        The layouts.
+    """
+    return np.where(layouts.acts == ACTIONS.index(Action.PULL), -1.0, 1.0)
+
+
+def find_zeros(statics: Statics, layouts: Layouts, drives: Drives, spread: Spread) -> Zeros:
+    """Zero of each layout: snug where the adjuster carries the plate there, else contact.
+
+    Parameters
+    ----------
+    statics : Statics
+        The layouts' statics.
+    layouts : Layouts
+        The layouts.
+    drives : Drives
+        Each layout's belt.
+    spread : Spread
+        Where each is snug and fully taken up.
+
+    Returns
+    -------
+    Zeros
+        One for each layout.
+    """
+    snug, end = spread.phi[1], spread.phi[2]
+    weight = statics.weight_moment(layouts, snug)
+    free = weight * np.sign(spread.slope[1]) * carries_sign(layouts) < 0
+    # A free plate goes against the sign of its clockwise moment.
+    to_tight = free & (weight * layouts.tightens < 0)
+    phi, found = snug.copy(), ~free
+    which = np.flatnonzero(to_tight)
+    if which.size:
+        some, belts = layouts.take(which), drives.of(which)
+
+        def net(angle: Array) -> Array:
+            return _net(statics, some, belts, angle)
+
+        low, high = snug[which], end[which]
+        inside = net(high) * some.tightens > 0
+        high = np.where(inside, high, low)
+        phi[which] = bracketed_roots(net, low, high)
+        found[which] = inside
+    return Zeros(phi, free, found)
+
+
+def _net(statics: Statics, layouts: Layouts, drives: Drives, phi: Array) -> Array:
+    """Moment of belts and weights on the plate at rest [N m], clockwise positive."""
+    path = statics.motion.path(layouts, phi)
+    tension = elastic_tension(path.length, drives.length, drives.stiffness)
+    return drives.count * tension * path.length_slope + statics.weight_moment(layouts, phi)
+
+
+def set_points(
+    statics: Statics, layouts: Layouts, drives: Drives, spread: Spread, zeros: Zeros
+) -> SetPoints:
+    """The set point of each layout and how far a hand may miss it.
+
+    Parameters
+    ----------
+    statics : Statics
+        The layouts' statics.
+    layouts : Layouts
+        The layouts.
+    drives : Drives
+        Each layout's belt.
+    spread : Spread
+        The way of each bolt.
+    zeros : Zeros
+        Where turns are counted from.
+
+    Returns
+    -------
+    SetPoints
+        One for each layout.
+    """
+    motion, space = statics.motion, statics.space
+    error = statics.scenario.limits.turn_error
+    pitches = np.array([thread.pitch for thread in space.threads])
+    turn = np.sign(spread.slope[1]) * layouts.tightens * pitches[layouts.thread]
+    loose = motion.swing(layouts, drives.loose)
+    of_weight = zeros.contact & ((zeros.phi - loose) * layouts.tightens >= 0)
+    loose = np.where(of_weight, zeros.phi, loose)
+    begin = _extension(motion, layouts, loose)
+    later = begin + turn * np.array([[error], [2.0 * error]])
+    reached = ((spread.phi[2] - loose) * layouts.tightens >= 0) & (
+        (spread.extension[2] - later[1]) * turn >= 0
+    )
+    # What is not reached is left where it is loose: it is given up anyway.
+    later = np.where(reached, later, spread.extension[1])
+    start = np.where(reached, loose, spread.phi[1])
+    phi = np.stack([start, *motion.angle_after(layouts, start, later)])
+    turns = (begin - _extension(motion, layouts, zeros.phi)) / turn + error
+    return SetPoints(phi, turns, reached, of_weight)
+
+
+def _extension(motion: Motion, layouts: Layouts, phi: Array) -> Array:
+    return motion.adjuster(layouts, phi).extension
