@@ -61,7 +61,10 @@ def grindstone():
     """Several belts, the motor in a range of directions, hung below its plate."""
     scenario = shipped("grindstone")
     belts = tuple(
-        BeltChoice(f"{share} of it", dataclasses.replace(scenario.belt, length=share * scenario.belt.length))
+        BeltChoice(
+            f"{share} of it",
+            dataclasses.replace(scenario.belt, length=share * scenario.belt.length),
+        )
         for share in (0.95, 1.0, 1.1)
     )
     space = dataclasses.replace(
