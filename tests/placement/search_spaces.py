@@ -92,7 +92,35 @@ def press():
     )
 
 
-ALL = {"cider": cider, "lathe": lathe, "grindstone": grindstone, "press": press}
+def heavy():
+    """Heavy motor, fast heavy belts, the larger pulley on the motor, all limits near."""
+    scenario = shipped("cider-mill")
+    motor = dataclasses.replace(
+        scenario.motor, pulley_radius=0.09, weight=400.0, center_of_mass=(-0.55, -0.05)
+    )
+    bearings = tuple(
+        dataclasses.replace(bearing, limit=900.0, starting_limit=1100.0)
+        for bearing in scenario.driven.bearings
+    )
+    driven = dataclasses.replace(
+        scenario.driven, pulley_radius=0.06, power=900.0, bearings=bearings
+    )
+    belt = dataclasses.replace(scenario.belt, mass=0.5, stiffness=2e4, count=2, length=1.6)
+    limits = Limits(grip=0.9, starting_grip=0.7, turn_error=0.25, adjuster=1200.0, hinge=1300.0)
+    space = dataclasses.replace(
+        SPACE, face_offset=0.06, leverage=0.05, thread_length=0.09, link_length=0.12
+    )
+    scenario = dataclasses.replace(scenario, motor=motor, driven=driven, belt=belt, limits=limits)
+    return scenario, dataclasses.replace(space, motor_direction=(-3.5, -2.0))
+
+
+ALL = {
+    "cider": cider,
+    "lathe": lathe,
+    "grindstone": grindstone,
+    "press": press,
+    "heavy": heavy,
+}
 
 
 def mirrored(scenario, space):

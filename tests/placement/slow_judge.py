@@ -40,7 +40,7 @@ def slow_mount(scenario, space, layouts, index):
     )
 
 
-class Refused(Exception):
+class RefusedError(Exception):
     pass
 
 
@@ -61,17 +61,17 @@ class SlowJudge:
     def verdict(self):
         try:
             return Reason.FEASIBLE, self.measured()
-        except Refused as refused:
+        except RefusedError as refused:
             return refused.args[0], {}
 
     def want(self, good, reason):
         if not good:
-            raise Refused(reason)
+            raise RefusedError(reason)
 
     def measured(self):
         self.plate()
         install, snug, take_up = self.swing()
-        self.bolt(install, snug, take_up)
+        self.bolt(install, take_up)
         zero = self.zero(snug, take_up)
         loose, tuned, tight = self.set_point(zero, snug, take_up)
         self.holds((loose, tuned, tight))
@@ -121,7 +121,7 @@ class SlowJudge:
     def root(self, function, low, high):
         return brentq(function, low, high, **EXACT)
 
-    def bolt(self, install, snug, take_up):
+    def bolt(self, install, take_up):
         mount = self.mount
         grid = np.linspace(install, take_up, GRID)
         if mount.kind is not AdjusterKind.LINK:

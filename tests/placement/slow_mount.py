@@ -27,7 +27,7 @@ def dot(one, other):
 
 @dataclass
 class SlowMount:
-    """A layout as plain numbers: ``hinge``, ``motor``, ``tip``, ``along`` and ``normal`` complex."""
+    """A layout as plain numbers, its points and directions complex."""
 
     scenario: object
     space: object
@@ -180,9 +180,11 @@ class SlowMount:
         driven = self.scenario.driven
         first, second = (bearing.position for bearing in driven.bearings)
         forces = [(driven.pulley_position, -belt_force)]
-        for load in driven.loads:
-            if load.when is When.ALWAYS or name != "rest":
-                forces.append((load.position, load.force * complex(*load.direction)))
+        forces += [
+            (load.position, load.force * complex(*load.direction))
+            for load in driven.loads
+            if load.when is When.ALWAYS or name != "rest"
+        ]
         on_second = sum(force * (place - first) for place, force in forces) / (second - first)
         on_first = sum(force * (second - place) for place, force in forces) / (second - first)
         for bearing, load in zip(driven.bearings, (on_first, on_second), strict=True):
