@@ -16,6 +16,7 @@ from mountcalc.scenario.search_model import Action, MotorSide
 
 LEAST_BITE = 0.05
 GRID = 25
+NEAR = 1e-6
 EXACT = {"xtol": 1e-15, "rtol": 1e-14}
 
 
@@ -127,6 +128,9 @@ class SlowJudge:
         if mount.kind is not AdjusterKind.LINK:
             bites = all(abs(mount.bite(phi)) > LEAST_BITE for phi in grid)
             self.want(bites, Reason.ADJUSTER_GEOMETRY)
+        width = take_up - install
+        # A dead centre between an end and its neighbour shows only close to that end.
+        grid = np.sort([*grid, install + NEAR * width, take_up - NEAR * width])
         steps = np.diff([mount.extension(phi) for phi in grid])
         self.want(np.all(steps > 0) or np.all(steps < 0), Reason.ADJUSTER_GEOMETRY)
         longest = self.space.thread_length

@@ -1,0 +1,90 @@
+"""Layouts that the fast judge accepts, fed back through the ordinary solver one by one."""
+
+import math
+
+import numpy as np
+import pytest
+from search_spaces import ALL, INSTALL, TAKE_UP
+
+from mountcalc.placement.as_scenario import as_scenario
+from mountcalc.placement.drives import drives_of
+from mountcalc.placement.judge import Judge
+from mountcalc.placement.layouts import DIMENSIONS
+from mountcalc.results.table import State
+from mountcalc.tasks.bearings import worst_share
+from mountcalc.tasks.promises import promises_of
+from mountcalc.tasks.setting import gentlest_setting
+
+SOLVED = 60
+SET = 3
+# The solver finds turns and tensions to rounding; the set point may lie where dT/dturn is steep.
+SAME = {"rtol": 1e-7, "atol": 1e-9}
+
+
+def accepted(name, seed):
+    scenario, space = ALL[name]()
+    points = np.random.default_rng(seed).random((2000, len(DIMENSIONS)))
+    judged = Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(points)
+    assert len(judged.kept) > SOLVED
+    return scenario, space, judged
+
+
+def mount(scenario, space, judged, index):
+    swing = float(judged.measures.install[index]), float(judged.measures.take_up[index])
+    return as_scenario(scenario, space, judged.layouts, index, swing)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_solver_keeps_every_promise_at_the_set_point(name):
+    scenario, space, judged = accepted(name, 11)
+    measures, error = judged.measures, scenario.limits.turn_error
+    for index in range(SOLVED):
+        promises = promises_of(mount(scenario, space, judged, index))
+        aim = measures.set_turns[index]
+        edge = np.array([aim - error, aim, aim + error])
+        edge[0] = max(edge[0], 0.0)
+        for way in promises.ways:
+            cases = way.cases(way.place(edge), with_grip=False)
+            assert all(np.all(case.state == State.HELD) for case in cases)
+        way = promises.solved
+        rest = way.case(way.place(edge), way.demands["rest"], with_grip=False)
+        np.testing.assert_allclose(rest.tension[1], measures.set_tension[index], **SAME)
+        np.testing.assert_allclose(rest.adjuster[1], measures.adjuster[index], rtol=1e-6, atol=1e-6)
+        np.testing.assert_allclose(np.hypot(*rest.hinge[1]), measures.hinge[index], **SAME)
+        shares = [
+            worst_share(one, np.append(np.linspace(0, edge[2], 9), aim)) for one in promises.ways
+        ]
+        assert np.max(shares) <= 1 + 1e-9
+        np.testing.assert_allclose(
+            max(share[-1] for share in shares), measures.worst_share[index], **SAME
+        )
+        margins = promises.grip_margins(np.array([edge[0], max(edge[0] - 1e-3, 0.0)]))
+        least = np.min(list(margins.values()), axis=0)
+        assert least[0] >= 1 - 1e-9
+        assert least[1] < 1 or edge[0] == 0 or measures.of_weight[index]
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_setting_finds_the_same_set_point(name):
+    scenario, space, judged = accepted(name, 12)
+    measures = judged.measures
+    for index in range(SET):
+        setting = gentlest_setting(mount(scenario, space, judged, index))
+        assert setting.open, setting.why_not_open
+        np.testing.assert_allclose(setting.set_turns, measures.set_turns[index], **SAME)
+        np.testing.assert_allclose(setting.set_tension, measures.set_tension[index], **SAME)
+        per_turn = setting.fineness.tension_per_turn_low * scenario.belt.stiffness_factor
+        np.testing.assert_allclose(per_turn, measures.tension_per_turn[index], rtol=1e-4)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_stops_are_told_in_half_degrees_beyond_install_and_take_up(name):
+    scenario, space, judged = accepted(name, 13)
+    for index in range(20):
+        low, high = mount(scenario, space, judged, index).plate.travel
+        ends = sorted([judged.measures.install[index], judged.measures.take_up[index]])
+        assert low < ends[0] < ends[1] < high
+        for stop, end in ((low, ends[0]), (high, ends[1])):
+            halves = math.degrees(stop) * 2
+            assert halves == pytest.approx(round(halves), abs=1e-9)
+            assert abs(stop - end) < math.radians(0.51)
