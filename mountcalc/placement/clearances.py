@@ -9,7 +9,7 @@ wrongs only those that are clear by less than `slack_of`. The final word on a fe
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -18,9 +18,10 @@ from numpy.typing import NDArray
 from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.parts import Part, Sizes, parts_of
 from mountcalc.placement.polygon_distance import distances
-from mountcalc.scenario.search_model import BarredPart, KeepOut
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.search_model import BarredPart, KeepOut, SearchSpace
 
-__all__ = ["Clear", "bars", "clear", "slack_of"]
+__all__ = ["Clear", "bars", "clear", "clearing", "slack_of"]
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -116,6 +117,29 @@ def clear(
         parts = parts_of(layouts.take(block), travel, sizes)
         _test_block(parts, travel, keep_outs, clearance, (ok[block], first[block], least[block]))
     return Clear(ok, first, least)
+
+
+def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Clear]:
+    """Bind the test to what a search must clear.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search starts from.
+    space : SearchSpace
+        What it may try.
+
+    Returns
+    -------
+    callable
+        Of layouts and their plate angles where a new belt goes on and at full take-up [rad].
+    """
+    sizes = Sizes.of(scenario, space)
+
+    def test(layouts: Layouts, install: Array, take_up: Array) -> Clear:
+        return clear(layouts, (install, take_up), space.keep_outs, sizes, space.clearance)
+
+    return test
 
 
 def _test_block(

@@ -36,7 +36,7 @@ def distances(corners: Array, polygon: Array) -> Array:
     starts, ends = _edges(shapes)
     others = np.roll(polygon, -1, axis=0)
     squared = _point_to_segment(shapes[:, :, None], polygon, others).min(axis=(1, 2))
-    overlap: NDArray[np.bool_] = _inside(shapes[:, 0], polygon)
+    overlap = _inside(shapes[:, 0], polygon)
     if shapes.shape[1] > 1:
         from_corners = _point_to_segment(polygon, starts[:, :, None], ends[:, :, None])
         squared = np.minimum(squared, from_corners.min(axis=(1, 2)))
@@ -78,7 +78,7 @@ def _cross(starts: Array, ends: Array, polygon: Array, others: Array) -> NDArray
     a, b = starts[:, :, None], ends[:, :, None]
     apart_for_edge = _turn(a, b, polygon) * _turn(a, b, others) < 0
     apart_for_other = _turn(polygon, others, a) * _turn(polygon, others, b) < 0
-    result: NDArray[np.bool_] = (apart_for_edge & apart_for_other).any(axis=(1, 2))
+    result: NDArray[np.bool_] = np.any(apart_for_edge & apart_for_other, axis=(1, 2))
     return result
 
 

@@ -1,0 +1,187 @@
+"""The cheap test of many layouts against shapely, one by one."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from search_grounds import drawn, search_of
+
+from mountcalc.placement.clearances import clear, clearing, slack_of
+from mountcalc.placement.layouts import KINDS
+from mountcalc.placement.parts import Sizes, parts_of
+from mountcalc.placement.polygon_distance import distances
+from mountcalc.placement.shapes import DISTANCE_ERROR, gaps, outlines_of
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.search_model import BarredPart, KeepOut
+
+DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners
+PLACES = st.tuples(st.floats(-1, 1, width=32), st.floats(-1, 1, width=32))
+
+
+def ring(center, radii, start):
+    """A star-shaped polygon."""
+    angles = start + np.arange(len(radii)) * 2 * np.pi / len(radii)
+    return np.asarray(center) + np.asarray(radii)[:, None] * np.stack(
+        [np.cos(angles), np.sin(angles)], axis=1
+    )
+
+
+POLYGONS = st.builds(
+    ring, PLACES, st.lists(st.floats(0.05, 0.8), min_size=3, max_size=9), st.floats(0, 6)
+)
+
+
+def shape_of(corners):
+    if len(corners) == 1:
+        return shapely.Point(corners[0])
+    return shapely.LineString(corners) if len(corners) == 2 else shapely.Polygon(corners)
+
+
+@given(st.lists(POLYGONS, min_size=1, max_size=4), POLYGONS)
+def test_distance_of_convex_polygons_from_a_polygon(shapes, polygon):
+    hulls = [shapely.MultiPoint(shape).convex_hull for shape in shapes]
+    for hull in hulls:
+        corners = shapely.get_coordinates(hull)[:-1]
+        expected = shapely.distance(hull, shape_of(polygon))
+        for way in (1, -1):
+            found = distances(corners[None, ::way], polygon)
+            assert found == pytest.approx([expected], abs=1e-9)
+
+
+@given(st.lists(PLACES, min_size=1, max_size=2), POLYGONS)
+def test_distance_of_points_and_segments_from_a_polygon(corners, polygon):
+    expected = shapely.distance(shape_of(corners), shape_of(polygon))
+    assert distances(np.array([[corners]]), polygon) == pytest.approx(
+        np.array([[expected]]), abs=1e-9
+    )
+
+
+@pytest.mark.parametrize("outer", [1.0, 1e-3])
+def test_one_in_the_other_is_no_distance(outer):
+    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
+    assert distances(outer * square[None], square * 0.1) == 0.0
+    assert distances(outer * square[None], square * 0.1 + [3.0, 0.0]) > 0.5
+
+
+def slow_verdicts(search, layouts, ends):
+    """By shapely: what each layout's clearance and the room of its wrench come to."""
+    sizes = Sizes.of(search.scenario, search.space)
+    for index in range(len(layouts)):
+        travel = float(ends[0][index]), float(ends[1][index])
+        outlines = outlines_of(layouts, index, travel, sizes)
+        yield gaps(outlines, search.space.keep_outs)
+
+
+@pytest.fixture(scope="module")
+def judged():
+    """Random layouts with both verdicts, computed once."""
+    search = search_of()
+    layouts, ends = drawn(search, 150)
+    return search, layouts, ends, list(slow_verdicts(search, layouts, ends))
+
+
+def needed(gap, clearance):
+    return 0.0 if gap.part == "wrench" else clearance
+
+
+@pytest.mark.parametrize("clearance", [0.0, 0.5, 1.0, 3.0])
+def test_nothing_is_accepted_that_shapely_rejects_and_false_rejects_are_within_the_bound(
+    judged, clearance
+):
+    search, layouts, ends, slow = judged
+    wanted = clearance * search.space.clearance
+    sizes = Sizes.of(search.scenario, search.space)
+    found = clear(layouts, ends, search.space.keep_outs, sizes, wanted)
+    parts = parts_of(layouts, np.stack(ends, axis=1), sizes)
+    slack = {part.name: slack_of(part.lever, ends[1] - ends[0]) for part in parts}
+    assert 0.05 < found.ok.mean() < 0.95
+    for index, all_gaps in enumerate(slow):
+        rooms = [gap.distance - needed(gap, wanted) for gap in all_gaps]
+        if found.ok[index]:
+            assert min(rooms) > -DISC_ERROR
+        else:
+            # Some part is nearer than wanted by shapely too, but for what the bound may miss.
+            assert any(
+                room < slack[gap.part][index] + DISTANCE_ERROR + DISC_ERROR
+                for room, gap in zip(rooms, all_gaps, strict=True)
+            )
+
+
+def test_the_first_keep_out_that_is_in_the_way_is_named(judged):
+    search, layouts, ends, slow = judged
+    found = clearing(search.scenario, search.space)(layouts, *ends)
+    names = [keep_out.name for keep_out in search.space.keep_outs]
+    margin = 1e-3  # well clear of what the bound may miss
+    seen = set()
+    for index, all_gaps in enumerate(slow):
+        rooms = dict.fromkeys(names, np.inf)
+        for gap in all_gaps:
+            room = gap.distance - needed(gap, search.space.clearance)
+            rooms[gap.keep_out] = min(rooms[gap.keep_out], room)
+        if min(abs(room) for room in rooms.values()) < margin:
+            continue
+        expected = next((names.index(name) for name in names if rooms[name] < 0), -1)
+        assert found.first[index] == expected
+        seen.add(expected)
+    assert {-1, 0, 1, 3} <= seen
+    assert ((found.first == -1) == found.ok).all()
+
+
+def test_the_least_clearance_is_a_lower_bound(judged):
+    search, layouts, ends, slow = judged
+    found = clearing(search.scenario, search.space)(layouts, *ends)
+    for index in np.flatnonzero(found.ok):
+        nearest = min(gap.distance for gap in slow[index] if gap.part != "wrench")
+        assert search.space.clearance <= found.least[index] <= nearest + DISC_ERROR
+
+
+def test_each_keep_out_and_each_part_matters(judged):
+    search, layouts, ends, _ = judged
+    sizes = Sizes.of(search.scenario, search.space)
+    for keep_out in search.space.keep_outs[:2]:
+        every = clear(layouts, ends, [keep_out], sizes, 0.0).ok
+        for part in BarredPart:
+            others = tuple(one for one in keep_out.parts if one is not part)
+            lifted = clear(layouts, ends, [replace(keep_out, parts=others)], sizes, 0.0).ok
+            alone = clear(layouts, ends, [replace(keep_out, parts=(part,))], sizes, 0.0).ok
+            assert (lifted & alone == every).all()
+    assert clear(layouts, ends, [], sizes, 0.1).ok.all()
+
+
+def test_room_for_the_wrench_is_lifted_with_its_radius(judged):
+    search, layouts, ends, _ = judged
+    sizes = Sizes.of(search.scenario, search.space)
+    jack = layouts.kind != KINDS.index(AdjusterKind.LINK)
+    # Ground about the heads of jacks only, which bars nothing else.
+    head = layouts.tip - sizes.bolt_length * layouts.axis
+    center = head[np.flatnonzero(jack)[0]]
+    spot = KeepOut("spot", tuple(map(tuple, ring(center, [0.002] * 3, 0.0))), (BarredPart.BOLT,))
+    wide = clear(layouts, ends, [spot], replace(sizes, wrench_space=0.2), 0.0).ok
+    narrow = clear(layouts, ends, [spot], replace(sizes, wrench_space=0.0), 0.0).ok
+    assert not wide[np.flatnonzero(jack)[0]]
+    assert (~wide).sum() > (~narrow).sum()
+    assert (wide <= narrow).all()
+    assert (wide[~jack] == narrow[~jack]).all()
+
+
+def test_a_mirrored_mount_is_judged_alike(judged):
+    search, layouts, ends, _ = judged
+    fields = {
+        name: -getattr(layouts, name)
+        for name in ("hinge_x", "motor_x", "along_x", "normal_x", "tip_x", "axis_x", "tightens")
+    }
+    mirrored = replace(layouts, **fields)
+    keep_outs = [
+        replace(one, corners=tuple((-x, y) for x, y in one.corners))
+        for one in search.space.keep_outs
+    ]
+    sizes = Sizes.of(search.scenario, search.space)
+    assert sizes.driven[0] == 0.0
+    wanted = search.space.clearance
+    there = clear(mirrored, (-ends[0], -ends[1]), keep_outs, sizes, wanted)
+    here = clear(layouts, ends, search.space.keep_outs, sizes, wanted)
+    assert (there.first == here.first).all()
+    assert there.least == pytest.approx(here.least, abs=1e-12)
