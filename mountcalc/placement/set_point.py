@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.formulas.belt import elastic_tension
+from mountcalc.linkage import kernels
 from mountcalc.placement.drives import Drives
 from mountcalc.placement.layouts import ACTIONS, Layouts
 from mountcalc.placement.motion import Motion
@@ -22,6 +23,11 @@ from mountcalc.placement.statics import Statics
 from mountcalc.scenario.search_model import Action
 
 __all__ = ["SetPoints", "Spread", "Zeros", "carries_sign", "find_zeros", "set_points"]
+
+# Steps towards a balance before those that are still on their way are bracketed, and the angle
+# [rad] of a last step: each is a small part of the one before.
+_QUICK_STEPS = 12
+_SETTLED = 1e-14
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -128,28 +134,53 @@ def find_zeros(statics: Statics, layouts: Layouts, drives: Drives, spread: Sprea
     weight = statics.weight_moment(layouts, snug)
     free = weight * np.sign(spread.slope[1]) * carries_sign(layouts) < 0
     # A free plate goes against the sign of its clockwise moment.
-    to_tight = free & (weight * layouts.tightens < 0)
+    to_tight = np.flatnonzero(free & (weight * layouts.tightens < 0))
     phi, found = snug.copy(), ~free
-    which = np.flatnonzero(to_tight)
-    if which.size:
-        some, belts = layouts.take(which), drives.of(which)
-
-        def net(angle: Array) -> Array:
-            return _net(statics, some, belts, angle)
-
-        low, high = snug[which], end[which]
-        inside = net(high) * some.tightens > 0
-        high = np.where(inside, high, low)
-        phi[which] = bracketed_roots(net, low, high)
-        found[which] = inside
+    if to_tight.size:
+        some = _Resting(statics, layouts.take(to_tight), drives.of(to_tight))
+        found[to_tight] = some.net(end[to_tight]) * some.layouts.tightens > 0
+        inside = to_tight[found[to_tight]]
+        some = _Resting(statics, layouts.take(inside), drives.of(inside))
+        phi[inside] = some.balance(snug[inside], end[inside])
     return Zeros(phi, free, found)
 
 
-def _net(statics: Statics, layouts: Layouts, drives: Drives, phi: Array) -> Array:
-    """Moment of belts and weights on the plate at rest [N m], clockwise positive."""
-    path = statics.motion.path(layouts, phi)
-    tension = elastic_tension(path.length, drives.length, drives.stiffness)
-    return drives.count * tension * path.length_slope + statics.weight_moment(layouts, phi)
+class _Resting(NamedTuple):
+    """Free plates at rest, on which only belts and weights act."""
+
+    statics: Statics
+    layouts: Layouts
+    drives: Drives
+
+    def net(self, phi: Array) -> Array:
+        """Moment of belts and weights [N m], clockwise positive."""
+        return self._net_and_slope(phi, self.statics.weight_arms(self.layouts))[0]
+
+    def _net_and_slope(self, phi: Array, arms: tuple[Array, Array]) -> tuple[Array, Array]:
+        """The moment, and its slope [N m/rad] but for the belt's own turning, which is slight."""
+        drives = self.drives
+        path = self.statics.motion.path(self.layouts, phi)
+        tension = elastic_tension(path.length, drives.length, drives.stiffness)
+        weight = kernels.plate_point(phi, 0.0, 0.0, *arms)
+        net = drives.count * tension * path.length_slope + weight.y_slope
+        rate = drives.count * drives.stiffness / drives.length
+        return net, rate * path.length_slope**2 - weight.y
+
+    def balance(self, low: Array, high: Array) -> Array:
+        """Where the moment is nothing between two plate angles at which its signs differ."""
+        arms, phi = self.statics.weight_arms(self.layouts), low
+        least, most = np.minimum(low, high), np.maximum(low, high)
+        moved = np.full(phi.shape, np.inf)
+        for _ in range(_QUICK_STEPS):
+            net, slope = self._net_and_slope(phi, arms)
+            new = np.clip(phi - net / slope, least, most)
+            moved, phi = np.abs(new - phi), new
+            if not np.any(moved > _SETTLED):
+                return phi
+        slow = np.flatnonzero(~(moved <= _SETTLED))
+        rest = _Resting(self.statics, self.layouts.take(slow), self.drives.of(slow))
+        phi[slow] = bracketed_roots(rest.net, low[slow], high[slow])
+        return phi
 
 
 def set_points(

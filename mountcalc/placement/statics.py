@@ -111,19 +111,35 @@ class Statics:
         """Weight of each plate [N]: the scenario's is that of the longest."""
         return self.scenario.plate.weight * layouts.plate_length / self.space.plate_length
 
-    def weight_moment(self, layouts: Layouts, phi: Array) -> Array:
-        """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive.
+    def weight_arms(self, layouts: Layouts) -> tuple[Array, Array]:
+        """Sum of W times the place of its point from the hinge as drawn, x and y [N m].
 
         The plate's centre of mass is in the middle of its line; the motor's keeps its place by the
-        shaft. A force-weighted sum of their places turns with the plate as a point does.
+        shaft. The sum turns with the plate as a point does.
+
+        Parameters
+        ----------
+        layouts : Layouts
+            The layouts.
         """
         motor, plate = self.scenario.motor, self.plate_weight(layouts)
         middle = 0.5 * layouts.plate_length * plate
         beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
         x = motor.weight * (layouts.motor_x - layouts.hinge_x + beside[0])
         y = motor.weight * (layouts.motor_y - layouts.hinge_y + beside[1])
-        at = x + middle * layouts.along_x, y + middle * layouts.along_y
-        return kernels.plate_point(phi, 0.0, 0.0, *at).y_slope
+        return x + middle * layouts.along_x, y + middle * layouts.along_y
+
+    def weight_moment(self, layouts: Layouts, phi: Array) -> Array:
+        """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive.
+
+        Parameters
+        ----------
+        layouts : Layouts
+            The layouts.
+        phi : ndarray [rad]
+            Plate angles, the last axis being that of the layouts.
+        """
+        return kernels.plate_point(phi, 0.0, 0.0, *self.weight_arms(layouts)).y_slope
 
     def strung(self, layouts: Layouts, drives: Drives, phi: Array) -> Strung:
         """The belts at plate angles.
@@ -157,7 +173,7 @@ class Statics:
         )
 
     def pulled(self, at: Strung, drives: Drives, load: Load) -> Pulled:
-        """The belts under a load; one that is too slack for it slips and pulls what it can.
+        """The belts under a load.
 
         Parameters
         ----------
@@ -168,16 +184,40 @@ class Statics:
         load : Load
             The load case.
         """
-        gone = drives.centrifugal if load.in_motion else 0.0
-        mean = drives.count * np.maximum(at.tension - gone, 0.0)
-        asked = 0.5 * load.way * load.pulls * drives.count * drives.pull
-        most = mean * at.share
-        half = np.clip(asked, -most, most) if load.pulls else np.zeros_like(mean)
+        mean, half = self._felt(at, drives, load)
         return Pulled(
             mean * at.arm_sum + half * at.arm_difference,
             mean * at.sum_x + half * at.difference_x,
             mean * at.sum_y + half * at.difference_y,
         )
+
+    def moment(self, at: Strung, drives: Drives, load: Load) -> Array:
+        """The belts' moment under a load [N m], clockwise positive.
+
+        Parameters
+        ----------
+        at : Strung
+            The belts at some plate angles.
+        drives : Drives
+            Each layout's belt.
+        load : Load
+            The load case.
+        """
+        mean, half = self._felt(at, drives, load)
+        return mean * at.arm_sum + half * at.arm_difference
+
+    def _felt(self, at: Strung, drives: Drives, load: Load) -> tuple[Array, Array | float]:
+        """Mean felt pull of a strand of all belts, and half the difference of both [N].
+
+        A belt that is too slack for the load slips and pulls what it can.
+        """
+        mean = drives.count * at.tension
+        if load.in_motion:
+            mean = np.maximum(mean - drives.count * drives.centrifugal, 0.0)
+        if load.pulls == 0:
+            return mean, 0.0
+        asked = 0.5 * load.pulls * drives.count * drives.pull
+        return mean, load.way * np.minimum(asked, mean * at.share)
 
     def hinge(
         self, layouts: Layouts, pulled: Pulled, adjuster: AdjusterState, force: Array

@@ -8,7 +8,6 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.equilibrium.travel import LEAST_BITE
 from mountcalc.linkage import kernels
 from mountcalc.placement.drives import Drives
@@ -115,23 +114,8 @@ class Trials:
         sieve : Sieve
             Notes what the others fail at.
         """
-        layouts, drives, angles = self._swinging(layouts, drives, sieve)
-        layouts, drives, spread = self._turning(layouts, drives, angles, sieve)
-        zeros = find_zeros(self.statics, layouts, drives, spread)
-        which = sieve.keep(zeros.found, Reason.LEAVES_ADJUSTER)
-        layouts, drives, spread = layouts.take(which), drives.of(which), spread.take(which)
-        zeros = zeros.take(which)
-        points = set_points(self.statics, layouts, drives, spread, zeros)
-        which = sieve.keep(points.reached, Reason.TAKE_UP)
-        points = points.take(which)
-        layouts, drives, spread = layouts.take(which), drives.of(which), spread.take(which)
-        zeros = zeros.take(which)
-        strung = self.statics.strung(layouts, drives, points.phi)
-        adjuster = self.statics.motion.adjuster(layouts, points.phi)
-        held = self._held(layouts, drives, strung, adjuster)
-        forces = self._forces(layouts, drives, strung, adjuster)
-        now = Passed(layouts, drives, spread, zeros, points, strung, forces)
-        now = now.take(sieve.keep(held, Reason.LEAVES_ADJUSTER))
+        turning = self._turning(*self._swinging(layouts, drives, sieve), sieve)
+        now = self._held(*self._settable(*turning, sieve), sieve)
         return self._within_limits(now, sieve)
 
     def _swinging(
@@ -183,26 +167,48 @@ class Trials:
         good = sieve.keep(travel <= longest, Reason.THREAD_LENGTH)
         return layouts.take(good), drives.of(good), spread.take(good)
 
+    def _settable(
+        self, layouts: Layouts, drives: Drives, spread: Spread, sieve: Sieve
+    ) -> tuple[Layouts, Drives, Spread, Zeros, SetPoints]:
+        """Those that have a zero, and a set point before full take-up."""
+        zeros = find_zeros(self.statics, layouts, drives, spread)
+        good = sieve.keep(zeros.found, Reason.LEAVES_ADJUSTER)
+        layouts, drives, spread = layouts.take(good), drives.of(good), spread.take(good)
+        zeros = zeros.take(good)
+        points = set_points(self.statics, layouts, drives, spread, zeros)
+        good = sieve.keep(points.reached, Reason.TAKE_UP)
+        layouts, drives, spread = layouts.take(good), drives.of(good), spread.take(good)
+        return layouts, drives, spread, zeros.take(good), points.take(good)
+
     def _held(
-        self, layouts: Layouts, drives: Drives, strung: Strung, adjuster: AdjusterState
-    ) -> Bools:
-        """Where the adjuster carries the plate at every pull, all over the hand's error.
+        self,
+        layouts: Layouts,
+        drives: Drives,
+        spread: Spread,
+        zeros: Zeros,
+        points: SetPoints,
+        sieve: Sieve,
+    ) -> Passed:
+        """Those that the adjuster carries at every pull, all over the hand's error.
 
         Its force is linear in the pull, so that the ends of the range of pulls tell.
         """
-        sign = carries_sign(layouts) * np.sign(adjuster.extension_slope)
+        strung = self.statics.strung(layouts, drives, points.phi)
+        sign = carries_sign(layouts) * np.sign(spread.slope[_SNUG])
         held = np.ones(strung.tension.shape, dtype=bool)
         for load in (*self.statics.cases(), *self.statics.promised()):
-            moment = self.statics.pulled(strung, drives, load).moment
-            net = sign * (moment + strung.weight)
-            held &= net >= -_ROUNDING * (np.abs(moment) + np.abs(strung.weight))
-        result: Bools = np.all(held, axis=0)
-        return result
+            moment = self.statics.moment(strung, drives, load)
+            nothing = _ROUNDING * (np.abs(moment) + np.abs(strung.weight))
+            held &= sign * (moment + strung.weight) >= -nothing
+        good = sieve.keep(np.all(held, axis=0), Reason.LEAVES_ADJUSTER)
+        layouts, drives, points = layouts.take(good), drives.of(good), points.take(good)
+        strung = Strung(*(values[:, good] for values in strung))
+        forces = self._forces(layouts, drives, strung, points.phi)
+        return Passed(layouts, drives, spread.take(good), zeros.take(good), points, strung, forces)
 
-    def _forces(
-        self, layouts: Layouts, drives: Drives, strung: Strung, adjuster: AdjusterState
-    ) -> Forces:
+    def _forces(self, layouts: Layouts, drives: Drives, strung: Strung, phi: Array) -> Forces:
         """What adjuster, hinge and bearings carry over the hand's error."""
+        adjuster = self.statics.motion.adjuster(layouts, phi)
         rest: list[Array] = []
         most = [np.zeros(strung.tension.shape) for _ in range(3)]
         for load in self.statics.cases():
