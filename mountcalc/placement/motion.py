@@ -142,10 +142,13 @@ class Motion:
             By Newton's method on the adjuster's kernel; NaN where it does not settle.
         """
         phi = np.array(np.broadcast_to(start, extension.shape))
+        moving = np.ones(phi.shape, dtype=bool)
         for _ in range(_MOST_STEPS):
             at = self.adjuster(layouts, phi)
             miss = at.extension - extension
-            phi -= miss / at.extension_slope
-            if not np.any(np.abs(miss) > _NEARLY):
+            # What has settled stays, whatever else is in the same block.
+            phi = np.where(moving, phi - miss / at.extension_slope, phi)
+            moving &= ~(np.abs(miss) <= _NEARLY)
+            if not np.any(moving):
                 break
-        return np.where(np.abs(miss) <= _NEARLY, phi, np.nan)
+        return np.where(moving, np.nan, phi)

@@ -170,14 +170,16 @@ class _Resting(NamedTuple):
         """Where the moment is nothing between two plate angles at which its signs differ."""
         arms, phi = self.statics.weight_arms(self.layouts), low
         least, most = np.minimum(low, high), np.maximum(low, high)
-        moved = np.full(phi.shape, np.inf)
+        moving = np.ones(phi.shape, dtype=bool)
         for _ in range(_QUICK_STEPS):
             net, slope = self._net_and_slope(phi, arms)
             new = np.clip(phi - net / slope, least, most)
-            moved, phi = np.abs(new - phi), new
-            if not np.any(moved > _SETTLED):
+            # What has settled stays, whatever else is in the same block.
+            moved = np.where(moving, np.abs(new - phi), 0.0)
+            phi, moving = np.where(moving, new, phi), ~(moved <= _SETTLED)
+            if not np.any(moving):
                 return phi
-        slow = np.flatnonzero(~(moved <= _SETTLED))
+        slow = np.flatnonzero(moving)
         rest = _Resting(self.statics, self.layouts.take(slow), self.drives.of(slow))
         phi[slow] = bracketed_roots(rest.net, low[slow], high[slow])
         return phi
