@@ -1,0 +1,169 @@
+"""Writing quantities as a scenario file has them: the other way round from `quantity_text`."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from mountcalc.scenario.model import Display, Vector
+from mountcalc.units import STANDARD_GRAVITY, si_factor
+
+__all__ = ["UNITS_TO_WRITE", "UnitsToWrite", "number_text", "quoted"]
+
+# A text says a value if reading it gives the value back within this share of it.
+_SAME = 1e-12
+# Positions and angles below this [m or rad] are rounding of zero.
+_NOTHING = 1e-12
+_SIXTEENTHS = 16
+_PLAIN = (1e-6, 1e9)  # numbers between these are written without an exponent
+_MOST_DIGITS = 17
+_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
+_WEIGHTS = {"lb", "kg"}
+
+
+def quoted(text: str) -> str:
+    """Write any text as a TOML string.
+
+    Parameters
+    ----------
+    text : str
+        Whatever a user wrote; nothing in it ends the string.
+    """
+    escaped = [_escaped(char) for char in text]
+    return f'"{"".join(escaped)}"'
+
+
+def _escaped(char: str) -> str:
+    if char in '"\\':
+        return f"\\{char}"
+    return char if char.isprintable() else _code(ord(char))
+
+
+def _code(point: int) -> str:
+    return f"\\u{point:04X}" if point <= 0xFFFF else f"\\U{point:08X}"  # noqa: PLR2004
+
+
+def number_text(value: float) -> str:
+    """Write a plain number with as few digits as give it back.
+
+    Parameters
+    ----------
+    value : float [-]
+        Finite.
+    """
+    digits = next(
+        digits
+        for digits in range(1, _MOST_DIGITS + 1)
+        if abs(float(f"{value:.{digits}g}") - value) <= _SAME * abs(value) or digits == _MOST_DIGITS
+    )
+    text = f"{value:.{digits}g}"
+    if value == 0 or _PLAIN[0] <= abs(value) < _PLAIN[1]:
+        text = f"{Decimal(text):f}"
+    return text
+
+
+def _fraction_text(value: float) -> str | None:
+    """Write a mixed number of sixteenths, ``"-14 1/2"``, if the value is one."""
+    exact = Fraction(round(value * _SIXTEENTHS), _SIXTEENTHS)
+    if abs(float(exact) - value) > _SAME * abs(value):
+        return None
+    whole, rest = divmod(abs(exact), 1)
+    sign = "-" if exact < 0 else ""
+    parts = [str(whole)] if whole or not rest else []
+    return sign + " ".join([*parts, str(rest)] if rest else parts)
+
+
+@dataclass(frozen=True, slots=True)
+class UnitsToWrite:
+    """For each kind of quantity the units that it may be written in; the shortest text is taken.
+
+    ``fractions`` are the units that are written with sixteenths where these are exact.
+    """
+
+    units: Mapping[str, tuple[str, ...]]
+    fractions: frozenset[str]
+
+    def write(self, kind: str, value: float) -> str:
+        """Write a quantity.
+
+        Parameters
+        ----------
+        kind : str
+            One of the kinds of `UNITS_TO_WRITE`.
+        value : float [SI]
+            Finite.
+
+        Returns
+        -------
+        str
+            Between quotes, such as ``'"14 1/2 in"'``; it reads as the value within 1e-12 of it.
+        """
+        if kind in {"position", "angle"} and abs(value) < _NOTHING:
+            value = 0.0
+        texts = [f"{self._number(value, unit)} {unit}" for unit in self.units[kind]]
+        return quoted(min(texts, key=len))
+
+    def _number(self, value: float, unit: str) -> str:
+        size = si_factor(unit) * (STANDARD_GRAVITY if unit in _WEIGHTS else 1.0)
+        number = value / size
+        fraction = _fraction_text(number) if unit in self.fractions else None
+        return number_text(number) if fraction is None else fraction
+
+    def point(self, at: Vector) -> str:
+        """Write a point.
+
+        Parameters
+        ----------
+        at : tuple of float [m]
+            x and y.
+        """
+        return f"[{self.write('position', at[0])}, {self.write('position', at[1])}]"
+
+    def direction(self, angle: float) -> str:
+        """Write a direction, by its name if it has one.
+
+        Parameters
+        ----------
+        angle : float [rad]
+            From the right, counter-clockwise.
+        """
+        for name, named in _DIRECTIONS.items():
+            if abs(angle - named) < _NOTHING:
+                return quoted(name)
+        return self.write("angle", angle)
+
+
+_ANGLE_AND_SPEED = {"angle": ("deg",), "speed": ("rpm",)}
+UNITS_TO_WRITE = {
+    Display.INCH: UnitsToWrite(
+        {
+            "position": ("in",),
+            "length": ("in",),
+            "weight": ("lb",),
+            "force": ("lbf",),
+            "pressure": ("psi",),
+            "power": ("hp", "W"),
+            "mass": ("lb/ft", "kg/m"),
+            **_ANGLE_AND_SPEED,
+        },
+        frozenset({"in", "hp"}),
+    ),
+    Display.METRIC: UnitsToWrite(
+        {
+            "position": ("mm",),
+            "length": ("mm",),
+            "weight": ("kg", "N"),
+            "force": ("N", "kN", "kg"),
+            "pressure": ("MPa", "kPa"),
+            "power": ("W", "kW", "hp"),
+            "mass": ("kg/m",),
+            **_ANGLE_AND_SPEED,
+        },
+        frozenset(),
+    ),
+}
+"""Units by display; the kinds are position, length, weight, force, pressure, power, mass (per
+length), angle and speed (of rotation)."""

@@ -1,0 +1,249 @@
+"""Writing a scenario as a file with every value explicit, and comments for who opens it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
+from mountcalc.scenario.quantity_writing import (
+    UNITS_TO_WRITE,
+    UnitsToWrite,
+    number_text,
+    quoted,
+)
+from mountcalc.scenario.search_model import KeepOut
+from mountcalc.scenario.wording import one_line
+
+__all__ = ["scenario_text"]
+
+_COMMENT_COLUMN = 44
+_ZERO_CELSIUS = 273.15  # [K]
+_HOW_TO_READ = (
+    "Facing the motor's pulley, x runs to the right and y up. All points are as drawn, that is at",
+    "plate angle 0; angles are counter-clockwise. Every value is explicit: nothing is left to a",
+    "default.",
+)
+
+
+class _Line(NamedTuple):
+    """A key with its value as written; or a header or a whole comment with none."""
+
+    key: str
+    value: str = ""
+    comment: str = ""
+
+    def __str__(self) -> str:
+        text = f"{self.key} = {self.value}" if self.value else self.key
+        if not self.comment:
+            return text
+        return f"{text.ljust(_COMMENT_COLUMN - 1)} # {self.comment}"
+
+
+def scenario_text(
+    scenario: Scenario, remarks: Sequence[str] = (), keep_outs: Sequence[KeepOut] = ()
+) -> str:
+    """Write a scenario as the text of a scenario file.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        Without a spring in its adjuster: no file has one.
+    remarks : sequence of str
+        Lines to stand on top as comments.
+    keep_outs : sequence of KeepOut
+        To be written as well.
+
+    Returns
+    -------
+    str
+        TOML in the units of the scenario's display. Reading it gives the scenario back within
+        1e-9 of each number; only the notes of defaults are gone.
+
+    Raises
+    ------
+    ValueError
+        If the adjuster has a spring.
+    """
+    if scenario.adjuster.spring is not None:
+        raise ValueError("a spring between adjuster and plate has no key in a scenario file")
+    units = UNITS_TO_WRITE[scenario.display]
+    top = [f"# {one_line(remark)}".rstrip() for remark in (*remarks, *_HOW_TO_READ)]
+    blocks = [
+        _heading(scenario),
+        _driven(scenario, units),
+        *(_bearing(bearing, units) for bearing in scenario.driven.bearings),
+        *(_load(load, units) for load in scenario.driven.loads),
+        _motor(scenario, units),
+        _belt(scenario, units),
+        _plate(scenario, units),
+        _adjuster(scenario.adjuster, units),
+        _limits(scenario, units),
+        _may_change(scenario),
+        *(_keep_out(keep_out, units) for keep_out in keep_outs),
+    ]
+    return "\n\n".join(["\n".join(top), *("\n".join(map(str, block)) for block in blocks)]) + "\n"
+
+
+def _heading(scenario: Scenario) -> Iterator[_Line]:
+    yield _Line("title", quoted(scenario.title))
+    yield _Line("display", quoted(scenario.display), "units of what you read")
+
+
+def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+    driven = scenario.driven
+    yield _Line("[driven]", comment="the machine's shaft")
+    yield _Line("shaft", units.point(driven.shaft))
+    yield _Line(
+        "pulley_diameter", units.write("length", 2 * driven.pulley_radius), "PITCH diameter"
+    )
+    where = "along the shaft, as the bearings"
+    yield _Line("pulley_position", units.write("position", driven.pulley_position), where)
+    yield _Line("power", units.write("power", driven.power), "what the machine takes")
+    factor = number_text(driven.starting_factor)
+    yield _Line("starting_factor", factor, "torque at the start over running")
+    if driven.max_speed is not None:
+        yield _Line("max_speed", units.write("speed", driven.max_speed))
+    yield _Line(
+        "traction", number_text(driven.traction), "friction on this pulley, wedging included"
+    )
+    if driven.shaft_diameter is not None:
+        diameter = units.write("length", driven.shaft_diameter)
+        yield _Line("shaft_diameter", diameter, "between and beyond the journals")
+    if driven.oil is not None:
+        celsius = number_text(driven.oil.temperature - _ZERO_CELSIUS)
+        oil = quoted(f"ISO VG {driven.oil.grade:.0f} at {celsius} degC")
+        yield _Line("oil", oil, "in the bearings")
+
+
+def _bearing(bearing: Bearing, units: UnitsToWrite) -> Iterator[_Line]:
+    kind, area = "force", 1.0
+    words = "load"
+    if bearing.limit_given_as_pressure:
+        kind, area, words = "pressure", bearing.projected_area, "load / (diameter x length)"
+    yield _Line("[[driven.bearing]]", comment="exactly two")
+    yield _Line("name", quoted(bearing.name))
+    yield _Line("position", units.write("position", bearing.position), "of its middle")
+    yield _Line("journal_diameter", units.write("length", bearing.journal_diameter))
+    yield _Line("length", units.write("length", bearing.length))
+    limit = units.write(kind, bearing.limit / area)
+    yield _Line("limit", limit, f"{words}, at rest and running")
+    yield _Line("starting_limit", units.write(kind, bearing.starting_limit / area))
+    if bearing.clearance is not None:
+        clearance = units.write("length", bearing.clearance)
+        yield _Line("clearance", clearance, "the bore's diameter less the journal's")
+    if bearing.cap_direction is not None:
+        yield _Line("cap_direction", units.direction(bearing.cap_direction), "from the shaft")
+        yield _Line("cap_dowelled", _flag(value=bearing.cap_dowelled))
+    if bearing.groove_direction is not None:
+        yield _Line("groove_direction", units.direction(bearing.groove_direction))
+    if bearing.service is not None:
+        yield _Line("service", quoted(bearing.service))
+
+
+def _load(load: ShaftLoad, units: UnitsToWrite) -> Iterator[_Line]:
+    yield _Line("[[driven.load]]", comment="what else the shaft carries")
+    yield _Line("name", quoted(load.name))
+    yield _Line("position", units.write("position", load.position))
+    yield _Line("force", units.write("force", load.force))
+    yield _Line("direction", units.direction(math.atan2(load.direction[1], load.direction[0])))
+    yield _Line("when", quoted(load.when))
+
+
+def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+    motor = scenario.motor
+    rotation = "both" if motor.reverses else motor.rotation.value
+    yield _Line("[motor]")
+    yield _Line("shaft", units.point(motor.shaft))
+    yield _Line("pulley_diameter", units.write("length", 2 * motor.pulley_radius), "PITCH diameter")
+    yield _Line("power", units.write("power", motor.power), "rated")
+    yield _Line("speed", units.write("speed", motor.speed))
+    yield _Line("rotation", quoted(rotation), "as seen facing the motor's pulley")
+    yield _Line("weight", units.write("weight", motor.weight))
+    yield _Line("center_of_mass", units.point(motor.center_of_mass))
+    yield _Line(
+        "traction", number_text(motor.traction), "friction on this pulley, wedging included"
+    )
+
+
+def _belt(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+    belt = scenario.belt
+    yield _Line("[belt]", comment="its values are those of ONE belt")
+    if belt.section is not None:
+        yield _Line("section", quoted(belt.section))
+    yield _Line("count", str(belt.count))
+    yield _Line("length", units.write("length", belt.length), "PITCH length when free")
+    stiffness = units.write("force", belt.stiffness)
+    yield _Line("stiffness", stiffness, "force that would stretch it to twice its length")
+    factor = number_text(belt.stiffness_factor)
+    yield _Line("stiffness_factor", factor, "how far off that may be, either way")
+    yield _Line("mass", units.write("mass", belt.mass))
+
+
+def _plate(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+    plate = scenario.plate
+    low, high = (units.write("angle", end) for end in plate.travel)
+    yield _Line("[plate]")
+    yield _Line("hinge", units.point(plate.hinge))
+    yield _Line("travel", f"[{low}, {high}]", "from as drawn, between its stops")
+    yield _Line("weight", units.write("weight", plate.weight))
+    yield _Line("center_of_mass", units.point(plate.center_of_mass))
+
+
+def _adjuster(adjuster: Adjuster, units: UnitsToWrite) -> Iterator[_Line]:
+    yield _Line("[adjuster]")
+    yield _Line("kind", quoted(adjuster.kind))
+    if adjuster.kind is AdjusterKind.NONE:
+        return
+    if adjuster.acts is not None:
+        yield _Line("acts", quoted(adjuster.acts), "the force that it can carry")
+    if adjuster.thread is not None:
+        yield _Line("thread", quoted(adjuster.thread.name))
+    if adjuster.advance_per_turn is not None:
+        advance = units.write("length", adjuster.advance_per_turn)
+        yield _Line("advance_per_turn", advance, "what one turn moves")
+    points = {
+        "tip": "where it bears as drawn",
+        "base_pin": "",
+        "plate_pin": "as drawn",
+    }
+    for name, words in points.items():
+        point = getattr(adjuster, name)
+        if point is not None:
+            yield _Line(name, units.point(point), words)
+    if adjuster.axis is not None:
+        yield _Line("axis", units.direction(adjuster.axis), "the way the tip moves as it extends")
+    if adjuster.face is not None:
+        yield _Line("face", units.direction(adjuster.face), "a direction along what it bears on")
+
+
+def _limits(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+    limits = scenario.limits
+    yield _Line("[limits]", comment="what a setting must keep")
+    yield _Line("grip", number_text(limits.grip), "wanted running, 1 is about to slip")
+    if limits.starting_grip is not None:
+        yield _Line("starting_grip", number_text(limits.starting_grip))
+    yield _Line("bedding", number_text(limits.bedding), "tension of a new belt over a bedded one's")
+    yield _Line("turn_error", number_text(limits.turn_error), "turns by which a hand misses")
+    if limits.adjuster is not None:
+        yield _Line("adjuster", units.write("force", limits.adjuster))
+    if limits.hinge is not None:
+        yield _Line("hinge", units.write("force", limits.hinge))
+
+
+def _may_change(scenario: Scenario) -> Iterator[_Line]:
+    yield _Line("[may_change]", comment="what a remedy may touch besides parts that are bought")
+    yield _Line("rotation", _flag(value=scenario.may_change.rotation))
+    yield _Line("loads", _flag(value=scenario.may_change.loads))
+
+
+def _keep_out(keep_out: KeepOut, units: UnitsToWrite) -> Iterator[_Line]:
+    yield _Line("[[keep_out]]", comment="ground that these parts must clear")
+    yield _Line("name", quoted(keep_out.name))
+    yield _Line("polygon", f"[{', '.join(units.point(corner) for corner in keep_out.corners)}]")
+    yield _Line("parts", f"[{', '.join(quoted(part) for part in keep_out.parts)}]")
+
+
+def _flag(*, value: bool) -> str:
+    return "true" if value else "false"

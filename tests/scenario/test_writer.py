@@ -1,0 +1,242 @@
+"""Writing a scenario as a file: what is written reads as the same scenario, number by number."""
+
+import dataclasses
+import math
+import sys
+import tomllib
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from invented_scenarios import BASES, JACK_IN_PLATE, LIMITS, REVERSING
+
+from mountcalc.scenario.model import Display, Oil, Scenario
+from mountcalc.scenario.quantity_writing import UNITS_TO_WRITE, number_text, quoted
+from mountcalc.scenario.reader import parse_scenario, read_scenario
+from mountcalc.scenario.search_model import BarredPart, KeepOut
+from mountcalc.scenario.writer import scenario_text
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "properties"))
+from random_mounts import mounts
+
+SHIPPED = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))
+RELATIVE, ABSOLUTE = 1e-9, 1e-11
+
+
+def differences(a, b, path="scenario"):
+    """Where two scenarios differ by more than reading and writing may make them."""
+    if dataclasses.is_dataclass(a) and type(a) is type(b):
+        for field in dataclasses.fields(a):
+            if field.name not in {"notes", "source"}:
+                name = f"{path}.{field.name}"
+                yield from differences(getattr(a, field.name), getattr(b, field.name), name)
+    elif isinstance(a, tuple) and isinstance(b, tuple) and len(a) == len(b):
+        for index, pair in enumerate(zip(a, b, strict=True)):
+            yield from differences(*pair, f"{path}[{index}]")
+    elif isinstance(a, float) and isinstance(b, float):
+        if not math.isclose(a, b, rel_tol=RELATIVE, abs_tol=ABSOLUTE):
+            yield f"{path}: {a!r} {b!r}"
+    elif type(a) is not type(b) or a != b or isinstance(a, tuple):
+        yield f"{path}: {a!r} {b!r}"
+
+
+def assert_comes_back(scenario):
+    text = scenario_text(scenario)
+    back = parse_scenario(text)
+    assert list(differences(scenario, back)) == []
+    # Nothing was left to a default; what is noted then is only what looks wrong.
+    assert not any("is taken" in note or "not given" in note for note in back.notes)
+    return back
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
+@pytest.mark.parametrize("display", Display)
+def test_shipped_scenarios_come_back(path, display):
+    scenario = replace(read_scenario(path), display=display)
+    assert scenario_text(assert_comes_back(scenario)) == scenario_text(scenario)
+
+
+@pytest.mark.parametrize("name", [*BASES, "limits"])
+def test_every_key_comes_back(name):
+    text = BASES.get(name, JACK_IN_PLATE + LIMITS)
+    assert_comes_back(parse_scenario(text))
+
+
+def filled(instance):
+    """Names of the fields of a scenario's parts that are not None."""
+    for field in dataclasses.fields(instance):
+        value = getattr(instance, field.name)
+        for one in value if isinstance(value, tuple) else (value,):
+            if dataclasses.is_dataclass(one):
+                yield from filled(one)
+        if value not in (None, ()):
+            yield f"{type(instance).__name__}.{field.name}"
+
+
+def test_these_tests_write_every_field_that_there_is():
+    texts = [*BASES.values(), JACK_IN_PLATE + LIMITS]
+    written = {name for text in texts for name in filled(parse_scenario(text, "f.toml"))}
+    every = {
+        f"{part.__name__}.{field.name}"
+        for part in types_within(Scenario)
+        for field in dataclasses.fields(part)
+    }
+    assert every - written == {"Adjuster.spring"}
+
+
+def types_within(kind):
+    """A dataclass and those that its fields are annotated with, by name."""
+    from mountcalc.scenario import model
+
+    yield kind
+    for field in dataclasses.fields(kind):
+        for name in dir(model):
+            one = getattr(model, name)
+            if dataclasses.is_dataclass(one) and one is not kind and name in str(field.type):
+                yield from types_within(one)
+
+
+@settings(max_examples=60)
+@given(mounts())
+def test_random_mounts_come_back(scenario):
+    assert_comes_back(scenario)
+
+
+LENGTHS = st.floats(-50, 50).filter(lambda x: abs(x) > 1e-9)
+
+
+@settings(max_examples=60)
+@given(st.data())
+def test_variants_of_shipped_scenarios_come_back(data):
+    scenario = read_scenario(data.draw(st.sampled_from(SHIPPED)))
+    scale = data.draw(st.floats(0.2, 5.0))
+    driven, motor, plate = scenario.driven, scenario.motor, scenario.plate
+    moved = (data.draw(LENGTHS), data.draw(LENGTHS))
+    changed = replace(
+        scenario,
+        title=data.draw(TITLES),
+        display=data.draw(st.sampled_from(Display)),
+        driven=replace(
+            driven,
+            power=driven.power * scale,
+            pulley_radius=driven.pulley_radius / (1 + scale),
+            shaft_diameter=scale,
+            oil=Oil(68.0, 273.15 + data.draw(st.floats(1.0, 119.0))),
+        ),
+        motor=replace(motor, speed=motor.speed * scale, center_of_mass=moved),
+        plate=replace(plate, weight=scale * 7.0, travel=(-scale / 2, scale / 3)),
+        belt=replace(scenario.belt, length=scale, mass=scale / 7, count=3),
+    )
+    assert_comes_back(changed)
+
+
+TITLES = (
+    st.text(min_size=1, max_size=60).map(str.strip).filter(lambda text: text.isprintable() and text)
+)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        'a "quoted" name',
+        "C:\\new\\table",
+        "# no comment",
+        '"""',
+        "[driven]",
+        "it's ½ Zoll — größer",
+        "\\u0041 {0.__class__} $HOME `ls` %s",
+    ],
+)
+def test_names_are_written_so_that_nothing_in_them_counts(name):
+    scenario = parse_scenario(REVERSING)
+    first, second = scenario.driven.bearings
+    load = replace(scenario.driven.loads[0], name=name)
+    driven = replace(scenario.driven, bearings=(replace(first, name=name), second), loads=(load,))
+    keep_out = KeepOut(name, ((0.0, 5.0), (1.0, 5.0), (1.0, 6.0)))
+    text = scenario_text(replace(scenario, title=name, driven=driven), [name], [keep_out])
+    back = parse_scenario(text)
+    assert back.title == back.driven.bearings[0].name == back.driven.loads[0].name == name
+    assert tomllib.loads(text)["keep_out"][0]["name"] == name
+
+
+@given(st.text())
+def test_any_text_is_quoted(text):
+    if any(0xD800 <= ord(char) <= 0xDFFF for char in text):
+        return  # no text at all, for TOML
+    assert tomllib.loads(f"name = {quoted(text)}") == {"name": text}
+    assert "\n" not in quoted(text)
+
+
+def test_a_remark_cannot_leave_its_line():
+    text = scenario_text(parse_scenario(REVERSING), ["first\n[motor]\nseed = 1", ""])
+    assert text.splitlines()[:2] == ["# first\\n[motor]\\nseed = 1", "#"]
+
+
+def test_keep_outs_are_written():
+    outline = ((0.0254, 0.5), (0.3, 0.5), (0.3, 0.7))
+    keep_out = KeepOut("leg", outline, (BarredPart.MOTOR, BarredPart.BELT))
+    text = scenario_text(parse_scenario(REVERSING), (), [keep_out])
+    table = tomllib.loads(text)["keep_out"][0]
+    assert table["parts"] == ["motor", "belt"]
+    assert table["polygon"][0][0] == "1 in"
+    inches = [[float(text.removesuffix(" in")) for text in at] for at in table["polygon"]]
+    assert [[0.0254 * x, 0.0254 * y] for x, y in inches] == [
+        pytest.approx(at, rel=1e-11) for at in outline
+    ]
+    assert parse_scenario(text)
+
+
+def test_a_spring_cannot_be_written():
+    scenario = parse_scenario(JACK_IN_PLATE)
+    with pytest.raises(ValueError, match="spring"):
+        scenario_text(replace(scenario, adjuster=replace(scenario.adjuster, spring=1e4)))
+
+
+@pytest.mark.parametrize(
+    ("inches", "text"),
+    [
+        (14.5, "14 1/2 in"),
+        (-0.0625, "-1/16 in"),
+        (0.0, "0 in"),
+        (-3.0, "-3 in"),
+        (60.3, "60.3 in"),
+        (1 / 3, "0.333333333333 in"),
+        (1 / 32, "0.03125 in"),
+        (1e-15, "0 in"),
+    ],
+)
+def test_inches(inches, text):
+    assert UNITS_TO_WRITE[Display.INCH].write("position", inches * 0.0254) == f'"{text}"'
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "text"),
+    [
+        ("weight", 9.80665 * 2.2, "2.2 kg"),
+        ("weight", 140.0, "140 N"),
+        ("force", 54700.0, "54700 N"),
+        ("pressure", 2e5, "0.2 MPa"),
+        ("power", 370.0, "370 W"),
+        ("power", 745.6998715822702, "1 hp"),
+        ("speed", 150.79644737231007, "1440 rpm"),
+        ("angle", math.radians(-10), "-10 deg"),
+    ],
+)
+def test_metric_units_are_those_in_which_the_number_is_short(kind, value, text):
+    assert UNITS_TO_WRITE[Display.METRIC].write(kind, value) == f'"{text}"'
+
+
+@pytest.mark.parametrize("angle", [0.0, math.pi / 2, math.pi, -math.pi / 2])
+def test_directions_with_a_name_are_written_by_it(angle):
+    names = {'"right"', '"up"', '"left"', '"down"'}
+    assert UNITS_TO_WRITE[Display.INCH].direction(angle) in names
+    assert UNITS_TO_WRITE[Display.INCH].direction(angle + 1e-9) not in names
+
+
+@given(st.floats(-1e12, 1e12))
+def test_numbers_are_short_and_come_back(value):
+    text = number_text(value)
+    assert float(text) == pytest.approx(value, rel=1e-11, abs=0)
+    assert len(text) <= 24
