@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import NoReturn, TypeVar
 
 from mountcalc.scenario import quantity_text as q
@@ -161,7 +162,8 @@ def read_polygon(value: object) -> tuple[Vector, ...]:
     corners = _corners(value)
     if corners[0] == corners[-1]:
         corners = corners[:-1]
-    if len(corners) < _LEAST_CORNERS or abs(area(corners)) < _NO_AREA:
+    fan = ((corners[0], *pair) for pair in pairwise(corners))
+    if sum(abs(area(triangle)) for triangle in fan) < _NO_AREA:
         _fail("an outline with some area wanted: its corners lie on one line")
     crossing = crossing_edges(corners)
     if crossing is not None:
