@@ -1,4 +1,4 @@
-"""Layouts of a mount: from points of the unit cube to hinge, plate and adjuster, many at once."""
+"""Layouts of a mount: from what is chosen to hinge, plate and adjuster, many at once."""
 
 from __future__ import annotations
 
@@ -7,32 +7,33 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.placement.drives import snug_distances
+from mountcalc.placement.choices import (
+    ACTIONS,
+    DIMENSIONS,
+    KINDS,
+    Choices,
+    choices_from,
+    ways_of,
+)
 from mountcalc.placement.reasons import Reason
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.search_model import Action, MotorSide, Range, SearchSpace
+from mountcalc.scenario.search_model import Action, MotorSide, SearchSpace
 
-__all__ = ["ACTIONS", "DIMENSIONS", "END_MARGIN", "KINDS", "Layouts", "layouts_from", "ways_of"]
+__all__ = [
+    "ACTIONS",
+    "DIMENSIONS",
+    "END_MARGIN",
+    "KINDS",
+    "Choices",
+    "Layouts",
+    "choices_from",
+    "layouts_from",
+    "layouts_of",
+    "ways_of",
+]
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
-
-# What the whole numbers in ``Layouts.kind`` and ``Layouts.acts`` stand for.
-KINDS = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)
-ACTIONS = (Action.PUSH, Action.PULL, Action.HOLD_BACK)
-
-# Columns of a sample, each in [0, 1): they never change their place, so that samples are nested.
-DIMENSIONS = (
-    "hinge_x",
-    "hinge_y",
-    "reach",
-    "motor_height",
-    "motor_side",
-    "adjuster",
-    "thread",
-    "belt",
-    "motor_direction",
-)
 
 # Wood left beyond the last thing that is bolted to the plate [m] (estimate: about 1 in).
 END_MARGIN = 0.025
@@ -118,22 +119,6 @@ class Layouts:
         return np.stack([self.axis_x, self.axis_y], axis=-1)
 
 
-def ways_of(space: SearchSpace) -> tuple[tuple[int, int], ...]:
-    """Pairs of adjuster and action that a search may try, as indices of KINDS and ACTIONS.
-
-    Parameters
-    ----------
-    space : SearchSpace
-        What it may try; a screw through the plate has nothing to pull at.
-    """
-    pairs = [(kind, act) for kind in space.kinds for act in space.acts]
-    return tuple(
-        (KINDS.index(kind), ACTIONS.index(act))
-        for kind, act in pairs
-        if not (kind is AdjusterKind.JACK_IN_PLATE and act is Action.PULL)
-    )
-
-
 def layouts_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Layouts:
     """Layouts of the points of a sample.
 
@@ -156,32 +141,44 @@ def layouts_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Lay
     ValueError
         If no kind of adjuster can do any of the actions that are named.
     """
-    columns = np.asarray(unit, dtype=float)
-    draw = {name: columns[:, index] for index, name in enumerate(DIMENSIONS)}
-    ways = np.array(ways_of(space), dtype=np.intp).reshape(-1, 2)
-    if not len(ways):
-        raise ValueError("a screw through the plate cannot pull: name another kind or action")
-    way = _pick(draw["adjuster"], len(ways))
-    belt = _pick(draw["belt"], max(len(space.belts), 1))
-    hinge = _between(space.hinge_x, draw["hinge_x"]), _between(space.hinge_y, draw["hinge_y"])
-    motor = _motors(draw["motor_direction"], belt, space, scenario)
-    height = _between(space.motor_height, draw["motor_height"])
-    along, normal, foot, fault = _plates(hinge, motor, height, draw["motor_side"], space.motor_side)
-    reach = _between(space.reach, draw["reach"])
+    return layouts_of(choices_from(unit, space, scenario), space, scenario)
+
+
+def layouts_of(choices: Choices, space: SearchSpace, scenario: Scenario) -> Layouts:
+    """Layouts of what was chosen.
+
+    Parameters
+    ----------
+    choices : Choices
+        Of the two tangents to the circle of the motor's height about its shaft the ``side``
+        picks one; where only the other has the motor on the wanted side, that one is taken.
+    space : SearchSpace
+        What the search may try.
+    scenario : Scenario
+        The mount that it starts from.
+
+    Returns
+    -------
+    Layouts
+        One for each choice.
+    """
+    hinge, motor = (choices.hinge_x, choices.hinge_y), (choices.motor_x, choices.motor_y)
+    along, normal, foot, fault = _plates(
+        hinge, motor, choices.motor_height, choices.side, space.motor_side
+    )
     away = motor[0] - hinge[0], motor[1] - hinge[1]
     driven = scenario.driven.shaft
     # Swinging counter-clockwise opens the belt where M is counter-clockwise of D about H.
     turned = (driven[0] - hinge[0]) * away[1] - (driven[1] - hinge[1]) * away[0]
     tightens = np.sign(turned)
-    kind, acts = ways[way, 0], ways[way, 1]
-    ahead = tightens * _axis_sign(kind, acts)
-    offset = space.face_offset
+    ahead = tightens * _axis_sign(choices.kind, choices.acts)
+    reach, offset = choices.reach, space.face_offset
     return Layouts(
         hinge_x=hinge[0],
         hinge_y=hinge[1],
         motor_x=motor[0],
         motor_y=motor[1],
-        motor_height=height,
+        motor_height=choices.motor_height,
         along_x=along[0],
         along_y=along[1],
         normal_x=normal[0],
@@ -194,52 +191,30 @@ def layouts_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Lay
         axis_y=ahead * along[0],
         tightens=tightens,
         plate_length=np.maximum(reach, foot + 0.5 * space.motor_feet) + END_MARGIN,
-        kind=kind,
-        acts=acts,
-        thread=_pick(draw["thread"], len(space.threads)),
-        belt=belt,
+        kind=choices.kind,
+        acts=choices.acts,
+        thread=choices.thread,
+        belt=choices.belt,
         fault=fault,
     )
-
-
-def _between(ends: Range, draw: Array) -> Array:
-    low, high = ends
-    return low + (high - low) * draw
-
-
-def _pick(draw: Array, count: int) -> Ints:
-    return np.minimum((draw * count).astype(np.intp), count - 1)
-
-
-def _motors(draw: Array, belt: Ints, space: SearchSpace, scenario: Scenario) -> tuple[Array, Array]:
-    """Motor shafts: as drawn, or at each belt's snug distance in a direction."""
-    if space.motor_direction is None:
-        x, y = scenario.motor.shaft
-        return np.full(draw.shape, x), np.full(draw.shape, y)
-    direction = _between(space.motor_direction, draw)
-    distance = snug_distances(scenario, space)[belt]
-    x, y = scenario.driven.shaft
-    return x + distance * np.cos(direction), y + distance * np.sin(direction)
 
 
 def _plates(
     hinge: tuple[Array, Array],
     motor: tuple[Array, Array],
     height: Array,
-    draw: Array,
+    side: Array,
     wanted: MotorSide,
 ) -> tuple[tuple[Array, Array], tuple[Array, Array], Array, Ints]:
     """The plate's line, tangent to the circle of the motor's height about its shaft.
 
-    Of the two tangents the sample picks one; where only the other has the motor on the wanted
-    side, that one is taken. With a = M - H, |a| = q and f^2 = q^2 - h^2, the tangent with its
+    With a = M - H, |a| = q and f^2 = q^2 - h^2, the tangent with its
     normal on the left (side = 1) or right (-1) has a = f u + h v.
     """
     x, y = motor[0] - hinge[0], motor[1] - hinge[1]
     square = x * x + y * y
     with np.errstate(invalid="ignore", divide="ignore"):
         foot = np.sqrt(square - height * height)
-    side = np.where(draw < 0.5, 1.0, -1.0)  # noqa: PLR2004  # half of the samples each
     fault = np.where(foot > 0, int(Reason.FEASIBLE), int(Reason.MOTOR_HEIGHT))
     if wanted is not MotorSide.EITHER:
         up = 1.0 if wanted is MotorSide.ABOVE else -1.0
