@@ -1,0 +1,196 @@
+"""How the best layout is marked out: distances from the driven shaft and along the plate."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from mountcalc.results.place import PlacedLayout
+from mountcalc.scenario.model import Adjuster, AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.search_model import Action, Search
+from mountcalc.show.page import bullets
+from mountcalc.units import si_factor
+
+__all__ = ["beside", "marked", "marking_out", "turned"]
+
+_SIXTEENTHS = 16
+_LEVEL = 1e-4  # [m] nobody marks out less
+
+
+def marked(value: float, display: Display, *, unit: bool = True) -> str:
+    """A distance to the nearest mark of a rule: 1/16 in as a mixed fraction, or 1 mm.
+
+    Parameters
+    ----------
+    value : float [m]
+        The distance.
+    display : Display
+        Whose units are wanted.
+    unit : bool
+        Whether to name the unit.
+
+    Returns
+    -------
+    str
+        Such as ``"14 1/2 in"`` or ``"368 mm"``.
+    """
+    name = "in" if display is Display.INCH else "mm"
+    steps = _SIXTEENTHS if display is Display.INCH else 1
+    exact = Fraction(round(value / si_factor(name) * steps), steps)
+    whole, rest = divmod(abs(exact), 1)
+    parts = [str(part) for part in (whole, rest) if part] or ["0"]
+    sign = "-" if exact < 0 else ""
+    return f"{sign}{' '.join(parts)}{' ' + name if unit else ''}"
+
+
+def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
+    """Where a point is, seen from another one, in words instead of signs.
+
+    Parameters
+    ----------
+    point, origin : tuple of float [m]
+        The point, and where it is seen from.
+    display : Display
+        Whose units are wanted.
+    of : str
+        What is at the origin.
+
+    Returns
+    -------
+    str
+        Such as ``"24 in left of the driven shaft and 13 in below it"``.
+    """
+    right, up = point[0] - origin[0], point[1] - origin[1]
+    across = f"{marked(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
+    along = f"{marked(abs(up), display)} {'above' if up > 0 else 'below'}"
+    if abs(right) < _LEVEL and abs(up) < _LEVEL:
+        return f"at {of}"
+    if abs(right) < _LEVEL:
+        return f"straight {along} {of}"
+    if abs(up) < _LEVEL:
+        return f"{across}, level with it"
+    return f"{across} and {along} it"
+
+
+def turned(angle: float) -> str:
+    """A plate angle in words.
+
+    Parameters
+    ----------
+    angle : float [rad]
+        From as drawn, counter-clockwise positive.
+
+    Returns
+    -------
+    str
+        Such as ``"4.9 deg clockwise"``.
+    """
+    degrees = f"{abs(math.degrees(angle)):.2f}"
+    if float(degrees) == 0:
+        return "as drawn"
+    return f"{degrees} deg {'counter-clockwise' if angle > 0 else 'clockwise'}"
+
+
+def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
+    """Where everything goes, in the order in which it is marked out.
+
+    Parameters
+    ----------
+    search : Search
+        What was searched, for the sizes of its parts.
+    layout : PlacedLayout
+        The layout.
+    mount : Scenario
+        The same as a mount.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 characters.
+    """
+    display, driven = search.scenario.display, search.scenario.driven.shaft
+    rule = "to the nearest 1/16 in" if display is Display.INCH else "to the nearest mm"
+    lines = [
+        f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
+        f"Hinge: {beside(layout.hinge, driven, display, 'the driven shaft')}.",
+        f"Plate: {marked(layout.plate_length, display)} long from the hinge. {_run(mount)}",
+        f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
+        f"{_feet(search, layout)}",
+        _bolt(search, layout, mount.adjuster),
+    ]
+    return bullets(lines)
+
+
+def _run(mount: Scenario) -> str:
+    """How the plate lies: where its line through the hinge is at the plate's far end."""
+    hinge, middle = mount.plate.hinge, mount.plate.center_of_mass
+    end = 2 * middle[0] - hinge[0], 2 * middle[1] - hinge[1]
+    return f"Its far end is {beside(end, hinge, mount.display, 'the hinge')}."
+
+
+def _feet(search: Search, layout: PlacedLayout) -> str:
+    display, half = search.scenario.display, 0.5 * search.space.motor_feet
+    low, high = (marked(layout.motor_foot + way * half, display) for way in (-1, 1))
+    return (
+        f"Its shaft is {marked(layout.motor_height, display)} from the line from the hinge along "
+        f"the plate's middle, square to it, {_over(layout)} the plate; it meets that line "
+        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from {low} "
+        f"to {high} along the plate."
+    )
+
+
+def _over(layout: PlacedLayout) -> str:
+    return "above" if layout.motor_side == "above" else "below"
+
+
+def _bolt(search: Search, layout: PlacedLayout, adjuster: Adjuster) -> str:
+    display, driven = search.scenario.display, search.scenario.driven.shaft
+    at = beside(layout.tip, driven, display, "the driven shaft")
+    along = f"{marked(layout.reach, display)} from the hinge along the plate"
+    offset = search.space.face_offset
+    if abs(offset) >= _LEVEL:
+        side = "to the motor's side of" if offset > 0 else "on the far side from the motor of"
+        along += f" and {marked(abs(offset), display)} {side} the plate's line"
+    if adjuster.kind is AdjusterKind.LINK:
+        assert adjuster.base_pin is not None
+        base = beside(adjuster.base_pin, driven, display, "the driven shaft")
+        return (
+            f"Link: its pin in the plate is {along}, {at}; its pin in the base is {base}, "
+            f"{marked(search.space.link_length, display)} from the other as drawn, square to the "
+            f"plate. It {_does(layout)}."
+        )
+    assert adjuster.axis is not None
+    where = f"its tip bears {along}, {at}"
+    way = _way(adjuster.axis)
+    if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+        how = (
+            f"it goes through the plate, square to it, and its tip comes out {way} against a "
+            "fixed face that is parallel to the plate as drawn"
+        )
+    else:
+        how = f"it goes through a fixed block, square to the plate as drawn, and comes out {way}"
+    return (
+        f"Bolt: {layout.thread}; {where}; {how}. It {_does(layout)}; its head is "
+        f"{marked(search.space.bolt_length, display)} from the tip as drawn."
+    )
+
+
+def _does(layout: PlacedLayout) -> str:
+    return {
+        Action.PUSH.value: "pushes the plate the way that tightens the belt",
+        Action.PULL.value: "pulls the plate the way that tightens the belt",
+        Action.HOLD_BACK.value: "holds back the plate, which its weight would tighten",
+    }[layout.acts]
+
+
+def _way(axis: float) -> str:
+    """A direction in words: which way the tip goes for every inch or mm across."""
+    across, up = math.cos(axis), math.sin(axis)
+    side, rise = "right" if across > 0 else "left", "up" if up > 0 else "down"
+    small, large = sorted((abs(across), abs(up)))
+    if small < 0.01:  # noqa: PLR2004  # half a degree: straight
+        return f"straight {rise}" if abs(up) > abs(across) else f"straight to the {side}"
+    slope = f"{10 * small / large:.1f}".removesuffix(".0")
+    if abs(up) > abs(across):
+        return f"{rise} and {slope} to the {side} for every 10 {rise}"
+    return f"to the {side} and {slope} {rise} for every 10 to the {side}"

@@ -1,0 +1,135 @@
+"""A placement as text: how many layouts will do, why others will not, and the best to mark out."""
+
+from __future__ import annotations
+
+from mountcalc.results.place import PlacedLayout, Placement, Prefer
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.search_model import Search
+from mountcalc.show.display import UNITS
+from mountcalc.show.page import bullets, heading, paragraph
+from mountcalc.show.place_marking import beside, marked, marking_out, turned
+from mountcalc.show.place_tables import layouts_tables, reasons_table
+from mountcalc.tasks.notes import CAUTIONS
+
+__all__ = ["place_text"]
+
+_BEST = {
+    Prefer.FINE: "the least tension per turn of the bolt",
+    Prefer.COMPACT: "the shortest plate",
+    Prefer.LIGHT_BOLT: "the least force in the bolt at rest",
+}
+
+
+def place_text(search: Search, placement: Placement, best: Scenario | None) -> str:
+    """The page of one placement.
+
+    Parameters
+    ----------
+    search : Search
+        What was searched.
+    placement : Placement
+        What was found.
+    best : Scenario or None
+        The first of its layouts as a mount, None where there is none.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 characters.
+    """
+    sections = [
+        heading(f"{placement.title}: where hinge and bolt go"),
+        _verdict(placement),
+        reasons_table(placement.why_not, placement.evaluated),
+    ]
+    if placement.layouts and best is not None:
+        first = placement.layouts[0]
+        sections += [
+            layouts_tables(placement, search.scenario.display),
+            "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
+            _swing(first),
+            _setting(search, first),
+            _break(search, first),
+        ]
+    sections += [
+        "NOTES\n" + bullets(placement.notes) if placement.notes else "",
+        "CAUTIONS\n" + bullets(CAUTIONS),
+    ]
+    return "\n\n".join(section for section in sections if section)
+
+
+def _verdict(placement: Placement) -> str:
+    tried = f"{placement.evaluated:,} layouts tried"
+    if not placement.feasible:
+        return _none(placement, tried)
+    share = 100 * placement.feasible / max(placement.evaluated, 1)
+    text = f"{tried}, {placement.feasible:,} of them will do ({share:.2g} %)."
+    if placement.refined:
+        text += f" {placement.refined:,} more were tried near the best of them."
+    if not placement.layouts:
+        return paragraph(
+            "Verdict",
+            f"{text} But none of the best holds once it is rounded to the marks of a rule and "
+            "solved again: widen the ranges a little.",
+        )
+    return paragraph("Verdict", f"{text} Ranked by {_BEST[placement.prefer]}.")
+
+
+def _none(placement: Placement, tried: str) -> str:
+    lines = [paragraph("Verdict", f"{tried}, none of them will do.")]
+    if placement.why_not:
+        first = placement.why_not[0]
+        share = 100 * first.count / max(placement.evaluated, 1)
+        text = f"what fails most, {first.reason} ({share:.0f} % of all). {first.sentence}"
+        lines.append(paragraph("First", text))
+    return "\n".join(lines)
+
+
+def _swing(layout: PlacedLayout) -> str:
+    angles = layout.plate_angles
+    return paragraph(
+        "Swing",
+        f"from as drawn, a new belt goes on with the plate {_at(angles.install)}, is snug with it "
+        f"{_at(angles.snug)}, set {_at(angles.set)}, fully taken up {_at(angles.take_up)}.",
+    )
+
+
+def _at(angle: float) -> str:
+    words = turned(angle)
+    return words if words == "as drawn" else f"turned {words}"
+
+
+def _setting(search: Search, layout: PlacedLayout) -> str:
+    units = UNITS[search.scenario.display]
+    force = units.force
+    text = (
+        f"{layout.set_turns:.2f} turns from zero put {units.strength(layout.set_tension)} {force} "
+        f"on each strand at rest; one more turn adds {units.strength(layout.tension_per_turn)} "
+        f"{force}. {_bolt_word(layout)} then has {units.strength(abs(layout.adjuster))} {force} to "
+        f"carry, at most {units.strength(layout.adjuster_most)} {force} in all cases, and travels "
+        f"{marked(layout.bolt_travel, search.scenario.display)} between a new belt and the last "
+        f"take-up. The hinge has {units.strength(layout.hinge_load)} {force}, at most "
+        f"{units.strength(layout.hinge_most)} {force}."
+    )
+    if layout.of_weight:
+        text += " The weight alone gives the tension: the bolt adds nothing to it."
+    return paragraph("Setting", text)
+
+
+def _bolt_word(layout: PlacedLayout) -> str:
+    return "The link" if layout.kind == "link" else "The bolt"
+
+
+def _break(search: Search, layout: PlacedLayout) -> str:
+    display, driven = search.scenario.display, search.scenario.driven.shaft
+    text = f"the plate {layout.falls_onto}"
+    if layout.fall > 0:
+        text += f"; the motor's shaft drops {marked(layout.fall, display)}"
+    text += "."
+    if layout.stop_at is not None:
+        at = beside(layout.stop_at, driven, display, "the driven shaft")
+        text += (
+            f" Put a stop where the plate's end meets it just beyond its travel: {at}. It holds "
+            "the motor when the bolt is out, too."
+        )
+    return paragraph("If the belt breaks", text)
