@@ -17,6 +17,8 @@ _RPM = math.pi / 30.0
 # A motor counts as one of a listed speed that is up to this share of its own: rated speeds of one
 # number of poles differ by as much (estimate). A slower one has more torque, so takes its column.
 _SPEED_SHARE = 1.03
+# A loaded motor keeps more than this share of its synchronous speed (estimate).
+_LEAST_OF_SYNCHRONOUS = 0.9
 # Metric ratings are the inch ones rounded, 1.5 kW for 2 hp; they differ by less (estimate).
 _POWER_SHARE = 0.02
 
@@ -82,7 +84,7 @@ def least_motor_pulley(power: float, speed: float) -> LeastPulley:
     sentence = (
         f"a motor of {row['hp']:g} hp at {table['rpm'][column]} rpm is made for a pulley of "
         f"{inches} in ({inches * 1000 * INCH:.0f} mm) or larger"
-    )
+    ) + _larger_by_frame(row["hp"], rpm, inches)
     return LeastPulley(inches * INCH, sentence, source)
 
 
@@ -92,6 +94,17 @@ def _row(rows: list[dict[str, Any]], horsepower: float) -> dict[str, Any] | None
         return None
     wanted = horsepower * (1.0 - _POWER_SHARE)
     return next((row for row in rows if row["hp"] >= wanted), None)
+
+
+def _larger_by_frame(horsepower: float, rpm: float, inches: float) -> str:
+    """What to add where the list by frame wants more at a rating and speed."""
+    return "".join(
+        f"; in frame {row['frame']} of {row['diameter_in']} in"
+        for row in load("motor_pulleys")["by_frame"]["rows"]
+        if row["hp"][0] <= horsepower <= row["hp"][1]
+        and _LEAST_OF_SYNCHRONOUS * row["rpm"] <= rpm <= row["rpm"]
+        and row["diameter_in"] > inches
+    )
 
 
 def by_frame(frame: str) -> tuple[FramePulley, ...]:

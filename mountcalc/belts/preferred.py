@@ -74,12 +74,11 @@ def preferred_source(*, metric: bool) -> str:
 
 def pulleys_for(
     ratio: float,
-    *,
-    metric: bool,
+    metric: bool,  # noqa: FBT001  # which list, as for `preferred_diameters`
     least_small: float,
     largest: float,
     count: int,
-    pitch_less_named: float = 0.0,
+    named_less_pitch: float = 0.0,
 ) -> tuple[Pair, ...]:
     """Pairs of preferred diameters nearest to a wanted ratio.
 
@@ -94,8 +93,8 @@ def pulleys_for(
         Least and greatest named diameter of either pulley.
     count : int
         Most pairs wanted.
-    pitch_less_named : float [m]
-        Pitch diameter less the named one, the same for all pulleys of a section.
+    named_less_pitch : float [m]
+        Named diameter less the pitch diameter, the same for all pulleys of a section.
 
     Returns
     -------
@@ -109,8 +108,8 @@ def pulleys_for(
     """
     if not 0.0 < ratio < math.inf or count < 1:
         raise InputError("pulleys are chosen for a ratio and a number of pairs above zero")
-    sizes = _sizes(least_small, largest, pitch_less_named, metric=metric)
-    pitch = sizes + pitch_less_named
+    sizes = _sizes(least_small, largest, named_less_pitch, metric=metric)
+    pitch = sizes - named_less_pitch
     error = (pitch[np.newaxis, :] / pitch[:, np.newaxis] / ratio - 1.0).ravel()
     together = np.add.outer(sizes, sizes).ravel()
     order = np.lexsort((together, np.round(np.abs(error), _SAME)))[:count]
@@ -122,11 +121,11 @@ def pulleys_for(
 
 
 def _sizes(
-    least: float, largest: float, pitch_less_named: float, *, metric: bool
+    least: float, largest: float, named_less_pitch: float, *, metric: bool
 ) -> NDArray[np.float64]:
     """Preferred diameters within a range, a rounding wide, that leave a pitch diameter."""
     sizes = np.array(preferred_diameters(metric=metric))
     slack = 1e-9 * sizes
     inside = (sizes >= least - slack) & (sizes <= largest + slack)
-    kept: NDArray[np.float64] = sizes[inside & (sizes + pitch_less_named > 0.0)]
+    kept: NDArray[np.float64] = sizes[inside & (sizes > named_less_pitch)]
     return kept

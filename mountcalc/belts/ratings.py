@@ -131,9 +131,10 @@ def _is_positive(value: float) -> bool:
 
 
 def _no_rating(section: str) -> str:
+    belt = section.strip()
     return (
-        f"no power rating of section {section.strip().upper()} is known to this program: "
-        "take it from the table of the belt's maker"
+        f"no power rating of {f'a {belt} belt' if belt else 'a belt without a section'} is known to "
+        "this program: take it from the table of the belt's maker"
     )
 
 
