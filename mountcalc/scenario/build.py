@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mountcalc.scenario.belt_defaults import BeltDefaults, Datum, belt_defaults
+from mountcalc.belts.data import Datum
+from mountcalc.belts.sections import Section, section
 from mountcalc.scenario.build_shaft import build_bearing, build_load
 from mountcalc.scenario.model import (
     Acts,
@@ -127,14 +128,14 @@ def _traction(table: ScenarioTable, own: float | None) -> float:
     for given in (own, table.belt.traction):
         if given is not None:
             return given
-    defaults = belt_defaults(table.belt.section or "")
+    defaults = section(table.belt.section or "")
     assert defaults is not None, "the rules between keys require a known section here"
     return defaults.traction.value
 
 
 def _belt(table: ScenarioTable, notes: Notes) -> Belt:
     belt = table.belt
-    defaults = belt_defaults(belt.section or "")
+    defaults = section(belt.section or "")
     factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
     pulleys = (table.driven.traction, table.motor.traction)
     if belt.traction is None and None in pulleys and defaults is not None:
@@ -143,7 +144,7 @@ def _belt(table: ScenarioTable, notes: Notes) -> Belt:
             f"a V-belt in a grooved pulley, {_origin(defaults.traction)}."
         )
     return Belt(
-        section=defaults.section if defaults else belt.section,
+        section=defaults.name if defaults else belt.section,
         count=belt.count,
         length=belt.length,
         stiffness=_stiffness(table, defaults, factor, notes),
@@ -153,7 +154,7 @@ def _belt(table: ScenarioTable, notes: Notes) -> Belt:
 
 
 def _stiffness(
-    table: ScenarioTable, defaults: BeltDefaults | None, factor: float, notes: Notes
+    table: ScenarioTable, defaults: Section | None, factor: float, notes: Notes
 ) -> float:
     """Return the stiffness [N], given or the section's."""
     given = table.belt.stiffness
@@ -169,13 +170,13 @@ def _stiffness(
     datum = defaults.stiffness
     notes.add(
         f"The belt's stiffness is not given: {notes.show(datum.value, 'force')} is taken for "
-        f"section {defaults.section}, {_origin(datum)}. It may well be {factor:g} times less or "
+        f"section {defaults.name}, {_origin(datum)}. It may well be {factor:g} times less or "
         f"{factor:g} times more: see the low and high tension."
     )
     return datum.value
 
 
-def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: Notes) -> float:
+def _belt_mass(table: ScenarioTable, defaults: Section | None, notes: Notes) -> float:
     """Return the mass of one belt [kg/m], given or the section's."""
     if table.belt.mass is not None:
         return table.belt.mass
@@ -183,7 +184,7 @@ def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: Notes
     datum = defaults.mass
     notes.add(
         f"The belt's mass is not given: {notes.show(datum.value, 'mass')} is taken for "
-        f"section {defaults.section}, {_origin(datum)}."
+        f"section {defaults.name}, {_origin(datum)}."
     )
     return datum.value
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from mountcalc.scenario.belt_defaults import belt_defaults, known_sections
+from mountcalc.belts.sections import known_sections
+from mountcalc.belts.sections import section as v_section
 from mountcalc.scenario.facts import Facts, Finding, path_of
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.wording import listed, shown
@@ -145,7 +146,7 @@ def _belt(facts: Facts) -> Iterator[Finding]:
     wanted = listed((f"{name} ({_BELT_WANTED[name]})" for name in missing), "and")
     if "belt.section" not in facts.present:
         yield _found("belt", f"section missing (such as {shown('A')}), or else {wanted}")
-    elif (section := facts.get("belt.section")) and belt_defaults(section[0]) is None:
+    elif (section := facts.get("belt.section")) and v_section(section[0]) is None:
         yield _found(
             "belt.section",
             f"nothing is known of section {shown(section[0])} (known: "
