@@ -162,7 +162,8 @@ def length_factor(designation: Sized) -> Factor:
     -------
     Factor
         From the continuous list where the number stands in one of its runs, else by the bands
-        (between two bands, the shorter one's).
+        (between two bands, the shorter one's), but no more than the list's first factor below its
+        start.
     """
     section = designation.section.upper()
     number = _inch_number(designation)
@@ -170,11 +171,15 @@ def length_factor(designation: Sized) -> Factor:
     plain = section.removesuffix("X")
     if plain not in table["bands"]:
         return Factor(None, "", "", f"no length factor of section {section} is known")
-    for run in table["runs"].get(plain, ()):
+    runs = table["runs"].get(plain, [])
+    for run in runs:
         if run["number"][0] <= number <= run["number"][-1]:
             value = _between(number, run["number"], run["factor"])
             return Factor(value, table["runs"]["source"], table["runs"]["sure"])
     value = _of_band(number, table["bands"][plain])
+    if runs and number < runs[0]["number"][0]:
+        # The first band is above the list at the shortest belts; a shorter one is worth no more.
+        value = min(value, runs[0]["factor"][0])
     return Factor(value, table["bands"]["source"], table["bands"]["sure"])
 
 

@@ -117,13 +117,14 @@ def rated_power(
     known = generations(section)
     if not known:
         return Rating(None, "", _no_rating(section), ())
-    if belt_speed == 0.0:
-        return Rating(0.0, known[0].source, "the belt stands still", ())
-    powers = [each.power(small_pitch_diameter, belt_speed, speed_ratio) for each in known]
     used = known[0]
+    source = f"{used.source} ({used.sure})"
+    if belt_speed == 0.0:
+        return Rating(0.0, source, "the belt stands still", ())
+    powers = [each.power(small_pitch_diameter, belt_speed, speed_ratio) for each in known]
     why_not = None if powers[0] > 0.0 else _nothing_left(small_pitch_diameter, belt_speed)
     others = tuple((each.name, power) for each, power in zip(known[1:], powers[1:], strict=True))
-    return Rating(powers[0], f"{used.source} ({used.sure})", why_not, others)
+    return Rating(powers[0], source, why_not, others)
 
 
 def _is_positive(value: float) -> bool:
@@ -131,10 +132,10 @@ def _is_positive(value: float) -> bool:
 
 
 def _no_rating(section: str) -> str:
-    belt = section.strip()
+    belt = f"a {section.strip()} belt" if section.strip() else "a belt without a section"
     return (
-        f"no power rating of {f'a {belt} belt' if belt else 'a belt without a section'} is known to "
-        "this program: take it from the table of the belt's maker"
+        f"no power rating of {belt} is known to this program: "
+        "take it from the table of the belt's maker"
     )
 
 
