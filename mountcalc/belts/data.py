@@ -110,7 +110,5 @@ def measure(row: dict[str, Any], key: str) -> float:
     float [SI]
         The number.
     """
-    ((unit, number),) = (
-        (unit, row[f"{key}_{unit}"]) for unit in _UNITS if f"{key}_{unit}" in row
-    )
+    ((unit, number),) = ((unit, row[f"{key}_{unit}"]) for unit in _UNITS if f"{key}_{unit}" in row)
     return float(number * _UNITS[unit])

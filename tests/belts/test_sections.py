@@ -100,8 +100,10 @@ def test_a_second_source_of_the_pitch_line_of_b():
     assert section("B").inside_to_pitch.value == pytest.approx(0.043, abs=0.003)
 
 
-@pytest.mark.parametrize(("name", "outside_in"), [("A", 2), ("AX", 2), ("B", 3), ("BX", 3), ("C", 4),
-                                                  ("D", 5), ("E", 6)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("name", "outside_in"),
+    [("A", 2), ("AX", 2), ("B", 3), ("BX", 3), ("C", 4), ("D", 5), ("E", 6)],
+)
 def test_outside_lengths_of_the_trade(name, outside_in):
     # Common practice: the outside length is so many inches over the designation.
     row = section(name)
