@@ -6,6 +6,7 @@ carries. They are deliberately at the high end: an old shaft is better set from 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -110,7 +111,7 @@ def table_force(
 
 def _speed_of_row(rpm: float) -> float:
     """Whole turns a minute, as the rows have them."""
-    return float(round(rpm)) if abs(rpm) < 1.0 / _ROUNDING else rpm
+    return float(round(rpm)) if math.isfinite(rpm) else rpm
 
 
 def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str, Any] | None:
@@ -127,7 +128,7 @@ def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str,
 
 def _span(ends: list[float]) -> str:
     low, high = ends
-    return f"{low:g} and up" if high == float("inf") else f"{low:g} to {high:g}"
+    return f"{low:g} and up" if math.isinf(high) else f"{low:g} to {high:g}"
 
 
 def force_range(section: str, small_diameter: float) -> ForceRange | None:

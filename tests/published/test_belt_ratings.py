@@ -137,6 +137,7 @@ def test_example_17_4():
     design = 10 * 1.3
     assert design / allowed == pytest.approx(2.67, abs=0.005)
     assert belts_needed(design, allowed) == 3
+    assert 3 * allowed / design == pytest.approx(1.13, abs=0.005)
 
 
 def test_example_17_4_by_the_form_itself():
