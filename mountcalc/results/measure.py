@@ -29,7 +29,7 @@ class BeltLength:
 
     Lengths are of a new belt [m]. ``difference`` [m] is its pitch length less the one that was
     found, None where none was. ``tolerance_short`` and ``tolerance_long`` [m] are how much shorter
-    or longer it may come, None where nothing is published. ``center_distance`` [m] and the wraps
+    or longer it may come, None where nothing is known of it. ``center_distance`` [m] and the wraps
     [rad] are None where ``why_no_center`` says why.
     """
 
@@ -41,6 +41,7 @@ class BeltLength:
     difference: float | None
     tolerance_short: float | None
     tolerance_long: float | None
+    tolerance_source: str | None
     center_distance: float | None
     wrap_motor: float | None
     wrap_driven: float | None
@@ -88,7 +89,8 @@ class BeltFacts:
     """What a designation says, and what string and tape would read.
 
     ``string_over_grooves`` [m] is a string drawn tight over the rims of grooved pulleys on which
-    the belt is just taut, ``string_over_flat_rims`` [m] the same over flat ones.
+    the belt is just taut, ``string_over_flat_rims`` [m] the same over flat ones. ``sources`` says
+    where the numbers are from.
     """
 
     belt: BeltLength
@@ -100,6 +102,7 @@ class BeltFacts:
     least_diameter: float | None
     matching_limit: float | None
     grooves: tuple[Groove, ...]
+    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

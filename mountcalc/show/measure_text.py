@@ -71,7 +71,7 @@ def _answer(measured: Measured, best: Candidate) -> str:
     return paragraph(
         "Buy",
         f"{buy} if the belt is of section {best.section}; otherwise as below, the nearest first. "
-        "Sections of about the same length are told apart by their top width: measure it.",
+        "The belt's top width and the pulleys' grooves tell which section it is.",
     )
 
 
@@ -141,12 +141,13 @@ def _no_centers(belts: list[BeltLength]) -> list[str]:
 
 def _facts_page(facts: BeltFacts, display: Display) -> str:
     belt = facts.belt
-    series = "in a published series" if belt.in_series else "by the rule of its series"
+    series = "in a published series" if belt.in_series else "in no published series"
     sections = [
-        heading(f"What a {belt.designation} is"),
+        heading(f"What {belt.designation} is"),
         paragraph("Length", f"{series} ({belt.source}; {belt.sure})."),
         "\n".join(["LENGTHS OF A NEW BELT", *_belts([belt], display)]),
         "ABOUT IT\n" + bullets([*_readings(facts, display), *_no_centers([belt])]),
+        "WHERE THE NUMBERS ARE FROM\n" + bullets(f"{one}." for one in facts.sources),
     ]
     return "\n\n".join(sections)
 
@@ -193,7 +194,9 @@ def _spread(facts: BeltFacts, display: Display) -> list[str]:
     belt, said = facts.belt, []
     if belt.tolerance_short is not None and belt.tolerance_long is not None:
         short, long = (_length(one, display) for one in (belt.tolerance_short, belt.tolerance_long))
-        said.append(f"A new one may come {short} shorter or {long} longer.")
+        said.append(
+            f"A new one may come {short} shorter or {long} longer ({belt.tolerance_source})."
+        )
     if facts.matching_limit is not None:
         said.append(
             "Belts of one set should be within "

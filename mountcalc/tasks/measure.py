@@ -7,6 +7,7 @@ from mountcalc.belts.sections import Section
 from mountcalc.belts.sections import section as v_section
 from mountcalc.errors import InputError
 from mountcalc.results.measure import Candidate, Measured, Reading
+from mountcalc.scenario.model import PulleyFace
 from mountcalc.tasks.amounts import length_text
 from mountcalc.tasks.measure_facts import facts_of
 from mountcalc.tasks.measure_lengths import (
@@ -60,7 +61,8 @@ def measure(question: MeasureQuestion) -> Measured:
     if not found:
         raise _none_of(tries, length, question)
     found.sort(key=lambda one: abs(one.buy.difference or 0.0))
-    notes = notes_of(reading, found[0], question.display)
+    grooved = PulleyFace.GROOVED in faces_of(question)
+    notes = notes_of(reading, found[0], question.display, grooved=grooved)
     return Measured(reading, length, tuple(found), None, notes)
 
 
@@ -101,7 +103,7 @@ def _candidate(
         for belt in (near.shorter, near.longer, between)
     )
     buy = belt_length(near.belt, pair, pitch)
-    remarks = remarks_of(buy, more, question.display)
+    remarks = remarks_of(buy, more, section, pair, question.display)
     return Candidate(section.name, section.width, pitch, how, buy, shorter, longer, more, remarks)
 
 
@@ -123,7 +125,7 @@ def _pitch_length(
             pitch = path_of_string(length, by, pair_for(question, section))
         except StringError as error:
             raise InputError(f"string: {error}") from error
-        return pitch, how_string(length, by, faces, pitch, display)
+        return pitch, how_string(length, by, faces, pitch, section, display)
     if reading is Reading.CENTER:
         pair = pair_for(question, section)
         assert pair is not None, "a centre distance is refused without its pulleys"
@@ -135,7 +137,7 @@ def _pitch_length(
     name = f"{reading.value}_length"
     like = nearest_by(belts, name, length)
     more = like.pitch_length - getattr(like, name)
-    return length + more, how_direct(reading, length, more, section.name, display)
+    return length + more, how_direct(reading, length, more, section, display)
 
 
 def _check_in_series(

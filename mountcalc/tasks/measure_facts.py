@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.belts.data import Datum
 from mountcalc.belts.designation import Designation
 from mountcalc.belts.grooves import groove_angle, outside_less_pitch
 from mountcalc.belts.lengths import matching_limit
@@ -44,7 +45,20 @@ def facts_of(belt: Designation, section: Section, pair: Pair | None) -> BeltFact
         least_diameter=None if least is None else least.value,
         matching_limit=None if limit is None else limit.value,
         grooves=_grooves(section, pair),
+        sources=_sources(section, over, limit),
     )
+
+
+def _sources(section: Section, over: Datum | None, limit: Datum | None) -> tuple[str, ...]:
+    """Where the numbers are from; those of the length stand beside it."""
+    data = {
+        "pitch line against the inside": section.inside_to_pitch,
+        "pitch line against the outside": section.pitch_to_outside,
+        "rims of its grooves": over,
+        "least pulley": section.least_diameter,
+        "lengths of one set": limit,
+    }
+    return tuple(f"{what}: {one.source}; {one.sure}" for what, one in data.items() if one)
 
 
 def _grooves(section: Section, pair: Pair | None) -> tuple[Groove, ...]:

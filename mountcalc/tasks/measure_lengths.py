@@ -161,6 +161,7 @@ def belt_length(belt: Designation, pair: Pair | None, found: float | None = None
         difference=None if found is None else belt.pitch_length - found,
         tolerance_short=None if tolerance is None else tolerance.short,
         tolerance_long=None if tolerance is None else tolerance.long,
+        tolerance_source=None if tolerance is None else f"{tolerance.source}; {tolerance.sure}",
         center_distance=drive.center_distance if drive else None,
         wrap_motor=drive.wrap_motor if drive else None,
         wrap_driven=drive.wrap_driven if drive else None,

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.belts.grooves import outside_less_pitch
+from mountcalc.belts.sections import Section
 from mountcalc.results.measure import BeltLength, Candidate, Reading
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.measure_pulleys import Pair
 
 __all__ = ["how_center", "how_direct", "how_string", "notes_of", "remarks_of"]
 
@@ -20,7 +23,9 @@ _PLACE = (
 )
 
 
-def how_direct(reading: Reading, length: float, more: float, section: str, display: Display) -> str:
+def how_direct(
+    reading: Reading, length: float, more: float, section: Section, display: Display
+) -> str:
     """How a belt's own length leads to its pitch length.
 
     Parameters
@@ -31,7 +36,7 @@ def how_direct(reading: Reading, length: float, more: float, section: str, displ
         What was measured.
     more : float [m]
         Pitch length less that.
-    section : str
+    section : Section
         The belt's.
     display : Display
         Units of the sentence.
@@ -45,9 +50,11 @@ def how_direct(reading: Reading, length: float, more: float, section: str, displ
     if reading is Reading.PITCH:
         return f"The pitch length was given: {found}."
     sign, by = ("+" if more >= 0 else "-"), length_text(abs(more), display)
+    datum = section.inside_to_pitch if reading is Reading.INSIDE else section.pitch_to_outside
     return (
-        f"The pitch line of section {section} is {'longer' if more >= 0 else 'shorter'} than its "
-        f"{reading} by {by}: {found} {sign} {by} = {length_text(length + more, display)}."
+        f"The pitch line of section {section.name} is {'longer' if more >= 0 else 'shorter'} than "
+        f"its {reading} by {by} ({datum.source}; {datum.sure}): {found} {sign} {by} = "
+        f"{length_text(length + more, display)}."
     )
 
 
@@ -79,6 +86,7 @@ def how_string(
     by: tuple[float, ...],
     faces: tuple[PulleyFace, PulleyFace],
     pitch: float,
+    section: Section,
     display: Display,
 ) -> str:
     """How a string round both pulleys leads to the pitch length.
@@ -93,13 +101,15 @@ def how_string(
         Of the pulleys.
     pitch : float [m]
         Pitch length.
+    section : Section
+        The belt's.
     display : Display
         Units of the sentence.
 
     Returns
     -------
     str
-        One or two sentences.
+        One sentence.
     """
     found, gives = length_text(string, display), length_text(pitch, display)
     if faces[0] is not faces[1]:
@@ -113,15 +123,28 @@ def how_string(
         return (
             "Over the rims of grooved pulleys the string runs beside the pitch line at one "
             "distance all round, so it is longer by pi times what the outside diameter is over "
-            f"the pitch diameter, whatever the pulleys: {found} - {extra} = {gives}."
+            f"the pitch diameter, whatever the pulleys ({_grooves_source(section)}): {found} - "
+            f"{extra} = {gives}."
         )
     return (
         "On flat rims the string lies where the inside of the belt will, so the pitch line is "
-        f"longer by what it is longer than the inside: {found} + {extra} = {gives}."
+        f"longer by what it is longer than the inside ({section.inside_to_pitch.source}; "
+        f"{section.inside_to_pitch.sure}): {found} + {extra} = {gives}."
     )
 
 
-def remarks_of(buy: BeltLength, if_stocked: BeltLength | None, display: Display) -> tuple[str, ...]:
+def _grooves_source(section: Section) -> str:
+    datum = outside_less_pitch(section.name)
+    return "" if datum is None else f"{datum.source}; {datum.sure}"
+
+
+def remarks_of(
+    buy: BeltLength,
+    if_stocked: BeltLength | None,
+    section: Section,
+    pair: Pair | None,
+    display: Display,
+) -> tuple[str, ...]:
     """What to know of the belt to buy.
 
     Parameters
@@ -130,6 +153,10 @@ def remarks_of(buy: BeltLength, if_stocked: BeltLength | None, display: Display)
         The nearest of the published lengths.
     if_stocked : BeltLength or None
         One between them that would be nearer.
+    section : Section
+        The belt's.
+    pair : Pair or None
+        The pulleys, if they are known.
     display : Display
         Units of the sentences.
 
@@ -138,27 +165,40 @@ def remarks_of(buy: BeltLength, if_stocked: BeltLength | None, display: Display)
     tuple of str
         Sentences.
     """
-    said = [
-        f"{buy.designation} stands in a published series ({buy.source}; {buy.sure})."
-        if buy.in_series
-        else f"{buy.designation} follows the rule of its series ({buy.source}; {buy.sure})."
-    ]
+    said = [f"{buy.designation} stands in a published series ({buy.source}; {buy.sure})."]
     if buy.tolerance_short is None or buy.tolerance_long is None:
         said.append(f"No tolerance of the length of a {buy.designation} is known here.")
     else:
         short, long = (
             length_text(amount, display) for amount in (buy.tolerance_short, buy.tolerance_long)
         )
-        said.append(f"A new {buy.designation} may come {short} shorter or {long} longer.")
+        said.append(
+            f"A new {buy.designation} may come {short} shorter or {long} longer "
+            f"({buy.tolerance_source})."
+        )
     if if_stocked is not None:
         said.append(
             f"{if_stocked.designation} would be nearer. It is in no published series, but nearly "
             "every inch is stocked (common practice): ask for it."
         )
-    return tuple(said)
+    return (*said, *_small_pulley(section, pair, display))
 
 
-def notes_of(reading: Reading, best: Candidate, display: Display) -> tuple[str, ...]:
+def _small_pulley(section: Section, pair: Pair | None, display: Display) -> list[str]:
+    least = section.least_diameter
+    if pair is None or least is None or 2 * min(pair.radii) >= least.value:
+        return []
+    small = length_text(2 * min(pair.radii), display)
+    return [
+        f"The smaller pulley, {small} in pitch diameter, is below the least that is recommended "
+        f"for section {section.name}, {length_text(least.value, display)} ({least.source}; "
+        f"{least.sure}): the belt may be of another section, or its life short."
+    ]
+
+
+def notes_of(
+    reading: Reading, best: Candidate, display: Display, *, grooved: bool
+) -> tuple[str, ...]:
     """How far the reading may mislead.
 
     Parameters
@@ -169,6 +209,8 @@ def notes_of(reading: Reading, best: Candidate, display: Display) -> tuple[str, 
         The nearest candidate, for its amounts.
     display : Display
         Units of the sentences.
+    grooved : bool
+        Whether a pulley has grooves, which wear.
 
     Returns
     -------
@@ -192,4 +234,5 @@ def notes_of(reading: Reading, best: Candidate, display: Display) -> tuple[str, 
     tight = (
         "Draw the string tight, and as straight as the belt will run; cord that gives is no use."
     )
-    return (_PLACE, tight, worn) if reading is Reading.STRING else (_PLACE, worn)
+    said = (_PLACE, tight) if reading is Reading.STRING else (_PLACE,)
+    return (*said, worn) if grooved else said

@@ -10,6 +10,7 @@ from scipy.constants import inch
 from scipy.spatial import ConvexHull
 
 from mountcalc.belts.designation import read_designation
+from mountcalc.belts.grooves import outside_less_pitch
 from mountcalc.belts.lengths import series
 from mountcalc.belts.sections import Measures, known_sections
 from mountcalc.belts.sections import section as v_section
@@ -259,6 +260,35 @@ def test_only_one_naming_is_answered_if_wanted():
         assert is_metric(read_designation(one.buy.designation))
     for one in inches:
         assert not is_metric(read_designation(one.buy.designation))
+
+
+def test_small_pulleys_are_remarked():
+    pulleys = {"motor_pulley": 2.5 * inch, "driven_pulley": 9 * inch}
+    small = measure(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
+    assert any("2.5 in in pitch diameter, is below the least" in one for one in small.remarks)
+    pulleys["motor_pulley"] = 3.5 * inch
+    enough = measure(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
+    assert not any("below the least" in one for one in enough.remarks)
+
+
+def test_worn_grooves_are_spoken_of_where_there_are_grooves():
+    def said(**faces):
+        return measure(MeasureQuestion(string=2.0, section="A", **faces)).notes
+
+    assert any("worn grooves" in one for one in said())
+    assert not any("worn grooves" in one for one in said(motor_flat=True, driven_flat=True))
+
+
+@pytest.mark.parametrize("reading", ["inside", "outside", "string"])
+def test_a_conversion_names_its_source(reading):
+    found = measure(MeasureQuestion(section="SPZ", **{reading: 1.4})).candidates[0]
+    section = v_section("SPZ")
+    datum = {
+        "inside": section.inside_to_pitch,
+        "outside": section.pitch_to_outside,
+        "string": outside_less_pitch("SPZ"),
+    }[reading]
+    assert f"({datum.source}; {datum.sure})" in found.how
 
 
 def test_pulleys_that_overlap_with_a_belt_are_told():
