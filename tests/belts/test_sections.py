@@ -66,6 +66,32 @@ def test_mass_agrees_with_the_centrifugal_constant(name, kc):
     assert section(name).mass.value == pytest.approx(pound_per_foot * 1.48816, rel=0.09)
 
 
+# Top width and height in inches of the same sections in ANSI/RMA IP-20, ISO 4184's counterparts in mm.
+SIZES_IN = [("A", 0.50, 0.31), ("B", 0.66, 0.41), ("C", 0.88, 0.53), ("D", 1.25, 0.75),
+            ("E", 1.50, 0.91)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "width", "height"), SIZES_IN)
+def test_sizes_of_two_standards_agree(name, width, height):
+    # Inch and metric sections run in one another's grooves: within 4 % of width, 9 % of height.
+    row = section(name)
+    assert row.width == pytest.approx(width * INCH, rel=0.04)
+    assert row.height == pytest.approx(height * INCH, rel=0.09)
+
+
+@pytest.mark.parametrize(("name", "mass"), [("3V", 0.082), ("5V", 0.212), ("8V", 0.565)])
+def test_masses_of_narrow_belts_agree_with_a_second_source(name, mass):
+    # Common practice, belts of a stiffer make-up: within an eighth.
+    assert section(name).mass.value == pytest.approx(mass, rel=0.125)
+
+
+@pytest.mark.parametrize(("name", "like"), [("SPZ", "3V"), ("SPB", "5V")])
+def test_narrow_belts_of_two_standards_are_alike(name, like):
+    row, other = section(name), section(like)
+    assert row.mass.value == pytest.approx(other.mass.value, rel=0.07)
+    assert row.width == pytest.approx(other.width, rel=0.04)
+
+
 def test_traction_is_shigleys():
     # e^(0.5123 pi) = 5: the tension ratio at half a turn.
     assert section("A").traction.value == 0.5123
