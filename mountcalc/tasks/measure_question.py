@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.belts.flat import flat_material
+from mountcalc.belts.grooves import pitch_from_datum
 from mountcalc.belts.sections import Section, known_sections
 from mountcalc.belts.sections import section as v_section
 from mountcalc.errors import InputError
@@ -197,6 +198,11 @@ def pair_for(question: MeasureQuestion, section: Section) -> Pair | None:
     for side in _SIDES:
         key, size = getattr(question, f"{side}_key"), getattr(question, f"{side}_pulley")
         face = PulleyFace.FLAT if getattr(question, f"{side}_flat") else None
+        if key == "pulley_datum_diameter" and pitch_from_datum(section.name, size) is None:
+            raise InputError(
+                f"{side} pulley: grooves of section {section.name} have no datum diameter; give "
+                "its pitch or outside diameter"
+            )
         try:
             pulleys.append(pulley_of({key: size}, face, section.name, None))
         except PulleyError as error:

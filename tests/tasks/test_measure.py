@@ -346,7 +346,28 @@ def test_pulleys_that_overlap_with_a_belt_are_told():
                 "driven_pulley": 0.2,
                 "motor_key": "pulley_outside_diameter",
             },
-            "motor pulley: ",
+            "motor pulley: so small a pulley has no pitch diameter",
+        ),
+        (
+            {
+                "pitch": 1.0,
+                "section": "5L",
+                "motor_pulley": 0.1,
+                "driven_pulley": 0.2,
+                "driven_key": "pulley_datum_diameter",
+            },
+            "driven pulley: grooves of section 5L have no datum diameter; give its pitch or outside",
+        ),
+        (
+            {
+                "pitch": 1.0,
+                "section": "A",
+                "motor_pulley": 0.1,
+                "driven_pulley": 0.2,
+                "driven_key": "pulley_outside_diameter",
+                "driven_flat": True,
+            },
+            'driven pulley: "flat" does not go with pulley_outside_diameter',
         ),
     ],
 )
