@@ -66,7 +66,7 @@ def test_mass_agrees_with_the_centrifugal_constant(name, kc):
     assert section(name).mass.value == pytest.approx(pound_per_foot * 1.48816, rel=0.09)
 
 
-# Top width and height in inches of the same sections in ANSI/RMA IP-20, ISO 4184's counterparts in mm.
+# Top width and height in inches as ANSI/RMA IP-20 has them; the data are the metric sizes.
 SIZES_IN = [("A", 0.50, 0.31), ("B", 0.66, 0.41), ("C", 0.88, 0.53), ("D", 1.25, 0.75),
             ("E", 1.50, 0.91)]  # fmt: skip
 
