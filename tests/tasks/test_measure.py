@@ -356,7 +356,7 @@ def test_pulleys_that_overlap_with_a_belt_are_told():
                 "driven_pulley": 0.2,
                 "driven_key": "pulley_datum_diameter",
             },
-            "driven pulley: grooves of section 5L have no datum diameter; give its pitch or outside",
+            "driven pulley: grooves of section 5L have no datum diameter; give its pitch",
         ),
         (
             {
