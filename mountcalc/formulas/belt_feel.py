@@ -98,8 +98,7 @@ def mid_span_force(
     Returns
     -------
     ndarray [N]
-        Force on one belt. At q/t = 1/64 it is the trade's P = (T + Y t/l)/16, Y = EA/2048 (common
-        practice).
+        Force on one belt; at q/t = 1/64 the P = (T + Y t/l)/16 of common practice, Y = EA/2048.
 
     Notes
     -----

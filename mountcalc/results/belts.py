@@ -48,7 +48,8 @@ class LengthEnd:
 class BeltOption:
     """One length of belt in the mount.
 
-    ``is_yours`` marks the belt that the scenario names. ``rating`` [W] is what one belt carries,
+    ``is_yours`` marks the belt that the scenario names; ``number_measures`` says what the number
+    on the belt measures, None for a length without a name. ``rating`` [W] is what one belt carries,
     the factors for arc and length in it; ``table_rating`` [W] without them. ``belts_needed`` is
     None where no rating is published. ``why_not`` says what keeps the belt out, ``remarks`` what
     is good to know.
@@ -57,6 +58,7 @@ class BeltOption:
     designation: str
     is_yours: bool
     in_series: bool
+    number_measures: str | None
     pitch_length: float
     snug_plate_angle: float
     center_distance: float

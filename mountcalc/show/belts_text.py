@@ -185,15 +185,10 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
     if not choice.belts:
         return ""
     best = choice.belts[0]
-    rooms = [
-        f"{words} {length_text(room.needed, scenario.display)} ({room.source}), to a plate angle "
-        + ("past the travel" if room.plate_angle is None else _degrees(room.plate_angle))
-        for room, words in (
-            (best.install, "To fit a new one the centres must close by"),
-            (best.take_up, "To take it up they must open by"),
-        )
-    ]
-    text = f"{rooms[0]}. {rooms[1]}."
+    text = (
+        f"To fit a new one {_wanted(scenario, best.install, 'close')}. To take it up "
+        f"{_wanted(scenario, best.take_up, 'open')}."
+    )
     if best.shortest is not None and best.longest is not None:
         text += (
             f" By its tolerance it is {length_text(best.shortest.pitch_length, scenario.display)} "
@@ -205,8 +200,17 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
     return paragraph(best.designation, text)
 
 
-def _degrees(angle: float) -> str:
-    return f"of {math.degrees(angle):.2f} deg"
+def _wanted(scenario: Scenario, room: Room, verb: str) -> str:
+    """What the centres must do, and where the plate is then."""
+    if room.needed == 0:
+        return f"the centres need not {verb}: {room.source}"
+    where = "past the travel"
+    if room.plate_angle is not None:
+        where = f"of {math.degrees(room.plate_angle):.2f} deg"
+    return (
+        f"the centres must {verb} by {length_text(room.needed, scenario.display)} "
+        f"({room.source}), to a plate angle {where}"
+    )
 
 
 def _snug(end: LengthEnd) -> str:

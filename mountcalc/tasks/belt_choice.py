@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from mountcalc.belts.designation import Designation, read_designation
 from mountcalc.belts.flat import Joint, flat_material
 from mountcalc.belts.lengths import series
 from mountcalc.belts.naming import named_length
+from mountcalc.belts.sections import Measures
 from mountcalc.belts.sections import section as v_section
 from mountcalc.errors import MountError
 from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption, Room
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 from mountcalc.tasks.amounts import length_text
 from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel
 from mountcalc.tasks.belt_power import BeltPower, belt_drive, belt_power
@@ -19,7 +22,8 @@ from mountcalc.tasks.preferred_pulleys import preferred_pulleys
 
 __all__ = ["choose_belt"]
 
-_SAME_LENGTH = 0.3e-3  # [m]
+# Lengths that are tried of a belt that is cut to length.
+_TRIALS = 129
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +48,9 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     Returns
     -------
     BeltChoice
-        The lengths that become snug in the travel, the best first: those without a fault by the
-        room they leave, being the smaller of the two rooms over what each must be.
+        The lengths that become snug in the travel, the best first: those without a fault, of them
+        those numbered in the scenario's units, of them by the room they leave, being the smaller
+        of the two rooms over what each must be.
 
     Raises
     ------
@@ -68,7 +73,7 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
             f"{length_text(paths[0], scenario.display)} to "
             f"{length_text(paths[1], scenario.display)} would",
         )
-    options.sort(key=_rank)
+    options.sort(key=lambda option: _rank(option, scenario.display))
     return BeltChoice(
         title=scenario.title,
         drive=drive,
@@ -77,7 +82,7 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
         wanted_speed=wanted_speed,
         shortest_path=paths[0],
         longest_path=paths[1],
-        notes=tuple(_notes(scenario)),
+        notes=tuple(_notes(scenario, paths)),
     )
 
 
@@ -97,9 +102,12 @@ def _candidates(scenario: Scenario) -> list[_Candidate]:
     return candidates
 
 
-def _rank(option: BeltOption) -> tuple[bool, int, float]:
-    room = min(one.there / one.needed for one in (option.install, option.take_up))
-    return (not option.ok, len(option.why_not), -room)
+def _rank(option: BeltOption, display: Display) -> tuple[bool, int, bool, float]:
+    rooms = (room for room in (option.install, option.take_up) if room.needed > 0)
+    room = min(one.there / one.needed for one in rooms)
+    # A shop that works in inches finds belts numbered in inches.
+    is_foreign = display is Display.INCH and option.number_measures is Measures.DATUM
+    return (not option.ok, len(option.why_not), is_foreign, -room)
 
 
 def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
@@ -112,6 +120,7 @@ def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: 
         else bought.text,
         is_yours=candidate.is_yours,
         in_series=bought is not None and bought.in_series,
+        number_measures=None if bought is None else bought.measures,
         pitch_length=candidate.pitch_length,
         snug_plate_angle=found.snug_plate_angle,
         center_distance=found.center_distance,
@@ -171,8 +180,10 @@ def _remarks(bought: Designation | None, found: Fit, power: BeltPower) -> list[s
     return remarks
 
 
-def _notes(scenario: Scenario) -> list[str]:
+def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     notes = []
+    if not series(scenario.belt.section or ""):
+        notes.append(_cut_to_length(scenario, paths))
     ends = sorted(bearing.position for bearing in scenario.driven.bearings)
     is_between = ends[0] < scenario.driven.pulley_position < ends[1]
     if is_between and scenario.belt.joint is Joint.ENDLESS:
@@ -183,3 +194,18 @@ def _notes(scenario: Scenario) -> list[str]:
             f'with joint = "{joint}" in [belt], for it is softer.'
         )
     return notes
+
+
+def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
+    """Which lengths of a belt without a series leave both rooms."""
+    good = [
+        length
+        for length in np.linspace(*paths, _TRIALS)
+        if (found := fit(scenario, float(length), None)) and found.install.ok and found.take_up.ok
+    ]
+    if not good:
+        return (
+            "No published series is known of this belt, and cut to length none leaves both rooms."
+        )
+    ends = " to ".join(length_text(length, scenario.display) for length in (good[0], good[-1]))
+    return f"No published series is known of this belt: cut to length, {ends} leaves both rooms."

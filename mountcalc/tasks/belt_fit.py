@@ -13,6 +13,7 @@ from mountcalc.belts.allowances import (
 )
 from mountcalc.belts.data import Datum
 from mountcalc.belts.designation import Designation
+from mountcalc.belts.flat import Joint
 from mountcalc.belts.lengths import length_tolerance
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
@@ -69,9 +70,12 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         return None
     mount, travel = found
     if bought is None:
-        needed = percentage_allowances(pitch_length)
+        install, take_up = percentage_allowances(pitch_length)
     else:
-        needed = install_allowance(bought), take_up_allowance(bought)
+        install, take_up = install_allowance(bought), take_up_allowance(bought)
+    if scenario.belt.joint is not Joint.ENDLESS:
+        closed = f"a {scenario.belt.joint} belt is closed round the pulleys where it lies"
+        install = Datum(0.0, closed, "common practice")
     center = _center(mount, travel.snug)
     on_motor, on_driven = wraps(mount.strands(travel.snug).beta)
     ends = _tolerance_ends(scenario, bought)
@@ -80,8 +84,8 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         center_distance=center,
         wrap_motor=float(on_motor),
         wrap_driven=float(on_driven),
-        install=_room(mount, travel, needed[0], closing=True),
-        take_up=_room(mount, travel, needed[1], closing=False),
+        install=_room(mount, travel, install, closing=True),
+        take_up=_room(mount, travel, take_up, closing=False),
         shortest=ends[0],
         longest=ends[1],
     )

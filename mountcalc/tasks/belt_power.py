@@ -115,7 +115,7 @@ def belt_power(
     if length is not None and length.value is None:
         length = None
     if drive.table_rating is None:
-        return BeltPower(arc, None if length is None else length.value, None, None, None, remarks)
+        return BeltPower(arc, None if length is None else length.value, None, None, None, ())
     factor = 1.0 if length is None or length.value is None else length.value
     if length is None:
         remarks = (*remarks, "no length factor is published for it: 1 is taken")

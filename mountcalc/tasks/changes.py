@@ -82,6 +82,9 @@ def heavier_belt(scenario: Scenario, snug: float) -> Change | None:
         section=heavier.name,
         stiffness=heavier.stiffness.value,
         mass=heavier.mass.value,
+        designation=None,
+        width=heavier.width,
+        thickness=heavier.height,
     )
     return Change(
         "heavier-section",
@@ -261,7 +264,7 @@ def weight_alone_change(scenario: Scenario, snug: float) -> Change | None:
 def _snug_at(scenario: Scenario, angle: float) -> Scenario:
     """The same with the belt that is snug at a plate angle [rad]."""
     length = float(Mount.of(scenario).path(angle).length)
-    return replace(scenario, belt=replace(scenario.belt, length=length))
+    return replace(scenario, belt=replace(scenario.belt, length=length, designation=None))
 
 
 def _belt_length(scenario: Scenario) -> str:
