@@ -107,7 +107,7 @@ def _range(low: float, high: float) -> str:
 def _rating(scenario: Scenario, choice: BeltChoice) -> str:
     drive = choice.drive
     if drive.table_rating is None:
-        return f"{drive.rating_why_not}"
+        return f"{drive.rating_why_not}."
     others = "; ".join(
         f"{_power(scenario, other.table_rating)} by {other.source}" for other in drive.other_ratings
     )
@@ -151,7 +151,7 @@ def _table(scenario: Scenario, choice: BeltChoice) -> str:
             "  ",
         ),
     ]
-    return "\n".join(lines)
+    return "\n".join(line.rstrip() for line in lines)
 
 
 def _line(scenario: Scenario, option: BeltOption) -> str:
