@@ -22,8 +22,8 @@ from mountcalc.tasks.table_setting import compare_with_table
 __all__ = ["bench_card"]
 
 NO_SETTING = (
-    "There is no setting to feel for: {why}. What would open the range is told by mountcalc "
-    "setting; ask for turns to see how this mount feels there"
+    "There is no setting to feel for, because {why}. What would open the range is told by "
+    "mountcalc setting; ask for turns to see how this mount feels there"
 )
 NO_TENSION = {
     State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
