@@ -8,7 +8,7 @@ designation rule (datum length of an A belt 1.3 in over its inside length).
 import math
 
 import pytest
-from invented_scenarios import LINK, changed
+from invented_scenarios import JACK_IN_BASE, changed
 from messages import told
 
 from mountcalc.belts.factors import Shock, Torque
@@ -27,7 +27,7 @@ FLAT_BELT = (
 
 
 def pitch(motor_key, *changes):
-    text = changed(LINK, ('pulley_diameter = "3 in"', motor_key), *changes)
+    text = changed(JACK_IN_BASE, ('pulley_diameter = "3 in"', motor_key), *changes)
     motor = parse_scenario(text).motor
     return 2 * motor.pulley_radius / INCH, motor.pulley_face
 
@@ -61,7 +61,7 @@ def test_a_flat_belt_runs_a_thickness_over_its_rim(key):
 
 def test_a_v_belt_on_a_flat_rim_has_less_traction_there():
     text = changed(
-        LINK,
+        JACK_IN_BASE,
         ('pulley_diameter = "9 in"', 'pulley_rim_diameter = "8.586 in"'),
         ("traction = 0.3\n", ""),
         ("traction = 0.51\n", ""),
@@ -73,7 +73,7 @@ def test_a_v_belt_on_a_flat_rim_has_less_traction_there():
 
 
 def test_a_flat_belt_takes_its_values_from_material_and_size():
-    scenario = parse_scenario(changed(LINK, *FLAT_BELT))
+    scenario = parse_scenario(changed(JACK_IN_BASE, *FLAT_BELT))
     assert scenario.belt.section == "flat leather"
     assert scenario.belt.stiffness == pytest.approx(100e6 * 0.04 * 0.005)  # Khurmi: 100 N/mm2
     assert 0.15 < scenario.belt.mass < 0.25
@@ -83,7 +83,7 @@ def test_a_flat_belt_takes_its_values_from_material_and_size():
 @pytest.mark.parametrize("joint", ["laced", "linked"])
 def test_a_joined_belt_is_softer(joint):
     plain, joined = (
-        parse_scenario(changed(LINK, ('stiffness = "12000 lbf"\n', line)))
+        parse_scenario(changed(JACK_IN_BASE, ('stiffness = "12000 lbf"\n', line)))
         for line in ("", f'joint = "{joint}"\n')
     )
     assert joined.belt.joint is Joint(joint)
@@ -101,7 +101,7 @@ def test_a_joined_belt_is_softer(joint):
 )
 def test_a_belt_by_its_designation(name, section, length):
     text = changed(
-        LINK, ('section = "A"\n', f'designation = "{name}"\n'), ('length = "60.3 in"\n', "")
+        JACK_IN_BASE, ('section = "A"\n', f'designation = "{name}"\n'), ('length = "60.3 in"\n', "")
     )
     belt = parse_scenario(text).belt
     assert belt.section == section
@@ -111,8 +111,8 @@ def test_a_belt_by_its_designation(name, section, length):
 
 def test_what_the_machine_asks_of_the_belt():
     text = changed(
-        LINK,
-        ('[motor]\n', '[motor]\ntorque = "high"\n'),
+        JACK_IN_BASE,
+        ("[motor]\n", '[motor]\ntorque = "high"\n'),
         ("max_speed", 'shock = "medium"\nservice_factor = 1.4\nmax_speed'),
     )
     scenario = parse_scenario(text)
@@ -164,13 +164,13 @@ def test_what_the_machine_asks_of_the_belt():
     ],
 )
 def test_mistakes(old, new, message):
-    lines = told(changed(LINK, (old, new)))
+    lines = told(changed(JACK_IN_BASE, (old, new)))
     assert any(message in line for line in lines), lines
 
 
 def test_an_unknown_section_says_nothing_of_a_rim():
     text = changed(
-        LINK,
+        JACK_IN_BASE,
         ('section = "A"', 'section = "rope"'),
         ('pulley_diameter = "3 in"', 'pulley_rim_diameter = "3 in"'),
     )
@@ -180,12 +180,12 @@ def test_an_unknown_section_says_nothing_of_a_rim():
 
 
 def test_a_flat_belt_wants_its_size_and_flat_rims():
-    bare = changed(LINK, *FLAT_BELT[1:], ('section = "A"', 'section = "flat leather"'))
+    bare = changed(JACK_IN_BASE, *FLAT_BELT[1:], ('section = "A"', 'section = "flat leather"'))
     lines = told(bare)
     assert ["belt.width: missing" in line for line in lines].count(True) == 1
     assert ["belt.thickness: missing" in line for line in lines].count(True) == 1
     grooved = changed(
-        LINK, *FLAT_BELT, ('pulley_diameter = "3 in"', 'pulley_outside_diameter = "3 in"')
+        JACK_IN_BASE, *FLAT_BELT, ('pulley_diameter = "3 in"', 'pulley_outside_diameter = "3 in"')
     )
     (line,) = told(grooved)
     assert "flat leather runs on flat rims, not in grooves" in line
