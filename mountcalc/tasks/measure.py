@@ -91,6 +91,8 @@ def _candidate(
     question: MeasureQuestion, reading: Reading, length: float, section: Section
 ) -> Candidate:
     belts = belts_of(section.name, metric=question.metric)
+    if not belts and question.section is not None:  # it has no such numbers: those it has
+        belts = belts_of(section.name, metric=None)
     if not belts:
         raise InputError(f"section {section.name}: no such lengths are published for it")
     pair = pair_for(question, section)

@@ -38,7 +38,7 @@ def belts_of(section: str, *, metric: bool | None) -> tuple[Designation, ...]:
     section : str
         Such as ``"A"``.
     metric : bool or None
-        Only those named in millimetres, only those in inches, where there are such, or both.
+        Only those named in millimetres, only those in inches, or both.
 
     Returns
     -------
@@ -46,8 +46,7 @@ def belts_of(section: str, *, metric: bool | None) -> tuple[Designation, ...]:
         Empty where none is published.
     """
     once = {belt.text: belt for belt in series(section)}
-    wanted = tuple(belt for belt in once.values() if metric in (None, is_metric(belt)))
-    return wanted or tuple(once.values())
+    return tuple(belt for belt in once.values() if metric in (None, is_metric(belt)))
 
 
 def is_metric(belt: Designation) -> bool:
