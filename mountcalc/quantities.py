@@ -48,6 +48,7 @@ _N = ("N", 1.0)
 _DEG = ("deg", math.radians(1.0))
 _MPA = ("MPa", 1e6)
 _UM = ("um", 1e-6)
+_KW = ("kW", 1e3)
 _NUMBER = ("", 1.0)
 
 _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
@@ -120,6 +121,54 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("friction", "f", _NUMBER, "coefficient of friction of the film"),
     ("friction_torque", "", ("N m", 1.0), "torque of the film's friction"),
     ("power_lost", "", ("W", 1.0), "power that the film turns into heat"),
+    ("pitch_length", "L0", _MM, "length of the belt along its cords when free"),
+    ("snug_plate_angle", "phi", _DEG, "plate angle at which that belt is snug"),
+    ("needed", "", _MM, "change of the centre distance that is wanted"),
+    ("there", "", _MM, "change of the centre distance that the travel gives"),
+    ("wrap_motor", "theta", _DEG, "wrap on the motor pulley at snug"),
+    ("wrap_driven", "theta", _DEG, "wrap on the driven pulley at snug"),
+    ("arc_factor", "K1", _NUMBER, "share of the rating that the wrap leaves"),
+    ("length_factor", "K2", _NUMBER, "what the rating is multiplied by for the belt's length"),
+    ("table_rating", "H", _KW, "power of one belt before the factors for arc and length"),
+    ("rating", "Ha", _KW, "power of one belt with the factors for arc and length"),
+    ("power", "P", _KW, "power that the machine takes"),
+    ("design_power", "Hd", _KW, "that power times the service factor"),
+    ("service_factor", "Ks", _NUMBER, "what the power is multiplied by for the kind of machine"),
+    ("service_factor_low", "Ks", _NUMBER, "least of the published range"),
+    ("service_factor_high", "Ks", _NUMBER, "greatest of the published range"),
+    ("rim_speed", "", ("m/s", 1.0), "speed of the faster rim"),
+    ("least_diameter", "", _MM, "least pitch diameter for the section"),
+    ("least_motor_diameter", "", _MM, "least pulley for the motor's bearings"),
+    ("small_diameter", "d", _MM, "pitch diameter of the smaller pulley"),
+    ("motor_pulley", "", _MM, "named diameter of the motor pulley"),
+    ("driven_pulley", "", _MM, "named diameter of the driven pulley"),
+    ("speed_error", "", _NUMBER, "how far the speed is off, as a share"),
+    ("wanted_speed", "", ("rpm", 2 * math.pi / 60), "speed wanted of the driven shaft"),
+    ("shortest_path", "L", _MM, "shortest path of the belt in the travel"),
+    ("longest_path", "L", _MM, "longest path of the belt in the travel"),
+    ("measured", "", _MM, "length that was measured"),
+    ("top_width", "", _MM, "width of the belt at its top"),
+    ("height", "", _MM, "height of the belt"),
+    ("inside_length", "", _MM, "length of a new belt on its inside"),
+    ("outside_length", "", _MM, "length of a new belt on its outside"),
+    ("difference", "", _MM, "pitch length of the belt less the one that was found"),
+    ("tolerance_short", "", _MM, "how much shorter than its length a new belt may come"),
+    ("tolerance_long", "", _MM, "how much longer than its length a new belt may come"),
+    ("matching_limit", "", _MM, "how much the lengths of one set of belts may differ"),
+    ("string_over_grooves", "", _MM, "a string drawn tight over the rims of grooved pulleys"),
+    ("string_over_flat_rims", "", _MM, "a string drawn tight over flat rims"),
+    ("outside_less_pitch", "", _MM, "outside diameter of a grooved pulley less its pitch diameter"),
+    ("pitch_diameter", "", _MM, "pitch diameter of the pulley"),
+    ("outside_diameter", "", _MM, "diameter over the rims of the pulley's groove"),
+    ("groove_angle", "", _DEG, "angle between the sides of the groove"),
+    ("force_low", "P", _N, "deflection force of the softest belt, creeping round the pulleys"),
+    ("force_creeping", "P", _N, "deflection force where the belt creeps round the pulleys"),
+    ("force_not_creeping", "P", _N, "deflection force where only the span stretches"),
+    ("force_high", "P", _N, "deflection force of the stiffest belt, only the span stretching"),
+    ("table_force", "P", _N, "deflection force of the common table, at span/64"),
+    ("table_tension", "T", _N, "tension at rest that such a force stands for"),
+    ("times_tension", "", _NUMBER, "that tension over the one of the bench card"),
+    ("share_as_set", "", _NUMBER, "load over the limit at rest, as the bench card sets it"),
 )
 
 QUANTITIES: dict[str, Quantity] = {

@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["AsJson", "ScenarioFile", "asked_turns", "one_setting"]
+    from mountcalc.scenario.quantity_text import Kind
+
+__all__ = ["AsJson", "ScenarioFile", "asked_quantity", "asked_turns", "one_setting"]
 
 ScenarioFile = Annotated[
     Path, typer.Argument(metavar="FILE", help="Scenario file (TOML).", show_default=False)
@@ -37,3 +39,15 @@ def one_setting(asked: NDArray[np.float64] | None) -> float | None:
     if asked.size != 1:
         raise InputError("turns: one number is wanted here, such as 2 or 1 1/2")
     return float(asked[0])
+
+
+def asked_quantity(name: str, text: str | None, kind: Kind) -> float | None:
+    """Read the quantity of an option [SI]; None where it was not given."""
+    if text is None:
+        return None
+    from mountcalc.scenario.quantity_text import ValueTextError, read_quantity  # noqa: PLC0415
+
+    try:
+        return read_quantity(text, kind)
+    except ValueTextError as error:
+        raise InputError(f"{name}: {error}") from None

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from mountcalc.scenario.belt_defaults import BeltDefaults, Datum, belt_defaults
+from mountcalc.scenario.build_belt import build_belt, build_pulley, traction
 from mountcalc.scenario.build_shaft import build_bearing, build_load
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
     AdjusterKind,
-    Belt,
     Driven,
     Limits,
     MayChange,
@@ -23,7 +22,6 @@ from mountcalc.scenario.schema import AdjusterTable, MayChangeTable, ScenarioTab
 __all__ = ["build"]
 
 _DEFAULT_STARTING_FACTOR = 2.0
-_DEFAULT_STIFFNESS_FACTOR = 2.0
 
 
 def build(table: ScenarioTable, title: str, source: str) -> Scenario:
@@ -44,7 +42,7 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
         display=table.display,
         driven=_driven(table, notes),
         motor=_motor(table, notes),
-        belt=_belt(table, notes),
+        belt=build_belt(table, notes),
         plate=_plate(table, notes),
         adjuster=_adjuster(table.adjuster, notes),
         limits=_limits(table, notes),
@@ -57,6 +55,7 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
 def _driven(table: ScenarioTable, notes: Notes) -> Driven:
     driven = table.driven
     first, second = driven.bearing
+    pulley = build_pulley(table, driven)
     if any(bearing.starting_limit is None for bearing in driven.bearing):
         notes.add(
             "A bearing without a starting limit is allowed twice its limit at the start "
@@ -64,16 +63,19 @@ def _driven(table: ScenarioTable, notes: Notes) -> Driven:
         )
     return Driven(
         shaft=driven.shaft,
-        pulley_radius=driven.pulley_diameter / 2,
+        pulley_radius=pulley.diameter / 2,
         pulley_position=driven.pulley_position,
         power=_driven_power(table, notes),
         starting_factor=_starting_factor(table, notes),
         max_speed=driven.max_speed,
-        traction=_traction(table, driven.traction),
+        traction=traction(table, driven.traction, pulley.face, notes),
         bearings=(build_bearing(first, 1), build_bearing(second, 2)),
         loads=tuple(build_load(load, number) for number, load in enumerate(driven.load, 1)),
         shaft_diameter=driven.shaft_diameter,
         oil=driven.oil,
+        pulley_face=pulley.face,
+        shock=driven.shock,
+        service_factor=driven.service_factor,
     )
 
 
@@ -103,6 +105,7 @@ def _starting_factor(table: ScenarioTable, notes: Notes) -> float:
 
 def _motor(table: ScenarioTable, notes: Notes) -> Motor:
     motor = table.motor
+    pulley = build_pulley(table, motor)
     reverses = motor.rotation is Turning.BOTH
     if reverses:
         notes.add(
@@ -111,86 +114,17 @@ def _motor(table: ScenarioTable, notes: Notes) -> Motor:
         )
     return Motor(
         shaft=motor.shaft,
-        pulley_radius=motor.pulley_diameter / 2,
+        pulley_radius=pulley.diameter / 2,
         power=motor.power,
         speed=motor.speed,
         rotation=Rotation.CCW if reverses else Rotation(motor.rotation.value),
         weight=motor.weight,
         center_of_mass=motor.shaft if motor.center_of_mass is None else motor.center_of_mass,
-        traction=_traction(table, motor.traction),
+        traction=traction(table, motor.traction, pulley.face, notes),
         reverses=reverses,
+        pulley_face=pulley.face,
+        torque=motor.torque,
     )
-
-
-def _traction(table: ScenarioTable, own: float | None) -> float:
-    """Return the traction at a pulley: its own, else the belt's, else the section's."""
-    for given in (own, table.belt.traction):
-        if given is not None:
-            return given
-    defaults = belt_defaults(table.belt.section or "")
-    assert defaults is not None, "the rules between keys require a known section here"
-    return defaults.traction.value
-
-
-def _belt(table: ScenarioTable, notes: Notes) -> Belt:
-    belt = table.belt
-    defaults = belt_defaults(belt.section or "")
-    factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
-    pulleys = (table.driven.traction, table.motor.traction)
-    if belt.traction is None and None in pulleys and defaults is not None:
-        notes.add(
-            f"The belt's traction is not given: {defaults.traction.value:g} is taken, as for "
-            f"a V-belt in a grooved pulley, {_origin(defaults.traction)}."
-        )
-    return Belt(
-        section=defaults.section if defaults else belt.section,
-        count=belt.count,
-        length=belt.length,
-        stiffness=_stiffness(table, defaults, factor, notes),
-        stiffness_factor=factor,
-        mass=_belt_mass(table, defaults, notes),
-    )
-
-
-def _stiffness(
-    table: ScenarioTable, defaults: BeltDefaults | None, factor: float, notes: Notes
-) -> float:
-    """Return the stiffness [N], given or the section's."""
-    given = table.belt.stiffness
-    if given is not None:
-        if table.belt.stiffness_factor is None:
-            low, high = (notes.show(force, "force") for force in (given / factor, given * factor))
-            notes.add(
-                f"The belt's stiffness is taken to lie between {low} and {high}; "
-                "give stiffness_factor if you know it better."
-            )
-        return given
-    assert defaults is not None, "the rules between keys require a known section here"
-    datum = defaults.stiffness
-    notes.add(
-        f"The belt's stiffness is not given: {notes.show(datum.value, 'force')} is taken for "
-        f"section {defaults.section}, {_origin(datum)}. It may well be {factor:g} times less or "
-        f"{factor:g} times more: see the low and high tension."
-    )
-    return datum.value
-
-
-def _belt_mass(table: ScenarioTable, defaults: BeltDefaults | None, notes: Notes) -> float:
-    """Return the mass of one belt [kg/m], given or the section's."""
-    if table.belt.mass is not None:
-        return table.belt.mass
-    assert defaults is not None, "the rules between keys require a known section here"
-    datum = defaults.mass
-    notes.add(
-        f"The belt's mass is not given: {notes.show(datum.value, 'mass')} is taken for "
-        f"section {defaults.section}, {_origin(datum)}."
-    )
-    return datum.value
-
-
-def _origin(datum: Datum) -> str:
-    """Say how sure a handbook number is, and its source."""
-    return f"{'an estimate' if datum.sure == 'estimate' else datum.sure} ({datum.source})"
 
 
 def _plate(table: ScenarioTable, notes: Notes) -> Plate:

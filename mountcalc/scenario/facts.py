@@ -14,7 +14,7 @@ from pydantic import TypeAdapter, ValidationError
 from mountcalc.scenario.lines import KeyPath
 from mountcalc.scenario.schema import ScenarioTable, Table
 
-__all__ = ["Facts", "Finding", "facts_of", "good_facts", "inner_table", "path_of"]
+__all__ = ["Facts", "Finding", "facts_of", "found", "good_facts", "inner_table", "path_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +56,11 @@ class Facts:
 def path_of(key: str) -> KeyPath:
     """Return the path of a dotted key."""
     return tuple(int(part) if part.isdecimal() else part for part in key.split("."))
+
+
+def found(key: str, text: str) -> Finding:
+    """Return a finding at a dotted key."""
+    return Finding(path_of(key), text)
 
 
 def inner_table(model: type[Table], name: str) -> tuple[type[Table] | None, bool]:

@@ -10,6 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.belts.factors import Shock, Torque
+from mountcalc.belts.flat import Joint
+
 __all__ = [
     "Acts",
     "Adjuster",
@@ -23,6 +26,7 @@ __all__ = [
     "Motor",
     "Oil",
     "Plate",
+    "PulleyFace",
     "Rotation",
     "Scenario",
     "ShaftLoad",
@@ -70,6 +74,13 @@ class Acts(StrEnum):
     PUSH = "push"
     PULL = "pull"
     BOTH = "both"
+
+
+class PulleyFace(StrEnum):
+    """What the belt runs on."""
+
+    GROOVED = "grooved"
+    FLAT = "flat"
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +136,8 @@ class Oil:
 class Driven:
     """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s].
 
-    ``shaft_diameter`` [m] (between and beyond the journals) and ``oil`` are None where the user
-    does not say.
+    ``shaft_diameter`` [m] (between and beyond the journals), ``oil``, ``shock`` (how evenly the
+    machine loads the belt) and ``service_factor`` [-] are None where the user does not say.
     """
 
     shaft: Vector
@@ -140,6 +151,9 @@ class Driven:
     loads: tuple[ShaftLoad, ...]
     shaft_diameter: float | None = None
     oil: Oil | None = None
+    pulley_face: PulleyFace = PulleyFace.GROOVED
+    shock: Shock | None = None
+    service_factor: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +161,7 @@ class Motor:
     """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N].
 
     ``reverses`` says that it runs both ways; ``rotation`` is then the one that is shown.
+    ``torque`` is that of its starts, None where the user does not say.
     """
 
     shaft: Vector
@@ -158,6 +173,8 @@ class Motor:
     center_of_mass: Vector
     traction: float
     reverses: bool = False
+    pulley_face: PulleyFace = PulleyFace.GROOVED
+    torque: Torque | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +183,8 @@ class Belt:
 
     ``length`` [m] is the free pitch length of one, ``stiffness`` [N] its force per unit
     strain (EA), ``mass`` [kg/m]; the stiffness is known to lie between
-    ``stiffness / stiffness_factor`` and ``stiffness * stiffness_factor``.
+    ``stiffness / stiffness_factor`` and ``stiffness * stiffness_factor``. ``designation`` is None
+    where the file gives a length; ``width`` and ``thickness`` [m] where nothing is known of them.
     """
 
     section: str | None
@@ -175,6 +193,10 @@ class Belt:
     stiffness: float
     stiffness_factor: float
     mass: float
+    designation: str | None = None
+    joint: Joint = Joint.ENDLESS
+    width: float | None = None
+    thickness: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,10 +23,11 @@ class Notes:
         self._column = 0 if display is Display.INCH else 1
 
     def add(self, sentence: str) -> None:
-        """Note a sentence."""
-        self.sentences.append(sentence)
+        """Note a sentence, once."""
+        if sentence not in self.sentences:
+            self.sentences.append(sentence)
 
-    def show(self, value: float, kind: str) -> str:
-        """Show an SI value of a kind of quantity to three figures."""
+    def show(self, value: float, kind: str, digits: int = 3) -> str:
+        """Show an SI value of a kind of quantity to so many figures."""
         unit = _UNITS[kind][self._column]
-        return f"{float(f'{value / si_factor(unit):.3g}'):g} {unit}"
+        return f"{float(f'{value / si_factor(unit):.{digits}g}'):g} {unit}"

@@ -11,6 +11,9 @@ from typing import Annotated, TypeAlias
 
 from pydantic import Field, PlainValidator
 
+from mountcalc.belts.designation import Designation
+from mountcalc.belts.factors import Shock, Torque
+from mountcalc.belts.flat import Joint
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.bearing_services import read_service
@@ -19,7 +22,16 @@ from mountcalc.scenario.keys import choice as _choice
 from mountcalc.scenario.keys import number as _number
 from mountcalc.scenario.keys import one_of as _one_of
 from mountcalc.scenario.keys import quantity as _quantity
-from mountcalc.scenario.model import Acts, AdjusterKind, Display, Oil, Thread, Vector, When
+from mountcalc.scenario.model import (
+    Acts,
+    AdjusterKind,
+    Display,
+    Oil,
+    PulleyFace,
+    Thread,
+    Vector,
+    When,
+)
 from mountcalc.scenario.oil import WANTED_OIL, read_oil
 from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
@@ -91,12 +103,14 @@ Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
 Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]
 Factor: TypeAlias = Annotated[float, _number(0, 20, above=True)]
 Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
+ServiceFactor: TypeAlias = Annotated[float, _number(1, 3)]
 Bedding: TypeAlias = Annotated[float, _number(1, 3)]
 TurnError: TypeAlias = Annotated[float, _number(0, 10)]
 Flag: TypeAlias = Annotated[bool, PlainValidator(v.read_flag)]
 Service: TypeAlias = Annotated[str, PlainValidator(read_service)]
 OilText: TypeAlias = Annotated[Oil, PlainValidator(read_oil), Wanted(WANTED_OIL)]
 Count: TypeAlias = Annotated[int, PlainValidator(partial(v.read_count, most=20))]
+BeltName: TypeAlias = Annotated[Designation, PlainValidator(v.read_belt)]
 ThreadName: TypeAlias = Annotated[Thread, PlainValidator(read_thread), Wanted(WANTED_THREAD)]
 
 
@@ -126,11 +140,22 @@ class LoadTable(Table):
     when: Annotated[When, _choice(When)] = When.ALWAYS
 
 
-class DrivenTable(Table):
+class PulleyTable(Table):
+    """The keys of a pulley: one size of several, and what the belt runs on."""
+
+    pulley_diameter: Distance | None = None
+    pulley_datum_diameter: Distance | None = None
+    pulley_outside_diameter: Distance | None = None
+    pulley_rim_diameter: Distance | None = None
+    pulley_outside_circumference: Distance | None = None
+    pulley_rim_circumference: Distance | None = None
+    pulley_face: Annotated[PulleyFace, _choice(PulleyFace)] | None = None
+
+
+class DrivenTable(PulleyTable):
     """``[driven]``."""
 
     shaft: Point
-    pulley_diameter: Distance
     pulley_position: Position
     power: Power | None = None
     starting_factor: Factor | None = None
@@ -138,30 +163,36 @@ class DrivenTable(Table):
     traction: Traction | None = None
     shaft_diameter: Distance | None = None
     oil: OilText | None = None
+    shock: Annotated[Shock, _choice(Shock)] | None = None
+    service_factor: ServiceFactor | None = None
     bearing: list[BearingTable]
     load: list[LoadTable] = Field(default_factory=list)
 
 
-class MotorTable(Table):
+class MotorTable(PulleyTable):
     """``[motor]``."""
 
     shaft: Point
-    pulley_diameter: Distance
     power: Power
     speed: Speed
     rotation: Annotated[Turning, _choice(Turning, _SEEN), _one_of(Turning, _SEEN)]
     weight: Load
     center_of_mass: Point | None = None
     traction: Traction | None = None
+    torque: Annotated[Torque, _choice(Torque)] | None = None
 
 
 class BeltTable(Table):
     """``[belt]``."""
 
+    designation: BeltName | None = None
     section: Name | None = None
     drive: Annotated[Drive, _choice(Drive)] = Drive.OPEN
     count: Count = 1
-    length: Distance
+    length: Distance | None = None
+    joint: Annotated[Joint, _choice(Joint)] = Joint.ENDLESS
+    width: Distance | None = None
+    thickness: Distance | None = None
     stiffness: Stiffness | None = None
     stiffness_factor: Uncertainty | None = None
     mass: MassPerLength | None = None

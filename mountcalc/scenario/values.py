@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 from typing import NamedTuple, NoReturn, TypeVar
 
+from mountcalc.belts.designation import Designation, DesignationError, read_designation
 from mountcalc.scenario.model import Vector
 from mountcalc.scenario.quantity_text import (
     ANGLE_KIND,
@@ -23,6 +24,7 @@ from mountcalc.units import Dimension
 
 __all__ = [
     "BearingLimit",
+    "read_belt",
     "read_choice",
     "read_count",
     "read_direction",
@@ -100,6 +102,17 @@ def read_name(value: object) -> str:
     if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
         _fail(f"one line of text without control characters wanted, got {shown(value)}")
     return value.strip()
+
+
+def read_belt(value: object) -> Designation:
+    """Read what is printed on a belt, such as "A54" or "SPZ 1250"."""
+    wanted = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
+    if not isinstance(value, str):
+        _fail(f"{wanted}, got {shown(value)}")
+    try:
+        return read_designation(value)
+    except DesignationError as error:
+        raise ValueTextError(str(error)) from None
 
 
 def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Choice:

@@ -9,8 +9,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from mountcalc.belts.sections import heavier_section, section
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.belt_defaults import belt_defaults, heavier_section
 from mountcalc.scenario.finer_threads import finer_thread
 from mountcalc.scenario.model import (
     Adjuster,
@@ -79,13 +79,16 @@ def heavier_belt(scenario: Scenario, snug: float) -> Change | None:
         return None
     belt = replace(
         scenario.belt,
-        section=heavier.section,
+        section=heavier.name,
         stiffness=heavier.stiffness.value,
         mass=heavier.mass.value,
+        designation=None,
+        width=heavier.width,
+        thickness=heavier.height,
     )
     return Change(
         "heavier-section",
-        f"Fit pulleys of the same pitch diameters for section {heavier.section}, and a belt of it.",
+        f"Fit pulleys of the same pitch diameters for section {heavier.name}, and a belt of it.",
         replace(scenario, belt=belt),
     )
 
@@ -93,7 +96,7 @@ def heavier_belt(scenario: Scenario, snug: float) -> Change | None:
 def one_more_belt(scenario: Scenario, snug: float) -> Change | None:
     """One more belt of a section that runs in grooves; ``snug`` stays where it is."""
     del snug
-    if belt_defaults(scenario.belt.section or "") is None:
+    if section(scenario.belt.section or "") is None:
         return None
     count = scenario.belt.count + 1
     return Change(
@@ -261,7 +264,7 @@ def weight_alone_change(scenario: Scenario, snug: float) -> Change | None:
 def _snug_at(scenario: Scenario, angle: float) -> Scenario:
     """The same with the belt that is snug at a plate angle [rad]."""
     length = float(Mount.of(scenario).path(angle).length)
-    return replace(scenario, belt=replace(scenario.belt, length=length))
+    return replace(scenario, belt=replace(scenario.belt, length=length, designation=None))
 
 
 def _belt_length(scenario: Scenario) -> str:

@@ -50,13 +50,11 @@ def test_run_command_gives_the_table_and_pictures(mountcalc, tmp_path, monkeypat
     assert len(list(tmp_path.glob("*.png"))) == 2
 
 
-@pytest.mark.parametrize(
-    "command", ["table scenarios/cider-mill.toml", "setting scenarios/job-press.toml"]
-)
+@pytest.mark.parametrize("command", re.findall(r"<!-- output: mountcalc (.*?) -->", README))
 def test_output_shown_is_the_real_output(mountcalc, monkeypatch, command):
     monkeypatch.chdir(TOP)
     shown = block_after(f"output: mountcalc {command}").rstrip("\n")
-    real = mountcalc(*command.split()).out
+    real = mountcalc(*shlex.split(command)).out
     assert shown
     assert real.startswith(shown)
 

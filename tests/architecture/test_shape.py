@@ -15,6 +15,7 @@ PACKAGE = Path(mountcalc.__file__).parent
 LAYERS = (
     ("errors", "quantities", "results", "units"),
     ("formulas",),
+    ("belts",),
     ("scenario",),
     ("linkage",),
     ("equilibrium",),

@@ -74,7 +74,7 @@ def test_the_picture_is_written_whole(mountcalc, cider, tmp_path):
 
 def test_bad_input_is_exit_2_not_1(mountcalc, cider, tmp_path):
     bad = tmp_path / "bad.toml"
-    bad.write_text(cider.read_text().replace('"60.3 in"', '"75 in"'))
+    bad.write_text(cider.read_text().replace('"A60"', '"A75"'))
     for command in ("setting", "check"):
         done = mountcalc(command, bad)
         assert done.code == 2

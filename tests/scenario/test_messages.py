@@ -15,6 +15,10 @@ length = "2 in"
 limit = "20 psi"
 """
 LENGTH_WANTED = 'length wanted (such as "14 1/2 in" or "370 mm")'
+BELT_KEYS = (
+    "designation, section, drive, count, length, joint, width, thickness, stiffness, "
+    "stiffness_factor, mass and traction"
+)
 OPEN_ONLY = "are not computed: mountcalc computes open belts on two pulleys only"
 
 
@@ -81,7 +85,11 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
             ('length = "60.3 in"', "length = inf"),
             f"belt.length: {LENGTH_WANTED}, got inf, which is no finite number",
         ),
-        (('length = "60.3 in"\n', ""), f"belt.length: missing: {LENGTH_WANTED}"),
+        (
+            ('length = "60.3 in"\n', ""),
+            f"belt.length: missing: {LENGTH_WANTED}, the pitch length when free, or else "
+            'designation (such as "A54")',
+        ),
         (
             ("starting_factor = 1.5", 'starting_factor = "1.5"'),
             "driven.starting_factor: plain number wanted (above 0 to 20), without quotes or unit, "
@@ -197,13 +205,11 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ("traction = 0.51", "traction = 0.51\ncolour = 1"),
-            "belt.colour: unknown key 'colour'; known are section, drive, count, length, "
-            "stiffness, stiffness_factor, mass and traction",
+            f"belt.colour: unknown key 'colour'; known are {BELT_KEYS}",
         ),
         (
             ("traction = 0.51", 'traction = 0.51\n"a\\nb" = 1'),
-            r"belt.'a\nb': unknown key 'a\nb'; known are section, drive, count, length, "
-            "stiffness, stiffness_factor, mass and traction",
+            rf"belt.'a\nb': unknown key 'a\nb'; known are {BELT_KEYS}",
         ),
         (("[plate]", "[[plate]]"), "plate: table [plate] wanted, got a list of 1"),
     ],

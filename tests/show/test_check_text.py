@@ -65,7 +65,7 @@ def test_what_fails_comes_first_and_worst_first(cider):
     assert len(shares) == 3
     assert shares == sorted(shares, reverse=True)
     assert min(shares) > 100
-    assert "To change it: slacken to 1.16 turns." in text
+    assert "To change it: slacken to 1.17 turns." in text
 
 
 def test_one_failure_is_one(cider):

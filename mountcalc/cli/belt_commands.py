@@ -1,0 +1,167 @@
+"""Commands on belts: belts, measure, card."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from mountcalc.cli.application import app
+from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_quantity, asked_turns, one_setting
+from mountcalc.cli.speech import say
+
+__all__ = ["belts", "card", "measure"]
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc belts scenarios/cider-mill.toml
+  mountcalc belts scenarios/cider-mill.toml --driven-speed "500 rpm"
+  mountcalc belts scenarios/wood-lathe.toml --json
+"""
+)
+def belts(
+    file: ScenarioFile,
+    *,
+    driven_speed: Annotated[
+        str | None,
+        typer.Option(
+            metavar="SPEED",
+            help='Also look up pulleys of preferred diameters for this speed, such as "500 rpm".',
+        ),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """Which belt: every published length that fits the travel, ranked, and why one is out."""
+    from mountcalc.scenario.quantity_text import ROTATION_SPEED  # noqa: PLC0415
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.belt_choice import choose_belt  # noqa: PLC0415
+
+    speed = asked_quantity("driven-speed", driven_speed, ROTATION_SPEED)
+    scenario = read_scenario(file)
+    choice = choose_belt(scenario, speed)
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        say(as_json(choice))
+    else:
+        from mountcalc.show.belts_text import belts_text  # noqa: PLC0415
+
+        say(belts_text(scenario, choice))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc card scenarios/cider-mill.toml
+  mountcalc card scenarios/cider-mill.toml --turns "1 1/2" --json
+"""
+)
+def card(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="For this setting instead of the gentlest one."),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """A card for the bench: how to feel, hear and weigh the tension, and when to look again."""
+    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.tasks.bench_card import bench_card  # noqa: PLC0415
+
+    asked = asked_turns(turns)
+    scenario = read_scenario(file)
+    result = bench_card(scenario, one_setting(asked))
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        from mountcalc.show.card_text import card_text  # noqa: PLC0415
+
+        say(card_text(scenario, result))
+
+
+def _length(help_text: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(metavar="LENGTH", help=help_text)
+    return option
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc measure --section A --outside "62 in"
+  mountcalc measure --width "1/2 in" --inside "59 3/4 in"
+  mountcalc measure --section A --string "62 in"
+  mountcalc measure --section A --center "21 in" --motor-pulley "3 in" --driven-pulley "9 in"
+  mountcalc measure --designation 4L460
+"""
+)
+def measure(  # noqa: PLR0913  # one option for each thing that can be measured
+    *,
+    inside: Annotated[str | None, _length("Old belt, along its inside.")] = None,
+    outside: Annotated[str | None, _length("Old belt, along its outside.")] = None,
+    pitch: Annotated[str | None, _length("Old belt, along its cords.")] = None,
+    string: Annotated[str | None, _length("String drawn tight round both pulleys' rims.")] = None,
+    center: Annotated[str | None, _length("Shaft to shaft; wants both pulleys.")] = None,
+    designation: Annotated[
+        str | None, typer.Option(metavar="NAME", help="What stands on a belt: what is it?")
+    ] = None,
+    section: Annotated[
+        str | None, typer.Option(metavar="NAME", help='Section, such as "A"; else all that fit.')
+    ] = None,
+    width: Annotated[str | None, _length("Top width, to tell the section by.")] = None,
+    motor_pulley: Annotated[str | None, _length("Size of the motor pulley.")] = None,
+    driven_pulley: Annotated[str | None, _length("Size of the driven pulley.")] = None,
+    pulley_key: Annotated[
+        str,
+        typer.Option(
+            metavar="KEY",
+            help="What these sizes are: pitch diameters, or another key of a scenario, such as "
+            "pulley_outside_diameter or pulley_rim_circumference.",
+        ),
+    ] = "pulley_diameter",
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Answer in mm, and with belts numbered in mm too.")
+    ] = False,
+    json: AsJson = False,
+) -> None:
+    """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
+    from mountcalc.scenario.model import Display  # noqa: PLC0415
+    from mountcalc.scenario.quantity_text import DISTANCE  # noqa: PLC0415
+    from mountcalc.tasks.measure import measure as run_measure  # noqa: PLC0415
+    from mountcalc.tasks.measure_question import MeasureQuestion  # noqa: PLC0415
+
+    display = Display.METRIC if metric else Display.INCH
+
+    def asked(name: str, text: str | None) -> float | None:
+        return asked_quantity(name, text, DISTANCE)
+
+    measured = run_measure(
+        MeasureQuestion(
+            inside=asked("inside", inside),
+            outside=asked("outside", outside),
+            pitch=asked("pitch", pitch),
+            string=asked("string", string),
+            center=asked("center", center),
+            designation=designation,
+            section=section,
+            width=asked("width", width),
+            motor_pulley=asked("motor-pulley", motor_pulley),
+            driven_pulley=asked("driven-pulley", driven_pulley),
+            motor_key=pulley_key,
+            driven_key=pulley_key,
+            metric=None if metric else False,
+            display=display,
+        )
+    )
+    if json:
+        from mountcalc.show.data import as_json  # noqa: PLC0415
+
+        say(as_json(measured))
+    else:
+        from mountcalc.show.measure_text import measure_text  # noqa: PLC0415
+
+        say(measure_text(measured, display))

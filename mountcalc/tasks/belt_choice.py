@@ -1,0 +1,211 @@
+"""Which belt: every length of the section in the mount, judged, ranked, and why one is out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mountcalc.belts.designation import Designation, read_designation
+from mountcalc.belts.flat import Joint, flat_material
+from mountcalc.belts.lengths import series
+from mountcalc.belts.naming import named_length
+from mountcalc.belts.sections import Measures
+from mountcalc.belts.sections import section as v_section
+from mountcalc.errors import MountError
+from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption, Room
+from mountcalc.scenario.model import Display, Scenario
+from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel
+from mountcalc.tasks.belt_power import BeltPower, belt_drive, belt_power
+from mountcalc.tasks.preferred_pulleys import preferred_pulleys
+
+__all__ = ["choose_belt"]
+
+# Lengths that are tried of a belt that is cut to length.
+_TRIALS = 129
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """A length to try: its name where it has one, and whether the scenario has this belt."""
+
+    pitch_length: float
+    bought: Designation | None
+    is_yours: bool
+
+
+def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltChoice:
+    """Judge every length of the scenario's section in its mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its own belt is judged beside the published lengths.
+    wanted_speed : float, optional [rad/s]
+        Speed wanted of the driven shaft, for which pulleys are looked up.
+
+    Returns
+    -------
+    BeltChoice
+        The lengths that become snug in the travel, the best first: those without a fault, of them
+        those numbered in the scenario's units, of them by the room they leave, being the smaller
+        of the two rooms over what each must be.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved with any belt.
+    """
+    paths = paths_in_travel(scenario)
+    drive = belt_drive(scenario)
+    options = [
+        _option(scenario, drive, candidate, found)
+        for candidate in _candidates(scenario)
+        if paths[0] <= candidate.pitch_length <= paths[1]
+        and (found := fit(scenario, candidate.pitch_length, candidate.bought)) is not None
+    ]
+    if not options and not series(scenario.belt.section or ""):
+        raise MountError(
+            scenario.source,
+            "belt.length",
+            f"the belt does not become snug in the travel: paths from "
+            f"{length_text(paths[0], scenario.display)} to "
+            f"{length_text(paths[1], scenario.display)} would",
+        )
+    options.sort(key=lambda option: _rank(option, scenario.display))
+    return BeltChoice(
+        title=scenario.title,
+        drive=drive,
+        belts=tuple(options),
+        pulleys=() if wanted_speed is None else preferred_pulleys(scenario, wanted_speed),
+        wanted_speed=wanted_speed,
+        shortest_path=paths[0],
+        longest_path=paths[1],
+        notes=tuple(_notes(scenario, paths)),
+    )
+
+
+def _candidates(scenario: Scenario) -> list[_Candidate]:
+    """Every published length of the section, and the scenario's own."""
+    belt = scenario.belt
+    name = belt.section or ""
+    own = read_designation(belt.designation) if belt.designation else None
+    if own is None and v_section(name) is not None:
+        own = named_length(name, belt.length)
+    candidates = [
+        _Candidate(each.pitch_length, each, own is not None and each.text == own.text)
+        for each in series(name)
+    ]
+    if not any(candidate.is_yours for candidate in candidates):
+        candidates.append(_Candidate(belt.length, own, is_yours=True))
+    return candidates
+
+
+def _rank(option: BeltOption, display: Display) -> tuple[bool, int, bool, float]:
+    rooms = (room for room in (option.install, option.take_up) if room.needed > 0)
+    room = min(one.there / one.needed for one in rooms)
+    # A shop that works in inches finds belts numbered in inches.
+    is_foreign = display is Display.INCH and option.number_measures is Measures.DATUM
+    return (not option.ok, len(option.why_not), is_foreign, -room)
+
+
+def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
+    power = belt_power(scenario, drive, candidate.bought, found)
+    bought = candidate.bought
+    why_not = [*drive.why_not, *_room_faults(scenario, found), *_power_faults(scenario, power)]
+    return BeltOption(
+        designation=length_text(candidate.pitch_length, scenario.display)
+        if bought is None
+        else bought.text,
+        is_yours=candidate.is_yours,
+        in_series=bought is not None and bought.in_series,
+        number_measures=None if bought is None else bought.measures,
+        pitch_length=candidate.pitch_length,
+        snug_plate_angle=found.snug_plate_angle,
+        center_distance=found.center_distance,
+        install=found.install,
+        take_up=found.take_up,
+        install_ok=found.install.ok,
+        take_up_ok=found.take_up.ok,
+        shortest=found.shortest,
+        longest=found.longest,
+        wrap_motor=found.wrap_motor,
+        wrap_driven=found.wrap_driven,
+        arc_factor=power.arc_factor,
+        length_factor=power.length_factor,
+        table_rating=power.table_rating,
+        rating=power.rating,
+        belts_needed=power.belts_needed,
+        ok=not why_not,
+        why_not=tuple(why_not),
+        remarks=tuple(_remarks(bought, found, power)),
+    )
+
+
+def _room_faults(scenario: Scenario, found: Fit) -> list[str]:
+    wants = (
+        (found.install, "closes", "to slip a new belt on"),
+        (found.take_up, "opens", "to take it up as it stretches"),
+    )
+    return [
+        f"the plate {verb} the centres by only {_length(scenario, room)} from snug, "
+        f"{length_text(room.needed, scenario.display)} wanted {purpose}"
+        for room, verb, purpose in wants
+        if not room.ok
+    ]
+
+
+def _length(scenario: Scenario, room: Room) -> str:
+    return length_text(room.there, scenario.display)
+
+
+def _power_faults(scenario: Scenario, power: BeltPower) -> list[str]:
+    count = scenario.belt.count
+    if power.rating is not None and power.belts_needed is None:
+        return ["a belt of this section carries nothing at that speed on so small a pulley"]
+    if power.belts_needed is not None and power.belts_needed > count:
+        have = f"{count} is there" if count == 1 else f"{count} are there"
+        return [f"{power.belts_needed} belts are needed for the power, {have}"]
+    return []
+
+
+def _remarks(bought: Designation | None, found: Fit, power: BeltPower) -> list[str]:
+    remarks = [*power.remarks]
+    if bought is not None and not bought.in_series:
+        remarks.append("not in a published series: ask whether it is made")
+    for end, word in ((found.shortest, "short"), (found.longest, "long")):
+        if end is not None and end.snug_plate_angle is None:
+            remarks.append(f"as {word} as its tolerance allows it never becomes snug in the travel")
+    return remarks
+
+
+def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
+    notes = []
+    if not series(scenario.belt.section or ""):
+        notes.append(_cut_to_length(scenario, paths))
+    ends = sorted(bearing.position for bearing in scenario.driven.bearings)
+    is_between = ends[0] < scenario.driven.pulley_position < ends[1]
+    if is_between and scenario.belt.joint is Joint.ENDLESS:
+        joint = Joint.LACED if flat_material(scenario.belt.section or "") else Joint.LINKED
+        notes.append(
+            "The driven pulley is between the bearings: to change an endless belt the shaft must "
+            f"come out of them. A {joint} belt is closed round the shaft where it lies; try it "
+            f'with joint = "{joint}" in [belt], for it is softer.'
+        )
+    return notes
+
+
+def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
+    """Which lengths of a belt without a series leave both rooms."""
+    good = [
+        length
+        for length in np.linspace(*paths, _TRIALS)
+        if (found := fit(scenario, float(length), None)) and found.install.ok and found.take_up.ok
+    ]
+    if not good:
+        return (
+            "No published series is known of this belt, and cut to length none leaves both rooms."
+        )
+    ends = " to ".join(length_text(length, scenario.display) for length in (good[0], good[-1]))
+    return f"No published series is known of this belt: cut to length, {ends} leaves both rooms."

@@ -1,0 +1,257 @@
+"""What belts of a section carry in a drive: rating, factors, design power, least pulleys."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from mountcalc.belts.data import Datum
+from mountcalc.belts.designation import Designation
+from mountcalc.belts.factors import Shock, Torque, arc_factor_of, length_factor, service_factor
+from mountcalc.belts.flat import flat_material
+from mountcalc.belts.grooves import outside_less_pitch
+from mountcalc.belts.motor_pulleys import LeastPulley, least_motor_pulley
+from mountcalc.belts.ratings import rated_power
+from mountcalc.belts.sections import section as v_section
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.formulas.belt_rating import belts_needed
+from mountcalc.results.belts import BeltDrive, OtherRating
+from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
+from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.belt_fit import Fit
+
+__all__ = ["BeltPower", "belt_drive", "belt_power", "least_diameter", "least_pulley"]
+
+# A pulley that is smaller than the least one by less than this share of it is rounding.
+_ROUNDING = 1e-6
+# Published arc factors are this times (1 - 1/R), R being the ratio of tensions at slip.
+_OF_TENSIONS = 1.25
+
+
+@dataclass(frozen=True, slots=True)
+class BeltPower:
+    """What one length of belt carries: factors [-] and powers [W] of one belt.
+
+    ``table_rating`` is what is published for section, pulley and speed, ``rating`` that times the
+    factors; None where nothing is published. ``belts_needed`` is None without a rating, and where
+    that is zero.
+    """
+
+    arc_factor: float
+    length_factor: float | None
+    table_rating: float | None
+    rating: float | None
+    belts_needed: int | None
+    remarks: tuple[str, ...]
+
+
+def belt_drive(scenario: Scenario) -> BeltDrive:
+    """Work out what holds for every length of belt in a drive.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    BeltDrive
+        Speeds, design power and least pulleys; ``why_not`` says which pulley is too small.
+    """
+    mount, belt = Mount.of(scenario), scenario.belt
+    small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
+    large = 2 * max(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
+    rating = rated_power(belt.section or "", small, mount.belt_speed, large / small)
+    service = _service(scenario)
+    least, on_motor = least_diameter(scenario), _least_on_motor(scenario)
+    least_motor = None if on_motor is None else on_motor.diameter
+    return BeltDrive(
+        section=belt.section,
+        count=belt.count,
+        belt_speed=mount.belt_speed,
+        rim_speed=mount.belt_speed * _rim_over_pitch(scenario),
+        driven=mount.driven_speed,
+        power=scenario.driven.power,
+        service_factor=service.value,
+        service_factor_low=service.low,
+        service_factor_high=service.high,
+        service_factor_source=service.source,
+        design_power=scenario.driven.power * service.value,
+        table_rating=rating.power,
+        rating_source=rating.source,
+        rating_why_not=rating.why_not,
+        other_ratings=tuple(OtherRating(*other) for other in rating.others),
+        least_diameter=None if least is None else least.value,
+        least_motor_diameter=least_motor,
+        least_motor_sentence=None if on_motor is None else on_motor.sentence,
+        small_diameter=small,
+        why_not=tuple(_small_pulleys(scenario, least, least_motor)),
+    )
+
+
+def belt_power(
+    scenario: Scenario, drive: BeltDrive, bought: Designation | None, found: Fit
+) -> BeltPower:
+    """Work out what one length of belt carries, and how many are needed.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    drive : BeltDrive
+        What holds for every length.
+    bought : Designation or None
+        The belt, None for a length without a name.
+    found : Fit
+        How it lies in the mount.
+
+    Returns
+    -------
+    BeltPower
+        Of one belt, the factors for arc and length in it.
+    """
+    arc, remarks = _arc_factor(scenario, found)
+    length = None if bought is None else length_factor(bought)
+    if length is not None and length.value is None:
+        length = None
+    if drive.table_rating is None:
+        return BeltPower(arc, None if length is None else length.value, None, None, None, ())
+    factor = 1.0 if length is None or length.value is None else length.value
+    if length is None:
+        remarks = (*remarks, "no length factor is published for it: 1 is taken")
+    rating = drive.table_rating * arc * factor
+    needed = int(belts_needed(drive.design_power, rating)) if rating > 0 else None
+    return BeltPower(
+        arc, None if length is None else factor, drive.table_rating, rating, needed, remarks
+    )
+
+
+def least_diameter(scenario: Scenario) -> Datum | None:
+    """Look up the least pitch diameter for the scenario's belt.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    Datum or None [m]
+        None where nothing is known of the belt.
+    """
+    belt = scenario.belt
+    section, material = v_section(belt.section or ""), flat_material(belt.section or "")
+    if section is not None:
+        return section.least_diameter
+    if material is None or belt.thickness is None or material.least_diameter_over_thickness is None:
+        return None
+    datum = material.least_diameter_over_thickness
+    return Datum(datum.value * belt.thickness, datum.source, datum.sure)
+
+
+def least_pulley(scenario: Scenario) -> float:
+    """Find the least pitch diameter that neither belt nor motor forbids.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    float [m]
+        Zero where nothing is known.
+    """
+    belt, motor = least_diameter(scenario), _least_on_motor(scenario)
+    by_belt = 0.0 if belt is None else belt.value
+    return max(by_belt, (motor.diameter or 0.0) if motor is not None else 0.0)
+
+
+def _least_on_motor(scenario: Scenario) -> LeastPulley | None:
+    """The motor's own least pulley for V-belts, by its rated power and speed."""
+    if v_section(scenario.belt.section or "") is None:
+        return None
+    return least_motor_pulley(scenario.motor.power, scenario.motor.speed)
+
+
+def _small_pulleys(scenario: Scenario, least: Datum | None, least_motor: float | None) -> list[str]:
+    """Which pulley is smaller than belt or motor bear."""
+    faults = []
+    sides = (
+        ("the motor pulley", 2 * scenario.motor.pulley_radius),
+        ("the driven pulley", 2 * scenario.driven.pulley_radius),
+    )
+    if least is not None:
+        faults += [
+            f"{name} of {length_text(size, scenario.display)} is smaller than the "
+            f"{length_text(least.value, scenario.display)} that section {scenario.belt.section} "
+            f"wants ({least.source}, {least.sure})"
+            for name, size in sides
+            if size < least.value * (1 - _ROUNDING)
+        ]
+    if least_motor is not None and sides[0][1] < least_motor * (1 - _ROUNDING):
+        faults.append(
+            f"the motor pulley of {length_text(sides[0][1], scenario.display)} is smaller than the "
+            f"{length_text(least_motor, scenario.display)} that the motor's bearings want "
+            "(NEMA MG 1)"
+        )
+    return faults
+
+
+@dataclass(frozen=True, slots=True)
+class _Service:
+    """Service factor [-] that is taken, and the published range around it."""
+
+    value: float
+    low: float
+    high: float
+    source: str
+
+
+def _service(scenario: Scenario) -> _Service:
+    """The factor that the scenario gives, or the upper end of the published range."""
+    given = scenario.driven.service_factor
+    if given is not None:
+        return _Service(given, given, given, "the scenario")
+    shock = scenario.driven.shock or Shock.LIGHT
+    torque = scenario.motor.torque or Torque.NORMAL
+    low, high, source, sure = service_factor(shock, torque)
+    named = f"{shock} shock" if shock is not Shock.UNIFORM else "uniform load"
+    taken = "" if scenario.driven.shock else ", taken because the scenario has no shock"
+    return _Service(high, low, high, f"{source}, {sure}: {named}, {torque} motor torque{taken}")
+
+
+def _rim_over_pitch(scenario: Scenario) -> float:
+    """Outside over pitch diameter of the pulley whose rim runs faster [-]."""
+    return max(
+        1.0 + _outside(scenario, side.pulley_face, side.pulley_radius)
+        for side in (scenario.motor, scenario.driven)
+    )
+
+
+def _outside(scenario: Scenario, face: PulleyFace, radius: float) -> float:
+    """Height of the rim over the pitch line as a share of the pitch radius [-]."""
+    more = outside_less_pitch(scenario.belt.section or "")
+    return 0.0 if more is None or face is PulleyFace.FLAT else more.value / (2 * radius)
+
+
+def _arc_factor(scenario: Scenario, found: Fit) -> tuple[float, tuple[str, ...]]:
+    """Arc factor [-] for the pulleys as they are, and what to say of it."""
+    wraps = found.wrap_motor, found.wrap_driven
+    sides: tuple[Motor | Driven, ...] = (scenario.motor, scenario.driven)
+    order = (0, 1) if sides[0].pulley_radius <= sides[1].pulley_radius else (1, 0)
+    small, large = (sides[index] for index in order)
+    if PulleyFace.FLAT is small.pulley_face:
+        # Not in the table, which a flat pulley that is the larger of the two is.
+        ratio = min(math.exp(side.traction * wrap) for side, wrap in zip(sides, wraps, strict=True))
+        remark = "a smaller pulley with a flat rim is in no table: its arc factor is reckoned"
+        return _OF_TENSIONS * (1 - 1 / ratio), (remark,)
+    factor = arc_factor_of(
+        min(wraps),
+        2 * small.pulley_radius,
+        2 * large.pulley_radius,
+        found.center_distance,
+        flat_driven=large.pulley_face is PulleyFace.FLAT,
+    )
+    assert factor.value is not None, "a factor is given for every arc"
+    return factor.value, () if factor.remark is None else (factor.remark,)

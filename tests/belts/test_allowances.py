@@ -1,0 +1,128 @@
+"""Room for fitting and taking up: the published table cell by cell, and where it has none."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mountcalc.belts.allowances import (
+    install_allowance,
+    percentage_allowances,
+    take_up_allowance,
+)
+from mountcalc.belts.data import load
+from mountcalc.belts.designation import read_designation
+from mountcalc.belts.lengths import series
+from mountcalc.belts.sections import known_sections
+
+INCH = 0.0254
+NUMBERS = load("belt_lengths")["numbers"]
+
+# ANSI/RMA and MPTA, common practice, in inches: numbers, to install A and 4L, B and 5L, C, D, and
+# to take up. 4L and 5L belts by the classical number of the same inside length.
+CLASSICAL = [
+    (26, 35, 0.8, 1.0, None, None, 1.0),
+    (38, 55, 0.8, 1.0, 1.5, None, 1.5),
+    (60, 85, 0.8, 1.3, 1.5, None, 2.0),
+    (90, 112, 1.0, 1.3, 1.5, None, 2.5),
+    (120, 144, 1.0, 1.3, 1.5, 2.0, 3.0),
+    (158, 180, None, 1.3, 2.0, 2.0, 3.5),
+    (195, 210, None, 1.5, 2.0, 2.0, 4.0),
+    (240, 240, None, 1.5, 2.0, 2.5, 4.5),
+    (270, 300, None, 1.5, 2.0, 2.5, 5.0),
+    (330, 390, None, None, 2.0, 2.5, 6.0),
+]
+# 3V, 5V, 8V.
+NARROW = [
+    (250, 475, 0.5, None, None, 1.0),
+    (500, 710, 0.8, 1.0, None, 1.2),
+    (750, 1060, 0.8, 1.0, 1.5, 1.5),
+    (1120, 1250, 0.8, 1.0, 1.5, 1.8),
+    (1320, 1700, 0.8, 1.0, 1.5, 2.2),
+    (1800, 2000, None, 1.0, 1.8, 2.5),
+    (2120, 2240, None, 1.2, 1.8, 2.8),
+    (2360, 2360, None, 1.2, 1.8, 3.0),
+    (2500, 2650, None, 1.2, 1.8, 3.2),
+    (2800, 3000, None, 1.2, 1.8, 3.5),
+    (3150, 3150, None, 1.2, 1.8, 4.0),
+    (3350, 3550, None, 1.5, 2.0, 4.0),
+]
+
+
+def cells(rows, columns):
+    """Every cell that is printed, at both ends of its row."""
+    for low, high, *installs, take_up in rows:
+        for name, install in zip(columns, installs, strict=True):
+            if install is not None:
+                yield from ((name, number, install, take_up) for number in {low, high})
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "install", "take_up"),
+    [
+        *cells(CLASSICAL, ("A", "B", "C", "D")),
+        *cells(CLASSICAL, ("AX", "BX", "CX", "D")),
+        *cells(NARROW, ("3V", "5V", "8V")),
+    ],
+)
+def test_every_cell_of_the_table(name, number, install, take_up):
+    # Where a section begins or ends within a row, its own end stands for the row's.
+    ((least, most),) = (span for unit, span in NUMBERS[name].items() if unit != "mm")
+    belt = read_designation(f"{name}{min(max(number, least), most)}")
+    for found, inches in ((install_allowance(belt), install), (take_up_allowance(belt), take_up)):
+        assert found.sure == "common practice"
+        assert found.value == pytest.approx(inches * INCH)
+
+
+@pytest.mark.parametrize(("text", "install"), [("C420", 2.3), ("D420", 3.0), ("D660", 3.0)])
+def test_the_longest_belts_take_up_a_share(text, install):
+    belt = read_designation(text)
+    assert install_allowance(belt).value == pytest.approx(install * INCH)
+    assert take_up_allowance(belt).value == pytest.approx(0.015 * belt.pitch_length)
+
+
+@pytest.mark.parametrize(
+    ("light", "classical"),
+    [("4L460", "A44"), ("4L570", "A55"), ("4L370", "A35"), ("4L1000", "A98"), ("5L880", "B85"),
+     ("5L580", "B55")],
+)  # fmt: skip
+def test_light_duty_belts_are_as_the_classical_ones_of_their_inside(light, classical):
+    light, classical = read_designation(light), read_designation(classical)
+    assert light.inside_length == pytest.approx(classical.inside_length, abs=1e-9)
+    for allowance in (install_allowance, take_up_allowance):
+        assert allowance(light) == allowance(classical)
+        assert allowance(light).sure == "common practice"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["A150", "D110", "3L300", "4L2000", "Z 1000", "A 1250", "SPB 2500", "E240", "8V4500", "B330"],
+)
+def test_where_the_table_has_none_it_is_a_share_of_the_length(text):
+    belt = read_designation(text)
+    shares = percentage_allowances(belt.pitch_length)
+    assert (install_allowance(belt), take_up_allowance(belt)) == shares
+
+
+def test_the_shares():
+    # DIN practice (Roloff/Matek, from memory); spliced belts are given 1.5 to 2 % of the length.
+    install, take_up = percentage_allowances(2.0)
+    assert install.value == pytest.approx(0.030)
+    assert take_up.value == pytest.approx(0.060)
+    assert install.sure == take_up.sure == "from memory"
+
+
+@given(name=st.sampled_from(known_sections()), data=st.data())
+def test_room_is_a_small_share_of_the_length(name, data):
+    belt = data.draw(st.sampled_from(series(name)))
+    # The least of the table is 1.2 in for a 5V3150, the greatest 4 in for the shortest belts.
+    for allowance in (install_allowance, take_up_allowance):
+        assert 0.0038 * belt.pitch_length < allowance(belt).value < 0.08 * belt.pitch_length
+
+
+@pytest.mark.parametrize("name", ["A", "B", "C", "D", "3V", "5V", "8V", "4L", "5L"])
+def test_longer_belts_want_no_less_room_where_the_table_has_them(name):
+    listed = [belt for belt in series(name) if install_allowance(belt).sure == "common practice"]
+    assert len(listed) > 10
+    for allowance in (install_allowance, take_up_allowance):
+        rooms = [allowance(belt).value for belt in listed]
+        assert rooms == sorted(rooms)

@@ -1,0 +1,238 @@
+"""The page of the bench card: what to do comes first, numbers are in the units of its reader."""
+
+import re
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from scipy.constants import g, inch, lbf
+
+from mountcalc.scenario.model import Display
+from mountcalc.scenario.reader import read_scenario
+from mountcalc.show.card_forces import deflection_text, force_text, mass_text
+from mountcalc.show.card_hearing import hearing_text
+from mountcalc.show.card_text import card_text
+from mountcalc.tasks.bench_card import bench_card
+from mountcalc.tasks.notes import CAUTIONS
+from mountcalc.tasks.strand_test import timing_of
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+OUNCE = lbf / 16
+
+card_of = cache(bench_card)
+
+
+@pytest.fixture(scope="module")
+def mill():
+    return read_scenario(SCENARIOS / "cider-mill.toml")
+
+
+@pytest.fixture(scope="module")
+def blower():
+    return read_scenario(SCENARIOS / "forge-blower.toml")
+
+
+def page(scenario, turns=None):
+    return card_text(scenario, card_of(scenario, turns))
+
+
+def one_line(text):
+    return " ".join(text.split())
+
+
+def numbers_after(text, label):
+    """Every number on the line that starts so."""
+    line = next(line for line in text.splitlines() if line.strip().startswith(label))
+    return [float(number) for number in re.findall(r"\d+\.?\d*", line.split(label, 1)[1])]
+
+
+def test_pages_of_the_shipped_scenarios(scenario_file):
+    scenario = read_scenario(scenario_file)
+    for display in Display:
+        text = page(replace(scenario, display=display))
+        assert max(map(len, text.splitlines())) <= 80
+        assert text.splitlines()[0].startswith(scenario.title[:40])
+        assert not {"nan", "inf", "none"} & set(re.findall(r"\w+", text.lower()))
+        assert not re.search(r"\bsafe", text.lower())
+        for caution in CAUTIONS:
+            assert caution in one_line(text)
+    assert all(line == line.rstrip() for line in text.splitlines())
+
+
+def test_what_to_do_comes_before_the_numbers_and_cautions_are_last(mill):
+    text = page(mill)
+    order = ["Tension:", "Press:", "Hear:", "Weigh:", "LOOK AGAIN", "NUMBERS"]
+    order += ["WHY NOT A FORCE TABLE", "NOTES", "CAUTIONS"]
+    places = [text.index(head) for head in order]
+    assert places == sorted(places)
+    assert text.count("CAUTIONS") == 1
+    assert text[places[-1] :].count("\n\n") == 0
+
+
+def test_what_the_scale_shows_is_the_middling_range(mill):
+    text, card = page(mill), card_of(mill)
+    for name, test in (("bedded in:", card.bedded), ("new belt:", card.new)):
+        low, high = numbers_after(text, name)
+        assert low == pytest.approx(test.press.force_creeping / OUNCE, abs=0.5)
+        assert high == pytest.approx(test.press.force_not_creeping / OUNCE, abs=0.5)
+    assert f"(1/{card.bedded.press.span_over_deflection} of the span)" in one_line(text)
+
+
+def test_numbers_are_those_of_the_card(mill):
+    text, card = page(mill), card_of(mill)
+    tests = card.bedded, card.new
+    shown = {
+        "turns from zero": [(test.turns, 0.005) for test in tests],
+        "tension ": [(test.tension / lbf, 0.05) for test in tests],
+        "free span": [(test.span / inch, 0.005) for test in tests],
+        "span frequency": [(test.span_frequency, 0.05) for test in tests],
+    }
+    for label, values in shown.items():
+        for number, (value, rounding) in zip(numbers_after(text, label), values, strict=True):
+            assert number == pytest.approx(value, abs=1.001 * rounding)
+    widest = [
+        force / lbf for test in tests for force in (test.usual.force_low, test.usual.force_high)
+    ]
+    assert numbers_after(text, "softest to stiffest belt") == pytest.approx(widest, abs=0.051)
+
+
+def test_metric_pages_have_newtons_and_grams(mill):
+    metric, card = replace(mill, display=Display.METRIC), card_of(mill)
+    text = page(metric)
+    before = text[: text.index("WHY NOT")]
+    assert not re.search(r"\boz\b|\blbf\b|\d in\b", before)
+    assert re.search(r"\d in\b", page(mill)[: page(mill).index("WHY NOT")])
+    low, high, light, heavy = numbers_after(text, "bedded in:")
+    press = card.bedded.press
+    assert low == pytest.approx(press.force_creeping, abs=0.05)
+    assert high == pytest.approx(press.force_not_creeping, abs=0.05)
+    assert light == pytest.approx(press.force_creeping / g * 1000, abs=5)
+    assert heavy == pytest.approx(press.force_not_creeping / g * 1000, abs=5)
+    how_far = f"{1000 * press.deflection:.1f} mm (1/{press.span_over_deflection} of the span)"
+    assert how_far in one_line(text)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "display", "text"),
+    [
+        (0.99 * lbf, 1.2 * lbf, Display.INCH, "16 to 19 oz"),
+        (0.5 * lbf, 0.5 * lbf, Display.INCH, "8.0 oz"),
+        (1.01 * lbf, 1.5 * lbf, Display.INCH, "1.0 to 1.5 lbf"),
+        (12.0 * lbf, 12.1 * lbf, Display.INCH, "12 lbf"),
+        (4.9, 6.2, Display.METRIC, "4.9 to 6.2 N"),
+        (51.0, 64.0, Display.METRIC, "51 to 64 N"),
+    ],
+)
+def test_forces_switch_units_below_a_pound(low, high, display, text):
+    assert force_text(low, high, display) == text
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "text"),
+    [(4.9, 6.0, "500 to 610 g"), (1.0, 1.0, "100 g"), (5.1, 9.81, "0.5 to 1.0 kg")],
+)
+def test_masses_switch_units_at_5_newtons(low, high, text):
+    assert mass_text(low, high) == text
+
+
+@pytest.mark.parametrize(
+    ("deflection", "display", "text"),
+    [
+        (5 / 16 * inch, Display.INCH, "5/16 in"),
+        (13.1 / 64 * inch, Display.INCH, "13/64 in"),
+        (70 / 64 * inch, Display.INCH, "1 3/32 in"),
+        (2 * inch, Display.INCH, "2 in"),
+        (5.4 / 64 * inch, Display.INCH, "5.4/64 in"),
+        (0.3 / 64 * inch, Display.INCH, "0.3/64 in"),
+        (5.16e-3, Display.METRIC, "5.2 mm"),
+    ],
+)
+def test_deflections_as_a_rule_shows_them(deflection, display, text):
+    assert deflection_text(deflection, display) == text
+
+
+def heard(mill, frequency, times=1.0):
+    """What is said of a span that swings so often, and of a new belt that does so more often."""
+    card = card_of(mill)
+    old, new = (
+        replace(test, span_frequency=value, timing=timing_of(value))
+        for test, value in ((card.bedded, frequency), (card.new, times * frequency))
+    )
+    return one_line(hearing_text(old, None if times == 1.0 else new))
+
+
+def test_what_to_do_with_a_span_that_a_telephone_hears(mill):
+    text = heard(mill, 120.0, 1.1)
+    assert "should show 120 (new: 132) Hz" in text
+    assert "do not trust" not in text
+
+
+def test_what_to_do_with_a_span_that_it_does_not_hear(mill):
+    text = heard(mill, 30.0, 1.2)
+    assert "hear nothing below about 60 (from memory)" in text
+    assert "240 frames a second" in text
+    assert "10 swings take 80 (new: 67) frames" in text
+
+
+def test_what_to_do_with_a_span_that_can_be_counted(mill):
+    text = heard(mill, 2.54)
+    assert "swings 2.5 times a second" in text
+    assert "Count by eye: 25 swings in 10 s" in text
+    assert "frames" not in text
+
+
+def test_nothing_is_said_of_an_unknown_frequency(mill):
+    light = replace(mill, belt=replace(mill.belt, mass=0.0))
+    text = page(light)
+    assert "Hear:" not in text
+    assert "span frequency" not in text
+    assert "frequency is not known" in one_line(text)
+
+
+def test_weight_alone_has_one_column_one_force_and_no_spring_balance(blower):
+    text = page(blower)
+    assert "Weigh:" not in text
+    assert "new belt" not in text
+    assert "turns from zero" not in text
+    assert "softest to stiffest" not in text
+    newtons, grams = numbers_after(text, "old or new:")
+    force = card_of(blower).bedded.tension / 16
+    assert newtons == pytest.approx(force, abs=0.05)
+    assert grams == pytest.approx(force / g * 1000, abs=5)
+    assert "gives way as a strand is pressed in" in one_line(text)
+    assert "the common table cannot be used" in one_line(text)
+
+
+def test_a_card_without_a_setting_is_words_and_cautions(mill):
+    text = page(mill, -0.5)
+    assert "No card:  There is no tension to feel: the belt is slack there." in text
+    assert "NUMBERS" not in text
+    assert "CAUTIONS" in text
+
+
+def test_what_is_wrong_with_the_turns_asked_for_stands_at_the_top(mill):
+    text = page(mill, 0.5)
+    assert text.index("But:") < text.index("Press:")
+    assert "A grip of 1.3 needs" in one_line(text)
+
+
+def test_the_table_of_this_mount(mill):
+    text, table = one_line(page(mill)), card_of(mill).table
+    assert table.published in text
+    times, share, as_set = (
+        table.bedded.times_tension,
+        table.bedded.share_of_limit,
+        table.bedded.share_as_set,
+    )
+    assert f"bedded in: 3.7 lbf at span/64 is 53 lbf on each strand, {times:.1f} times" in text
+    assert f"at {100 * share:.0f} % of its limit, where this card has {100 * as_set:.0f} %" in text
+    assert "from memory" in text[text.index("Here, by its row") :]
+
+
+def test_several_belts_are_pressed_one_by_one(mill):
+    pair = replace(mill, belt=replace(mill.belt, count=2))
+    text = one_line(page(pair))
+    assert "of each of the 2 belts" in text
+    assert "Do so with each belt." in text
+    assert "Do so with each belt." not in one_line(page(mill))
