@@ -15,8 +15,8 @@ from mountcalc.tasks.bearings import worst_share
 from mountcalc.tasks.promises import promises_of
 from mountcalc.tasks.setting import gentlest_setting
 
-SOLVED = 60
-SET = 3
+SOLVED = 30
+SET = 2
 # The solver finds turns and tensions to rounding; the set point may lie where dT/dturn is steep.
 SAME = {"rtol": 1e-7, "atol": 1e-9}
 
