@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from mountcalc.belts.designation import read_designation
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
 from mountcalc.scenario.quantity_writing import (
     UNITS_TO_WRITE,
@@ -19,6 +20,7 @@ from mountcalc.scenario.wording import one_line
 __all__ = ["scenario_text"]
 
 _COMMENT_COLUMN = 44
+_SAME_LENGTH = 1e-12
 _ZERO_CELSIUS = 273.15  # [K]
 _HOW_TO_READ = (
     "Facing the motor's pulley, x runs to the right and y up. All points are as drawn, that is at",
@@ -59,7 +61,8 @@ def scenario_text(
     -------
     str
         TOML in the units of the scenario's display. Reading it gives the scenario back within
-        1e-9 of each number; only the notes of defaults are gone.
+        1e-9 of each number; only the notes of defaults are gone, and the designation of a belt
+        that has not the length of one so named.
 
     Raises
     ------
@@ -98,6 +101,7 @@ def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
     yield _Line(
         "pulley_diameter", units.write("length", 2 * driven.pulley_radius), "PITCH diameter"
     )
+    yield _Line("pulley_face", quoted(driven.pulley_face), "what the belt runs on")
     where = "along the shaft, as the bearings"
     yield _Line("pulley_position", units.write("position", driven.pulley_position), where)
     yield _Line("power", units.write("power", driven.power), "what the machine takes")
@@ -108,6 +112,10 @@ def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
     yield _Line(
         "traction", number_text(driven.traction), "friction on this pulley, wedging included"
     )
+    if driven.shock is not None:
+        yield _Line("shock", quoted(driven.shock), "how evenly it loads the belt")
+    if driven.service_factor is not None:
+        yield _Line("service_factor", number_text(driven.service_factor))
     if driven.shaft_diameter is not None:
         diameter = units.write("length", driven.shaft_diameter)
         yield _Line("shaft_diameter", diameter, "between and beyond the journals")
@@ -157,9 +165,12 @@ def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
     yield _Line("[motor]")
     yield _Line("shaft", units.point(motor.shaft))
     yield _Line("pulley_diameter", units.write("length", 2 * motor.pulley_radius), "PITCH diameter")
+    yield _Line("pulley_face", quoted(motor.pulley_face), "what the belt runs on")
     yield _Line("power", units.write("power", motor.power), "rated")
     yield _Line("speed", units.write("speed", motor.speed))
     yield _Line("rotation", quoted(rotation), "as seen facing the motor's pulley")
+    if motor.torque is not None:
+        yield _Line("torque", quoted(motor.torque), "of its starts")
     yield _Line("weight", units.write("weight", motor.weight))
     yield _Line("center_of_mass", units.point(motor.center_of_mass))
     yield _Line(
@@ -173,12 +184,26 @@ def _belt(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
     if belt.section is not None:
         yield _Line("section", quoted(belt.section))
     yield _Line("count", str(belt.count))
-    yield _Line("length", units.write("length", belt.length), "PITCH length when free")
+    length = units.write("length", belt.length)
+    if belt.designation is not None and _is_as_bought(belt.designation, belt.length):
+        of_it = f"its pitch length is {length[1:-1]}"
+        yield _Line("designation", quoted(belt.designation), of_it)
+    else:
+        yield _Line("length", length, "PITCH length when free")
+    yield _Line("joint", quoted(belt.joint))
+    for name, size in {"width": belt.width, "thickness": belt.thickness}.items():
+        if size is not None:
+            yield _Line(name, units.write("length", size))
     stiffness = units.write("force", belt.stiffness)
     yield _Line("stiffness", stiffness, "force that would stretch it to twice its length")
     factor = number_text(belt.stiffness_factor)
     yield _Line("stiffness_factor", factor, "how far off that may be, either way")
     yield _Line("mass", units.write("mass", belt.mass))
+
+
+def _is_as_bought(designation: str, length: float) -> bool:
+    """Whether a belt has the length [m] that its designation gives."""
+    return math.isclose(read_designation(designation).pitch_length, length, rel_tol=_SAME_LENGTH)
 
 
 def _plate(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
