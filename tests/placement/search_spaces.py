@@ -106,7 +106,7 @@ def heavy():
         scenario.driven, pulley_radius=0.06, power=900.0, bearings=bearings
     )
     belt = dataclasses.replace(scenario.belt, mass=0.5, stiffness=2e4, count=2, length=1.6)
-    limits = Limits(grip=0.9, starting_grip=0.7, turn_error=0.25, adjuster=1200.0, hinge=1300.0)
+    limits = Limits(grip=0.9, starting_grip=0.7, turn_error=0.25, adjuster=1200.0, hinge=900.0)
     space = dataclasses.replace(
         SPACE, face_offset=0.06, leverage=0.05, thread_length=0.09, link_length=0.12
     )

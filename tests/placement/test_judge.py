@@ -16,7 +16,7 @@ from mountcalc.scenario.model import Limits
 from mountcalc.scenario.search_model import Action, KeepOut, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
-POINTS = 950
+POINTS = 1000
 # Fast and slow judge solve the same equations to rounding; a force is a small difference of
 # large ones.
 SAME = {"rtol": 1e-9, "atol": 1e-9}
@@ -57,7 +57,7 @@ def test_the_slow_judge_says_and_measures_the_same_of_every_layout(name):
 def test_a_thousand_accepted_layouts_and_all_reasons_but_keep_outs_are_compared():
     verdicts = [sample_of(name)[3] for name in ALL]
     assert sum(len(fast.kept) for fast in verdicts) >= 1000
-    assert all(80 < len(fast.kept) < POINTS - 500 for fast in verdicts)
+    assert all(50 < len(fast.kept) < POINTS - 500 for fast in verdicts)
     found = set().union(*(fast.reason.tolist() for fast in verdicts))
     assert set(range(Reason.KEEP_OUT)) - found <= {Reason.HINGE_LOAD}
 
@@ -120,7 +120,7 @@ LIFTED = {
     "plate_length": (grindstone, {}, {"plate_length": 5.0}),
     "dead_centre": (lathe, {}, {"leverage": 0.0}),
     "thread_length": (grindstone, {}, {"thread_length": None}),
-    "adjuster_load": (heavy, {"limits": Limits(adjuster=None, hinge=1300.0)}, {}),
+    "adjuster_load": (heavy, {"limits": Limits(adjuster=None, hinge=900.0)}, {}),
     "hinge_load": (heavy, {"limits": Limits(adjuster=1200.0, hinge=None)}, {}),
 }
 
