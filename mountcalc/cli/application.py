@@ -18,7 +18,7 @@ __all__ = ["app"]
 _EPILOG = """\b
 Exit codes:
   0  done
-  1  mountcalc check: a judgement failed
+  1  mountcalc check: a judgement failed; mountcalc place: no layout will do
   2  the input cannot be used, or a file cannot be read or written
   3  a fault in mountcalc itself
 
