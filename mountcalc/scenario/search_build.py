@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from mountcalc.belts.designation import Designation
+from mountcalc.scenario.build_belt import build_belt, section_of
 from mountcalc.scenario.model import Display, Thread
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.quantity_text import DISTANCE, read_quantity
 from mountcalc.scenario.schema import ScenarioTable
-from mountcalc.scenario.search_model import BarredPart, KeepOut, SearchSpace
+from mountcalc.scenario.search_model import BarredPart, BeltChoice, KeepOut, SearchSpace
 from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 
 __all__ = ["build_keep_outs", "build_search"]
@@ -75,6 +77,7 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
         motor_height=search.motor_height,
         motor_side=search.motor_side,
         motor_direction=search.motor_direction,
+        belts=tuple(_belt(table, bought, notes) for bought in search.belts),
         kinds=search.kinds,
         acts=search.acts,
         threads=_threads(table, search),
@@ -94,6 +97,21 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
         plate_thickness=lengths["plate_thickness"],
     )
     return space, tuple(notes.sentences)
+
+
+def _belt(table: ScenarioTable, bought: Designation, notes: Notes) -> BeltChoice:
+    """Return a belt to try: the scenario's in another length, or one of another section."""
+    own = table.belt
+    changes: dict[str, object] = {"designation": bought, "length": None}
+    if bought.section != (section_of(own) or "").upper():
+        others = ("section", "stiffness", "mass", "width", "thickness")
+        changes |= dict.fromkeys(others)
+    of_it = Notes(table.display)
+    belt = build_belt(table.model_copy(update={"belt": own.model_copy(update=changes)}), of_it)
+    for sentence in of_it.sentences:
+        if sentence not in notes.sentences:
+            notes.add(sentence)
+    return BeltChoice(bought.text, belt)
 
 
 def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:

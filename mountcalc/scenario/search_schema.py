@@ -8,6 +8,7 @@ from typing import Annotated, TypeAlias
 
 from pydantic import PlainValidator
 
+from mountcalc.belts.designation import Designation
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import search_values as s
 from mountcalc.scenario.keys import Table, Wanted, choice, number, quantity
@@ -44,6 +45,7 @@ Room: TypeAlias = Annotated[float, _room]
 Kinds: TypeAlias = Annotated[tuple[AdjusterKind, ...], PlainValidator(s.read_kinds)]
 Actions: TypeAlias = Annotated[tuple[Action, ...], PlainValidator(s.read_acts)]
 Threads: TypeAlias = Annotated[tuple[Thread, ...], PlainValidator(s.read_threads)]
+Belts: TypeAlias = Annotated[tuple[Designation, ...], PlainValidator(s.read_belts)]
 Barred: TypeAlias = Annotated[tuple[BarredPart, ...], PlainValidator(s.read_barred)]
 Box: TypeAlias = Annotated[tuple[Vector, ...], PlainValidator(s.read_box)]
 Polygon: TypeAlias = Annotated[tuple[Vector, ...], PlainValidator(s.read_polygon)]
@@ -60,6 +62,7 @@ class SearchTable(Table):
     plate_length: Distance
     motor_side: Annotated[MotorSide, choice(MotorSide)] = MotorSide.EITHER
     motor_direction: Directions | None = None
+    belts: Belts = ()
     kinds: Kinds = (AdjusterKind.JACK_IN_BASE,)
     acts: Actions = (Action.PUSH,)
     threads: Threads | None = None

@@ -6,13 +6,14 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import NoReturn, TypeVar
 
+from mountcalc.belts.designation import Designation
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario.model import AdjusterKind, Thread, Vector
 from mountcalc.scenario.outlines import area, crossing_edges
 from mountcalc.scenario.quantity_text import ValueTextError
 from mountcalc.scenario.search_model import Action, BarredPart, Range
 from mountcalc.scenario.threads import read_thread
-from mountcalc.scenario.values import read_choice, read_point, read_word
+from mountcalc.scenario.values import read_belt, read_choice, read_point, read_word
 from mountcalc.scenario.wording import listed, shown
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "range_wanted",
     "read_acts",
     "read_barred",
+    "read_belts",
     "read_box",
     "read_kinds",
     "read_polygon",
@@ -126,6 +128,11 @@ def read_acts(value: object) -> tuple[Action, ...]:
 def read_threads(value: object) -> tuple[Thread, ...]:
     """Read the threads to try."""
     return _read_several(value, 'of threads, such as "3/8-16"', read_thread)
+
+
+def read_belts(value: object) -> tuple[Designation, ...]:
+    """Read the belts to try."""
+    return _read_several(value, 'of designations, such as "A54"', read_belt)
 
 
 def read_barred(value: object) -> tuple[BarredPart, ...]:

@@ -370,3 +370,26 @@ def test_area_and_what_lies_within_as_shapely_has_it(corners, point):
 
 def test_a_keep_out_bars_everything_unless_told():
     assert KeepOut("leg", ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))).parts == tuple(BarredPart)
+
+
+def test_belts_of_the_same_section_keep_what_is_known_of_the_scenarios_own():
+    search = parse_search(JACK_IN_BASE + LEAST + 'belts = ["A54", "a60", "SPZ 1500"]\n')
+    own = search.scenario.belt
+    first, second, other = (choice.belt for choice in search.space.belts)
+    assert [choice.designation for choice in search.space.belts] == ["A54", "A60", "SPZ 1500"]
+    for belt, inside in ((first, 54), (second, 60)):
+        assert belt.length == pytest.approx((inside + 1.3) * INCH, abs=2e-3)
+        assert (belt.stiffness, belt.mass, belt.count) == (own.stiffness, own.mass, own.count)
+        assert belt.section == own.section == "A"
+    assert other.section == "SPZ"
+    assert other.length == pytest.approx(1.5, abs=1e-2)
+    assert other.stiffness != own.stiffness
+    assert any("A60 is taken to have a pitch length" in note for note in search.scenario.notes)
+    assert any("taken for section SPZ" in note for note in search.scenario.notes)
+
+
+def test_a_belt_that_is_none_is_one_line():
+    assert told(JACK_IN_BASE + LEAST + 'belts = ["A54", "round"]\n') == [
+        'search.belts: designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or '
+        '"3V560"), got "round"'
+    ]
