@@ -1,0 +1,79 @@
+"""Layouts that are not all alike: what a person would call another layout."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.placement.choices import Choices
+from mountcalc.scenario.search_model import SearchSpace
+
+__all__ = ["Differences"]
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.intp]
+
+# Two layouts that agree in adjuster, belt and side differ by this share of a range.
+_APART = 0.1
+
+
+class Differences:
+    """Tells which of some layouts differ from those taken before.
+
+    Parameters
+    ----------
+    choices : Choices
+        N choices.
+    space : SearchSpace
+        What the search may try; lengths are compared in its ranges.
+    """
+
+    def __init__(self, choices: Choices, space: SearchSpace) -> None:
+        self._places = _places(choices, space)
+        self._listed = np.stack([choices.kind, choices.acts, choices.belt, choices.side], axis=-1)
+
+    def differ(self, one: int, taken: list[int]) -> bool:
+        """Whether a layout is another one than all that were taken.
+
+        Parameters
+        ----------
+        one : int
+            Its index.
+        taken : list of int
+            Indices of the others.
+        """
+        same = np.all(self._listed[taken] == self._listed[one], axis=1)
+        apart = np.max(np.abs(self._places[taken] - self._places[one]), axis=1, initial=0.0)
+        return bool(np.all(~same | (apart >= _APART)))
+
+    def first(self, most: int) -> Ints:
+        """The first layouts of which each differs from those before.
+
+        Parameters
+        ----------
+        most : int
+            How many to take.
+        """
+        taken: list[int] = []
+        for one in range(len(self._places)):
+            if len(taken) == most:
+                break
+            if not taken or self.differ(one, taken):
+                taken.append(one)
+        return np.array(taken, dtype=np.intp)
+
+
+def _places(choices: Choices, space: SearchSpace) -> Array:
+    """Where each choice lies in the ranges of the search."""
+    columns = [
+        (getattr(choices, name) - low) / (high - low)
+        for name in ("hinge_x", "hinge_y", "reach", "motor_height")
+        for low, high in (getattr(space, name),)
+        if high > low
+    ]
+    if space.motor_direction is not None:
+        # The motor moves with its belt's length besides: compared in the hinge's ranges.
+        width = max(high - low for low, high in (space.hinge_x, space.hinge_y)) or 1.0
+        columns += [choices.motor_x / width, choices.motor_y / width]
+    count = len(choices.hinge_x)
+    return np.array(columns).reshape(len(columns), count).T

@@ -1,0 +1,214 @@
+"""Layouts at marks in their order: those that hold are reported, the others counted."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.placement.distinct import Differences
+from mountcalc.placement.fall import Fall, Rests
+from mountcalc.placement.goals import ranking
+from mountcalc.placement.judge import Judge
+from mountcalc.placement.judged import Measures
+from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts, layouts_of
+from mountcalc.placement.marking import Marked
+from mountcalc.placement.pareto import nondominated, spread_out
+from mountcalc.placement.solved import Refusal, Solved, solved
+from mountcalc.results.place import PlacedLayout, PlateAngles, Prefer, WhyNot
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.search_model import Search
+
+__all__ = ["Finished", "finish"]
+
+Array = NDArray[np.float64]
+
+_MORE_OF_FRONT = 5
+# Layouts that are solved before it is given up, for each one that is wanted and at least; fewer
+# where they all fail in the same words.
+_TRIES_EACH = 3
+_LEAST_TRIES = 12
+_HOPELESS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """What is reported, and what was refused at last.
+
+    ``layouts`` and ``measures`` have one entry for each of ``placed``; ``goals`` and ``on_front``
+    one for each layout that was brought to marks.
+    """
+
+    placed: tuple[PlacedLayout, ...]
+    scenarios: tuple[Scenario, ...]
+    layouts: Layouts
+    measures: Measures
+    goals: Array
+    on_front: NDArray[np.bool_]
+    refused_for_all: tuple[WhyNot, ...]
+    refused: tuple[WhyNot, ...]
+
+
+def finish(search: Search, judge: Judge, marked: Marked, prefer: Prefer, count: int) -> Finished:
+    """Solve the best layouts one by one, and report those that hold.
+
+    Parameters
+    ----------
+    search : Search
+        The scenario and what may be tried.
+    judge : Judge
+        Of the search.
+    marked : Marked
+        Layouts at marks that the judge accepts.
+    prefer : Prefer
+        By what they are ranked.
+    count : int
+        How many of the best to report; up to five more of the Pareto front follow.
+    """
+    return _Finish.of(search, judge, marked.take(ranking(marked.goals, prefer))).run(count)
+
+
+@dataclass
+class _Finish:
+    """Layouts at marks in their order, and what has become of each."""
+
+    search: Search
+    marked: Marked
+    layouts: Layouts
+    measures: Measures
+    differences: Differences
+    held: dict[int, Solved] = field(default_factory=dict)
+    refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, search: Search, judge: Judge, marked: Marked) -> _Finish:
+        judged = judge.layouts(layouts_of(marked.choices, search.space, search.scenario))
+        differences = Differences(marked.choices, search.space)
+        return cls(search, marked, judged.layouts, judged.measures, differences)
+
+    def run(self, count: int) -> Finished:
+        """Report the best, and some of the front."""
+        self._solve(range(len(self.marked)), count)
+        front = np.flatnonzero(nondominated(self.marked.goals))
+        others = front[spread_out(self.marked.goals[front], len(front))]
+        self._solve((int(one) for one in others), len(self.held) + _MORE_OF_FRONT)
+        kept = np.array([one not in self.refused for one in range(len(self.marked))], dtype=bool)
+        goals = self.marked.goals[kept]
+        on_front = np.zeros(len(self.marked), dtype=bool)
+        on_front[kept] = nondominated(goals)
+        which = np.array(list(self.held), dtype=np.intp)
+        placed = tuple(
+            self._placed(one, rank, mount, pareto=bool(on_front[one]))
+            for rank, (one, mount) in enumerate(self.held.items(), 1)
+        )
+        for_all, others_refused = self._refusals()
+        return Finished(
+            placed,
+            tuple(mount.scenario for mount in self.held.values()),
+            self.layouts.take(which),
+            self.measures.take(which),
+            goals,
+            on_front[kept],
+            for_all,
+            others_refused,
+        )
+
+    def _solve(self, candidates: Iterable[int], most: int) -> None:
+        """Solve layouts that differ from those that hold, until so many hold."""
+        tries = max(_LEAST_TRIES, _TRIES_EACH * (most - len(self.held)))
+        for one in candidates:
+            if len(self.held) >= most or tries == 0 or self._is_hopeless():
+                return
+            if one in self.refused or not self.differences.differ(one, list(self.held)):
+                continue
+            tries -= 1
+            answer = solved(self.search, self.layouts, self.measures, one)
+            if isinstance(answer, Solved):
+                self.held[one] = answer
+            else:
+                self.refused[one] = answer
+
+    def _is_hopeless(self) -> bool:
+        """Whether it is the mount that fails, whatever the layout."""
+        return not self.held and len(self.refused) >= _HOPELESS and bool(self._common())
+
+    def _common(self) -> set[tuple[str, str]]:
+        """Judgements that all refused layouts fail in the same words."""
+        said = [{(one.name, one.sentence) for one in fails} for fails in self.refused.values()]
+        return set.intersection(*said) if said else set()
+
+    def _refusals(self) -> tuple[tuple[WhyNot, ...], tuple[WhyNot, ...]]:
+        """What failed at last: for every layout, and for some."""
+        common = self._common() if not self.held else set()
+        counts = Counter(one.name for fails in self.refused.values() for one in fails)
+        first = {one.name: one for fails in self.refused.values() for one in fails}
+        for_all, others = [], []
+        for name, count in counts.most_common():
+            why = first[name]
+            told = f"{why.sentence}; {why.what_to_change}" if why.what_to_change else why.sentence
+            if (name, why.sentence) in common:
+                told = f"this is of the mount itself, whatever the layout: {told}"
+                for_all.append(WhyNot(f"check:{name}", count, told))
+            else:
+                told = f"of layouts that passed all else and were solved one by one: {told}"
+                others.append(WhyNot(f"check:{name}", count, told))
+        return tuple(for_all), tuple(others)
+
+    def _placed(self, one: int, rank: int, mount: Solved, *, pareto: bool) -> PlacedLayout:
+        layouts, measures, space = self.layouts, self.measures, self.search.space
+
+        def at(name: str) -> float:
+            return float(getattr(measures, name)[one])
+
+        def point(name: str) -> tuple[float, float]:
+            x, y = getattr(layouts, name)[one]
+            return float(x), float(y)
+
+        grip = at("grip_low")
+        return PlacedLayout(
+            rank=rank,
+            hinge=point("hinge"),
+            tip=point("tip"),
+            motor=point("motor"),
+            reach=float(layouts.reach[one]),
+            motor_foot=float(layouts.foot[one]),
+            motor_height=float(layouts.motor_height[one]),
+            kind=KINDS[layouts.kind[one]].value,
+            acts=ACTIONS[layouts.acts[one]].value,
+            thread=space.threads[layouts.thread[one]].name,
+            belt=_belt_name(self.search, int(layouts.belt[one])),
+            motor_side="above" if layouts.normal_y[one] >= 0 else "below",
+            plate_angles=PlateAngles(at("install"), at("snug"), at("set"), at("take_up")),
+            set_turns=mount.turns,
+            set_tension=mount.tension,
+            tension_per_turn=at("tension_per_turn"),
+            tension_per_mm=at("tension_per_length"),
+            worst_share_of_limit=at("worst_share_tight"),
+            grip_low=grip if np.isfinite(grip) else None,
+            adjuster=at("adjuster"),
+            adjuster_most=at("adjuster_most"),
+            hinge_load=at("hinge"),
+            hinge_most=at("hinge_most"),
+            plate_length=float(layouts.plate_length[one]),
+            bolt_travel=at("bolt_travel"),
+            clearance=mount.clearance,
+            nearest=mount.nearest,
+            fall=mount.fall.drop,
+            falls_onto=_resting(mount.fall),
+            stop_at=None if mount.fall.stop is None else mount.fall.stop.at,
+            of_weight=bool(measures.of_weight[one]),
+            pareto=pareto,
+        )
+
+
+def _belt_name(search: Search, index: int) -> str:
+    belts = search.space.belts
+    return belts[index].designation if belts else "as in the scenario"
+
+
+def _resting(fall: Fall) -> str:
+    """What holds the plate then, as "the plate ..." goes on."""
+    return f"falls against {fall.against}" if fall.rests is Rests.KEEP_OUT else fall.rests.value

@@ -1,0 +1,150 @@
+"""Good layouts brought to marks: rounded, judged again, and better marks taken where there are."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.placement.choices import Choices
+from mountcalc.placement.goals import GOALS, wanted
+from mountcalc.placement.marks import Marks
+from mountcalc.results.place import Prefer
+
+__all__ = ["Marked", "Marking"]
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.intp]
+Whole = NDArray[np.int64]
+
+_MOST_MOVES = 12
+# Dimensions that are moved at once when a layout that will do is looking for a better one.
+_TOGETHER = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """Choices whose dimensions are at marks, and the goals of their layouts, shape (N, 5)."""
+
+    choices: Choices
+    goals: Array
+
+    def __len__(self) -> int:
+        return len(self.goals)
+
+    def take(self, which: Ints | Bools) -> Marked:
+        """Some of them.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Which ones, in order.
+        """
+        return Marked(self.choices.take(which), self.goals[which])
+
+    def and_of(self, other: Marked) -> Marked:
+        """These and others that are not among them.
+
+        Parameters
+        ----------
+        other : Marked
+            The others.
+        """
+        pairs = (
+            np.concatenate([getattr(self.choices, name), getattr(other.choices, name)])
+            for name in (field.name for field in fields(Choices))
+        )
+        both = Marked(Choices(*pairs), np.concatenate([self.goals, other.goals]))
+        columns = np.stack(
+            [getattr(both.choices, field.name) for field in fields(Choices)], axis=-1
+        )
+        _, first = np.unique(columns, axis=0, return_index=True)
+        return both.take(np.sort(first))
+
+
+@dataclass(frozen=True)
+class Marking:
+    """Brings choices to marks.
+
+    Parameters
+    ----------
+    judged : callable
+        Of N choices to their goals, shape (N, 5), infinite where the layout will not do.
+    marks : Marks
+        The marks.
+    prefer : Prefer
+        By what layouts are ranked.
+    """
+
+    judged: Callable[[Choices], Array]
+    marks: Marks
+    prefer: Prefer
+
+    def best(self, choices: Choices) -> tuple[Marked, int]:
+        """The best layouts at marks near some that will do.
+
+        Parameters
+        ----------
+        choices : Choices
+            N choices.
+
+        Returns
+        -------
+        Marked
+            Those that were found; one that no mark near it saves is left out.
+        int
+            How many layouts were tried.
+        """
+        marks, goals, choices, tried = self._rounded(choices, nearest=False)
+        moving = np.arange(len(marks))
+        for _ in range(_MOST_MOVES):
+            if not moving.size:
+                break
+            around, _ = self.marks.around(marks[moving], _TOGETHER)
+            near = self._goals(choices.take(moving), around)
+            tried += near.shape[0] * near.shape[1]
+            pick = np.argmin(wanted(near, self.prefer), axis=1)
+            rows = np.arange(len(moving))
+            marks[moving], goals[moving] = around[rows, pick], near[rows, pick]
+            moving = moving[pick > 0]
+        return Marked(self.marks.applied(choices, marks), goals), tried
+
+    def near(self, choices: Choices) -> tuple[Marked, int]:
+        """The layouts at marks that are nearest to some that will do.
+
+        Parameters
+        ----------
+        choices : Choices
+            N choices.
+
+        Returns
+        -------
+        Marked
+            Those that were found; one that no mark near it saves is left out.
+        int
+            How many layouts were tried.
+        """
+        marks, goals, choices, tried = self._rounded(choices, nearest=True)
+        return Marked(self.marks.applied(choices, marks), goals), tried
+
+    def _rounded(self, choices: Choices, *, nearest: bool) -> tuple[Whole, Array, Choices, int]:
+        """Marks next to choices that will do, the nearest or the best; with those choices."""
+        around, differ = self.marks.around(self.marks.nearest(choices))
+        goals = self._goals(choices, around)
+        value = wanted(goals, self.prefer)
+        if nearest:
+            value = np.where(np.isfinite(value), differ, np.inf)
+        pick, rows = np.argmin(value, axis=1), np.arange(len(value))
+        saved = np.isfinite(value[rows, pick])
+        rows, pick = rows[saved], pick[saved]
+        return around[rows, pick], goals[rows, pick], choices.take(rows), value.size
+
+    def _goals(self, choices: Choices, around: Whole) -> Array:
+        """Goals at the marks around choices, shape (N, M, 5)."""
+        count = around.shape[1]
+        each = choices.take(np.repeat(np.arange(len(around)), count))
+        flat = self.marks.applied(each, around.reshape(-1, around.shape[2]))
+        return self.judged(flat).reshape(-1, count, len(GOALS))

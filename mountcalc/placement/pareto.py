@@ -1,0 +1,70 @@
+"""Layouts of which no other is better in every way."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["nondominated", "spread_out"]
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.intp]
+
+
+def nondominated(goals: Array) -> Bools:
+    """Which rows no other row beats.
+
+    Parameters
+    ----------
+    goals : ndarray [any unit]
+        Shape (N, goals); the less, the better. A row is beaten by one that is nowhere more and
+        somewhere less; equals do not beat each other.
+
+    Returns
+    -------
+    ndarray of bool
+        Shape (N,).
+    """
+    left = np.arange(len(goals))
+    kept = np.zeros(len(goals), dtype=bool)
+    # A row that beats another has the smaller sum of ranks: whoever comes first is not beaten.
+    ranks = sum(np.unique(column, return_inverse=True)[1].ravel() for column in goals.T)
+    left = np.argsort(ranks, kind="stable") if len(goals) else left
+    while left.size:
+        first, others = left[0], left[1:]
+        kept[first] = True
+        worse = goals[others] >= goals[first]
+        beaten = np.all(worse, axis=1) & np.any(goals[others] > goals[first], axis=1)
+        left = others[~beaten]
+    return kept
+
+
+def spread_out(goals: Array, most: int) -> Ints:
+    """Rows that stand for all: the best of each goal, then always the one that is farthest.
+
+    Parameters
+    ----------
+    goals : ndarray [any unit]
+        Shape (N, goals); distances are in units of each goal's range.
+    most : int
+        How many rows to keep.
+
+    Returns
+    -------
+    ndarray of int
+        Indices in the order in which they were chosen, all where there are no more.
+    """
+    if len(goals) == 0:
+        return np.empty(0, dtype=np.intp)
+    low, high = goals.min(axis=0), goals.max(axis=0)
+    places = (goals - low) / np.where(high > low, high - low, 1.0)
+    chosen = list(dict.fromkeys(np.argmin(goals, axis=0).tolist()))[:most]
+    apart = np.min([np.abs(places - places[one]).max(axis=1) for one in chosen], axis=0)
+    while len(chosen) < min(most, len(goals)):
+        farthest = int(np.argmax(apart))
+        if apart[farthest] == 0.0:
+            break  # the rest are copies
+        chosen.append(farthest)
+        apart = np.minimum(apart, np.abs(places - places[farthest]).max(axis=1))
+    return np.array(chosen, dtype=np.intp)

@@ -1,0 +1,121 @@
+"""One layout at marks by the ordinary solver, every judgement and shapely: it holds, or why not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mountcalc.errors import MountError
+from mountcalc.placement.as_scenario import as_scenario
+from mountcalc.placement.fall import Fall, fall_of
+from mountcalc.placement.judged import Measures
+from mountcalc.placement.layouts import Layouts
+from mountcalc.placement.parts import Sizes
+from mountcalc.placement.shapes import Gap, clearance_of, gaps, outlines_of
+from mountcalc.results.check import Verdict
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.search_model import Search, SearchSpace
+from mountcalc.tasks.bearing_judgements import bearing_judgements
+from mountcalc.tasks.judgements import drive_judgements
+from mountcalc.tasks.set_point import SetPoint, find_set_point
+
+__all__ = ["Refusal", "Solved", "solved"]
+
+# To which the fast judge and the ordinary solver agree [-].
+_SAME = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A layout that holds: its mount, set point and surroundings.
+
+    ``turns`` [-] and ``tension`` [N] of the set point, ``clearance`` [m] from the ``nearest``
+    keep-out, None where there is none.
+    """
+
+    scenario: Scenario
+    turns: float
+    tension: float
+    clearance: float | None
+    nearest: str | None
+    fall: Fall
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Why a layout does not hold: the judgement, what it says and what to change."""
+
+    name: str
+    sentence: str
+    what_to_change: str = ""
+
+
+def solved(
+    search: Search, layouts: Layouts, measures: Measures, index: int
+) -> Solved | tuple[Refusal, ...]:
+    """Solve a layout as the mount that it is.
+
+    Parameters
+    ----------
+    search : Search
+        The scenario and what may be tried.
+    layouts : Layouts
+        Layouts that the judge accepts.
+    measures : Measures
+        Theirs.
+    index : int
+        Which one.
+
+    Returns
+    -------
+    Solved or tuple of Refusal
+        At least one refusal where it does not hold.
+    """
+    space = search.space
+    ends = float(measures.install[index]), float(measures.take_up[index])
+    scenario = as_scenario(search.scenario, space, layouts, index, ends)
+    try:
+        point = find_set_point(scenario)
+    except MountError as error:
+        return (Refusal("solved", str(error)),)
+    sizes = Sizes.of(search.scenario, space)
+    outlines = outlines_of(layouts, index, ends, sizes)
+    found = gaps(outlines, space.keep_outs)
+    refusals = (*_judged(point, measures, index), *_too_near(found, space))
+    if refusals:
+        return refusals
+    setting = point.setting
+    assert setting.set_turns is not None, "an open setting has a set point"
+    assert setting.set_tension is not None, "an open setting has a set point"
+    near = min(clearance_of(found).items(), key=lambda one: one[1], default=(None, None))
+    one = layouts.take(np.array([index]))
+    fall = fall_of(search.scenario, space, one, outlines, float(measures.set[index]))
+    return Solved(scenario, setting.set_turns, setting.set_tension, near[1], near[0], fall)
+
+
+def _judged(point: SetPoint, measures: Measures, index: int) -> tuple[Refusal, ...]:
+    """What the ordinary judgements refuse, or where solver and fast judge differ."""
+    judgements = (*drive_judgements(point), *bearing_judgements(point))
+    fails = [one for one in judgements if one.verdict is Verdict.FAIL]
+    if fails:
+        return tuple(Refusal(one.name, one.sentence, one.what_to_change) for one in fails)
+    setting = point.setting
+    pairs = (
+        (setting.set_turns, measures.set_turns[index]),
+        (setting.set_tension, measures.set_tension[index]),
+    )
+    if all(
+        one is not None and abs(one - other) <= _SAME * max(abs(other), 1.0) for one, other in pairs
+    ):
+        return ()
+    return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
+
+
+def _too_near(found: tuple[Gap, ...], space: SearchSpace) -> tuple[Refusal, ...]:
+    """Keep-outs that are not cleared; the free circle about a bolt's head is room enough."""
+    return tuple(
+        Refusal(f"keep-out:{gap.keep_out}", f"its {gap.part} is too near to {gap.keep_out}")
+        for gap in found
+        if gap.distance < (0.0 if gap.part == "wrench" else space.clearance) or gap.distance <= 0
+    )
