@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -113,39 +113,27 @@ def drives_of(
         One entry for each belt.
     """
     belts = belts_of(scenario, space)
-    count = np.array([float(belt.count) for belt in belts])
-    speed = scenario.motor.speed * scenario.motor.pulley_radius
-    pull = belt_formulas.pull_per_belt(scenario.driven.power, speed, count)
-    centrifugal = belt_formulas.centrifugal_tension([belt.mass for belt in belts], speed)
-    snug = snug_distances(scenario, space)
-    near = snug - np.asarray(install)
-    touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
     stretch = _Stretch(
         scenario,
         np.array([belt.length for belt in belts]),
         np.array([belt.stiffness for belt in belts]),
-        snug,
+        snug_distances(scenario, space),
     )
-    starting = scenario.driven.starting_factor * pull
-    limits = scenario.limits
-    begin = 0.0 if limits.starting_grip is None else limits.starting_grip
-
-    def wanted(share: Array) -> Array:
-        running = _carrying(limits.grip * pull, share, centrifugal)
-        return np.maximum(running, _carrying(begin * starting, share, 0.0))
-
-    least, loose = stretch.until(wanted)
-    running_kink, running_at = stretch.until(lambda share: _carrying(pull, share, centrifugal))
-    starting_kink, starting_at = stretch.until(lambda share: _carrying(starting, share, 0.0))
+    needs = _Needs.of(scenario, belts)
+    near = stretch.snug - np.asarray(install)
+    touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
+    least, loose = stretch.until(needs.promised)
+    running_kink, running_at = stretch.until(lambda share: needs.running(1.0, share))
+    starting_kink, starting_at = stretch.until(lambda share: needs.starting(1.0, share))
     return Drives(
-        count=count,
+        count=needs.count,
         length=stretch.length,
         stiffness=stretch.stiffness,
-        pull=pull,
-        centrifugal=centrifugal,
-        snug=snug,
+        pull=needs.pull,
+        centrifugal=needs.centrifugal,
+        snug=stretch.snug,
         install=np.where(near > touching, near, np.nan),
-        take_up=snug + np.asarray(take_up),
+        take_up=stretch.snug + np.asarray(take_up),
         least=least,
         loose=loose,
         running_kink=running_kink,
@@ -153,6 +141,37 @@ def drives_of(
         starting_kink=starting_kink,
         starting_kink_at=starting_at,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Needs:
+    """Rest tensions that a held belt needs to carry its load, by the share of its wraps."""
+
+    scenario: Scenario
+    count: Array
+    pull: Array
+    centrifugal: Array
+
+    @classmethod
+    def of(cls, scenario: Scenario, belts: Sequence[Belt]) -> _Needs:
+        count = np.array([float(belt.count) for belt in belts])
+        speed = scenario.motor.speed * scenario.motor.pulley_radius
+        pull = belt_formulas.pull_per_belt(scenario.driven.power, speed, count)
+        mass = [belt.mass for belt in belts]
+        return cls(scenario, count, pull, belt_formulas.centrifugal_tension(mass, speed))
+
+    def running(self, times: float, share: Array) -> Array:
+        return _carrying(times * self.pull, share, self.centrifugal)
+
+    def starting(self, times: float, share: Array) -> Array:
+        return _carrying(times * self.scenario.driven.starting_factor * self.pull, share, 0.0)
+
+    def promised(self, share: Array) -> Array:
+        limits = self.scenario.limits
+        running = self.running(limits.grip, share)
+        if limits.starting_grip is None:
+            return running
+        return np.maximum(running, self.starting(limits.starting_grip, share))
 
 
 def _carrying(pull: ArrayLike, share: Array, centrifugal: ArrayLike) -> Array:
