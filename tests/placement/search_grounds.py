@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
+from invented_scenarios import JACK_IN_BASE
 
 from mountcalc.placement.layouts import layouts_from
 from mountcalc.scenario.reader import parse_search
 
 __all__ = ["GROUNDS", "SEARCH", "drawn", "search_of"]
-
-CIDER_MILL = (Path(__file__).parents[2] / "scenarios" / "cider-mill.toml").read_text("utf-8")
 
 SEARCH = """
 [search]
@@ -47,7 +45,7 @@ parts = ["plate", "motor", "bolt"]
 
 def search_of(grounds=GROUNDS, **changes):
     """The search, with other things allowed."""
-    search = parse_search(CIDER_MILL + SEARCH + grounds)
+    search = parse_search(JACK_IN_BASE + SEARCH + grounds)
     return replace(search, space=replace(search.space, **changes))
 
 
