@@ -1,0 +1,81 @@
+"""What a layout must clear, drawn to scale, and the names of what can be seen of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from matplotlib.patches import Polygon
+
+from mountcalc.scenario.search_model import KeepOut
+from mountcalc.show.label_placing import Label
+from mountcalc.show.layout_parts import Pen
+from mountcalc.show.plot_style import INK, fitted_name
+
+__all__ = ["draw_keep_outs", "keep_out_labels", "pixels"]
+
+GROUND = "0.83"
+# Names of more keep-outs than this would hide what is drawn.
+_MOST_NAMES = 8
+_NAME_ROOM = 1.5  # inches
+# A keep-out of which less than this share of the view shows is not named before larger ones.
+_SPECK = 1e-9
+
+
+def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
+    """Fill them; what lies outside the axes is cut.
+
+    Parameters
+    ----------
+    pen : Pen
+        Axes with their final limits.
+    keep_outs : sequence of KeepOut
+        What is drawn.
+    """
+    for keep_out in keep_outs:
+        corners = [pen.at(corner) for corner in keep_out.corners]
+        pen.axes.add_patch(
+            Polygon(
+                corners, facecolor=GROUND, edgecolor=INK, linewidth=0.9, zorder=1.5, gid="keep-out"
+            )
+        )
+
+
+def pixels(pen: Pen, at: tuple[float, float]) -> tuple[float, float]:
+    """A point [m] in the figure [pixels]."""
+    x, y = pen.axes.transData.transform(pen.at(at))
+    return float(x), float(y)
+
+
+def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> tuple[list[Label], int]:
+    """Names of the keep-outs that show most.
+
+    Parameters
+    ----------
+    pen : Pen
+        Axes with their final limits.
+    keep_outs : sequence of KeepOut
+        What was drawn.
+
+    Returns
+    -------
+    tuple
+        Labels, and how many keep-outs that can be seen have none.
+    """
+    figure = pen.axes.get_figure(root=True)
+    assert figure is not None
+    (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
+    view = shapely.box(*(np.array([x0, y0, x1, y1]) * pen.unit))
+    seen = [
+        (keep_out.name, shapely.intersection(shapely.Polygon(keep_out.corners), view))
+        for keep_out in keep_outs
+    ]
+    shown = [(name, shape) for name, shape in seen if shape.area > _SPECK * view.area]
+    shown.sort(key=lambda pair: -float(pair[1].area))
+    labels = []
+    for name, shape in shown[:_MOST_NAMES]:
+        middle = shape.representative_point()
+        text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
+        labels.append(Label(text, pixels(pen, (middle.x, middle.y)), leader_from=1.0))
+    return labels, len(shown) - len(labels)

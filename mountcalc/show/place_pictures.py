@@ -1,0 +1,61 @@
+"""The pictures of a placement as PNG: the map of the hinge, the Pareto front, the best layout."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Protocol
+
+from mountcalc.results.place import Placement
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.search_model import Search
+from mountcalc.show.place_drawing import drawing_figure
+from mountcalc.show.place_front import front_figure
+from mountcalc.show.place_map import Sampled, map_figure
+from mountcalc.show.placed_parts import PlacedParts
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+__all__ = ["Pictured", "place_pictures"]
+
+
+class Pictured(Protocol):
+    """What a search has to tell its pictures."""
+
+    @property
+    def placement(self) -> Placement: ...  # noqa: D102
+    @property
+    def scenarios(self) -> Sequence[Scenario]: ...  # noqa: D102
+    @property
+    def sampled(self) -> Sampled: ...  # noqa: D102
+
+
+def place_pictures(search: Search, found: Pictured) -> dict[str, bytes]:
+    """PNG images by name.
+
+    Parameters
+    ----------
+    search : Search
+        What was searched.
+    found : Pictured
+        What was found; the scenarios are those of its layouts, in the same order.
+
+    Returns
+    -------
+    dict of str to bytes
+        ``map``; with a layout also ``front`` and ``best``.
+    """
+    placement = found.placement
+    images = {"map": _png(map_figure(search, placement, found.sampled))}
+    if placement.layouts:
+        images["front"] = _png(front_figure(search.scenario, placement))
+        best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
+        images["best"] = _png(drawing_figure(best))
+    return images
+
+
+def _png(figure: Figure) -> bytes:
+    stream = io.BytesIO()
+    figure.savefig(stream, format="png")
+    return stream.getvalue()
