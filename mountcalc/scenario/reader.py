@@ -42,8 +42,10 @@ _PLAIN_MESSAGES = {
     'quantity with its unit stands between quotes, such as "9 in"',
     "Invalid value": "invalid value; text and quantities stand between quotes",
 }
-_ARRAY_TABLE = re.compile(r"\s*\[\s*driven\s*\.\s*(bearing|load)\s*\]")
-_TWO_BRACKETS = "; each bearing or load is headed by double brackets, such as [[driven.bearing]]"
+_ARRAY_TABLE = re.compile(r"\s*\[\s*(?:driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]")
+_TWO_BRACKETS = (
+    "; each bearing, load or keep-out is headed by double brackets, such as [[driven.bearing]]"
+)
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
 
 

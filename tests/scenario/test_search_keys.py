@@ -320,6 +320,11 @@ def test_two_keep_outs_of_one_name_and_a_single_bracket():
     assert told(f"{JACK_IN_BASE}[keep_out]\n{box}") == [
         "keep_out: [[keep_out]] wanted, in double brackets, got a table"
     ]
+    (line,) = told(JACK_IN_BASE + 2 * f"[keep_out]\n{box}")
+    assert line == (
+        "not valid TOML: Cannot declare ('keep_out',) twice; each bearing, load or keep-out is "
+        "headed by double brackets, such as [[driven.bearing]], at column 10"
+    )
 
 
 def test_at_most_fifty_keep_outs():
