@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 from mountcalc.results.place import PlacedLayout
@@ -11,10 +12,12 @@ from mountcalc.scenario.search_model import Action, Search
 from mountcalc.show.page import bullets
 from mountcalc.units import si_factor
 
-__all__ = ["beside", "marked", "marking_out", "turned"]
+__all__ = ["beside", "marked", "marking_out", "tied", "turned", "untied"]
 
 _SIXTEENTHS = 16
 _LEVEL = 1e-4  # [m] nobody marks out less
+_TIE = "\xa0"
+_BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
 
 
 def marked(value: float, display: Display, *, unit: bool = True) -> str:
@@ -41,6 +44,38 @@ def marked(value: float, display: Display, *, unit: bool = True) -> str:
     parts = [str(part) for part in (whole, rest) if part] or ["0"]
     sign = "-" if exact < 0 else ""
     return f"{sign}{' '.join(parts)}{' ' + name if unit else ''}"
+
+
+def tied(text: str) -> str:
+    """A text whose mixed fractions and units no end of a line will part from their numbers.
+
+    Parameters
+    ----------
+    text : str
+        Sentences; see `untied`.
+
+    Returns
+    -------
+    str
+        The same with other blanks there.
+    """
+    return _BEFORE_TIE.sub(_TIE, text)
+
+
+def untied(text: str) -> str:
+    """A text that has its ends of lines, with ordinary blanks again.
+
+    Parameters
+    ----------
+    text : str
+        See `tied`.
+
+    Returns
+    -------
+    str
+        The same.
+    """
+    return text.replace(_TIE, " ")
 
 
 def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
@@ -113,19 +148,21 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     lines = [
         f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
         f"Hinge: {beside(layout.hinge, driven, display, 'the driven shaft')}.",
-        f"Plate: {marked(layout.plate_length, display)} long from the hinge. {_run(mount)}",
+        f"Plate: {marked(layout.plate_length, display)} long from the hinge. {_run(mount, display)}",
         f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
         f"{_feet(search, layout)}",
         _bolt(search, layout, mount.adjuster),
     ]
-    return bullets(lines)
+    if layout.nearest is not None and layout.clearance is not None:
+        lines.append(f"Nearest: {layout.nearest}, {marked(layout.clearance, display)} clear.")
+    return untied(bullets(map(tied, lines)))
 
 
-def _run(mount: Scenario) -> str:
+def _run(mount: Scenario, display: Display) -> str:
     """How the plate lies: where its line through the hinge is at the plate's far end."""
     hinge, middle = mount.plate.hinge, mount.plate.center_of_mass
     end = 2 * middle[0] - hinge[0], 2 * middle[1] - hinge[1]
-    return f"Its far end is {beside(end, hinge, mount.display, 'the hinge')}."
+    return f"Its far end is {beside(end, hinge, display, 'the hinge')}."
 
 
 def _feet(search: Search, layout: PlacedLayout) -> str:
@@ -184,7 +221,7 @@ def _does(layout: PlacedLayout) -> str:
 
 
 def _way(axis: float) -> str:
-    """A direction in words: which way the tip goes for every inch or mm across."""
+    """A direction in words, as a slope that can be laid out with a square."""
     across, up = math.cos(axis), math.sin(axis)
     side, rise = "right" if across > 0 else "left", "up" if up > 0 else "down"
     small, large = sorted((abs(across), abs(up)))
@@ -192,5 +229,5 @@ def _way(axis: float) -> str:
         return f"straight {rise}" if abs(up) > abs(across) else f"straight to the {side}"
     slope = f"{10 * small / large:.1f}".removesuffix(".0")
     if abs(up) > abs(across):
-        return f"{rise} and {slope} to the {side} for every 10 {rise}"
-    return f"to the {side} and {slope} {rise} for every 10 to the {side}"
+        return f"{rise} and to the {side}, {slope} across for every 10 {rise}"
+    return f"to the {side} and {rise}, {slope} {rise} for every 10 across"

@@ -8,10 +8,10 @@ from mountcalc.results.place import PlacedLayout, Placement, WhyNot
 from mountcalc.scenario.model import Display
 from mountcalc.show.display import UNITS, fitted, percent
 from mountcalc.show.page import WIDTH, wrap
-from mountcalc.show.place_marking import marked
+from mountcalc.show.place_marking import marked, tied, untied
 from mountcalc.units import si_factor
 
-__all__ = ["layouts_tables", "reasons_table"]
+__all__ = ["layouts_tables", "reasons_table", "sentence"]
 
 _KINDS = {"jack-in-base": "base", "jack-in-plate": "plate", "link": "link"}
 _ACTS = {"push": "push", "pull": "pull", "hold-back": "hold"}
@@ -23,8 +23,8 @@ _RESULT_LEGEND = (
     "bearing has of its limit, wherever in its error the hand sets it. bolt, hinge: forces at "
     "rest, set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the whole "
     "travel. falls: how far the motor's shaft drops if the belt breaks. *: of all that were "
-    "compared none is as good or better in each of tension per length of bolt, worst, bolt and "
-    "plate."
+    "compared none beats it in tension per length of bolt, worst, bolt and plate together; the "
+    "last in the list may be there for that alone."
 )
 
 
@@ -52,7 +52,7 @@ def layouts_tables(placement: Placement, display: Display) -> str:
         head, units = [*head, "belt"], [*units, ""]
     build = [_built(layout, display, belts=belts) for layout in layouts]
     parts = [
-        f"THE LAYOUTS, best first by {placement.prefer.value}: what to build",
+        f"THE LAYOUTS, best first (--prefer {placement.prefer.value}): what to build",
         *_columns([head, units, *build], left={5, 6, 7, 8}),
         wrap(_legend(layouts), "  ", "  "),
         "",
@@ -141,17 +141,37 @@ def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
         return ""
     shown, rest = why_not[:_MOST_REASONS], why_not[_MOST_REASONS:]
     lines = ["WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"]
-    lines += [_counted(one.count, evaluated, f"{one.reason}: {one.sentence}") for one in shown]
+    lines += [_counted(one.count, evaluated, _reason(one)) for one in shown]
     if rest:
         count = sum(one.count for one in rest)
         lines.append(_counted(count, evaluated, f"{len(rest)} more reasons, all in --json."))
     return "\n".join(lines)
 
 
+def _reason(one: WhyNot) -> str:
+    return f"{one.reason}: {sentence(one.sentence)}" if one.sentence else f"{one.reason}."
+
+
 def _counted(count: int, evaluated: int, text: str) -> str:
     share = f"{100 * count / evaluated:.1f}" if evaluated else "-"
     first = f"{count:>{_COUNT},}{share:>6} %  "
-    return wrap(text, first, " " * len(first))
+    return untied(wrap(tied(text), first, " " * len(first)))
+
+
+def sentence(text: str) -> str:
+    """A text with a full stop at its end.
+
+    Parameters
+    ----------
+    text : str
+        One or more sentences.
+
+    Returns
+    -------
+    str
+        The same.
+    """
+    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def _clipped(text: str) -> str:

@@ -7,8 +7,8 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search
 from mountcalc.show.display import UNITS
 from mountcalc.show.page import bullets, heading, paragraph
-from mountcalc.show.place_marking import beside, marked, marking_out, turned
-from mountcalc.show.place_tables import layouts_tables, reasons_table
+from mountcalc.show.place_marking import beside, marked, marking_out, tied, turned, untied
+from mountcalc.show.place_tables import layouts_tables, reasons_table, sentence
 from mountcalc.tasks.notes import CAUTIONS
 
 __all__ = ["place_text"]
@@ -52,10 +52,12 @@ def place_text(search: Search, placement: Placement, best: Scenario | None) -> s
             _break(search, first),
         ]
     sections += [
-        "NOTES\n" + bullets(placement.notes) if placement.notes else "",
+        "NOTES\n" + bullets(tied(sentence(note)) for note in placement.notes)
+        if placement.notes
+        else "",
         "CAUTIONS\n" + bullets(CAUTIONS),
     ]
-    return "\n\n".join(section for section in sections if section)
+    return untied("\n\n".join(section for section in sections if section))
 
 
 def _verdict(placement: Placement) -> str:
@@ -80,8 +82,10 @@ def _none(placement: Placement, tried: str) -> str:
     if placement.why_not:
         first = placement.why_not[0]
         share = 100 * first.count / max(placement.evaluated, 1)
-        text = f"what fails most, {first.reason} ({share:.0f} % of all). {first.sentence}"
-        lines.append(paragraph("First", text))
+        text = f"change what fails most, {first.reason} ({share:.0f} % of all)."
+        if first.sentence:
+            text += f" {sentence(first.sentence)}"
+        lines.append(paragraph("First", tied(text)))
     return "\n".join(lines)
 
 
@@ -89,14 +93,12 @@ def _swing(layout: PlacedLayout) -> str:
     angles = layout.plate_angles
     return paragraph(
         "Swing",
-        f"from as drawn, a new belt goes on with the plate {_at(angles.install)}, is snug with it "
-        f"{_at(angles.snug)}, set {_at(angles.set)}, fully taken up {_at(angles.take_up)}.",
+        tied(
+            f"the plate, from as drawn: a new belt goes on, {turned(angles.install)}; snug, "
+            f"{turned(angles.snug)}; set, {turned(angles.set)}; fully taken up, "
+            f"{turned(angles.take_up)}."
+        ),
     )
-
-
-def _at(angle: float) -> str:
-    words = turned(angle)
-    return words if words == "as drawn" else f"turned {words}"
 
 
 def _setting(search: Search, layout: PlacedLayout) -> str:
@@ -111,9 +113,14 @@ def _setting(search: Search, layout: PlacedLayout) -> str:
         f"take-up. The hinge has {units.strength(layout.hinge_load)} {force}, at most "
         f"{units.strength(layout.hinge_most)} {force}."
     )
+    if layout.grip_low is not None:
+        text += (
+            f" Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "
+            "the pull that is needed."
+        )
     if layout.of_weight:
         text += " The weight alone gives the tension: the bolt adds nothing to it."
-    return paragraph("Setting", text)
+    return paragraph("Setting", tied(text))
 
 
 def _bolt_word(layout: PlacedLayout) -> str:
@@ -122,7 +129,7 @@ def _bolt_word(layout: PlacedLayout) -> str:
 
 def _break(search: Search, layout: PlacedLayout) -> str:
     display, driven = search.scenario.display, search.scenario.driven.shaft
-    text = f"the plate {layout.falls_onto}"
+    text = f"when the belt breaks, the plate {layout.falls_onto}"
     if layout.fall > 0:
         text += f"; the motor's shaft drops {marked(layout.fall, display)}"
     text += "."
@@ -132,4 +139,4 @@ def _break(search: Search, layout: PlacedLayout) -> str:
             f" Put a stop where the plate's end meets it just beyond its travel: {at}. It holds "
             "the motor when the bolt is out, too."
         )
-    return paragraph("If the belt breaks", text)
+    return paragraph("Break", tied(text))

@@ -1,0 +1,238 @@
+"""The page of a placement: its width, its numbers, and words that a person can mark out from."""
+
+import dataclasses
+import itertools
+import math
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from invented_placements import BENCH, INCH, LAYOUT, PLACEMENT, SECOND, mount, shown_in
+
+from mountcalc.results.place import PlateAngles, Prefer, WhyNot
+from mountcalc.scenario.model import Display
+from mountcalc.show.place_marking import beside, marked, turned
+from mountcalc.show.place_text import place_text
+
+WIDTH = 80
+LONG = (
+    "The old treadle's iron stretcher between both of the front legs, which stays where it is " * 2
+)
+FIFTY = tuple(
+    WhyNot(f"keep_out:number {number} {LONG[:90]}", 1000 - number, f"widen hinge_x {LONG}")
+    for number in range(50)
+)
+
+
+def page(placement=PLACEMENT, search=BENCH):
+    best = mount(placement.layouts[0]) if placement.layouts else None
+    return place_text(search, placement, best)
+
+
+def flat(text):
+    return re.sub(r"\s+", " ", text)
+
+
+def with_layouts(*layouts, **changes):
+    ranked = tuple(dataclasses.replace(layout, rank=rank) for rank, layout in enumerate(layouts, 1))
+    return dataclasses.replace(PLACEMENT, layouts=ranked, **changes)
+
+
+def large(layout):
+    return dataclasses.replace(
+        layout,
+        hinge=(-99.9999, -77.77777),
+        reach=9.87654,
+        motor_height=1.23456,
+        thread="1 1/4-12 LH of a kind",
+        belt="SPZ 12345 of a kind",
+        set_turns=12345.678,
+        set_tension=1.2345e9,
+        tension_per_turn=9.87e8,
+        worst_share_of_limit=0.9999,
+        adjuster=-5.4321e9,
+        hinge_load=6.5e9,
+        plate_length=99.9999,
+        clearance=12.3456,
+        fall=54.321,
+    )
+
+
+HARD = {
+    "as invented": PLACEMENT,
+    "fifty keep-outs": dataclasses.replace(PLACEMENT, why_not=FIFTY),
+    "none": dataclasses.replace(PLACEMENT, layouts=(), feasible=0, why_not=FIFTY),
+    "none at marks": dataclasses.replace(PLACEMENT, layouts=()),
+    "none and no reason": dataclasses.replace(PLACEMENT, layouts=(), feasible=0, why_not=()),
+    "one word": dataclasses.replace(
+        PLACEMENT, title="T" * 120, why_not=(WhyNot("keep_out:" + "k" * 120, 3, "s" * 300),)
+    ),
+    "ten million": dataclasses.replace(
+        PLACEMENT, evaluated=16777216, why_not=(WhyNot("bearing", 16777215, LONG),)
+    ),
+    "large": with_layouts(*(large(LAYOUT) for _ in range(15))),
+    "several belts": with_layouts(
+        *(dataclasses.replace(large(SECOND), belt=f"SPZ {number}") for number in range(1000, 1012))
+    ),
+    "a link": with_layouts(dataclasses.replace(LAYOUT, kind="link", acts="pull")),
+    "through the plate": with_layouts(SECOND),
+    "of weight": with_layouts(dataclasses.replace(LAYOUT, of_weight=True)),
+    "falls against a long name": with_layouts(
+        dataclasses.replace(SECOND, falls_onto=f"falls against {LONG}")
+    ),
+}
+
+
+@pytest.mark.parametrize("display", list(Display))
+@pytest.mark.parametrize("name", HARD)
+def test_it_fits_the_page_and_never_says_what_it_does_not_know(name, display):
+    text = page(HARD[name], shown_in(display))
+    assert max(map(len, text.splitlines())) <= WIDTH
+    assert not re.search(r"\bnan\b|\binf\b|None|\bsafe(ly|ty)?\b|\.\.\s|\x1b| \n", text)
+    assert "Unplug" in text.split("CAUTIONS")[1]
+
+
+def test_counts_come_first_then_reasons_with_what_to_change():
+    text = flat(page())
+    assert "65,536 layouts tried, 1,054 of them will do (1.6 %)" in text
+    assert "15,000 22.9 % plate_length: let plate_length be more than 16 in." in text
+    assert "1,799 2.7 % keep_out:stretcher: Let hinge_y begin higher." in text
+    assert text.index("1,054") < text.index("15,000") < text.index("1,799") < text.index("THE LAY")
+
+
+def test_many_reasons_are_summed_up_and_none_is_lost():
+    text = page(HARD["fifty keep-outs"])
+    counts = [
+        int(count.replace(",", ""))
+        for count in re.findall(r"^ +([\d,]+) +[\d.]+ %", text, re.MULTILINE)
+    ]
+    assert sum(counts) == sum(one.count for one in FIFTY)
+    assert "40 more reasons" in text
+
+
+def test_none_says_what_to_change_first():
+    text = flat(page(HARD["none"]))
+    assert "65,536 layouts tried, none of them will do." in text
+    assert text.index("First:") < text.index("WHY THE OTHERS")
+    assert "MARK OUT" not in text
+    assert "THE LAYOUTS" not in text
+
+
+def test_what_does_not_hold_at_marks_is_said():
+    text = flat(page(HARD["none at marks"]))
+    assert "none of the best holds" in text
+    assert "MARK OUT" not in text
+
+
+@pytest.mark.parametrize("prefer", list(Prefer))
+def test_it_says_by_what_layouts_are_ranked(prefer):
+    words = {
+        Prefer.FINE: "least tension per turn",
+        Prefer.COMPACT: "shortest plate",
+        Prefer.LIGHT_BOLT: "least force in the bolt",
+    }
+    assert words[prefer] in flat(page(dataclasses.replace(PLACEMENT, prefer=prefer)))
+
+
+def test_tables_have_a_line_for_each_layout_with_its_numbers():
+    lines = page().splitlines()
+    build, gives = (
+        [line.split() for line in lines if re.match(rf" +{rank} ", line)] for rank in (1, 2)
+    )
+    assert " ".join(build[0]) == "1 -9 -14 13/16 9 3/16 3 3/4 above base push 3/8-24"
+    # turns, lbf, lbf, %, lbf, lbf, in, in, in
+    assert " ".join(build[1]) == "1 0.61 5.7 9.3 67 6.3 22.7 10 1/8 0.62 0.00 *"
+    assert gives[0][-4:] == ["below", "plate", "hold", "3/8-16"]
+    assert gives[1][-2:] == ["-", "5.50"]
+
+
+def test_belts_are_told_where_they_differ():
+    assert "4L440" not in page().split("TO MARK OUT")[0]
+    other = dataclasses.replace(SECOND, belt="4L450")
+    table = page(with_layouts(LAYOUT, other)).split("WHAT THEY GIVE")[0]
+    assert "4L440" in table
+    assert "4L450" in table
+
+
+def test_the_first_is_told_to_be_marked_out():
+    text = flat(page())
+    for words in (
+        "Hinge: 9 in left of the driven shaft and 14 13/16 in below it.",
+        "Plate: 10 1/8 in long from the hinge. Its far end is 7 in right of the hinge and 7 in "
+        "above it.",
+        "Motor: 9 in left of the driven shaft and 9 1/2 in below it. Its shaft is 3 3/4 in from",
+        "the feet reach from 1 1/4 in to 6 1/4 in along the plate.",
+        "Bolt: 3/8-24; its tip bears 9 3/16 in from the hinge along the plate, 2 1/2 in left of "
+        "the driven shaft and 8 5/16 in below it",
+        "comes out up and to the left, 10 across for every 10 up.",
+        "a new belt goes on, 16.25 deg clockwise; snug, 0.40 deg counter-clockwise; set, 1.00 deg "
+        "counter-clockwise; fully taken up, 20.50 deg counter-clockwise.",
+        "Nearest: stretcher, 5/8 in clear.",
+        "carries 1.31 times the pull",
+        "the plate rests on the adjuster and does not fall.",
+        "Put a stop where the plate's end meets it just beyond its travel: 3 in left of the driven "
+        "shaft and 6 1/2 in below it.",
+    ):
+        assert words in text, words
+
+
+def test_in_metric_it_is_whole_millimetres():
+    text = flat(page(search=shown_in(Display.METRIC)))
+    assert "Hinge: 229 mm left of the driven shaft and 376 mm below it." in text
+    told = text.split("TO MARK OUT")[1].split("NOTES")[0].replace(LAYOUT.thread, "")
+    assert not re.search(r"\d in\b(?! all)|\d/\d|lbf|\d\.\d+ mm", told)
+
+
+def test_no_end_of_a_line_parts_a_number_from_its_fraction_or_unit():
+    text = "".join(page(HARD[name]) for name in ("as invented", "a link", "through the plate"))
+    assert not re.search(r"\d\n +(\d+/|in\b|mm\b|deg\b|lbf\b)", text)
+    assert "\xa0" not in text
+
+
+def test_cautions_are_last():
+    headings = re.findall(r"^[A-Z][A-Z ,]{4,}$", page(), re.MULTILINE)
+    assert headings[-1] == "CAUTIONS"
+
+
+@given(st.floats(-50, 50), st.sampled_from(list(Display)))
+def test_a_mark_is_never_more_than_half_a_mark_off(value, display):
+    number, unit = marked(value, display).rsplit(" ", 1)
+    whole = sum(map(fraction, number.lstrip("-").split()))
+    found = (-whole if number.startswith("-") else whole) * {"in": INCH, "mm": 1e-3}[unit]
+    half = INCH / 32 if unit == "in" else 5e-4
+    assert abs(found - value) <= half * (1 + 1e-9)
+    assert not re.fullmatch(r"-0", number)
+
+
+def fraction(text):
+    above, _, below = text.partition("/")
+    if below:
+        assert int(below) in {2, 4, 8, 16}
+        assert int(above) < int(below)
+        assert math.gcd(int(above), int(below)) == 1
+    return int(above) / int(below or 1)
+
+
+SHIFTS = (-0.254, 0.0, 0.254)
+
+
+@pytest.mark.parametrize(("right", "up"), list(itertools.product(SHIFTS, SHIFTS)))
+def test_a_point_is_told_in_words_instead_of_signs(right, up):
+    words = beside((1 + right, 2 + up), (1.0, 2.0), Display.INCH, "the post")
+    assert "-" not in words
+    assert ("10 in right of the post" in words) == (right > 0)
+    assert ("10 in left of the post" in words) == (right < 0)
+    assert ("10 in above" in words) == (up > 0)
+    assert ("10 in below" in words) == (up < 0)
+    assert ("level" in words) == (up == 0 and right != 0)
+    assert (words == "at the post") == (right == up == 0)
+
+
+def test_angles_are_told_by_the_clock():
+    assert turned(math.radians(-4.924)) == "4.92 deg clockwise"
+    assert turned(math.radians(0.5)) == "0.50 deg counter-clockwise"
+    assert turned(1e-9) == "as drawn"
+    nothing = PlateAngles(0.0, 0.0, 0.0, 0.0)
+    text = page(with_layouts(dataclasses.replace(LAYOUT, plate_angles=nothing)))
+    assert "a new belt goes on, as drawn; snug, as drawn" in flat(text)
