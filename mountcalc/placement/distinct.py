@@ -13,8 +13,10 @@ __all__ = ["Differences"]
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
-# Two layouts that agree in adjuster, belt and side differ by this share of a range.
+# Two layouts that agree in adjuster, belt and side differ by this share of a range, or by this
+# many times as much of that of the motor's height, which changes little.
 _APART = 0.1
+_HEIGHT = 5.0
 
 
 class Differences:
@@ -66,7 +68,7 @@ class Differences:
 def _places(choices: Choices, space: SearchSpace) -> Array:
     """Where each choice lies in the ranges of the search."""
     columns = [
-        (getattr(choices, name) - low) / (high - low)
+        (getattr(choices, name) - low) / (high - low) / (_HEIGHT if name == "motor_height" else 1.0)
         for name in ("hinge_x", "hinge_y", "reach", "motor_height")
         for low, high in (getattr(space, name),)
         if high > low

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.placement.choices import Choices
-from mountcalc.placement.goals import GOALS, wanted
+from mountcalc.placement.goals import GOALS, first_in_rows
 from mountcalc.placement.marks import Marks
 from mountcalc.results.place import Prefer
 
@@ -71,15 +71,16 @@ class Marking:
 
     Parameters
     ----------
-    judged : callable
-        Of N choices to their goals, shape (N, 5), infinite where the layout will not do.
+    goals_of : callable
+        Of choices and the goals that each must beat, to their goals; infinite where a layout
+        will not do or does not beat them.
     marks : Marks
         The marks.
     prefer : Prefer
         By what layouts are ranked.
     """
 
-    judged: Callable[[Choices], Array]
+    goals_of: Callable[[Choices, Array], Array]
     marks: Marks
     prefer: Prefer
 
@@ -104,12 +105,12 @@ class Marking:
             if not moving.size:
                 break
             around, _ = self.marks.around(marks[moving], _TOGETHER)
-            near = self._goals(choices.take(moving), around)
+            near = self._goals(choices.take(moving), around, goals[moving])
             tried += near.shape[0] * near.shape[1]
-            pick = np.argmin(wanted(near, self.prefer), axis=1)
-            rows = np.arange(len(moving))
+            pick = first_in_rows(near, self.prefer)
+            rows = np.flatnonzero(np.isfinite(near[np.arange(len(near)), pick, 0]))
+            pick, moving = pick[rows], moving[rows]
             marks[moving], goals[moving] = around[rows, pick], near[rows, pick]
-            moving = moving[pick > 0]
         return Marked(self.marks.applied(choices, marks), goals), tried
 
     def near(self, choices: Choices) -> tuple[Marked, int]:
@@ -133,18 +134,18 @@ class Marking:
     def _rounded(self, choices: Choices, *, nearest: bool) -> tuple[Whole, Array, Choices, int]:
         """Marks next to choices that will do, the nearest or the best; with those choices."""
         around, differ = self.marks.around(self.marks.nearest(choices))
-        goals = self._goals(choices, around)
-        value = wanted(goals, self.prefer)
+        goals = self._goals(choices, around, np.full((len(around), len(GOALS)), np.inf))
+        will_do = np.isfinite(goals[..., 0])
+        pick = first_in_rows(goals, self.prefer)
         if nearest:
-            value = np.where(np.isfinite(value), differ, np.inf)
-        pick, rows = np.argmin(value, axis=1), np.arange(len(value))
-        saved = np.isfinite(value[rows, pick])
+            pick = np.argmin(np.where(will_do, differ, np.inf), axis=1)
+        rows = np.arange(len(around))
+        saved = will_do[rows, pick]
         rows, pick = rows[saved], pick[saved]
-        return around[rows, pick], goals[rows, pick], choices.take(rows), value.size
+        return around[rows, pick], goals[rows, pick], choices.take(rows), will_do.size
 
-    def _goals(self, choices: Choices, around: Whole) -> Array:
+    def _goals(self, choices: Choices, around: Whole, others: Array) -> Array:
         """Goals at the marks around choices, shape (N, M, 5)."""
-        count = around.shape[1]
-        each = choices.take(np.repeat(np.arange(len(around)), count))
-        flat = self.marks.applied(each, around.reshape(-1, around.shape[2]))
-        return self.judged(flat).reshape(-1, count, len(GOALS))
+        each = np.repeat(np.arange(len(around)), around.shape[1])
+        flat = self.marks.applied(choices.take(each), around.reshape(-1, around.shape[2]))
+        return self.goals_of(flat, others[each]).reshape(*around.shape[:2], len(GOALS))

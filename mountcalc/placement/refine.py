@@ -32,7 +32,7 @@ _JUST_BELOW_ONE = np.nextafter(1.0, 0.0)
 
 
 def refined(
-    judged: Callable[[Array], tuple[Kept, Ints]],
+    goals_of: Callable[[Array, Array], Array],
     starts: Kept,
     prefer: Prefer,
     act: Bools,
@@ -42,8 +42,9 @@ def refined(
 
     Parameters
     ----------
-    judged : callable
-        Of points of the unit cube to those whose layouts will do, and their indices.
+    goals_of : callable
+        Of points of the unit cube and the goals that each must beat, to their goals; infinite
+        where a layout will not do or does not beat them.
     starts : Kept
         Points to start from; each has its own cloud.
     prefer : Prefer
@@ -56,7 +57,7 @@ def refined(
     Returns
     -------
     Kept
-        All trials that will do; where a cloud ended is the best of it.
+        All improvements; where a cloud ended is the best of it.
     int
         How many layouts were tried.
     """
@@ -65,10 +66,14 @@ def refined(
     last_step, radius = np.zeros_like(now.points), np.full(len(now), _RADIUS)
     for _ in range(_ROUNDS if len(starts) else 0):
         trials = _cloud(random, now.points, radius, last_step, act)
-        tried += trials.shape[0] * trials.shape[1]
-        good, index = judged(trials.reshape(-1, trials.shape[2]))
+        owners = np.repeat(np.arange(len(now)), trials.shape[1])
+        points = trials.reshape(-1, trials.shape[2])
+        goals = goals_of(points, now.goals[owners])
+        tried += len(points)
+        better_ones = np.isfinite(goals[:, 0])
+        good = Kept(points[better_ones], goals[better_ones])
         found = found.and_of(good)
-        owner = np.concatenate([np.arange(len(now)), index // trials.shape[1]])
+        owner = np.concatenate([np.arange(len(now)), owners[better_ones]])
         better = _best_of_each(now.and_of(good), owner, prefer)
         last_step = better.points - now.points
         moved = np.any(last_step != 0.0, axis=1)

@@ -18,13 +18,14 @@ from mountcalc.placement.finish import Finished, finish
 from mountcalc.placement.goals import GOALS, goals_of, ranking
 from mountcalc.placement.judge import CHUNK, Judge
 from mountcalc.placement.judged import Judged, Measures
-from mountcalc.placement.layouts import Layouts, layouts_from, layouts_of
+from mountcalc.placement.layouts import Layouts, layouts_from
 from mountcalc.placement.marking import Marked, Marking
 from mountcalc.placement.marks import Marks
 from mountcalc.placement.pareto import spread_out
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.refine import refined
 from mountcalc.placement.sampling import points, rounded_up
+from mountcalc.placement.tries import Tries
 from mountcalc.placement.why_not import reasons_told
 from mountcalc.results.place import Advance, Placement, Prefer
 from mountcalc.scenario.model import Scenario
@@ -33,7 +34,6 @@ from mountcalc.scenario.search_model import Search
 __all__ = ["Found", "Sampled", "find_layouts"]
 
 Array = NDArray[np.float64]
-Ints = NDArray[np.intp]
 
 # Samples after which the best are refined and brought to marks: this, and its doubles.
 _FIRST_CHECKPOINT = 256
@@ -130,6 +130,7 @@ class _Run:
     search: Search
     prefer: Prefer
     judge: Judge
+    tries: Tries
     marking: Marking
     archive: Archive
     marked: Marked
@@ -143,19 +144,14 @@ class _Run:
         scenario, space = search.scenario, search.space
         drives = drives_of(scenario, space, *belt_room(scenario, space))
         judge = Judge(scenario, space, drives, clearing(scenario, space))
-
-        def goals(choices: Choices) -> Array:
-            judged = judge.layouts(layouts_of(choices, space, scenario))
-            values = np.full((judged.reason.size, len(GOALS)), np.inf)
-            values[judged.kept] = _goals(judged)
-            return values
-
+        tries = Tries(judge, prefer)
         none = choices_from(np.empty((0, len(DIMENSIONS))), space, scenario)
         return cls(
             search,
             prefer,
             judge,
-            Marking(goals, Marks.of(space, scenario.display), prefer),
+            tries,
+            Marking(tries.choices, Marks.of(space, scenario.display), prefer),
             Archive(space, prefer),
             Marked(none, np.empty((0, len(GOALS)))),
             np.zeros(Reason.KEEP_OUT + len(space.keep_outs), dtype=np.int64),
@@ -185,13 +181,13 @@ class _Run:
     def checkpoint(self, samples: int) -> None:
         """Refine the best so far, and bring them to marks."""
         space = self.search.space
-
-        def judged(unit: Array) -> tuple[Kept, Ints]:
-            verdict = self.judge.samples(unit)
-            return Kept(unit[verdict.kept], _goals(verdict)), verdict.kept
-
-        starts = self._distinct(_CLOUDS)
-        better, tried = refined(judged, starts, self.prefer, acting(space), (space.seed, samples))
+        better, tried = refined(
+            self.tries.points,
+            self._distinct(_CLOUDS),
+            self.prefer,
+            acting(space),
+            (space.seed, samples),
+        )
         self.archive.add(better)
         self.refined += tried
         front = self.archive.front

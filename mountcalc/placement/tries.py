@@ -1,0 +1,76 @@
+"""Goals of trial layouts, their clearances tested only where they could be an improvement."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mountcalc.placement.choices import Choices
+from mountcalc.placement.goals import GOALS, beats, goals_of
+from mountcalc.placement.judge import Judge
+from mountcalc.placement.layouts import Layouts, layouts_from, layouts_of
+from mountcalc.results.place import Prefer
+
+__all__ = ["Tries"]
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Tries:
+    """Judges layouts of which only those that beat others matter.
+
+    Parameters
+    ----------
+    judge : Judge
+        Of the search, with its keep-outs: testing these costs more than all else.
+    prefer : Prefer
+        By what layouts are ranked.
+    """
+
+    judge: Judge
+    prefer: Prefer
+
+    def points(self, unit: Array, others: ArrayLike = np.inf) -> Array:
+        """Goals of the layouts of points of the unit cube.
+
+        Parameters
+        ----------
+        unit : ndarray [-]
+            Shape (N, 9).
+        others : array_like [each in its SI unit]
+            Goals that each must beat, shape (N, 5); all do if they are infinite.
+
+        Returns
+        -------
+        ndarray [each in its SI unit]
+            Shape (N, 5), infinite where the layout will not do or does not matter.
+        """
+        return self._goals(layouts_from(unit, self.judge.space, self.judge.scenario), others)
+
+    def choices(self, choices: Choices, others: ArrayLike = np.inf) -> Array:
+        """Goals of the layouts of choices; see `points`.
+
+        Parameters
+        ----------
+        choices : Choices
+            N choices.
+        others : array_like [each in its SI unit]
+            Goals that each must beat, shape (N, 5); all do if they are infinite.
+        """
+        return self._goals(layouts_of(choices, self.judge.space, self.judge.scenario), others)
+
+    def _goals(self, layouts: Layouts, others: ArrayLike) -> Array:
+        judged = replace(self.judge, clear=None).layouts(layouts)
+        goals = goals_of(judged.measures, judged.layouts.plate_length)
+        bound = np.broadcast_to(others, (judged.reason.size, len(GOALS)))[judged.kept]
+        matter = np.flatnonzero(beats(goals, bound, self.prefer))
+        if self.judge.clear is not None and matter.size:
+            measures = judged.measures.take(matter)
+            some = judged.layouts.take(matter)
+            matter = matter[self.judge.clear(some, measures.install, measures.take_up)[0]]
+        result = np.full((judged.reason.size, len(GOALS)), np.inf)
+        result[judged.kept[matter]] = goals[matter]
+        return result
