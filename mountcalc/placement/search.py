@@ -9,11 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.placement.archive import Archive, Kept, acting
-from mountcalc.placement.belt_room import belt_room
 from mountcalc.placement.choices import DIMENSIONS, Choices, choices_from
-from mountcalc.placement.clearances import clearing
 from mountcalc.placement.distinct import Differences
-from mountcalc.placement.drives import drives_of
 from mountcalc.placement.finish import Finished, finish
 from mountcalc.placement.goals import GOALS, goals_of, ranking
 from mountcalc.placement.judge import CHUNK, Judge
@@ -26,7 +23,7 @@ from mountcalc.placement.reasons import Reason
 from mountcalc.placement.refine import refined
 from mountcalc.placement.sampling import points, rounded_up
 from mountcalc.placement.tries import Tries
-from mountcalc.placement.why_not import reasons_told
+from mountcalc.placement.why_not import judge_of, reasons_told
 from mountcalc.results.place import Advance, Placement, Prefer
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search
@@ -142,8 +139,7 @@ class _Run:
     @classmethod
     def of(cls, search: Search, prefer: Prefer) -> _Run:
         scenario, space = search.scenario, search.space
-        drives = drives_of(scenario, space, *belt_room(scenario, space))
-        judge = Judge(scenario, space, drives, clearing(scenario, space))
+        judge = judge_of(search)
         tries = Tries(judge, prefer)
         none = choices_from(np.empty((0, len(DIMENSIONS))), space, scenario)
         return cls(
@@ -224,7 +220,7 @@ def _told(run: _Run, finished: Finished, total: int) -> Found:
             f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
             "tried, so that more samples never give a worse answer"
         )
-    why_not, lifted = reasons_told(search, run.judge, run.counts)
+    why_not, lifted = reasons_told(search, run.counts)
     placement = Placement(
         title=search.scenario.title,
         prefer=run.prefer,

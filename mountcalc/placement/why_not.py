@@ -1,21 +1,157 @@
-"""Why layouts will not do, in sentences that say what to change."""
+"""Why layouts will not do, in sentences that say what to change, with numbers that were tried."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.placement.belt_room import belt_room
+from mountcalc.placement.choices import DIMENSIONS
+from mountcalc.placement.clearances import clearing
+from mountcalc.placement.drives import drives_of
 from mountcalc.placement.judge import Judge
-from mountcalc.placement.reasons import reason_name
+from mountcalc.placement.lifts import Lift, lifts_of
+from mountcalc.placement.reasons import Reason, reason_name
+from mountcalc.placement.sampling import points
 from mountcalc.results.place import WhyNot
 from mountcalc.scenario.search_model import Search
 
-__all__ = ["reasons_told"]
+__all__ = ["judge_of", "reasons_told"]
+
+Counts = NDArray[np.int64]
+
+# Layouts that are tried again for each lifted constraint, and where none will do as it is.
+_AGAIN, _AGAIN_WHERE_NONE = 2048, 8192
+_MOST_TOLD = 3
+
+_CAUSES = {
+    Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height: move hinge_x "
+    "or hinge_y away from the motor, or build the motor up less",
+    Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate: move the hinge, or "
+    'allow motor_side = "either"',
+    Reason.PLATE_LENGTH: "the plate would be longer than plate_length: bring the hinge nearer to "
+    "the motor, take less reach, or allow a longer plate",
+    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new "
+    "belt: move the hinge so that the line from it to the motor's shaft is squarer to the line of "
+    "the shafts, or farther from the motor",
+    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach: "
+    "move the hinge so that the line from it to the motor's shaft is squarer to the line of the "
+    "shafts, or farther from the motor",
+    Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
+    "plate hardly tightens the belt: move the hinge away from that line, or ask for less leverage",
+    Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
+    "dead centre: move the hinge farther from the motor, or take another kind of adjuster",
+    Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
+    "take-up: take less reach, or a longer thread",
+    Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
+    'tension the belt: move the hinge, or allow "pull" or "hold-back" in acts',
+    Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit: take more reach",
+    Reason.HINGE_LOAD: "the hinge would carry more than its limit: move it, or take more reach",
+    Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
+    "has the wanted grip and room for the hand's error: take finer threads, more reach or larger "
+    "pulleys",
+    Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it: move hinge or reach "
+    "away from it, or ask for less clearance",
+}
 
 
-def reasons_told(
-    search: Search, judge: Judge, counts: NDArray[np.int64]
-) -> tuple[tuple[WhyNot, ...], tuple[str, ...]]:
-    keep_outs = search.space.keep_outs
+def judge_of(search: Search) -> Judge:
+    """The judge of a search, with the room that its belts want and its keep-outs.
+
+    Parameters
+    ----------
+    search : Search
+        The scenario and what may be tried.
+    """
+    scenario, space = search.scenario, search.space
+    drives = drives_of(scenario, space, *belt_room(scenario, space))
+    return Judge(scenario, space, drives, clearing(scenario, space))
+
+
+def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tuple[str, ...]]:
+    """Say of each reason what it means and what would help, the most frequent first.
+
+    Some layouts are judged again with one constraint lifted at a time; what is said of it was
+    counted.
+
+    Parameters
+    ----------
+    search : Search
+        The scenario and what may be tried.
+    counts : ndarray of int
+        Layouts for each code of a reason.
+
+    Returns
+    -------
+    tuple of WhyNot
+        One for each reason that occurs.
+    tuple of str
+        Where no layout will do: which lifted constraints let most through.
+    """
     order = [int(code) for code in np.argsort(-counts, kind="stable") if counts[code] and code]
-    return tuple(WhyNot(reason_name(code, keep_outs), int(counts[code]), "") for code in order), ()
+    again = _Again.of(search, none_will_do=not counts[Reason.FEASIBLE], reasons=set(order))
+    told: set[str] = set()
+    why_not = []
+    for code in order:
+        sentence = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
+        advice = again.advice(code)
+        if advice is not None and advice not in told:
+            told.add(advice)
+            sentence = f"{sentence}; {advice}"
+        name = reason_name(code, search.space.keep_outs)
+        why_not.append(WhyNot(name, int(counts[code]), sentence))
+    return tuple(why_not), () if counts[Reason.FEASIBLE] else (again.most(),)
+
+
+@dataclass(frozen=True)
+class _Again:
+    """So many layouts judged again: counts of reasons as it is, and with each constraint lifted."""
+
+    tried: int
+    before: Counts
+    after: tuple[tuple[Lift, Counts], ...]
+
+    @classmethod
+    def of(cls, search: Search, *, none_will_do: bool, reasons: set[int]) -> _Again:
+        tried = _AGAIN_WHERE_NONE if none_will_do else _AGAIN
+        unit = points(0, tried, len(DIMENSIONS), search.space.seed)
+        codes = Reason.KEEP_OUT + len(search.space.keep_outs)
+
+        def counted(changed: Search) -> Counts:
+            return np.bincount(judge_of(changed).samples(unit).reason, minlength=codes)
+
+        # A wider range may help against every keep-out.
+        blamed = reasons | {min(code, int(Reason.KEEP_OUT)) for code in reasons}
+        lifts = [lift for lift in lifts_of(search) if lift.reasons & blamed]
+        after = [(lift, counted(lift.search)) for lift in lifts]
+        after.sort(key=lambda one: -int(one[1][Reason.FEASIBLE]))
+        return cls(tried, counted(search), tuple(after))
+
+    def advice(self, code: int) -> str | None:
+        """What helps most against a reason, None where nothing that was lifted does."""
+        before = int(self.before[Reason.FEASIBLE])
+        general = {code, min(code, int(Reason.KEEP_OUT))}
+        for lift, counts in self.after:
+            feasible = int(counts[Reason.FEASIBLE])
+            # Without a keep-out the codes of the others are not the same.
+            helps = code >= Reason.KEEP_OUT or counts[code] < self.before[code]
+            if feasible > before and lift.reasons & general and helps:
+                return f"with {lift.told}, {feasible:,} of {self.tried:,} do instead of {before:,}"
+        return None
+
+    def most(self) -> str:
+        """Which constraints, lifted alone, let most layouts through where none will do."""
+        good = [(lift, int(counts[Reason.FEASIBLE])) for lift, counts in self.after]
+        good = [one for one in good if one[1]][:_MOST_TOLD]
+        if not good:
+            return (
+                f"No layout will do, and none of {self.tried:,} does with any one constraint "
+                "lifted: more than one is in the way; begin with the most frequent reason."
+            )
+        listed = "; ".join(f"with {lift.told}, {feasible:,}" for lift, feasible in good)
+        return (
+            f"No layout will do as it is. Of {self.tried:,} that were tried again with one thing "
+            f"changed at a time, so many do: {listed}."
+        )
