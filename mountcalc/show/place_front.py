@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from numpy.typing import NDArray
 
-from mountcalc.results.place import PlacedLayout, Placement
+from mountcalc.placement.goals import GOALS
+from mountcalc.placement.search import Found
+from mountcalc.results.place import PlacedLayout
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import UNITS
 from mountcalc.show.label_placing import Label, Placer
@@ -14,6 +21,7 @@ from mountcalc.show.plot_style import (
     INK,
     LIMIT,
     LIMIT_STYLE,
+    SOFT,
     heading,
     new_figure,
     panel,
@@ -22,84 +30,115 @@ from mountcalc.units import si_factor
 
 __all__ = ["front_figure"]
 
+Array = NDArray[np.float64]
+
 _WIDTH, _HEIGHT = 8.0, 8.0
 _LEFT, _RIGHT, _GAP, _BOTTOM = 0.75, 0.2, 0.72, 0.62
+_FILLED = "0.55"
 _AROUND = 0.14  # of the spread of the points, free on either side
 _SIZES = (5.0, 11.0)  # points: the shortest and the longest plate
 
 
-def front_figure(scenario: Scenario, placement: Placement) -> Figure:
-    """Draw the layouts of the list by what they are compared by.
+def front_figure(scenario: Scenario, found: Found) -> Figure:
+    """Draw the layouts that were found by what they are compared by.
 
     Parameters
     ----------
     scenario : Scenario
         The mount that the search started from, for its limits and units.
-    placement : Placement
+    found : Found
         At least one layout.
 
     Returns
     -------
     Figure
         Filled where no other layout is better in all: above, tension per turn and worst share of
-        a bearing's limit; below, plate length and force on the adjuster.
+        a bearing's limit; below, plate length and force on the adjuster. Small ones are not listed.
     """
     figure = new_figure(_WIDTH, _HEIGHT)
     top = heading(figure, f"What is given up for what: {scenario.title}", _LINES) + 0.1
     tall = (_HEIGHT - top - _GAP - _BOTTOM) / 2
     units = UNITS[scenario.display]
     force, length = si_factor(units.force), si_factor(units.length)
-    upper = panel(figure, _LEFT, _RIGHT, top, tall)
-    lower = panel(figure, _LEFT, _RIGHT, top + tall + _GAP, tall)
-    found = placement.layouts
-    fine = [layout.tension_per_turn / force for layout in found]
-    shares = [100 * layout.worst_share_of_limit for layout in found]
-    plates = [layout.plate_length / length for layout in found]
-    bolts = [abs(layout.adjuster) / force for layout in found]
-    _panel(upper, (fine, shares), found, 100.0)
     limit = scenario.limits.adjuster
-    _panel(lower, (plates, bolts), found, None if limit is None else limit / force)
-    for axes, x, y in (
-        (upper, f"Tension per turn, one strand [{units.force}]", "Worst share of a limit [%]"),
-        (lower, f"Plate length [{units.length}]", f"Force on the adjuster [{units.force}]"),
+    places = []
+    for below, pair, limit_here in (
+        (0.0, (_FINE.of(force), _SHARE.of(0.01)), 100.0),
+        (tall + _GAP, (_LENGTH.of(length), _BOLT.of(force)), limit and limit / force),
     ):
-        axes.set_xlabel(x, fontsize=FONT_SIZE)
-        axes.set_ylabel(y, fontsize=FONT_SIZE)
-    for axes, x_values, y_values in ((upper, fine, shares), (lower, plates, bolts)):
-        _place_ranks(figure, axes, x_values, y_values, found)
+        axes = panel(figure, _LEFT, _RIGHT, top + below, tall)
+        places.append((axes, _draw_panel(axes, pair, found, limit_here)))
+        for name, measure in zip(("xlabel", "ylabel"), pair, strict=True):
+            unit = {_SHARE.name: "%", _LENGTH.name: units.length}.get(measure.name, units.force)
+            axes.set(**{name: f"{measure.name} [{unit}]"})
+            axes.xaxis.label.set_fontsize(FONT_SIZE)
+            axes.yaxis.label.set_fontsize(FONT_SIZE)
+    for axes, at in places:
+        _place_ranks(figure, axes, at, found.placement.layouts)
     return figure
 
 
+@dataclass(frozen=True, slots=True)
+class _Measure:
+    """A measure by its name, of a listed layout and of any (a column of goals), per unit."""
+
+    name: str
+    listed: str
+    goal: str
+    unit: float = 1.0
+
+    def of(self, unit: float) -> _Measure:
+        """The same in a unit."""
+        return replace(self, unit=unit)
+
+    def of_listed(self, layouts: Sequence[PlacedLayout]) -> Array:
+        """Of each listed layout."""
+        return np.array([abs(getattr(layout, self.listed)) for layout in layouts]) / self.unit
+
+    def of_all(self, goals: Array) -> Array:
+        """Of all that were brought to marks."""
+        return goals[:, GOALS.index(self.goal)] / self.unit
+
+
+_FINE = _Measure("Tension per turn, one strand", "tension_per_turn", "tension_per_turn")
+_SHARE = _Measure("Worst share of a bearing's limit", "worst_share_of_limit", "worst_share")
+_LENGTH = _Measure("Plate length", "plate_length", "plate_length")
+_BOLT = _Measure("Force on the adjuster, at rest", "adjuster", "adjuster")
+
 _LINES = (
-    "Filled: on the Pareto front, no other layout is at least as good in all four and better in "
-    "one. Numbers: ranks of the list. Larger circles: longer plates. Towards the lower left is "
-    "better.",
-    "Share of a bearing's limit: worst over the hand's error. Force on the adjuster: at rest, set.",
+    "Filled: on the Pareto front, no other layout is at least as good in all that is compared "
+    "(above, below, and tension per length of bolt) and better in one. Numbers: ranks of the list. "
+    "Small: not listed. Larger circles: longer plates. Lower left is better.",
 )
 
 
-def _panel(
-    axes: Axes,
-    values: tuple[list[float], list[float]],
-    found: tuple[PlacedLayout, ...],
-    limit: float | None,
-) -> None:
-    x, y = values
-    for axis, numbers in ((axes.set_xlim, x), (axes.set_ylim, y)):
-        low, high = min(numbers), max(numbers)
+def _draw_panel(
+    axes: Axes, pair: tuple[_Measure, _Measure], found: Found, limit: float | None
+) -> list[tuple[float, float]]:
+    """All layouts by two measures, and a limit of the second; places of the listed ones."""
+    layouts = found.placement.layouts
+    x, y = (measure.of_listed(layouts) for measure in pair)
+    others = [measure.of_all(found.goals) for measure in pair]
+    for set_limits, values in ((axes.set_xlim, (x, others[0])), (axes.set_ylim, (y, others[1]))):
+        low, high = min(map(np.min, values)), max(map(np.max, values))
         room = _AROUND * ((high - low) or abs(high) or 1.0)
-        axis(low - room, high + room)
-    lengths = [layout.plate_length for layout in found]
-    least, most = min(lengths), max(lengths)
-    for layout, across, up in zip(found, x, y, strict=True):
-        share = (layout.plate_length - least) / ((most - least) or 1.0)
-        size = _SIZES[0] + share * (_SIZES[1] - _SIZES[0])
-        fill = "0.55" if layout.pareto else "white"
+        set_limits(low - room, high + room)
+    for chosen, fill in ((found.on_front, _FILLED), (~found.on_front, "white")):
+        axes.plot(
+            others[0][chosen], others[1][chosen], "o", ms=3.0, mfc=fill, mec=SOFT, mew=0.6,
+            zorder=3, gid="other",
+        )  # fmt: skip
+    lengths = _LENGTH.of_listed(layouts)
+    shares = (lengths - lengths.min()) / (np.ptp(lengths) or 1.0)
+    sizes = _SIZES[0] + shares * (_SIZES[1] - _SIZES[0])
+    for layout, across, up, size in zip(layouts, x, y, sizes, strict=True):
+        fill = _FILLED if layout.pareto else "white"
         axes.plot([across], [up], "o", ms=size, mfc=fill, mec=INK, mew=0.9, zorder=4, gid="layout")
     axes.grid(color="0.9", linewidth=0.5)
     axes.set_axisbelow(True)
     if limit is not None:
         _limit(axes, limit)
+    return list(zip(x.tolist(), y.tolist(), strict=True))
 
 
 def _limit(axes: Axes, limit: float) -> None:
@@ -120,14 +159,15 @@ def _limit(axes: Axes, limit: float) -> None:
 
 
 def _place_ranks(
-    figure: Figure, axes: Axes, x: list[float], y: list[float], found: tuple[PlacedLayout, ...]
+    figure: Figure,
+    axes: Axes,
+    places: Sequence[tuple[float, float]],
+    layouts: Sequence[PlacedLayout],
 ) -> None:
     """Ranks beside their circles."""
     placer = Placer(figure, axes.get_window_extent())
-    places = axes.transData.transform(list(zip(x, y, strict=True)))
-    placer.place(
-        [
-            Label(str(layout.rank), (float(at[0]), float(at[1])), leader_from=9.0)
-            for layout, at in zip(found, places, strict=True)
-        ]
-    )
+    labels = []
+    for layout, place in zip(layouts, places, strict=True):
+        x, y = axes.transData.transform(place)
+        labels.append(Label(str(layout.rank), (float(x), float(y)), leader_from=9.0))
+    placer.place(labels)

@@ -3,43 +3,30 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
-from mountcalc.results.place import Placement
-from mountcalc.scenario.model import Scenario
+from mountcalc.placement.search import Found
 from mountcalc.scenario.search_model import Search
 from mountcalc.show.place_drawing import drawing_figure
 from mountcalc.show.place_front import front_figure
-from mountcalc.show.place_map import Sampled, map_figure
+from mountcalc.show.place_map import map_figure
 from mountcalc.show.placed_parts import PlacedParts
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-__all__ = ["Pictured", "place_pictures"]
+__all__ = ["place_pictures"]
 
 
-class Pictured(Protocol):
-    """What a search has to tell its pictures."""
-
-    @property
-    def placement(self) -> Placement: ...  # noqa: D102
-    @property
-    def scenarios(self) -> Sequence[Scenario]: ...  # noqa: D102
-    @property
-    def sampled(self) -> Sampled: ...  # noqa: D102
-
-
-def place_pictures(search: Search, found: Pictured) -> dict[str, bytes]:
+def place_pictures(search: Search, found: Found) -> dict[str, bytes]:
     """PNG images by name.
 
     Parameters
     ----------
     search : Search
         What was searched.
-    found : Pictured
-        What was found; the scenarios are those of its layouts, in the same order.
+    found : Found
+        What was found.
 
     Returns
     -------
@@ -49,7 +36,7 @@ def place_pictures(search: Search, found: Pictured) -> dict[str, bytes]:
     placement = found.placement
     images = {"map": _png(map_figure(search, placement, found.sampled))}
     if placement.layouts:
-        images["front"] = _png(front_figure(search.scenario, placement))
+        images["front"] = _png(front_figure(search.scenario, found))
         best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
         images["best"] = _png(drawing_figure(best))
     return images
