@@ -175,7 +175,7 @@ def _drawn(search: Search, found: Found, folder: Path, stem: str) -> list[tuple[
     logging.getLogger("matplotlib").setLevel(logging.ERROR)
     from mountcalc.show.place_pictures import place_pictures  # noqa: PLC0415
 
-    drawn = place_pictures(search.scenario, found)
+    drawn = place_pictures(search, found)
     return [(folder / f"{stem}-{name}.png", png) for name, png in drawn.items()]
 
 

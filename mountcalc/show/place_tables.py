@@ -139,7 +139,8 @@ def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
     """
     if not why_not:
         return ""
-    shown, rest = why_not[:_MOST_REASONS], why_not[_MOST_REASONS:]
+    some = len(why_not) if len(why_not) <= _MOST_REASONS + 1 else _MOST_REASONS
+    shown, rest = why_not[:some], why_not[some:]
     lines = ["WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"]
     lines += [_counted(one.count, evaluated, _reason(one)) for one in shown]
     if rest:
