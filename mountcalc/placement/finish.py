@@ -206,7 +206,9 @@ class _Finish:
 
 def _belt_name(search: Search, index: int) -> str:
     belts = search.space.belts
-    return belts[index].designation if belts else "as in the scenario"
+    if belts:
+        return belts[index].designation
+    return search.scenario.belt.designation or "as in the scenario"
 
 
 def _resting(fall: Fall) -> str:

@@ -130,10 +130,10 @@ def _loads(search: Search) -> Iterator[Lift]:
     if limits.hinge is not None:
         changed = replace(scenario, limits=replace(limits, hinge=None))
         yield lifted("a hinge that carries any load", Reason.HINGE_LOAD, changed)
-    bearings = tuple(
+    left, right = (
         replace(one, limit=_ANY_LOAD, starting_limit=_ANY_LOAD) for one in scenario.driven.bearings
     )
-    changed = replace(scenario, driven=replace(scenario.driven, bearings=bearings))
+    changed = replace(scenario, driven=replace(scenario.driven, bearings=(left, right)))
     yield lifted("bearings that carry any load", Reason.BEARING, changed)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -96,8 +97,8 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
     why_not = []
     for code in order:
         sentence = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
-        advice = again.advice(code)
-        if advice is not None and advice not in told:
+        advice = next((one for one in again.advice(code) if one not in told), None)
+        if advice is not None:
             told.add(advice)
             sentence = f"{sentence}; {advice}"
         name = reason_name(code, search.space.keep_outs)
@@ -129,8 +130,8 @@ class _Again:
         after.sort(key=lambda one: -int(one[1][Reason.FEASIBLE]))
         return cls(tried, counted(search), tuple(after))
 
-    def advice(self, code: int) -> str | None:
-        """What helps most against a reason, None where nothing that was lifted does."""
+    def advice(self, code: int) -> Iterator[str]:
+        """What helps against a reason, the best first."""
         before = int(self.before[Reason.FEASIBLE])
         general = {code, min(code, int(Reason.KEEP_OUT))}
         for lift, counts in self.after:
@@ -138,8 +139,7 @@ class _Again:
             # Without a keep-out the codes of the others are not the same.
             helps = code >= Reason.KEEP_OUT or counts[code] < self.before[code]
             if feasible > before and lift.reasons & general and helps:
-                return f"with {lift.told}, {feasible:,} of {self.tried:,} do instead of {before:,}"
-        return None
+                yield f"with {lift.told}, {feasible:,} of {self.tried:,} do instead of {before:,}"
 
     def most(self) -> str:
         """Which constraints, lifted alone, let most layouts through where none will do."""
