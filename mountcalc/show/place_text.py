@@ -13,6 +13,7 @@ from mountcalc.tasks.notes import CAUTIONS
 
 __all__ = ["place_text"]
 
+_SMALL_SHARE = 0.001
 _BEST = {
     Prefer.FINE: "the least tension per turn of the bolt",
     Prefer.COMPACT: "the shortest plate",
@@ -52,9 +53,7 @@ def place_text(search: Search, placement: Placement, best: Scenario | None) -> s
             _break(search, first),
         ]
     sections += [
-        "NOTES\n" + bullets(tied(sentence(note)) for note in placement.notes)
-        if placement.notes
-        else "",
+        _notes(placement),
         "CAUTIONS\n" + bullets(CAUTIONS),
     ]
     return untied("\n\n".join(section for section in sections if section))
@@ -62,31 +61,42 @@ def place_text(search: Search, placement: Placement, best: Scenario | None) -> s
 
 def _verdict(placement: Placement) -> str:
     tried = f"{placement.evaluated:,} layouts tried"
-    if not placement.feasible:
-        return _none(placement, tried)
-    share = 100 * placement.feasible / max(placement.evaluated, 1)
-    text = f"{tried}, {placement.feasible:,} of them will do ({share:.2g} %)."
+    if not placement.feasible and not placement.layouts:
+        return paragraph("Verdict", f"{tried}, none of them will do.") + _first(placement)
+    share = placement.feasible / max(placement.evaluated, 1)
+    percent = f"{100 * share:.1f} %" if share >= _SMALL_SHARE else "less than 0.1 %"
+    text = f"{tried}, {placement.feasible:,} of them will do ({percent})."
     if placement.refined:
         text += f" {placement.refined:,} more were tried near the best of them."
-    if not placement.layouts:
-        return paragraph(
-            "Verdict",
-            f"{text} But none of the best holds once it is rounded to the marks of a rule and "
-            "solved again: widen the ranges a little.",
+    text += f" {_ranked(placement)}"
+    return paragraph("Verdict", text)
+
+
+def _first(placement: Placement) -> str:
+    """What to change first: where none will do, the search notes that before all else."""
+    if not placement.notes:
+        return ""
+    return "\n" + paragraph("First", tied(sentence(placement.notes[0])))
+
+
+def _ranked(placement: Placement) -> str:
+    if placement.layouts:
+        return f"Ranked by {_BEST[placement.prefer]}."
+    if any(one.reason.startswith("check:") for one in placement.why_not):
+        return (
+            "But none of the best holds when it is solved once more and every judgement is passed "
+            "on it: see the reasons below that begin with check."
         )
-    return paragraph("Verdict", f"{text} Ranked by {_BEST[placement.prefer]}.")
+    return (
+        "But none of the best will do once its dimensions are rounded to the marks of a rule: "
+        "widen the ranges a little."
+    )
 
 
-def _none(placement: Placement, tried: str) -> str:
-    lines = [paragraph("Verdict", f"{tried}, none of them will do.")]
-    if placement.why_not:
-        first = placement.why_not[0]
-        share = 100 * first.count / max(placement.evaluated, 1)
-        text = f"change what fails most, {first.reason} ({share:.0f} % of all)."
-        if first.sentence:
-            text += f" {sentence(first.sentence)}"
-        lines.append(paragraph("First", tied(text)))
-    return "\n".join(lines)
+def _notes(placement: Placement) -> str:
+    told = placement.layouts or placement.feasible
+    notes = placement.notes if told else placement.notes[1:]
+    return "NOTES\n" + bullets(tied(sentence(note)) for note in notes) if notes else ""
 
 
 def _swing(layout: PlacedLayout) -> str:

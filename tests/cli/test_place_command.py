@@ -151,7 +151,9 @@ def test_none_is_exit_code_1_and_says_what_to_change(mountcalc, tmp_path):
     assert len((tmp_path / "none.csv").read_text().splitlines()) == 1
     text = flat(done.out)
     assert "none of them will do" in text
-    assert "thread_length" in text.split("WHY THE OTHERS")[0]
+    first = re.search(r"First: (.*?) WHY THE OTHERS", text)[1]
+    assert re.search(r"with any thread_length, [\d,]{3,}", first)
+    assert re.search(r"with reach from 120 mm to 400 mm, \d{3}", first)
     assert max(map(len, done.out.splitlines())) <= 80
     answer = json.loads(mountcalc("place", WALL, "--json").out, parse_constant=pytest.fail)
     assert answer["feasible"] == 0

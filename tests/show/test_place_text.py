@@ -112,17 +112,34 @@ def test_many_reasons_are_summed_up_and_none_is_lost():
 
 
 def test_none_says_what_to_change_first():
-    text = flat(page(HARD["none"]))
+    changes = "With any reach, 774 of 8,192 do."
+    none = dataclasses.replace(HARD["none"], notes=(changes, "A note of the search"))
+    text = flat(page(none))
     assert "65,536 layouts tried, none of them will do." in text
-    assert text.index("First:") < text.index("WHY THE OTHERS")
+    assert f"First: {changes} WHY THE OTHERS" in text
+    assert text.count(changes) == 1
+    assert "NOTES - A note of the search." in text
     assert "MARK OUT" not in text
     assert "THE LAYOUTS" not in text
 
 
-def test_what_does_not_hold_at_marks_is_said():
+def test_what_does_not_hold_at_last_is_said():
     text = flat(page(HARD["none at marks"]))
-    assert "none of the best holds" in text
+    assert "rounded to the marks of a rule" in text
     assert "MARK OUT" not in text
+    refused = WhyNot("check:driven speed", 4, "this is of the mount itself")
+    failing = dataclasses.replace(HARD["none at marks"], why_not=(refused, *PLACEMENT.why_not))
+    text = flat(page(failing))
+    assert "reasons below that begin with check." in text
+    assert text.index("begin with check") < text.index("check:driven speed: this is of the mount")
+
+
+@pytest.mark.parametrize(
+    ("feasible", "share"), [(65536, "100.0 %"), (66, "0.1 %"), (1, "less than 0.1 %")]
+)
+def test_the_share_is_told_without_exponents(feasible, share):
+    text = flat(page(dataclasses.replace(PLACEMENT, feasible=feasible)))
+    assert f"{feasible:,} of them will do ({share})" in text
 
 
 @pytest.mark.parametrize("prefer", list(Prefer))
