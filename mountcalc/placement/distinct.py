@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.placement.choices import Choices
+from mountcalc.placement.layouts import Layouts
 from mountcalc.scenario.search_model import SearchSpace
 
 __all__ = ["Differences"]
@@ -24,15 +24,19 @@ class Differences:
 
     Parameters
     ----------
-    choices : Choices
-        N choices.
+    layouts : Layouts
+        N layouts.
     space : SearchSpace
         What the search may try; lengths are compared in its ranges.
     """
 
-    def __init__(self, choices: Choices, space: SearchSpace) -> None:
-        self._places = _places(choices, space)
-        self._listed = np.stack([choices.kind, choices.acts, choices.belt, choices.side], axis=-1)
+    def __init__(self, layouts: Layouts, space: SearchSpace) -> None:
+        self._places = _places(layouts, space)
+        # On which side the motor stands, seen along the plate from its hinge.
+        side = np.sign(
+            layouts.along_x * layouts.normal_y - layouts.along_y * layouts.normal_x
+        ).astype(np.intp)
+        self._listed = np.stack([layouts.kind, layouts.acts, layouts.belt, side], axis=-1)
 
     def differ(self, one: int, taken: list[int]) -> bool:
         """Whether a layout is another one than all that were taken.
@@ -65,10 +69,10 @@ class Differences:
         return np.array(taken, dtype=np.intp)
 
 
-def _places(choices: Choices, space: SearchSpace) -> Array:
-    """Where each choice lies in the ranges of the search."""
+def _places(layouts: Layouts, space: SearchSpace) -> Array:
+    """Where each layout lies in the ranges of the search."""
     columns = [
-        (getattr(choices, name) - low) / (high - low) / (_HEIGHT if name == "motor_height" else 1.0)
+        (getattr(layouts, name) - low) / (high - low) / (_HEIGHT if name == "motor_height" else 1.0)
         for name in ("hinge_x", "hinge_y", "reach", "motor_height")
         for low, high in (getattr(space, name),)
         if high > low
@@ -76,6 +80,6 @@ def _places(choices: Choices, space: SearchSpace) -> Array:
     if space.motor_direction is not None:
         # The motor moves with its belt's length besides: compared in the hinge's ranges.
         width = max(high - low for low, high in (space.hinge_x, space.hinge_y)) or 1.0
-        columns += [choices.motor_x / width, choices.motor_y / width]
-    count = len(choices.hinge_x)
+        columns += [layouts.motor_x / width, layouts.motor_y / width]
+    count = len(layouts)
     return np.array(columns).reshape(len(columns), count).T

@@ -86,7 +86,7 @@ class _Finish:
     @classmethod
     def of(cls, search: Search, judge: Judge, marked: Marked) -> _Finish:
         judged = judge.layouts(layouts_of(marked.choices, search.space, search.scenario))
-        differences = Differences(marked.choices, search.space)
+        differences = Differences(judged.layouts, search.space)
         return cls(search, marked, judged.layouts, judged.measures, differences)
 
     def run(self, count: int) -> Finished:

@@ -170,8 +170,8 @@ class Hunt:
     def _distinct(self, most: int) -> Kept:
         """The best so far that differ from each other."""
         best = self.archive.best.take(ranking(self.archive.best.goals, self.prefer))
-        choices = choices_from(best.points, self.search.space, self.search.scenario)
-        return best.take(Differences(choices, self.search.space).first(most))
+        layouts = layouts_from(best.points, self.search.space, self.search.scenario)
+        return best.take(Differences(layouts, self.search.space).first(most))
 
     def _mark(self, way: Callable[[Choices], tuple[Marked, int]], some: Kept) -> None:
         """Bring to marks what has not been brought there before."""

@@ -1,0 +1,291 @@
+"""The whole search: what it reports holds when solved and measured otherwise, and is told."""
+
+import dataclasses
+import math
+from functools import lru_cache
+
+import numpy as np
+import pytest
+import shapely
+from search_grounds import search_of
+from search_spaces import ALL
+from shapely import affinity
+
+from mountcalc.placement.belt_room import belt_room
+from mountcalc.placement.drives import belts_of
+from mountcalc.placement.goals import GOALS
+from mountcalc.placement.reasons import Reason
+from mountcalc.placement.search import find_layouts
+from mountcalc.placement.shapes import DISTANCE_ERROR
+from mountcalc.results.place import Advance, Prefer
+from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.search_model import Action, Search
+from mountcalc.tasks.check import check
+from mountcalc.tasks.promises import promises_of
+from mountcalc.tasks.setting import gentlest_setting
+
+SAMPLES, COUNT = 2048, 3
+MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
+CASES = {
+    "grounds": Prefer.FINE,
+    "cider": Prefer.LIGHT_BOLT,
+    "lathe": Prefer.COMPACT,
+    "grindstone": Prefer.FINE,
+    "press": Prefer.COMPACT,
+}
+
+
+def search(name, **changes):
+    whole = search_of() if name == "grounds" else Search(*ALL[name]())
+    space = dataclasses.replace(whole.space, samples=SAMPLES, **changes)
+    return dataclasses.replace(whole, space=space)
+
+
+@lru_cache(maxsize=8)
+def found(name):
+    return find_layouts(search(name), CASES[name], COUNT)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_ordinary_solver_agrees_with_all_that_is_reported(name):
+    error = search(name).scenario.limits.turn_error
+    for layout, scenario in zip(found(name).placement.layouts, found(name).scenarios, strict=True):
+        setting = gentlest_setting(scenario)
+        assert setting.open
+        assert layout.set_turns == pytest.approx(setting.set_turns, rel=1e-9)
+        assert layout.set_tension == pytest.approx(setting.set_tension, rel=1e-9)
+        assert check(scenario).ok
+        promises = promises_of(scenario)
+        loose = max(layout.set_turns - error, 0.0)
+        turns = np.array([loose, layout.set_turns, layout.set_turns + error])
+        shares = np.max(list(promises.shares(turns).values()))
+        assert layout.worst_share_of_limit == pytest.approx(shares, rel=1e-6)
+        assert shares <= 1
+        assert np.min(list(promises.grip_margins(turns).values())) >= 1 - 1e-9
+        way = promises.solved
+        rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
+        assert layout.adjuster == pytest.approx(rest.adjuster[1], rel=1e-6)
+        assert layout.hinge_load == pytest.approx(np.hypot(*rest.hinge[1]), rel=1e-6)
+        more = promises.tension(layout.set_turns + np.array([-1e-4, 1e-4]))
+        assert layout.tension_per_turn == pytest.approx(np.diff(more)[0] / 2e-4, rel=1e-4)
+        pitch = scenario.adjuster.advance_per_turn
+        assert layout.tension_per_mm == pytest.approx(layout.tension_per_turn / pitch, rel=1e-9)
+        if layout.grip_low is not None and not layout.of_weight:
+            margin = promises.grip_margins(turns[:1])["running"][0]
+            assert layout.grip_low == pytest.approx(margin * scenario.limits.grip, rel=1e-6)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_dimension_is_a_whole_number_of_marks_in_its_range(name):
+    one = search(name)
+    mark = MARK[one.scenario.display]
+    for layout, scenario in zip(found(name).placement.layouts, found(name).scenarios, strict=True):
+        values = [*layout.hinge, layout.reach, layout.motor_height]
+        if one.space.motor_direction is not None:
+            values += layout.motor
+        numbers = np.array(values) / mark
+        np.testing.assert_allclose(numbers, np.round(numbers), atol=1e-9)
+        for key, value in zip(
+            ("hinge_x", "hinge_y", "reach", "motor_height"), values[:4], strict=True
+        ):
+            low, high = getattr(one.space, key)
+            assert low - 1e-12 <= value <= high + 1e-12
+        assert scenario.plate.hinge == layout.hinge
+        assert scenario.motor.shaft == layout.motor
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_dimensions_agree_with_each_other(name):
+    """What a person measures with a rule: by plain geometry from hinge, tip and motor."""
+    space = search(name).space
+    for layout in found(name).placement.layouts:
+        hinge, tip, motor = (complex(*at) for at in (layout.hinge, layout.tip, layout.motor))
+        along = (tip - hinge) / complex(layout.reach, space.face_offset)
+        mirrored = (tip - hinge) / complex(layout.reach, -space.face_offset)
+        fits = [
+            (motor - hinge) / way
+            for way in (along, mirrored)
+            if abs(((motor - hinge) / way).real - layout.motor_foot) < 1e-9
+        ]
+        assert abs(along) == pytest.approx(1.0, abs=1e-9)
+        assert any(abs(abs(fit.imag) - layout.motor_height) < 1e-9 for fit in fits)
+        longest = max(layout.reach, layout.motor_foot + space.motor_feet / 2) + 0.025
+        assert layout.plate_length == pytest.approx(longest, abs=1e-12)
+        assert layout.plate_length <= space.plate_length
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_new_belt_goes_on_and_a_worn_one_is_taken_up_within_the_travel(name):
+    one = search(name)
+    names = [choice.designation for choice in one.space.belts] or [None]
+    install, take_up = belt_room(one.scenario, one.space)
+    for layout, scenario in zip(found(name).placement.layouts, found(name).scenarios, strict=True):
+        hinge, motor = complex(*layout.hinge), complex(*layout.motor)
+        driven = complex(*one.scenario.driven.shaft)
+        angles = layout.plate_angles
+        snug, fitted, worn = (
+            abs(hinge + (motor - hinge) * np.exp(1j * at) - driven)
+            for at in (angles.snug, angles.install, angles.take_up)
+        )
+        at = names.index(layout.belt) if one.space.belts else 0
+        assert belts_of(one.scenario, one.space)[at] == scenario.belt
+        assert snug - fitted == pytest.approx(install[at], abs=1e-9)
+        assert worn - snug == pytest.approx(take_up[at], abs=1e-9)
+        low, high = scenario.plate.travel
+        assert low < min(angles.install, angles.take_up) < max(angles.install, angles.take_up)
+        assert max(angles.install, angles.take_up) < high
+
+
+def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
+    """Plate, motor and belt by their own construction here, at many angles of the travel."""
+    one = search("grounds")
+    space, scenario = one.space, one.scenario
+    for layout in found("grounds").placement.layouts:
+        hinge = np.array(layout.hinge)
+        along = (np.array(layout.tip) - hinge) / layout.reach
+        if space.face_offset:
+            turn = math.atan2(space.face_offset, layout.reach)
+            options = [_turned(np.array(layout.tip), hinge, way * turn) for way in (1, -1)]
+            along = min(
+                ((at - hinge) / np.hypot(*(at - hinge)) for at in options),
+                key=lambda way: abs(way @ (np.array(layout.motor) - hinge) - layout.motor_foot),
+            )
+        plate = shapely.LineString([hinge, hinge + layout.plate_length * along])
+        angles = np.linspace(layout.plate_angles.install, layout.plate_angles.take_up, 41)
+        least = math.inf
+        for keep_out in space.keep_outs:
+            ground = shapely.Polygon(keep_out.corners)
+            for angle in angles:
+                turned = affinity.rotate(plate, angle, layout.hinge, use_radians=True)
+                shaft = shapely.Point(_turned(np.array(layout.motor), hinge, angle))
+                apart = [
+                    turned.distance(ground),
+                    shaft.distance(ground) - space.motor_body / 2,
+                ]
+                if "belt" in keep_out.parts:
+                    line = shapely.LineString([shaft, scenario.driven.shaft])
+                    small = min(scenario.driven.pulley_radius, scenario.motor.pulley_radius)
+                    apart.append(line.distance(ground) - small)
+                least = min(least, *apart)
+        assert least >= space.clearance - 1e-9
+        assert space.clearance <= layout.clearance <= least + DISTANCE_ERROR
+        assert layout.nearest in {keep_out.name for keep_out in space.keep_outs}
+
+
+def _turned(point, hinge, angle):
+    cos, sin = math.cos(angle), math.sin(angle)
+    x, y = point - hinge
+    return hinge + np.array([x * cos - y * sin, x * sin + y * cos])
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_best_come_first_and_none_that_is_on_the_front_is_beaten(name):
+    layouts = found(name).placement.layouts
+    assert [layout.rank for layout in layouts] == list(range(1, len(layouts) + 1))
+    assert COUNT <= len(layouts) <= COUNT + 5
+    goals = np.array(
+        [
+            (
+                one.tension_per_turn,
+                one.tension_per_mm,
+                one.worst_share_of_limit,
+                abs(one.adjuster),
+                one.plate_length,
+            )
+            for one in layouts
+        ]
+    )
+    keys = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
+    preferred = goals[:, keys[CASES[name]]]
+    assert np.all(np.diff(preferred[:COUNT]) >= 0)
+    assert np.all(preferred[COUNT:] >= preferred[0])
+    every = found(name).goals
+    assert every.shape[1] == len(GOALS)
+    for layout, one in zip(layouts, goals, strict=True):
+        beaten = np.all(every <= one, axis=1) & np.any(every < one, axis=1)
+        assert layout.pareto == (not beaten.any())
+    assert all(layout.pareto for layout in layouts[COUNT:])
+    for row, on_front in zip(every, found(name).on_front, strict=True):
+        beaten = np.all(every <= row, axis=1) & np.any(every < row, axis=1)
+        assert on_front == (not beaten.any())
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_layouts_that_are_reported_differ(name):
+    space, layouts = search(name).space, found(name).placement.layouts
+    keys = ("kind", "acts", "belt", "motor_side")
+    for index, one in enumerate(layouts):
+        for other in layouts[:index]:
+            listed = any(getattr(one, key) != getattr(other, key) for key in keys)
+            moved = [
+                abs(a - b) / (high - low)
+                for a, b, (low, high) in zip(
+                    (*one.hinge, one.reach),
+                    (*other.hinge, other.reach),
+                    (space.hinge_x, space.hinge_y, space.reach),
+                    strict=True,
+                )
+            ]
+            height = abs(one.motor_height - other.motor_height)
+            tall = height / (space.motor_height[1] - space.motor_height[0]) >= 0.5
+            motor = space.motor_direction is not None and one.motor != other.motor
+            # The other tangent, with the motor on the same side: the plate lies elsewhere.
+            swung = math.dist(one.tip, other.tip) > 0.1 * one.reach
+            assert listed or max(moved) >= 0.1 or tall or motor or swung
+
+
+def test_all_samples_are_counted_once():
+    placement = found("grounds").placement
+    failed = [why for why in placement.why_not if not why.reason.startswith("check:")]
+    assert placement.evaluated == SAMPLES
+    assert placement.feasible + sum(why.count for why in failed) == SAMPLES
+    counts = [why.count for why in failed]
+    assert counts == sorted(counts, reverse=True)
+    assert all(why.count > 0 and why.sentence for why in failed)
+    sampled = found("grounds").sampled
+    assert sampled.reason.size == SAMPLES
+    assert np.sum(sampled.reason == Reason.FEASIBLE) == placement.feasible
+    np.testing.assert_array_equal(
+        np.isfinite(sampled.tension_per_turn), sampled.reason == Reason.FEASIBLE
+    )
+
+
+def test_the_same_seed_gives_the_same_answer_and_another_seed_other_samples():
+    again = find_layouts(search("grindstone"), Prefer.FINE, COUNT)
+    assert again.placement == found("grindstone").placement
+    assert again.scenarios == found("grindstone").scenarios
+    other = find_layouts(search("grindstone", seed=99), Prefer.FINE, COUNT)
+    assert not np.any(other.sampled.hinge_x == again.sampled.hinge_x)
+    assert other.placement.layouts[0].tension_per_turn == pytest.approx(
+        again.placement.layouts[0].tension_per_turn, rel=0.02
+    )
+
+
+def test_progress_tells_how_far_it_is():
+    told = []
+    one = search("press")
+    one = dataclasses.replace(one, space=dataclasses.replace(one.space, samples=700))
+    answer = find_layouts(one, Prefer.FINE, 1, told.append)
+    assert [step.done for step in told] == [256, 512, 1024]
+    assert told[-1] == Advance(1024, 1024, answer.placement.feasible)
+    assert any("1,024, the next power of two" in note for note in answer.placement.notes)
+    assert answer.placement.samples == 700
+
+
+def test_what_fails_for_every_layout_is_said_first():
+    answer = find_layouts(search("heavy"), Prefer.FINE, 2).placement
+    assert answer.feasible > 0
+    assert answer.layouts == ()
+    first, second = answer.why_not[:2]
+    assert {first.reason, second.reason} == {"check:driven-speed", "check:motor-rating"}
+    assert first.sentence.startswith("this is of the mount itself, whatever the layout: the ")
+
+
+def test_where_none_will_do_it_is_told_which_constraint_lets_most_through():
+    one = search("cider", kinds=(AdjusterKind.JACK_IN_PLATE,), acts=(Action.PUSH,))
+    one = dataclasses.replace(one, space=dataclasses.replace(one.space, plate_length=0.1))
+    answer = find_layouts(one, Prefer.FINE, 2)
+    assert (answer.placement.feasible, answer.placement.layouts) == (0, ())
+    assert answer.scenarios == ()
+    assert "with a plate_length of" in answer.placement.notes[0]
+    assert answer.placement.refined == 0
