@@ -30,10 +30,10 @@ from mountcalc.units import si_factor
 
 __all__ = ["drawing_figure"]
 
-_WIDTH, _HEIGHT = 8.0, 10.6
+_WIDTH, _HEIGHT = 8.0, 10.7
 # Inches: what stays free around the frame's view, and the plate's view.
 _LEFT, _EDGE, _GAP = 0.15, 0.1, 0.2
-_PLATE, _FOOT = 2.75, 0.48
+_PLATE, _FOOT = 2.75, 0.62
 _PLATE_LEFT, _PLATE_RIGHT = 2.2, 1.85
 _FILL = 0.80
 _SEEN = math.radians(0.5)  # a snug position nearer to the drawn one is the drawn one
@@ -44,8 +44,9 @@ _DOES = {
     Action.HOLD_BACK.value: "holds the plate back",
 }
 _CAUTION = (
-    "Computed from the scenario, not tried. Bodies of motor, bolt and link are as large as its\n"
-    "[search] says. Measure machine, motor and belt again before anything is cut or drilled."
+    "Computed from the scenario, not tried. Bodies of motor, bolt and link are as large as its "
+    "[search] says.\nParts that cross the belt or a pulley here must lie in another plane. "
+    "Measure machine, motor and belt\nagain before anything is cut or drilled."
 )
 
 
@@ -274,7 +275,7 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
         labels.append(Label("base pin", pixels(pen, parts.other_end)))
     if placed.stop_at is not None:
         labels.append(Label("stop", pixels(pen, placed.stop_at)))
-    names, _ = keep_out_labels(pen, parts.space.keep_outs)
+    names = keep_out_labels(pen, parts.space.keep_outs)
     return [*labels, *names]
 
 

@@ -35,6 +35,7 @@ Array = NDArray[np.float64]
 _WIDTH, _HEIGHT = 8.0, 8.0
 _LEFT, _RIGHT, _GAP, _BOTTOM = 0.75, 0.2, 0.72, 0.62
 _FILLED = "0.55"
+_NEAR = 1.5  # of the height of a panel that it may grow by to show a limit
 _AROUND = 0.14  # of the spread of the points, free on either side
 _SIZES = (5.0, 11.0)  # points: the shortest and the longest plate
 
@@ -142,19 +143,19 @@ def _draw_panel(
 
 
 def _limit(axes: Axes, limit: float) -> None:
-    """The limit as a line, or an arrow to it where it is far above."""
+    """The limit as a line, or in words where it is far above."""
     low, high = axes.get_ylim()
-    if limit <= high + 0.6 * (high - low):
+    if limit <= high + _NEAR * (high - low):
         axes.set_ylim(low, max(high, limit + 0.12 * (high - low)))
         axes.axhline(limit, color=LIMIT, linewidth=1.4, linestyle=LIMIT_STYLE, gid="limit")
-        axes.text(
-            0.01, limit, "limit", transform=axes.get_yaxis_transform(), color=LIMIT,
-            fontsize=FONT_SIZE, va="bottom", gid="limit name",
-        )  # fmt: skip
-        return
+        place, text, side = (0.01, limit), "limit", "bottom"
+        transform = axes.get_yaxis_transform()
+    else:
+        place, text, side = (0.01, 0.97), f"limit {limit:.4g}: above this picture", "top"
+        transform = axes.transAxes
     axes.text(
-        0.01, 0.97, f"limit {limit:.4g}, far above", transform=axes.transAxes, color=LIMIT,
-        fontsize=FONT_SIZE, va="top", gid="limit name",
+        *place, text, transform=transform, color=LIMIT, fontsize=FONT_SIZE, va=side,
+        gid="limit name",
     )  # fmt: skip
 
 

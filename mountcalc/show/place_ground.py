@@ -48,7 +48,7 @@ def pixels(pen: Pen, at: tuple[float, float]) -> tuple[float, float]:
     return float(x), float(y)
 
 
-def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> tuple[list[Label], int]:
+def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
     """Names of the keep-outs that show most.
 
     Parameters
@@ -60,8 +60,8 @@ def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> tuple[list[Label]
 
     Returns
     -------
-    tuple
-        Labels, and how many keep-outs that can be seen have none.
+    list of Label
+        The largest first; small ones among many have none.
     """
     figure = pen.axes.get_figure(root=True)
     assert figure is not None
@@ -78,4 +78,4 @@ def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> tuple[list[Label]
         middle = shape.representative_point()
         text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
         labels.append(Label(text, pixels(pen, (middle.x, middle.y)), leader_from=1.0))
-    return labels, len(shown) - len(labels)
+    return labels

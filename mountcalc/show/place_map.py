@@ -141,7 +141,7 @@ def _draw_around(pen: Pen, search: Search, cells: Cells) -> None:
     middle = 0.5 * float(cells.x[0] + cells.x[-1]), float(cells.y[-1])
     placer = Placer(figure, pen.axes.get_window_extent())
     draw_scale_bar(pen, placer, UNITS[search.scenario.display])
-    names, _ = keep_out_labels(pen, search.space.keep_outs)
+    names = keep_out_labels(pen, search.space.keep_outs)
     labelled = Placer(figure, placer.frame)
     labelled.taken = placer.taken
     labelled.place([Label("the hinge's ground", pixels(pen, middle)), *_names(pen, search), *names])
@@ -163,7 +163,7 @@ def _draw_map(
     draw_scale_bar(pen, bar, UNITS[search.scenario.display])
     placer.taken = bar.taken
     draw_colours(figure, pen, colours, search.scenario.display)
-    names, _ = keep_out_labels(pen, search.space.keep_outs)
+    names = keep_out_labels(pen, search.space.keep_outs)
     before = len(figure.texts)
     placer.place([*ranks, *_names(pen, search), *names])
     for text in figure.texts[before:]:

@@ -58,8 +58,9 @@ def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> Non
     for at in ((0.0, 0.0), (foot, placed.motor_height), (placed.reach, offset)):
         _cross(pen, at)
     axes.annotate(
-        "hinge", pen.at((0.0, 0.0)), (-9, -3), textcoords="offset points", fontsize=FONT_SIZE,
-        ha="right", va="center", gid="hinge name",
+        "hinge", pen.at((0.0, 0.0)), (-8, -2), textcoords="offset points", fontsize=FONT_SIZE,
+        ha="right", va="top", gid="hinge name", zorder=8,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},
     )  # fmt: skip
     _centre(pen, (foot, placed.motor_height), (foot, lowest))
     _hinge_line(pen, parts)

@@ -20,6 +20,7 @@ __all__ = ["Legend", "legend_of"]
 _LINE = 0.19  # inches
 _BELOW = 0.12
 _TEXT_AT, _EDGE = 0.62, 0.1
+_MOST_LINES = 7
 _NAME = 40  # characters of a keep-out's name
 _WORDS = {
     "motor_height": "hinge nearer to the motor than the motor is high",
@@ -90,23 +91,25 @@ def legend_of(space: SearchSpace, placement: Placement, cells: Cells) -> Legend:
     cells : Cells
         The map's.
     """
-    counts = {why.reason: why.count for why in placement.why_not}
     codes = _hatched(cells)
-    own = [(code, reason_name(code, space.keep_outs)) for code in codes]
-    own.sort(key=lambda pair: -counts.get(pair[1], 0))
-    hatch: str | None
-    lines: list[tuple[str | None, str]] = []
-    for hatch, (_, name) in zip(HATCHES, own, strict=False):
-        count = counts.pop(name, None)
-        number = "" if count is None else f"{count:,} "
-        lines.append((hatch, f"{number}{_words(name)}"))
-    if counts:
-        hatch = HATCHES[-1] if np.setdiff1d(cells.reason[cells.reason > 0], codes).size else None
-        rest = ", ".join(_words(name) for name in counts)
-        # A single one is no "others".
-        text = rest if len(counts) == 1 else f"for other reasons: {rest}"
-        lines.append((hatch, f"{sum(counts.values()):,} {text}"))
-    return Legend(tuple(code for code, _ in own), tuple(lines))
+    hatched = {reason_name(code, space.keep_outs): code for code in codes}
+    counts = dict.fromkeys(hatched, 0) | {why.reason: why.count for why in placement.why_not}
+    order = sorted(counts, key=lambda name: -counts[name])
+    shown = set(hatched) | set(order[:_MOST_LINES])
+    while len(shown) > max(_MOST_LINES, len(hatched)):
+        shown.remove(next(name for name in reversed(order) if name in shown - hatched.keys()))
+    hatches = iter(HATCHES)
+    own = [name for name in order if name in shown]
+    lines: list[tuple[str | None, str]] = [
+        (next(hatches) if name in hatched else None, f"{counts[name]:,} {_words(name)}")
+        for name in own
+    ]
+    if rest := [name for name in order if name not in shown]:
+        in_map = np.setdiff1d(cells.reason[cells.reason > 0], codes).size > 0
+        total = sum(counts[name] for name in rest)
+        text = _words(rest[0]) if len(rest) == 1 else f"for {len(rest)} other reasons"
+        lines.append((HATCHES[-1] if in_map else None, f"{total:,} {text}"))
+    return Legend(tuple(hatched[name] for name in own if name in hatched), tuple(lines))
 
 
 def _hatched(cells: Cells) -> Sequence[int]:

@@ -1,0 +1,473 @@
+"""Pictures of a placement: they can be read, and say what was found, measured in the figures."""
+
+import math
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from matplotlib.colors import to_rgb
+from placements import GROUNDS, PEGS, SEARCHES, figures_of, found_in, parts_of
+from plot_mounts import by_gid, shown_texts
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.placement.goals import GOALS
+from mountcalc.placement.layouts import KINDS
+from mountcalc.placement.reasons import Reason
+from mountcalc.results.place import WhyNot
+from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.show.dimension_lines import offset_words
+from mountcalc.show.place_cells import HATCHES, cells_of
+from mountcalc.show.place_map import map_figure
+from mountcalc.show.place_pictures import place_pictures
+from mountcalc.show.place_reasons import legend_of
+from mountcalc.units import si_factor
+
+ALL = pytest.mark.parametrize("name", SEARCHES)
+FOUND = [name for name in SEARCHES if name != "none"]
+BEST = pytest.mark.parametrize("name", FOUND)
+# Two boxes may share so much of a pixel by rounding.
+SHARED = 0.5
+
+
+def unit_of(name):
+    return si_factor("in" if SEARCHES[name].scenario.display is Display.INCH else "mm")
+
+
+def words(figure, gid=None):
+    return [text.get_text() for text, _ in shown_texts(figure) if gid in {None, text.get_gid()}]
+
+
+@ALL
+def test_no_text_covers_another_or_leaves_the_figure(name):
+    for figure in figures_of(name).values():
+        texts = shown_texts(figure)
+        assert len(texts) > 10
+        for index, (text, box) in enumerate(texts):
+            inside = box.x0 >= 0 and box.y0 >= 0
+            inside &= box.x1 <= figure.bbox.width and box.y1 <= figure.bbox.height
+            assert inside, text.get_text()
+            for other, taken in texts[index + 1 :]:
+                wide = min(box.x1, taken.x1) - max(box.x0, taken.x0)
+                tall = min(box.y1, taken.y1) - max(box.y0, taken.y0)
+                assert min(wide, tall) <= SHARED, (text.get_text(), other.get_text())
+
+
+@ALL
+def test_type_is_large_enough(name):
+    for figure in figures_of(name).values():
+        assert min(text.get_fontsize() for text, _ in shown_texts(figure)) >= 9
+
+
+@BEST
+def test_names_in_the_drawing_stand_on_white(name):
+    figure = figures_of(name)["best"]
+    labels = [(text, box) for text, box in shown_texts(figure) if text.get_gid() == "label"]
+    assert len(labels) >= 6
+    for text, _ in labels:
+        text.set_visible(False)
+    figure.canvas.draw()
+    ink = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
+    for text, box in labels:
+        text.set_visible(True)
+        under = ink[int(box.y0) : int(box.y1), int(box.x0) : int(box.x1)]
+        assert np.count_nonzero(under) <= 12, text.get_text()
+
+
+@ALL
+def test_maps_and_drawings_are_in_true_proportion(name):
+    drawn = figures_of(name)
+    views = [axes for axes in drawn["map"].axes if axes.get_label() != "colours"]
+    views += drawn["best"].axes if "best" in drawn else []
+    for axes in views:
+        origin, right, up = axes.transData.transform([(0, 0), (1, 0), (0, 1)])
+        assert right[0] - origin[0] == pytest.approx(up[1] - origin[1], rel=1e-9)
+
+
+@ALL
+def test_scale_bars_are_as_long_as_they_say(name):
+    unit = "in" if SEARCHES[name].scenario.display is Display.INCH else "mm"
+    for key, figure in figures_of(name).items():
+        for axes in figure.axes:
+            if halves := by_gid(figure, "scale bar", axes):
+                corners = np.concatenate([half.get_xy() for half in halves])
+                long = np.ptp(corners[:, 0])
+                assert f"{long:.12g} {unit}" in [text.get_text() for text in axes.texts]
+            else:
+                assert key == "front" or axes.get_label() == "colours" or key == "best"
+    if "best" in figures_of(name):
+        assert by_gid(figures_of(name)["best"], "scale bar")
+
+
+# The map.
+
+
+@ALL
+def test_a_cell_has_the_colour_of_its_finest_layout_or_the_hatch_of_its_main_reason(name):
+    search, found = SEARCHES[name], found_in(name)
+    sampled, cells = found.sampled, cells_of(search.space, found.sampled)
+    codes = legend_of(search.space, found.placement, cells).codes
+    figure = figures_of(name)["map"]
+    mesh = by_gid(figure, "fineness")
+    shown = mesh[0].get_array() if mesh else np.ma.masked_all(cells.reason.shape)
+    hatched = {
+        tuple(np.round(path.vertices[0], 9)): index
+        for index in range(len(HATCHES))
+        for group in by_gid(figure, f"hatch {index}")
+        for path in group.get_paths()
+    }
+    for row, column in np.ndindex(*cells.reason.shape):
+        inside = (sampled.hinge_x >= cells.x[column]) & (sampled.hinge_x < cells.x[column + 1])
+        inside &= (sampled.hinge_y >= cells.y[row]) & (sampled.hinge_y < cells.y[row + 1])
+        good = inside & (sampled.reason == Reason.FEASIBLE)
+        corner = (cells.x[column] / unit_of(name), cells.y[row] / unit_of(name))
+        hatch = hatched.get(tuple(np.round(corner, 9)))
+        if good.any():
+            assert shown[row, column] == sampled.tension_per_turn[good].min()
+            assert hatch is None
+            continue
+        assert shown[row, column] is np.ma.masked
+        if not inside.any():
+            assert hatch is None
+            continue
+        counts = np.bincount(sampled.reason[inside])
+        main = codes[hatch] if hatch < len(codes) else cells.reason[row, column]
+        assert counts[main] == counts.max()
+
+
+@ALL
+def test_the_legend_counts_every_layout_that_will_not_do(name):
+    placement = found_in(name).placement
+    rows = [text for text in words(figures_of(name)["map"], "legend") if text[0].isdigit()]
+    counts = [int(text.split()[0].replace(",", "")) for text in rows]
+    assert sum(counts) == sum(why.count for why in placement.why_not)
+    assert sum(counts) >= placement.evaluated - placement.feasible
+    assert counts == sorted(counts, reverse=True)
+
+
+def test_more_reasons_than_hatches_share_the_last_one():
+    search, found = SEARCHES["bolt in the base"], found_in("bolt in the base")
+    reasons = list(range(1, 13))
+    rng = np.random.default_rng(3)
+    sampled = replace(
+        found.sampled,
+        hinge_x=rng.uniform(*search.space.hinge_x, 4000),
+        hinge_y=rng.uniform(*search.space.hinge_y, 4000),
+        reason=rng.choice(reasons, 4000).astype(np.uint8),
+        tension_per_turn=np.full(4000, np.nan),
+    )
+    why = tuple(WhyNot(Reason(code).name.lower(), 100 - code, "") for code in reasons)
+    placement = replace(found.placement, why_not=why, layouts=(), feasible=0)
+    figure = map_figure(search, placement, sampled)
+    cells = cells_of(search.space, sampled)
+    legend = legend_of(search.space, placement, cells)
+    assert len(legend.codes) == len(HATCHES) - 1
+    assert [hatch for hatch, _ in legend.lines if hatch] == list(HATCHES)
+    assert re.fullmatch(r"\d+ for \d other reasons", legend.lines[-1][1])
+    drawn = [len(by_gid(figure, f"hatch {index}")[0].get_paths()) for index in range(len(HATCHES))]
+    assert sum(drawn) == cells.reason.size
+    assert drawn[-1] == np.isin(cells.reason, legend.codes, invert=True).sum()
+
+
+@ALL
+def test_the_map_shows_machine_keep_outs_and_hinges_where_they_are(name):
+    search, figure, unit = SEARCHES[name], figures_of(name)["map"], unit_of(name)
+    view = next(axes for axes in figure.axes if by_gid(figure, "hinge", axes) or name == "none")
+    (pulley,) = by_gid(figure, "driven pulley", view)
+    assert unit * np.array(pulley.center) == pytest.approx(search.scenario.driven.shaft)
+    assert unit * pulley.radius == pytest.approx(search.scenario.driven.pulley_radius)
+    assert bool(by_gid(figure, "motor", view)) == (search.space.motor_direction is None)
+    grounds = by_gid(figure, "keep-out", view)
+    assert len(grounds) == len(search.space.keep_outs)
+    for shape, keep_out in zip(grounds, search.space.keep_outs, strict=True):
+        assert unit * shape.get_xy()[:-1] == pytest.approx(np.array(keep_out.corners))
+    hinges = [unit * mark.get_xydata()[0] for mark in by_gid(figure, "hinge", view)]
+    for layout in found_in(name).placement.layouts:
+        nearest = min(hinges, key=lambda at: math.dist(at, layout.hinge))
+        pixels = view.transData.transform([nearest / unit, np.array(layout.hinge) / unit])
+        assert math.dist(*pixels) <= 7 * figure.dpi / 72
+    ranks = [
+        rank
+        for text in words(figure, "label")
+        if re.fullmatch(r"[\d–, ]+", text)
+        for part in text.split(", ")
+        for rank in range(int(part.split("–")[0]), int(part.split("–")[-1]) + 1)
+    ]
+    assert sorted(ranks) == [layout.rank for layout in found_in(name).placement.layouts]
+
+
+def test_small_ground_is_drawn_among_all_around_it_and_once_more_larger():
+    figure = figures_of("small ground")["map"]
+    around, ground, _ = figure.axes
+    scales = [axes.transData.transform([(0, 0), (1, 0)])[:, 0] for axes in (around, ground)]
+    assert np.ptp(scales[1]) > 1.8 * np.ptp(scales[0])
+    assert len(figures_of("none")["map"].axes) == 1
+    assert "the hinge's ground" in words(figure)
+
+
+def test_names_of_keep_outs_are_few_and_cut():
+    assert len(PEGS) == 50
+    for key in ("map", "best"):
+        figure = figures_of("many keep-outs")[key]
+        assert sum(text.startswith("peg") for text in words(figure, "label")) == 8
+    assert "floor" in words(figures_of("none")["map"])
+    names = words(figures_of("bolt in the plate")["best"], "label")
+    assert any(text.startswith("$x_1$ leg") and "…" in text for text in names)
+
+
+# The Pareto front.
+
+
+@BEST
+def test_layouts_stand_at_their_measures_and_those_on_the_front_are_filled(name):
+    figure, found = figures_of(name)["front"], found_in(name)
+    display = SEARCHES[name].scenario.display
+    force, length = (
+        map(si_factor, ("lbf", "in")) if display is Display.INCH else map(si_factor, ("N", "mm"))
+    )
+    columns = {
+        0: (("tension_per_turn", force), ("worst_share_of_limit", 0.01)),
+        1: (("plate_length", length), ("adjuster", force)),
+    }
+    for index, axes in enumerate(figure.axes):
+        marks = by_gid(figure, "layout", axes)
+        assert len(marks) == len(found.placement.layouts)
+        for mark, layout in zip(marks, found.placement.layouts, strict=True):
+            expected = [abs(getattr(layout, key)) / unit for key, unit in columns[index]]
+            assert mark.get_xydata()[0] == pytest.approx(expected)
+            filled = to_rgb(mark.get_markerfacecolor()) != (1, 1, 1)
+            assert filled == layout.pareto
+        assert sum(len(line.get_xdata()) for line in by_gid(figure, "other", axes)) == len(
+            found.goals
+        )
+        texts = {text for text in words(figure, "label") if text.isdigit()}
+        assert texts == {str(layout.rank) for layout in found.placement.layouts}
+    on_front = by_gid(figure, "other", figure.axes[1])[0]
+    assert on_front.get_xdata() == pytest.approx(
+        found.goals[found.on_front, GOALS.index("plate_length")] / length
+    )
+
+
+def test_limits_are_lines_or_told():
+    for name in FOUND:
+        upper, lower = figures_of(name)["front"].axes
+        shown = words(figures_of(name)["front"], "limit name")
+        limit = SEARCHES[name].scenario.limits.adjuster
+        assert len(shown) == 1 + (limit is not None)
+        for axes, at in ((upper, 100.0), (lower, limit and limit / si_factor("lbf"))):
+            lines = by_gid(figures_of(name)["front"], "limit", axes)
+            if lines:
+                assert lines[0].get_ydata()[0] == pytest.approx(at)
+            elif at is not None:
+                assert at > axes.get_ylim()[1]
+                assert f"limit {at:.4g}: above this picture" in shown
+            else:
+                assert axes is lower
+
+
+# The drawing of the best layout.
+
+
+def length_told(text):
+    """A length of a text such as ``14 1/2 in`` [m]."""
+    *parts, unit = text.split()
+    return float(sum(map(Fraction, parts))) * si_factor(unit)
+
+
+def told(name):
+    """Running dimensions read back: name to (right, up) of the driven shaft [m]."""
+    sides = {"left": (0, -1), "right": (0, 1), "down": (1, -1), "up": (1, 1)}
+    places = {}
+    for text in words(figures_of(name)["best"], "running dimension"):
+        what, _, rest = text.partition(": ")
+        amount, _, side = rest.rpartition(" ")
+        if side in sides:
+            axis, sign = sides[side]
+            places.setdefault(what, {})[axis] = sign * length_told(amount)
+    return {what: (at.get(0, 0.0), at.get(1, 0.0)) for what, at in places.items()}
+
+
+@BEST
+def test_running_dimensions_lead_to_hinge_motor_and_adjuster(name):
+    parts, found = parts_of(name), told(name)
+    placed, driven = parts.placed, parts.scenario.driven.shaft
+    scenario = parts.scenario
+    link = parts.kind is AdjusterKind.LINK
+    places = {
+        "hinge": scenario.plate.hinge,
+        "motor shaft": scenario.motor.shaft,
+        "plate pin" if link else "bolt's tip": scenario.adjuster.plate_pin or scenario.adjuster.tip,
+    }
+    if placed.stop_at is not None:
+        places["stop"] = placed.stop_at
+    step = si_factor("in") / 32 if scenario.display is Display.INCH else 5e-4
+    for what, place in places.items():
+        offset = (place[0] - driven[0], place[1] - driven[1])
+        assert found[what] == pytest.approx(offset, abs=step * (1 + 1e-6)), what
+    if link:
+        place = scenario.adjuster.base_pin
+        offset = (place[0] - driven[0], place[1] - driven[1])
+        assert found["base pin"] == pytest.approx(offset, abs=step * (1 + 1e-6))
+    else:
+        back = np.array(found["bolt's tip"]) - np.array(found["bolt's head"])
+        axis = scenario.adjuster.axis
+        wanted = parts.space.bolt_length * np.array([math.cos(axis), math.sin(axis)])
+        assert back == pytest.approx(wanted, abs=2.1 * step)
+
+
+@BEST
+def test_extension_lines_start_at_what_they_tell(name):
+    figure, unit = figures_of(name)["best"], unit_of(name)
+    axes, parts = figure.axes[0], parts_of(name)
+    to_data = axes.transAxes + axes.transData.inverted()
+    starts = [to_data.transform(line.get_xydata()[0]) for line in by_gid(figure, "extension", axes)]
+    for place in (parts.placed.hinge, parts.placed.motor, parts.placed.tip, parts.other_end):
+        x, y = np.array(place) / unit
+        near = [at for at in starts if math.dist(at, (x, y)) < 1e-6]
+        assert len(near) >= 2
+
+
+@BEST
+def test_plate_and_motor_are_drawn_where_the_solver_has_them(name):
+    figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
+    (plate,) = by_gid(figure, "plate")
+    corners = unit * plate.get_xy()[:4]
+    middle = np.array(parts.scenario.plate.center_of_mass)
+    assert corners.mean(axis=0) == pytest.approx(middle, abs=1e-9)
+    assert math.dist(corners[0], corners[1]) == pytest.approx(parts.placed.plate_length)
+    assert math.dist(corners[1], corners[2]) == pytest.approx(parts.space.plate_thickness)
+    mount = Mount.of(parts.scenario)
+    angles = parts.placed.plate_angles
+    for pose in ("install", "take_up"):
+        (moved,) = by_gid(figure, f"motor at {pose}")
+        angle = getattr(angles, pose)
+        distance = float(mount.strands(angle).beta)
+        turned = np.array(moved.center) * unit
+        apart = math.dist(turned, parts.scenario.driven.shaft)
+        radii = parts.scenario.driven.pulley_radius - parts.scenario.motor.pulley_radius
+        assert math.sin(distance) * apart == pytest.approx(radii, abs=1e-9)
+        (other,) = by_gid(figure, f"plate at {pose}")
+        step = unit * (other.get_xy()[1] - other.get_xy()[0])
+        before = corners[1] - corners[0]
+        cross = before[0] * step[1] - before[1] * step[0]
+        assert math.atan2(cross, before @ step) == pytest.approx(angle, abs=1e-9)
+    snug = by_gid(figure, "plate at snug")
+    assert bool(snug) == (abs(math.degrees(angles.snug)) > 0.5)
+
+
+@BEST
+def test_strands_touch_both_pulleys(name):
+    figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
+    strands = by_gid(figure, "belt")
+    assert len(strands) == 2
+    for strand in strands:
+        start, end = unit * strand.get_xydata()
+        for at, shaft, radius in (
+            (start, parts.placed.motor, parts.scenario.motor.pulley_radius),
+            (end, parts.scenario.driven.shaft, parts.scenario.driven.pulley_radius),
+        ):
+            arm = at - np.array(shaft)
+            assert np.hypot(*arm) == pytest.approx(radius)
+            assert arm @ (end - start) == pytest.approx(0, abs=1e-9)
+
+
+@BEST
+def test_the_plates_dimension_lines_are_as_long_as_they_say(name):
+    figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
+    placed, half = parts.placed, 0.5 * parts.space.motor_feet
+    step = si_factor("in") / 32 if parts.scenario.display is Display.INCH else 5e-4
+    through = KINDS.index(parts.kind) == KINDS.index(AdjusterKind.JACK_IN_PLATE)
+    near = placed.motor_foot - half
+    expected = {
+        "bolt through the plate" if through else parts.tip_name: placed.reach,
+        "feet, near edge" if near >= 0 else "feet behind the hinge": abs(near),
+        "motor shaft": placed.motor_foot,
+        "feet, far edge": placed.motor_foot + half,
+        "plate's end": placed.plate_length,
+    }
+    axes = figure.axes[1]
+    arrows = [
+        text for text in axes.texts if getattr(text, "arrow_patch", None) and not text.get_text()
+    ]
+    spans = sorted(
+        abs(text.xy[0] - text.xyann[0]) * unit for text in arrows if text.xy[0] != text.xyann[0]
+    )
+    shown = {}
+    for text in words(figure, "dimension"):
+        what = next(what for what in expected if text.startswith(what))
+        shown[what] = length_told(text.removeprefix(what))
+    assert shown == pytest.approx(expected, abs=step * (1 + 1e-6))
+    assert spans == pytest.approx(sorted(expected.values()), abs=1e-9)
+    heights = " ".join(words(figure, "height"))
+    rise = length_told(heights.split("motor shaft ")[1].split("\nabove")[0])
+    assert rise == pytest.approx(placed.motor_height, abs=step * (1 + 1e-6))
+
+
+@BEST
+def test_the_laid_plate_says_from_which_side_it_is_seen(name):
+    parts = parts_of(name)
+    (title,) = words(figures_of(name)["best"], "plate title")
+    # As seen facing the pulley, a plate that runs to the right has its motor side up.
+    arm = np.array(parts.placed.motor) - np.array(parts.placed.hinge)
+    along = np.array(parts.scenario.plate.center_of_mass) - np.array(parts.placed.hinge)
+    left_of_it = along[0] * arm[1] - along[1] * arm[0] > 0
+    assert title.endswith("facing the motor's pulley" if left_of_it else "from behind the motor")
+
+
+@BEST
+def test_the_drawing_names_its_view_and_warns(name):
+    shown = " ".join(words(figures_of(name)["best"]))
+    assert "seen facing the motor's pulley" in shown
+    assert "Measure machine, motor and belt" in shown
+    assert f"{parts_of(name).placed.set_turns:.2f} turns past zero" in shown
+
+
+@pytest.mark.parametrize(
+    ("offset", "display", "text"),
+    [
+        (-14.8125 * 0.0254, Display.INCH, "14 13/16 in left"),
+        (0.5 * 0.0254, Display.INCH, "1/2 in right"),
+        (3 * 0.0254, Display.INCH, "3 in right"),
+        (1e-4, Display.INCH, "0 in"),
+        (-0.3764, Display.METRIC, "376 mm left"),
+        (-2e-4, Display.METRIC, "0 mm"),
+    ],
+)
+def test_offsets_are_told_in_words(offset, display, text):
+    assert offset_words(offset, ("left", "right"), display) == text
+
+
+# All of them.
+
+
+def test_images_are_png_and_only_the_map_is_left_where_none_will_do():
+    drawn = place_pictures(SEARCHES["none"], found_in("none"))
+    assert list(drawn) == ["map"]
+    drawn = place_pictures(SEARCHES["link, metric"], found_in("link, metric"))
+    assert list(drawn) == ["map", "front", "best"]
+    assert all(image.startswith(b"\x89PNG") for image in drawn.values())
+
+
+def test_no_global_state_is_used():
+    code = (
+        "import sys\n"
+        "from placements import SEARCHES, found_in\n"
+        "from mountcalc.show.place_pictures import place_pictures\n"
+        "place_pictures(SEARCHES['none'], found_in('none'))\n"
+        "assert 'matplotlib.pyplot' not in sys.modules\n"
+    )
+    path = [str(entry) for entry in sys.path if entry]
+    command = [sys.executable, "-W", "error", "-c", f"import sys\nsys.path[:0] = {path}\n{code}"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+
+
+def test_the_searches_show_every_kind_both_sides_and_units():
+    drawn = [parts_of(name) for name in FOUND]
+    assert {parts.kind for parts in drawn} == set(KINDS)
+    assert {parts.placed.motor_side for parts in drawn} == {"above", "below"}
+    assert {parts.scenario.display for parts in drawn} == set(Display)
+    assert len(GROUNDS) == 3
