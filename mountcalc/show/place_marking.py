@@ -148,7 +148,8 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     lines = [
         f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
         f"Hinge: {beside(layout.hinge, driven, display, 'the driven shaft')}.",
-        f"Plate: {marked(layout.plate_length, display)} long from the hinge. {_run(mount, display)}",
+        f"Plate: {marked(layout.plate_length, display)} long from the hinge. "
+        f"{_run(mount, display)}",
         f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
         f"{_feet(search, layout)}",
         _bolt(search, layout, mount.adjuster),
@@ -167,12 +168,13 @@ def _run(mount: Scenario, display: Display) -> str:
 
 def _feet(search: Search, layout: PlacedLayout) -> str:
     display, half = search.scenario.display, 0.5 * search.space.motor_feet
-    low, high = (marked(layout.motor_foot + way * half, display) for way in (-1, 1))
+    low, high = layout.motor_foot - half, layout.motor_foot + half
+    start = marked(low, display) if low >= 0 else f"{marked(-low, display)} behind the hinge"
     return (
         f"Its shaft is {marked(layout.motor_height, display)} from the line from the hinge along "
         f"the plate's middle, square to it, {_over(layout)} the plate; it meets that line "
-        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from {low} "
-        f"to {high} along the plate."
+        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from "
+        f"{start} to {marked(high, display)} along the plate."
     )
 
 

@@ -58,7 +58,7 @@ def layouts_tables(placement: Placement, display: Display) -> str:
         "",
         "WHAT THEY GIVE",
         *_columns([*_result_heads(display), *(_gives(layout, display) for layout in layouts)]),
-        wrap(_RESULT_LEGEND, "  ", "  "),
+        wrap(_RESULT_LEGEND + _weight_legend(layouts), "  ", "  "),
     ]
     return "\n".join(parts)
 
@@ -97,6 +97,12 @@ def _legend(layouts: Sequence[PlacedLayout]) -> str:
     return "; ".join(words) + "."
 
 
+def _weight_legend(layouts: Sequence[PlacedLayout]) -> str:
+    if not any(layout.of_weight for layout in layouts):
+        return ""
+    return " w: weight alone gives the wanted grip, and the bolt holds nothing back."
+
+
 def _result_heads(display: Display) -> list[list[str]]:
     units = UNITS[display]
     force, length = units.force, units.length
@@ -118,7 +124,7 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
         marked(layout.plate_length, display, unit=False),
         "-" if layout.clearance is None else UNITS[display].long(layout.clearance),
         UNITS[display].long(layout.fall),
-        "*" if layout.pareto else "",
+        ("*" if layout.pareto else "") + ("w" if layout.of_weight else ""),
     ]
 
 

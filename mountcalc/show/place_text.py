@@ -113,28 +113,45 @@ def _swing(layout: PlacedLayout) -> str:
 
 def _setting(search: Search, layout: PlacedLayout) -> str:
     units = UNITS[search.scenario.display]
-    force = units.force
-    text = (
-        f"{layout.set_turns:.2f} turns from zero put {units.strength(layout.set_tension)} {force} "
-        f"on each strand at rest; one more turn adds {units.strength(layout.tension_per_turn)} "
-        f"{force}. {_bolt_word(layout)} then has {units.strength(abs(layout.adjuster))} {force} to "
-        f"carry, at most {units.strength(layout.adjuster_most)} {force} in all cases, and travels "
-        f"{marked(layout.bolt_travel, search.scenario.display)} between a new belt and the last "
-        f"take-up. The hinge has {units.strength(layout.hinge_load)} {force}, at most "
-        f"{units.strength(layout.hinge_most)} {force}."
-    )
+
+    def force(value: float) -> str:
+        return f"{units.strength(value)} {units.force}"
+
+    travel = marked(layout.bolt_travel, search.scenario.display)
+    sentences = [
+        f"{layout.set_turns:.2f} turns from zero (mountcalc table on its file, see --write, tells "
+        f"how to find it) put {force(layout.set_tension)} on each strand at rest; one more turn "
+        f"adds {force(layout.tension_per_turn)}.",
+        f"The {_bolt_word(layout)} then has {force(abs(layout.adjuster))} to carry, at most "
+        f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt and "
+        f"the last take-up{_long_way(search, layout)}.",
+        f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
+    ]
     if layout.grip_low is not None:
-        text += (
-            f" Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "
+        sentences.append(
+            f"Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "
             "the pull that is needed."
         )
     if layout.of_weight:
-        text += " The weight alone gives the tension: the bolt adds nothing to it."
-    return paragraph("Setting", tied(text))
+        sentences.append(
+            "Weight alone gives the tension: the bolt adds nothing to it and holds nothing back."
+        )
+    return paragraph("Setting", tied(" ".join(sentences)))
 
 
 def _bolt_word(layout: PlacedLayout) -> str:
-    return "The link" if layout.kind == "link" else "The bolt"
+    return "link" if layout.kind == "link" else "bolt"
+
+
+def _long_way(search: Search, layout: PlacedLayout) -> str:
+    """A remark where the bolt would have to travel more than it is long."""
+    if layout.kind == "link" or layout.bolt_travel <= search.space.bolt_length:
+        return ""
+    length = marked(search.space.bolt_length, search.scenario.display)
+    return (
+        f", more than its whole length of {length}: say in [search] with thread_length what it may "
+        "travel"
+    )
 
 
 def _break(search: Search, layout: PlacedLayout) -> str:

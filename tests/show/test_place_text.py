@@ -194,6 +194,28 @@ def test_the_first_is_told_to_be_marked_out():
         assert words in text, words
 
 
+def test_weight_alone_is_named_in_the_table_and_in_the_sentences():
+    text = page(HARD["of weight"])
+    assert re.search(r"^  1 .* \*w$", text, re.MULTILINE)
+    assert "w: weight alone" in flat(text)
+    assert "Weight alone gives the tension" in flat(text)
+    assert "eight alone" not in page()
+
+
+def test_feet_behind_the_hinge_are_told_without_signs():
+    layout = dataclasses.replace(LAYOUT, motor_foot=1.5 * INCH)
+    assert "feet reach from 1 in behind the hinge to 4 in along" in flat(page(with_layouts(layout)))
+
+
+def test_a_bolt_that_would_travel_more_than_its_length_is_told():
+    long = dataclasses.replace(LAYOUT, bolt_travel=5 * INCH)
+    short = dataclasses.replace(LAYOUT, bolt_travel=3 * INCH)
+    link = dataclasses.replace(long, kind="link")
+    assert "more than its whole length of 4 in" in flat(page(with_layouts(long)))
+    for layout in (short, link):
+        assert "whole length" not in flat(page(with_layouts(layout)))
+
+
 def test_in_metric_it_is_whole_millimetres():
     text = flat(page(search=shown_in(Display.METRIC)))
     assert "Hinge: 229 mm left of the driven shaft and 376 mm below it." in text
