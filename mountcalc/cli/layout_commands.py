@@ -131,7 +131,10 @@ def _progress() -> Iterator[Callable[[Advance], None] | None]:
     if not sys.stderr.isatty():
         yield None
         return
-    with typer.progressbar(length=1, label="layouts tried", file=sys.stderr) as bar:
+    # No estimate of the time left: the best are refined most while few have been tried.
+    with typer.progressbar(
+        length=1, label="layouts tried", show_eta=False, show_percent=True, file=sys.stderr
+    ) as bar:
 
         def advanced(at: Advance) -> None:
             bar.length = at.of
