@@ -275,7 +275,7 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
         labels.append(Label("base pin", pixels(pen, parts.other_end)))
     if placed.stop_at is not None:
         labels.append(Label("stop", pixels(pen, placed.stop_at)))
-    names = keep_out_labels(pen, parts.space.keep_outs)
+    names = keep_out_labels(pen, parts.space.keep_outs, {placed.nearest})
     return [*labels, *names]
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Collection, Sequence
 
 import numpy as np
 import shapely
@@ -19,8 +20,9 @@ GROUND = "0.83"
 # Names of more keep-outs than this would hide what is drawn.
 _MOST_NAMES = 8
 _NAME_ROOM = 1.5  # inches
-# A keep-out of which less than this share of the view shows is not named before larger ones.
-_SPECK = 1e-9
+_APART = 0.8  # inches between two that are named
+# Share of a view that a keep-out must take to be seen.
+_SPECK = 1e-6
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
@@ -48,8 +50,10 @@ def pixels(pen: Pen, at: tuple[float, float]) -> tuple[float, float]:
     return float(x), float(y)
 
 
-def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
-    """Names of the keep-outs that show most.
+def keep_out_labels(
+    pen: Pen, keep_outs: Sequence[KeepOut], first: Collection[str | None] = ()
+) -> list[Label]:
+    """Names of the keep-outs that show most, not of each of a crowd.
 
     Parameters
     ----------
@@ -57,11 +61,8 @@ def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
         Axes with their final limits.
     keep_outs : sequence of KeepOut
         What was drawn.
-
-    Returns
-    -------
-    list of Label
-        The largest first; small ones among many have none.
+    first : collection of str, optional
+        Names of those that matter more than larger ones.
     """
     figure = pen.axes.get_figure(root=True)
     assert figure is not None
@@ -72,10 +73,13 @@ def keep_out_labels(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
         for keep_out in keep_outs
     ]
     shown = [(name, shape) for name, shape in seen if shape.area > _SPECK * view.area]
-    shown.sort(key=lambda pair: -float(pair[1].area))
-    labels = []
-    for name, shape in shown[:_MOST_NAMES]:
+    shown.sort(key=lambda pair: (pair[0] not in first, -float(pair[1].area)))
+    labels: list[Label] = []
+    apart = _APART * figure.dpi
+    for name, shape in shown:
         middle = shape.representative_point()
-        text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
-        labels.append(Label(text, pixels(pen, (middle.x, middle.y)), leader_from=1.0))
-    return labels
+        anchor = pixels(pen, (middle.x, middle.y))
+        if all(math.dist(anchor, label.anchor) > apart for label in labels):
+            text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
+            labels.append(Label(text, anchor, leader_from=1.0))
+    return labels[:_MOST_NAMES]

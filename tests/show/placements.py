@@ -46,18 +46,18 @@ SPACE = SearchSpace(
 )
 
 
-def box(name, x0, y0, x1, y1):
+def ground(name, x0, y0, x1, y1):
     return KeepOut(name, ((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
 
 
 GROUNDS = (
-    box("floor", -2.0, -1.2, 2.0, -0.6),
-    box("$x_1$ leg of the bench with a name that never seems to end", -0.95, -1.0, -0.85, 0.3),
+    ground("floor", -2.0, -1.2, 2.0, -0.6),
+    ground("$x_1$ leg of the bench with a name that never seems to end", -0.95, -1.0, -0.85, 0.3),
     KeepOut("rail", ((-0.3, 0.2), (0.3, 0.2), (0.0, 0.3))),
 )
 # A row of pegs above the mount, as many as a file may have.
 PEGS = tuple(
-    box(f"peg {row + 1} of the row", -0.9 + 0.03 * row, 0.15, -0.88 + 0.03 * row, 0.17)
+    ground(f"peg {row + 1} of the row", -0.9 + 0.03 * row, 0.15, -0.88 + 0.03 * row, 0.17)
     for row in range(50)
 )
 
