@@ -45,8 +45,8 @@ _DOES = {
 }
 _CAUTION = (
     "Computed from the scenario, not tried. Bodies of motor, bolt and link are as large as its "
-    "[search] says.\nParts that cross the belt or a pulley here must lie in another plane. "
-    "Measure machine, motor and belt\nagain before anything is cut or drilled."
+    "[search] says.\nParts that cross here (belt, pulleys, plate, motor, bolt, stop) must lie in "
+    "planes of their own.\nMeasure machine, motor and belt again before anything is cut or drilled."
 )
 
 
