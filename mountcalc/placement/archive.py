@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from mountcalc.placement.choices import DIMENSIONS, ways_of
 from mountcalc.placement.goals import GOALS, ranking
-from mountcalc.placement.pareto import nondominated, spread_out
+from mountcalc.placement.pareto import nondominated, spread_out, unbeaten
 from mountcalc.results.place import Prefer
 from mountcalc.scenario.search_model import SearchSpace
 
@@ -115,10 +115,7 @@ class Archive:
         _, first = np.unique(self._cell(every.points), return_index=True)
         self.best = every.take(np.sort(first)[:_MOST_CELLS])
         # What the front beats is soon out; the rest is compared with each other.
-        beaten = np.zeros(len(new), dtype=bool)
-        for goals in self.front.goals:
-            beaten |= np.all(new.goals >= goals, axis=1)
-        every = self.front.and_of(new.take(~beaten))
+        every = self.front.and_of(new.take(unbeaten(new.goals, self.front.goals)))
         every = every.take(nondominated(every.goals))
         if len(every) > _MOST_ON_FRONT:
             every = every.take(spread_out(every.goals, _MOST_ON_FRONT))

@@ -132,17 +132,26 @@ class Marking:
         return Marked(self.marks.applied(choices, marks), goals), tried
 
     def _rounded(self, choices: Choices, *, nearest: bool) -> tuple[Whole, Array, Choices, int]:
-        """Marks next to choices that will do, the nearest or the best; with those choices."""
-        around, differ = self.marks.around(self.marks.nearest(choices))
-        goals = self._goals(choices, around, np.full((len(around), len(GOALS)), np.inf))
-        will_do = np.isfinite(goals[..., 0])
-        pick = first_in_rows(goals, self.prefer)
+        """Marks of choices that will do, with those choices.
+
+        The nearest ones; where they will not do, of all around them those with the fewest
+        differences or the best.
+        """
+        marks = self.marks.nearest(choices)
+        goals = self._goals(choices, marks[:, None, :], np.full((len(marks), len(GOALS)), np.inf))
+        goals = goals[:, 0]
+        broken = np.flatnonzero(~np.isfinite(goals[:, 0]))
+        around, differ = self.marks.around(marks[broken])
+        near = self._goals(choices.take(broken), around, goals[broken])
+        will_do = np.isfinite(near[..., 0])
+        pick = first_in_rows(near, self.prefer)
         if nearest:
             pick = np.argmin(np.where(will_do, differ, np.inf), axis=1)
-        rows = np.arange(len(around))
-        saved = will_do[rows, pick]
-        rows, pick = rows[saved], pick[saved]
-        return around[rows, pick], goals[rows, pick], choices.take(rows), will_do.size
+        rows = np.arange(len(broken))
+        marks[broken], goals[broken] = around[rows, pick], near[rows, pick]
+        saved = np.flatnonzero(np.isfinite(goals[:, 0]))
+        tried = len(marks) + will_do.size
+        return marks[saved], goals[saved], choices.take(saved), tried
 
     def _goals(self, choices: Choices, around: Whole, others: Array) -> Array:
         """Goals at the marks around choices, shape (N, M, 5)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["nondominated", "spread_out"]
+__all__ = ["nondominated", "spread_out", "unbeaten"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -38,6 +38,33 @@ def nondominated(goals: Array) -> Bools:
         beaten = np.all(worse, axis=1) & np.any(goals[others] > goals[first], axis=1)
         left = others[~beaten]
     return kept
+
+
+def unbeaten(goals: Array, others: Array) -> Ints:
+    """Rows that are better in some way than each of some others; a copy is not.
+
+    Parameters
+    ----------
+    goals : ndarray [any unit]
+        Shape (N, goals).
+    others : ndarray [any unit]
+        Shape (M, goals).
+
+    Returns
+    -------
+    ndarray of int
+        Indices, increasing.
+    """
+    left, columns = np.arange(len(goals)), np.ascontiguousarray(goals.T)
+    # Those that are good all round beat most: what they beat is not looked at again.
+    scale = np.maximum(np.abs(others).max(axis=0, initial=0.0), np.finfo(float).tiny)
+    for other in others[np.argsort((others / scale).sum(axis=1), kind="stable")]:
+        better = columns[0] < other[0]
+        for column, value in zip(columns[1:], other[1:], strict=True):
+            better |= column < value
+        if not better.all():
+            left, columns = left[better], columns[:, better]
+    return left
 
 
 def spread_out(goals: Array, most: int) -> Ints:
