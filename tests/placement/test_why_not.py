@@ -1,0 +1,138 @@
+"""What is said of the reasons: counted, not guessed; a lifted constraint is no reason any more."""
+
+import dataclasses
+import re
+
+import numpy as np
+import pytest
+from search_grounds import search_of
+from search_spaces import ALL
+
+from mountcalc.placement.choices import DIMENSIONS
+from mountcalc.placement.lifts import lifts_of
+from mountcalc.placement.reasons import Reason, reason_name
+from mountcalc.placement.sampling import points
+from mountcalc.placement.why_not import judge_of, reasons_told
+from mountcalc.scenario.search_model import Action, MotorSide, Search
+
+TRIED = 2048
+
+
+def searched(name):
+    return search_of() if name == "grounds" else Search(*ALL[name]())
+
+
+def counts_of(search, tried=TRIED):
+    unit = points(0, tried, len(DIMENSIONS), search.space.seed)
+    codes = Reason.KEEP_OUT + len(search.space.keep_outs)
+    return np.bincount(judge_of(search).samples(unit).reason, minlength=codes)
+
+
+LIFTED = {
+    Reason.MOTOR_SIDE: ("grindstone", 'motor_side = "either"'),
+    Reason.DEAD_CENTRE: ("lathe", "leverage = 0"),
+    Reason.THREAD_LENGTH: ("grindstone", "any thread_length"),
+    Reason.ADJUSTER_LOAD: ("heavy", "an adjuster that carries any load"),
+    Reason.HINGE_LOAD: ("heavy", "a hinge that carries any load"),
+    Reason.BEARING: ("press", "bearings that carry any load"),
+}
+
+
+@pytest.mark.parametrize("reason", LIFTED)
+def test_a_reason_goes_when_its_constraint_is_lifted(reason):
+    name, told = LIFTED[reason]
+    search = searched(name)
+    tried = 16384
+    before = counts_of(search, tried)
+    assert before[reason] > 0
+    lift = next(lift for lift in lifts_of(search) if lift.told == told)
+    assert reason in lift.reasons
+    after = counts_of(lift.search, tried)
+    assert after[reason] == 0
+    assert after[Reason.FEASIBLE] >= before[Reason.FEASIBLE]
+
+
+@pytest.mark.parametrize("index", range(4))
+def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
+    search = searched("grounds")
+    gone = search.space.keep_outs[index]
+    assert counts_of(search, 8192)[Reason.KEEP_OUT + index] > 0
+    lift = next(one for one in lifts_of(search) if f'"{gone.name}" out of the way' in one.told)
+    assert lift.reasons == {Reason.KEEP_OUT + index}
+    left = lift.search.space.keep_outs
+    assert left == tuple(one for one in search.space.keep_outs if one is not gone)
+
+
+def test_a_longer_plate_weighs_no_more_for_its_length():
+    search = searched("grindstone")
+    longer = next(one for one in lifts_of(search) if "plate_length" in one.told).search
+    per_length = search.scenario.plate.weight / search.space.plate_length
+    assert longer.scenario.plate.weight / longer.space.plate_length == pytest.approx(per_length)
+    before, after = counts_of(search), counts_of(longer)
+    assert after[Reason.PLATE_LENGTH] < before[Reason.PLATE_LENGTH]
+
+
+def test_ranges_are_widened_to_one_side_and_stay_lengths():
+    search = searched("grindstone")
+    widened = {}
+    for lift in lifts_of(search):
+        name = lift.told.split(" from ")[0]
+        if name in {"hinge_x", "hinge_y", "reach", "motor_height"}:
+            widened.setdefault(name, []).append(getattr(lift.search.space, name))
+    assert set(widened) == {"hinge_x", "hinge_y", "reach", "motor_height"}
+    for name, ((less, high), (low, more)) in widened.items():
+        assert (low, high) == getattr(search.space, name)
+        assert less < low
+        assert more == pytest.approx(2 * high - low)
+        assert less > 0 or name.startswith("hinge")
+
+
+@pytest.mark.parametrize("name", ["grounds", "grindstone", "heavy"])
+def test_the_numbers_that_are_told_are_those_of_a_recount(name):
+    search = searched(name)
+    counts = counts_of(search)
+    told, notes = reasons_told(search, counts)
+    assert notes == ()
+    names = [reason_name(code, search.space.keep_outs) for code in range(1, len(counts))]
+    assert {why.reason: why.count for why in told} == {
+        key: count for key, count in zip(names, counts[1:], strict=True) if count
+    }
+    pattern = re.compile(r"; with (.+), ([\d,]+) of ([\d,]+) do instead of ([\d,]+)$")
+    advised = [match for why in told if (match := pattern.search(why.sentence))]
+    assert len(advised) >= 3
+    assert len({match[1] for match in advised}) == len(advised)
+    for match in advised[:4]:
+        lift = next(one for one in lifts_of(search) if one.told == match[1])
+        after = counts_of(lift.search)
+        numbers = [int(text.replace(",", "")) for text in match.groups()[1:]]
+        assert numbers == [after[Reason.FEASIBLE], TRIED, counts[Reason.FEASIBLE]]
+        assert after[Reason.FEASIBLE] > counts[Reason.FEASIBLE]
+
+
+def test_where_one_thing_is_in_the_way_it_is_named_with_what_it_lets_through():
+    search = searched("grindstone")
+    space = dataclasses.replace(search.space, thread_length=1e-3)
+    search = dataclasses.replace(search, space=space)
+    counts = counts_of(search, 8192)
+    assert counts[Reason.FEASIBLE] == 0
+    _, (note,) = reasons_told(search, counts)
+    free = dataclasses.replace(search, space=dataclasses.replace(space, thread_length=None))
+    through = counts_of(free, 8192)[Reason.FEASIBLE]
+    assert through > 0
+    assert note.startswith("No layout will do as it is. Of 8,192 that were tried again")
+    assert f"with any thread_length, {through:,}" in note
+
+
+def test_where_two_things_are_in_the_way_no_single_one_is_promised():
+    search = searched("grindstone")
+    space = dataclasses.replace(
+        search.space,
+        thread_length=1e-3,
+        plate_length=0.06,
+        acts=tuple(Action),
+        motor_side=MotorSide.EITHER,
+    )
+    search = dataclasses.replace(search, space=space)
+    counts = counts_of(search)
+    _, (note,) = reasons_told(search, counts)
+    assert "more than one is in the way" in note
