@@ -156,5 +156,5 @@ class Marking:
     def _goals(self, choices: Choices, around: Whole, others: Array) -> Array:
         """Goals at the marks around choices, shape (N, M, 5)."""
         each = np.repeat(np.arange(len(around)), around.shape[1])
-        flat = self.marks.applied(choices.take(each), around.reshape(-1, around.shape[2]))
+        flat = self.marks.applied(choices.take(each), around.reshape(len(each), around.shape[2]))
         return self.goals_of(flat, others[each]).reshape(*around.shape[:2], len(GOALS))

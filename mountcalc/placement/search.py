@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.placement.drives import snug_distances
 from mountcalc.placement.finish import Finished, finish
 from mountcalc.placement.hunt import Hunt, Sampled
 from mountcalc.placement.judged import Measures
@@ -83,6 +84,12 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
             f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
             "tried, so that more samples never give a worse answer"
         )
+    snug = snug_distances(search.scenario, space)
+    notes[:0] = [
+        f"belt {name} is too short to go round both pulleys: no layout with it will do"
+        for name, distance in zip(_belt_names(search), snug, strict=True)
+        if not np.isfinite(distance)
+    ]
     why_not, lifted = reasons_told(search, hunt.counts)
     placement = Placement(
         title=search.scenario.title,
@@ -105,3 +112,8 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
         finished.goals,
         finished.on_front,
     )
+
+
+def _belt_names(search: Search) -> list[str]:
+    names = [choice.designation for choice in search.space.belts]
+    return names or [search.scenario.belt.designation or "of the scenario"]

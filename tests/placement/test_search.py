@@ -289,3 +289,38 @@ def test_where_none_will_do_it_is_told_which_constraint_lets_most_through():
     assert answer.scenarios == ()
     assert "with a plate_length of" in answer.placement.notes[0]
     assert answer.placement.refined == 0
+
+
+def test_a_belt_that_is_too_short_is_told_of_and_the_others_are_tried():
+    whole = search("grindstone", seed=5)
+    first, *others = whole.space.belts
+    short = dataclasses.replace(first, belt=dataclasses.replace(first.belt, length=0.3))
+    space = dataclasses.replace(whole.space, belts=(short, *others), samples=512)
+    answer = find_layouts(dataclasses.replace(whole, space=space), Prefer.FINE, 1).placement
+    assert answer.notes[0].startswith(f"belt {first.designation} is too short")
+    assert answer.layouts
+    assert all(layout.belt != first.designation for layout in answer.layouts)
+
+
+def test_a_search_of_one_place_keeps_its_dimensions_as_they_are():
+    layout = found("cider").placement.layouts[0]
+    ranges = {
+        "hinge_x": layout.hinge[0] + 1e-4,  # no mark
+        "hinge_y": layout.hinge[1],
+        "reach": layout.reach,
+        "motor_height": layout.motor_height,
+    }
+    one = search("cider", **{name: (value, value) for name, value in ranges.items()})
+    answer = find_layouts(one, Prefer.FINE, 2).placement
+    assert answer.layouts
+    for other in answer.layouts:
+        assert (*other.hinge, other.reach, other.motor_height) == tuple(ranges.values())
+
+
+def test_a_drive_that_needs_no_pull_has_layouts_too():
+    whole = search("cider")
+    driven = dataclasses.replace(whole.scenario.driven, power=0.0)
+    idle = dataclasses.replace(whole, scenario=dataclasses.replace(whole.scenario, driven=driven))
+    answer = find_layouts(idle, Prefer.FINE, 1).placement
+    assert answer.layouts
+    assert all(layout.grip_low is None for layout in answer.layouts)
