@@ -10,15 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.placement.distinct import Differences
-from mountcalc.placement.fall import Fall, Rests
 from mountcalc.placement.goals import ranking
 from mountcalc.placement.judge import Judge
 from mountcalc.placement.judged import Measures
-from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts, layouts_of
+from mountcalc.placement.layouts import Layouts, layouts_of
 from mountcalc.placement.marking import Marked
 from mountcalc.placement.pareto import nondominated, spread_out
+from mountcalc.placement.reported import Reported
 from mountcalc.placement.solved import Refusal, Solved, solved
-from mountcalc.results.place import PlacedLayout, PlateAngles, Prefer, WhyNot
+from mountcalc.results.place import PlacedLayout, Prefer, WhyNot
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search
 
@@ -101,7 +101,9 @@ class _Finish:
         on_front[kept] = nondominated(goals)
         which = np.array(list(self.held), dtype=np.intp)
         placed = tuple(
-            self._placed(one, rank, mount, pareto=bool(on_front[one]))
+            Reported(self.search, self.layouts, self.measures, one).as_result(
+                rank, mount, pareto=bool(on_front[one])
+            )
             for rank, (one, mount) in enumerate(self.held.items(), 1)
         )
         for_all, others_refused = self._refusals()
@@ -156,61 +158,3 @@ class _Finish:
                 told = f"of layouts that passed all else and were solved one by one: {told}"
                 others.append(WhyNot(f"check:{name}", count, told))
         return tuple(for_all), tuple(others)
-
-    def _placed(self, one: int, rank: int, mount: Solved, *, pareto: bool) -> PlacedLayout:
-        layouts, measures, space = self.layouts, self.measures, self.search.space
-
-        def at(name: str) -> float:
-            return float(getattr(measures, name)[one])
-
-        def point(name: str) -> tuple[float, float]:
-            x, y = getattr(layouts, name)[one]
-            return float(x), float(y)
-
-        grip = at("grip_low")
-        return PlacedLayout(
-            rank=rank,
-            hinge=point("hinge"),
-            tip=point("tip"),
-            motor=point("motor"),
-            reach=float(layouts.reach[one]),
-            motor_foot=float(layouts.foot[one]),
-            motor_height=float(layouts.motor_height[one]),
-            kind=KINDS[layouts.kind[one]].value,
-            acts=ACTIONS[layouts.acts[one]].value,
-            thread=space.threads[layouts.thread[one]].name,
-            belt=_belt_name(self.search, int(layouts.belt[one])),
-            motor_side="above" if layouts.normal_y[one] >= 0 else "below",
-            plate_angles=PlateAngles(at("install"), at("snug"), at("set"), at("take_up")),
-            set_turns=mount.turns,
-            set_tension=mount.tension,
-            tension_per_turn=at("tension_per_turn"),
-            tension_per_mm=at("tension_per_length"),
-            worst_share_of_limit=at("worst_share_tight"),
-            grip_low=grip if np.isfinite(grip) else None,
-            adjuster=at("adjuster"),
-            adjuster_most=at("adjuster_most"),
-            hinge_load=at("hinge"),
-            hinge_most=at("hinge_most"),
-            plate_length=float(layouts.plate_length[one]),
-            bolt_travel=at("bolt_travel"),
-            clearance=mount.clearance,
-            nearest=mount.nearest,
-            fall=mount.fall.drop,
-            falls_onto=_resting(mount.fall),
-            stop_at=None if mount.fall.stop is None else mount.fall.stop.at,
-            of_weight=bool(measures.of_weight[one]),
-            pareto=pareto,
-        )
-
-
-def _belt_name(search: Search, index: int) -> str:
-    belts = search.space.belts
-    if belts:
-        return belts[index].designation
-    return search.scenario.belt.designation or "as in the scenario"
-
-
-def _resting(fall: Fall) -> str:
-    """What holds the plate then, as "the plate ..." goes on."""
-    return f"falls against {fall.against}" if fall.rests is Rests.KEEP_OUT else fall.rests.value

@@ -77,31 +77,18 @@ def find_layouts(
 
 def _told(hunt: Hunt, finished: Finished) -> Found:
     search, space = hunt.search, hunt.search.space
-    notes = list(search.scenario.notes)
-    total = hunt.total
-    if total != space.samples:
-        notes.append(
-            f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
-            "tried, so that more samples never give a worse answer"
-        )
-    snug = snug_distances(search.scenario, space)
-    notes[:0] = [
-        f"belt {name} is too short to go round both pulleys: no layout with it will do"
-        for name, distance in zip(_belt_names(search), snug, strict=True)
-        if not np.isfinite(distance)
-    ]
     why_not, lifted = reasons_told(search, hunt.counts)
     placement = Placement(
         title=search.scenario.title,
         prefer=hunt.prefer,
         samples=space.samples,
         seed=space.seed,
-        evaluated=total,
+        evaluated=hunt.total,
         refined=hunt.refined,
         feasible=hunt.feasible,
         why_not=(*finished.refused_for_all, *why_not, *finished.refused),
         layouts=finished.placed,
-        notes=(*lifted, *notes),
+        notes=(*lifted, *_notes(hunt)),
     )
     return Found(
         placement,
@@ -112,6 +99,23 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
         finished.goals,
         finished.on_front,
     )
+
+
+def _notes(hunt: Hunt) -> list[str]:
+    """What to know of the search, then of the scenario."""
+    search, space, total = hunt.search, hunt.search.space, hunt.total
+    snug = snug_distances(search.scenario, space)
+    notes = [
+        f"belt {name} is too short to go round both pulleys: no layout with it will do"
+        for name, distance in zip(_belt_names(search), snug, strict=True)
+        if not np.isfinite(distance)
+    ]
+    if total != space.samples:
+        notes.append(
+            f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
+            "tried, so that more samples never give a worse answer"
+        )
+    return [*notes, *search.scenario.notes]
 
 
 def _belt_names(search: Search) -> list[str]:

@@ -1,0 +1,99 @@
+"""A layout that holds as it is reported."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mountcalc.placement.fall import Fall, Rests
+from mountcalc.placement.judged import Measures
+from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.placement.solved import Solved
+from mountcalc.results.place import PlacedLayout, PlateAngles
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.search_model import Search
+
+__all__ = ["Reported"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reported:
+    """One of some layouts, by its ``index``, with their measures."""
+
+    search: Search
+    layouts: Layouts
+    measures: Measures
+    index: int
+
+    def as_result(self, rank: int, mount: Solved, *, pareto: bool) -> PlacedLayout:
+        """The layout as a result.
+
+        Parameters
+        ----------
+        rank : int
+            Its place among those that are reported.
+        mount : Solved
+            What the ordinary solver found of it.
+        pareto : bool
+            Whether no layout that was brought to marks beats it.
+        """
+        fall, grip = mount.fall, self._measured("grip_low")
+        return PlacedLayout(
+            rank=rank,
+            hinge=self._point("hinge"),
+            tip=self._point("tip"),
+            motor=self._point("motor"),
+            reach=self._drawn("reach"),
+            motor_foot=self._drawn("foot"),
+            motor_height=self._drawn("motor_height"),
+            kind=KINDS[self.layouts.kind[self.index]].value,
+            acts=ACTIONS[self.layouts.acts[self.index]].value,
+            thread=self.search.space.threads[self.layouts.thread[self.index]].name,
+            belt=self._belt(),
+            motor_side="above" if self._drawn("normal_y") >= 0 else "below",
+            plate_angles=self._angles(),
+            set_turns=mount.turns,
+            set_tension=mount.tension,
+            tension_per_turn=self._measured("tension_per_turn"),
+            tension_per_mm=self._measured("tension_per_length"),
+            worst_share_of_limit=self._measured("worst_share_tight"),
+            grip_low=grip if np.isfinite(grip) else None,
+            adjuster=self._measured("adjuster"),
+            adjuster_most=self._measured("adjuster_most"),
+            hinge_load=self._measured("hinge"),
+            hinge_most=self._measured("hinge_most"),
+            plate_length=self._drawn("plate_length"),
+            bolt_travel=self._measured("bolt_travel"),
+            clearance=mount.clearance,
+            nearest=mount.nearest,
+            fall=fall.drop,
+            falls_onto=_resting(fall),
+            stop_at=None if fall.stop is None else fall.stop.at,
+            of_weight=bool(self.measures.of_weight[self.index]),
+            pareto=pareto,
+        )
+
+    def _drawn(self, name: str) -> float:
+        return float(getattr(self.layouts, name)[self.index])
+
+    def _measured(self, name: str) -> float:
+        return float(getattr(self.measures, name)[self.index])
+
+    def _point(self, name: str) -> Vector:
+        x, y = getattr(self.layouts, name)[self.index]
+        return float(x), float(y)
+
+    def _angles(self) -> PlateAngles:
+        return PlateAngles(*map(self._measured, ("install", "snug", "set", "take_up")))
+
+    def _belt(self) -> str:
+        belts = self.search.space.belts
+        if belts:
+            return belts[int(self.layouts.belt[self.index])].designation
+        return self.search.scenario.belt.designation or "as in the scenario"
+
+
+def _resting(fall: Fall) -> str:
+    """What holds the plate then, as "the plate ..." goes on."""
+    return f"falls against {fall.against}" if fall.rests is Rests.KEEP_OUT else fall.rests.value
