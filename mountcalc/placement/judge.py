@@ -11,9 +11,11 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.placement.drives import Drives, drives_of
 from mountcalc.placement.judged import Judged
-from mountcalc.placement.layouts import KINDS, Layouts, layouts_from
+from mountcalc.placement.layouts import END_MARGIN, KINDS, Layouts, layouts_from
 from mountcalc.placement.measures import measures_of
 from mountcalc.placement.motion import Motion
+from mountcalc.placement.motor_room import bolt_clears_motor
+from mountcalc.placement.parts import Sizes
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.sieve import Sieve
 from mountcalc.placement.statics import Statics
@@ -62,6 +64,10 @@ class Judge:
         motions = (Motion.of(self.scenario, self.space, kind) for kind in KINDS)
         return tuple(Trials(Statics(self.scenario, self.space, motion)) for motion in motions)
 
+    @cached_property
+    def _sizes(self) -> Sizes:
+        return Sizes.of(self.scenario, self.space)
+
     def samples(self, unit: ArrayLike) -> Judged:
         """Judge the layouts of the points of a sample; only the feasible ones are kept.
 
@@ -90,7 +96,9 @@ class Judge:
     def _chunk(self, layouts: Layouts) -> Judged:
         """Judge a few, one kind of adjuster after the other."""
         short = layouts.plate_length <= self.space.plate_length
-        reason = np.where(short, Reason.FEASIBLE, Reason.PLATE_LENGTH).astype(np.uint8)
+        reason = np.where(short, Reason.FEASIBLE, Reason.PLATE_LENGTH)
+        standing = layouts.foot - 0.5 * self.space.motor_feet >= END_MARGIN
+        reason = np.where(standing, reason, Reason.FEET_PAST_HINGE)
         reason = np.where(layouts.fault == 0, reason, layouts.fault).astype(np.uint8)
         parts = []
         for code, trials in enumerate(self._trials):
@@ -105,6 +113,10 @@ class Judge:
 
     def _one_kind(self, trials: Trials, layouts: Layouts, sieve: Sieve) -> Judged:
         passed = trials.passed(layouts, self.drives.of(layouts.belt), sieve)
+        if not self.space.bolt_beside_motor and len(passed.layouts):
+            ends = passed.spread.phi[0], passed.spread.phi[2]
+            good = bolt_clears_motor(passed.layouts, ends, self._sizes, self.space.clearance)
+            passed = passed.take(sieve.keep(good, Reason.MOTOR_IN_THE_WAY))
         clearance = np.full(len(passed.layouts), np.nan)
         if self.clear is not None and len(passed.layouts):
             ends = passed.spread.phi[0], passed.spread.phi[2]

@@ -21,6 +21,7 @@ _OF_PLACE = frozenset(
     {
         Reason.MOTOR_HEIGHT,
         Reason.MOTOR_SIDE,
+        Reason.FEET_PAST_HINGE,
         Reason.PLATE_LENGTH,
         Reason.INSTALL,
         Reason.TAKE_UP,
@@ -31,6 +32,7 @@ _OF_PLACE = frozenset(
         Reason.ADJUSTER_LOAD,
         Reason.HINGE_LOAD,
         Reason.BEARING,
+        Reason.MOTOR_IN_THE_WAY,
     }
 )
 _LEAST_LEFT = 0.25  # of a length that is made less
@@ -60,6 +62,7 @@ def lifts_of(search: Search) -> Iterator[Lift]:
     yield from _choices(search)
     yield from _widened(search)
     yield from _loads(search)
+    yield from _feet(search)
     yield from _ground(search)
 
 
@@ -82,9 +85,11 @@ def _choices(search: Search) -> Iterator[Lift]:
         yield _lift(search, "all kinds of adjuster", some, kinds=KINDS)
     if space.leverage > 0:
         yield _lift(search, "leverage = 0", frozenset({Reason.DEAD_CENTRE}), leverage=0.0)
-    if space.thread_length is not None:
-        thread = frozenset({Reason.THREAD_LENGTH})
-        yield _lift(search, "any thread_length", thread, thread_length=None)
+    thread = frozenset({Reason.THREAD_LENGTH})
+    yield _lift(search, "any thread_length", thread, thread_length=math.inf)
+    if not space.bolt_beside_motor:
+        motor = frozenset({Reason.MOTOR_IN_THE_WAY})
+        yield _lift(search, "bolt_beside_motor = true", motor, bolt_beside_motor=True)
     finer = tuple(replace(one, pitch=one.pitch / 2) for one in space.threads)
     some = frozenset({Reason.BEARING, Reason.TAKE_UP})
     yield _lift(search, "threads half as coarse", some, threads=finer)
@@ -137,6 +142,13 @@ def _loads(search: Search) -> Iterator[Lift]:
     yield lifted("bearings that carry any load", Reason.BEARING, changed)
 
 
+def _feet(search: Search) -> Iterator[Lift]:
+    """Shorter feet, of which the plate and the bolt have more room."""
+    some = frozenset({Reason.FEET_PAST_HINGE, Reason.PLATE_LENGTH, Reason.MOTOR_IN_THE_WAY})
+    half = 0.5 * search.space.motor_feet
+    yield _lift(search, f"motor_feet of {_shown(search, half)}", some, motor_feet=half)
+
+
 def _ground(search: Search) -> Iterator[Lift]:
     """Each keep-out, and the room that all of them want."""
     space = search.space
@@ -147,6 +159,7 @@ def _ground(search: Search) -> Iterator[Lift]:
         told = f"keep-out {shown(gone.name)} out of the way"
         yield _lift(search, told, some, keep_outs=left)
     if codes:
+        codes |= {Reason.MOTOR_IN_THE_WAY}
         yield _lift(search, "clearance = 0", codes, clearance=0.0)
         yield _lift(search, "wrench_space = 0", codes, wrench_space=0.0)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["distances"]
+__all__ = ["distances", "point_to_segment"]
 
 Array = NDArray[np.float64]
 
@@ -35,10 +35,10 @@ def distances(corners: Array, polygon: Array) -> Array:
     shapes = corners.reshape(-1, *corners.shape[-2:])
     starts, ends = _edges(shapes)
     others = np.roll(polygon, -1, axis=0)
-    squared = _point_to_segment(shapes[:, :, None], polygon, others).min(axis=(1, 2))
+    squared = point_to_segment(shapes[:, :, None], polygon, others).min(axis=(1, 2))
     overlap = _inside(shapes[:, 0], polygon)
     if shapes.shape[1] > 1:
-        from_corners = _point_to_segment(polygon, starts[:, :, None], ends[:, :, None])
+        from_corners = point_to_segment(polygon, starts[:, :, None], ends[:, :, None])
         squared = np.minimum(squared, from_corners.min(axis=(1, 2)))
         overlap = overlap | _cross(starts, ends, polygon, others)
     if shapes.shape[1] >= _A_SURFACE:
@@ -54,8 +54,18 @@ def _edges(shapes: Array) -> tuple[Array, Array]:
     return shapes, np.roll(shapes, -1, axis=1)
 
 
-def _point_to_segment(point: Array, start: Array, end: Array) -> Array:
-    """Squared distance; the last axis of the arguments is that of x and y."""
+def point_to_segment(point: Array, start: Array, end: Array) -> Array:
+    """Squared distance of points from segments.
+
+    Parameters
+    ----------
+    point, start, end : ndarray [m]
+        Shape (..., 2) each.
+
+    Returns
+    -------
+    ndarray [m^2]
+    """
     ax, ay = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
     px, py = point[..., 0] - start[..., 0], point[..., 1] - start[..., 1]
     along = ax * ax + ay * ay

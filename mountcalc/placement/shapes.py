@@ -23,6 +23,7 @@ from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
 from mountcalc.placement.clearances import bars
 from mountcalc.placement.layouts import KINDS, Layouts
+from mountcalc.placement.least_distance import DISTANCE_ERROR, least_over_travel
 from mountcalc.placement.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.search_model import KeepOut
@@ -31,11 +32,7 @@ __all__ = ["DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outline
 
 Array = NDArray[np.float64]
 
-DISTANCE_ERROR = 1e-4
-"""By how much a distance may be overrated for what happens between two plate angles [m]."""
-
 _QUARTER = 64  # edges of a quarter circle
-_FIRST_ANGLES = 9
 _SWEPT_ANGLES = 65
 
 
@@ -218,35 +215,13 @@ def clearance_of(found: Sequence[Gap]) -> dict[str, float]:
 
 
 def _least(outlines: Outlines, part: str, polygon: Any) -> float:  # noqa: ANN401
-    """Least distance [m] of a part from a polygon over the travel, sure to `DISTANCE_ERROR`.
-
-    Between two angles the distance is at least half the sum of those at both, less half the way
-    that anything can move: intervals in which that is below the least found are halved.
-    """
+    """Least distance [m] of a part from a polygon over the travel, sure to `DISTANCE_ERROR`."""
 
     def measured(angles: Array) -> Array:
         shapes = [outlines.part(part, angle) for angle in angles]
         return np.array([float(shapely.distance(shape, polygon).min()) for shape in shapes])
 
-    lever = outlines.lever(part)
-    angles = np.linspace(*outlines.ends, _FIRST_ANGLES)
-    low, high = angles[:-1], angles[1:]
-    values = measured(angles)
-    at_low, at_high = values[:-1], values[1:]
-    least = float(values.min())
-    while least > 0.0:
-        bound = (at_low + at_high - lever * np.abs(high - low)) / 2
-        undecided = bound < least - DISTANCE_ERROR
-        if not undecided.any():
-            break
-        low, high = low[undecided], high[undecided]
-        at_low, at_high = at_low[undecided], at_high[undecided]
-        middle = (low + high) / 2
-        between = measured(middle)
-        least = min(least, float(between.min()))
-        low, high = np.concatenate([low, middle]), np.concatenate([middle, high])
-        at_low, at_high = np.concatenate([at_low, between]), np.concatenate([between, at_high])
-    return least
+    return least_over_travel(measured, outlines.lever(part), outlines.ends)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,9 @@ from mountcalc.placement.as_scenario import as_scenario
 from mountcalc.placement.fall import Fall, fall_of
 from mountcalc.placement.judged import Measures
 from mountcalc.placement.layouts import Layouts
+from mountcalc.placement.motor_gap import motor_gap
 from mountcalc.placement.parts import Sizes
-from mountcalc.placement.shapes import Gap, clearance_of, gaps, outlines_of
+from mountcalc.placement.shapes import Gap, Outlines, clearance_of, gaps, outlines_of
 from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search, SearchSpace
@@ -82,7 +83,8 @@ def solved(
     sizes = Sizes.of(search.scenario, space)
     outlines = outlines_of(layouts, index, ends, sizes)
     found = gaps(outlines, space.keep_outs)
-    refusals = (*_judged(point, measures, index), *_too_near(found, space))
+    meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, outlines, search)
+    refusals = (*_judged(point, measures, index), *meets, *_too_near(found, space))
     if refusals:
         return refusals
     setting = point.setting
@@ -110,6 +112,17 @@ def _judged(point: SetPoint, measures: Measures, index: int) -> tuple[Refusal, .
     ):
         return ()
     return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
+
+
+def _motor_in_the_way(
+    layouts: Layouts, index: int, outlines: Outlines, search: Search
+) -> tuple[Refusal, ...]:
+    """Whether the bolt meets the motor on the same plate."""
+    sizes = Sizes.of(search.scenario, search.space)
+    gap = motor_gap(layouts, index, outlines, sizes, search.space.clearance)
+    if gap.bolt >= 0 and gap.wrench >= 0:
+        return ()
+    return (Refusal("motor_in_the_way", "its bolt or wrench is too near to the motor"),)
 
 
 def _too_near(found: tuple[Gap, ...], space: SearchSpace) -> tuple[Refusal, ...]:

@@ -103,7 +103,7 @@ class Trials:
     statics: Statics
 
     def passed(self, layouts: Layouts, drives: Drives, sieve: Sieve) -> Passed:
-        """Layouts that pass all but the keep-outs.
+        """Layouts that pass all but what is in the way.
 
         Parameters
         ----------
@@ -152,7 +152,8 @@ class Trials:
         self, layouts: Layouts, drives: Drives, phi: Array, sieve: Sieve
     ) -> tuple[Layouts, Drives, Spread]:
         """Those whose bolt works all the way, and is long enough for it."""
-        motion, longest = self.statics.motion, self.statics.space.thread_length
+        motion = self.statics.motion
+        longest = self.statics.space.most_travel(motion.kind)
         at = motion.adjuster(layouts, phi)
         sign = np.sign(at.extension_slope)
         works = (sign[0] == sign[_TAKE_UP]) & (sign[0] == sign[_SNUG]) & (sign[0] != 0)
@@ -161,8 +162,6 @@ class Trials:
         spread = Spread(phi, at.extension, at.extension_slope)
         good = sieve.keep(works, Reason.ADJUSTER_GEOMETRY)
         layouts, drives, spread = layouts.take(good), drives.of(good), spread.take(good)
-        if longest is None:
-            return layouts, drives, spread
         travel = np.abs(spread.extension[_TAKE_UP] - spread.extension[0])
         good = sieve.keep(travel <= longest, Reason.THREAD_LENGTH)
         return layouts.take(good), drives.of(good), spread.take(good)

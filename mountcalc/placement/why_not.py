@@ -32,6 +32,8 @@ _CAUSES = {
     "or hinge_y away from the motor, or build the motor up less",
     Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate: move the hinge, or "
     'allow motor_side = "either"',
+    Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate: move "
+    "the hinge farther from the motor, or take a motor with shorter feet",
     Reason.PLATE_LENGTH: "the plate would be longer than plate_length: bring the hinge nearer to "
     "the motor, take less reach, or allow a longer plate",
     Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new "
@@ -53,6 +55,9 @@ _CAUSES = {
     Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
     "has the wanted grip and room for the hand's error: take finer threads, more reach or larger "
     "pulleys",
+    Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor: take less "
+    "or more reach, so that it bears clear of the motor's feet, or another kind of adjuster; if it "
+    "stands beside the motor along the shafts, say bolt_beside_motor = true",
     Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it: move hinge or reach "
     "away from it, or ask for less clearance",
 }

@@ -1,7 +1,7 @@
 """Results of a search for layouts: how many will do, why the others will not, and the best.
 
-Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
-sentences of every field stand in :mod:`mountcalc.quantities`.
+Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys and units
+of every field in JSON and CSV stand in :mod:`mountcalc.show.place_data`.
 """
 
 from __future__ import annotations

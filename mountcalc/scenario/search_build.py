@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mountcalc.belts.designation import Designation
 from mountcalc.scenario.build_belt import build_belt, section_of
-from mountcalc.scenario.model import Display, Thread
+from mountcalc.scenario.model import AdjusterKind, Display, Thread
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.quantity_text import DISTANCE, read_quantity
 from mountcalc.scenario.schema import ScenarioTable
@@ -95,8 +95,26 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
         link_length=lengths["link_length"],
         bolt_length=lengths["bolt_length"],
         plate_thickness=lengths["plate_thickness"],
+        bolt_beside_motor=search.bolt_beside_motor,
     )
+    _note_travel(space, notes)
     return space, tuple(notes.sentences)
+
+
+def _note_travel(space: SearchSpace, notes: Notes) -> None:
+    """Say how far the adjusters that are tried may travel, where the file does not."""
+    if space.thread_length is not None:
+        return
+    words = {AdjusterKind.LINK: "half the length of a link"}
+    travels = {
+        words.get(kind, "the whole length of a jack"): space.most_travel(kind)
+        for kind in space.kinds
+    }
+    listed = "; ".join(f"{name}: {notes.show(most, 'length')}" for name, most in travels.items())
+    notes.add(
+        "How far the bolt may travel from a new belt to full take-up (thread_length) is not given: "
+        f"{listed}."
+    )
 
 
 def _belt(table: ScenarioTable, bought: Designation, notes: Notes) -> BeltChoice:

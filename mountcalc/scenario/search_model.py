@@ -81,7 +81,9 @@ class SearchSpace:
     taken. ``plate_length`` is the most that the plate may have; the plate's weight in the scenario
     is that of a plate of this length. ``leverage`` [-] is the least share of the belt's greatest
     possible dL/dphi that is left anywhere in the travel. ``thread_length`` is the most that the
-    bolt may travel between fitting a new belt and full take-up, None where not said.
+    bolt may travel between fitting a new belt and full take-up, None where not said: see
+    `most_travel`. ``bolt_beside_motor`` says that bolt or link stand beside the motor along the
+    shafts, so that they may cross it as drawn; without it they must clear its body and feet.
     ``motor_body`` is a diameter, ``motor_feet`` their extent along the plate, ``wrench_space`` a
     radius about the bolt's head, ``bolt_length`` from the tip of a jack to its head.
     """
@@ -110,6 +112,19 @@ class SearchSpace:
     face_offset: float = 0.0
     thread_length: float | None = None
     keep_outs: tuple[KeepOut, ...] = ()
+    bolt_beside_motor: bool = False
+
+    def most_travel(self, kind: AdjusterKind) -> float:
+        """How far an adjuster may travel between fitting a new belt and full take-up [m].
+
+        Parameters
+        ----------
+        kind : AdjusterKind
+            A jack, that where nothing is said may travel its whole length, or a link: half of its.
+        """
+        if self.thread_length is not None:
+            return self.thread_length
+        return 0.5 * self.link_length if kind is AdjusterKind.LINK else self.bolt_length
 
 
 @dataclass(frozen=True, slots=True)

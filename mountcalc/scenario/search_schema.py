@@ -14,7 +14,7 @@ from mountcalc.scenario import search_values as s
 from mountcalc.scenario.keys import Table, Wanted, choice, number, quantity
 from mountcalc.scenario.model import AdjusterKind, Thread, Vector
 from mountcalc.scenario.search_model import Action, BarredPart, MotorSide, Range
-from mountcalc.scenario.values import read_name
+from mountcalc.scenario.values import read_flag, read_name
 
 __all__ = ["KeepOutTable", "SearchTable"]
 
@@ -37,6 +37,7 @@ _distances, _distances_wanted = _range(q.DISTANCE)
 _distance, _distance_wanted = quantity(q.DISTANCE)
 _room, _ = quantity(s.ROOM)
 
+Flag: TypeAlias = Annotated[bool, PlainValidator(read_flag)]
 Positions: TypeAlias = Annotated[Range, _positions, _positions_wanted]
 Distances: TypeAlias = Annotated[Range, _distances, _distances_wanted]
 Directions: TypeAlias = Annotated[Range, _range(q.ANGLE_KIND, tau)[0]]
@@ -53,7 +54,12 @@ Name: TypeAlias = Annotated[str, PlainValidator(read_name)]
 
 
 class SearchTable(Table):
-    """``[search]``: what a search for a layout may try."""
+    """``[search]``: what a search for a layout may try.
+
+    ``bolt_beside_motor = true`` says that bolt or link stand beside the motor along the shafts,
+    so that they may cross its body as drawn; else they must clear it by ``clearance``. Without
+    ``thread_length`` a jack may travel its ``bolt_length``, a link half of its ``link_length``.
+    """
 
     hinge_x: Positions
     hinge_y: Positions
@@ -78,6 +84,7 @@ class SearchTable(Table):
     motor_feet: Distance | None = None
     clearance: Room | None = None
     wrench_space: Room | None = None
+    bolt_beside_motor: Flag = False
 
 
 class KeepOutTable(Table):

@@ -25,6 +25,7 @@ _NAME = 40  # characters of a keep-out's name
 _WORDS = {
     "motor_height": "hinge nearer to the motor than the motor is high",
     "motor_side": "motor on the other side of its plate",
+    "feet_past_hinge": "motor's feet reach past the hinge",
     "plate_length": "plate too long",
     "install": "a new belt does not go on",
     "take_up": "set point or take-up out of reach",
@@ -35,6 +36,7 @@ _WORDS = {
     "adjuster_load": "adjuster over its limit",
     "hinge_load": "hinge over its limit",
     "bearing": "a bearing over its limit",
+    "motor_in_the_way": "bolt or wrench meets the motor",
 }
 
 

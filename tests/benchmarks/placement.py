@@ -11,6 +11,7 @@ import resource
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -34,8 +35,9 @@ BLOCK = 1 << 17
 SAME = {"rtol": 1e-9, "atol": 1e-9}
 
 
-def judge():
+def judge(*, beside=False):
     scenario, space = cider()
+    space = replace(space, bolt_beside_motor=beside)
     return Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP))
 
 
@@ -63,7 +65,10 @@ def seconds(function, *arguments):
 
 def against_by_hand():
     scenario, space = cider()
-    judging, points = judge(), np.random.default_rng(2).random((COMPARED, len(DIMENSIONS)))
+    judging, points = (
+        judge(beside=True),
+        np.random.default_rng(2).random((COMPARED, len(DIMENSIONS))),
+    )
     best = [np.inf, np.inf]
     for _ in range(ROUNDS):
         ours, judged = seconds(judging.samples, points)

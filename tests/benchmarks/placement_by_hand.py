@@ -1,7 +1,8 @@
 """The judge's closed forms in numpy written by hand, as one would for one program that is run once.
 
 One belt, the motor as drawn, one rotation, no starting grip, no limits on adjuster and hinge, no
-keep-outs. The plate is taken in its own axes: u along it, v to the motor's side.
+keep-outs, the bolt beside the motor. The plate is taken in its own axes: u along it, v to the
+motor's side.
 """
 
 from types import SimpleNamespace
@@ -102,7 +103,9 @@ def draw(unit, scenario, space, codes):
     side = np.where(unit[:, 4] < 0.5, 1.0, -1.0)
     ways = np.array(ways_of(space))[(unit[:, 5] * len(ways_of(space))).astype(int)]
     length = np.maximum(reach, foot + space.motor_feet / 2) + MARGIN
-    codes[:] = np.where(foot > 0, np.where(length <= space.plate_length, 0, 3), 1)
+    codes[:] = np.where(length <= space.plate_length, 0, 4)
+    codes[foot - space.motor_feet / 2 < MARGIN] = 3
+    codes[~(foot > 0)] = 1
     pitches = np.array([thread.pitch for thread in space.threads])
     return {
         "place": np.arange(len(unit)), "a": np.stack([a_x, a_y]), "b": np.stack([b_x, b_y]),
@@ -125,15 +128,15 @@ def one_kind(one, kind, codes, given):
     one |= {"tau": np.sign(cross), "drawn": np.arctan2(cross, dot), "both": both}
     one["far_square"] = one["square"] + b[0] * b[0] + b[1] * b[1]
     install = swing(one, fixed.near)
-    one = sift(one | {"install": install}, np.isfinite(install), 4, codes)
+    one = sift(one | {"install": install}, np.isfinite(install), 5, codes)
     take_up = swing(one, fixed.far)
-    one = sift(one | {"take_up": take_up}, np.isfinite(take_up), 5, codes)
+    one = sift(one | {"take_up": take_up}, np.isfinite(take_up), 6, codes)
     reach_b = one["both"] / one["square"] ** 0.5
     least = np.minimum(
         reach_b * np.abs(np.sin(one["drawn"] + one["install"])) / fixed.near,
         reach_b * np.abs(np.sin(one["drawn"] + one["take_up"])) / fixed.far,
     )
-    one = sift(one, (least >= space.leverage) & (least > 0), 6, codes)
+    one = sift(one, (least >= space.leverage) & (least > 0), 7, codes)
     one["snug"] = swing(one, fixed.snug)
     phi = np.stack([one["install"], one["snug"], one["take_up"]])
     bolt = Bolt(one, kind, space)
@@ -141,10 +144,12 @@ def one_kind(one, kind, codes, given):
     good = np.all(np.sign(slope) == np.sign(slope[0]), axis=0) & (slope[0] != 0)
     if kind != LINK:
         good &= np.all(np.abs(np.cos(phi)) > LEAST_BITE, axis=0)
-    one = sift(one | {"extension": extension, "slope": slope}, good, 7, codes)
-    if space.thread_length is not None:
-        travel = np.abs(one["extension"][2] - one["extension"][0])
-        one = sift(one, travel <= space.thread_length, 8, codes)
+    one = sift(one | {"extension": extension, "slope": slope}, good, 8, codes)
+    longest = space.thread_length
+    if longest is None:
+        longest = space.link_length / 2 if kind == LINK else space.bolt_length
+    travel = np.abs(one["extension"][2] - one["extension"][0])
+    one = sift(one, travel <= longest, 9, codes)
     weigh(one, scenario, space)
     return set_and_loads(one, kind, codes, given)
 
@@ -267,7 +272,7 @@ def set_and_loads(one, kind, codes, given):
     found[to_tight] = inside
     some, to_tight = kept(some, np.flatnonzero(inside)), to_tight[inside]
     zero[to_tight] = contact(some, snug[to_tight], far[to_tight], (count, scenario, fixed))
-    one = sift(one | {"zero": zero, "contact": free}, found, 9, codes)
+    one = sift(one | {"zero": zero, "contact": free}, found, 10, codes)
     bolt, tau = Bolt(one, kind, space), one["tau"]
     loose = swing(one, fixed.loose)
     turn = np.sign(one["slope"][1]) * tau * one["pitch"]
@@ -280,7 +285,7 @@ def set_and_loads(one, kind, codes, given):
     one["set_turns"] = (begin - bolt.at(one["zero"])[0]) / turn + error
     one |= {"loose": loose, "set": bolt.angle(begin + error * turn)}
     one["tight"] = bolt.angle(begin + 2 * error * turn)
-    one = sift(one, reached, 5, codes)
+    one = sift(one, reached, 6, codes)
     return loads(one, kind, codes, (scenario, space, fixed, carried, count))
 
 
@@ -336,7 +341,7 @@ def loads(one, kind, codes, given):
         np.stack(part)[..., good] if isinstance(part, tuple) else part[:, good] for part in belt
     ]
     phi, weight = phi[:, good], weight[:, good]
-    one = sift(one, good, 9, codes)
+    one = sift(one, good, 10, codes)
     bolt = Bolt(one, kind, space)
     slope = bolt.at(phi)[1]
     f_u, f_v = bolt.force(phi)
@@ -363,8 +368,8 @@ def loads(one, kind, codes, given):
         "grip_low": 2 * felt_loose * belt[1][0] / fixed.pull,
         "bolt_travel": np.abs(one["extension"][2] - one["extension"][0]),
     }  # fmt: skip
-    one = sift(one, one["worst_share_tight"] <= 1, 12, codes)
-    one = sift(one, before(one, cases, given) <= 1, 12, codes)
+    one = sift(one, one["worst_share_tight"] <= 1, 13, codes)
+    one = sift(one, before(one, cases, given) <= 1, 13, codes)
     return {key: one[key] for key in ("place", *MEASURES)}
 
 

@@ -31,6 +31,7 @@ seed = 7
 leverage = 0.3
 clearance = "0 in"
 wrench_space = "3 in"
+bolt_beside_motor = true
 [[keep_out]]
 name = "floor"
 box = [["60 in", "-20 in"], ["-60 in", "-30 in"]]

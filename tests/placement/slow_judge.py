@@ -7,7 +7,8 @@ import math
 
 import numpy as np
 from scipy.optimize import brentq
-from slow_mount import SlowMount, cross
+from slow_motor import slow_room
+from slow_mount import MARGIN, SlowMount, cross
 
 from mountcalc.placement.layouts import ACTIONS, KINDS
 from mountcalc.placement.reasons import Reason
@@ -78,6 +79,8 @@ class SlowJudge:
         self.holds((loose, tuned, tight))
         most = self.loads((loose, tuned, tight))
         self.bearings(zero, tight)
+        if not self.space.bolt_beside_motor:
+            self.want(slow_room(self.mount, install, take_up) >= 0, Reason.MOTOR_IN_THE_WAY)
         force, hinge, _ = self.mount.loaded(tuned, self.pulls(tuned, "rest", 0, 1))
         mount, pitch = self.mount, self.mount.pitch
         turns = abs(mount.extension(tuned) - mount.extension(zero)) / pitch
@@ -95,6 +98,7 @@ class SlowJudge:
         up = mount.normal.imag
         allowed = {MotorSide.ABOVE: up > 0, MotorSide.BELOW: up < 0, MotorSide.EITHER: True}
         self.want(allowed[side], Reason.MOTOR_SIDE)
+        self.want(mount.foot - self.space.motor_feet / 2 >= MARGIN, Reason.FEET_PAST_HINGE)
         self.want(mount.plate_length <= self.space.plate_length, Reason.PLATE_LENGTH)
 
     def swing(self):
@@ -134,8 +138,11 @@ class SlowJudge:
         steps = np.diff([mount.extension(phi) for phi in grid])
         self.want(np.all(steps > 0) or np.all(steps < 0), Reason.ADJUSTER_GEOMETRY)
         longest = self.space.thread_length
+        if longest is None:
+            link = mount.kind is AdjusterKind.LINK
+            longest = self.space.link_length / 2 if link else self.space.bolt_length
         travel = abs(mount.extension(install) - mount.extension(take_up))
-        self.want(longest is None or travel <= longest, Reason.THREAD_LENGTH)
+        self.want(travel <= longest, Reason.THREAD_LENGTH)
 
     def carried(self, axial):
         return axial <= 1e-6 if self.mount.act is Action.PULL else axial >= -1e-6

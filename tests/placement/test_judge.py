@@ -16,7 +16,7 @@ from mountcalc.scenario.model import Limits
 from mountcalc.scenario.search_model import Action, KeepOut, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
-POINTS = 1000
+POINTS = 1600
 # Fast and slow judge solve the same equations to rounding; a force is a small difference of
 # large ones.
 SAME = {"rtol": 1e-9, "atol": 1e-9}
@@ -118,8 +118,10 @@ LIFTED = {
     "motor_height": (cider, {}, {"motor_height": (1e-9, 1e-9)}),
     "motor_side": (grindstone, {}, {"motor_side": MotorSide.EITHER}),
     "plate_length": (grindstone, {}, {"plate_length": 5.0}),
+    "feet_past_hinge": (cider, {}, {"motor_feet": 1e-9, "hinge_y": (-0.5, -0.3)}),
+    "motor_in_the_way": (cider, {}, {"bolt_beside_motor": True}),
     "dead_centre": (lathe, {}, {"leverage": 0.0}),
-    "thread_length": (grindstone, {}, {"thread_length": None}),
+    "thread_length": (grindstone, {}, {"thread_length": np.inf}),
     "adjuster_load": (heavy, {"limits": Limits(adjuster=None, hinge=900.0)}, {}),
     "hinge_load": (heavy, {"limits": Limits(adjuster=1200.0, hinge=None)}, {}),
 }

@@ -61,6 +61,7 @@ motor_body = "6 1/2 in"
 motor_feet = "5 in"
 clearance = "0 in"
 wrench_space = "3 in"
+bolt_beside_motor = true
 
 [[keep_out]]
 name = "floor"
@@ -96,6 +97,8 @@ def test_every_key():
     }  # fmt: skip
     for name, length in inches.items():
         assert getattr(space, name) == pytest.approx(length * INCH), name
+    assert space.bolt_beside_motor is True
+    assert space.most_travel(AdjusterKind.LINK) == pytest.approx(5 * INCH)
     floor, other = space.keep_outs
     assert floor.name == "floor"
     assert sorted(floor.corners) == [
@@ -125,12 +128,25 @@ def test_defaults_are_taken_and_noted():
     lengths = (space.clearance, space.wrench_space, space.link_length, space.bolt_length)
     assert lengths == pytest.approx((0.5 * INCH, 2 * INCH, 8 * INCH, 6 * INCH))
     assert space.plate_thickness == pytest.approx(0.75 * INCH)
-    assert search.scenario.notes[-2:] == (
+    assert space.bolt_beside_motor is False
+    assert space.most_travel(AdjusterKind.JACK_IN_BASE) == space.bolt_length
+    assert space.most_travel(AdjusterKind.LINK) == pytest.approx(4 * INCH)
+    assert search.scenario.notes[-3:] == (
         "The motor's body is not given: a circle of 6 in is taken, twice the least motor height.",
         "Lengths of the search that are not given are estimates: room to every keep-out: 1/2 in; "
         "free radius about the bolt's head: 2 in; length of a link as drawn: 8 in; length of a "
         "jack from tip to head as drawn: 6 in; thickness of the plate: 3/4 in.",
+        "How far the bolt may travel from a new belt to full take-up (thread_length) is not given: "
+        "the whole length of a jack: 6 in.",
     )
+
+
+def test_the_travel_that_is_taken_is_told_of_each_kind_that_is_tried():
+    kinds = 'kinds = ["jack-in-plate", "link"]\n'
+    note = parse_search(JACK_IN_BASE + LEAST + kinds).scenario.notes[-1]
+    assert note.endswith("the whole length of a jack: 6 in; half the length of a link: 4 in.")
+    given = parse_search(JACK_IN_BASE + LEAST + kinds + 'thread_length = "5 in"\n')
+    assert not any("thread_length" in note for note in given.scenario.notes)
 
 
 def test_defaults_of_a_metric_scenario():
@@ -231,6 +247,7 @@ def test_an_empty_search_wants_its_keys():
         ),
         ("seed = 4294967296", "seed: whole number from 0 to 4294967295 wanted, got 4294967296"),
         ("seed = -1", "seed: whole number from 0 to 4294967295 wanted, got -1"),
+        ('bolt_beside_motor = "yes"', 'bolt_beside_motor: true or false wanted, without quotes, got "yes"'),
         ("seed = true", "seed: whole number from 0 to 4294967295 wanted, got true"),
         ("leverage = 1.0", "leverage: number from 0 to 0.95 wanted, got 1.0"),
         ('clearance = "-1 in"', 'clearance: length zero or more wanted, got "-1 in"'),
