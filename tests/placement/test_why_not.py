@@ -1,6 +1,7 @@
 """What is said of the reasons: counted, not guessed; a lifted constraint is no reason any more."""
 
 import dataclasses
+import math
 import re
 
 import numpy as np
@@ -35,6 +36,7 @@ LIFTED = {
     Reason.ADJUSTER_LOAD: ("heavy", "an adjuster that carries any load"),
     Reason.HINGE_LOAD: ("heavy", "a hinge that carries any load"),
     Reason.BEARING: ("press", "bearings that carry any load"),
+    Reason.MOTOR_IN_THE_WAY: ("cider", "bolt_beside_motor = true"),
 }
 
 
@@ -52,9 +54,12 @@ def test_a_reason_goes_when_its_constraint_is_lifted(reason):
     assert after[Reason.FEASIBLE] >= before[Reason.FEASIBLE]
 
 
-@pytest.mark.parametrize("index", range(4))
+@pytest.mark.parametrize("index", [0, 1, 3])  # the third is far from most
 def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     search = searched("grounds")
+    # Keep-outs are asked last: what else is in the way would hide them.
+    space = dataclasses.replace(search.space, bolt_beside_motor=True)
+    search = dataclasses.replace(search, space=space)
     gone = search.space.keep_outs[index]
     assert counts_of(search, 8192)[Reason.KEEP_OUT + index] > 0
     lift = next(one for one in lifts_of(search) if f'"{gone.name}" out of the way' in one.told)
@@ -116,7 +121,7 @@ def test_where_one_thing_is_in_the_way_it_is_named_with_what_it_lets_through():
     counts = counts_of(search, 8192)
     assert counts[Reason.FEASIBLE] == 0
     _, (note,) = reasons_told(search, counts)
-    free = dataclasses.replace(search, space=dataclasses.replace(space, thread_length=None))
+    free = dataclasses.replace(search, space=dataclasses.replace(space, thread_length=math.inf))
     through = counts_of(free, 8192)[Reason.FEASIBLE]
     assert through > 0
     assert note.startswith("No layout will do as it is. Of 8,192 that were tried again")
