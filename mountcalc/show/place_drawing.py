@@ -20,7 +20,7 @@ from mountcalc.show.dimension_lines import (
 from mountcalc.show.display import UNITS
 from mountcalc.show.label_placing import Label, Placer
 from mountcalc.show.layout_parts import Pen
-from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels
+from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
 from mountcalc.show.place_marking import marked
 from mountcalc.show.place_plate import ROOM_BELOW, draw_plate
 from mountcalc.show.placed_parts import PlacedParts
@@ -78,6 +78,7 @@ def drawing_figure(parts: PlacedParts) -> Figure:
     placer = Placer(figure, furniture.frame)
     placer.taken = furniture.taken
     placer.place(_labels(pen, parts))
+    whiten_labels(figure)
     _plate_view(figure, parts)
     figure.text(0.15 / _WIDTH, 0.12 / _HEIGHT, _CAUTION, fontsize=FONT_SIZE, gid="caution")
     return figure

@@ -7,6 +7,7 @@ from collections.abc import Collection, Sequence
 
 import numpy as np
 import shapely
+from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
 from mountcalc.scenario.search_model import KeepOut
@@ -14,13 +15,13 @@ from mountcalc.show.label_placing import Label
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.plot_style import INK, fitted_name
 
-__all__ = ["draw_keep_outs", "keep_out_labels", "pixels"]
+__all__ = ["draw_keep_outs", "keep_out_labels", "pixels", "whiten_labels"]
 
 GROUND = "0.83"
 # Names of more keep-outs than this would hide what is drawn.
-_MOST_NAMES = 8
+_MOST_NAMES = 6
 _NAME_ROOM = 1.5  # inches
-_APART = 0.8  # inches between two that are named
+_APART = 1.2  # inches between two that are named
 # Share of a view that a keep-out must take to be seen.
 _SPECK = 1e-6
 
@@ -83,3 +84,16 @@ def keep_out_labels(
             text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
             labels.append(Label(text, anchor, leader_from=1.0))
     return labels[:_MOST_NAMES]
+
+
+def whiten_labels(figure: Figure) -> None:
+    """Give the labels that were placed a white ground: lines and hatches end beside them.
+
+    Parameters
+    ----------
+    figure : Figure
+        The picture.
+    """
+    for text in figure.texts:
+        if text.get_gid() == "label":
+            text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})

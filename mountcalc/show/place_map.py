@@ -17,7 +17,7 @@ from mountcalc.show.display import UNITS
 from mountcalc.show.label_placing import Label, Placer
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.place_cells import Cells, cells_of, draw_cells, draw_colours
-from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels
+from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
 from mountcalc.show.place_reasons import Legend, legend_of
 from mountcalc.show.plot_style import FONT_SIZE, INK, SOFT, heading, new_figure, panel
 from mountcalc.show.scale_bar import draw_scale_bar
@@ -164,10 +164,8 @@ def _draw_map(
     placer.taken = bar.taken
     draw_colours(figure, pen, colours, search.scenario.display)
     names = keep_out_labels(pen, search.space.keep_outs)
-    before = len(figure.texts)
     placer.place([*ranks, *_names(pen, search), *names])
-    for text in figure.texts[before:]:
-        text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0, "alpha": 0.9})
+    whiten_labels(figure)
 
 
 def _draw_edge(pen: Pen, cells: Cells, linewidth: float) -> None:

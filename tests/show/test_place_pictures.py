@@ -64,19 +64,27 @@ def test_type_is_large_enough(name):
         assert min(text.get_fontsize() for text, _ in shown_texts(figure)) >= 9
 
 
+@pytest.mark.parametrize("key", ["map", "best"])
 @BEST
-def test_names_in_the_drawing_stand_on_white(name):
-    figure = figures_of(name)["best"]
+def test_names_stand_on_white_and_hide_no_mark(name, key):
+    figure = figures_of(name)[key]
     labels = [(text, box) for text, box in shown_texts(figure) if text.get_gid() == "label"]
-    assert len(labels) >= 6
+    assert len(labels) >= 5
     for text, _ in labels:
-        text.set_visible(False)
+        text.set_color("white")
     figure.canvas.draw()
     ink = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
     for text, box in labels:
-        text.set_visible(True)
-        under = ink[int(box.y0) : int(box.y1), int(box.x0) : int(box.x1)]
+        text.set_color("black")
+        under = ink[int(box.y0) + 1 : int(box.y1), int(box.x0) + 1 : int(box.x1)]
+        # The end of a leader may reach the edge of its own label.
         assert np.count_nonzero(under) <= 12, text.get_text()
+    axes = figure.axes[0]
+    points = [line for line in axes.lines if len(line.get_xdata()) == 1]
+    assert len(points) >= 2
+    for line in points:
+        x, y = axes.transData.transform(line.get_xydata()[0])
+        assert not any(box.contains(x, y) for _, box in labels)
 
 
 @ALL
@@ -147,7 +155,10 @@ def test_the_legend_counts_every_layout_that_will_not_do(name):
     counts = [int(text.split()[0].replace(",", "")) for text in rows]
     assert sum(counts) == sum(why.count for why in placement.why_not)
     assert sum(counts) >= placement.evaluated - placement.feasible
-    assert counts == sorted(counts, reverse=True)
+    # What the others are together may be more than the last that is named.
+    named = [n for n, text in zip(counts, rows, strict=True) if "other reasons" not in text]
+    assert named == sorted(named, reverse=True)
+    assert len(counts) - len(named) <= 1
 
 
 def test_more_reasons_than_hatches_share_the_last_one():
@@ -214,7 +225,7 @@ def test_names_of_keep_outs_are_few_and_cut():
     assert len(PEGS) == 50
     for key in ("map", "best"):
         figure = figures_of("many keep-outs")[key]
-        assert 3 <= sum(text.startswith("peg") for text in words(figure, "label")) <= 8
+        assert 2 <= sum(text.startswith("peg") for text in words(figure, "label")) <= 6
     assert "floor" in words(figures_of("none")["map"])
     names = words(figures_of("bolt in the plate")["best"], "label")
     assert any(text.startswith("$x_1$ leg") and "…" in text for text in names)
