@@ -1,0 +1,78 @@
+"""The bolt and the motor on one plate: the cheap test, shapely, and a plain scan agree."""
+
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+from search_spaces import ALL, INSTALL, TAKE_UP
+from slow_judge import slow_mount
+from slow_motor import slow_room
+
+from mountcalc.placement.judge import judge
+from mountcalc.placement.layouts import DIMENSIONS, KINDS, layouts_from
+from mountcalc.placement.least_distance import DISTANCE_ERROR
+from mountcalc.placement.motor_gap import motor_gap
+from mountcalc.placement.motor_room import bolt_clears_motor, slack_of
+from mountcalc.placement.parts import Sizes
+from mountcalc.placement.shapes import outlines_of
+from mountcalc.scenario.model import AdjusterKind
+
+POINTS = 250
+DISC_ERROR = 1e-5  # [m], of discs drawn with corners
+
+
+@cache
+def free(name):
+    """Layouts that pass all else, and the plate angles of their travel."""
+    scenario, space = ALL[name]()
+    points = np.random.default_rng(11).random((POINTS, len(DIMENSIONS)))
+    layouts = layouts_from(points, space, scenario)
+    space = replace(space, bolt_beside_motor=True)
+    found = judge(scenario, space, layouts, INSTALL, TAKE_UP)
+    return scenario, space, found.layouts, (found.measures.install, found.measures.take_up)
+
+
+def rooms(name, clearance):
+    scenario, space, layouts, ends = free(name)
+    sizes = Sizes.of(scenario, space)
+    for index in range(len(layouts)):
+        travel = float(ends[0][index]), float(ends[1][index])
+        outlines = outlines_of(layouts, index, travel, sizes)
+        gap = motor_gap(layouts, index, outlines, sizes, clearance)
+        mount = slow_mount(scenario, replace(space, clearance=clearance), layouts, index)
+        yield gap, slow_room(mount, *travel)
+
+
+@pytest.mark.parametrize("clearance", [0.012, 0.04])
+@pytest.mark.parametrize("name", ALL)
+def test_nothing_is_accepted_that_shapely_or_the_scan_reject(name, clearance):
+    scenario, space, layouts, ends = free(name)
+    sizes = Sizes.of(scenario, space)
+    clear = bolt_clears_motor(layouts, ends, sizes, clearance)
+    slack = slack_of(layouts, ends, sizes)
+    assert 0 < clear.sum() < len(clear)
+    for index, (gap, scanned) in enumerate(rooms(name, clearance)):
+        least = min(gap.bolt, gap.wrench)
+        assert (least >= 0) == (scanned >= 0) or abs(least) < DISTANCE_ERROR + DISC_ERROR
+        if clear[index]:
+            assert min(least, scanned) > -DISC_ERROR
+        else:
+            assert least < slack[index] + DISTANCE_ERROR + DISC_ERROR
+
+
+def test_a_link_has_no_wrench_and_what_is_behind_the_plate_is_parted_by_it():
+    scenario, space, layouts, ends = free("cider")
+    sizes = Sizes.of(scenario, space)
+    clear = bolt_clears_motor(layouts, ends, sizes, space.clearance)
+    ahead = np.sum(layouts.axis * layouts.normal, axis=1) > 0
+    behind = ahead & (layouts.kind != KINDS.index(AdjusterKind.JACK_IN_PLATE))
+    assert behind.sum() > 5
+    assert clear[behind].all()
+    for index in np.flatnonzero(layouts.kind == KINDS.index(AdjusterKind.LINK))[:3]:
+        travel = float(ends[0][index]), float(ends[1][index])
+        outlines = outlines_of(layouts, index, travel, sizes)
+        assert motor_gap(layouts, index, outlines, sizes, 0.0).wrench == np.inf
+    under_feet = ~ahead & (np.abs(layouts.reach - layouts.foot) < space.motor_feet / 2)
+    assert under_feet.sum() > 5
+    assert not clear[under_feet].any()
