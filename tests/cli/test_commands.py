@@ -154,7 +154,7 @@ def test_all_mistakes_of_a_file_in_one_run(mountcalc, cider, tmp_path):
         ('pulley_diameter = "3 in"', 'pully_diameter = "3 in"'),
         ('weight = "6 lb"', 'weight = "6 in"'),
         ('designation = "A60"', "designation = 60"),
-        ('travel = ["-8 deg", "15 deg"]', 'travel = ["15 deg", "-8 deg"]'),
+        ('travel = ["-8 deg", "17 deg"]', 'travel = ["17 deg", "-8 deg"]'),
     ):
         assert old in text
         text = text.replace(old, new)
