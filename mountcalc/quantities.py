@@ -165,7 +165,7 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("force_creeping", "P", _N, "deflection force where the belt creeps round the pulleys"),
     ("force_not_creeping", "P", _N, "deflection force where only the span stretches"),
     ("force_high", "P", _N, "deflection force of the stiffest belt, only the span stretching"),
-    ("table_force", "P", _N, "deflection force of the common table, at span/64"),
+    ("table_force", "P", _N, "deflection force of the force table, at span/64"),
     ("table_tension", "T", _N, "tension at rest that such a force stands for"),
     ("times_tension", "", _NUMBER, "that tension over the one of the bench card"),
     ("share_as_set", "", _NUMBER, "load over the limit at rest, as the bench card sets it"),
