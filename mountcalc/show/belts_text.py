@@ -284,6 +284,5 @@ def _pair(scenario: Scenario, pair: PulleyPair) -> str:
 
 def _new(pair: PulleyPair) -> str:
     """Which pulleys are to be bought."""
-    if pair.kept is None:
-        return "both new"
-    return "new motor pulley" if pair.kept == "driven" else "new driven pulley"
+    new = {"driven": "new motor pulley", "motor": "new driven pulley", "both": "as they are"}
+    return "both new" if pair.kept is None else new[pair.kept]
