@@ -125,6 +125,7 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("snug_plate_angle", "phi", _DEG, "plate angle at which that belt is snug"),
     ("needed", "", _MM, "change of the centre distance that is wanted"),
     ("there", "", _MM, "change of the centre distance that the travel gives"),
+    ("room", "", _MM, "what the travel gives to a belt that is as short or long as it may be"),
     ("wrap_motor", "theta", _DEG, "wrap on the motor pulley at snug"),
     ("wrap_driven", "theta", _DEG, "wrap on the driven pulley at snug"),
     ("arc_factor", "K1", _NUMBER, "share of the rating that the wrap leaves"),
