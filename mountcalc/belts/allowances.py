@@ -53,11 +53,11 @@ def take_up_allowance(designation: Designation) -> Datum:
     Returns
     -------
     Datum [m]
-        By the table for inch belts; by the usual share of the length for others, and where the
-        table has none.
+        By the table for inch belts, whose column is for all sections; by the usual share of the
+        length for others, and outside the table.
     """
     place = _place(designation)
-    if place is None or place.column not in place.row:
+    if place is None:
         return percentage_allowances(designation.pitch_length)[1]
     if "take_up_share" in place.row:
         return _datum(place.table, place.row["take_up_share"] * designation.pitch_length)
@@ -100,7 +100,8 @@ def _place(designation: Designation) -> _Place | None:
         column = table["columns"].get(designation.section)
         if column is not None:
             row = next((row for row in table["rows"] if number <= row["to"] + _ROUNDING), None)
-            return None if row is None else _Place(table, row, column)
+            is_short = number < table["rows"][0]["from"] - _ROUNDING
+            return None if row is None or is_short else _Place(table, row, column)
     return None
 
 

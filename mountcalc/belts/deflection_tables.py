@@ -22,6 +22,7 @@ __all__ = [
     "metric_deflection",
     "stretch_constant",
     "table_force",
+    "tension_under",
 ]
 
 _MILLIMETRE = 0.001
@@ -60,7 +61,10 @@ class ForceRange:
 
 @dataclass(frozen=True, slots=True)
 class MetricDeflection:
-    """Deflection over centre distance [-] that a ``force`` [N] on one belt is to cause."""
+    """Deflection over centre distance [-] that a ``force`` [N] on one belt is to cause.
+
+    One for belts of every age. ``row`` says which row it is.
+    """
 
     force: float
     deflection_ratio: float
@@ -186,7 +190,10 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
     return MetricDeflection(
         force=row["force_N"],
         deflection_ratio=row["deflection_mm"] / _PER_CENTRE_MM,
-        row=f"section {name}, {_span(row['diameter_mm'])} mm",
+        row=(
+            f"section {name}, {_span(row['diameter_mm'])} mm, {row['force_N']:g} N at "
+            f"{row['deflection_mm']:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
+        ),
         source=table["source"],
     )
 
@@ -233,3 +240,24 @@ def implied_tension(force: float, constant: float, span_over_length: float = 1.0
     """
     tension = force / (4.0 * DEFLECTION_RATIO) - constant * span_over_length
     return max(0.0, tension)
+
+
+def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float:
+    """Rest tension that a force at any small deflection stands for: T = P t/(4 q) - 2 EA (q/t)^2.
+
+    Parameters
+    ----------
+    force : float [N]
+        Force P at mid-span of one belt.
+    ratio : float [-]
+        Deflection over span, q/t, above zero and small against 1.
+    stretch_stiffness : float [N]
+        EA of one belt, force per unit strain.
+
+    Returns
+    -------
+    float [N]
+        Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
+        :mod:`mountcalc.formulas.belt_feel` turned round (common practice at q/t = 1/64).
+    """
+    return max(0.0, force / (4.0 * ratio) - 2.0 * stretch_stiffness * ratio**2)

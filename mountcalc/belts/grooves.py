@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from mountcalc.belts.data import INCH, Datum, load, source_of
+from mountcalc.belts.data import INCH, Datum, datum, load, source_of
 from mountcalc.belts.sections import Section, section
 
 __all__ = [
+    "greatest_rim_speed",
     "groove_angle",
     "outside_less_pitch",
     "pitch_from_datum",
@@ -102,6 +103,16 @@ def _groove_of(name: str) -> _Groove | None:
 def _of(section_name: str) -> _Groove | None:
     found = section(section_name)
     return None if found is None else _groove_of(found.name)
+
+
+def greatest_rim_speed() -> Datum:
+    """Return the rim speed up to which ordinary pulleys are run.
+
+    Returns
+    -------
+    Datum [m/s]
+    """
+    return datum(_FILE, load(_FILE)["rim_speed"])
 
 
 def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:

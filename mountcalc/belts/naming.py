@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from mountcalc.belts.data import INCH
 from mountcalc.belts.designation import Designation, DesignationError, read_designation
+from mountcalc.belts.lengths import series
+from mountcalc.belts.sections import Measures
 
 __all__ = ["named_length"]
 
-_INCH, _MM = 0.0254, 1e-3
+_MM = 1e-3
 _SAME_LENGTH = 0.3e-3  # [m]
 # A classical number is up to some inches below the pitch length, a narrow one as much above.
 _NUMBERS_BELOW, _NUMBERS_ABOVE = 7, 2
@@ -27,14 +30,26 @@ def named_length(section: str, pitch_length: float) -> Designation | None:
     Designation or None
         None where no number of the section stands for that length.
     """
-    inches = round(pitch_length / _INCH)
+    published = [
+        belt for belt in series(section) if abs(belt.pitch_length - pitch_length) <= _SAME_LENGTH
+    ]
+    if published:
+        return min(published, key=lambda belt: abs(belt.pitch_length - pitch_length))
+    inches = round(pitch_length / INCH)
     whole = range(inches - _NUMBERS_BELOW, inches + _NUMBERS_ABOVE + 1)
-    numbers = [*whole, *(10 * n for n in whole), round(pitch_length / _MM)]
-    for number in numbers:
-        try:
-            found = read_designation(f"{section} {number}")
-        except DesignationError:
-            continue
-        if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH:
+    for number in [*whole, *(10 * n for n in whole)]:
+        if (found := _read(section, number, pitch_length)) is not None:
             return found
-    return None
+    # A length that happens to be a whole number of millimetres is not so named where inches are.
+    if any(belt.measures is not Measures.DATUM for belt in series(section)):
+        return None
+    return _read(section, round(pitch_length / _MM), pitch_length)
+
+
+def _read(section: str, number: int, pitch_length: float) -> Designation | None:
+    """The belt of a number, if that is its pitch length [m]."""
+    try:
+        found = read_designation(f"{section} {number}")
+    except DesignationError:
+        return None
+    return found if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH else None

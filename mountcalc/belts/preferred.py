@@ -78,7 +78,7 @@ def pulleys_for(
     least_small: float,
     largest: float,
     count: int,
-    named_less_pitch: float = 0.0,
+    named_less_pitch: tuple[float, float] = (0.0, 0.0),
 ) -> tuple[Pair, ...]:
     """Pairs of preferred diameters nearest to a wanted ratio.
 
@@ -90,11 +90,12 @@ def pulleys_for(
     metric : bool
         As for `preferred_diameters`.
     least_small, largest : float [m]
-        Least and greatest named diameter of either pulley.
+        Least and greatest pitch diameter of either pulley.
     count : int
         Most pairs wanted.
-    named_less_pitch : float [m]
-        Named diameter less the pitch diameter, the same for all pulleys of a section.
+    named_less_pitch : tuple of float [m]
+        Named diameter less the pitch diameter, of the driving and of the driven pulley: above
+        zero for grooves that are named by their outside, below for flat rims.
 
     Returns
     -------
@@ -108,24 +109,26 @@ def pulleys_for(
     """
     if not 0.0 < ratio < math.inf or count < 1:
         raise InputError("pulleys are chosen for a ratio and a number of pairs above zero")
-    sizes = _sizes(least_small, largest, named_less_pitch, metric=metric)
-    pitch = sizes - named_less_pitch
-    error = (pitch[np.newaxis, :] / pitch[:, np.newaxis] / ratio - 1.0).ravel()
-    together = np.add.outer(sizes, sizes).ravel()
+    driving_less_pitch, driven_less_pitch = named_less_pitch
+    driving = _sizes(least_small, largest, driving_less_pitch, metric=metric)
+    driven = _sizes(least_small, largest, driven_less_pitch, metric=metric)
+    pitches = driven - driven_less_pitch, driving - driving_less_pitch
+    error = (pitches[0][np.newaxis, :] / pitches[1][:, np.newaxis] / ratio - 1.0).ravel()
+    together = np.add.outer(driving, driven).ravel()
     order = np.lexsort((together, np.round(np.abs(error), _SAME)))[:count]
-    driving, driven = np.divmod(order, max(1, sizes.size))
+    first, second = np.divmod(order, max(1, driven.size))
     return tuple(
-        Pair(float(sizes[one]), float(sizes[other]), float(error[at]))
-        for one, other, at in zip(driving, driven, order, strict=True)
+        Pair(float(driving[one]), float(driven[other]), float(error[at]))
+        for one, other, at in zip(first, second, order, strict=True)
     )
 
 
 def _sizes(
     least: float, largest: float, named_less_pitch: float, *, metric: bool
 ) -> NDArray[np.float64]:
-    """Preferred diameters within a range, a rounding wide, that leave a pitch diameter."""
+    """Preferred diameters whose pitch diameters are within a range, a rounding wide."""
     sizes = np.array(preferred_diameters(metric=metric))
-    slack = 1e-9 * sizes
-    inside = (sizes >= least - slack) & (sizes <= largest + slack)
-    kept: NDArray[np.float64] = sizes[inside & (sizes > named_less_pitch)]
+    pitch, slack = sizes - named_less_pitch, 1e-9 * sizes
+    inside = (pitch >= least - slack) & (pitch <= largest + slack)
+    kept: NDArray[np.float64] = sizes[inside & (pitch > 0)]
     return kept

@@ -26,7 +26,8 @@ from mountcalc.formulas.belt_rating import (
 __all__ = ["Generation", "Rating", "generations", "rated_power", "ratio_factor"]
 
 # The order in which a section is looked for; the first generation that has it rates it.
-_GENERATIONS = ("early", "standard_1988", "sixties", "data_book")
+_CAPPED = "early"
+_GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ def _is_positive(value: float) -> bool:
 
 
 def _no_rating(section: str) -> str:
-    belt = f"a {section.strip()} belt" if section.strip() else "a belt without a section"
+    belt = f"section {section.strip()}" if section.strip() else "a belt without a section"
     return (
         f"no power rating of {belt} is known to this program: "
         "take it from the table of the belt's maker"
@@ -164,20 +165,19 @@ def generations(section: str) -> tuple[Generation, ...]:
     name = section.strip().upper()
     data = load("belt_ratings")
     return tuple(
-        _generation(name, data[key], data["largest_diameter_in"])
-        for key in _GENERATIONS
-        if name in data[key]["sections"]
+        _generation(name, key, data) for key in _GENERATIONS if name in data[key]["sections"]
     )
 
 
-def _generation(name: str, table: Mapping[str, Any], largest: Mapping[str, Any]) -> Generation:
+def _generation(name: str, key: str, data: Mapping[str, Any]) -> Generation:
+    table, largest = data[key], data["largest_diameter_in"]
     row = table["sections"][name]
     is_four = table["form"] == "four-term"
     return Generation(
         name=table["name"],
         terms=FourTerms(*row["terms"]) if is_four else ThreeTerms(*row["terms"]),
         is_metric=table["form"] == "three-term metric",
-        largest_diameter=None if is_four else largest[name] * INCH,
+        largest_diameter=largest[name] * INCH if key == _CAPPED else None,
         source=row["source"],
         sure=row["sure"],
     )

@@ -32,12 +32,17 @@ def asked_turns(text: str | None) -> NDArray[np.float64] | None:
     return parse_turns(text)
 
 
-def one_setting(asked: NDArray[np.float64] | None) -> float | None:
-    """Return the one number that was asked for."""
-    if asked is None:
-        return None
-    if asked.size != 1:
-        raise InputError("turns: one number is wanted here, such as 2 or 1 1/2")
+def one_setting(text: str | None) -> float | None:
+    """Read the one number of turns of an option; None where it was not given."""
+    try:
+        asked = asked_turns(text)
+    except InputError:
+        asked = None
+    else:
+        if asked is None:
+            return None
+    if asked is None or asked.size != 1:
+        raise InputError(f"turns: one number is wanted here, such as 2 or 1 1/2, got {text!r}")
     return float(asked[0])
 
 

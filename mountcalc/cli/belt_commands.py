@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from mountcalc.cli.application import app
-from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_quantity, asked_turns, one_setting
+from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_quantity, one_setting
 from mountcalc.cli.speech import say
 
 __all__ = ["belts", "card", "measure"]
@@ -71,9 +71,9 @@ def card(
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.bench_card import bench_card  # noqa: PLC0415
 
-    asked = asked_turns(turns)
+    asked = one_setting(turns)
     scenario = read_scenario(file)
-    result = bench_card(scenario, one_setting(asked))
+    result = bench_card(scenario, asked)
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
 
@@ -89,6 +89,16 @@ def _length(help_text: str) -> typer.models.OptionInfo:
     return option
 
 
+_PulleyKey = Annotated[
+    str,
+    typer.Option(
+        metavar="KEY",
+        help="What that pulley's size is: a key that a scenario has for it, such as "
+        "pulley_outside_diameter or pulley_rim_circumference.",
+    ),
+]
+
+
 @app.command(
     epilog="""\b
 Examples:
@@ -96,6 +106,8 @@ Examples:
   mountcalc measure --width "1/2 in" --inside "59 3/4 in"
   mountcalc measure --section A --string "62 in"
   mountcalc measure --section A --center "21 in" --motor-pulley "3 in" --driven-pulley "9 in"
+  mountcalc measure --section 4L --string "61 in" --motor-pulley "2 1/2 in" --driven-pulley "9 in"
+                    --driven-flat
   mountcalc measure --designation 4L460
 """
 )
@@ -115,14 +127,14 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     width: Annotated[str | None, _length("Top width, to tell the section by.")] = None,
     motor_pulley: Annotated[str | None, _length("Size of the motor pulley.")] = None,
     driven_pulley: Annotated[str | None, _length("Size of the driven pulley.")] = None,
-    pulley_key: Annotated[
-        str,
-        typer.Option(
-            metavar="KEY",
-            help="What these sizes are: pitch diameters, or another key of a scenario, such as "
-            "pulley_outside_diameter or pulley_rim_circumference.",
-        ),
-    ] = "pulley_diameter",
+    motor_key: _PulleyKey = "pulley_diameter",
+    driven_key: _PulleyKey = "pulley_diameter",
+    motor_flat: Annotated[
+        bool, typer.Option("--motor-flat", help="The motor pulley has a flat rim.")
+    ] = False,
+    driven_flat: Annotated[
+        bool, typer.Option("--driven-flat", help="The driven pulley has a flat rim.")
+    ] = False,
     metric: Annotated[
         bool, typer.Option("--metric", help="Answer in mm, and with belts numbered in mm too.")
     ] = False,
@@ -151,8 +163,10 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
             width=asked("width", width),
             motor_pulley=asked("motor-pulley", motor_pulley),
             driven_pulley=asked("driven-pulley", driven_pulley),
-            motor_key=pulley_key,
-            driven_key=pulley_key,
+            motor_key=motor_key,
+            driven_key=driven_key,
+            motor_flat=motor_flat,
+            driven_flat=driven_flat,
             metric=None if metric else False,
             display=display,
         )

@@ -128,9 +128,9 @@ def check(
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.check import check as run_check  # noqa: PLC0415
 
-    asked = asked_turns(turns)
+    asked = one_setting(turns)
     scenario = read_scenario(file)
-    result = run_check(scenario, one_setting(asked))
+    result = run_check(scenario, asked)
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
 
@@ -166,9 +166,9 @@ def plot(
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.show.pictures import pictures  # noqa: PLC0415
 
-    asked = asked_turns(turns)
+    asked = one_setting(turns)
     scenario = read_scenario(file)
-    drawn = pictures(scenario, one_setting(asked))
+    drawn = pictures(scenario, asked)
 
     from mountcalc.show.files import write_files  # noqa: PLC0415
 

@@ -22,7 +22,7 @@ from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.units import si_factor
 
-__all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "usable_travel"]
+__all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "belt_key", "usable_travel"]
 
 Array = NDArray[np.float64]
 
@@ -126,7 +126,7 @@ def usable_travel(mount: Mount) -> Travel:
         if (snug := _snug(mount, start, end)) is not None
     ]
     if not found:
-        raise MountError(mount.scenario.source, "belt.length", _never_snug(mount, stretches))
+        raise MountError(mount.scenario.source, belt_key(mount), _never_snug(mount, stretches))
     start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
     middle = np.asarray(0.5 * (start.angle + end.angle))
     extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
@@ -148,11 +148,22 @@ def _refuse_snug_at_dead_centre(mount: Mount, travel: Travel) -> None:
     if end.is_dead and abs(end.angle - travel.snug) < _NO_SWING:
         raise MountError(
             mount.scenario.source,
-            "belt.length",
+            belt_key(mount),
             f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
             f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
             "move the hinge",
         )
+
+
+def belt_key(mount: Mount) -> str:
+    """Key that gives the belt's length in the scenario.
+
+    Parameters
+    ----------
+    mount : Mount
+        The mount.
+    """
+    return "belt.length" if mount.scenario.belt.designation is None else "belt.designation"
 
 
 def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
@@ -247,10 +258,16 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
         remedy = "take a longer belt, or let the plate close further"
     path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
     return (
-        f"the belt is {_length(mount, abs(free - path))} too {word} to become snug inside the "
-        f"travel; the {end} path there, at a plate angle of {angle:.2f} deg, is "
-        f"{_length(mount, path)}: {remedy}"
+        f"the belt{_named(mount)} is {_length(mount, abs(free - path))} too {word} to become snug "
+        f"inside the travel; the {end} path there, at a plate angle of {angle:.2f} deg, is "
+        f"{_length(mount, path)}: {remedy} (mountcalc belts tells which would fit)"
     )
+
+
+def _named(mount: Mount) -> str:
+    """The belt's name and pitch length, where it was given by its name."""
+    belt = mount.scenario.belt
+    return "" if belt.designation is None else f" {belt.designation}, {_length(mount, belt.length)}"
 
 
 def _length(mount: Mount, length: float) -> str:

@@ -37,11 +37,17 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class LengthEnd:
-    """A belt as short or as long as its tolerance allows; None where it is never snug."""
+    """A belt as short or as long as its tolerance allows; None where it is never snug.
+
+    ``room`` [m] on the centre distance is that to fit the shortest, or to take up the longest;
+    ``ok`` says whether it is what the belt's name wants.
+    """
 
     pitch_length: float
     snug_plate_angle: float | None
     center_distance: float | None
+    room: float | None
+    ok: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +76,7 @@ class BeltOption:
     longest: LengthEnd | None
     wrap_motor: float
     wrap_driven: float
-    arc_factor: float
+    arc_factor: float | None
     length_factor: float | None
     table_rating: float | None
     rating: float | None
@@ -78,6 +84,12 @@ class BeltOption:
     ok: bool
     why_not: tuple[str, ...]
     remarks: tuple[str, ...]
+
+    @property
+    def room_share(self) -> float:
+        """The smaller of the rooms that are wanted, over what it must be [-]."""
+        rooms = [room for room in (self.install, self.take_up) if room.needed > 0]
+        return min(room.there / room.needed for room in rooms)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,12 +134,15 @@ class BeltDrive:
 class PulleyPair:
     """Pulleys of preferred diameters for a wanted speed, with the belt for the present centres.
 
-    ``motor_pulley`` and ``driven_pulley`` [m] are named diameters (``named``: datum or outside);
-    ``speed_error`` [-] is how far the speed is off.
+    ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
+    ``named`` datum, outside, rim or pitch; ``speed_error`` [-] is how far the speed is off.
+    ``kept`` names the pulley that stays as it is, or "both"; None where both are new.
     """
 
-    named: str
+    kept: str | None
+    motor_named: str
     motor_pulley: float
+    driven_named: str
     driven_pulley: float
     driven: float
     speed_error: float

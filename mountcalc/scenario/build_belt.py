@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from mountcalc.belts.data import Datum
 from mountcalc.belts.designation import Designation
-from mountcalc.belts.flat import FlatMaterial, Joint, flat_material, joint_softness
-from mountcalc.belts.sections import Section
+from mountcalc.belts.flat import (
+    FlatMaterial,
+    Joint,
+    flat_material,
+    flat_materials,
+    joint_softness,
+)
+from mountcalc.belts.sections import Section, known_sections
 from mountcalc.belts.sections import section as v_section
 from mountcalc.scenario.model import Belt, PulleyFace
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, pulley_of
 from mountcalc.scenario.schema import BeltTable, PulleyTable, ScenarioTable
+from mountcalc.scenario.wording import near_spelling, shown
 
 __all__ = ["build_belt", "build_pulley", "section_of", "traction"]
 
@@ -34,6 +41,8 @@ def build_belt(table: ScenarioTable, notes: Notes) -> Belt:
     name = section_of(belt)
     factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
     section, material = v_section(name or ""), flat_material(name or "")
+    if name is not None and section is None and material is None:
+        _note_unknown(name, notes)
     return Belt(
         section=section.name if section else material.name if material else name,
         count=belt.count,
@@ -48,6 +57,14 @@ def build_belt(table: ScenarioTable, notes: Notes) -> Belt:
     )
 
 
+def _note_unknown(name: str, notes: Notes) -> None:
+    """Say that a section is a name only, and what may have been meant."""
+    known = (*known_sections(), *flat_materials())
+    near = near_spelling(name, known) or next((each for each in known if name in each), None)
+    hint = f" Did you mean {shown(near)}?" if near else ""
+    notes.add(f"Nothing is known of a section {shown(name)}: it is taken as a name only.{hint}")
+
+
 def _length(belt: BeltTable, notes: Notes) -> float:
     """Pitch length when free [m]."""
     if belt.designation is None:
@@ -56,7 +73,7 @@ def _length(belt: BeltTable, notes: Notes) -> float:
     bought: Designation = belt.designation
     length = notes.show(bought.pitch_length, "length", 5)
     notes.add(
-        f"A {bought.text} is taken to have a pitch length of {length}, {_sureness(bought.sure)} "
+        f"Belt {bought.text} is taken to have a pitch length of {length}, {_sureness(bought.sure)} "
         f"({bought.source}); a real one differs by its tolerance."
     )
     return bought.pitch_length
@@ -140,9 +157,8 @@ def traction(table: ScenarioTable, own: float | None, face: PulleyFace, notes: N
     else:
         assert material is not None, "the rules between keys require a known section here"
         datum, where = material.traction, f"as for {material.name} on iron"
-    notes.add(
-        f"The belt's traction is not given: {datum.value:g} is taken, {where}, {_origin(datum)}."
-    )
+    what = "The belt's traction" if table.belt.traction is None else "The traction on a flat rim"
+    notes.add(f"{what} is not given: {datum.value:g} is taken, {where}, {_origin(datum)}.")
     return datum.value
 
 

@@ -154,5 +154,14 @@ def _is_known(section: str) -> bool:
     return v_section(section) is not None or flat_material(section) is not None
 
 
-DRIVE_RULES = (_pulley_sizes, _pulleys, _belt_length, _belt, _flat_belt)
+def _service(facts: Facts) -> Iterator[Finding]:
+    """A service factor is given, or looked up by shock and torque."""
+    if {"driven.shock", "driven.service_factor"} <= facts.present:
+        yield found(
+            "driven.service_factor",
+            "leave one out: shock is there to look the service factor up by",
+        )
+
+
+DRIVE_RULES = (_pulley_sizes, _pulleys, _belt_length, _belt, _flat_belt, _service)
 """Each takes the facts and yields what is wrong."""

@@ -126,6 +126,8 @@ def _pitch_diameter(
     if key in _FROM_GROOVE:
         pitch = _FROM_GROOVE[key](section or "", measured) if known else None
         wanted = "give belt.section or belt.designation"
+        if known:
+            wanted = "its grooves have no datum diameter: give pulley_outside_diameter"
     else:
         is_ready = known or thickness is not None
         pitch = pitch_from_rim(section or "", measured, thickness) if is_ready else None

@@ -8,7 +8,8 @@ from mountcalc.results.belts import BeltChoice, BeltOption, LengthEnd, PulleyPai
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.display import UNITS, figures
 from mountcalc.show.page import bullets, heading, paragraph, wrap
-from mountcalc.tasks.amounts import length_text, power_text
+from mountcalc.tasks.amounts import length_text, need_text, power_text, room_text
+from mountcalc.tasks.belt_power import NOT_JUDGED
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
@@ -16,7 +17,6 @@ __all__ = ["belts_text"]
 
 _RPM = 2 * math.pi / 60
 _POWER = {Display.INCH: "hp", Display.METRIC: "kW"}
-_ROOM_DECIMALS = {Display.INCH: 1, Display.METRIC: 0}
 
 
 def belts_text(scenario: Scenario, choice: BeltChoice) -> str:
@@ -52,15 +52,21 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
     good = [option for option in choice.belts if option.ok]
     yours = next((option for option in choice.belts if option.is_yours), None)
     travel = (
-        f"the travel takes paths from {length_text(choice.shortest_path, scenario.display)} to "
-        f"{length_text(choice.longest_path, scenario.display)}"
+        f"pitch lengths from {length_text(choice.shortest_path, scenario.display)} to "
+        f"{length_text(choice.longest_path, scenario.display)} become snug in the travel"
     )
     if not choice.belts:
         return paragraph("Verdict", f"No published length becomes snug: {travel}.")
     if good:
-        text = f"{good[0].designation} leaves the most room to fit it and to take it up"
+        text = f"{good[0].designation} {_lead(good)}"
         others = [option.designation for option in good[1:]]
-        text += f"; {_listed(others)} would do too." if others else "; no other length will do."
+        if others:
+            text += f"; {_listed(others)} would do too"
+        elif len(choice.belts) > 1:
+            text += "; no other length will do"
+        text += "."
+        if choice.drive.table_rating is None:
+            text += " What it carries is not judged: no rating is known."
     else:
         text = f"No length will do; the least bad is {choice.belts[0].designation}. See below why."
     if yours is not None and (not good or yours is not good[0]):
@@ -68,6 +74,16 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
     elif yours is None:
         text += " Yours never becomes snug in the travel."
     return paragraph("Verdict", f"{text} ({travel[0].upper()}{travel[1:]}.)")
+
+
+def _lead(good: list[BeltOption]) -> str:
+    """Why the first of the good lengths is first."""
+    if len(good) == 1:
+        return "has room to be fitted and to be taken up"
+    room = "leaves the most room to fit it and to take it up"
+    if all(option.room_share <= good[0].room_share for option in good):
+        return room
+    return f"{room} of those numbered in inches"
 
 
 def _listed(names: list[str]) -> str:
@@ -115,7 +131,9 @@ def _rating(scenario: Scenario, choice: BeltChoice) -> str:
         f"{_power(scenario, drive.table_rating)} a belt before the factors for arc and length, "
         f"by {drive.rating_source}."
     )
-    return f"{text} Other generations of ratings: {others}." if others else text
+    if others:
+        return f"{text} Other generations of ratings: {others}."
+    return f"{text} Generations of ratings differ by up to two times: compare only within one."
 
 
 def _power(scenario: Scenario, power: float) -> str:
@@ -139,9 +157,9 @@ def _table(scenario: Scenario, choice: BeltChoice) -> str:
     unit, power = UNITS[scenario.display].length, _POWER[scenario.display]
     lines = [
         "THE LENGTHS, best first (room: what the travel gives / what is wanted)",
-        f"  {'belt':<10}{'pitch':>8}{'plate':>7}{'centres':>9}{'fit on':>10}{'take up':>10}"
+        f"  {'belt':<10}{'pitch':>7}{'plate':>8}{'centres':>9}{'fit on':>10}{'take up':>10}"
         f"{'wrap':>5}{'rating':>7}{'belts':>6}",
-        f"  {'':<10}{unit:>8}{'deg':>7}{unit:>9}{unit:>10}{unit:>10}{'deg':>5}{power:>7}{'':>6}",
+        f"  {'':<10}{unit:>7}{'deg':>8}{unit:>9}{unit:>10}{unit:>10}{'deg':>5}{power:>7}{'':>6}",
         *(_line(scenario, option) for option in choice.belts),
         wrap(
             "plate: its angle at snug, from as drawn. fit on: how far the centres close from "
@@ -157,13 +175,15 @@ def _table(scenario: Scenario, choice: BeltChoice) -> str:
 def _line(scenario: Scenario, option: BeltOption) -> str:
     units = UNITS[scenario.display]
     mark = ("*" if option.is_yours else "") + ("" if option.in_series else "~")
+    # Together as wide as their heads, but a space between them in any case.
+    name, pitch = option.designation + mark, units.long(option.pitch_length)
     rating = "-" if option.rating is None else f"{_of(scenario, option.rating):.2f}"
     needed = "-" if option.belts_needed is None else str(option.belts_needed)
     wrap_deg = math.degrees(min(option.wrap_motor, option.wrap_driven))
     return (
-        f"  {option.designation + mark:<10}{units.long(option.pitch_length):>8}"
-        f"{math.degrees(option.snug_plate_angle):>7.2f}{units.long(option.center_distance):>9}"
-        f"{_room(scenario, option.install):>10}{_room(scenario, option.take_up):>10}"
+        f"  {name} {pitch:>{max(0, 16 - len(name))}}"
+        f"{math.degrees(option.snug_plate_angle):>8.2f}{units.long(option.center_distance):>9}"
+        f" {_room(scenario, option.install):>9} {_room(scenario, option.take_up):>9}"
         f"{wrap_deg:>5.0f}{rating:>7}{needed:>6}  {'ok' if option.ok else 'out'}"
     )
 
@@ -173,12 +193,12 @@ def _of(scenario: Scenario, power: float) -> float:
 
 
 def _room(scenario: Scenario, room: Room) -> str:
-    unit = UNITS[scenario.display].length
-    decimals = _ROOM_DECIMALS[scenario.display]
-    there, needed = (value / si_factor(unit) for value in (room.there, room.needed))
-    # What is there is rounded down, so that the figures never show enough where there is not.
-    scale = 10**decimals
-    return f"{math.floor(there * scale + 1e-6) / scale:.{decimals}f}/{needed:.{decimals}f}"
+    there = room_text(room.there, scenario.display).split()[0]
+    needed = need_text(room.needed, scenario.display).split()[0] if room.needed > 0 else "-"
+    if "." in there:
+        # Ten inches and more without their last digit, which rounds down and keeps to the column.
+        there = there[:4].rstrip(".")
+    return f"{there}/{needed}"
 
 
 def _best(scenario: Scenario, choice: BeltChoice) -> str:
@@ -195,8 +215,9 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
             f"to {length_text(best.longest.pitch_length, scenario.display)} long, and so snug from "
             f"{_snug(best.shortest)} to {_snug(best.longest)}."
         )
-    factor = "" if best.length_factor is None else f", for its length {best.length_factor:.2f}"
-    text += f" Its factor for the arc is {best.arc_factor:.2f}{factor}."
+    if best.arc_factor is not None:
+        factor = "" if best.length_factor is None else f", for its length {best.length_factor:.2f}"
+        text += f" Its factor for the arc is {best.arc_factor:.2f}{factor}."
     return paragraph(best.designation, text)
 
 
@@ -208,7 +229,7 @@ def _wanted(scenario: Scenario, room: Room, verb: str) -> str:
     if room.plate_angle is not None:
         where = f"of {math.degrees(room.plate_angle):.2f} deg"
     return (
-        f"the centres must {verb} by {length_text(room.needed, scenario.display)} "
+        f"the centres must {verb} by {need_text(room.needed, scenario.display)} "
         f"({room.source}), to a plate angle {where}"
     )
 
@@ -228,9 +249,9 @@ def _faults(choice: BeltChoice) -> str:
             lines.append(f"{option.designation}: {'; '.join(own)}.")
     text = "WHY A LENGTH IS OUT\n" + bullets(lines) if lines else ""
     remarks = [
-        f"{option.designation}: {'; '.join(option.remarks)}."
+        f"{option.designation}: {'; '.join(known)}."
         for option in choice.belts
-        if option.remarks
+        if (known := [one for one in option.remarks if one != NOT_JUDGED])
     ]
     if remarks:
         text += ("\n\n" if text else "") + "GOOD TO KNOW\n" + bullets(remarks)
@@ -242,12 +263,16 @@ def _pulleys(scenario: Scenario, choice: BeltChoice) -> str:
         return ""
     wanted = choice.wanted_speed / _RPM
     if not choice.pulleys:
-        return paragraph("Speed", f"no pair of preferred diameters comes near {wanted:.0f} rpm.")
-    named = choice.pulleys[0].named
-    unit = UNITS[scenario.display].length
+        return paragraph(
+            "Speed",
+            f"no pair of preferred diameters comes near {figures(wanted, 4)} rpm, with the shaft "
+            "below its max_speed and the rims below theirs.",
+        )
+    first, unit = choice.pulleys[0], UNITS[scenario.display].length
     lines = [
-        f"PULLEYS for {wanted:.0f} rpm ({named} diameters, {unit}; belt for the centres as drawn)",
-        f"  {'motor':>8}{'driven':>9}{'rpm':>8}{'off':>8}{'pitch length':>14}  nearest belt",
+        f"PULLEYS for {figures(wanted, 4)} rpm ({unit}; the belt is for the centres as drawn)",
+        f"  {'motor':>8}{'driven':>9}{'rpm':>8}{'off':>8}{'pitch':>9}  nearest belt",
+        f"  {first.motor_named:>8}{first.driven_named:>9}",
         *(_pair(scenario, pair) for pair in choice.pulleys),
     ]
     return "\n".join(lines)
@@ -257,6 +282,12 @@ def _pair(scenario: Scenario, pair: PulleyPair) -> str:
     units = UNITS[scenario.display]
     return (
         f"  {units.long(pair.motor_pulley):>8}{units.long(pair.driven_pulley):>9}"
-        f"{figures(pair.driven / _RPM, 4):>8}{100 * pair.speed_error:>+7.1f}%"
-        f"{units.long(pair.pitch_length):>14}  {pair.designation or '-'}"
+        f"{figures(pair.driven / _RPM, 4):>8}{100 * pair.speed_error + 0.0:>+7.1f}%"
+        f"{units.long(pair.pitch_length):>9}  {pair.designation or '-':<12}  {_new(pair)}"
     )
+
+
+def _new(pair: PulleyPair) -> str:
+    """Which pulleys are to be bought."""
+    new = {"driven": "new motor pulley", "motor": "new driven pulley", "both": "as they are"}
+    return "both new" if pair.kept is None else new[pair.kept]

@@ -70,14 +70,14 @@ def _line(label: str, cells: list[str]) -> str:
 
 
 def table_text(scenario: Scenario, table: TableComparison | None) -> str:
-    """What the common force table would do here, and what it does at large."""
+    """What a force table would do here, and what the common one does at large."""
     if table is None:
         return ""
     lines = ["WHY NOT A FORCE TABLE", wrap(table.published, "  ", "  ")]
     if table.row is None:
         here = f"For this mount the common table cannot be used: {table.why_not}."
         return "\n".join([*lines, wrap(here, "  ", "  ")])
-    row = f"Here, by its row {table.row} (stretch taken off: {table.stretch}):"
+    row = f"Here, by the {table.row} (stretch taken off: {table.stretch}):"
     lines.append(wrap(row, "  ", "  "))
     pairs = (("bedded in", table.bedded), ("new belt", table.new))
     lines.append(bullets(f"{name}: {_of_row(scenario, one)}" for name, one in pairs if one))

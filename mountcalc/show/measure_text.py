@@ -22,6 +22,8 @@ _READINGS = {
 _OTHER = {Display.INCH: Display.METRIC, Display.METRIC: Display.INCH}
 # Up to so many sections are told in full; of more, the nearest is, and how to tell them apart.
 _IN_FULL = 2
+# Belts whose lengths are off by as much, to within this, are as near [m].
+_AS_NEAR = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +70,25 @@ def _answer(measured: Measured, best: Candidate) -> str:
     buy = best.buy.designation
     if len(measured.candidates) == 1:
         return paragraph("Buy", f"{buy}, the nearest of the published lengths of its section.")
+    as_near = [
+        one.buy.designation for one in measured.candidates if abs(_off(one) - _off(best)) < _AS_NEAR
+    ]
+    if len(as_near) > 1:
+        return paragraph(
+            "Buy",
+            f"that depends on the section: {', '.join(as_near)} are as near. The belt's top width "
+            "and the pulleys' grooves tell which section it is.",
+        )
     return paragraph(
         "Buy",
         f"{buy} if the belt is of section {best.section}; otherwise as below, the nearest first. "
         "The belt's top width and the pulleys' grooves tell which section it is.",
     )
+
+
+def _off(candidate: Candidate) -> float:
+    """How far the belt to buy is from what was measured [m]."""
+    return abs(candidate.buy.difference or 0.0)
 
 
 def _choice(candidates: tuple[Candidate, ...], display: Display) -> str:
@@ -141,7 +157,7 @@ def _no_centers(belts: list[BeltLength]) -> list[str]:
 
 def _facts_page(facts: BeltFacts, display: Display) -> str:
     belt = facts.belt
-    series = "in a published series" if belt.in_series else "in no published series"
+    series = "in a published series" if belt.in_series else "in no published series: ask for it"
     sections = [
         heading(f"What {belt.designation} is"),
         paragraph("Length", f"{series} ({belt.source}; {belt.sure})."),

@@ -7,9 +7,21 @@ import math
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = ["force_text", "length_text", "power_text", "rate_text", "significant"]
+__all__ = [
+    "force_text",
+    "length_text",
+    "need_text",
+    "power_text",
+    "rate_text",
+    "room_text",
+    "significant",
+    "speed_text",
+]
 
+# Of a shown digit: what arithmetic leaves on a whole number.
+_SHOWN_ROUNDING = 1e-6
 _LENGTH = {Display.INCH: ("in", 2), Display.METRIC: ("mm", 0)}
+_SPEED = {Display.INCH: ("ft/min", 0), Display.METRIC: ("m/s", 1)}
 _FORCE = {Display.INCH: "lbf", Display.METRIC: "N"}
 _RATE = {Display.INCH: "lbf/in", Display.METRIC: "N/mm"}
 _POWER = {Display.INCH: "hp", Display.METRIC: "W"}
@@ -112,3 +124,62 @@ def power_text(value: float, display: Display) -> str:
 
 def _two_figures(value: float, unit: str) -> str:
     return f"{significant(value / si_factor(unit)):.6g} {unit}"
+
+
+def room_text(value: float, display: Display) -> str:
+    """A length that is there, rounded down, so that it never shows more than there is.
+
+    Parameters
+    ----------
+    value : float [m]
+        The length.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number, as `length_text` has it, and unit.
+    """
+    unit, decimals = _LENGTH[display]
+    scale = 10**decimals / si_factor(unit)
+    return length_text(math.floor(value * scale + _SHOWN_ROUNDING) / scale, display)
+
+
+def need_text(value: float, display: Display) -> str:
+    """A length that is wanted, rounded up, so that it never shows less than is wanted.
+
+    Parameters
+    ----------
+    value : float [m]
+        The length.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number, as `length_text` has it, and unit.
+    """
+    unit, decimals = _LENGTH[display]
+    scale = 10**decimals / si_factor(unit)
+    return length_text(math.ceil(value * scale - _SHOWN_ROUNDING) / scale, display)
+
+
+def speed_text(value: float, display: Display) -> str:
+    """A belt's or rim's speed, with its unit.
+
+    Parameters
+    ----------
+    value : float [m/s]
+        The speed.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
+    unit, decimals = _SPEED[display]
+    return f"{value / si_factor(unit):.{decimals}f} {unit}"

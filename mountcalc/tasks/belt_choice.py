@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,16 +13,21 @@ from mountcalc.belts.lengths import series
 from mountcalc.belts.naming import named_length
 from mountcalc.belts.sections import Measures
 from mountcalc.belts.sections import section as v_section
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.travel import belt_key
 from mountcalc.errors import MountError
-from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption, Room
-from mountcalc.scenario.model import Display, Scenario
-from mountcalc.tasks.amounts import length_text
-from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel
+from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption
+from mountcalc.scenario.model import Display, PulleyFace, Scenario
+from mountcalc.tasks.amounts import length_text, need_text, room_text
+from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel, travel_notes
 from mountcalc.tasks.belt_power import BeltPower, belt_drive, belt_power
-from mountcalc.tasks.preferred_pulleys import preferred_pulleys
+from mountcalc.tasks.preferred_pulleys import preferred_pulleys, pulley_notes
 
 __all__ = ["choose_belt"]
 
+_RPM = 2 * math.pi / 60
+# What the sampled paths may miss of the shortest and the longest one.
+_NEAR = 0.01
 # Lengths that are tried of a belt that is cut to length.
 _TRIALS = 129
 
@@ -48,9 +54,9 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     Returns
     -------
     BeltChoice
-        The lengths that become snug in the travel, the best first: those without a fault, of them
-        those numbered in the scenario's units, of them by the room they leave, being the smaller
-        of the two rooms over what each must be.
+        The lengths that become snug in the travel, the best first: by the number of their faults,
+        then those numbered in the scenario's units, then by the room they leave, being the
+        smaller of the two rooms over what each must be.
 
     Raises
     ------
@@ -59,16 +65,18 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     """
     paths = paths_in_travel(scenario)
     drive = belt_drive(scenario)
+    # The scenario's own belt goes first, so that a mount that cannot be solved is told.
+    candidates = sorted(_candidates(scenario), key=lambda one: not one.is_yours)
     options = [
         _option(scenario, drive, candidate, found)
-        for candidate in _candidates(scenario)
-        if paths[0] <= candidate.pitch_length <= paths[1]
+        for candidate in candidates
+        if (candidate.is_yours or _may_be_snug(candidate.pitch_length, paths))
         and (found := fit(scenario, candidate.pitch_length, candidate.bought)) is not None
     ]
-    if not options and not series(scenario.belt.section or ""):
+    if not options and _is_made_to_length(scenario):
         raise MountError(
             scenario.source,
-            "belt.length",
+            belt_key(Mount.of(scenario)),
             f"the belt does not become snug in the travel: paths from "
             f"{length_text(paths[0], scenario.display)} to "
             f"{length_text(paths[1], scenario.display)} would",
@@ -82,8 +90,16 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
         wanted_speed=wanted_speed,
         shortest_path=paths[0],
         longest_path=paths[1],
-        notes=tuple(_notes(scenario, paths)),
+        notes=(
+            *_notes(scenario, paths),
+            *(() if wanted_speed is None else pulley_notes(scenario)),
+        ),
     )
+
+
+def _may_be_snug(pitch_length: float, paths: tuple[float, float]) -> bool:
+    """Whether a length [m] is worth solving: within the paths, as they were sampled."""
+    return paths[0] * (1 - _NEAR) <= pitch_length <= paths[1] * (1 + _NEAR)
 
 
 def _candidates(scenario: Scenario) -> list[_Candidate]:
@@ -93,21 +109,22 @@ def _candidates(scenario: Scenario) -> list[_Candidate]:
     own = read_designation(belt.designation) if belt.designation else None
     if own is None and v_section(name) is not None:
         own = named_length(name, belt.length)
+    # A joined belt is made up to its length.
+    published = series(name) if belt.joint is Joint.ENDLESS else ()
     candidates = [
         _Candidate(each.pitch_length, each, own is not None and each.text == own.text)
-        for each in series(name)
+        for each in published
     ]
     if not any(candidate.is_yours for candidate in candidates):
-        candidates.append(_Candidate(belt.length, own, is_yours=True))
+        named = own if belt.joint is Joint.ENDLESS else None
+        candidates.append(_Candidate(belt.length, named, is_yours=True))
     return candidates
 
 
 def _rank(option: BeltOption, display: Display) -> tuple[bool, int, bool, float]:
-    rooms = (room for room in (option.install, option.take_up) if room.needed > 0)
-    room = min(one.there / one.needed for one in rooms)
     # A shop that works in inches finds belts numbered in inches.
-    is_foreign = display is Display.INCH and option.number_measures is Measures.DATUM
-    return (not option.ok, len(option.why_not), is_foreign, -room)
+    is_foreign = display is Display.INCH and option.number_measures == Measures.DATUM
+    return (not option.ok, len(option.why_not), is_foreign, -option.room_share)
 
 
 def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
@@ -139,7 +156,7 @@ def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: 
         belts_needed=power.belts_needed,
         ok=not why_not,
         why_not=tuple(why_not),
-        remarks=tuple(_remarks(bought, found, power)),
+        remarks=tuple(_remarks(bought, found, power, scenario.display)),
     )
 
 
@@ -149,41 +166,58 @@ def _room_faults(scenario: Scenario, found: Fit) -> list[str]:
         (found.take_up, "opens", "to take it up as it stretches"),
     )
     return [
-        f"the plate {verb} the centres by only {_length(scenario, room)} from snug, "
-        f"{length_text(room.needed, scenario.display)} wanted {purpose}"
+        f"the plate {verb} the centres by only {room_text(room.there, scenario.display)} from "
+        f"snug, {need_text(room.needed, scenario.display)} wanted {purpose}"
         for room, verb, purpose in wants
         if not room.ok
     ]
 
 
-def _length(scenario: Scenario, room: Room) -> str:
-    return length_text(room.there, scenario.display)
-
-
 def _power_faults(scenario: Scenario, power: BeltPower) -> list[str]:
     count = scenario.belt.count
-    if power.rating is not None and power.belts_needed is None:
-        return ["a belt of this section carries nothing at that speed on so small a pulley"]
     if power.belts_needed is not None and power.belts_needed > count:
         have = f"{count} is there" if count == 1 else f"{count} are there"
         return [f"{power.belts_needed} belts are needed for the power, {have}"]
     return []
 
 
-def _remarks(bought: Designation | None, found: Fit, power: BeltPower) -> list[str]:
+def _remarks(
+    bought: Designation | None, found: Fit, power: BeltPower, display: Display
+) -> list[str]:
     remarks = [*power.remarks]
     if bought is not None and not bought.in_series:
         remarks.append("not in a published series: ask whether it is made")
-    for end, word in ((found.shortest, "short"), (found.longest, "long")):
-        if end is not None and end.snug_plate_angle is None:
-            remarks.append(f"as {word} as its tolerance allows it never becomes snug in the travel")
+    ends = (
+        (found.shortest, found.install, "short", "the plate closes the centres by only {}"),
+        (found.longest, found.take_up, "long", "the plate opens the centres by only {}"),
+    )
+    for end, room, word, what in ends:
+        if end is None or end.ok or not room.ok:
+            continue
+        so = "it never becomes snug in the travel"
+        if end.room is not None:
+            so = what.format(room_text(end.room, display))
+        remarks.append(f"as {word} as its tolerance allows {so}")
     return remarks
 
 
 def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
-    notes = []
-    if not series(scenario.belt.section or ""):
+    notes = list(travel_notes(scenario))
+    motor, driven = scenario.motor, scenario.driven
+    small = (motor if motor.pulley_radius <= driven.pulley_radius else driven).pulley_face
+    if small is PulleyFace.FLAT and v_section(scenario.belt.section or "") is not None:
+        notes.append(
+            "A V-belt on a smaller pulley with a flat rim is in no table: its arc factor is "
+            "reckoned from the traction there."
+        )
+    if _is_made_to_length(scenario):
         notes.append(_cut_to_length(scenario, paths))
+    most, speed = scenario.driven.max_speed, Mount.of(scenario).driven_speed
+    if most is not None and speed > most * (1 + 1e-9):
+        notes.append(
+            f"The driven shaft turns at {speed / _RPM:.0f} rpm, above its max_speed of "
+            f"{most / _RPM:.0f} rpm."
+        )
     ends = sorted(bearing.position for bearing in scenario.driven.bearings)
     is_between = ends[0] < scenario.driven.pulley_position < ends[1]
     if is_between and scenario.belt.joint is Joint.ENDLESS:
@@ -196,6 +230,11 @@ def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     return notes
 
 
+def _is_made_to_length(scenario: Scenario) -> bool:
+    """Whether the belt comes in no published lengths."""
+    return scenario.belt.joint is not Joint.ENDLESS or not series(scenario.belt.section or "")
+
+
 def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
     """Which lengths of a belt without a series leave both rooms."""
     good = [
@@ -204,8 +243,6 @@ def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
         if (found := fit(scenario, float(length), None)) and found.install.ok and found.take_up.ok
     ]
     if not good:
-        return (
-            "No published series is known of this belt, and cut to length none leaves both rooms."
-        )
+        return "Made to length, no belt leaves both rooms in this travel."
     ends = " to ".join(length_text(length, scenario.display) for length in (good[0], good[-1]))
-    return f"No published series is known of this belt: cut to length, {ends} leaves both rooms."
+    return f"Such a belt is made to length: a pitch length of {ends} leaves both rooms."

@@ -17,13 +17,13 @@ from mountcalc.belts.flat import Joint
 from mountcalc.belts.lengths import length_tolerance
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.travel import Travel, usable_travel
+from mountcalc.equilibrium.travel import End, Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
 from mountcalc.results.belts import LengthEnd, Room
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["Fit", "fit", "paths_in_travel"]
+__all__ = ["Fit", "fit", "paths_in_travel", "travel_notes"]
 
 # Room that is short by less than this share of what is needed is rounding.
 _ROUNDING = 1e-9
@@ -78,7 +78,7 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         install = Datum(0.0, closed, "common practice")
     center = _center(mount, travel.snug)
     on_motor, on_driven = wraps(mount.strands(travel.snug).beta)
-    ends = _tolerance_ends(scenario, bought)
+    ends = _tolerance_ends(scenario, bought, (install.value, take_up.value))
     return Fit(
         snug_plate_angle=travel.snug,
         center_distance=center,
@@ -89,6 +89,23 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         shortest=ends[0],
         longest=ends[1],
     )
+
+
+def travel_notes(scenario: Scenario) -> tuple[str, ...]:
+    """Say where the travel cannot be used, with the scenario's own belt.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    tuple of str
+        Sentences; none where its belt never becomes snug.
+    """
+    found = _travel(scenario, scenario.belt.length)
+    return () if found is None else found[1].notes
 
 
 def paths_in_travel(scenario: Scenario) -> tuple[float, float]:
@@ -122,7 +139,7 @@ def _travel(scenario: Scenario, pitch_length: float) -> tuple[Mount, Travel] | N
     try:
         return mount, usable_travel(mount)
     except MountError as error:
-        if error.key != "belt.length":
+        if error.key != belt_key(mount):
             raise
         return None
 
@@ -133,10 +150,8 @@ def _center(mount: Mount, phi: float) -> float:
 
 def _room(mount: Mount, travel: Travel, needed: Datum, *, closing: bool) -> Room:
     """Room on the centre distance from snug to one end of the usable travel."""
-    slack_end = travel.low if travel.tight_end is travel.high else travel.high
-    end = slack_end.angle if closing else travel.tight_end.angle
-    snug = _center(mount, travel.snug)
-    there = abs(_center(mount, end) - snug)
+    end = (_slack_end(travel) if closing else travel.tight_end).angle
+    snug, there = _center(mount, travel.snug), _to_end(mount, travel, closing=closing)
     is_enough = there >= needed.value * (1 - _ROUNDING)
     angle = None
     if is_enough:
@@ -159,22 +174,33 @@ def _angle_at(mount: Mount, center: float, snug: float, end: float) -> float:
 
 
 def _tolerance_ends(
-    scenario: Scenario, bought: Designation | None
+    scenario: Scenario, bought: Designation | None, needed: tuple[float, float]
 ) -> tuple[LengthEnd | None, LengthEnd | None]:
-    """The belt as short and as long as its tolerance allows."""
+    """The belt as short and as long as its tolerance allows; ``needed`` to fit, to take up [m]."""
     tolerance = None if bought is None else length_tolerance(bought)
     if bought is None or tolerance is None:
         return None, None
     length = bought.pitch_length
     return (
-        _end(scenario, length - tolerance.short),
-        _end(scenario, length + tolerance.long),
+        _end(scenario, length - tolerance.short, needed[0], closing=True),
+        _end(scenario, length + tolerance.long, needed[1], closing=False),
     )
 
 
-def _end(scenario: Scenario, length: float) -> LengthEnd:
+def _end(scenario: Scenario, length: float, needed: float, *, closing: bool) -> LengthEnd:
     found = _travel(scenario, length)
     if found is None:
-        return LengthEnd(length, None, None)
+        return LengthEnd(length, None, None, None, ok=False)
     mount, travel = found
-    return LengthEnd(length, travel.snug, _center(mount, travel.snug))
+    snug, there = _center(mount, travel.snug), _to_end(mount, travel, closing=closing)
+    return LengthEnd(length, travel.snug, snug, there, there >= needed * (1 - _ROUNDING))
+
+
+def _slack_end(travel: Travel) -> End:
+    return travel.low if travel.tight_end is travel.high else travel.high
+
+
+def _to_end(mount: Mount, travel: Travel, *, closing: bool) -> float:
+    """Change of the centre distance [m] from snug to one end of the usable travel."""
+    end = _slack_end(travel) if closing else travel.tight_end
+    return abs(_center(mount, end.angle) - _center(mount, travel.snug))

@@ -8,22 +8,26 @@ from dataclasses import dataclass
 from mountcalc.belts.data import Datum
 from mountcalc.belts.designation import Designation
 from mountcalc.belts.factors import Shock, Torque, arc_factor_of, length_factor, service_factor
-from mountcalc.belts.flat import flat_material
-from mountcalc.belts.grooves import outside_less_pitch
+from mountcalc.belts.flat import Joint, flat_material
+from mountcalc.belts.grooves import greatest_rim_speed, outside_less_pitch
 from mountcalc.belts.motor_pulleys import LeastPulley, least_motor_pulley
-from mountcalc.belts.ratings import rated_power
+from mountcalc.belts.ratings import Rating, rated_power
+from mountcalc.belts.sections import Measures
 from mountcalc.belts.sections import section as v_section
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt_rating import belts_needed
 from mountcalc.results.belts import BeltDrive, OtherRating
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
-from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.amounts import length_text, speed_text
 from mountcalc.tasks.belt_fit import Fit
 
-__all__ = ["BeltPower", "belt_drive", "belt_power", "least_diameter", "least_pulley"]
+__all__ = ["NOT_JUDGED", "BeltPower", "belt_drive", "belt_power", "least_diameter", "least_pulley"]
+
+NOT_JUDGED = "its power is not judged"
+"""Remark on a belt whose rating is not known."""
 
 # A pulley that is smaller than the least one by less than this share of it is rounding.
-_ROUNDING = 1e-6
+_ROUNDING = 1e-3
 # Published arc factors are this times (1 - 1/R), R being the ratio of tensions at slip.
 _OF_TENSIONS = 1.25
 
@@ -37,7 +41,7 @@ class BeltPower:
     that is zero.
     """
 
-    arc_factor: float
+    arc_factor: float | None
     length_factor: float | None
     table_rating: float | None
     rating: float | None
@@ -61,15 +65,16 @@ def belt_drive(scenario: Scenario) -> BeltDrive:
     mount, belt = Mount.of(scenario), scenario.belt
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
     large = 2 * max(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
-    rating = rated_power(belt.section or "", small, mount.belt_speed, large / small)
+    rating = _rating(scenario, small, large / small)
     service = _service(scenario)
+    rim_speed = mount.belt_speed * _rim_over_pitch(scenario)
     least, on_motor = least_diameter(scenario), _least_on_motor(scenario)
     least_motor = None if on_motor is None else on_motor.diameter
     return BeltDrive(
         section=belt.section,
         count=belt.count,
         belt_speed=mount.belt_speed,
-        rim_speed=mount.belt_speed * _rim_over_pitch(scenario),
+        rim_speed=rim_speed,
         driven=mount.driven_speed,
         power=scenario.driven.power,
         service_factor=service.value,
@@ -85,8 +90,22 @@ def belt_drive(scenario: Scenario) -> BeltDrive:
         least_motor_diameter=least_motor,
         least_motor_sentence=None if on_motor is None else on_motor.sentence,
         small_diameter=small,
-        why_not=tuple(_small_pulleys(scenario, least, least_motor)),
+        why_not=(
+            *_small_pulleys(scenario, least, least_motor),
+            *_too_fast(scenario, rim_speed),
+            *_carries_nothing(rating),
+        ),
     )
+
+
+def _rating(scenario: Scenario, small: float, speed_ratio: float) -> Rating:
+    """Published rating of one endless belt; a joined one has none."""
+    joint = scenario.belt.joint
+    if joint is not Joint.ENDLESS:
+        why = f"published ratings are for endless belts: ask what a {joint} one carries"
+        return Rating(None, "", why, ())
+    speed = Mount.of(scenario).belt_speed
+    return rated_power(scenario.belt.section or "", small, speed, speed_ratio)
 
 
 def belt_power(
@@ -111,19 +130,43 @@ def belt_power(
         Of one belt, the factors for arc and length in it.
     """
     arc, remarks = _arc_factor(scenario, found)
-    length = None if bought is None else length_factor(bought)
-    if length is not None and length.value is None:
-        length = None
+    length = _length_factor(scenario, bought)
     if drive.table_rating is None:
-        return BeltPower(arc, None if length is None else length.value, None, None, None, ())
-    factor = 1.0 if length is None or length.value is None else length.value
+        return BeltPower(None, None, None, None, None, (NOT_JUDGED,))
     if length is None:
         remarks = (*remarks, "no length factor is published for it: 1 is taken")
-    rating = drive.table_rating * arc * factor
-    needed = int(belts_needed(drive.design_power, rating)) if rating > 0 else None
+    rating = drive.table_rating * arc * (1.0 if length is None else length)
     return BeltPower(
-        arc, None if length is None else factor, drive.table_rating, rating, needed, remarks
+        arc, length, drive.table_rating, rating, _needed(drive.design_power, rating), remarks
     )
+
+
+def _needed(design_power: float, rating: float) -> int | None:
+    """How many belts carry a power [W]; None where one carries nothing."""
+    if rating <= 0:
+        return None
+    return int(belts_needed(design_power, rating)) if design_power > 0 else 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Unnamed:
+    """A belt of a section without a name, sized for the length factor by its inside [m]."""
+
+    section: str
+    inside_length: float
+    number: float = 0.0
+    measures: Measures = Measures.DATUM
+
+
+def _length_factor(scenario: Scenario, bought: Designation | None) -> float | None:
+    """Length factor [-], None where none is published."""
+    if bought is not None:
+        return length_factor(bought).value
+    section = v_section(scenario.belt.section or "")
+    if section is None:
+        return None
+    inside = scenario.belt.length - section.inside_to_pitch.value
+    return length_factor(_Unnamed(section.name, inside)).value
 
 
 def least_diameter(scenario: Scenario) -> Datum | None:
@@ -198,6 +241,22 @@ def _small_pulleys(scenario: Scenario, least: Datum | None, least_motor: float |
     return faults
 
 
+def _too_fast(scenario: Scenario, rim_speed: float) -> list[str]:
+    """Whether a rim runs faster than pulleys of cast iron are made for."""
+    most = greatest_rim_speed()
+    if rim_speed <= most.value * (1 + _ROUNDING):
+        return []
+    return [
+        f"a rim runs at {speed_text(rim_speed, scenario.display)}, ordinary pulleys are for up to "
+        f"{speed_text(most.value, scenario.display)} ({most.source}, {most.sure})"
+    ]
+
+
+def _carries_nothing(rating: Rating) -> list[str]:
+    """Why a belt of the section carries nothing, if it does."""
+    return [rating.why_not] if rating.power == 0 and rating.why_not else []
+
+
 @dataclass(frozen=True, slots=True)
 class _Service:
     """Service factor [-] that is taken, and the published range around it."""
@@ -217,7 +276,7 @@ def _service(scenario: Scenario) -> _Service:
     torque = scenario.motor.torque or Torque.NORMAL
     low, high, source, sure = service_factor(shock, torque)
     named = f"{shock} shock" if shock is not Shock.UNIFORM else "uniform load"
-    taken = "" if scenario.driven.shock else ", taken because the scenario has no shock"
+    taken = "" if scenario.driven.shock else " (driven.shock is not given, so light is taken)"
     return _Service(high, low, high, f"{source}, {sure}: {named}, {torque} motor torque{taken}")
 
 
@@ -244,8 +303,7 @@ def _arc_factor(scenario: Scenario, found: Fit) -> tuple[float, tuple[str, ...]]
     if PulleyFace.FLAT is small.pulley_face:
         # Not in the table, which a flat pulley that is the larger of the two is.
         ratio = min(math.exp(side.traction * wrap) for side, wrap in zip(sides, wraps, strict=True))
-        remark = "a smaller pulley with a flat rim is in no table: its arc factor is reckoned"
-        return _OF_TENSIONS * (1 - 1 / ratio), (remark,)
+        return _OF_TENSIONS * (1 - 1 / ratio), ()
     factor = arc_factor_of(
         min(wraps),
         2 * small.pulley_radius,

@@ -11,7 +11,7 @@ from mountcalc.results.card import BenchCard, Gives, LookAgain, StrandTest
 from mountcalc.results.setting import Setting, SpringBalance
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
-from mountcalc.tasks.card_notes import SAME, card_notes
+from mountcalc.tasks.card_notes import SAME, card_notes, turns_left_aside
 from mountcalc.tasks.promises import Promises
 from mountcalc.tasks.set_point import SetPoint, find_set_point
 from mountcalc.tasks.setting import first_reach
@@ -41,7 +41,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
         The mount.
     turns : float, optional [-]
         Turns from zero; without them those of the gentlest setting. A mount without an adjuster
-        has one position, whatever the turns.
+        has one position, whatever the turns; a note then says so.
 
     Returns
     -------
@@ -56,6 +56,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
         Where ``turns`` is not a number in the travel.
     """
     point = find_set_point(scenario, turns)
+    aside = turns_left_aside(scenario, turns)
     if not point.has_adjuster:
         turns = None
     if turns is None and point.has_adjuster and point.setting.set_turns is None:
@@ -65,11 +66,11 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     if bedded is None:
         why = NO_TENSION.get(State(str(rest.state[index])), SLACK)
         reason = _reason(point, asked=turns is not None)
-        return _without(point, reason, f"There is no tension to feel: {why}")
-    return _card(point, bedded, asked=turns is not None)
+        return _without(point, reason, f"There is no tension to feel: {why}", aside)
+    return _card(point, bedded, aside, asked=turns is not None)
 
 
-def _card(point: SetPoint, bedded: StrandTest, *, asked: bool) -> BenchCard:
+def _card(point: SetPoint, bedded: StrandTest, aside: tuple[str, ...], *, asked: bool) -> BenchCard:
     """The card of a mount that has a tension to feel."""
     scenario = point.scenario
     new = _new_belt(point, bedded, asked=asked)
@@ -84,7 +85,7 @@ def _card(point: SetPoint, bedded: StrandTest, *, asked: bool) -> BenchCard:
         spring_balance=_spring_balance(point, bedded, new),
         look_again=_look_again(bedded.gives),
         table=compare_with_table(point.promises, bedded, new),
-        notes=card_notes(scenario, bedded, new),
+        notes=(*aside, *card_notes(scenario, bedded, new)),
     )
 
 
@@ -98,7 +99,7 @@ def _spring_balance(
     return spring_balance(point.promises.solved, bedded.tension, tighter.tension)
 
 
-def _without(point: SetPoint, reason: str, why: str) -> BenchCard:
+def _without(point: SetPoint, reason: str, why: str, aside: tuple[str, ...] = ()) -> BenchCard:
     """The card of a mount that has no tension to feel."""
     return BenchCard(
         title=point.scenario.title,
@@ -111,7 +112,7 @@ def _without(point: SetPoint, reason: str, why: str) -> BenchCard:
         spring_balance=None,
         look_again=(),
         table=None,
-        notes=(),
+        notes=aside,
     )
 
 

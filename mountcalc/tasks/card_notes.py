@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from mountcalc.results.card import Gives, StrandTest
 from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.tasks.setting import NO_ADJUSTER
 
-__all__ = ["SAME", "card_notes"]
+__all__ = ["SAME", "card_notes", "turns_left_aside"]
 
 SAME = 1e-3
 """A new belt set tighter by no more than this share is set the same."""
@@ -52,6 +53,10 @@ A_STRING = (
     "The span is taken as a string: a thick belt on a short span sounds higher and feels stiffer "
     "than that (common practice, from memory)."
 )
+LEFT_ASIDE = (
+    "The {turns:g} turns that were asked for are left aside: {why}, and this is the one position "
+    "that it finds."
+)
 NO_MASS = "The belt's mass is given as nothing, so the span's frequency is not known."
 
 
@@ -75,6 +80,26 @@ def card_notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -
         has_adjuster = scenario.adjuster.kind is not AdjusterKind.NONE
         return (RIDING, *((CARRIES_NOTHING,) if has_adjuster else ()), last)
     return (*_of_the_force(scenario, bedded), *_of_a_new_belt(scenario, bedded, new), last)
+
+
+def turns_left_aside(scenario: Scenario, turns: float | None) -> tuple[str, ...]:
+    """Say that turns were asked for where there is nothing to turn.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float or None [-]
+        Turns that were asked for.
+
+    Returns
+    -------
+    tuple of str
+        One sentence, or none.
+    """
+    if turns is None or scenario.adjuster.kind is not AdjusterKind.NONE:
+        return ()
+    return (LEFT_ASIDE.format(turns=turns, why=NO_ADJUSTER),)
 
 
 def _of_the_force(scenario: Scenario, bedded: StrandTest) -> list[str]:

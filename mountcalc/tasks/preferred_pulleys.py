@@ -3,20 +3,45 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from mountcalc.belts.grooves import outside_less_pitch
-from mountcalc.belts.lengths import nearest
-from mountcalc.belts.preferred import pulleys_for
+from mountcalc.belts.grooves import (
+    greatest_rim_speed,
+    outside_less_pitch,
+    pitch_from_datum,
+    pitch_from_rim,
+)
+from mountcalc.belts.lengths import nearest, series
+from mountcalc.belts.preferred import preferred_diameters, preferred_source, pulleys_for
+from mountcalc.belts.sections import Measures
 from mountcalc.linkage import kernels
 from mountcalc.results.belts import PulleyPair
-from mountcalc.scenario.model import Display, Scenario
-from mountcalc.tasks.belt_power import least_pulley
+from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
+from mountcalc.tasks.belt_power import least_diameter, least_pulley
 
-__all__ = ["preferred_pulleys"]
+__all__ = ["preferred_pulleys", "pulley_notes"]
 
-_PAIRS = 8
-# Pulleys of more than this share of the centre distance leave the belt no wrap to speak of.
-_LARGEST_OVER_CENTERS = 1.2
+_PAIRS, _TRIED = 6, 400
+_FARTHEST_OFF = 0.05  # of the wanted speed
+_SAME = 1e-6  # [m]
+_BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """One side of the drive: its pulley's pitch diameter [m], and how such pulleys are sold.
+
+    ``named`` says by what diameter; ``over`` [m] is how much that is over the pitch diameter.
+    """
+
+    pitch: float
+    named: str
+    over: float
+
+    @property
+    def size(self) -> float:
+        """Its pulley's named diameter as it is [m]."""
+        return self.pitch + self.over
 
 
 def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPair, ...]:
@@ -32,55 +57,138 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
     Returns
     -------
     tuple of PulleyPair
-        The nearest in speed first; empty where no pair of preferred diameters comes near.
+        First those that leave one pulley as it is, or both, then both new; of each the nearest in
+        speed first. Empty where no pair of preferred diameters comes within a twentieth of it, or
+        the shaft or a rim would run too fast.
 
     Notes
     -----
-    The speed is that without creep, from pitch diameters; a preferred diameter is a datum diameter
-    (metric) or an outside diameter (inch), whose pitch diameter is less by what the section's
-    grooves have.
+    The speed is that without creep, from pitch diameters. A preferred diameter is that of a flat
+    rim, a datum diameter in a metric shop, else an outside diameter.
     """
     is_metric = scenario.display is Display.METRIC
-    less = _outside_less_pitch(scenario, is_metric=is_metric)
-    center = math.dist(scenario.motor.shaft, scenario.driven.shaft)
-    pairs = pulleys_for(
+    motor = _side(scenario, scenario.motor, is_metric=is_metric)
+    driven = _side(scenario, scenario.driven, is_metric=is_metric)
+    sizes = preferred_diameters(metric=is_metric)
+    least = least_diameter(scenario)
+    new = pulleys_for(
         scenario.motor.speed / wanted_speed,
         is_metric,
-        least_pulley(scenario) + less,
-        _LARGEST_OVER_CENTERS * center,
-        _PAIRS,
-        less,
+        0.0 if least is None else least.value,
+        2 * math.dist(scenario.motor.shaft, scenario.driven.shaft),
+        _TRIED,
+        (motor.over, driven.over),
     )
-    found = []
-    for motor, driven, _ in pairs:
-        radii = (motor - less) / 2, (driven - less) / 2
-        if sum(radii) >= center:
-            continue
-        length = float(kernels.open_belt(center, *radii).length)
-        speed = scenario.motor.speed * radii[0] / radii[1]
-        found.append(
-            PulleyPair(
-                named="datum" if is_metric else "outside",
-                motor_pulley=motor,
-                driven_pulley=driven,
-                driven=speed,
-                speed_error=speed / wanted_speed - 1.0,
-                pitch_length=length,
-                designation=_nearest_name(scenario, length),
-            )
-        )
+    tried: dict[str | None, list[tuple[float, float]]] = {
+        "driven": [(size, driven.size) for size in sizes if size > motor.over],
+        "motor": [(motor.size, size) for size in sizes if size > driven.over],
+        None: [(pair.driving, pair.driven) for pair in new],
+    }
+    found: list[PulleyPair] = []
+    for kept, pairs in tried.items():
+        # The pulleys as they are keep both, and are told once.
+        wanted = {kept} if any(pair.kept == _BOTH for pair in found) else {kept, _BOTH}
+        good = [
+            pair
+            for one in pairs
+            if (pair := _pair(scenario, (motor, driven), one, wanted_speed)) is not None
+            and pair.kept in wanted
+        ]
+        good.sort(key=lambda pair: abs(round(pair.speed_error, 12)))
+        found += good[: _PAIRS // 3 if kept else _PAIRS]
     return tuple(found)
 
 
-def _outside_less_pitch(scenario: Scenario, *, is_metric: bool) -> float:
-    """What a named diameter is more than the pitch diameter [m]."""
-    datum = None if is_metric else outside_less_pitch(scenario.belt.section or "")
-    return 0.0 if datum is None else datum.value
+def pulley_notes(scenario: Scenario) -> tuple[str, ...]:
+    """Say where the diameters are from.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    source = preferred_source(metric=scenario.display is Display.METRIC)
+    return (f"The diameters of new pulleys are those of {source}; ask what is made.",)
+
+
+def _pair(
+    scenario: Scenario,
+    sides: tuple[_Side, _Side],
+    sizes: tuple[float, float],
+    wanted_speed: float,
+) -> PulleyPair | None:
+    """One pair of pulleys by their named diameters [m], or None where it will not do."""
+    radii = [(size - side.over) / 2 for size, side in zip(sizes, sides, strict=True)]
+    center = math.dist(scenario.motor.shaft, scenario.driven.shaft)
+    speed = scenario.motor.speed * radii[0] / radii[1]
+    is_near = abs(speed / wanted_speed - 1.0) <= _FARTHEST_OFF
+    if (
+        sum(radii) >= center
+        or not is_near
+        or _is_small(scenario, radii)
+        or _is_fast(scenario, sizes, radii)
+    ):
+        return None
+    length = float(kernels.open_belt(center, *radii).length)
+    return PulleyPair(
+        kept=_kept(sides, sizes),
+        motor_named=sides[0].named,
+        motor_pulley=sizes[0],
+        driven_named=sides[1].named,
+        driven_pulley=sizes[1],
+        driven=speed,
+        speed_error=speed / wanted_speed - 1.0,
+        pitch_length=length,
+        designation=_nearest_name(scenario, length),
+    )
+
+
+def _is_fast(scenario: Scenario, sizes: tuple[float, float], radii: list[float]) -> bool:
+    """Whether the driven shaft or either rim would run too fast."""
+    belt_speed = scenario.motor.speed * radii[0]
+    over = max(size / 2 / radius for size, radius in zip(sizes, radii, strict=True))
+    most = scenario.driven.max_speed
+    is_shaft_fast = most is not None and belt_speed / radii[1] > most * (1 + 1e-9)
+    return is_shaft_fast or belt_speed * max(1.0, over) > greatest_rim_speed().value
+
+
+def _is_small(scenario: Scenario, radii: list[float]) -> bool:
+    """Whether a pulley is smaller than the belt bears, or the motor's than its bearings do."""
+    belt = least_diameter(scenario)
+    least = least_pulley(scenario), 0.0 if belt is None else belt.value
+    return any(2 * radius < size * (1 - 1e-3) for radius, size in zip(radii, least, strict=True))
+
+
+def _kept(sides: tuple[_Side, _Side], sizes: tuple[float, float]) -> str | None:
+    """Which pulley stays as it is."""
+    motor, driven = (abs(size - side.size) < _SAME for size, side in zip(sizes, sides, strict=True))
+    if motor and driven:
+        return _BOTH
+    return "motor" if motor else "driven" if driven else None
+
+
+def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side:
+    section, pitch = scenario.belt.section or "", 2 * part.pulley_radius
+    if part.pulley_face is PulleyFace.FLAT:
+        over = pitch_from_rim(section, 0.0, scenario.belt.thickness)
+        return _Side(pitch, "rim", 0.0 if over is None else -over)
+    if is_metric and pitch_from_datum(section, 1.0) is not None:
+        return _Side(pitch, "datum", 0.0)
+    outside = outside_less_pitch(section)
+    if outside is None:
+        return _Side(pitch, "pitch", 0.0)
+    return _Side(pitch, "outside", outside.value)
 
 
 def _nearest_name(scenario: Scenario, length: float) -> str | None:
-    """The belt to buy for a pitch length [m]."""
-    near = [belt for belt in nearest(scenario.belt.section or "", length) if belt is not None]
-    if not near:
-        return None
-    return min(near, key=lambda belt: abs(belt.pitch_length - length)).text
+    """The belt to buy for a pitch length [m]; in an inch shop numbered in inches where any is."""
+    section = scenario.belt.section or ""
+    inch = [belt for belt in series(section) if belt.measures is not Measures.DATUM]
+    near = [belt for belt in nearest(section, length) if belt is not None]
+    choice = inch if inch and scenario.display is Display.INCH else near
+    return min(choice, key=lambda belt: abs(belt.pitch_length - length)).text if choice else None

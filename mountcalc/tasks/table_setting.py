@@ -1,44 +1,61 @@
-"""What a belt set by the common force table would do to this mount."""
+"""What a belt set by a force table of the trade would do to this mount."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
-from mountcalc.belts.deflection_tables import implied_tension, stretch_constant, table_force
+from mountcalc.belts.deflection_tables import (
+    implied_tension,
+    metric_deflection,
+    stretch_constant,
+    table_force,
+    tension_under,
+)
 from mountcalc.formulas.belt import DEFLECTION_RATIO
+from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.results.card import StrandTest, TableComparison, TableSetting
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.amounts import force_text, length_text
 from mountcalc.tasks.promises import Promises
 from mountcalc.tasks.setting import NO_ADJUSTER, first_reach
+from mountcalc.tasks.table_example import table_at_large
 
-__all__ = ["PUBLISHED", "compare_with_table"]
-
-PUBLISHED = (
-    "Common force tables know section, pulley and speed, but not the load, and are at the high end "
-    "on purpose: they load a shaft up to about twice as much as the drive itself needs. For two A "
-    "belts that carry 3 hp from 3 in to 9 in pulleys, 20 in apart, at 1750 rpm, such a table has "
-    "3.7 lbf on a belt that has run and 5.5 lbf on a new one, where the drive's own load asks for "
-    "2.1 to 2.3 and 2.9 to 3.2 lbf: some 1.8 times (table and formula common practice). A "
-    "compressor manual of 2008 is gentler, 2.4 to 3.1 and 3.6 lbf. The guide that prints the first "
-    "says itself: where the pull on the shaft counts, reckon from the load."
-)
+__all__ = ["compare_with_table"]
 
 NO_SECTION = "the belt's section is not named"
-NO_ROW = 'it has no row for section "{section}" on a {size} pulley at {rpm:.0f} rpm'
+NO_ROW = (
+    'it has no row for section "{section}" on a {size} pulley at {rpm:.0f} rpm, nor has the metric '
+    "table"
+)
 ALL_STRETCH = "this belt's stretch alone may ask for all of that force: it tells nothing here"
 RIDES = "the plate rides on the belt: more turns add nothing to the {most} that weight gives"
 PAST_TRAVEL = "the travel ends before that, with {most} on each strand"
 OWN_STIFFNESS = "this belt's own stiffness, no constant being known for its section"
 
 
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What a table asks for: forces [N] at span/64 of one belt, None for an age it leaves out.
+
+    ``constant`` [N] is what the stretch adds to the tension in that test.
+    """
+
+    row: str
+    source: str
+    used: float | None
+    new: float | None
+    constant: float
+    stretch: str
+
+
 def compare_with_table(
     promises: Promises, bedded: StrandTest, new: StrandTest | None
 ) -> TableComparison:
-    """Set the mount by the common force table, and see what becomes of it.
+    """Set the mount by a force table, and see what becomes of it.
 
     Parameters
     ----------
@@ -50,41 +67,74 @@ def compare_with_table(
     Returns
     -------
     TableComparison
-        Without a row where the table has none.
+        By the common table; by the metric one where only that has a row; else without a row.
 
     Notes
     -----
-    The table's force is read as that of a belt that does not creep, T = 16 P - Y, which gives the
+    A table's force is read as that of a belt that does not creep, T = 16 P - Y, which gives the
     least tension that it can stand for. Where no Y is known, EA/2048 of the belt itself is taken.
+    The metric table's deflection is one of every age of belt, compared with the bedded-in setting.
     """
     scenario = promises.scenario
     section = scenario.belt.section
     if section is None:
-        return _nothing(NO_SECTION)
+        return _nothing(scenario, NO_SECTION)
     radius, speed = _small_pulley(scenario)
     rpm = speed * 60.0 / (2.0 * math.pi)
-    force = table_force(section, 2.0 * radius, rpm)
-    if force is None:
+    reading = _common(scenario, section, 2.0 * radius, rpm)
+    if reading is None:
+        reading = _metric(scenario, section, 2.0 * radius, bedded.span)
+    if reading is None:
         size = length_text(2.0 * radius, scenario.display)
-        return _nothing(NO_ROW.format(section=section, size=size, rpm=rpm))
-    datum = stretch_constant(section)
-    own = 2.0 * DEFLECTION_RATIO**2 * scenario.belt.stiffness
-    constant = own if datum is None else datum.value
-    stretch = OWN_STIFFNESS if datum is None else f"{datum.source}, {datum.sure}"
-    used = force.used
+        return _nothing(scenario, NO_ROW.format(section=section, size=size, rpm=rpm))
+    used, for_new, constant = reading.used, reading.new, reading.constant
+    tighter = bedded if new is None else new
     return TableComparison(
-        published=PUBLISHED,
-        row=force.row,
+        published=table_at_large(scenario.display),
+        row=reading.row,
         why_not=None,
-        source=force.source,
-        stretch=stretch,
+        source=reading.source,
+        stretch=reading.stretch,
         bedded=None if used is None else _by_table(promises, used, constant, bedded),
-        new=_by_table(promises, force.new, constant, bedded if new is None else new),
+        new=None if for_new is None else _by_table(promises, for_new, constant, tighter),
     )
 
 
-def _nothing(why: str) -> TableComparison:
-    return TableComparison(PUBLISHED, None, why, None, None, None, None)
+def _nothing(scenario: Scenario, why: str) -> TableComparison:
+    return TableComparison(table_at_large(scenario.display), None, why, None, None, None, None)
+
+
+def _common(scenario: Scenario, section: str, diameter: float, rpm: float) -> _Reading | None:
+    """What the common table asks for."""
+    force = table_force(section, diameter, rpm)
+    if force is None:
+        return None
+    constant, stretch = _stretch(scenario, section)
+    row = f"common table, {force.row}"
+    return _Reading(row, force.source, force.used, force.new, constant, stretch)
+
+
+def _metric(scenario: Scenario, section: str, diameter: float, span: float) -> _Reading | None:
+    """What the metric table asks for, carried over to a deflection of 1/64 of the span."""
+    found = metric_deflection(section, diameter)
+    if found is None:
+        return None
+    radii = scenario.driven.pulley_radius - scenario.motor.pulley_radius
+    ratio = found.deflection_ratio * math.hypot(span, radii) / span
+    constant, stretch = _stretch(scenario, section)
+    stiffness = constant / (2.0 * DEFLECTION_RATIO**2)
+    tension = tension_under(found.force, ratio, stiffness)
+    force = float(mid_span_force(tension, stiffness, 1.0, DEFLECTION_RATIO))
+    row = f"metric table, {found.row}, a belt of any age"
+    return _Reading(row, found.source, force, None, constant, stretch)
+
+
+def _stretch(scenario: Scenario, section: str) -> tuple[float, str]:
+    """What the stretch adds to the tension at span/64 [N], and where that is from."""
+    datum = stretch_constant(section)
+    if datum is None:
+        return 2.0 * DEFLECTION_RATIO**2 * scenario.belt.stiffness, OWN_STIFFNESS
+    return datum.value, f"{datum.source}, {datum.sure}"
 
 
 def _small_pulley(scenario: Scenario) -> tuple[float, float]:

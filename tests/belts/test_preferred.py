@@ -37,7 +37,9 @@ def test_sources_say_how_sure_they_are():
 
 
 def plain_search(ratio, metric, least, largest, less):
-    sizes = [d for d in preferred_diameters(metric=metric) if least <= d <= largest]
+    sizes = [
+        d for d in preferred_diameters(metric=metric) if least <= d - less <= largest and d > less
+    ]
     pairs = [
         ((driven - less) / (driving - less) / ratio - 1, driving + driven, driving, driven)
         for driving, driven in itertools.product(sizes, sizes)
@@ -54,7 +56,7 @@ def plain_search(ratio, metric, least, largest, less):
     less=st.sampled_from([0.0, 0.00635]),
 )
 def test_pairs_are_those_of_a_plain_search(ratio, metric, least, spread, count, less):
-    found = pulleys_for(ratio, metric, least, spread * least, count, less)
+    found = pulleys_for(ratio, metric, least, spread * least, count, (less, less))
     wanted = plain_search(ratio, metric, least, spread * least, less)[:count]
     assert [pair.error for pair in found] == pytest.approx([pair[0] for pair in wanted])
     assert [pair.driving + pair.driven for pair in found] == pytest.approx(

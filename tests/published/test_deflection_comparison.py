@@ -6,15 +6,16 @@
 - The trade's formula for the tension at rest, T = a (2.5 - K)/K DHP 1000/(N V) + M V^2/10^6 in
   lbf, hp and ft/min, with a = 15 in some manuals and 16.5 in others (16.5 is (T1 + T2)/2), and its
   forces P = (T + Y)/16 to (1.5 T + Y)/16 (common practice; M = .561 and Y = 6 from memory).
-- Drive of our own: two A belts, 3 hp, 3 and 9 in pulleys, 20 in apart, 1750 rpm.
+- Drive of our own: two A belts, 3 hp of design power, 3 and 9 in pulleys, 20 in apart, 1750 rpm.
 - A guide that prints such a table says itself that its values are at the high end, and to reckon
   from the drive's own load where the pull on the shaft counts.
 """
 
 import math
+import re
 
 import pytest
-from scipy.constants import inch, lbf
+from scipy.constants import hp, inch, lbf
 
 from mountcalc.belts.deflection_tables import (
     force_range,
@@ -25,7 +26,8 @@ from mountcalc.belts.deflection_tables import (
 from mountcalc.formulas.belt import wraps
 from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.formulas.belt_rating import arc_factor
-from mountcalc.tasks.table_setting import PUBLISHED
+from mountcalc.scenario.model import Display
+from mountcalc.tasks.table_example import NEEDED_NEW, NEEDED_USED, table_at_large
 
 SMALL, LARGE, CENTRES, RPM = 3.0, 9.0, 20.0, 1750.0
 POWER, BELTS = 3.0, 2
@@ -91,16 +93,45 @@ def test_the_second_table_is_gentler():
     assert second.least / lbf / needed_force(15.0) == pytest.approx(1.15, abs=TENTH)
 
 
+def test_the_needed_forces_that_the_card_has():
+    for stated, times in ((NEEDED_USED, 1.0), (NEEDED_NEW, NEW_OVER_USED)):
+        needed = [needed_force(a, times) for a in COEFFICIENTS]
+        assert [force / lbf for force in stated] == pytest.approx(needed, abs=0.001)
+
+
 def test_the_card_states_these_very_numbers():
-    second = force_range("A", SMALL * inch)
-    stated = (
+    second, stated = force_range("A", SMALL * inch), table_at_large(Display.INCH)
+    for text in (
         f"{table().used / lbf:.1f} lbf on a belt that has run",
         f"{table().new / lbf:.1f} lbf on a new one",
-        f"{needed_force(15.0):.1f} to {needed_force(16.5):.1f} and "
+        f"{needed_force(15.0):.1f} to {needed_force(16.5):.1f} lbf and "
         f"{needed_force(15.0, 1.5):.1f} to {needed_force(16.5, 1.5):.1f} lbf",
-        f"{second.least / lbf:.1f} to {second.greatest / lbf:.1f} and {second.initial / lbf:.1f}",
+        f"{second.least / lbf:.1f} to {second.greatest / lbf:.1f} lbf and "
+        f"{second.initial / lbf:.1f} lbf",
         "some 1.8 times",
-        f"{POWER:.0f} hp from {SMALL:.0f} in to {LARGE:.0f} in pulleys, {CENTRES:.0f} in apart",
-    )
-    for text in stated:
-        assert text in PUBLISHED
+        f"{POWER:.0f} hp of design power from {SMALL:.0f} in to {LARGE:.0f} in pulleys, "
+        f"{CENTRES:.0f} in apart, at {RPM:.0f} rpm",
+    ):
+        assert text in stated
+
+
+def test_a_metric_card_has_them_in_its_own_units():
+    stated = table_at_large(Display.METRIC)
+    assert not re.search(r"\d (in|lbf|hp)\b", stated)
+    for text in (
+        f"{table().used:.0f} N on a belt that has run",
+        f"{table().new:.0f} N on a new one",
+        f"{needed_force(15.0) * lbf:.1f} to {needed_force(16.5) * lbf:.0f} N and "
+        f"{needed_force(15.0, 1.5) * lbf:.0f} to {needed_force(16.5, 1.5) * lbf:.0f} N",
+        f"from {SMALL * 25.4:.0f} mm to {LARGE * 25.4:.0f} mm pulleys, {CENTRES * 25.4:.0f} mm",
+        f"{POWER * hp / 1000:.2f}".replace(".", "") + "0 W of design power",
+    ):
+        assert text in stated
+
+
+@pytest.mark.parametrize("display", Display)
+def test_the_card_says_what_is_ours_and_what_is_printed(display):
+    stated = table_at_large(display)
+    assert "a drive of our own example" in stated
+    assert "M, and stretch, Y, are from memory" in stated
+    assert "Only the two tables are printed" in stated

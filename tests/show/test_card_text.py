@@ -100,8 +100,10 @@ def test_numbers_are_those_of_the_card(mill):
 def test_metric_pages_have_newtons_and_grams(mill):
     metric, card = replace(mill, display=Display.METRIC), card_of(mill)
     text = page(metric)
-    before = text[: text.index("WHY NOT")]
-    assert not re.search(r"\boz\b|\blbf\b|\d in\b", before)
+    foreign = r"\boz\b|\blbf\b|\bhp\b|\d in\b"
+    rest, row = re.subn(r"Here, by the common table, [^(]*", "", text)
+    assert row == 1  # a row of the table is named as it is printed
+    assert not re.search(foreign, rest[: rest.index("NOTES")])
     assert re.search(r"\d in\b", page(mill)[: page(mill).index("WHY NOT")])
     low, high, light, heavy = numbers_after(text, "bedded in:")
     press = card.bedded.press
@@ -227,7 +229,19 @@ def test_the_table_of_this_mount(mill):
     )
     assert f"bedded in: 3.7 lbf at span/64 is 53 lbf on each strand, {times:.1f} times" in text
     assert f"at {100 * share:.0f} % of its limit, where this card has {100 * as_set:.0f} %" in text
-    assert "from memory" in text[text.index("Here, by its row") :]
+    assert "from memory" in text[text.index("Here, by the common table, section A") :]
+
+
+def test_the_metric_table_is_named_on_the_page(mill):
+    text = one_line(page(replace(mill, belt=replace(mill.belt, section="SPZ"))))
+    assert "Here, by the metric table, section SPZ, 75 to 90 mm, 25 N at 2.2 mm for each" in text
+    assert "bedded in:" in text[text.index("Here, by the metric table") :]
+    assert "new belt:" not in text[text.index("Here, by the metric table") :]
+
+
+def test_turns_that_were_left_aside_are_told_on_the_page(blower):
+    assert "The 3 turns that were asked for are left aside" in one_line(page(blower, 3.0))
+    assert "left aside" not in page(blower)
 
 
 def test_several_belts_are_pressed_one_by_one(mill):

@@ -16,6 +16,7 @@ from mountcalc.belts.deflection_tables import implied_tension, stretch_constant,
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.errors import InputError
+from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.results.card import Gives, Timing
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Adjuster, AdjusterKind
@@ -154,7 +155,25 @@ def test_weight_alone_has_one_force_and_nothing_to_bring_back():
     assert card.bedded.finer is card.new is card.spring_balance is None
     assert forces(card.bedded.usual) == [pytest.approx(card.bedded.tension / 16)] * 4
     assert "weight keeps the tension" in card.look_again[0].sentence
-    assert card_of(BLOWER, 3.0) == card
+
+
+@pytest.mark.parametrize("turns", [0.0, 3.0, 1e3])
+def test_turns_without_an_adjuster_are_left_aside_and_said_to_be(turns):
+    card, asked = card_of(BLOWER), bench_card(BLOWER, turns)
+    note, *rest = asked.notes
+    assert note.startswith(f"The {turns:g} turns that were asked for are left aside")
+    assert "there is no adjuster" in note
+    assert replace(asked, notes=tuple(rest)) == card
+    assert not any("asked for" in note for note in card.notes)
+    assert not any("left aside" in note for note in card_of(MILL, 1.0).notes)
+
+
+def test_turns_are_said_to_be_left_aside_where_there_is_no_tension_either():
+    motor = replace(BLOWER.motor, weight=200 * BLOWER.motor.weight)
+    card = bench_card(replace(BLOWER, motor=motor), 2.0)
+    assert card.bedded is None
+    (note,) = card.notes
+    assert "left aside" in note
 
 
 def test_weight_alone_that_does_not_do_is_felt_with_a_caution():
@@ -289,7 +308,7 @@ def test_the_table_of_this_mount():
     card = card_of(MILL)
     row = table_force("A", 3 * inch, 1725.0)
     table, constant = card.table, stretch_constant("A").value
-    assert table.row == row.row
+    assert table.row == f"common table, {row.row}"
     assert "from memory" in table.stretch
     for one, force, test in (
         (table.bedded, row.used, card.bedded),
@@ -328,7 +347,7 @@ def test_the_row_is_that_of_the_smaller_pulley():
     motor = replace(MILL.motor, pulley_radius=4.5 * inch, speed=MILL.motor.speed / 2)
     slow = with_belt(replace(MILL, driven=driven, motor=motor), length=MILL.belt.length + 2 * inch)
     table = bench_card(slow, 0.5).table
-    assert table.row == table_force("A", 5 * inch, 1725 / 2 * 9 / 5).row
+    assert table.row == f"common table, {table_force('A', 5 * inch, 1725 / 2 * 9 / 5).row}"
 
 
 def test_a_print_that_slips_is_left_out():
@@ -354,6 +373,39 @@ def test_without_a_stretch_constant_the_belt_s_own_stiffness_counts():
     assert stiff.bedded.table_tension == 0.0
     assert stiff.bedded.turns is None
     assert "stretch alone" in stiff.bedded.why_not
+
+
+def test_a_section_of_the_metric_table_alone():
+    """SPZ on 76 mm: 25 N at 2.2 mm for each 100 mm of centre distance, put back by hand."""
+    scenario = with_belt(MILL, section="SPZ")
+    card = bench_card(scenario)
+    table, stiffness = card.table, MILL.belt.stiffness
+    assert table.row.startswith("metric table, section SPZ, 75 to 90 mm, 25 N at 2.2 mm")
+    assert "own stiffness" in table.stretch
+    assert table.new is None
+    there = row_at(scenario, card.bedded.turns)
+    ratio = 0.022 * there.center_distance / there.span
+    tension = table.bedded.table_tension
+    assert mid_span_force(tension, stiffness, 1.0, ratio) == pytest.approx(25.0)
+    force = tension / 16 + stiffness / 2048 / 16
+    assert table.bedded.table_force == pytest.approx(force)
+    assert table.bedded.times_tension == pytest.approx(tension / card.bedded.tension)
+    assert row_at(scenario, table.bedded.turns).tension == pytest.approx(tension, rel=FOUND)
+
+
+def test_a_metric_force_that_stretch_alone_takes_up():
+    stiff = with_belt(MILL, section="SPZ", stiffness=50 * MILL.belt.stiffness)
+    one = bench_card(stiff, 0.01).table.bedded
+    assert one.table_tension == 0.0
+    assert "stretch alone" in one.why_not
+
+
+@pytest.mark.parametrize(("rpm", "table"), [(1500, "common"), (750, "metric")])
+def test_the_metric_table_serves_where_the_common_one_has_no_speed(rpm, table):
+    motor = replace(MILL.motor, pulley_radius=2.2 * inch, speed=rpm * math.pi / 30)
+    belt = {"section": "SPA", "length": MILL.belt.length + math.pi * 0.7 * inch}
+    found = bench_card(with_belt(replace(MILL, motor=motor), **belt), 0.5).table
+    assert found.row.startswith(f"{table} table, section SPA")
 
 
 def test_a_table_that_turns_do_not_reach():
