@@ -40,12 +40,12 @@ class PlacedLayout:
     adjuster bears, along the plate, ``motor_foot`` [m] to below the motor's shaft, and
     ``motor_height`` [m] from the plate's line up to that shaft. ``tension_per_mm`` [N/m] of bolt
     and ``tension_per_turn`` [N] say how fine it is; ``worst_share_of_limit`` is a bearing's over
-    the hand's error, ``grip_low`` the grip where the hand has missed on the loose side. ``adjuster``
-    (compression positive) and ``hinge`` [N] are those at rest at the set point, ``adjuster_most``
-    and ``hinge_most`` [N] sizes over all cases. ``clearance`` [m] is to the nearest keep-out,
-    None without one; ``fall`` [m] is how far the motor's shaft drops when the belt breaks,
-    ``falls_onto`` what stops it, ``stop_at`` [m] where a stop must be. ``of_weight`` says that
-    weight alone gives the tension. ``scenario_file`` is None unless it was written.
+    the hand's error, ``grip_low`` the grip where the hand has missed on the loose side.
+    ``adjuster`` (compression positive) and ``hinge`` [N] are at rest at the set point,
+    ``adjuster_most`` and ``hinge_most`` [N] sizes over all cases. ``clearance`` [m] is to the
+    nearest keep-out, None without one; ``fall`` [m] is how far the motor's shaft drops when the
+    belt breaks, ``falls_onto`` what stops it, ``stop_at`` [m] where a stop must be. ``of_weight``
+    says that weight alone gives the tension. ``scenario_file`` is None unless it was written.
     """
 
     rank: int

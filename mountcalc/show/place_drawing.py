@@ -21,7 +21,7 @@ from mountcalc.show.display import UNITS
 from mountcalc.show.label_placing import Label, Placer
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
-from mountcalc.show.place_marking import marked
+from mountcalc.show.place_marking import beside, marked
 from mountcalc.show.place_plate import ROOM_BELOW, draw_plate
 from mountcalc.show.placed_parts import PlacedParts
 from mountcalc.show.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
@@ -108,12 +108,9 @@ def _slope(parts: PlacedParts) -> str:
     """Which way the plate goes from the hinge, by offsets."""
     length, display = parts.placed.plate_length, parts.scenario.display
     across, rise = (length * share for share in parts.along)
-    end = (
-        f"{offset_words(across, ('left', 'right'), display)} and "
-        f"{offset_words(rise, ('down', 'up'), display)}"
-    )
+    end = beside((across, rise), (0.0, 0.0), display, "the hinge")
     square = "link as drawn" if parts.kind is AdjusterKind.LINK else "bolt"
-    return f"The plate's end is {end} of the hinge; the {square} is square to the plate."
+    return f"The plate's end is {end}; the {square} is square to the plate."
 
 
 def _swing(parts: PlacedParts) -> str:

@@ -148,10 +148,7 @@ def _long_way(search: Search, layout: PlacedLayout) -> str:
     if layout.kind == "link" or layout.bolt_travel <= search.space.bolt_length:
         return ""
     length = marked(search.space.bolt_length, search.scenario.display)
-    return (
-        f", more than its whole length of {length}: say in [search] with thread_length what it may "
-        "travel"
-    )
+    return f", more than its whole length of {length}, as thread_length allows"
 
 
 def _break(search: Search, layout: PlacedLayout) -> str:
