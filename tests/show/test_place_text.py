@@ -208,10 +208,10 @@ def test_feet_behind_the_hinge_are_told_without_signs():
 
 
 def test_a_bolt_that_would_travel_more_than_its_length_is_told():
-    long = dataclasses.replace(LAYOUT, bolt_travel=5 * INCH)
+    long = dataclasses.replace(LAYOUT, bolt_travel=7 * INCH)
     short = dataclasses.replace(LAYOUT, bolt_travel=3 * INCH)
     link = dataclasses.replace(long, kind="link")
-    assert "more than its whole length of 4 in" in flat(page(with_layouts(long)))
+    assert "more than its whole length of 6 in" in flat(page(with_layouts(long)))
     for layout in (short, link):
         assert "whole length" not in flat(page(with_layouts(layout)))
 
