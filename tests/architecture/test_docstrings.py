@@ -17,7 +17,14 @@ MODULES = sorted(
 )
 FORMULAS = "mountcalc.formulas."
 # Where every function of `__all__` tells its parameters, and where it may go without.
-TOLD = (FORMULAS, "mountcalc.equilibrium.", "mountcalc.tasks.", "mountcalc.linkage.generate")
+TOLD = (
+    FORMULAS,
+    "mountcalc.belts.",
+    "mountcalc.equilibrium.",
+    "mountcalc.tasks.",
+    "mountcalc.placement.",
+    "mountcalc.linkage.generate",
+)
 CHECKED = (*TOLD, "mountcalc.show.")
 HEADING = re.compile(r"\n\n(?=[A-Z]\w+\n-{3,}\n)")
 UNIT = re.compile(r"\[.+\]")

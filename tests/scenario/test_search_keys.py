@@ -247,7 +247,10 @@ def test_an_empty_search_wants_its_keys():
         ),
         ("seed = 4294967296", "seed: whole number from 0 to 4294967295 wanted, got 4294967296"),
         ("seed = -1", "seed: whole number from 0 to 4294967295 wanted, got -1"),
-        ('bolt_beside_motor = "yes"', 'bolt_beside_motor: true or false wanted, without quotes, got "yes"'),
+        (
+            'bolt_beside_motor = "yes"',
+            'bolt_beside_motor: true or false wanted, without quotes, got "yes"',
+        ),
         ("seed = true", "seed: whole number from 0 to 4294967295 wanted, got true"),
         ("leverage = 1.0", "leverage: number from 0 to 0.95 wanted, got 1.0"),
         ('clearance = "-1 in"', 'clearance: length zero or more wanted, got "-1 in"'),
