@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from mountcalc.belts.designation import Designation
 from mountcalc.scenario.build_belt import build_belt, section_of
 from mountcalc.scenario.model import AdjusterKind, Display, Thread
@@ -22,6 +24,8 @@ _DEFAULTS = {
     "plate_thickness": ("3/4 in", "18 mm", "thickness of the plate"),
 }
 _LEVERAGE = 0.2
+_DRIVEN_SHAFT = "driven shaft"
+_CORNERS = 24  # of the polygon round it
 
 
 def build_keep_outs(table: ScenarioTable) -> tuple[KeepOut, ...]:
@@ -89,7 +93,7 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
         leverage=_LEVERAGE if search.leverage is None else search.leverage,
         face_offset=search.face_offset or 0.0,
         thread_length=search.thread_length,
-        keep_outs=build_keep_outs(table),
+        keep_outs=(*build_keep_outs(table), *_driven_shaft(table, search)),
         clearance=lengths["clearance"],
         wrench_space=lengths["wrench_space"],
         link_length=lengths["link_length"],
@@ -130,6 +134,25 @@ def _belt(table: ScenarioTable, bought: Designation, notes: Notes) -> BeltChoice
         if sentence not in notes.sentences:
             notes.add(sentence)
     return BeltChoice(bought.text, belt)
+
+
+def _driven_shaft(table: ScenarioTable, search: SearchTable) -> tuple[KeepOut, ...]:
+    """The driven shaft between pulley and bearings, which runs past plate, motor and bolt."""
+    named = {one.name for one in table.keep_out}
+    if search.beside_driven_shaft or _DRIVEN_SHAFT in named:
+        return ()
+    driven = table.driven
+    thick = max(one.journal_diameter for one in driven.bearing)
+    radius = max(thick, driven.shaft_diameter or 0.0) / 2 / math.cos(math.pi / _CORNERS)
+    corners = tuple(
+        (
+            driven.shaft[0] + radius * math.cos(2 * math.pi * corner / _CORNERS),
+            driven.shaft[1] + radius * math.sin(2 * math.pi * corner / _CORNERS),
+        )
+        for corner in range(_CORNERS)
+    )
+    parts = tuple(part for part in BarredPart if part is not BarredPart.BELT)
+    return (KeepOut(_DRIVEN_SHAFT, corners, parts),)
 
 
 def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:

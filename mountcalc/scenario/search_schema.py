@@ -57,7 +57,9 @@ class SearchTable(Table):
     """``[search]``: what a search for a layout may try.
 
     ``bolt_beside_motor = true`` says that bolt or link stand beside the motor along the shafts,
-    so that they may cross its body as drawn; else they must clear it by ``clearance``. Without
+    so that they may cross its body as drawn; else they must clear it by ``clearance``.
+    ``beside_driven_shaft = true`` says that the mount stands beyond the driven shaft's end; else
+    plate, motor and bolt must clear that shaft. Without
     ``thread_length`` a jack may travel its ``bolt_length``, a link half of its ``link_length``.
     """
 
@@ -85,6 +87,7 @@ class SearchTable(Table):
     clearance: Room | None = None
     wrench_space: Room | None = None
     bolt_beside_motor: Flag = False
+    beside_driven_shaft: Flag = False
 
 
 class KeepOutTable(Table):

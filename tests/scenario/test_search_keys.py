@@ -62,6 +62,7 @@ motor_feet = "5 in"
 clearance = "0 in"
 wrench_space = "3 in"
 bolt_beside_motor = true
+beside_driven_shaft = true
 
 [[keep_out]]
 name = "floor"
@@ -99,7 +100,7 @@ def test_every_key():
         assert getattr(space, name) == pytest.approx(length * INCH), name
     assert space.bolt_beside_motor is True
     assert space.most_travel(AdjusterKind.LINK) == pytest.approx(5 * INCH)
-    floor, other = space.keep_outs
+    floor, other = space.keep_outs  # beside_driven_shaft: no third one
     assert floor.name == "floor"
     assert sorted(floor.corners) == [
         pytest.approx((x * INCH, y * INCH)) for x in (-60, 60) for y in (-30, -20)
@@ -123,7 +124,12 @@ def test_defaults_are_taken_and_noted():
     assert space.threads == (search.scenario.adjuster.thread,)
     assert (space.samples, space.seed, space.leverage) == (100_000, 0, 0.2)
     assert (space.motor_direction, space.thread_length, space.face_offset) == (None, None, 0.0)
-    assert space.keep_outs == ()
+    (shaft,) = space.keep_outs
+    assert (shaft.name, BarredPart.BELT in shaft.parts) == ("driven shaft", False)
+    journal = search.scenario.driven.bearings[0].journal_diameter / 2
+    center = search.scenario.driven.shaft
+    assert all(math.dist(corner, center) >= journal for corner in shaft.corners)
+    assert abs(area(shaft.corners)) == pytest.approx(math.pi * journal**2, rel=0.01)
     assert space.motor_body == space.motor_feet == pytest.approx(6 * INCH)
     lengths = (space.clearance, space.wrench_space, space.link_length, space.bolt_length)
     assert lengths == pytest.approx((0.5 * INCH, 2 * INCH, 8 * INCH, 6 * INCH))
@@ -326,7 +332,7 @@ def test_a_wrong_keep_out_is_one_line(lines, message):
 
 def test_ground_behind_the_belt_may_hold_the_driven_shaft():
     text = '[[keep_out]]\nbox = [["-1 in", "-1 in"], ["2 in", "1 in"]]\nparts = ["plate"]\n'
-    (keep_out,) = space_of(LEAST + text).keep_outs
+    keep_out, _ = space_of(LEAST + text).keep_outs
     assert keep_out.parts == (BarredPart.PLATE,)
 
 
@@ -349,7 +355,7 @@ def test_two_keep_outs_of_one_name_and_a_single_bracket():
 
 def test_at_most_fifty_keep_outs():
     one = '[[keep_out]]\nbox = [["1 in", "9 in"], ["2 in", "10 in"]]\n'
-    assert len(space_of(LEAST + 50 * one).keep_outs) == 50
+    assert len(space_of(LEAST + 50 * one).keep_outs) == 51  # and the driven shaft
     assert told(JACK_IN_BASE + 51 * one) == [
         "keep_out[51]: at most 50 [[keep_out]] wanted, found 51"
     ]
