@@ -20,6 +20,7 @@ LAYERS = (
     ("linkage",),
     ("equilibrium",),
     ("tasks",),
+    ("drawing",),
     ("show",),
     ("cli",),
     ("__main__",),
