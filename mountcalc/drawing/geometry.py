@@ -1,14 +1,12 @@
-"""Items moved, mirrored and measured; where the parts of a dimension lie."""
+"""Items moved and turned over; where a dimension line runs, and how wide a text is."""
 
 from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Callable, Iterator, Mapping
-from functools import singledispatch
+from collections.abc import Callable, Mapping
 
 from mountcalc.drawing.items import (
-    TEXT_HEIGHT,
     Align,
     Arc,
     Circle,
@@ -24,7 +22,6 @@ from mountcalc.drawing.items import (
 __all__ = [
     "Feet",
     "along",
-    "extremes",
     "feet",
     "mirrored",
     "moved",
@@ -35,7 +32,6 @@ __all__ = [
 _LETTER_WIDTH = 0.85
 
 _OTHER_END: Mapping[Align, Align] = {"left": "right", "right": "left", "centre": "centre"}
-_START_SHARE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -109,81 +105,6 @@ def text_width(text: str, height: float) -> float:
         The width.
     """
     return _LETTER_WIDTH * height * len(text)
-
-
-@singledispatch
-def extremes(item: Item, reduction: float) -> Iterator[Point]:
-    """Points between which an item lies.
-
-    Parameters
-    ----------
-    item : Item
-        What is measured.
-    reduction : float [-]
-        Of the drawing: texts are so many times larger in it than on paper.
-
-    Yields
-    ------
-    Point [m]
-        Corners and ends; no part of the item is left, right, above or below of all of them.
-    """
-    raise TypeError(f"no item of a drawing: {item!r}, {reduction}")
-
-
-@extremes.register
-def _(item: Line, _reduction: float) -> Iterator[Point]:
-    yield item.start
-    yield item.end
-
-
-@extremes.register
-def _(item: Path, _reduction: float) -> Iterator[Point]:
-    yield from item.points
-
-
-@extremes.register
-def _(item: Circle, _reduction: float) -> Iterator[Point]:
-    for quarter in range(4):
-        yield along(item.centre, quarter * math.pi / 2, item.radius)
-
-
-@extremes.register
-def _(item: Arc, _reduction: float) -> Iterator[Point]:
-    sweep = (item.end - item.start) % math.tau
-    yield along(item.centre, item.start, item.radius)
-    yield along(item.centre, item.end, item.radius)
-    for quarter in range(4):
-        if (quarter * math.pi / 2 - item.start) % math.tau < sweep:
-            yield along(item.centre, quarter * math.pi / 2, item.radius)
-
-
-@extremes.register
-def _(item: Label, reduction: float) -> Iterator[Point]:
-    height = item.height * reduction
-    width = text_width(item.text, height)
-    before = _START_SHARE[item.align] * width
-    for distance in (-before, width - before):
-        for left in (-0.3 * height, height):  # what hangs below the base line, and capitals
-            yield along(item.at, item.angle, distance, left)
-
-
-@extremes.register
-def _(item: Offset, reduction: float) -> Iterator[Point]:
-    line = feet(item)
-    height = TEXT_HEIGHT * reduction
-    spare = max(0.0, text_width(item.text, height) - math.dist(line.start, line.end)) / 2
-    yield item.start
-    yield item.end
-    for left in (-2 * height, 2 * height):  # room for arrows and text
-        yield along(line.start, line.direction, -spare, left)
-        yield along(line.end, line.direction, spare, left)
-
-
-@extremes.register
-def _(item: Leader, reduction: float) -> Iterator[Point]:
-    yield item.at
-    align: Align = "left" if item.to[0] >= item.at[0] else "right"
-    yield from extremes(Label(item.to, item.text, align=align), reduction)
 
 
 def moved(item: Item, by: Point) -> Item:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
-from types import MappingProxyType
 
-from mountcalc.drawing.geometry import extremes, mirrored, moved
+from mountcalc.drawing.extent import extremes
+from mountcalc.drawing.geometry import mirrored, moved
 from mountcalc.drawing.items import (
     TEXT_HEIGHT,
     Align,
@@ -72,7 +72,7 @@ class Drawing:
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     true_scale: bool = True
-    facts: Mapping[str, float] = MappingProxyType({})
+    facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
     reduction: float = 1.0
 
     def bounds(self) -> Bounds:
@@ -88,6 +88,8 @@ class Drawing:
         ValueError
             Where nothing is drawn.
         """
+        if not self.items:
+            raise ValueError(f"{self.name}: nothing is drawn")
         points = [point for item in self.items for point in extremes(item, self.reduction)]
         across, up = zip(*points, strict=True)
         return min(across), min(up), max(across), max(up)
