@@ -5,12 +5,11 @@ Every key's type says how its value is read; rules between keys are in `checks`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
 from typing import Annotated, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, PlainValidator
+from pydantic import Field, PlainValidator
 
 from mountcalc.belts.designation import Designation
 from mountcalc.belts.factors import Shock, Torque
@@ -18,6 +17,15 @@ from mountcalc.belts.flat import Joint
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.bearing_services import read_service
+from mountcalc.scenario.key_types import (
+    Direction,
+    Distance,
+    Name,
+    Position,
+    Table,
+    Wanted,
+    quantity,
+)
 from mountcalc.scenario.model import (
     Acts,
     AdjusterKind,
@@ -29,6 +37,7 @@ from mountcalc.scenario.model import (
     When,
 )
 from mountcalc.scenario.oil import WANTED_OIL, read_oil
+from mountcalc.scenario.parts_schema import BaseTable, Frame, GuardTable, HingeTable
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
 from mountcalc.scenario.wording import listed, shown
 
@@ -68,19 +77,8 @@ class Turning(StrEnum):
     BOTH = "both"
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What a key wants, for the message that it is missing."""
-
-    text: str
-
-
 def _one_of(choices: type[StrEnum], remark: str = "") -> Wanted:
     return Wanted(f"{listed(shown(choice.value) for choice in choices)} wanted{remark}")
-
-
-def _quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
-    return PlainValidator(partial(q.read_quantity, kind=kind)), Wanted(kind.wanted)
 
 
 def _number(low: float, high: float, *, above: bool = False) -> PlainValidator:
@@ -91,19 +89,15 @@ def _choice(choices: type[StrEnum], remark: str = "") -> PlainValidator:
     return PlainValidator(partial(v.read_choice, choices=choices, remark=remark))
 
 
-_position, _position_wanted = _quantity(q.POSITION)
-_distance, _distance_wanted = _quantity(q.DISTANCE)
-_load, _load_wanted = _quantity(q.LOAD)
-_stiffness, _ = _quantity(q.STIFFNESS)
-_mass, _ = _quantity(q.MASS_PER_LENGTH)
-_power, _power_wanted = _quantity(q.POWER)
-_speed, _speed_wanted = _quantity(q.ROTATION_SPEED)
+_load, _load_wanted = quantity(q.LOAD)
+_stiffness, _ = quantity(q.STIFFNESS)
+_mass, _ = quantity(q.MASS_PER_LENGTH)
+_power, _power_wanted = quantity(q.POWER)
+_speed, _speed_wanted = quantity(q.ROTATION_SPEED)
 
-Position: TypeAlias = Annotated[float, _position, _position_wanted]
-Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
 Load: TypeAlias = Annotated[float, _load, _load_wanted]
-LoadLimit: TypeAlias = Annotated[float, _quantity(q.LOAD_LIMIT)[0]]
-Clearance: TypeAlias = Annotated[float, _quantity(q.CLEARANCE)[0]]
+LoadLimit: TypeAlias = Annotated[float, quantity(q.LOAD_LIMIT)[0]]
+Clearance: TypeAlias = Annotated[float, quantity(q.CLEARANCE)[0]]
 Stiffness: TypeAlias = Annotated[float, _stiffness]
 MassPerLength: TypeAlias = Annotated[float, _mass]
 Power: TypeAlias = Annotated[float, _power, _power_wanted]
@@ -115,10 +109,6 @@ Point: TypeAlias = Annotated[
 Travel: TypeAlias = Annotated[
     Vector, PlainValidator(v.read_travel), Wanted('travel wanted (such as ["-12 deg", "12 deg"])')
 ]
-Direction: TypeAlias = Annotated[
-    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down")')
-]
-Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
 Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]
 Factor: TypeAlias = Annotated[float, _number(0, 20, above=True)]
 Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
@@ -131,13 +121,6 @@ OilText: TypeAlias = Annotated[Oil, PlainValidator(read_oil), Wanted(WANTED_OIL)
 Count: TypeAlias = Annotated[int, PlainValidator(partial(v.read_count, most=20))]
 BeltName: TypeAlias = Annotated[Designation, PlainValidator(v.read_belt)]
 ThreadName: TypeAlias = Annotated[Thread, PlainValidator(read_thread), Wanted(WANTED_THREAD)]
-
-
-class Table(BaseModel):
-    """A table of the scenario; a key that it does not have is an error."""
-
-    # Built at first use: only the outermost table is, which saves start-up time.
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class BearingTable(Table):
@@ -176,6 +159,7 @@ class PulleyTable(Table):
     pulley_outside_circumference: Distance | None = None
     pulley_rim_circumference: Distance | None = None
     pulley_face: Annotated[PulleyFace, _choice(PulleyFace)] | None = None
+    pulley_width: Distance | None = None
 
 
 class DrivenTable(PulleyTable):
@@ -191,6 +175,7 @@ class DrivenTable(PulleyTable):
     oil: OilText | None = None
     shock: Annotated[Shock, _choice(Shock)] | None = None
     service_factor: ServiceFactor | None = None
+    shaft_end: Position | None = None
     bearing: list[BearingTable]
     load: list[LoadTable] = Field(default_factory=list)
 
@@ -206,6 +191,10 @@ class MotorTable(PulleyTable):
     center_of_mass: Point | None = None
     traction: Traction | None = None
     torque: Annotated[Torque, _choice(Torque)] | None = None
+    frame: Frame | None = None
+    packing: Distance | None = None
+    pulley_position: Position | None = None
+    face_position: Position | None = None
 
 
 class BeltTable(Table):
@@ -232,6 +221,12 @@ class PlateTable(Table):
     travel: Travel
     weight: Load | None = None
     center_of_mass: Point | None = None
+    length: Distance | None = None
+    width: Distance | None = None
+    thickness: Distance | None = None
+    layers: Count | None = None
+    material: Name | None = None
+    direction: Direction | None = None
 
 
 class AdjusterTable(Table):
@@ -278,3 +273,6 @@ class ScenarioTable(Table):
     adjuster: AdjusterTable
     limits: LimitsTable | None = None
     may_change: MayChangeTable | None = None
+    hinge: HingeTable | None = None
+    guard: GuardTable | None = None
+    base: BaseTable | None = None
