@@ -106,7 +106,8 @@ def test_a_drive_that_runs_both_ways():
         ),
         (
             'clearance = "1 mm"',
-            "limits.clearance: unknown key 'clearance' here; it belongs in [[driven.bearing]] or [guard]",
+            "limits.clearance: unknown key 'clearance' here; it belongs in [guard] or "
+            "[[driven.bearing]]",
         ),
     ],
 )  # fmt: skip
