@@ -1,0 +1,53 @@
+"""Place the texts of a drawing for the reduction at which it will be read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from mountcalc.drawing.model import Drawing
+from mountcalc.drawing.reductions import INCH_REDUCTIONS, METRIC_REDUCTIONS, layout_reduction
+from mountcalc.scenario.model import Display
+
+__all__ = ["fits_sheet", "settled"]
+
+
+def fits_sheet(drawing: Drawing) -> bool:
+    """Whether a drawing at its reduction fits the smallest sheet.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        With something drawn.
+
+    Returns
+    -------
+    bool
+    """
+    left, bottom, right, top = drawing.bounds()
+    across, up = (right - left) / drawing.reduction, (top - bottom) / drawing.reduction
+    return layout_reduction(across, up) <= 1
+
+
+def settled(build: Callable[[float], Drawing], display: Display) -> Drawing:
+    """Draw for the least reduction at which the drawing fits the smallest sheet.
+
+    Texts keep their size on paper, so a drawing grows with its reduction.
+
+    Parameters
+    ----------
+    build : callable
+        Makes the drawing for a reduction [-].
+    display : Display
+        Whose reductions are meant.
+
+    Returns
+    -------
+    Drawing
+        The first that fits, the last of the series where none does.
+    """
+    series = INCH_REDUCTIONS if display is Display.INCH else METRIC_REDUCTIONS
+    made = (build(reduction) for reduction in series)
+    for drawing in made:
+        if fits_sheet(drawing) or drawing.reduction == series[-1]:
+            return drawing
+    raise AssertionError("the last of the series has been returned")
