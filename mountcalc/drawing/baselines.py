@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
+from mountcalc.drawing.annotations import ARROW_LENGTH
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.geometry import text_width
-from mountcalc.drawing.model import TEXT_HEIGHT, Offset, Point
+from mountcalc.drawing.model import TEXT_HEIGHT, Ink, Label, Offset, Point
 from mountcalc.scenario.model import Display
 
-__all__ = ["LINE_PITCH", "Baseline", "Run", "baselines", "depth"]
+__all__ = ["LINE_PITCH", "Baseline", "Run", "baselines"]
 
 LINE_PITCH = 2.6 * TEXT_HEIGHT
 """From one dimension line to the next on paper [m]: a text, its arrows and some air."""
 
 _SAME = 1e-4  # [m] nobody marks out twice what is nearer together
 _AIR = TEXT_HEIGHT
+_LIFT = 0.001  # [m] on paper from a dimension line to its text
+_TAIL = 2 * ARROW_LENGTH  # of arrows that point in from outside
 
 
 class Run(Enum):
@@ -60,7 +63,7 @@ class Baseline:
         return self.first + self.away * level * LINE_PITCH * self.reduction
 
 
-def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]:
+def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset | Label, ...]:
     """Dimension points from a datum.
 
     Parameters
@@ -68,47 +71,94 @@ def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]
     baseline : Baseline
         The datum and where the dimension lines go.
     points : iterable of Point [m]
-        What is measured; points on the datum, or as far from it as another on the same side, are
-        left out.
+        What is measured; points on the datum, or as far along as another, are left out.
 
     Returns
     -------
-    tuple of Offset
-        The nearest first. No two texts meet: what overlaps stands on another line, further out.
+    tuple of Offset or Label
+        The nearest first. No two texts meet: what overlaps stands on another line, further out. A
+        text that is wider than its dimension stands by itself on the other side of the datum, where
+        no line to a further point crosses it.
     """
     axis = baseline.run.value
     levels: list[list[tuple[float, float]]] = []
-    found = []
+    found: list[Offset | Label] = []
     for point in _ordered(points, baseline.datum[axis], axis):
-        distance = point[axis] - baseline.datum[axis]
-        text = bench_length(abs(distance), baseline.display)
-        taken = _taken(baseline.datum[axis], point[axis], text, baseline.reduction)
-        level = _level(levels, taken)
-        found.append(_offset(baseline, point, baseline.line(level), text))
+        one = _Dimension(baseline, point)
+        line = baseline.line(_level(levels, one.taken))
+        found += one.items(line)
     return tuple(found)
 
 
-def depth(offsets: Sequence[Offset], baseline: Baseline) -> float:
-    """How far dimension lines reach out beyond the first one.
+@dataclass(frozen=True, slots=True)
+class _Dimension:
+    """One dimension, before it is known on which line it stands."""
 
-    Parameters
-    ----------
-    offsets : sequence of Offset
-        As :func:`baselines` made them.
-    baseline : Baseline
-        With which they were made.
+    baseline: Baseline
+    point: Point
 
-    Returns
-    -------
-    float [m]
-        Up to the outer side of the outermost text.
-    """
-    lines = [
-        one.start[1] + one.shift if baseline.run is Run.ACROSS else one.start[0] - one.shift
-        for one in offsets
-    ]
-    reach = max((baseline.away * (line - baseline.first) for line in lines), default=0.0)
-    return reach + LINE_PITCH * baseline.reduction
+    @property
+    def distance(self) -> float:
+        """From the datum [m], with its sign."""
+        axis = self.baseline.run.value
+        return self.point[axis] - self.baseline.datum[axis]
+
+    @property
+    def text(self) -> str:
+        return bench_length(abs(self.distance), self.baseline.display)
+
+    @property
+    def width(self) -> float:
+        """Of the text [m]."""
+        return text_width(self.text, TEXT_HEIGHT * self.baseline.reduction)
+
+    @property
+    def stands_aside(self) -> bool:
+        """Whether the text is wider than the dimension."""
+        return self.width > abs(self.distance)
+
+    @property
+    def tail(self) -> float:
+        """How far arrows from outside reach out [m]."""
+        is_short = abs(self.distance) < 1.5 * _TAIL * self.baseline.reduction
+        return _TAIL * self.baseline.reduction if is_short else 0.0
+
+    @property
+    def taken(self) -> tuple[float, float]:
+        """What it takes up of its line [m]."""
+        datum, way = self.baseline.datum[self.baseline.run.value], math.copysign(1, self.distance)
+        near = self.tail
+        if self.stands_aside:
+            near += self.width + 2 * _AIR * self.baseline.reduction
+        ends = datum - way * near, datum + self.distance + way * self.tail
+        return min(ends), max(ends)
+
+    def items(self, line: float) -> list[Offset | Label]:
+        """The dimension on its line, and its text where that stands by itself."""
+        baseline = self.baseline
+        axis = baseline.run.value
+        start, end = sorted((baseline.datum, self.point), key=lambda one: one[axis])
+        text = "" if self.stands_aside else self.text
+        if baseline.run is Run.ACROSS:
+            offset = Offset(start, end, line - start[1], text, direction=0.0)
+        else:
+            offset = Offset(start, end, start[0] - line, text, direction=0.5 * math.pi)
+        return [offset, self._aside(line)] if self.stands_aside else [offset]
+
+    def _aside(self, line: float) -> Label:
+        baseline = self.baseline
+        way = -math.copysign(1, self.distance)
+        along = baseline.datum[baseline.run.value]
+        along += way * (self.tail + _AIR * baseline.reduction)
+        lift = _LIFT * baseline.reduction
+        is_across = baseline.run is Run.ACROSS
+        return Label(
+            at=(along, line + lift) if is_across else (line - lift, along),
+            text=self.text,
+            ink=Ink.DIMENSION,
+            align="left" if way > 0 else "right",
+            angle=0.0 if is_across else 0.5 * math.pi,
+        )
 
 
 def _ordered(points: Iterable[Point], datum: float, axis: int) -> list[Point]:
@@ -121,14 +171,6 @@ def _ordered(points: Iterable[Point], datum: float, axis: int) -> list[Point]:
     return kept
 
 
-def _taken(datum: float, at: float, text: str, reduction: float) -> tuple[float, float]:
-    """What a dimension takes up of its line: from the datum to the point, or its text if wider."""
-    middle = 0.5 * (datum + at)
-    text_and_air = text_width(text, TEXT_HEIGHT * reduction) + _AIR * reduction
-    half = 0.5 * max(abs(at - datum), text_and_air)
-    return middle - half, middle + half
-
-
 def _level(levels: list[list[tuple[float, float]]], taken: tuple[float, float]) -> int:
     """The first line with room for it, noted there."""
     for level, others in enumerate(levels):
@@ -137,12 +179,3 @@ def _level(levels: list[list[tuple[float, float]]], taken: tuple[float, float]) 
             return level
     levels.append([taken])
     return len(levels) - 1
-
-
-def _offset(baseline: Baseline, point: Point, line: float, text: str) -> Offset:
-    """The dimension, measured rightward or upward whichever side of the datum the point is on."""
-    axis = baseline.run.value
-    start, end = sorted((baseline.datum, point), key=lambda one: one[axis])
-    if baseline.run is Run.ACROSS:
-        return Offset(start, end, line - start[1], text, direction=0.0)
-    return Offset(start, end, start[0] - line, text, direction=0.5 * math.pi)
