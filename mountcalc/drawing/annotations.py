@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from mountcalc.drawing.geometry import Feet, along, feet
+from mountcalc.drawing.geometry import Feet, along, feet, text_width
 from mountcalc.drawing.items import (
     TEXT_HEIGHT,
     Align,
@@ -20,7 +20,6 @@ from mountcalc.drawing.items import (
 
 __all__ = [
     "ARROW_LENGTH",
-    "arrows_outside",
     "leader_label",
     "leader_lines",
     "offset_label",
@@ -31,6 +30,7 @@ __all__ = [
 # On paper [m] (proportions common practice; ISO 129-1 leaves the sizes open).
 ARROW_LENGTH = 0.003
 _ARROW_HALF_ANGLE = math.radians(10)
+_TAIL = 2 * ARROW_LENGTH  # of the dimension line past its ends, where it is short
 _TEXT_GAP = 0.001  # between a dimension line and its text, a leader and its text
 _EXTENSION_GAP = 0.001  # between what is measured and its extension line
 _EXTENSION_PAST = 0.002  # the extension line past the dimension line
@@ -55,27 +55,8 @@ def readable(direction: float) -> float:
     return angle + math.pi if angle <= -math.pi / 2 + _ROUNDING else angle
 
 
-def arrows_outside(offset: Offset, reduction: float) -> bool:
-    """Whether a dimension is too short for arrows between its ends.
-
-    Parameters
-    ----------
-    offset : Offset
-        The dimension.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    bool
-        True where the arrows point inwards from outside.
-    """
-    line = feet(offset)
-    return math.dist(line.start, line.end) < 3 * ARROW_LENGTH * reduction
-
-
 def offset_label(offset: Offset, reduction: float) -> Label:
-    """The text of a dimension, over the middle of its line.
+    """The text of a dimension: over the middle of its line, or beyond its end where it is wider.
 
     Parameters
     ----------
@@ -90,10 +71,22 @@ def offset_label(offset: Offset, reduction: float) -> Label:
         Read along the dimension line.
     """
     line = feet(offset)
-    middle = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
     angle = readable(line.direction)
-    at = along(middle, angle, 0.0, _TEXT_GAP * reduction)
-    return Label(at, offset.text, TEXT_HEIGHT, offset.ink, "centre", angle)
+    gap = _TEXT_GAP * reduction
+    if not _text_outside(offset, line, reduction):
+        middle = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
+        at = along(middle, angle, 0.0, gap)
+        return Label(at, offset.text, TEXT_HEIGHT, offset.ink, "centre", angle)
+    run = _run(line)
+    end = along(line.end, run, _TAIL * reduction + gap)
+    align: Align = "left" if math.cos(run - angle) > 0 else "right"
+    at = along(end, angle, 0.0, -TEXT_HEIGHT * reduction / 2)
+    return Label(at, offset.text, TEXT_HEIGHT, offset.ink, align, angle)
+
+
+def _text_outside(offset: Offset, line: Feet, reduction: float) -> bool:
+    width = text_width(offset.text, TEXT_HEIGHT * reduction)
+    return math.dist(line.start, line.end) < width
 
 
 def offset_lines(offset: Offset, reduction: float) -> Iterator[Line | Path]:
@@ -109,18 +102,20 @@ def offset_lines(offset: Offset, reduction: float) -> Iterator[Line | Path]:
     Yields
     ------
     Line or Path
-        In the ink of the dimension.
+        In the ink of the dimension; the arrows of a short one point inwards from outside.
     """
     line = feet(offset)
-    outside = arrows_outside(offset, reduction)
+    outside = math.dist(line.start, line.end) < 3 * ARROW_LENGTH * reduction
     for point, foot in ((offset.start, line.start), (offset.end, line.end)):
         yield from _extension(point, foot, offset.ink, reduction)
-    tail = 2 * ARROW_LENGTH * reduction if outside else 0.0
-    start, end, direction = line.start, line.end, _run(line)
-    yield Line(along(start, direction, -tail), along(end, direction, tail), offset.ink)
+    tail = _TAIL * reduction
+    before = tail if outside else 0.0
+    after = tail if outside or _text_outside(offset, line, reduction) else 0.0
+    run = _run(line)
+    yield Line(along(line.start, run, -before), along(line.end, run, after), offset.ink)
     turn = math.pi if outside else 0.0
-    yield _arrow(start, direction + turn, offset.ink, reduction)
-    yield _arrow(end, direction + turn + math.pi, offset.ink, reduction)
+    yield _arrow(line.start, run + turn, offset.ink, reduction)
+    yield _arrow(line.end, run + turn + math.pi, offset.ink, reduction)
 
 
 def _run(line: Feet) -> float:

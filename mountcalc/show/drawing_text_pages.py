@@ -1,0 +1,63 @@
+"""Pages of text: rows as many as fit, the rest on further pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mountcalc.show.drawing_paper import MARGIN, Page, Paper, Patch
+from mountcalc.show.drawing_rows import Row, stacked
+from mountcalc.show.drawing_sheets import STRIP
+from mountcalc.show.drawing_strip import Strip, strip
+
+__all__ = ["split", "text_page"]
+
+_GAP = 0.003  # between text and strip [m]
+
+
+def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
+    """Rows by pages.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        From the top of the first page.
+    paper : Paper
+        As it lies.
+
+    Returns
+    -------
+    list of list of Row
+        At least one page; a row that is higher than the page stands alone on one.
+    """
+    room = paper.height - 2 * MARGIN - STRIP - _GAP
+    filled: list[list[Row]] = [[]]
+    used = 0.0
+    for row in rows:
+        if filled[-1] and used + row.height > room:
+            filled.append([])
+            used = 0.0
+        filled[-1].append(row)
+        used += row.height
+    return filled
+
+
+def text_page(rows: Sequence[Row], paper: Paper, said: Strip) -> Page:
+    """A page of rows above its strip.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        No more than fit.
+    paper : Paper
+        As it lies.
+    said : Strip
+        What the strip says.
+
+    Returns
+    -------
+    Page
+        The page.
+    """
+    top = paper.height - MARGIN
+    strokes = (*stacked(rows, (MARGIN, top)), *strip(said, paper.width))
+    return Page(paper.width, paper.height, (Patch(strokes),))
