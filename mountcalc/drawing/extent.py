@@ -11,7 +11,7 @@ from mountcalc.drawing.annotations import (
     offset_label,
     offset_lines,
 )
-from mountcalc.drawing.geometry import along, text_width
+from mountcalc.drawing.geometry import along, sweep, text_width
 from mountcalc.drawing.items import (
     Align,
     Arc,
@@ -68,11 +68,10 @@ def _(item: Circle, _reduction: float) -> Iterator[Point]:
 
 @extremes.register
 def _(item: Arc, _reduction: float) -> Iterator[Point]:
-    sweep = (item.end - item.start) % math.tau
     yield along(item.centre, item.start, item.radius)
     yield along(item.centre, item.end, item.radius)
     for quarter in range(4):
-        if (quarter * math.pi / 2 - item.start) % math.tau < sweep:
+        if (quarter * math.pi / 2 - item.start) % math.tau < sweep(item):
             yield along(item.centre, quarter * math.pi / 2, item.radius)
 
 

@@ -25,6 +25,7 @@ __all__ = [
     "feet",
     "mirrored",
     "moved",
+    "sweep",
     "text_width",
 ]
 
@@ -87,6 +88,22 @@ def feet(offset: Offset) -> Feet:
     length = across * math.cos(direction) + up * math.sin(direction)
     start = along(offset.start, direction, 0.0, offset.shift)
     return Feet(start, along(start, direction, length), direction)
+
+
+def sweep(arc: Arc) -> float:
+    """How far an arc turns.
+
+    Parameters
+    ----------
+    arc : Arc
+        The arc.
+
+    Returns
+    -------
+    float [rad]
+        Above zero and up to a whole turn, which it makes where it ends as it starts.
+    """
+    return (arc.end - arc.start) % math.tau or math.tau
 
 
 def text_width(text: str, height: float) -> float:

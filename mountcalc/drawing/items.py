@@ -74,7 +74,7 @@ class Arc:
     radius : float [m]
         Above zero.
     start, end : float [rad]
-        Where it begins and ends, counter-clockwise.
+        Where it begins and ends, counter-clockwise; a whole turn where both are one direction.
     ink : Ink
         What it is for.
     """

@@ -14,6 +14,7 @@ from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path as Outline
 from matplotlib.transforms import Affine2D
 
+from mountcalc.drawing.geometry import sweep
 from mountcalc.drawing.model import Arc, Circle, Label, Line, Path
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Page, Patch
@@ -116,12 +117,11 @@ def _outline(stroke: Line | Arc | Circle | Path) -> Outline:
         case Circle():
             return _arc(stroke.centre, stroke.radius, 0.0, math.tau)
         case Arc():
-            sweep = (stroke.end - stroke.start) % math.tau
-            return _arc(stroke.centre, stroke.radius, stroke.start, sweep)
+            return _arc(stroke.centre, stroke.radius, stroke.start, sweep(stroke))
 
 
-def _arc(centre: tuple[float, float], radius: float, start: float, sweep: float) -> Outline:
+def _arc(centre: tuple[float, float], radius: float, start: float, turn: float) -> Outline:
     # Pieces of at most 1/16 turn: their curves stray from the circle by less than 1e-9 of it.
-    pieces = max(1, math.ceil(sweep / (math.pi / 8)))
-    unit = Outline.arc(0.0, math.degrees(sweep), n=pieces)
+    pieces = max(1, math.ceil(turn / (math.pi / 8)))
+    unit = Outline.arc(0.0, math.degrees(turn), n=pieces)
     return Affine2D().rotate(start).scale(radius).translate(*centre).transform_path(unit)

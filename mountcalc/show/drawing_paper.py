@@ -72,10 +72,21 @@ PAPERS = {
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Patch:
-    """Strokes on a page, shown only within a window if there is one."""
+    """Strokes on a page.
+
+    Attributes
+    ----------
+    strokes : tuple of Stroke
+        What is drawn.
+    window : tuple of float, optional [m]
+        They are shown only within it: left, bottom, right, top.
+    workpiece : bool
+        Whether they are the thing that is made; all else is for reading only.
+    """
 
     strokes: tuple[Stroke, ...]
     window: Bounds | None = None
+    workpiece: bool = False
 
 
 @dataclasses.dataclass(frozen=True, slots=True)

@@ -69,7 +69,7 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
         for page, place in enumerate(places, _FIRST_TILE)
     ]
     more = [
-        text_page(text, paper, said(page, "cautions and notes, continued"))
+        text_page(text, paper, said(page, "continued"))
         for page, text in enumerate(texts[1:], _FIRST_TILE + len(places))
     ]
     return first, *tiles, *more
@@ -114,5 +114,5 @@ def _tile(strokes: tuple[Stroke, ...], paper: Paper, said: Strip) -> Page:
     by = (left - window[0], top - window[3])
     shown = shifted((stroke for stroke in strokes if meets(stroke, window)), by)
     marks = shifted((*match_marks(grid, column, row), frame(window)), by)
-    patch = Patch(shown, (left, top - grid.height, left + grid.width, top))
+    patch = Patch(shown, (left, top - grid.height, left + grid.width, top), workpiece=True)
     return Page(paper.width, paper.height, (patch, Patch((*marks, *strip(said, paper.width)))))

@@ -9,13 +9,13 @@ from matplotlib.textpath import TextToPath
 
 from mountcalc.show.plot_style import plain
 
-__all__ = ["FONT", "POINTS_PER_HEIGHT", "broken", "cut_to", "printed", "text_width"]
+__all__ = ["CAPITAL", "FONT", "POINTS_PER_HEIGHT", "broken", "cut_to", "printed", "text_width"]
 
 FONT = FontProperties(family="DejaVu Sans")
 
 _POINTS = 72 / 0.0254
-_CAPITAL = 0.729  # capitals of the font in ems
-POINTS_PER_HEIGHT = _POINTS / _CAPITAL  # size of type [pt] for capitals of one metre
+CAPITAL = 0.729  # capitals of the font in ems
+POINTS_PER_HEIGHT = _POINTS / CAPITAL  # size of type [pt] for capitals of one metre
 
 _SIZE = 100.0
 _MOST = 2000  # characters of one text that are looked at
@@ -56,7 +56,7 @@ def text_width(text: str, height: float) -> float:
     font = FONT.copy()
     font.set_size(_SIZE)
     width, _, _ = TextToPath().get_text_width_height_descent(text, font, ismath=False)
-    return float(width) / (_SIZE * _CAPITAL) * height
+    return float(width) / (_SIZE * CAPITAL) * height
 
 
 def broken(text: str, height: float, room: float) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
 
 from mountcalc.drawing.model import Bounds, Drawing
@@ -51,8 +52,19 @@ def scale_text(reduction: float) -> str:
     return f"1:{reduction:g}"
 
 
+@dataclasses.dataclass(frozen=True, slots=True)
+class _Plan:
+    """How a view stands on its page: the sheet as it lies, the reduction, texts below and after."""
+
+    paper: Paper
+    reduction: float
+    below: tuple[Row, ...]
+    after: tuple[Row, ...]
+    spare: float
+
+
 def view_reduction(drawing: Drawing, paper: Paper, series: Sequence[float]) -> float:
-    """The least reduction at which a view and its cautions fit on a sheet, either way round.
+    """The reduction of a view on a sheet, which lies as is better.
 
     Parameters
     ----------
@@ -66,21 +78,48 @@ def view_reduction(drawing: Drawing, paper: Paper, series: Sequence[float]) -> f
     Returns
     -------
     float [-]
-        The reduction.
+        The least at which it fits; that for which its texts are placed is tried too.
     """
-    return min(_reduction(drawing, lie, series) for lie in (paper, paper.turned()))
+    return _best_plan(drawing, paper, series).reduction
 
 
-def _reduction(drawing: Drawing, paper: Paper, series: Sequence[float]) -> float:
-    room = paper.width - 2 * MARGIN, _view_room(drawing, paper)
-    return least_reduction(lambda reduction: _fits(drawing, reduction, room), series)
+def _best_plan(drawing: Drawing, paper: Paper, series: Sequence[float]) -> _Plan:
+    """The least reduction, then as many texts on the page as may be, then the most room."""
+    plans = (
+        _plan(drawing, lie, series, texts_below)
+        for lie in (paper, paper.turned())
+        for texts_below in range(len(_texts(drawing, 1.0)) + 1)
+    )
+    # A view for which there is room must not be reduced so far that its texts meet only to keep
+    # its cautions beside it: they go to the next page then.
+    return min(
+        plans,
+        key=lambda plan: (
+            max(plan.reduction, drawing.reduction),
+            -len(plan.below) if plan.reduction <= drawing.reduction else 0,
+            plan.reduction,
+            -plan.spare,
+        ),
+    )
 
 
-def _view_room(drawing: Drawing, paper: Paper) -> float:
-    """Height that heading, cautions and strip leave."""
+def _texts(drawing: Drawing, width: float) -> tuple[list[Row], ...]:
+    """What is told beside a view, the more urgent first."""
+    return cautions(drawing, width), [*legend(drawing, width), *notes(drawing, width)]
+
+
+def _plan(drawing: Drawing, paper: Paper, series: Sequence[float], texts_below: int) -> _Plan:
     width = paper.width - 2 * MARGIN
-    rows = [*heading(drawing, "1:100", width), *cautions(drawing, width)]
-    return paper.height - 2 * MARGIN - STRIP - height_of(rows) - 3 * _GAP
+    texts = _texts(drawing, width)
+    below = tuple(row for rows in texts[:texts_below] for row in rows)
+    after = tuple(row for rows in texts[texts_below:] for row in rows)
+    around = [*heading(drawing, "1:100", width), *below]
+    room = width, paper.height - 2 * MARGIN - STRIP - height_of(around) - 3 * _GAP
+    reduction = least_reduction(
+        lambda tried: _fits(drawing, tried, room), sorted({*series, drawing.reduction})
+    )
+    _, bottom, _, top = span(on_paper(drawing, reduction))
+    return _Plan(paper, reduction, below, after, room[1] - (top - bottom))
 
 
 def _fits(drawing: Drawing, reduction: float, room: tuple[float, float]) -> bool:
@@ -89,7 +128,7 @@ def _fits(drawing: Drawing, reduction: float, room: tuple[float, float]) -> bool
 
 
 def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple[Page, ...]:
-    """A view on one page, and a page of notes where they find no room beside it.
+    """A view on one page, and a page of texts where they find no room beside it.
 
     Parameters
     ----------
@@ -105,32 +144,21 @@ def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple
     tuple of Page
         The view comes first.
     """
-    # The sheet lies so that less reduction is needed, and more room is left where both will do.
-    paper = min(
-        (paper, paper.turned()),
-        key=lambda lie: (_reduction(drawing, lie, series), -_spare(drawing, lie, series)),
-    )
-    reduction = _reduction(drawing, paper, series)
-    width = paper.width - 2 * MARGIN
-    below = cautions(drawing, width)
-    after = [*legend(drawing, width), *notes(drawing, width)]
-    if height_of(after) <= _spare(drawing, paper, series):
-        below, after = [*below, *after], []
-    texts = split(after, paper) if after else []
+    plan = _best_plan(drawing, paper, series)
+    texts = split(plan.after, plan.paper) if plan.after else []
     count = 1 + len(texts)
 
     def said(page: int, place: str) -> Strip:
-        return Strip(drawing.title, scale_text(reduction), f"page {page} of {count}", place)
+        scale = scale_text(plan.reduction)
+        return Strip(drawing.title, scale, f"page {page} of {count}", place)
 
-    first = _page(drawing, reduction, (paper.width, paper.height), below, said(1, ""))
-    more = (text_page(text, paper, said(page, "notes")) for page, text in enumerate(texts, 2))
+    place = "more on the next page" if texts else ""
+    size = plan.paper.width, plan.paper.height
+    first = _page(drawing, plan.reduction, size, plan.below, said(1, place))
+    more = (
+        text_page(text, plan.paper, said(page, "continued")) for page, text in enumerate(texts, 2)
+    )
     return first, *more
-
-
-def _spare(drawing: Drawing, paper: Paper, series: Sequence[float]) -> float:
-    """Height that is left free on a sheet."""
-    _, bottom, _, top = span(on_paper(drawing, _reduction(drawing, paper, series)))
-    return _view_room(drawing, paper) - (top - bottom)
 
 
 def _page(
@@ -148,7 +176,7 @@ def _page(
     strokes = on_paper(drawing, reduction)
     window = (MARGIN, bottom, width - MARGIN, top)
     patches = (
-        Patch(_centred(strokes, window)),
+        Patch(_centred(strokes, window), workpiece=True),
         Patch(stacked(head, (MARGIN, height - MARGIN))),
         Patch(stacked(below, (MARGIN, bottom - _GAP))),
         Patch(strip(said, width)),
