@@ -93,18 +93,16 @@ def _rows(standard: FrameStandard) -> dict[str, dict[str, Any]]:
 
 
 def _did_you_mean(text: str) -> str:
-    """Ask about frames of the same number, or else about a near spelling."""
+    """Ask about frames of the same number, else of the same series, else about a near spelling."""
     known = known_frames()
     number = re.search(r"[0-9]{2,3}", text)
-    same = [name for name in known if number and re.search(rf" {number[0]}(?![0-9])", name)]
-    near = same or [name for name in [_near(text, known)] if name]
+    near: list[str] = []
+    if number:
+        near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)]
+        near = near or [name for name in known if f" {number[0][:2]}" in name]
+    if not near and (spelling := near_spelling(text, (name.replace(" ", "_") for name in known))):
+        near = [spelling.replace("_", " ")]
     return f"; did you mean {listed(map(shown, near))}?" if near else ""
-
-
-def _near(text: str, known: tuple[str, ...]) -> str | None:
-    short = {name.split()[1]: name for name in known}
-    near = near_spelling(text.strip(), short)
-    return short[near] if near else near_spelling(text, known)
 
 
 def _frame(standard: FrameStandard, name: str, row: dict[str, Any]) -> MotorFrame:

@@ -23,8 +23,9 @@ _GAUGE = re.compile(
     rf"(?:\s*[x×]\s*(?P<length>{_NUMBER})\s*(?P<unit>in|\"|″|mm)?)?",
     re.IGNORECASE,
 )
+# A bare number is refused: it may be meant as a gauge or in mm.
 _METRIC = re.compile(
-    r"M?(?P<size>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?:mm)?"
+    r"(?P<m>M)?\s*(?P<size>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?P<mm>mm)?"
     r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?",
     re.IGNORECASE,
 )
@@ -62,7 +63,8 @@ def read_screw(value: object) -> Screw:
 
 def _sizes(text: str, value: object) -> tuple[float, float | None]:
     """Return diameter and length [m] of a screw's text."""
-    if match := _METRIC.fullmatch(text):
+    match = _METRIC.fullmatch(text)
+    if match and (match["m"] or match["mm"] or match["length"]):
         length = match["length"]
         return float(match["size"]) * 1e-3, float(length) * 1e-3 if length else None
     match = _GAUGE.fullmatch(text)
