@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from functools import partial
 
 from mountcalc.drawing.alignment_words import tell_alignment
@@ -111,18 +110,17 @@ def _view(stack: AlongStack | None) -> str:
 
 
 def _dimensions(
-    scenario: Scenario, parts: AlongParts, items: Iterable[Item], reduction: float
+    scenario: Scenario, parts: AlongParts, items: list[Item], reduction: float
 ) -> list[Item]:
     """Baselines: the driven shaft's parts above, the motor's below, heights at the left."""
-    left, bottom, _, top = Drawing("", "", "", tuple(items), reduction=reduction).bounds()
+    _, bottom, _, top = Drawing("", "", "", tuple(items), reduction=reduction).bounds()
     clear = _CLEAR * reduction
     make = partial(Baseline, reduction=reduction, display=scenario.display)
-    above = make(Run.ACROSS, parts.datum, top + clear, 1)
-    below = make(Run.ACROSS, parts.datum, bottom - clear, -1)
-    beside = make(Run.UP, (left, parts.level), left - clear, -1)
-    heights: list[Point] = [(left, height) for height in parts.heights]
-    return [
-        *baselines(above, parts.driven_points),
-        *baselines(below, parts.motor_points),
-        *baselines(beside, heights),
+    across = [
+        *baselines(make(Run.ACROSS, parts.datum, top + clear, 1), parts.driven_points),
+        *baselines(make(Run.ACROSS, parts.datum, bottom - clear, -1), parts.motor_points),
     ]
+    left = Drawing("", "", "", (*items, *across), reduction=reduction).bounds()[0]
+    heights: list[Point] = [(left, height) for height in parts.heights]
+    beside = make(Run.UP, (left, parts.level), left - clear, -1)
+    return [*across, *baselines(beside, heights)]

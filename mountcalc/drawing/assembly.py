@@ -9,7 +9,7 @@ from mountcalc.drawing.adjuster_parts import draw_adjuster
 from mountcalc.drawing.assembly_words import tell_places, tell_stops
 from mountcalc.drawing.base_height import base_height, hinge_height
 from mountcalc.drawing.base_words import base_words
-from mountcalc.drawing.baselines import Baseline, Run, baselines
+from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.board_side import BoardSide, board_side
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
@@ -50,10 +50,10 @@ def assembly(scenario: Scenario) -> Drawing:
     """
     swing = swing_of(scenario)
     board = board_side(scenario, swing)
-    stops = catches(scenario, swing, board.length, board.thickness)
+    stops = catches(scenario, swing, board)
     parts = _parts(scenario, board, swing, stops)
     told = Told(scenario.display)
-    tell_places(told, scenario, parts.points, _level(scenario))
+    tell_places(told, scenario, parts.points | parts.listed, _level(scenario))
     tell_stops(told, scenario, stops)
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
     told.notes.extend(base_words(scenario))
@@ -141,21 +141,35 @@ def _drawn(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -
 
 
 def _dimensions(scenario: Scenario, parts: ViewParts, reduction: float) -> list[Item]:
-    """Baselines on all four sides, each point on the side that it is nearer to."""
-    bounds = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
-    left, bottom, right, top = bounds
+    """Baselines on all four sides; heights stand outside the texts above and below."""
+    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
     clear = _CLEAR * reduction
     datum = scenario.driven.shaft[0], _level(scenario)[1]
     make = partial(Baseline, datum=datum, reduction=reduction, display=scenario.display)
-    below = make(Run.ACROSS, first=bottom - clear, away=-1)
-    above = make(Run.ACROSS, first=top + clear, away=1)
-    beside = make(Run.UP, first=left - clear, away=-1)
-    far = make(Run.UP, first=right + clear, away=1)
-    middle = 0.5 * (left + right), 0.5 * (bottom + top)
     points = list(parts.points.values())
-    return [
-        *baselines(below, [point for point in points if point[1] <= middle[1]]),
-        *baselines(above, [point for point in points if point[1] > middle[1]]),
-        *baselines(beside, [point for point in points if point[0] <= middle[0]]),
-        *baselines(far, [point for point in points if point[0] > middle[0]]),
+    low, high = _halves(points, Run.ACROSS, datum)
+    across = [
+        *baselines(make(Run.ACROSS, first=bottom - clear, away=-1), low),
+        *baselines(make(Run.ACROSS, first=top + clear, away=1), high),
     ]
+    whole = Drawing("", "", "", (*parts.items, *across), reduction=reduction)
+    left, _, right, _ = whole.bounds()
+    near, far = _halves(points, Run.UP, datum)
+    return [
+        *across,
+        *baselines(make(Run.UP, first=left - clear, away=-1), near),
+        *baselines(make(Run.UP, first=right + clear, away=1), far),
+    ]
+
+
+def _halves(points: Iterable[Point], run: Run, datum: Point) -> tuple[list[Point], list[Point]]:
+    """What to dimension on the lower (left) side and on the other, as many on both."""
+    wanted: list[Point] = []
+    for point in points:
+        distance = point[run.value] - datum[run.value]
+        others = (other[run.value] - datum[run.value] for other in wanted)
+        if abs(distance) > SAME and all(abs(distance - other) > SAME for other in others):
+            wanted.append(point)
+    wanted.sort(key=lambda point: point[1 - run.value])
+    half = (len(wanted) + 1) // 2
+    return wanted[:half], wanted[half:]

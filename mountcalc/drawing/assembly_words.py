@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.model import Point
 from mountcalc.drawing.stop import STOP_GAP, Catch
 from mountcalc.drawing.told import Told
@@ -29,20 +30,22 @@ def tell_places(
         Name and height of the level datum edge.
     """
     name, height = level
-    told.note(
-        f"Measured from two edges: the upright through the driven shaft, and {name}; to the right "
-        "and up unless said otherwise."
-    )
+    told.note(f"Measured from two edges: the upright through the driven shaft, and {name}.")
     for what, (x, y) in points.items():
         across, up = x - scenario.driven.shaft[0], y - height
-        left_right = "left" if across < 0 else "right"
-        above = "below" if up < 0 else "above"
-        told.note(
-            f"{what[0].upper()}{what[1:]}: {told.write(abs(across))} {left_right}, "
-            f"{told.write(abs(up))} {above}."
-        )
+        told.note(f"{what[0].upper()}{what[1:]}: {_place(told, across, up)}.")
         key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")
         told.facts |= {f"{key}_x": across, f"{key}_y": up}
+
+
+def _place(told: Told, across: float, up: float) -> str:
+    """Distances from the edges in words."""
+    words = []
+    if abs(across) > SAME:
+        words.append(f"{told.write(abs(across))} {'left' if across < 0 else 'right'}")
+    if abs(up) > SAME:
+        words.append(f"{told.write(abs(up))} {'below' if up < 0 else 'above'}")
+    return ", ".join(words) or "where they cross"
 
 
 def tell_stops(told: Told, scenario: Scenario, stops: Iterable[Catch]) -> None:
@@ -85,6 +88,11 @@ def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
         f"stop_{beyond.replace('-', '_')}_drop": stop.drop,
         f"stop_{beyond.replace('-', '_')}_energy": stop.energy,
     }
+    if not stop.is_clear:
+        told.note(
+            f"The stop beyond {beyond} stands beside the adjuster and the motor's feet, not in "
+            "line with them."
+        )
     if stop.drop > 0:
         told.note(
             f"From snug to the stop the motor falls {told.write(stop.drop)}, and the stop takes up "

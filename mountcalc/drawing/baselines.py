@@ -13,12 +13,14 @@ from mountcalc.drawing.geometry import text_width
 from mountcalc.drawing.model import TEXT_HEIGHT, Ink, Label, Offset, Point
 from mountcalc.scenario.model import Display
 
-__all__ = ["LINE_PITCH", "Baseline", "Run", "baselines"]
+__all__ = ["LINE_PITCH", "SAME", "Baseline", "Run", "baselines"]
 
-LINE_PITCH = 2.6 * TEXT_HEIGHT
+LINE_PITCH = 2.2 * TEXT_HEIGHT
 """From one dimension line to the next on paper [m]: a text, its arrows and some air."""
 
-_SAME = 1e-4  # [m] nobody marks out twice what is nearer together
+SAME = 1e-4
+"""Nobody marks out twice what is nearer together [m]."""
+
 _AIR = TEXT_HEIGHT
 _LIFT = 0.001  # [m] on paper from a dimension line to its text
 _TAIL = 2 * ARROW_LENGTH  # of arrows that point in from outside
@@ -165,8 +167,8 @@ def _ordered(points: Iterable[Point], datum: float, axis: int) -> list[Point]:
     """The nearest first, each distance once."""
     kept: list[Point] = []
     for point in sorted(points, key=lambda one: abs(one[axis] - datum)):
-        is_new = all(abs(point[axis] - other[axis]) > _SAME for other in kept)
-        if is_new and abs(point[axis] - datum) > _SAME:
+        is_new = all(abs(point[axis] - other[axis]) > SAME for other in kept)
+        if is_new and abs(point[axis] - datum) > SAME:
             kept.append(point)
     return kept
 

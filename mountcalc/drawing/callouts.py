@@ -37,7 +37,9 @@ _STEP = 0.0015  # [m] on paper between the points by which lines are seen
 _NEAREST, _FARTHER = 0.006, 1.25  # [m] on paper from a part to its name, and how it grows
 _DIRECTIONS = 24
 _AIR = 0.3 * TEXT_HEIGHT
-_INK_PER_LENGTH = 700.0  # points under a text that are as bad as a metre of leader
+_INK_PER_LENGTH = 400.0  # points under a text that are as bad as a metre of leader
+_OUT_PER_LENGTH = 200.0  # the same for a metre by which the drawing grows
+_CROSSING = 200.0  # the same for a text that the leader itself crosses
 _TRIES = 40
 
 
@@ -78,14 +80,15 @@ def callouts(
     Returns
     -------
     tuple of Leader
-        One for each name, in their order; no text or leader meets another text.
+        One for each name, in their order; no text meets another.
     """
     boxes = list(text_boxes(items, reduction))
+    room = _around(items, reduction)
     ink = [_points(item, reduction) for item in items]
     seen = np.concatenate(ink) if ink else np.empty((0, 2))
     found = []
     for at, text in wishes:
-        leader = _best(at, text, boxes, seen, reduction)
+        leader = _best(Leader(at, at, text), room, boxes, seen, reduction)
         found.append(leader)
         boxes.append(_box(leader_label(leader, reduction), reduction))
         seen = np.concatenate([seen, _points(leader, reduction)])
@@ -93,25 +96,46 @@ def callouts(
 
 
 def _best(
-    at: Point, text: str, boxes: Sequence[Bounds], seen: NDArray[np.float64], reduction: float
+    wish: Leader,
+    room: Bounds,
+    boxes: Sequence[Bounds],
+    seen: NDArray[np.float64],
+    reduction: float,
 ) -> Leader:
     best, least = None, math.inf
     for ring in range(_TRIES):
         radius = _NEAREST * _FARTHER**ring
         if radius * _INK_PER_LENGTH >= least:
             break
-        for leader in _ring(at, text, radius * reduction):
+        for leader in _ring(wish, radius * reduction):
             cost = radius * _INK_PER_LENGTH + _covered(leader, boxes, seen, reduction)
+            cost += _OUT_PER_LENGTH * _outside(leader, room, reduction)
             if cost < least:
                 best, least = leader, cost
     assert best is not None, "far enough out there is always room"
     return best
 
 
-def _ring(at: Point, text: str, radius: float) -> Iterator[Leader]:
+def _ring(wish: Leader, radius: float) -> Iterator[Leader]:
     """Leaders of one length all round; none is upright, so that it can be mirrored."""
     for step in range(_DIRECTIONS):
-        yield Leader(at, along(at, math.tau * (step + 0.5) / _DIRECTIONS, radius), text)
+        to = along(wish.at, math.tau * (step + 0.5) / _DIRECTIONS, radius)
+        yield Leader(wish.at, to, wish.text)
+
+
+def _around(items: Iterable[Item], reduction: float) -> Bounds:
+    """What is drawn already; nothing is a point."""
+    points = [point for item in items for point in extremes(item, reduction)]
+    across, up = zip(*(points or [(0.0, 0.0)]), strict=True)
+    return min(across), min(up), max(across), max(up)
+
+
+def _outside(leader: Leader, room: Bounds, reduction: float) -> float:
+    """How far a text makes the drawing wider and higher [m on paper]."""
+    left, bottom, right, top = _box(leader_label(leader, reduction), reduction)
+    wider = max(0.0, room[0] - left) + max(0.0, right - room[2])
+    higher = max(0.0, room[1] - bottom) + max(0.0, top - room[3])
+    return (wider + higher) / reduction
 
 
 def _covered(
@@ -124,9 +148,8 @@ def _covered(
     if any(_meet(box, other) for other in boxes):
         return math.inf
     line = _segment(leader.at, leader.to, reduction)
-    if any(_inside(line, other).any() for other in boxes):
-        return math.inf
-    return float(np.count_nonzero(_inside(seen, box)))
+    crossed = sum(bool(_inside(line, other).any()) for other in boxes)
+    return float(np.count_nonzero(_inside(seen, box))) + _CROSSING * crossed
 
 
 def _meet(one: Bounds, other: Bounds) -> bool:

@@ -73,7 +73,7 @@ def draw_other_position(
     parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)
     parts.cross(motor, 0.4 * rim_radii(scenario)[0])
     parts.names.append((board.at(board.length, -0.5 * board.thickness, plate_angle), name))
-    parts.points[f"motor shaft, {name}"] = motor
+    parts.listed[f"motor shaft at {name}"] = motor
 
 
 def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:

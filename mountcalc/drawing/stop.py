@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from mountcalc.drawing.board_side import BoardSide
+from mountcalc.drawing.plate_adjuster import meeting_on_plate
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.model import Acts, Scenario, Vector
@@ -15,7 +17,8 @@ __all__ = ["STOP_GAP", "Catch", "Side", "catches"]
 STOP_GAP = 0.006
 """From the stop to the plate where the belt needs it last [m] (estimate)."""
 
-_FROM_END = 0.02  # [m] from the plate's far end to where it meets the stop
+# Where the plate meets it [m] (estimates): from its far end, and from what is fixed to it.
+_FROM_END, _KEEP_OFF, _STEP = 0.02, 0.045, 0.005
 # Moments that are smaller than this share of the weights at their full lever hold nothing.
 _NOTHING = 1e-9
 
@@ -52,6 +55,8 @@ class Catch:
         What motor and plate lose in height until then, and the stop takes up.
     held : bool
         Whether the adjuster carries the weight without a belt, at snug.
+    is_clear : bool
+        Whether it is clear of the adjuster and the motor's feet in this view, not only beside them.
     in_travel : bool
         Whether the scenario's travel reaches that far.
     """
@@ -63,10 +68,11 @@ class Catch:
     drop: float
     energy: float
     held: bool
+    is_clear: bool
     in_travel: bool
 
 
-def catches(scenario: Scenario, swing: Swing, length: float, thickness: float) -> tuple[Catch, ...]:
+def catches(scenario: Scenario, swing: Swing, board: BoardSide) -> tuple[Catch, ...]:
     """The stops that a plate wants.
 
     Parameters
@@ -75,8 +81,8 @@ def catches(scenario: Scenario, swing: Swing, length: float, thickness: float) -
         The mount.
     swing : Swing
         The plate angles that the belt needs; a stop stands just beyond them.
-    length, thickness : float [m]
-        Of the plate; its far end meets the stop.
+    board : BoardSide
+        The plate; its far part meets the stop.
 
     Returns
     -------
@@ -91,9 +97,7 @@ def catches(scenario: Scenario, swing: Swing, length: float, thickness: float) -
         turns: tuple[int, ...] = (tightening, -tightening)
     else:
         turns = tuple(side for side in sides if side is not None)
-    return tuple(
-        _catch(mount, swing, Side(turn, turn == tightening), length, thickness) for turn in turns
-    )
+    return tuple(_catch(mount, swing, Side(turn, turn == tightening), board) for turn in turns)
 
 
 def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
@@ -104,21 +108,16 @@ def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
     return -1 if moment > 0 else 1
 
 
-def _catch(mount: Mount, swing: Swing, side: Side, length: float, thickness: float) -> Catch:
-    scenario = mount.scenario
-    line, hinge = plate_line(scenario), scenario.plate.hinge
-    reach = max(0.5 * length, length - _FROM_END)
+def _catch(mount: Mount, swing: Swing, side: Side, board: BoardSide) -> Catch:
+    scenario, hinge = mount.scenario, mount.scenario.plate.hinge
     # The face that leads: the motor's, or the back of the plate.
-    behind = 0.0 if side.turn == line.side else thickness
-    along, towards = line.along, line.towards_motor
-    point = (
-        hinge[0] + reach * along[0] - behind * towards[0],
-        hinge[1] + reach * along[1] - behind * towards[1],
-    )
+    is_face = side.turn == plate_line(scenario).side
+    reach, is_clear = _reach(scenario, swing, board, is_face=is_face)
+    point = board.at(reach, 0.0 if is_face else -board.thickness, 0.0)
+    out = board.frame.normal if is_face else tuple(-part for part in board.frame.normal)
     last = swing.take_up if side.tightens else swing.install
     angle = last + side.turn * STOP_GAP / math.dist(point, hinge)
-    way = (towards[0], towards[1]) if behind == 0 else (-towards[0], -towards[1])
-    tip = turned((hinge[0] + way[0], hinge[1] + way[1]), hinge, angle)
+    tip = turned((hinge[0] + out[0], hinge[1] + out[1]), hinge, angle)
     low, high = scenario.plate.travel
     return Catch(
         side=side,
@@ -128,8 +127,30 @@ def _catch(mount: Mount, swing: Swing, side: Side, length: float, thickness: flo
         drop=_fall(scenario.motor.center_of_mass, hinge, swing.snug, angle),
         energy=_energy(scenario, swing.snug, angle),
         held=_held(mount, swing.snug),
+        is_clear=is_clear,
         in_travel=low <= angle <= high,
     )
+
+
+def _reach(
+    scenario: Scenario, swing: Swing, board: BoardSide, *, is_face: bool
+) -> tuple[float, bool]:
+    """How far along the plate the stop meets it [m], and whether nothing else is there."""
+    taken = []
+    meeting = meeting_on_plate(scenario, board.frame, swing)
+    if meeting is not None:
+        taken.append((meeting.low - _KEEP_OFF, meeting.high + _KEEP_OFF))
+    if is_face:
+        frame = scenario.parts.frame
+        half = 0.5 * frame.feet_across if frame is not None else scenario.motor.pulley_radius
+        shaft = board.frame.distance(scenario.motor.shaft)
+        taken.append((shaft - half - _KEEP_OFF, shaft + half + _KEEP_OFF))
+    furthest = max(0.5 * board.length, board.length - _FROM_END)
+    for step in range(1 + int((furthest - 0.5 * board.length) / _STEP)):
+        reach = furthest - step * _STEP
+        if all(not low < reach < high for low, high in taken):
+            return reach, True
+    return furthest, False
 
 
 def _fall(point: Vector, hinge: Vector, start: float, end: float) -> float:

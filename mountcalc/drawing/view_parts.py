@@ -20,6 +20,8 @@ class ViewParts:
         What is named where.
     points : dict of str to Point [m]
         What is dimensioned, by its name.
+    listed : dict of str to Point [m]
+        What is listed with them, but not dimensioned.
     notes : list of str
         What was assumed.
     """
@@ -27,6 +29,7 @@ class ViewParts:
     items: list[Item] = field(default_factory=list)
     names: list[tuple[Point, str]] = field(default_factory=list)
     points: dict[str, Point] = field(default_factory=dict)
+    listed: dict[str, Point] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
 
     def outline(self, points: tuple[Point, ...], ink: Ink) -> None:
