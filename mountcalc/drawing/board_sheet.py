@@ -10,7 +10,7 @@ from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.hinge_leaves import Leaf, leaf_items
 from mountcalc.drawing.leaders import Leaders
-from mountcalc.drawing.model import Circle, Ink, Item, Label, Line, Path, Point
+from mountcalc.drawing.model import Circle, Ink, Item, Label, Leader, Line, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import HingeSizes
 from mountcalc.scenario.model import Display
@@ -139,8 +139,8 @@ def _outline(board: Board) -> Iterator[Item]:
     yield Path(corners, closed=True, ink=Ink.CUT)
     yield Line((-_PAST, -edge), (width + _PAST, -edge), Ink.CENTRE)
     yield Label((width + _PAST + 0.002, -edge - 0.0015), "hinge's axis")
-    yield Label((0.004, -edge - 0.0055), "datum edge")
-    yield Label((-0.003, 0.006), "datum edge", angle=0.5 * math.pi)
+    yield Leader((width, 0.0), (width + _PAST + 0.002, 0.008), "datum edge")
+    yield Leader((0.0, length), (-_PAST - 0.002, length + 0.008), "datum edge")
 
 
 def _dimensions(board: Board, measured: list[Point], display: Display) -> Iterator[Item]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
@@ -18,7 +17,7 @@ from mountcalc.drawing.model import (
     Drawing,
     Ink,
     Item,
-    Label,
+    Leader,
     Line,
     Path,
     Point,
@@ -29,6 +28,7 @@ from mountcalc.scenario.model import Display, Scenario
 __all__ = ["guard_panel"]
 
 _FIRST = 0.014  # from the blank to the first dimension line [m]
+_BESIDE = 0.008  # from a corner of the blank to the end of a leader [m]
 _CROSS = 0.006  # half a centre cross [m]
 _GAP = 0.012  # from the blank to the detail above it [m]
 
@@ -119,8 +119,8 @@ def _marks(shape: GuardShape, display: Display, blank: Point, corner: Point) -> 
     up = Baseline(Run.UP, (0.0, 0.0), -_FIRST, -1, 1.0, display)
     yield from baselines(across, [*points, (width, 0.0)])
     yield from baselines(up, [*points, (0.0, height)])
-    yield Label((0.006, -0.006), "datum edge")
-    yield Label((-0.003, 0.006), "datum edge", angle=math.pi / 2.0)
+    yield Leader((width, 0.0), (width + _BESIDE, -_BESIDE), "datum edge")
+    yield Leader((0.0, height), (-_BESIDE, height + _BESIDE), "datum edge")
 
 
 def _told(shape: GuardShape, display: Display) -> Iterator[tuple[Point, str]]:

@@ -171,9 +171,10 @@ def _tilt(tangent: float, board: str) -> tuple[str, ...]:
         return (f"The bolt's hole is square to the {board}.",)
     # The viewer looks onto the face: deeper in, the axis has gone the other way.
     way = "hinge" if tangent > 0 else "far end"
+    angle = math.degrees(math.atan(abs(tangent)))
     return (
-        f"The bolt's hole is not square: it leans {math.degrees(math.atan(abs(tangent))):.1f} deg "
-        f"and goes towards the {way} as it goes into the {board}; bore from this face with a guide.",
+        f"The bolt's hole is not square: it leans {angle:.1f} deg and goes towards the {way} as it "
+        f"goes into the {board}; bore from this face with a guide.",
     )
 
 
