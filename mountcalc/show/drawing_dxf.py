@@ -166,7 +166,6 @@ def _texts(drawing: Drawing) -> tuple[Stroke, ...]:
 def _show_all(document: Document, strokes: tuple[Stroke, ...]) -> None:
     left, bottom, right, top = span(strokes)
     low, high = _mm((left, bottom)), _mm((right, top))
-    document.header["$EXTMIN"] = (*low, 0)
-    document.header["$EXTMAX"] = (*high, 0)
+    document.modelspace().reset_extents((*low, 0), (*high, 0))
     middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
     document.set_modelspace_vport(max(high[1] - low[1], high[0] - low[0]), center=middle)
