@@ -90,7 +90,7 @@ def along_parts(
     floor = scenario.parts.base.floor if to_floor else None
     level = min(motor[1], scenario.driven.shaft[1]) if floor is None else floor
     parts = AlongParts(_datum(scenario, stack), level)
-    _driven(parts, scenario, stack)
+    _driven(parts, scenario)
     _motor(parts, scenario, stack, motor[1])
     if stack is not None:
         _panel(parts, scenario, stack, swing)
@@ -107,7 +107,7 @@ def _datum(scenario: Scenario, stack: AlongStack | None) -> Point:
     return stack.outward * bearing.front, driven.shaft[1]
 
 
-def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> None:
+def _driven(parts: AlongParts, scenario: Scenario) -> None:
     driven, along = scenario.driven, scenario.parts.along
     height = driven.shaft[1]
     width = along.driven_pulley_width
@@ -125,12 +125,10 @@ def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> 
         parts.names.append(((one.position, height + half), f"bearing: {one.name}"))
         parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))
         reach += faces
-    _driven_shaft(parts, scenario, reach, stack)
+    _driven_shaft(parts, scenario, reach)
 
 
-def _driven_shaft(
-    parts: AlongParts, scenario: Scenario, reach: list[float], stack: AlongStack | None
-) -> None:
+def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> None:
     driven, end = scenario.driven, scenario.parts.along.driven_shaft_end
     height = driven.shaft[1]
     diameter = driven.shaft_diameter or min(one.journal_diameter for one in driven.bearings)
@@ -138,8 +136,8 @@ def _driven_shaft(
         parts.broken(min(reach), max(reach) + _PAST, height, 0.5 * diameter)
         parts.broken(max(reach), min(reach) - _PAST, height, 0.5 * diameter)
         return
-    outward = 1 if stack is None else stack.outward
-    far = min(reach) - _PAST if outward > 0 else max(reach) + _PAST
+    middle = 0.5 * (min(reach) + max(reach))
+    far = min(reach) - _PAST if end > middle else max(reach) + _PAST
     parts.broken(end, far, height, 0.5 * diameter)
     parts.driven_points.append((end, height))
     parts.names.append(((end, height - 0.5 * diameter), "end of the driven shaft"))

@@ -48,7 +48,8 @@ def along_shafts(scenario: Scenario) -> Drawing:
     said = _told(scenario, stack, swing)
     parts = along_parts(scenario, stack, swing, to_floor=False)
     said.notes.extend(dict.fromkeys(parts.notes))
-    drawing = settled(partial(_drawn, scenario, stack, parts, said), scenario.display)
+    draw = partial(_drawn, scenario, stack, parts, said)
+    drawing = settled(draw, parts.items, scenario.display)
     # The floor is drawn where that makes nothing smaller; the notes tell its height anyway.
     parts = along_parts(scenario, stack, swing, to_floor=True)
     lower = _drawn(scenario, stack, parts, said, drawing.reduction)

@@ -59,7 +59,7 @@ def assembly(scenario: Scenario) -> Drawing:
     told.notes.extend(base_words(scenario))
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
-    return settled(partial(_drawn, scenario, parts, told), scenario.display)
+    return settled(partial(_drawn, scenario, parts, told), parts.items, scenario.display)
 
 
 def _level(scenario: Scenario) -> tuple[str, float]:

@@ -10,7 +10,7 @@ from enum import Enum
 from mountcalc.drawing.annotations import ARROW_LENGTH
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.geometry import text_width
-from mountcalc.drawing.model import TEXT_HEIGHT, Ink, Label, Offset, Point
+from mountcalc.drawing.model import TEXT_HEIGHT, Offset, Point
 from mountcalc.scenario.model import Display
 
 __all__ = ["LINE_PITCH", "SAME", "Baseline", "Run", "baselines"]
@@ -22,7 +22,6 @@ SAME = 1e-4
 """Nobody marks out twice what is nearer together [m]."""
 
 _AIR = TEXT_HEIGHT
-_LIFT = 0.001  # [m] on paper from a dimension line to its text
 _TAIL = 2 * ARROW_LENGTH  # of arrows that point in from outside
 
 
@@ -65,7 +64,7 @@ class Baseline:
         return self.first + self.away * level * LINE_PITCH * self.reduction
 
 
-def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset | Label, ...]:
+def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]:
     """Dimension points from a datum.
 
     Parameters
@@ -77,18 +76,18 @@ def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset | Lab
 
     Returns
     -------
-    tuple of Offset or Label
-        The nearest first. No two texts meet: what overlaps stands on another line, further out. A
-        text that is wider than its dimension stands by itself on the other side of the datum, where
-        no line to a further point crosses it.
+    tuple of Offset
+        The nearest first. No two texts meet: what overlaps stands on another line, further out.
+        A text that is wider than its dimension stands on the other side of the datum, where no
+        line to a further point crosses it.
     """
     axis = baseline.run.value
     levels: list[list[tuple[float, float]]] = []
-    found: list[Offset | Label] = []
+    found = []
     for point in _ordered(points, baseline.datum[axis], axis):
         one = _Dimension(baseline, point)
         line = baseline.line(_level(levels, one.taken))
-        found += one.items(line)
+        found.append(one.offset(line))
     return tuple(found)
 
 
@@ -131,36 +130,16 @@ class _Dimension:
         datum, way = self.baseline.datum[self.baseline.run.value], math.copysign(1, self.distance)
         near = self.tail
         if self.stands_aside:
-            near += self.width + 2 * _AIR * self.baseline.reduction
+            near = self.width + (_TAIL + _AIR) * self.baseline.reduction
         ends = datum - way * near, datum + self.distance + way * self.tail
         return min(ends), max(ends)
 
-    def items(self, line: float) -> list[Offset | Label]:
-        """The dimension on its line, and its text where that stands by itself."""
-        baseline = self.baseline
-        axis = baseline.run.value
-        start, end = sorted((baseline.datum, self.point), key=lambda one: one[axis])
-        text = "" if self.stands_aside else self.text
-        if baseline.run is Run.ACROSS:
-            offset = Offset(start, end, line - start[1], text, direction=0.0)
-        else:
-            offset = Offset(start, end, start[0] - line, text, direction=0.5 * math.pi)
-        return [offset, self._aside(line)] if self.stands_aside else [offset]
-
-    def _aside(self, line: float) -> Label:
-        baseline = self.baseline
-        way = -math.copysign(1, self.distance)
-        along = baseline.datum[baseline.run.value]
-        along += way * (self.tail + _AIR * baseline.reduction)
-        lift = _LIFT * baseline.reduction
-        is_across = baseline.run is Run.ACROSS
-        return Label(
-            at=(along, line + lift) if is_across else (line - lift, along),
-            text=self.text,
-            ink=Ink.DIMENSION,
-            align="left" if way > 0 else "right",
-            angle=0.0 if is_across else 0.5 * math.pi,
-        )
+    def offset(self, line: float) -> Offset:
+        """The dimension on its line: from the point to the datum, beyond which wide texts stand."""
+        datum, point = self.baseline.datum, self.point
+        if self.baseline.run is Run.ACROSS:
+            return Offset(point, datum, line - point[1], self.text, direction=0.0)
+        return Offset(point, datum, point[0] - line, self.text, direction=0.5 * math.pi)
 
 
 def _ordered(points: Iterable[Point], datum: float, axis: int) -> list[Point]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from mountcalc.drawing.model import Drawing
+from mountcalc.drawing.model import Drawing, Item
 from mountcalc.drawing.reductions import INCH_REDUCTIONS, METRIC_REDUCTIONS, layout_reduction
 from mountcalc.scenario.model import Display
 
@@ -28,7 +28,7 @@ def fits_sheet(drawing: Drawing) -> bool:
     return layout_reduction(across, up) <= 1
 
 
-def settled(build: Callable[[float], Drawing], display: Display) -> Drawing:
+def settled(build: Callable[[float], Drawing], bare: Sequence[Item], display: Display) -> Drawing:
     """Draw for the least reduction at which the drawing fits the smallest sheet.
 
     Texts keep their size on paper, so a drawing grows with its reduction.
@@ -37,6 +37,8 @@ def settled(build: Callable[[float], Drawing], display: Display) -> Drawing:
     ----------
     build : callable
         Makes the drawing for a reduction [-].
+    bare : sequence of Item
+        What it shows without texts: where that finds no room, texts are not placed.
     display : Display
         Whose reductions are meant.
 
@@ -46,8 +48,9 @@ def settled(build: Callable[[float], Drawing], display: Display) -> Drawing:
         The first that fits, the last of the series where none does.
     """
     series = INCH_REDUCTIONS if display is Display.INCH else METRIC_REDUCTIONS
-    made = (build(reduction) for reduction in series)
-    for drawing in made:
-        if fits_sheet(drawing) or drawing.reduction == series[-1]:
-            return drawing
-    raise AssertionError("the last of the series has been returned")
+    for reduction in series[:-1]:
+        if fits_sheet(Drawing("", "", "", tuple(bare), reduction=reduction)):
+            drawing = build(reduction)
+            if fits_sheet(drawing):
+                return drawing
+    return build(series[-1])

@@ -10,8 +10,8 @@ from mountcalc.drawing.along_stack import AlongStack, Place
 __all__ = [
     "MotorReach",
     "ProjectingEnd",
+    "driven_end",
     "motor_reach",
-    "outermost",
     "projecting_end",
     "unguarded_share",
 ]
@@ -116,18 +116,27 @@ def projecting_end(end: float, diameter: float, past: Place) -> ProjectingEnd:
     return ProjectingEnd(past.name, length, allowed, ok=length <= allowed + _ROUNDING)
 
 
-def outermost(stack: AlongStack) -> Place | None:
-    """The outermost of driven pulley and bearings; None where the pulley's width is not known.
+def driven_end(stack: AlongStack, diameter: float) -> ProjectingEnd | None:
+    """Judge the driven shaft's end, on whichever side it is.
 
     Parameters
     ----------
     stack : AlongStack
         Positions along the shafts.
+    diameter : float [m]
+        Of the shaft.
 
     Returns
     -------
-    Place or None
+    ProjectingEnd or None
+        Out of the outermost of pulley and bearings on that side; None where the end or the
+        pulley's width is not known.
     """
-    if stack.driven_pulley is None:
+    end, pulley = stack.driven_shaft_end, stack.driven_pulley
+    if end is None or pulley is None:
         return None
-    return max((stack.driven_pulley, *stack.bearings), key=lambda one: one.front)
+    places = [pulley, *stack.bearings]
+    if end < min(one.middle for one in places):
+        end = -end
+        places = [Place(one.name, -one.front, -one.back) for one in places]
+    return projecting_end(end, diameter, max(places, key=lambda one: one.front))

@@ -8,8 +8,8 @@ from mountcalc.drawing.panel_place import least_air
 from mountcalc.drawing.shaft_ends import (
     MotorReach,
     ProjectingEnd,
+    driven_end,
     motor_reach,
-    outermost,
     projecting_end,
     unguarded_share,
 )
@@ -99,21 +99,20 @@ def tell_driven_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     stack : AlongStack
         Positions along the shafts.
     """
-    past = outermost(stack)
     wanted: dict[str, object] = {
         "driven.shaft_end": stack.driven_shaft_end,
-        "driven.pulley_width": past,
+        "driven.pulley_width": stack.driven_pulley,
     }
     if told.needs(wanted, "how far the driven shaft's end sticks out"):
         return
-    assert stack.driven_shaft_end is not None
-    assert past is not None
     driven = scenario.driven
     diameter = driven.shaft_diameter
     if diameter is None:
         nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
         diameter = nearest.journal_diameter
-    _end(told, scenario, "driven", projecting_end(stack.driven_shaft_end, diameter, past))
+    found = driven_end(stack, diameter)
+    assert found is not None
+    _end(told, scenario, "driven", found)
 
 
 def _middles(told: Told, face: float, found: MotorReach, middle: float) -> None:
