@@ -147,18 +147,19 @@ def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     display, sizes, slot = scenario.display, shape.sizes, shape.slot
     found = []
     edge = sizes.motor_radius + sizes.clearance - slot.half_width
-    hole = shape.holes[0].radius
-    screws = edge - 0.5 * sizes.clearance - hole
-    if screws < _LEAST_WEB:
-        found.append(
-            f"Between slot and fixing holes there may be only {bench_length(screws, display)} "
-            "left: move the holes or take a smaller guard.slot_clearance."
-        )
-    if (between := _between(shape)) < _LEAST_WEB:
-        found.append(
-            f"Slot and opening leave {bench_length(between, display)} between them: take a "
-            "smaller guard.slot_clearance."
-        )
+    screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
+    for left, places in (
+        (edge, "the slot and the panel's edge"),
+        (screws, "the slot and the nearest fixing holes"),
+        (_between(shape), "the slot and the driven shaft's opening"),
+    ):
+        if left <= 0:
+            found.append(f"Nothing is left between {places}: take a smaller guard.slot_clearance.")
+        elif left < _LEAST_WEB:
+            found.append(
+                f"Only {bench_length(left, display)} are left between {places}: take a smaller "
+                "guard.slot_clearance."
+            )
     if sizes.clearance < 2.0 * made("screw_head"):
         found.append(
             f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "

@@ -16,15 +16,15 @@ from mountcalc.scenario.parts_model import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50
-# A drawn arc is taken as chords here; of a radius up to 1 m they miss it by less than 20 nm.
-CHORDS = 1e-7
+# A drawn arc is taken as 2000 chords here; of 1 m over half a turn they miss it by 0.3 um.
+CHORDS = 1e-6
 
 
 def walked(item):
     """Points of a line or an arc, from its start to its end."""
     if isinstance(item, Line):
         return [item.start, item.end]
-    angles = np.linspace(item.start, item.start + (item.end - item.start) % math.tau, 16000)
+    angles = np.linspace(item.start, item.start + (item.end - item.start) % math.tau, 2000)
     x, y = item.centre
     return [(x + item.radius * math.cos(a), y + item.radius * math.sin(a)) for a in angles]
 
@@ -48,7 +48,7 @@ def moving(scenario, over, angle):
     """Belt and pulleys at a plate angle: the string round two discs, by the polygon library."""
     shaft = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
     discs = [
-        shapely.Point(at).buffer(radius + over, quad_segs=256)
+        shapely.Point(at).buffer(radius + over, quad_segs=64)
         for at, radius in (
             (shaft, scenario.motor.pulley_radius),
             (scenario.driven.shaft, scenario.driven.pulley_radius),
@@ -68,12 +68,12 @@ def test_the_outline_keeps_the_clearance_of_belt_and_pulleys_at_50_swings(scenar
     guarded = replace(scenario.parts, guard=replace(scenario.parts.guard, clearance=clearance))
     scenario = replace(scenario, parts=guarded)
     outline, *_ = parts(guard_panel(scenario))
-    panel = ring(outline)
+    panel = ring(outline).buffer(CHORDS, join_style="mitre")
     swing = swing_of(scenario)
     for angle in np.linspace(swing.low, swing.high, SWINGS):
         # The pitch line is inside the belt.
-        keeps = moving(scenario, 0.0, angle).buffer(clearance, quad_segs=256)
-        assert panel.buffer(CHORDS).contains(keeps)
+        keeps = moving(scenario, 0.0, angle).buffer(clearance, quad_segs=64)
+        assert panel.contains(keeps)
 
 
 def test_the_outline_is_no_larger_than_it_needs_be(mill):
@@ -86,14 +86,14 @@ def test_the_outline_is_no_larger_than_it_needs_be(mill):
     clear = mill.parts.guard.clearance
     discs = [
         shapely.Point(turned(mill.motor.shaft, mill.plate.hinge, angle)).buffer(
-            mill.motor.pulley_radius + over_motor + clear, quad_segs=512
+            mill.motor.pulley_radius + over_motor + clear, quad_segs=128
         )
         for angle in np.linspace(swing.low, swing.high, 400)
     ]
     right = panel.facts["datum_x"] + panel.facts["blank_width"]
     driven = right - mill.driven.shaft[0]
     assert mill.driven.pulley_radius + clear < driven < mill.driven.pulley_radius + clear + 3e-3
-    discs.append(shapely.Point(mill.driven.shaft).buffer(driven, quad_segs=512))
+    discs.append(shapely.Point(mill.driven.shaft).buffer(driven, quad_segs=128))
     needed = shapely.union_all(discs).convex_hull
     assert ring(outline).hausdorff_distance(needed) < 2e-5
 
@@ -132,9 +132,10 @@ def test_the_slot_runs_about_the_hinge_and_holds_the_shaft_at_both_ends(mill):
     sides = [walked(item) for item in slot]
     hole = shapely.Polygon([*sides[0], *sides[1], *reversed(sides[2]), *sides[3]])
     assert hole.is_valid
+    widened = hole.buffer(CHORDS, join_style="mitre")
     for angle in np.linspace(swing.install, swing.take_up, SWINGS):
         at = turned(mill.motor.shaft, mill.plate.hinge, angle)
-        assert hole.buffer(CHORDS).contains(shapely.Point(at).buffer(shaft + clearance))
+        assert widened.contains(shapely.Point(at).buffer(shaft + clearance))
     area = arm * (swing.high - swing.low) * 2 * (shaft + clearance)
     area += math.pi * (shaft + clearance) ** 2
     assert hole.area == pytest.approx(area, rel=1e-6)
@@ -188,7 +189,8 @@ def test_the_datum_corner_is_that_of_the_blank(mill):
 
 def test_dimensions_are_true_to_their_texts(mill):
     drawing = guard_panel(mill)
-    offsets = [item for item in drawing.items if isinstance(item, Offset)]
+    # Texts of short ones stand beside them.
+    offsets = [item for item in drawing.items if isinstance(item, Offset) and item.text]
     assert len(offsets) >= 8
     for offset in offsets:
         cosine, sine = math.cos(offset.direction), math.sin(offset.direction)
@@ -259,8 +261,15 @@ def test_the_slot_is_judged_by_the_table_of_reach(mill):
 def test_a_panel_that_its_own_cuts_leave_thin_is_told(mill):
     wide = replace(mill.parts.guard, slot_clearance=0.045, clearance=0.012)
     notes = guard_panel(replace(mill, parts=replace(mill.parts, guard=wide))).notes
-    assert any("Between slot and fixing holes" in note for note in notes)
+    assert any("between the slot and the nearest fixing holes" in note for note in notes)
     assert any("narrow for screw heads" in note for note in notes)
+
+
+def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
+    wide = replace(mill.parts.guard, slot_clearance=0.06)
+    notes = guard_panel(replace(mill, parts=replace(mill.parts, guard=wide))).notes
+    assert any("Nothing is left between the slot and the panel's edge" in note for note in notes)
+    assert not any("left between the slot" in note for note in guard_panel(mill).notes)
 
 
 def test_texts_stand_clear_of_each_other(scenario_file):
@@ -270,7 +279,9 @@ def test_texts_stand_clear_of_each_other(scenario_file):
     drawing = guard_panel(read_scenario(str(scenario_file)))
     labels = [item for item in drawing.items if isinstance(item, Label)]
     labels += [leader_label(item, 1.0) for item in drawing.items if isinstance(item, Leader)]
-    labels += [offset_label(item, 1.0) for item in drawing.items if isinstance(item, Offset)]
+    labels += [
+        offset_label(item, 1.0) for item in drawing.items if isinstance(item, Offset) and item.text
+    ]
     boxes = []
     for label in labels:
         across, up = zip(*extremes(label, 1.0), strict=True)
@@ -280,7 +291,7 @@ def test_texts_stand_clear_of_each_other(scenario_file):
             assert not box.intersects(other), (labels[number].text, text.text)
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(12))
 def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
     chance = np.random.default_rng(seed)
     discs = [
@@ -294,11 +305,11 @@ def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
     low, high = family[-1].facing
     arm = math.dist((0.2, 0.1), (0.6, -0.3))
     centres = [
-        (0.2 + arm * math.cos(a), 0.1 + arm * math.sin(a)) for a in np.linspace(low, high, 2000)
+        (0.2 + arm * math.cos(a), 0.1 + arm * math.sin(a)) for a in np.linspace(low, high, 300)
     ]
     reference = shapely.union_all(
-        [shapely.Point(d.centre).buffer(d.radius, quad_segs=400) for d in discs]
-        + [shapely.Point(c).buffer(0.1, quad_segs=64) for c in centres]
+        [shapely.Point(d.centre).buffer(d.radius, quad_segs=100) for d in discs]
+        + [shapely.Point(c).buffer(0.1, quad_segs=32) for c in centres]
     ).convex_hull
     drawn = outline.items(Ink.CUT)
     assert outline.perimeter == pytest.approx(reference.length, rel=1e-4)
