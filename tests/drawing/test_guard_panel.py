@@ -195,7 +195,7 @@ def test_dimensions_are_true_to_their_texts(mill):
     for offset in offsets:
         cosine, sine = math.cos(offset.direction), math.sin(offset.direction)
         run = (offset.end[0] - offset.start[0]) * cosine + (offset.end[1] - offset.start[1]) * sine
-        assert inches(offset.text) == pytest.approx(run / 0.0254, abs=1 / 64 + 1e-9)
+        assert inches(offset.text) == pytest.approx(abs(run) / 0.0254, abs=1 / 64 + 1e-9)
 
 
 def inches(text):
