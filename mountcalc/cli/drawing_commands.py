@@ -94,9 +94,12 @@ def _some_of(option: str, text: str, possible: Collection[str]) -> list[str]:
 
 
 def _one_of(option: str, text: str, possible: Collection[str]) -> str:
-    from mountcalc.scenario.wording import shown  # noqa: PLC0415
+    from mountcalc.scenario.wording import near_spelling, shown  # noqa: PLC0415
 
     name = text.strip().lower()
     if name not in possible:
-        raise InputError(f"{option}: one of {', '.join(possible)} is wanted, got {shown(text)}")
+        near = near_spelling(name, possible)
+        hint = f"; did you mean {near}?" if near else ""
+        known = ", ".join(possible)
+        raise InputError(f"{option}: one of {known} is wanted, got {shown(text.strip())}{hint}")
     return name

@@ -40,6 +40,11 @@ __all__ = [
     "Point",
 ]
 
+_MIRRORED = (
+    "A mirrored copy: right and left, in the name of the view and in these notes, are those of the "
+    "drawing that is not mirrored."
+)
+
 
 @dataclasses.dataclass(frozen=True)
 class Drawing:
@@ -100,13 +105,14 @@ class Drawing:
         Returns
         -------
         Drawing
-            The same facts, "mirrored" in title and view.
+            The same facts, "mirrored" in title and view, and a note of it.
         """
         return dataclasses.replace(
             self,
             title=f"{self.title}, mirrored",
             view=f"{self.view}, mirrored left for right" if self.view else "mirrored",
             items=tuple(mirrored(item) for item in self.items),
+            notes=(_MIRRORED, *self.notes),
         )
 
     def moved(self, by: Point) -> Drawing:

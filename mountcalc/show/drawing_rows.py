@@ -5,10 +5,10 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterable, Sequence
 
-from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Label, Line, Offset, Point
+from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Label, Leader, Line, Point
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Stroke, shifted
-from mountcalc.show.drawing_type import broken, cut_to
+from mountcalc.show.drawing_type import broken
 
 __all__ = ["Row", "cautions", "heading", "height_of", "legend", "notes", "paragraph", "stacked"]
 
@@ -114,10 +114,11 @@ def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
     list of Row
         From the top.
     """
-    title = _text_row(cut_to(drawing.title, _TITLE_HEIGHT, room), _TITLE_HEIGHT)
-    said = [f"View: {drawing.view}."] if drawing.view else []
+    title = [_text_row(line, _TITLE_HEIGHT) for line in broken(drawing.title, _TITLE_HEIGHT, room)]
+    view = drawing.view.rstrip(".")
+    said = [f"View: {view[0].lower()}{view[1:]}."] if view else []
     rows = [row for text in (*said, f"Scale {scale}.") for row in paragraph(text, room)]
-    return [title, *rows]
+    return [*title, *rows]
 
 
 def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
@@ -166,7 +167,7 @@ def notes(drawing: Drawing, room: float) -> list[Row]:
 
 
 def legend(drawing: Drawing, room: float) -> list[Row]:
-    """What the kinds of lines mean that a drawing has, two to a row.
+    """What the kinds of lines mean that a template has, two to a row; in a view nothing is cut.
 
     Parameters
     ----------
@@ -180,9 +181,9 @@ def legend(drawing: Drawing, room: float) -> list[Row]:
     list of Row
         From the top.
     """
-    seen = {item.ink for item in drawing.items if isinstance(item, Line | Offset)} | {
-        getattr(item, "ink", Ink.NOTE) for item in drawing.items if not isinstance(item, Label)
-    }
+    if not drawing.true_scale:
+        return []
+    seen = {item.ink for item in drawing.items if not isinstance(item, Label | Leader)}
     inks = [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
     rows = [Row(0.002, ()), *paragraph("Lines", room)] if inks else []
     for first in range(0, len(inks), 2):

@@ -105,6 +105,7 @@ def test_mirrored_is_named_and_twice_is_the_same():
     once = drawing(*ITEMS).mirrored()
     assert once.title == "Plate, mirrored"
     assert once.view == "from above, mirrored left for right"
+    assert once.notes[0].startswith("A mirrored copy: right and left")
     close(once.mirrored().bounds(), drawing(*ITEMS).bounds())
     for item, other in zip(once.mirrored().items, ITEMS, strict=True):
         assert type(item) is type(other)
