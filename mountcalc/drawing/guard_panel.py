@@ -131,9 +131,9 @@ def _told(shape: GuardShape, display: Display) -> Iterator[tuple[Point, str]]:
     x, y = slot.at(middle)
     yield (
         (slot.hinge[0] + inner * (x - slot.hinge[0]), slot.hinge[1] + inner * (y - slot.hinge[1])),
-        f"slot {bench_length(2.0 * slot.half_width, display)} wide, its middle "
-        f"{bench_length(slot.radius, display)} about the hinge",
+        f"slot {bench_length(2.0 * slot.half_width, display)} wide",
     )
+    yield (x, y), f"{bench_length(slot.radius, display)} about the hinge"
     ends = {shape.swing.low: slot.start, shape.swing.high: slot.end}
     yield slot.at(ends[shape.swing.install]), "motor's shaft at install"
     yield slot.at(ends[shape.swing.take_up]), "motor's shaft at take-up"

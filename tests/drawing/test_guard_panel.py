@@ -286,7 +286,12 @@ def test_texts_stand_clear_of_each_other(scenario_file):
     for label in labels:
         across, up = zip(*extremes(label, 1.0), strict=True)
         boxes.append(shapely.box(min(across), min(up), max(across), max(up)))
+    outline, *_ = parts(drawing)
+    edge = shapely.affinity.translate(
+        ring(outline), -drawing.facts["datum_x"], -drawing.facts["datum_y"]
+    ).exterior
     for number, box in enumerate(boxes):
+        assert not box.intersects(edge), labels[number].text
         for other, text in zip(boxes[:number], labels, strict=False):
             assert not box.intersects(other), (labels[number].text, text.text)
 
