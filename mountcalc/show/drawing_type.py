@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import functools
 
-from matplotlib.font_manager import FontProperties
-from matplotlib.textpath import TextToPath
+from matplotlib.font_manager import FontProperties, findfont, get_font
 
 from mountcalc.show.plot_style import plain
 
@@ -37,7 +36,6 @@ def printed(text: str) -> str:
     return plain(text, _MOST)
 
 
-@functools.lru_cache(maxsize=4096)
 def text_width(text: str, height: float) -> float:
     """Width of a text on paper.
 
@@ -51,12 +49,18 @@ def text_width(text: str, height: float) -> float:
     Returns
     -------
     float [m]
-        The width.
+        How far its letters reach one after the other; pairs may stand a little closer.
     """
-    font = FONT.copy()
-    font.set_size(_SIZE)
-    width, _, _ = TextToPath().get_text_width_height_descent(text, font, ismath=False)
-    return float(width) / (_SIZE * CAPITAL) * height
+    return sum(map(_advance, text)) * height
+
+
+@functools.cache
+def _advance(letter: str) -> float:
+    """From one letter to the next, in heights of a capital."""
+    font = get_font(findfont(FONT))
+    font.set_size(_SIZE, 72)
+    glyph = font.load_char(ord(letter))
+    return float(glyph.linearHoriAdvance) / 65536 / (_SIZE * CAPITAL)
 
 
 def broken(text: str, height: float, room: float) -> list[str]:
