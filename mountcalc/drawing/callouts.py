@@ -16,7 +16,7 @@ from mountcalc.drawing.annotations import (
     offset_lines,
 )
 from mountcalc.drawing.extent import extremes
-from mountcalc.drawing.geometry import along
+from mountcalc.drawing.geometry import along, mirrored
 from mountcalc.drawing.model import (
     TEXT_HEIGHT,
     Arc,
@@ -82,7 +82,7 @@ def callouts(
     tuple of Leader
         One for each name, in their order; no text meets another.
     """
-    boxes = list(text_boxes(items, reduction))
+    boxes = [*text_boxes(items, reduction), *_turned_over(items, reduction)]
     room = _around(items, reduction)
     ink = [_points(item, reduction) for item in items]
     seen = np.concatenate(ink) if ink else np.empty((0, 2))
@@ -121,6 +121,12 @@ def _ring(wish: Leader, radius: float) -> Iterator[Leader]:
     for step in range(_DIRECTIONS):
         to = along(wish.at, math.tau * (step + 0.5) / _DIRECTIONS, radius)
         yield Leader(wish.at, to, wish.text)
+
+
+def _turned_over(items: Iterable[Item], reduction: float) -> Iterator[Bounds]:
+    """Where texts stand in a mirrored copy, turned back: upright ones change sides."""
+    for left, bottom, right, top in text_boxes(map(mirrored, items), reduction):
+        yield -right, bottom, -left, top
 
 
 def _around(items: Iterable[Item], reduction: float) -> Bounds:
