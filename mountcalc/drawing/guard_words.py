@@ -14,7 +14,7 @@ from mountcalc.drawing.guard_sizes import made
 from mountcalc.drawing.panel_words import panel_of, tell_strip
 from mountcalc.drawing.reach import Opening, reach_distance, widest_opening
 from mountcalc.drawing.told import Told
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["guard_cautions", "guard_notes"]
 
@@ -109,7 +109,10 @@ def _reach(scenario: Scenario, name: str, width: float, length: float | None) ->
     found = reach_distance(Opening.SLOT, width, length)
     if found is None:
         return f"{wide}: more than {bench_length(widest_opening(), display)}, whole arms reach in."
-    wanted = f"{wide}: {found.source} wants {bench_length(found.value, display)} to the danger"
+    least = f"{found.value * 1e3:.0f} mm"
+    if display is Display.INCH:
+        least += f" ({bench_length(found.value, display)})"
+    wanted = f"{wide}: {found.source} wants {least} to the danger"
     air = _air_to_pulleys(scenario)
     if air is None:
         return f"{wanted}; measure from the panel to the nearest pulley."

@@ -139,7 +139,8 @@ def _pulley(scenario: Scenario) -> Iterator[str]:
     feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
     yield (
         f"With the feet in the middle of the slots, the pulley's middle is "
-        f"{bench_length(stack.motor_middle - feet, display)} from the middle of the plate's width."
+        f"{bench_length(stack.motor_middle - feet, display)} from the middle of the plate's width, "
+        "towards the shaft's end."
     )
 
 
