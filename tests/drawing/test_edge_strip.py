@@ -127,5 +127,6 @@ def test_the_detail_shows_the_cuts_at_their_size_and_nothing_to_cut(display, uni
     (spacing,) = (item for item in items if isinstance(item, Offset))
     assert spacing.end[0] - spacing.start[0] == pytest.approx(made.spacing)
     words = [item.text for item in items if isinstance(item, Label)]
-    assert all(unit in text for text in words)
-    assert f"{made.cuts} cuts" in words[1]
+    assert all(unit in text for text in words[1:5])
+    assert words[1].endswith(f"{made.cuts} cuts,")
+    assert f"({made.fewest} are the fewest" in words[5]
