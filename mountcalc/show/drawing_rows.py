@@ -20,10 +20,24 @@ _SAMPLE = 0.022  # length of the sample of a line [m]
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Row:
-    """What stands side by side on a page: its height [m], strokes from its lower left corner."""
+    """What stands side by side on a page.
+
+    Attributes
+    ----------
+    height : float [m]
+        How high it is.
+    strokes : tuple of Stroke
+        From its lower left corner.
+    kept : bool
+        Whether it stays on one page with the row before.
+    """
 
     height: float
     strokes: tuple[Stroke, ...]
+    kept: bool = False
+
+
+_SPACE = Row(0.002, ())
 
 
 def height_of(rows: Iterable[Row]) -> float:
@@ -94,7 +108,11 @@ def paragraph(text: str, room: float, mark: str = "") -> list[Row]:
     if mark and rows:
         first = Label((0.0, 0.3 * TEXT_HEIGHT), mark, TEXT_HEIGHT)
         rows[0] = Row(rows[0].height, (first, *rows[0].strokes))
-    return rows
+    return [rows[0], *map(_kept, rows[1:])] if rows else []
+
+
+def _kept(row: Row) -> Row:
+    return dataclasses.replace(row, kept=True)
 
 
 def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
@@ -124,10 +142,9 @@ def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
 def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
     if not sentences:
         return []
-    rows = [Row(0.002, ()), *paragraph(name, room)]
-    for sentence in sentences:
-        rows += paragraph(sentence, room, "–")
-    return rows
+    first, *others = (paragraph(sentence, room, "–") for sentence in sentences)
+    opening = [*paragraph(name, room), *first]
+    return [_SPACE, *map(_kept, opening), *(row for rows in others for row in rows)]
 
 
 def cautions(drawing: Drawing, room: float) -> list[Row]:
@@ -185,7 +202,7 @@ def legend(drawing: Drawing, room: float) -> list[Row]:
         return []
     seen = {item.ink for item in drawing.items if not isinstance(item, Label | Leader)}
     inks = [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
-    rows = [Row(0.002, ()), *paragraph("Lines", room)] if inks else []
+    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
     for first in range(0, len(inks), 2):
         strokes: list[Stroke] = []
         for place, ink in enumerate(inks[first : first + 2]):
@@ -194,5 +211,5 @@ def legend(drawing: Drawing, room: float) -> list[Row]:
             middle = level + TEXT_HEIGHT / 2
             strokes.append(Line((left, middle), (left + _SAMPLE, middle), ink))
             strokes.append(Label((left + _SAMPLE + 0.003, level), LINES[ink].meaning))
-        rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes)))
+        rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
     return rows

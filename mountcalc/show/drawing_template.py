@@ -50,9 +50,9 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     map_row = _map_row(grid, strokes, (room, paper.height * _MAP_SHARE))
     rows = [
         *heading(drawing, f"1:1 on {_sheets(grid, paper)}", room),
+        *_joining(grid, room),
         map_row,
         *cautions(drawing, room),
-        *_joining(grid, room),
         *legend(drawing, room),
         *notes(drawing, room),
     ]

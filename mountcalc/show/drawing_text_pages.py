@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mountcalc.show.drawing_paper import MARGIN, Page, Paper, Patch
-from mountcalc.show.drawing_rows import Row, stacked
+from mountcalc.show.drawing_rows import Row, height_of, stacked
 from mountcalc.show.drawing_sheets import STRIP
 from mountcalc.show.drawing_strip import Strip, strip
 
@@ -27,18 +27,28 @@ def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
     Returns
     -------
     list of list of Row
-        At least one page; a row that is higher than the page stands alone on one.
+        At least one page. Rows that are kept with the one before go to the next page with it,
+        unless they fill a page by themselves.
     """
     room = paper.height - 2 * MARGIN - STRIP - _GAP
     filled: list[list[Row]] = [[]]
-    used = 0.0
-    for row in rows:
-        if filled[-1] and used + row.height > room:
-            filled.append([])
-            used = 0.0
-        filled[-1].append(row)
-        used += row.height
+    for group in _groups(rows):
+        pieces = [group] if height_of(group) <= room else [[row] for row in group]
+        for piece in pieces:
+            if filled[-1] and height_of((*filled[-1], *piece)) > room:
+                filled.append([])
+            filled[-1].extend(piece)
     return filled
+
+
+def _groups(rows: Sequence[Row]) -> list[list[Row]]:
+    groups: list[list[Row]] = []
+    for row in rows:
+        if row.kept and groups:
+            groups[-1].append(row)
+        else:
+            groups.append([row])
+    return groups
 
 
 def text_page(rows: Sequence[Row], paper: Paper, said: Strip) -> Page:

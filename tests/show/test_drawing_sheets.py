@@ -253,3 +253,29 @@ def test_a_text_without_spaces_is_cut():
     assert shown.startswith("WW")
     assert shown.endswith("…")
     assert text_width(shown, 0.003) <= 0.05
+
+
+@pytest.mark.parametrize("count", [5, 12, 30])
+def test_sentences_are_not_torn_between_pages(count):
+    sentence = (
+        "A sentence of several lines that ends with the word finis and begins with a dash " * 3
+    )
+    drawing = dataclasses.replace(template(), notes=(sentence,) * count)
+    for page in pages(drawing, "a4"):
+        texts = [
+            label.text for patch in page.patches for label in labels(patch) if not patch.workpiece
+        ]
+        starts = sum(text.startswith("A sentence of several") for text in texts)
+        words = " ".join(texts).split()
+        assert words.count("finis") == 3 * starts
+
+
+def test_a_text_longer_than_a_page_goes_on_and_is_cut_in_the_end():
+    drawing = dataclasses.replace(template(), notes=("word " * 1200,))
+    texts = " ".join(
+        label.text
+        for page in pages(drawing, "a4")
+        for patch in page.patches
+        for label in labels(patch)
+    )
+    assert texts.count("word") == 400  # in 2000 characters, the most that is printed of one
