@@ -12,6 +12,7 @@ __all__ = ["OVERLAP", "STRIP", "Grid", "best_grid"]
 
 OVERLAP = 0.010  # [m] that neighbouring sheets both show
 STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
+_ROUNDING = 1e-9  # of a tile
 _GAP = 0.002  # between strip and tile
 
 
@@ -86,7 +87,7 @@ def _grid(bounds: Bounds, paper: Paper) -> Grid:
 
 def _count(length: float, tile: float) -> int:
     # What lies on the frame of the outermost tiles would be lost: they reach past it.
-    return max(1, math.ceil(length / (tile - OVERLAP)))
+    return max(1, math.ceil(length / (tile - OVERLAP) - _ROUNDING))
 
 
 def best_grid(bounds: Bounds, paper: Paper) -> tuple[Paper, Grid]:

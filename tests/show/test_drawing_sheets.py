@@ -49,8 +49,8 @@ def test_paper_lies_so_that_fewer_sheets_are_needed(width, height, sheet):
     paper, grid = best_grid((0, 0, width, height), PAPERS[sheet])
 
     def count(wide, high):
-        across = next(n for n in itertools.count(1) if n * (wide - 0.02 - OVERLAP) >= width)
-        up = next(n for n in itertools.count(1) if n * (high - 0.05 - OVERLAP) >= height)
+        across = next(n for n in itertools.count(1) if n * (wide - 0.02 - OVERLAP) >= width - 1e-9)
+        up = next(n for n in itertools.count(1) if n * (high - 0.05 - OVERLAP) >= height - 1e-9)
         return across * up
 
     upright = PAPERS[sheet]
