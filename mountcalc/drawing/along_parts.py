@@ -57,7 +57,7 @@ class AlongParts:
         """Something that goes on past one end [m]."""
         low, high = height - half, height + half
         corners = ((open_end, low), (closed_end, low), (closed_end, high), (open_end, high))
-        self.items.append(Path(corners, closed=False, ink=Ink.MARK))
+        self.items.append(Path(corners, closed=False, ink=Ink.CUT))
 
     def box(self, ends: tuple[float, float], levels: tuple[float, float], ink: Ink) -> None:
         """An upright rectangle [m]."""
@@ -121,7 +121,7 @@ def _driven(parts: AlongParts, scenario: Scenario) -> None:
     for one in _next_to(driven.pulley_position, driven.bearings):
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = 0.5 * _HOUSING * one.journal_diameter
-        parts.box(faces, (height - half, height + half), Ink.MARK)
+        parts.box(faces, (height - half, height + half), Ink.CUT)
         parts.names.append(((one.position, height + half), f"bearing: {one.name}"))
         parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))
         reach += faces
@@ -165,7 +165,7 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
     if frame is not None:
         end = along.motor_face + stack.outward * frame.shaft_length
         half = 0.5 * frame.shaft_diameter
-        parts.box((along.motor_face, end), (height - half, height + half), Ink.MARK)
+        parts.box((along.motor_face, end), (height - half, height + half), Ink.CUT)
         parts.motor_points.append((end, height))
         parts.names.append(((end, height - half), "end of the motor's shaft"))
 

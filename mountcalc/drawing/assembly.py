@@ -103,7 +103,7 @@ def _stop(parts: ViewParts, stop: Catch) -> None:
                 stop.at[1] + side * along[1] + off * out[1],
             )
         )
-    parts.outline(tuple(corners), Ink.MARK)
+    parts.outline(tuple(corners), Ink.CUT)
     beyond = "take-up" if stop.side.tightens else "install"
     middle = stop.at[0] + 0.5 * depth * out[0], stop.at[1] + 0.5 * depth * out[1]
     parts.names.append((middle, f"stop beyond {beyond}"))

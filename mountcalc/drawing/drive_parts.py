@@ -78,7 +78,7 @@ def draw_other_position(
 
 def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
     hinge, knuckle = scenario.plate.hinge, board.edge
-    parts.circle(hinge, knuckle, Ink.MARK)
+    parts.circle(hinge, knuckle, Ink.CUT)
     parts.cross(hinge, 1.8 * knuckle)
     parts.names.append((hinge, "hinge pin"))
 
@@ -114,11 +114,11 @@ def _body(
 def _pulley(
     parts: ViewParts, at: Point, pitch_radius: float, rim: float, bore: float | None
 ) -> None:
-    parts.circle(at, rim, Ink.MARK)
+    parts.circle(at, rim, Ink.CUT)
     if rim != pitch_radius:
         parts.circle(at, pitch_radius, Ink.CENTRE)
     if bore is not None:
-        parts.circle(at, bore, Ink.MARK)
+        parts.circle(at, bore, Ink.CUT)
     parts.cross(at, _PAST * max(rim, pitch_radius))
 
 

@@ -84,6 +84,8 @@ def tell_motor_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     if frame is None or stack.motor_shaft_end is None or stack.motor_pulley is None:
         return
     found = projecting_end(stack.motor_shaft_end, frame.shaft_diameter, stack.motor_pulley)
+    if found.length <= _FLUSH:
+        return
     _end(told, scenario, "motor", found)
 
 

@@ -272,3 +272,11 @@ def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness,
     if {"panel_air_behind", "panel_gap"} <= drawing.facts.keys():
         air = drawing.facts["panel_air_behind"] + drawing.facts["panel_air_before"]
         assert drawing.facts["panel_gap"] > air
+
+
+def test_a_motor_shaft_that_sticks_out_wants_a_cap_past_half_its_diameter(mount):
+    # The shaft of a frame 56 has 5/8 in and ends at 3 3/8 in; the pulley's front is at 2.575 in.
+    drawing = along_shafts(with_along(mount, motor_pulley=-2.2 * INCH))
+    assert inches(drawing)["motor_end_projects"] == pytest.approx(0.8)
+    assert inches(drawing)["motor_cap_length"] == pytest.approx(0.8 + 0.5)
+    assert any("more than half its diameter, 5/16 in" in one for one in drawing.cautions)

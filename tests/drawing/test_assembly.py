@@ -77,7 +77,7 @@ def test_plate_and_motor_at_snug_install_and_take_up():
     scenario = read_scenario(CIDER)
     drawing = assembly(scenario)
     found = fit(scenario, scenario.belt.length, None)
-    (plate,) = inked(drawing, Ink.CUT, Path)
+    plate = inked(drawing, Ink.CUT, Path)[0]
     near, far, back, _ = plate.points
     assert math.dist(near, far) == pytest.approx(16 * INCH)
     assert math.dist(far, back) == pytest.approx(1.5 * INCH)
@@ -166,7 +166,7 @@ def test_the_link_runs_from_pin_to_pin():
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     assert named(drawing, "plate pin at snug") == pytest.approx(pin)
     assert named(drawing, "base pin") == scenario.adjuster.base_pin
-    assert sum(circle.centre == pin for circle in inked(drawing, Ink.MARK, Circle)) == 1
+    assert sum(circle.centre == pin for circle in inked(drawing, Ink.CUT, Circle)) == 1
 
 
 def test_the_board_is_as_long_as_its_template(scenario_file):
