@@ -54,12 +54,16 @@ def scale_text(reduction: float) -> str:
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class _Plan:
-    """How a view stands on its page: the sheet as it lies, the reduction, texts below and after."""
+    """How a view stands on its page: the sheet as it lies, the reduction, texts below and after.
+
+    ``texts_below`` counts them: cautions, then notes. ``spare`` is the height left free [m].
+    """
 
     paper: Paper
     reduction: float
     below: tuple[Row, ...]
     after: tuple[Row, ...]
+    texts_below: int
     spare: float
 
 
@@ -84,20 +88,21 @@ def view_reduction(drawing: Drawing, paper: Paper, series: Sequence[float]) -> f
 
 
 def _best_plan(drawing: Drawing, paper: Paper, series: Sequence[float]) -> _Plan:
-    """The least reduction, then as many texts on the page as may be, then the most room."""
+    """Cautions on the page, the least reduction, notes on the page too, the most room."""
     plans = (
         _plan(drawing, lie, series, texts_below)
         for lie in (paper, paper.turned())
         for texts_below in range(len(_texts(drawing, 1.0)) + 1)
     )
-    # A view for which there is room must not be reduced so far that its texts meet only to keep
+    # A view must not be reduced so far that its texts meet only to keep
     # its cautions beside it: they go to the next page then.
     return min(
         plans,
         key=lambda plan: (
             max(plan.reduction, drawing.reduction),
-            -len(plan.below) if plan.reduction <= drawing.reduction else 0,
+            plan.texts_below == 0,
             plan.reduction,
+            -plan.texts_below,
             -plan.spare,
         ),
     )
@@ -119,7 +124,7 @@ def _plan(drawing: Drawing, paper: Paper, series: Sequence[float], texts_below: 
         lambda tried: _fits(drawing, tried, room), sorted({*series, drawing.reduction})
     )
     _, bottom, _, top = span(on_paper(drawing, reduction))
-    return _Plan(paper, reduction, below, after, room[1] - (top - bottom))
+    return _Plan(paper, reduction, below, after, texts_below, room[1] - (top - bottom))
 
 
 def _fits(drawing: Drawing, reduction: float, room: tuple[float, float]) -> bool:
