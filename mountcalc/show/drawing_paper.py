@@ -126,7 +126,7 @@ def plain_strokes(items: Iterable[Item], reduction: float) -> Iterator[Stroke]:
 
 
 def on_paper(drawing: Drawing, reduction: float) -> tuple[Stroke, ...]:
-    """A drawing's strokes so many times smaller; texts keep their height on paper.
+    """A drawing's strokes so many times smaller.
 
     Parameters
     ----------
@@ -138,10 +138,16 @@ def on_paper(drawing: Drawing, reduction: float) -> tuple[Stroke, ...]:
     Returns
     -------
     tuple of Stroke
-        In metres on paper.
+        In metres on paper. Where it is reduced less than its texts are placed for, they grow
+        with it, so that they stay clear of each other; they are never smaller than meant.
     """
+    placed = max(reduction, drawing.reduction)
+    growth = placed / reduction
     return tuple(
-        scaled(stroke, 1 / reduction) for stroke in plain_strokes(drawing.items, reduction)
+        dataclasses.replace(stroke, height=stroke.height * growth)
+        if isinstance(stroke, Label)
+        else stroke
+        for stroke in (scaled(one, 1 / reduction) for one in plain_strokes(drawing.items, placed))
     )
 
 

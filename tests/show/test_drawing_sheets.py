@@ -234,10 +234,19 @@ def test_a_view_that_is_small_is_not_enlarged():
     assert span(patch.strokes)[2] - span(patch.strokes)[0] == pytest.approx(0.05)
 
 
-def test_texts_keep_their_height_when_a_drawing_is_reduced():
-    full = [one for one in on_paper(view(), 1.0) if isinstance(one, Label)]
-    small = [one for one in on_paper(view(), 10.0) if isinstance(one, Label)]
-    assert [one.height for one in full] == [one.height for one in small]
+def heights(drawing, reduction):
+    return [one.height for one in on_paper(drawing, reduction) if isinstance(one, Label)]
+
+
+def test_texts_are_never_smaller_than_meant():
+    assert heights(view(), 5.0) == heights(view(), 10.0) == [0.003]
+
+
+def test_a_view_on_a_larger_sheet_is_its_picture_enlarged():
+    """Texts grow with it: what was placed to stay clear of each other still does."""
+    assert heights(view(), 2.0) == pytest.approx([0.0075])
+    placed, enlarged = span(on_paper(view(), 5.0)), span(on_paper(view(), 2.0))
+    assert enlarged == pytest.approx([2.5 * one for one in placed])
 
 
 def test_lines_are_broken_between_words_and_lose_none():
