@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.board_side import BoardSide
 from mountcalc.drawing.bolt_hole import bolt_diameter
 from mountcalc.drawing.model import Ink, Point
 from mountcalc.drawing.swing import Swing, turned
@@ -19,10 +21,12 @@ __all__ = ["draw_adjuster"]
 
 _ASSUMED = 0.010  # [m] diameter of a screw of which nothing is known (estimate)
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
+# A bolt nearer to parallel with the plate than this (sine) does not pass through it.
+_LEAST_CROSSING = 0.3
 _BODY = (0.32, 0.68)  # part of a link that is its body
 
 
-def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing) -> None:
+def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> None:
     """Draw the adjuster at snug.
 
     Parameters
@@ -33,6 +37,8 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing) -> None:
         The mount.
     swing : Swing
         Its plate angles: over them the room for the wrench is kept.
+    board : BoardSide
+        The plate.
     """
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
@@ -46,8 +52,45 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing) -> None:
     if adjuster.kind is AdjusterKind.LINK:
         _link(parts, scenario, swing, diameter, room)
     else:
-        _bolt(parts, scenario, _Bolt.of(scenario, swing, diameter), room)
+        nut = _nut(parts, scenario, swing, board)
+        _bolt(parts, scenario, _Bolt.of(scenario, swing, nut, diameter), room)
     _say_room(parts, scenario, room)
+
+
+def _nut(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> Point:
+    """Where the bolt passes through what carries it, as drawn."""
+    mount, adjuster = Mount.of(scenario), scenario.adjuster
+    assert adjuster.tip is not None
+    assert adjuster.axis is not None
+    angles = (swing.install, swing.snug, swing.take_up)
+    draws_back = max(0.0, *(-float(mount.adjuster(angle).extension) for angle in angles))
+    if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+        _, out = board.frame.slope(adjuster.axis)
+        past = board.frame.height(adjuster.tip) / out if abs(out) > _LEAST_CROSSING else 0.0
+        if past > SAME:
+            # The tip is before the motor's face, or behind the back of the board.
+            stands = past if out > 0 else past - board.thickness / abs(out)
+            _say_meets(parts, scenario, stands, draws_back)
+            way = math.cos(adjuster.axis), math.sin(adjuster.axis)
+            return adjuster.tip[0] - past * way[0], adjuster.tip[1] - past * way[1]
+        parts.notes.append(
+            "As the plate is taken to run, the bolt does not pass through it behind its tip: "
+            "plate.direction would say how it runs."
+        )
+    nut = skeleton_of(scenario, draws_back).nut
+    assert nut is not None
+    return nut
+
+
+def _say_meets(parts: ViewParts, scenario: Scenario, stands: float, draws_back: float) -> None:
+    """Say so where a bolt through the plate would have to come back further than it stands out."""
+    if draws_back < stands:
+        return
+    out, back = (bench_length(max(0.0, size), scenario.display) for size in (stands, draws_back))
+    parts.notes.append(
+        f"As drawn the bolt stands {out} out of the plate, but has to come back {back} "
+        "to install the belt: the plate meets what the tip bears on before that."
+    )
 
 
 def _say_room(parts: ViewParts, scenario: Scenario, room: WrenchRoom) -> None:
@@ -79,19 +122,15 @@ class _Bolt:
     face: Segment
 
     @classmethod
-    def of(cls, scenario: Scenario, swing: Swing, diameter: float) -> _Bolt:
+    def of(cls, scenario: Scenario, swing: Swing, nut: Point, diameter: float) -> _Bolt:
         mount, adjuster = Mount.of(scenario), scenario.adjuster
         angles = (swing.install, swing.snug, swing.take_up)
         states = [mount.adjuster(angle) for angle in angles]
-        draws_back = max(0.0, *(-float(state.extension) for state in states))
-        skeleton = skeleton_of(scenario, draws_back)
-        assert skeleton.nut is not None
+        skeleton = skeleton_of(scenario)
         assert skeleton.face is not None
         assert adjuster.axis is not None
         hinge, turns = scenario.plate.hinge, adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        nuts = tuple(
-            turned(skeleton.nut, hinge, angle) if turns else skeleton.nut for angle in angles
-        )
+        nuts = tuple(turned(nut, hinge, angle) if turns else nut for angle in angles)
         tips = tuple((float(state.at_x), float(state.at_y)) for state in states)
         axes = tuple(adjuster.axis + (angle if turns else 0.0) for angle in angles)
         reach = max(math.dist(nut, tip) for nut, tip in zip(nuts, tips, strict=True))

@@ -88,7 +88,10 @@ def along_parts(
     """
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
     floor = scenario.parts.base.floor if to_floor else None
-    level = min(motor[1], scenario.driven.shaft[1]) if floor is None else floor
+    heights = [scenario.driven.shaft[1]]
+    if scenario.parts.along.motor_pulley is not None:
+        heights.append(motor[1])
+    level = min(heights) if floor is None else floor
     parts = AlongParts(_datum(scenario, stack), level)
     _driven(parts, scenario)
     _motor(parts, scenario, stack, motor[1])

@@ -80,7 +80,7 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
         "motor shaft at snug": motor,
     }
     draw_drive(parts, scenario, board, swing)
-    draw_adjuster(parts, scenario, swing)
+    draw_adjuster(parts, scenario, swing, board)
     for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
         if abs(angle - swing.snug) > _LEAST_SWING:
             draw_other_position(parts, scenario, board, angle, name)

@@ -160,6 +160,22 @@ def test_room_for_the_wrench_holds_the_head_over_the_whole_swing():
     assert any("9/16 in across flats" in note for note in drawing.notes)
 
 
+def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
+    stone = read_scenario(CIDER.with_name("grindstone.toml"))
+    assert any("plate.direction would say" in note for note in assembly(stone).notes)
+    board, hinge = replace(stone.parts.plate, direction=0.0), stone.plate.hinge
+    stone = replace(stone, parts=replace(stone.parts, plate=board))
+    drawing = assembly(stone)
+    # As drawn: the plate is level, the bolt upright, 14 in from the hinge and 1 1/4 in
+    # past the face that the motor hangs from, 1/2 in past the back of a 3/4 in board.
+    through = turned(named(drawing, "bolt through the plate"), hinge, -swing_of(stone).snug)
+    assert (through[0] - hinge[0]) / INCH == pytest.approx(14)
+    assert through[1] == pytest.approx(hinge[1])
+    assert any("stands 1/2 in out" in note and "meets what" in note for note in drawing.notes)
+    high = replace(stone, adjuster=replace(stone.adjuster, tip=(5 * INCH, -17 * INCH)))
+    assert not any("meets what the tip" in note for note in assembly(high).notes)
+
+
 def test_the_link_runs_from_pin_to_pin():
     scenario = read_scenario(LATHE)
     drawing, swing = assembly(scenario), swing_of(scenario)
