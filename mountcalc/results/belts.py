@@ -135,8 +135,8 @@ class PulleyPair:
     """Pulleys of preferred diameters for a wanted speed, with the belt for the present centres.
 
     ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
-    ``named`` datum, outside or rim; ``speed_error`` [-] is how far the speed is off. ``kept`` names
-    the pulley that stays as it is, None where both are new.
+    ``named`` datum, outside, rim or pitch; ``speed_error`` [-] is how far the speed is off.
+    ``kept`` names the pulley that stays as it is, or "both"; None where both are new.
     """
 
     kept: str | None

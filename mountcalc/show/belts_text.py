@@ -175,13 +175,15 @@ def _table(scenario: Scenario, choice: BeltChoice) -> str:
 def _line(scenario: Scenario, option: BeltOption) -> str:
     units = UNITS[scenario.display]
     mark = ("*" if option.is_yours else "") + ("" if option.in_series else "~")
+    # Together as wide as their heads, but a space between them in any case.
+    name, pitch = option.designation + mark, units.long(option.pitch_length)
     rating = "-" if option.rating is None else f"{_of(scenario, option.rating):.2f}"
     needed = "-" if option.belts_needed is None else str(option.belts_needed)
     wrap_deg = math.degrees(min(option.wrap_motor, option.wrap_driven))
     return (
-        f"  {option.designation + mark:<10}{units.long(option.pitch_length):>7}"
+        f"  {name} {pitch:>{max(0, 16 - len(name))}}"
         f"{math.degrees(option.snug_plate_angle):>8.2f}{units.long(option.center_distance):>9}"
-        f"{_room(scenario, option.install):>10}{_room(scenario, option.take_up):>10}"
+        f" {_room(scenario, option.install):>9} {_room(scenario, option.take_up):>9}"
         f"{wrap_deg:>5.0f}{rating:>7}{needed:>6}  {'ok' if option.ok else 'out'}"
     )
 
@@ -191,9 +193,12 @@ def _of(scenario: Scenario, power: float) -> float:
 
 
 def _room(scenario: Scenario, room: Room) -> str:
-    there = room_text(room.there, scenario.display)
-    needed = need_text(room.needed, scenario.display) if room.needed > 0 else "-"
-    return "/".join(text.split()[0] for text in (there, needed))
+    there = room_text(room.there, scenario.display).split()[0]
+    needed = need_text(room.needed, scenario.display).split()[0] if room.needed > 0 else "-"
+    if "." in there:
+        # Ten inches and more without their last digit, which rounds down and keeps to the column.
+        there = there[:4].rstrip(".")
+    return f"{there}/{needed}"
 
 
 def _best(scenario: Scenario, choice: BeltChoice) -> str:
@@ -284,6 +289,5 @@ def _pair(scenario: Scenario, pair: PulleyPair) -> str:
 
 def _new(pair: PulleyPair) -> str:
     """Which pulleys are to be bought."""
-    if pair.kept is None:
-        return "both new"
-    return "new motor pulley" if pair.kept == "driven" else "new driven pulley"
+    new = {"driven": "new motor pulley", "motor": "new driven pulley", "both": "as they are"}
+    return "both new" if pair.kept is None else new[pair.kept]

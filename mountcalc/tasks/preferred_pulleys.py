@@ -17,12 +17,14 @@ from mountcalc.belts.sections import Measures
 from mountcalc.linkage import kernels
 from mountcalc.results.belts import PulleyPair
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
-from mountcalc.tasks.belt_power import least_pulley
+from mountcalc.tasks.belt_power import least_diameter, least_pulley
 
 __all__ = ["preferred_pulleys", "pulley_notes"]
 
 _PAIRS, _TRIED = 6, 400
 _FARTHEST_OFF = 0.05  # of the wanted speed
+_SAME = 1e-6  # [m]
+_BOTH = "both"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +57,9 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
     Returns
     -------
     tuple of PulleyPair
-        First those that leave one pulley as it is, then both new; of each the nearest in speed
-        first. Empty where no pair of preferred diameters comes within a twentieth of it, or the
-        shaft or a rim would run too fast.
+        First those that leave one pulley as it is, or both, then both new; of each the nearest in
+        speed first. Empty where no pair of preferred diameters comes within a twentieth of it, or
+        the shaft or a rim would run too fast.
 
     Notes
     -----
@@ -68,10 +70,11 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
     motor = _side(scenario, scenario.motor, is_metric=is_metric)
     driven = _side(scenario, scenario.driven, is_metric=is_metric)
     sizes = preferred_diameters(metric=is_metric)
+    least = least_diameter(scenario)
     new = pulleys_for(
         scenario.motor.speed / wanted_speed,
         is_metric,
-        least_pulley(scenario),
+        0.0 if least is None else least.value,
         2 * math.dist(scenario.motor.shaft, scenario.driven.shaft),
         _TRIED,
         (motor.over, driven.over),
@@ -83,10 +86,13 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
     }
     found: list[PulleyPair] = []
     for kept, pairs in tried.items():
+        # The pulleys as they are keep both, and are told once.
+        wanted = {kept} if any(pair.kept == _BOTH for pair in found) else {kept, _BOTH}
         good = [
             pair
             for one in pairs
-            if (pair := _pair(scenario, (motor, driven), one, kept, wanted_speed)) is not None
+            if (pair := _pair(scenario, (motor, driven), one, wanted_speed)) is not None
+            and pair.kept in wanted
         ]
         good.sort(key=lambda pair: abs(round(pair.speed_error, 12)))
         found += good[: _PAIRS // 3 if kept else _PAIRS]
@@ -114,26 +120,23 @@ def _pair(
     scenario: Scenario,
     sides: tuple[_Side, _Side],
     sizes: tuple[float, float],
-    kept: str | None,
     wanted_speed: float,
 ) -> PulleyPair | None:
     """One pair of pulleys by their named diameters [m], or None where it will not do."""
     radii = [(size - side.over) / 2 for size, side in zip(sizes, sides, strict=True)]
     center = math.dist(scenario.motor.shaft, scenario.driven.shaft)
     speed = scenario.motor.speed * radii[0] / radii[1]
-    most, rim = scenario.driven.max_speed, scenario.motor.speed * max(radii[0], sizes[0] / 2)
-    is_out = (
+    is_near = abs(speed / wanted_speed - 1.0) <= _FARTHEST_OFF
+    if (
         sum(radii) >= center
-        or min(radii) < least_pulley(scenario) / 2 * (1 - 1e-3)
-        or abs(speed / wanted_speed - 1.0) > _FARTHEST_OFF
-        or (most is not None and speed > most * (1 + 1e-9))
-        or rim > greatest_rim_speed().value
-    )
-    if is_out:
+        or not is_near
+        or _is_small(scenario, radii)
+        or _is_fast(scenario, sizes, radii)
+    ):
         return None
     length = float(kernels.open_belt(center, *radii).length)
     return PulleyPair(
-        kept=kept,
+        kept=_kept(sides, sizes),
         motor_named=sides[0].named,
         motor_pulley=sizes[0],
         driven_named=sides[1].named,
@@ -143,6 +146,30 @@ def _pair(
         pitch_length=length,
         designation=_nearest_name(scenario, length),
     )
+
+
+def _is_fast(scenario: Scenario, sizes: tuple[float, float], radii: list[float]) -> bool:
+    """Whether the driven shaft or either rim would run too fast."""
+    belt_speed = scenario.motor.speed * radii[0]
+    over = max(size / 2 / radius for size, radius in zip(sizes, radii, strict=True))
+    most = scenario.driven.max_speed
+    is_shaft_fast = most is not None and belt_speed / radii[1] > most * (1 + 1e-9)
+    return is_shaft_fast or belt_speed * max(1.0, over) > greatest_rim_speed().value
+
+
+def _is_small(scenario: Scenario, radii: list[float]) -> bool:
+    """Whether a pulley is smaller than the belt bears, or the motor's than its bearings do."""
+    belt = least_diameter(scenario)
+    least = least_pulley(scenario), 0.0 if belt is None else belt.value
+    return any(2 * radius < size * (1 - 1e-3) for radius, size in zip(radii, least, strict=True))
+
+
+def _kept(sides: tuple[_Side, _Side], sizes: tuple[float, float]) -> str | None:
+    """Which pulley stays as it is."""
+    motor, driven = (abs(size - side.size) < _SAME for size, side in zip(sizes, sides, strict=True))
+    if motor and driven:
+        return _BOTH
+    return "motor" if motor else "driven" if driven else None
 
 
 def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side:
@@ -159,7 +186,7 @@ def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side
 
 
 def _nearest_name(scenario: Scenario, length: float) -> str | None:
-    """The belt to buy for a pitch length [m], numbered in the scenario's units if there is one."""
+    """The belt to buy for a pitch length [m]; in an inch shop numbered in inches where any is."""
     section = scenario.belt.section or ""
     inch = [belt for belt in series(section) if belt.measures is not Measures.DATUM]
     near = [belt for belt in nearest(section, length) if belt is not None]

@@ -95,12 +95,34 @@ def test_light_duty_belts_are_as_the_classical_ones_of_their_inside(light, class
 
 @pytest.mark.parametrize(
     "text",
-    ["A150", "D110", "3L300", "4L2000", "Z 1000", "A 1250", "SPB 2500", "E240", "8V4500", "B330"],
-)
+    ["3L300", "Z 1000", "A 1250", "SPB 2500", "E240", "8V4500",
+     "A25", "AX20", "B24", "4L200", "4L270", "5L270"],
+)  # fmt: skip
 def test_where_the_table_has_none_it_is_a_share_of_the_length(text):
+    """Other sections, millimetres, and what is past either end of the table."""
     belt = read_designation(text)
     shares = percentage_allowances(belt.pitch_length)
     assert (install_allowance(belt), take_up_allowance(belt)) == shares
+
+
+@pytest.mark.parametrize(("text", "first"), [("A26", 1.0), ("4L280", 1.0), ("3V250", 1.0)])
+def test_the_table_begins_with_its_first_number(text, first):
+    """An inch less of inside length, as above, is in no row."""
+    belt = read_designation(text)
+    assert take_up_allowance(belt).value == pytest.approx(first * INCH)
+    assert install_allowance(belt).sure == "common practice"
+
+
+@pytest.mark.parametrize(
+    ("text", "take_up"),
+    [("A150", 3.5), ("A200", 4.0), ("4L2000", 4.0), ("B330", 6.0), ("D110", 2.5)],
+)
+def test_to_take_up_there_is_one_column_for_all_sections(text, take_up):
+    """To install, the section has no entry in that row: so only that is a share of the length."""
+    belt = read_designation(text)
+    assert take_up_allowance(belt).value == pytest.approx(take_up * INCH)
+    assert take_up_allowance(belt).sure == "common practice"
+    assert install_allowance(belt) == percentage_allowances(belt.pitch_length)[0]
 
 
 def test_the_shares():

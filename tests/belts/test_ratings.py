@@ -100,8 +100,8 @@ def test_a_section_without_a_rating_says_so(section):
     rating = rated_power(section, 0.1, 10.0, 2.0)
     assert rating.power is None
     assert rating.others == ()
-    assert rating.why_not.startswith("no power rating of a")
-    assert section in rating.why_not
+    named = f"section {section}" if section else "a belt without a section"
+    assert rating.why_not.startswith(f"no power rating of {named} is known")
 
 
 def test_too_small_a_pulley_and_too_fast_a_belt_come_to_nothing():
@@ -137,6 +137,17 @@ def test_speed_ratio_counts_either_way_and_only_in_the_form_of_1988():
         )
         assert fast == slow
         assert (fast > even) is gains
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_only_the_early_form_has_a_largest_diameter(section):
+    """Its tables end with "5.0 and up" and the like; the others go on."""
+    largest = {"A": 5.0, "B": 7.0, "C": 12.0, "D": 17.0, "E": 28.0}.get(section, 10.0) * inch
+    for form in generations(section):
+        at, over = (form.power(size, 10.0, 1.0) for size in (largest, 1.2 * largest))
+        is_early = form is generations(section)[0] and section in "ABCDE"
+        assert (over > at) is not is_early
+        assert form.power(0.95 * largest, 10.0, 1.0) < at
 
 
 def test_ratio_factor_by_bands_up_to_and_with_their_end():

@@ -22,9 +22,12 @@ PROMISED = {
     "why_not": list,
 }
 PAIR = {
-    "named", "motor_pulley_mm", "driven_pulley_mm", "driven_rpm", "speed_error", "pitch_length_mm",
-    "designation",
+    "kept", "motor_named", "motor_pulley_mm", "driven_named", "driven_pulley_mm", "driven_rpm",
+    "speed_error", "pitch_length_mm", "designation",
 }  # fmt: skip
+
+
+END = {"pitch_length_mm", "snug_plate_angle_deg", "center_distance_mm", "room_mm", "ok"}
 
 
 def plain(done):
@@ -43,6 +46,8 @@ def test_json_has_the_promised_keys(mountcalc, scenario_file):
         assert all(isinstance(why, str) for why in belt["why_not"])
         assert {"needed_mm", "there_mm", "plate_angle_deg", "ok", "source"} == set(belt["install"])
         assert set(belt["take_up"]) == set(belt["install"])
+        for end in (belt["shortest"], belt["longest"]):
+            assert end is None or end.keys() == END
     assert choice["pulleys"] == []
     assert choice["wanted_speed_rpm"] is None
 
@@ -58,6 +63,9 @@ def test_json_is_the_result_in_the_units_of_its_keys(mountcalc, cider):
         assert belt["snug_plate_angle_deg"] == pytest.approx(math.degrees(one.snug_plate_angle))
         assert belt["rating_kW"] == pytest.approx(one.rating / 1e3)
         assert belt["belts_needed"] == one.belts_needed
+        for end, there in ((belt["shortest"], one.shortest), (belt["longest"], one.longest)):
+            assert end["ok"] is there.ok
+            assert end["room_mm"] == pytest.approx(there.room and 1e3 * there.room)
     drive = choice["drive"]
     assert drive["driven_rpm"] == pytest.approx(575)
     assert drive["design_power_kW"] == pytest.approx(1.3 * 0.4 * 0.745699872)
@@ -75,17 +83,26 @@ def test_text_and_json_tell_of_the_same_belts(mountcalc, scenario_file):
         assert re.search(row, text.out, re.MULTILINE)
 
 
-@pytest.mark.parametrize("speed", ["500 rpm", "52.35987755982988 rad/s", "1e3 rpm"])
+@pytest.mark.parametrize("speed", ["500 rpm", "52.35987755982988 rad/s", "0.55e3 rpm"])
 def test_a_wanted_speed_brings_pulleys(mountcalc, cider, speed):
     choice = plain(mountcalc("belts", cider, "--json", "--driven-speed", speed))
-    assert choice["wanted_speed_rpm"] == pytest.approx(1000 if speed[0] == "1" else 500)
+    assert choice["wanted_speed_rpm"] == pytest.approx(550 if speed[0] == "0" else 500)
     assert choice["pulleys"]
     for pair in choice["pulleys"]:
         assert pair.keys() == PAIR
+        assert pair["driven_rpm"] <= 600  # max_speed of the mill
+        assert (pair["motor_named"], pair["driven_named"]) == ("outside", "rim")
         off = pair["driven_rpm"] / choice["wanted_speed_rpm"] - 1
         assert pair["speed_error"] == pytest.approx(off, abs=1e-12)
     page = mountcalc("belts", cider, "--driven-speed", speed).out
-    assert f"PULLEYS for {choice['wanted_speed_rpm']:.0f} rpm" in page
+    assert f"PULLEYS for {choice['wanted_speed_rpm']:.1f} rpm" in page
+
+
+def test_a_speed_above_the_shafts_own_brings_none(mountcalc, cider):
+    """The mill's max_speed is 600 rpm: nothing is offered for 1000, and the page says why."""
+    assert plain(mountcalc("belts", cider, "--json", "--driven-speed", "1000 rpm"))["pulleys"] == []
+    page = mountcalc("belts", cider, "--driven-speed", "1000 rpm").out
+    assert "no pair of preferred diameters comes near 1000 rpm" in re.sub(r"\s+", " ", page)
 
 
 @pytest.mark.parametrize(
@@ -155,9 +172,26 @@ def test_mistakes_of_a_file_are_one_line_with_its_place(
 def test_no_length_is_no_error(mountcalc, cider, tmp_path):
     """The section has a series, but nothing of it fits: an empty list, and the page says so."""
     file = tmp_path / "narrow.toml"
-    file.write_text(cider.read_text().replace('"-8 deg", "15 deg"', '"-0.05 deg", "0.05 deg"'))
+    text, wide = cider.read_text(), '"-8 deg", "17 deg"'
+    assert wide in text
+    file.write_text(text.replace(wide, '"-0.05 deg", "0.05 deg"'))
     assert plain(mountcalc("belts", file, "--json"))["belts"] == []
     assert "No published length becomes snug" in mountcalc("belts", file).out
+
+
+@pytest.mark.parametrize(
+    "turns", ["", "two", "0:2:1", "0:1", "nan", "1/0", "__import__('os')", "1 2 3"]
+)
+def test_a_card_is_for_one_setting(mountcalc, cider, tmp_path, turns):
+    """What does not read as one number is asked for as one, not as a range; before the file."""
+    for file in (cider, tmp_path / "missing.toml"):
+        done = mountcalc("card", file, "--turns", turns)
+        assert done.code == 2
+        assert done.out == ""
+        assert done.err.startswith("mountcalc: turns: one number is wanted here, such as 2")
+        assert done.err.count("\n") == 1
+        assert "step" not in done.err
+        assert repr(turns) in done.err
 
 
 def test_help(mountcalc):

@@ -176,6 +176,21 @@ def test_mount_errors_are_one_line(mountcalc, cider, tmp_path):
     assert done.code == 2
     assert done.err.count("\n") == 1
     assert re.match(
+        rf"{re.escape(str(bad))}:\d+: belt\.designation: the belt A75, 76\.30 in \(1938\.0 mm\) "
+        r"is .* in \(.* mm\) too long",
+        done.err,
+    )
+    line = bad.read_text().splitlines()[int(done.err.split(":")[1]) - 1]
+    assert line.startswith('designation = "A75"')
+
+
+def test_a_mount_error_of_a_belt_by_its_length_names_that(mountcalc, cider, tmp_path):
+    bad = tmp_path / "bad.toml"
+    text = cider.read_text().replace('designation = "A60"', 'section = "A"\nlength = "76.3 in"')
+    bad.write_text(text)
+    done = mountcalc("table", bad)
+    assert done.code == 2
+    assert re.match(
         rf"{re.escape(str(bad))}:\d+: belt\.length: the belt is .* in \(.* mm\) too long", done.err
     )
 
@@ -247,10 +262,15 @@ def test_turns_without_an_adjuster_are_said_to_be_left_aside(mountcalc, cider):
     assert "left aside" in done.err
 
 
-def test_plot_takes_one_setting(mountcalc, cider, tmp_path):
-    done = mountcalc("plot", cider, "--out", tmp_path / "new", "--turns", "0:2:1")
-    assert done.code == 2
-    assert "one number is wanted" in done.err
+@pytest.mark.parametrize("turns", ["0:2:1", "", "two", "0:1", "nan", "1/0", "__import__('os')"])
+def test_check_and_plot_take_one_setting(mountcalc, cider, tmp_path, turns):
+    for command in (("check",), ("plot", "--out", tmp_path / "new")):
+        done = mountcalc(command[0], cider, *command[1:], "--turns", turns)
+        assert done.code == 2
+        assert done.out == ""
+        assert done.err.startswith("mountcalc: turns: one number is wanted here, such as 2")
+        assert done.err.count("\n") == 1
+        assert repr(turns) in done.err
     assert not (tmp_path / "new").exists()
 
 

@@ -20,8 +20,12 @@ from mountcalc.scenario.model import PulleyFace
 from mountcalc.show.belts_text import belts_text
 from mountcalc.show.data import as_json
 from mountcalc.tasks.belt_choice import choose_belt
+from mountcalc.tasks.belt_power import NOT_JUDGED
+from mountcalc.tasks.preferred_pulleys import preferred_pulleys
 
 NO_MORE_THAN_ROUNDING = 1e-9
+FARTHEST_OFF = 0.05 * (1 + 1e-9)
+FASTEST_RIM = 33.0  # [m/s]
 
 
 @st.composite
@@ -108,9 +112,59 @@ def test_any_mount_is_judged_or_refused(scenario, speed):
             assert one.take_up.ok
             assert one.belts_needed is None or one.belts_needed <= scenario.belt.count
         assert (one.rating is None) == (one.table_rating is None)
+        assert (one.arc_factor is None) == (one.rating is None)
+        assert (one.belts_needed is None) == (not one.rating)
+        assert (NOT_JUDGED in one.remarks) == (one.rating is None)
+        for end, room in ((one.shortest, one.install), (one.longest, one.take_up)):
+            assert_end(end, room, one)
         low, high = scenario.plate.travel
         assert low - 1e-9 <= one.snug_plate_angle <= high + 1e-9
         assert one.wrap_motor + one.wrap_driven == pytest.approx(2 * math.pi)
+    for pair in choice.pulleys:
+        assert_pair(scenario, pair, speed)
+
+
+def assert_end(end, room, one):
+    """As short or as long as may be: with the rooms of its own place, told where it lacks them."""
+    if end is None:
+        return
+    assert (end.room is None) == (end.snug_plate_angle is None)
+    enough = end.room is not None and end.room >= room.needed * (1 - NO_MORE_THAN_ROUNDING)
+    assert end.ok == enough
+    word = "short" if end is one.shortest else "long"
+    told = any(f"as {word} as its tolerance allows" in remark for remark in one.remarks)
+    assert told == (room.ok and not end.ok)
+
+
+def assert_pair(scenario, pair, speed):
+    event(f"pair: {pair.motor_named} and {pair.driven_named}, kept {pair.kept}")
+    assert abs(pair.driven / speed - 1) <= FARTHEST_OFF
+    assert pair.speed_error == pytest.approx(pair.driven / speed - 1, abs=1e-12)
+    most = scenario.driven.max_speed
+    assert most is None or pair.driven <= most * (1 + 1e-9)
+    assert pair.driven * pair.driven_pulley / 2 <= FASTEST_RIM
+    assert scenario.motor.speed * pair.motor_pulley / 2 <= FASTEST_RIM
+    for side, named in (
+        (scenario.motor, pair.motor_named),
+        (scenario.driven, pair.driven_named),
+    ):
+        assert (named == "rim") == (side.pulley_face is PulleyFace.FLAT)
+
+
+@settings(max_examples=60)
+@given(belted(), st.floats(0.9, 1.1))
+def test_pulleys_for_nearly_the_present_speed(scenario, times):
+    speed = Mount.of(scenario).driven_speed * times
+    pairs = preferred_pulleys(scenario, speed)
+    event(f"pulleys {len(pairs)}")
+    for pair in pairs:
+        assert_pair(scenario, pair, speed)
+    order = [pair.kept is None for pair in pairs]
+    assert order == sorted(order)
+    assert [pair.kept for pair in pairs].count("both") <= 1
+    for kept in (None, "motor"):
+        errors = [abs(pair.speed_error) for pair in pairs if pair.kept == kept]
+        assert errors == pytest.approx(sorted(errors), abs=1e-11)
 
 
 @settings(max_examples=60)

@@ -110,15 +110,22 @@ def test_a_belt_by_its_designation(name, section, length):
 
 
 def test_what_the_machine_asks_of_the_belt():
-    text = changed(
-        JACK_IN_BASE,
-        ("[motor]\n", '[motor]\ntorque = "high"\n'),
-        ("max_speed", 'shock = "medium"\nservice_factor = 1.4\nmax_speed'),
+    torque = ("[motor]\n", '[motor]\ntorque = "high"\n')
+    by_shock, by_factor, by_both = (
+        changed(JACK_IN_BASE, torque, ("max_speed", f"{lines}max_speed"))
+        for lines in (
+            'shock = "medium"\n',
+            "service_factor = 1.4\n",
+            'shock = "medium"\nservice_factor = 1.4\n',
+        )
     )
-    scenario = parse_scenario(text)
+    scenario = parse_scenario(by_shock)
     assert scenario.motor.torque is Torque.HIGH
-    assert scenario.driven.shock is Shock.MEDIUM
-    assert scenario.driven.service_factor == 1.4
+    assert (scenario.driven.shock, scenario.driven.service_factor) == (Shock.MEDIUM, None)
+    scenario = parse_scenario(by_factor)
+    assert (scenario.driven.shock, scenario.driven.service_factor) == (None, 1.4)
+    (line,) = told(by_both)
+    assert "driven.service_factor: leave one out: shock is there to look" in line
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -113,12 +114,20 @@ class TestAllowances:
 
     @pytest.mark.parametrize("joint", ["laced", "linked"])
     def test_a_belt_that_is_closed_where_it_lies_needs_no_room_to_fit(self, joint):
+        """Nor has it a series: its own length is all there is, as long as the table's A60."""
         tight = travelling(PLAIN, 2.0, 12.0)
-        closed, endless = (choice(tight, belt={"joint": text}) for text in (joint, "endless"))
-        assert option(closed, "A60").install.needed == 0
-        assert option(closed, "A60").ok
-        assert not option(endless, "A60").install_ok
-        assert option(closed, "A60").take_up == option(endless, "A60").take_up
+        (closed,) = choice(tight, belt={"joint": joint}).belts
+        endless = option(choice(tight), "A60")
+        assert closed.install.needed == 0
+        assert "closed round the pulleys where it lies" in closed.install.source
+        assert closed.ok
+        assert closed.is_yours
+        assert (closed.designation, closed.in_series) == ("61.3 in", False)
+        assert not endless.install_ok
+        assert closed.install.there == pytest.approx(endless.install.there)
+        assert closed.take_up.there == pytest.approx(endless.take_up.there)
+        assert closed.take_up.needed / inch == pytest.approx(0.03 * 61.3)
+        assert closed.shortest is closed.longest is None
 
 
 class TestTolerance:
@@ -132,12 +141,61 @@ class TestTolerance:
             assert end.center_distance / inch == pytest.approx(PLAIN.center(snug))
 
     def test_an_end_beyond_the_travel_is_said(self):
+        """Where the belt itself has both rooms; the end of one that has not is no news."""
+        tight = travelling(PLAIN, -12.0, 9.4)  # a 3L belt may be long by more than its take-up
+        for geometry, section in ((PLAIN, "A"), (tight, "A"), (tight, "B"), (PLAIN, "SPZ")):
+            for one in choice(geometry, belt={"section": section}).belts:
+                for end in (one.shortest, one.longest):
+                    if end is None:
+                        continue
+                    snug = geometry.snug(end.pitch_length / inch)
+                    assert (end.snug_plate_angle is None) == (snug is None)
+                    assert (end.room is None) == (end.center_distance is None) == (snug is None)
+                    if snug is None:
+                        assert not end.ok
         one = option(choice(), "A66")
         assert PLAIN.snug(67.3) is not None
         assert PLAIN.snug(68.0) is None
         assert one.longest.snug_plate_angle is None
-        assert any("as long as its tolerance allows" in remark for remark in one.remarks)
         assert one.shortest.snug_plate_angle is not None
+        assert not one.take_up_ok
+        assert one.remarks == ()
+
+    @pytest.mark.parametrize("ends", [(-12.0, 12.0), (-4.0, 9.0), (0.5, 8.0)])
+    def test_rooms_of_both_ends_by_brute_force(self, ends):
+        """Each end of the tolerance laid into the plain geometry, where its path rises."""
+        geometry, told, silent = travelling(PLAIN, *ends), 0, 0
+        for one in choice(geometry).belts:
+            wants = (
+                (one.shortest, one.install, geometry.travel[0], "as short as its tolerance"),
+                (one.longest, one.take_up, geometry.travel[1], "as long as its tolerance"),
+            )
+            for end, room, stop, words in wants:
+                if end is None:
+                    assert not any(words in remark for remark in one.remarks)
+                    continue
+                snug = geometry.snug(end.pitch_length / inch)
+                there = None
+                if snug is not None:
+                    there = abs(geometry.center(stop) - geometry.center(snug)) * inch
+                    assert end.room == pytest.approx(there, rel=1e-9, abs=1e-12)
+                enough = there is not None and there >= room.needed
+                assert end.ok is enough
+                is_told = any(words in remark for remark in one.remarks)
+                assert is_told is (room.ok and not enough)
+                told, silent = told + is_told, silent + (not is_told)
+        assert told
+        assert silent
+
+    def test_a_missed_room_is_told_by_its_size_rounded_down(self):
+        """A62 as long as 64.0 in leaves 1.788 in to take it up, and 2.0 in are wanted."""
+        one = option(choice(), "A62")
+        left = PLAIN.center(12.0) - PLAIN.center(PLAIN.snug(64.0))
+        assert 1.78 < left < 1.79
+        assert one.remarks == (
+            "as long as its tolerance allows the plate opens the centres by only 1.78 in",
+        )
+        assert one.ok
 
     def test_a_length_without_a_name_has_none(self):
         (yours,) = [one for one in choice(belt={"length": "61.12 in"}).belts if one.is_yours]
@@ -160,7 +218,12 @@ def test_the_order_is_faults_then_units_then_room(display, section, power):
     assert [one.ok for one in belts] == [not one.why_not for one in belts]
     metric_last = display == "inch" and section in {"A", "B"}
     keys = [
-        (len(one.why_not), metric_last and " " in one.designation, -room_left(one)) for one in belts
+        (
+            len(one.why_not),
+            metric_last and re.fullmatch(r"[A-Z]+ \d+", one.designation) is not None,
+            -room_left(one),
+        )
+        for one in belts
     ]
     assert keys == sorted(keys)
     assert len(belts) > 2
@@ -189,12 +252,40 @@ class TestYours:
         assert chosen.belts
         assert not any(one.is_yours for one in chosen.belts)
 
-    def test_without_a_series_a_belt_that_never_fits_is_refused(self):
+    @pytest.mark.parametrize(
+        ("belt", "key"),
+        [
+            (
+                {
+                    "section": "flat leather",
+                    "width": "2 in",
+                    "thickness": "0.2 in",
+                    "length": "90 in",
+                },
+                "belt.length",
+            ),
+            ({"joint": "linked", "length": "90 in"}, "belt.length"),
+            (
+                {"section": None, "length": None, "designation": "A90", "joint": "linked"},
+                "belt.designation",
+            ),
+        ],
+    )
+    def test_without_a_series_a_belt_that_never_fits_is_refused(self, belt, key):
         with pytest.raises(MountError) as raised:
-            choice(belt={"section": "flat leather", "width": "2 in", "thickness": "0.2 in",
-                         "length": "90 in"})  # fmt: skip
-        assert "belt.length" in str(raised.value)
+            choice(belt=belt)
+        assert raised.value.key == key
         assert "does not become snug in the travel" in str(raised.value)
+        ends = [f"{PLAIN.length(PLAIN.center(end)):.2f} in" for end in PLAIN.travel]
+        assert " to ".join(ends) in str(raised.value)
+
+    @pytest.mark.parametrize("length", ["61.3 in", "40 in"])
+    def test_a_mount_that_no_belt_can_tighten_is_refused(self, length):
+        """The hinge on the motor's shaft: swinging moves nothing, whatever the belt."""
+        with pytest.raises(MountError) as raised:
+            choice(Geometry(hinge=PLAIN.motor), belt={"length": length})
+        assert raised.value.key == "plate.hinge"
+        assert "the hinge is on the motor shaft" in str(raised.value)
 
 
 def test_inches_and_millimetres_give_the_same():
@@ -229,6 +320,21 @@ def assert_near(one, other):
         assert other == pytest.approx(one, rel=1e-9, abs=1e-9)
     else:
         assert one == other
+
+
+class TestNotes:
+    def test_where_the_travel_ends_before_its_stop_is_said(self):
+        (note,) = choice(GEOMETRIES["dead centre in the travel"]).notes
+        assert note.startswith("The travel is used only up to 135.00 deg of plate angle")
+        assert "dead centre" in note
+        assert choice().notes == ()
+
+    @pytest.mark.parametrize(("most", "is_told"), [("574 rpm", True), ("575 rpm", False)])
+    def test_a_driven_shaft_above_its_max_speed_is_said(self, most, is_told):
+        """3 in on 9 in at 1725 rpm: 575 rpm."""
+        notes = choice(driven={"max_speed": most}).notes
+        words = f"The driven shaft turns at 575 rpm, above its max_speed of {most}."
+        assert notes == ((words,) if is_told else ())
 
 
 @pytest.mark.parametrize("path", SCENARIOS, ids=lambda path: path.stem)

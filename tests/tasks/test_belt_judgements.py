@@ -1,11 +1,14 @@
 """What keeps a belt out: ratings worked out by hand, each reason by its cause, unrated belts."""
 
 import math
+from dataclasses import replace
 
 import pytest
-from belt_mounts import Geometry, choice, option, travelling
+from belt_mounts import Geometry, choice, mount, option, travelling
 from scipy.constants import hp, inch, minute
 from scipy.optimize import brentq
+
+from mountcalc.tasks.belt_choice import choose_belt
 
 PLAIN = Geometry()
 RPM = 2 * math.pi / minute
@@ -58,6 +61,10 @@ class TestPower:
         drive = choice(driven={"service_factor": 1.15}).drive
         assert drive.service_factor == drive.service_factor_low == drive.service_factor_high == 1.15
         assert drive.design_power / hp == pytest.approx(0.4 * 1.15)
+        none = mount()
+        idle = choose_belt(replace(none, driven=replace(none.driven, power=0.0)))
+        assert idle.drive.design_power == 0
+        assert {one.belts_needed for one in idle.belts} == {1}
         heavy = choice(driven={"shock": "heavy"}, motor={"torque": "high"}).drive
         assert (heavy.service_factor_low, heavy.service_factor_high) == (1.5, 1.8)
         assert heavy.design_power / hp == pytest.approx(0.4 * 1.8)
@@ -105,8 +112,13 @@ REASONS = {
             "motor": {"pulley_diameter": "3 in", "power": "3 hp", "speed": "1160 rpm"},
         },
     ),
+    "a rim too fast": (
+        "a rim runs at 6709 ft/min, ordinary pulleys are for up to 6496 ft/min",
+        {"motor": {"pulley_diameter": "6 in", "speed": "4100 rpm"}, "belt": {"length": "63.3 in"}},
+        {"motor": {"pulley_diameter": "6 in", "speed": "3900 rpm"}, "belt": {"length": "63.3 in"}},
+    ),
     "nothing left": (
-        "a belt of this section carries nothing at that speed on so small a pulley",
+        "the published rating comes to nothing on a small pulley of 38 mm (1.50 in) at 10.0 m/s",
         {"motor": {"pulley_diameter": "1.5 in", "speed": "5000 rpm"}},
         {"motor": {"pulley_diameter": "3 in", "speed": "5000 rpm"}},
     ),
@@ -123,6 +135,35 @@ def test_a_reason_comes_with_its_cause_and_goes_with_it(name):
     assert not bad.ok
     assert good.why_not == ()
     assert good.ok
+
+
+def test_where_the_rating_is_nothing_it_is_so_for_every_length_and_no_count_is_told():
+    chosen = choice(motor={"pulley_diameter": "1.5 in", "speed": "5000 rpm"})
+    (fault,) = [why for why in chosen.drive.why_not if "comes to nothing" in why]
+    assert len(chosen.belts) > 5
+    for one in chosen.belts:
+        assert one.table_rating == one.rating == 0
+        assert one.belts_needed is None
+        assert one.why_not.count(fault) == 1
+        assert not one.ok
+        assert not any("needed for the power" in why for why in one.why_not)
+
+
+@pytest.mark.parametrize(
+    ("inches", "is_small"), [(3.0, False), (2.998, False), (2.9965, True), (2.9, True)]
+)
+def test_least_pulleys_are_compared_to_within_a_thousandth(inches, is_small):
+    """3.0 in for section A: 2.997 in is as good, for it is what rounding makes of it."""
+    why_not = choice(motor={"pulley_diameter": f"{inches} in"}).drive.why_not
+    assert any("smaller than the 3 in that section A wants" in why for why in why_not) is is_small
+
+
+@pytest.mark.parametrize(("inches", "is_small"), [(2.998, False), (2.9965, True)])
+def test_the_motors_least_pulley_is_too(inches, is_small):
+    """NEMA MG 1: 3 hp at 1160 rpm wants 3.0 in."""
+    motor = {"pulley_diameter": f"{inches} in", "power": "3 hp", "speed": "1160 rpm"}
+    why_not = choice(motor=motor, belt={"section": "AX"}).drive.why_not
+    assert any("that the motor's bearings want" in why for why in why_not) is is_small
 
 
 @pytest.mark.parametrize("side", ["install", "take_up"])
@@ -167,7 +208,40 @@ class TestOtherBelts:
         assert len(chosen.belts) > 2
         for one in chosen.belts:
             assert one.rating is one.table_rating is one.belts_needed is None
+            assert one.arc_factor is one.length_factor is None
+            assert "its power is not judged" in one.remarks
             assert not any("needed for the power" in why for why in one.why_not)
+
+    @pytest.mark.parametrize("joint", ["laced", "linked"])
+    def test_a_joined_belt_has_none_though_its_section_has(self, joint):
+        """What is published is for endless belts."""
+        chosen = choice(belt={"joint": joint}, driven={"power": "50 hp"})
+        assert choice().drive.table_rating is not None
+        assert chosen.drive.table_rating is None
+        assert joint in chosen.drive.rating_why_not
+        assert "published ratings are for endless belts" in chosen.drive.rating_why_not
+        (yours,) = chosen.belts
+        assert yours.table_rating is yours.rating is yours.belts_needed is None
+        assert yours.arc_factor is yours.length_factor is None
+        assert yours.remarks == ("its power is not judged",)
+        (note,) = chosen.notes
+        assert note.startswith("Such a belt is made to length")
+
+    @pytest.mark.parametrize(
+        ("inches", "factor"),
+        [(61.12, 0.95), (60.7, 0.95), (61.4, 1.00), (56.9, 0.95), (66.9, 1.00)],
+    )
+    def test_a_length_without_a_name_has_the_factor_of_its_inside(self, inches, factor):
+        """Section A, 1.3 in off for the inside: bands to 55 and from 60 (Shigley, Table 17-14,
+        from memory), between them the shorter one's."""
+        belts = choice(belt={"length": f"{inches} in"}).belts
+        (yours,) = [one for one in belts if one.is_yours]
+        assert yours.number_measures is None
+        assert yours.length_factor == factor
+        expected = yours.table_rating * yours.arc_factor * factor
+        assert yours.rating == pytest.approx(expected)
+        assert "its power is not judged" not in yours.remarks
+        assert yours.remarks == ()
 
     @pytest.mark.parametrize("section", ["A", "AX", "B", "BX"])
     def test_these_have_one(self, section):
