@@ -136,7 +136,8 @@ def _add(space: Modelspace, stroke: Stroke, reduction: float) -> None:
             points = [_mm(point) for point in stroke.points]
             space.add_lwpolyline(points, close=stroke.closed, dxfattribs=layer)
         case Arc() if sweep(stroke) < math.tau:
-            start, end = math.degrees(stroke.start), math.degrees(stroke.end)
+            # Readers differ in what they make of angles below 0 or above 360 degrees.
+            start, end = (math.degrees(angle) % 360 % 360 for angle in (stroke.start, stroke.end))
             space.add_arc(_mm(stroke.centre), stroke.radius * 1000, start, end, dxfattribs=layer)
         case Circle() | Arc():
             space.add_circle(_mm(stroke.centre), stroke.radius * 1000, layer)

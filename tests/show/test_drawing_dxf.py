@@ -55,6 +55,18 @@ def test_arc_and_hole_are_where_they_were_drawn():
     assert hole.dxf.radius == pytest.approx(HOLE.radius * 1000)
 
 
+@pytest.mark.parametrize("turns", [-2, -1, 0, 1, 3])
+def test_angles_of_arcs_are_within_one_turn(turns):
+    start, end = -0.5 + turns * math.tau, 1.0 + turns * math.tau
+    drawing = Drawing("arc", "Arc", "", (Arc((0, 0), 0.05, start, end, Ink.CUT),))
+    for one in (drawing, drawing.mirrored()):
+        (arc,) = found(one, "ARC", "CUT")
+        assert 0 <= arc.dxf.start_angle < 360
+        assert 0 <= arc.dxf.end_angle < 360
+        turned = math.radians(arc.dxf.end_angle - arc.dxf.start_angle) % math.tau
+        assert turned == pytest.approx(1.5)
+
+
 def test_outline_is_one_closed_polyline_in_real_size():
     (outline,) = found(template(), "LWPOLYLINE", "CUT")
     assert outline.closed
