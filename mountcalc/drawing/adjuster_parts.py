@@ -151,8 +151,8 @@ _SNUG = 1
 
 def _bolt(parts: ViewParts, scenario: Scenario, bolt: _Bolt, room: WrenchRoom) -> None:
     half, flats = 0.5 * bolt.diameter, 0.5 * room.across_flats.value
-    _strip(parts, bolt, (0.0, bolt.shank), half, Ink.CUT)
-    _strip(parts, bolt, (bolt.shank, bolt.shank + room.head), flats, Ink.CUT)
+    _strip(parts, bolt, (0.0, bolt.shank), half, Ink.VISIBLE)
+    _strip(parts, bolt, (bolt.shank, bolt.shank + room.head), flats, Ink.VISIBLE)
     back = bolt.shank + room.head + 2 * bolt.diameter
     parts.line(bolt.at(_SNUG, -bolt.diameter, 0.0), bolt.at(_SNUG, back, 0.0), Ink.CENTRE)
     parts.line(*bolt.face, Ink.EDGE)
@@ -239,12 +239,12 @@ def _link(
         parts.outline(tuple(at(along, side) for along, side in places), ink)
 
     body = _BODY[0] * length, _BODY[1] * length
-    strip((0.0, body[0]), 0.5 * diameter, Ink.CUT)
-    strip((body[1], length), 0.5 * diameter, Ink.CUT)
-    strip(body, diameter, Ink.CUT)
+    strip((0.0, body[0]), 0.5 * diameter, Ink.VISIBLE)
+    strip((body[1], length), 0.5 * diameter, Ink.VISIBLE)
+    strip(body, diameter, Ink.VISIBLE)
     strip(body, room.radius, Ink.EDGE)
     for name, pin in (("base pin", base), ("plate pin at snug", plate)):
-        parts.circle(pin, diameter, Ink.CUT)
+        parts.circle(pin, diameter, Ink.VISIBLE)
         parts.cross(pin, 2.0 * diameter)
         parts.points[name] = pin
         parts.names.append((pin, name))

@@ -57,7 +57,7 @@ class AlongParts:
         """Something that goes on past one end [m]."""
         low, high = height - half, height + half
         corners = ((open_end, low), (closed_end, low), (closed_end, high), (open_end, high))
-        self.items.append(Path(corners, closed=False, ink=Ink.CUT))
+        self.items.append(Path(corners, closed=False, ink=Ink.VISIBLE))
 
     def box(self, ends: tuple[float, float], levels: tuple[float, float], ink: Ink) -> None:
         """An upright rectangle [m]."""
@@ -124,7 +124,7 @@ def _driven(parts: AlongParts, scenario: Scenario) -> None:
     for one in _next_to(driven.pulley_position, driven.bearings):
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = 0.5 * _HOUSING * one.journal_diameter
-        parts.box(faces, (height - half, height + half), Ink.CUT)
+        parts.box(faces, (height - half, height + half), Ink.VISIBLE)
         parts.names.append(((one.position, height + half), f"bearing: {one.name}"))
         parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))
         reach += faces
@@ -168,7 +168,7 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
     if frame is not None:
         end = along.motor_face + stack.outward * frame.shaft_length
         half = 0.5 * frame.shaft_diameter
-        parts.box((along.motor_face, end), (height - half, height + half), Ink.CUT)
+        parts.box((along.motor_face, end), (height - half, height + half), Ink.VISIBLE)
         parts.motor_points.append((end, height))
         parts.names.append(((end, height - half), "end of the motor's shaft"))
 
@@ -184,7 +184,7 @@ def _pulley(
     shown = assumed_width(scenario.belt) if width is None else width
     ends = middle[0] - 0.5 * shown, middle[0] + 0.5 * shown
     levels = middle[1] - radius, middle[1] + radius
-    parts.box(ends, levels, Ink.EDGE if width is None else Ink.CUT)
+    parts.box(ends, levels, Ink.EDGE if width is None else Ink.VISIBLE)
     past = 0.15 * radius
     centre_line = Line((middle[0], levels[0] - past), (middle[0], levels[1] + past), Ink.CENTRE)
     parts.items.append(centre_line)
@@ -209,7 +209,7 @@ def _panel(parts: AlongParts, scenario: Scenario, stack: AlongStack, swing: Swin
     low = min(min(swept) - over_motor, driven - over_driven)
     high = max(max(swept) + over_motor, driven + over_driven)
     ends = stack.outward * place.back, stack.outward * place.front
-    parts.box(ends, (low, high), Ink.CUT)
+    parts.box(ends, (low, high), Ink.VISIBLE)
     parts.names.append(((ends[0], high), "guard panel"))
     parts.motor_points += [(end, low) for end in ends]
 
@@ -223,7 +223,7 @@ def _levels(parts: AlongParts, scenario: Scenario, motor: float, floor: float | 
         named.append((motor, "motor shaft at snug"))
     if floor is not None:
         named.append((scenario.plate.hinge[1], "hinge pin"))
-        parts.items.append(Line((left, floor), (right, floor), Ink.CUT))
+        parts.items.append(Line((left, floor), (right, floor), Ink.VISIBLE))
         parts.names.append(((right, floor), "floor"))
     for height, name in named:
         parts.items.append(Line((left, height), (right, height), Ink.CENTRE))

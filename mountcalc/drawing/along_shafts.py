@@ -15,6 +15,7 @@ from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.layout_scale import fits_sheet, settled
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Item, Point
 from mountcalc.drawing.panel_words import tell_panel, tell_strip
+from mountcalc.drawing.reminders import reminders, view_caution
 from mountcalc.drawing.shaft_words import tell_driven_end, tell_motor_end, tell_motor_reach
 from mountcalc.drawing.swing import Swing, swing_of, turned
 from mountcalc.drawing.told import Told
@@ -72,6 +73,7 @@ def _told(scenario: Scenario, stack: AlongStack | None, swing: Swing) -> Told:
         tell_motor_end(told, scenario, stack)
         tell_driven_end(told, scenario, stack)
     told.notes.extend(base_words(scenario))
+    told.cautions += [*reminders("stored energy"), view_caution()]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     return told

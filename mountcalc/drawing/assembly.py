@@ -15,6 +15,7 @@ from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
 from mountcalc.drawing.layout_scale import settled
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
+from mountcalc.drawing.reminders import closing, reminders, view_caution
 from mountcalc.drawing.stop import Catch, catches
 from mountcalc.drawing.swing import Swing, swing_of, turned
 from mountcalc.drawing.told import Told
@@ -57,6 +58,7 @@ def assembly(scenario: Scenario) -> Drawing:
     tell_stops(told, scenario, stops)
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
     told.notes.extend(base_words(scenario))
+    told.cautions += [*reminders("stored energy", "pulleys", "belt"), closing(), view_caution()]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     return settled(partial(_drawn, scenario, parts, told), parts.items, scenario.display)
@@ -103,7 +105,7 @@ def _stop(parts: ViewParts, stop: Catch) -> None:
                 stop.at[1] + side * along[1] + off * out[1],
             )
         )
-    parts.outline(tuple(corners), Ink.CUT)
+    parts.outline(tuple(corners), Ink.VISIBLE)
     beyond = "take-up" if stop.side.tightens else "install"
     middle = stop.at[0] + 0.5 * depth * out[0], stop.at[1] + 0.5 * depth * out[1]
     parts.names.append((middle, f"stop beyond {beyond}"))
@@ -115,7 +117,7 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
     name, height = _level(scenario)
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
-    ink = Ink.CUT if name == "the floor" else Ink.CENTRE
+    ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
     parts.items.append(Line((left, height), (right, height), ink))
     parts.names.append(((right, height), name))
     x = scenario.driven.shaft[0]

@@ -34,7 +34,7 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
         Its plate angles.
     """
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
-    parts.outline(board.corners(swing.snug), Ink.CUT)
+    parts.outline(board.corners(swing.snug), Ink.VISIBLE)
     parts.names.append((board.at(0.6 * board.length, -board.thickness, swing.snug), "plate"))
     _hinge(parts, scenario, board)
     _body(parts, scenario, board, swing.snug, motor)
@@ -78,7 +78,7 @@ def draw_other_position(
 
 def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
     hinge, knuckle = scenario.plate.hinge, board.edge
-    parts.circle(hinge, knuckle, Ink.CUT)
+    parts.circle(hinge, knuckle, Ink.VISIBLE)
     parts.cross(hinge, 1.8 * knuckle)
     parts.names.append((hinge, "hinge pin"))
 
@@ -114,11 +114,11 @@ def _body(
 def _pulley(
     parts: ViewParts, at: Point, pitch_radius: float, rim: float, bore: float | None
 ) -> None:
-    parts.circle(at, rim, Ink.CUT)
+    parts.circle(at, rim, Ink.VISIBLE)
     if rim != pitch_radius:
         parts.circle(at, pitch_radius, Ink.CENTRE)
     if bore is not None:
-        parts.circle(at, bore, Ink.CUT)
+        parts.circle(at, bore, Ink.VISIBLE)
     parts.cross(at, _PAST * max(rim, pitch_radius))
 
 
@@ -136,10 +136,10 @@ def _belt(parts: ViewParts, scenario: Scenario, plate_angle: float, motor: Point
             driven.shaft[0] + driven.pulley_radius * x,
             driven.shaft[1] + driven.pulley_radius * y,
         )
-        parts.line(start, end, Ink.CUT)
+        parts.line(start, end, Ink.VISIBLE)
         angles.append(math.atan2(y, x))
     plus, minus = angles
     wrap = 2.0 * float(at.beta)
-    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Ink.CUT))
-    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Ink.CUT)
+    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Ink.VISIBLE))
+    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Ink.VISIBLE)
     parts.items.append(arc)

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Any
 
-from mountcalc.belts.data import load
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.edge_strip import Bend, strip_length
@@ -13,6 +11,7 @@ from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
 from mountcalc.drawing.panel_words import panel_of, tell_strip
 from mountcalc.drawing.reach import Opening, reach_distance, widest_opening
+from mountcalc.drawing.reminders import closing, reminders
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Display, Scenario
 
@@ -82,24 +81,14 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     """
     display, slot = scenario.display, shape.slot
     spare = bench_length(shape.sizes.slot_clearance, display)
-    data = load("guarding")
     return (
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
         _reach(scenario, "The motor's slot", 2.0 * slot.half_width, slot.length),
         _reach(scenario, "The gap around the driven shaft", shape.sizes.slot_clearance, None),
-        *_reminders(data),
+        *reminders(),
+        closing(),
     )
-
-
-def _reminders(data: dict[str, Any]) -> tuple[str, ...]:
-    """The reminders of the data file with their sources."""
-    told = (
-        f"{row['text']} ({row['source']}"
-        + (")." if row["sure"] == "published" else f", {row['sure']}).")
-        for row in data["reminder"]
-    )
-    return (*told, data["closing"]["text"])
 
 
 def _reach(scenario: Scenario, name: str, width: float, length: float | None) -> str:

@@ -40,6 +40,7 @@ class Ink(StrEnum):
     DRILL = "DRILL"
     MARK = "MARK"  # scribed, not cut
     POCKET = "POCKET"  # taken out to a depth, as a mortise
+    VISIBLE = "VISIBLE"  # solid outline of what a view shows: nothing is cut along it
     EDGE = "EDGE"  # outline of a neighbour, or of another position
     CENTRE = "CENTRE"  # centre lines
     DIMENSION = "DIMENSION"

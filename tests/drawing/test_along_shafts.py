@@ -165,7 +165,7 @@ def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
     ((left, right),) = {
         (min(x for x, _ in item.points), max(x for x, _ in item.points))
         for item in drawing.items
-        if isinstance(item, Path) and item.ink is Ink.CUT and len(item.points) == 4
+        if isinstance(item, Path) and item.ink is Ink.VISIBLE and len(item.points) == 4
         and math.isclose(min(x for x, _ in item.points), -2 * INCH)
     }  # fmt: skip
     assert right - left == pytest.approx(0.25 * INCH)

@@ -50,10 +50,10 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
     floor = scenario.parts.base.floor
     strands = [
         math.dist(line.start, line.end)
-        for line in inked(drawing, Ink.CUT, Line)
+        for line in inked(drawing, Ink.VISIBLE, Line)
         if (line.start[1], line.end[1]) != (floor, floor)
     ]
-    arcs = [arc.radius * ((arc.end - arc.start) % math.tau) for arc in inked(drawing, Ink.CUT, Arc)]
+    arcs = [arc.radius * ((arc.end - arc.start) % math.tau) for arc in inked(drawing, Ink.VISIBLE, Arc)]
     assert len(strands) == len(arcs) == 2
     assert sum(strands) + sum(arcs) == pytest.approx(scenario.belt.length, rel=1e-9)
 
@@ -61,8 +61,8 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
 def test_strands_touch_both_pitch_circles_square_to_a_radius():
     scenario = read_scenario(CIDER)
     drawing = assembly(scenario)
-    motor, driven = (arc.centre for arc in inked(drawing, Ink.CUT, Arc))
-    for line in (one for one in inked(drawing, Ink.CUT, Line) if one.start[1] != one.end[1]):
+    motor, driven = (arc.centre for arc in inked(drawing, Ink.VISIBLE, Arc))
+    for line in (one for one in inked(drawing, Ink.VISIBLE, Line) if one.start[1] != one.end[1]):
         way = line.end[0] - line.start[0], line.end[1] - line.start[1]
         for centre, touch, radius in (
             (motor, line.start, 1.5 * INCH),
@@ -77,7 +77,7 @@ def test_plate_and_motor_at_snug_install_and_take_up():
     scenario = read_scenario(CIDER)
     drawing = assembly(scenario)
     found = fit(scenario, scenario.belt.length, None)
-    plate = inked(drawing, Ink.CUT, Path)[0]
+    plate = inked(drawing, Ink.VISIBLE, Path)[0]
     near, far, back, _ = plate.points
     assert math.dist(near, far) == pytest.approx(16 * INCH)
     assert math.dist(far, back) == pytest.approx(1.5 * INCH)
@@ -182,7 +182,7 @@ def test_the_link_runs_from_pin_to_pin():
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     assert named(drawing, "plate pin at snug") == pytest.approx(pin)
     assert named(drawing, "base pin") == scenario.adjuster.base_pin
-    assert sum(circle.centre == pin for circle in inked(drawing, Ink.CUT, Circle)) == 1
+    assert sum(circle.centre == pin for circle in inked(drawing, Ink.VISIBLE, Circle)) == 1
 
 
 def test_the_board_is_as_long_as_its_template(scenario_file):
