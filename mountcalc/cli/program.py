@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import sys
 
-from mountcalc.cli import belt_commands, layout_commands, mount_commands
+from mountcalc.cli import belt_commands, drawing_commands, layout_commands, mount_commands
 from mountcalc.cli.application import app
 from mountcalc.cli.speech import EXIT_BAD_INPUT, EXIT_OUR_FAULT, talk
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
@@ -13,7 +13,7 @@ from mountcalc.errors import MountcalcError, MountError, ScenarioError
 __all__ = ["main"]
 
 # Importing a module of commands adds them; they are listed so in the help.
-COMMANDS = (mount_commands, belt_commands, layout_commands)
+COMMANDS = (mount_commands, belt_commands, layout_commands, drawing_commands)
 
 
 def _located(error: MountError) -> str:

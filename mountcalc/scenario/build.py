@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mountcalc.scenario.build_belt import build_belt, build_pulley, traction
 from mountcalc.scenario.build_shaft import build_bearing, build_load
 from mountcalc.scenario.model import (
@@ -17,6 +19,8 @@ from mountcalc.scenario.model import (
     Scenario,
 )
 from mountcalc.scenario.notes import Notes
+from mountcalc.scenario.parts_build import build_parts
+from mountcalc.scenario.parts_notes import note_parts
 from mountcalc.scenario.schema import AdjusterTable, MayChangeTable, ScenarioTable, Turning
 
 __all__ = ["build"]
@@ -37,7 +41,7 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
         Where it was read from, for messages.
     """
     notes = Notes(table.display)
-    return Scenario(
+    scenario = Scenario(
         title=table.title or title,
         display=table.display,
         driven=_driven(table, notes),
@@ -47,9 +51,11 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
         adjuster=_adjuster(table.adjuster, notes),
         limits=_limits(table, notes),
         may_change=_may_change(table, notes),
-        notes=tuple(notes.sentences),
+        parts=build_parts(table),
         source=source,
     )
+    note_parts(scenario, notes)
+    return replace(scenario, notes=tuple(notes.sentences))
 
 
 def _driven(table: ScenarioTable, notes: Notes) -> Driven:

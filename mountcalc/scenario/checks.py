@@ -11,6 +11,7 @@ from mountcalc.scenario.adjuster_checks import ADJUSTER_RULES
 from mountcalc.scenario.bearing_checks import BEARING_RULES
 from mountcalc.scenario.drive_checks import DRIVE_RULES
 from mountcalc.scenario.facts import Facts, Finding, found
+from mountcalc.scenario.parts_checks import PARTS_RULES
 from mountcalc.scenario.search_checks import check_search
 
 __all__ = ["check"]
@@ -18,7 +19,14 @@ __all__ = ["check"]
 
 def check(facts: Facts) -> list[Finding]:
     """Return what is wrong between the keys of a scenario."""
-    rules = (*DRIVE_RULES, *BEARING_RULES, _plate, *ADJUSTER_RULES, check_search)
+    rules = (
+        *DRIVE_RULES,
+        *BEARING_RULES,
+        _plate,
+        *ADJUSTER_RULES,
+        *PARTS_RULES,
+        check_search,
+    )
     return [finding for rule in rules for finding in rule(facts)]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
+from typing import Annotated, TypeAlias
 
 from pydantic import BaseModel, ConfigDict, PlainValidator
 
@@ -12,7 +13,18 @@ from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.wording import listed, shown
 
-__all__ = ["Table", "Wanted", "choice", "number", "one_of", "quantity"]
+__all__ = [
+    "Direction",
+    "Distance",
+    "Name",
+    "Position",
+    "Table",
+    "Wanted",
+    "choice",
+    "number",
+    "one_of",
+    "quantity",
+]
 
 
 class Table(BaseModel):
@@ -47,3 +59,14 @@ def number(low: float, high: float, *, above: bool = False) -> PlainValidator:
 def choice(choices: type[StrEnum], remark: str = "") -> PlainValidator:
     """Return how one of a few words is read."""
     return PlainValidator(partial(v.read_choice, choices=choices, remark=remark))
+
+
+_position, _position_wanted = quantity(q.POSITION)
+_distance, _distance_wanted = quantity(q.DISTANCE)
+
+Position: TypeAlias = Annotated[float, _position, _position_wanted]
+Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
+Direction: TypeAlias = Annotated[
+    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down")')
+]
+Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]

@@ -7,11 +7,12 @@ points are *as drawn*, that is at plate angle 0.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from mountcalc.belts.factors import Shock, Torque
 from mountcalc.belts.flat import Joint
+from mountcalc.scenario.parts_model import Parts
 
 __all__ = [
     "Acts",
@@ -284,5 +285,6 @@ class Scenario:
     adjuster: Adjuster
     limits: Limits = Limits()
     may_change: MayChange = MayChange()
+    parts: Parts = field(default_factory=Parts)
     notes: tuple[str, ...] = ()
     source: str = ""

@@ -17,7 +17,7 @@ from mountcalc.belts.flat import Joint
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.bearing_services import read_service
-from mountcalc.scenario.keys import Table, Wanted
+from mountcalc.scenario.keys import Direction, Distance, Name, Position, Table, Wanted
 from mountcalc.scenario.keys import choice as _choice
 from mountcalc.scenario.keys import number as _number
 from mountcalc.scenario.keys import one_of as _one_of
@@ -33,6 +33,7 @@ from mountcalc.scenario.model import (
     When,
 )
 from mountcalc.scenario.oil import WANTED_OIL, read_oil
+from mountcalc.scenario.parts_schema import BaseTable, Frame, GuardTable, HingeTable
 from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
 
@@ -72,16 +73,12 @@ class Turning(StrEnum):
     BOTH = "both"
 
 
-_position, _position_wanted = _quantity(q.POSITION)
-_distance, _distance_wanted = _quantity(q.DISTANCE)
 _load, _load_wanted = _quantity(q.LOAD)
 _stiffness, _ = _quantity(q.STIFFNESS)
 _mass, _ = _quantity(q.MASS_PER_LENGTH)
 _power, _power_wanted = _quantity(q.POWER)
 _speed, _speed_wanted = _quantity(q.ROTATION_SPEED)
 
-Position: TypeAlias = Annotated[float, _position, _position_wanted]
-Distance: TypeAlias = Annotated[float, _distance, _distance_wanted]
 Load: TypeAlias = Annotated[float, _load, _load_wanted]
 LoadLimit: TypeAlias = Annotated[float, _quantity(q.LOAD_LIMIT)[0]]
 Clearance: TypeAlias = Annotated[float, _quantity(q.CLEARANCE)[0]]
@@ -96,10 +93,6 @@ Point: TypeAlias = Annotated[
 Travel: TypeAlias = Annotated[
     Vector, PlainValidator(v.read_travel), Wanted('travel wanted (such as ["-12 deg", "12 deg"])')
 ]
-Direction: TypeAlias = Annotated[
-    float, PlainValidator(v.read_direction), Wanted('direction wanted (such as "down")')
-]
-Name: TypeAlias = Annotated[str, PlainValidator(v.read_name)]
 Traction: TypeAlias = Annotated[float, _number(0, 5, above=True)]
 Factor: TypeAlias = Annotated[float, _number(0, 20, above=True)]
 Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
@@ -150,6 +143,7 @@ class PulleyTable(Table):
     pulley_outside_circumference: Distance | None = None
     pulley_rim_circumference: Distance | None = None
     pulley_face: Annotated[PulleyFace, _choice(PulleyFace)] | None = None
+    pulley_width: Distance | None = None
 
 
 class DrivenTable(PulleyTable):
@@ -165,6 +159,7 @@ class DrivenTable(PulleyTable):
     oil: OilText | None = None
     shock: Annotated[Shock, _choice(Shock)] | None = None
     service_factor: ServiceFactor | None = None
+    shaft_end: Position | None = None
     bearing: list[BearingTable]
     load: list[LoadTable] = Field(default_factory=list)
 
@@ -180,6 +175,10 @@ class MotorTable(PulleyTable):
     center_of_mass: Point | None = None
     traction: Traction | None = None
     torque: Annotated[Torque, _choice(Torque)] | None = None
+    frame: Frame | None = None
+    packing: Distance | None = None
+    pulley_position: Position | None = None
+    face_position: Position | None = None
 
 
 class BeltTable(Table):
@@ -206,6 +205,12 @@ class PlateTable(Table):
     travel: Travel
     weight: Load | None = None
     center_of_mass: Point | None = None
+    length: Distance | None = None
+    width: Distance | None = None
+    thickness: Distance | None = None
+    layers: Count | None = None
+    material: Name | None = None
+    direction: Direction | None = None
 
 
 class AdjusterTable(Table):
@@ -252,5 +257,8 @@ class ScenarioTable(Table):
     adjuster: AdjusterTable
     limits: LimitsTable | None = None
     may_change: MayChangeTable | None = None
+    hinge: HingeTable | None = None
+    guard: GuardTable | None = None
+    base: BaseTable | None = None
     search: SearchTable | None = None
     keep_out: list[KeepOutTable] = Field(default_factory=list)

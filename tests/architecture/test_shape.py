@@ -21,6 +21,7 @@ LAYERS = (
     ("equilibrium",),
     ("tasks",),
     ("placement",),
+    ("drawing",),
     ("show",),
     ("cli",),
     ("__main__",),

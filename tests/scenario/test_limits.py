@@ -106,7 +106,7 @@ def test_a_drive_that_runs_both_ways():
         ),
         (
             'clearance = "1 mm"',
-            "limits.clearance: unknown key 'clearance' here; it belongs in [search] or "
+            "limits.clearance: unknown key 'clearance' here; it belongs in [guard], [search] or "
             "[[driven.bearing]]",
         ),
     ],

@@ -1,0 +1,127 @@
+"""What stands one behind the other along the shafts, counted outward from the motor.
+
+Outward is the way from the motor's face to its pulley. All positions here are counted that way, so
+that "behind" is always the smaller number, whichever way the scenario counts.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from mountcalc.scenario.model import Bearing, Scenario
+
+__all__ = ["AlongStack", "Place", "along_stack"]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Something along the shafts [m]: from ``back`` to ``front``, counted outward."""
+
+    name: str
+    back: float
+    front: float
+
+    @property
+    def middle(self) -> float:
+        """Half way [m]."""
+        return 0.5 * (self.back + self.front)
+
+
+@dataclass(frozen=True, slots=True)
+class AlongStack:
+    """Positions along the shafts [m], counted outward; None where the scenario leaves them open.
+
+    Attributes
+    ----------
+    outward : int
+        +1 where the scenario's positions grow outward, -1 where they fall.
+    bearings : tuple of Place
+        The driven shaft's, the innermost first.
+    motor_face, motor_shaft_end, driven_shaft_end : float or None [m]
+    motor_middle : float or None [m]
+        Middle of the motor's pulley.
+    driven_middle : float [m]
+        Middle of the driven pulley.
+    motor_pulley, driven_pulley : Place or None
+        None where their place or their width is not known.
+    """
+
+    outward: int
+    bearings: tuple[Place, ...]
+    motor_face: float | None
+    motor_shaft_end: float | None
+    motor_middle: float | None
+    driven_middle: float
+    motor_pulley: Place | None
+    driven_pulley: Place | None
+    driven_shaft_end: float | None
+
+    @property
+    def bearing_behind(self) -> Place | None:
+        """The bearing next behind the driven pulley; None where there is none."""
+        behind = [one for one in self.bearings if one.middle < self.driven_middle]
+        return max(behind, key=lambda one: one.front, default=None)
+
+
+def along_stack(scenario: Scenario) -> AlongStack | None:
+    """Positions along the shafts, counted outward.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    AlongStack or None
+        None where nothing tells which way is outward: neither the motor's face and pulley nor a
+        driven pulley that overhangs its bearings.
+    """
+    along, driven = scenario.parts.along, scenario.driven
+    outward = _outward(scenario)
+    if outward is None:
+        return None
+    face = _times(along.motor_face, outward)
+    motor = _times(along.motor_pulley, outward)
+    middle = outward * driven.pulley_position
+    length = None if scenario.parts.frame is None else scenario.parts.frame.shaft_length
+    bearings = (_bearing(one, outward) for one in driven.bearings)
+    return AlongStack(
+        outward=outward,
+        bearings=tuple(sorted(bearings, key=lambda one: one.middle)),
+        motor_face=face,
+        motor_shaft_end=None if face is None or length is None else face + length,
+        motor_middle=motor,
+        driven_middle=middle,
+        motor_pulley=_pulley("the motor's pulley", motor, along.motor_pulley_width),
+        driven_pulley=_pulley("the driven pulley", middle, along.driven_pulley_width),
+        driven_shaft_end=_times(along.driven_shaft_end, outward),
+    )
+
+
+def _outward(scenario: Scenario) -> int | None:
+    along = scenario.parts.along
+    if along.motor_face is not None and along.motor_pulley is not None:
+        reach = along.motor_pulley - along.motor_face
+        if reach != 0:
+            return round(math.copysign(1, reach))
+    places = [one.position for one in scenario.driven.bearings]
+    if scenario.driven.pulley_position > max(places):
+        return 1
+    return -1 if scenario.driven.pulley_position < min(places) else None
+
+
+def _times(position: float | None, outward: int) -> float | None:
+    return None if position is None else outward * position
+
+
+def _pulley(name: str, middle: float | None, width: float | None) -> Place | None:
+    if middle is None or width is None:
+        return None
+    return Place(name, middle - 0.5 * width, middle + 0.5 * width)
+
+
+def _bearing(bearing: Bearing, outward: int) -> Place:
+    middle, half = outward * bearing.position, 0.5 * bearing.length
+    return Place(f"bearing {bearing.name!r}", middle - half, middle + half)

@@ -1,0 +1,177 @@
+"""The whole mount to scale: at snug, with install and take-up in outline."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import partial
+
+from mountcalc.drawing.adjuster_parts import draw_adjuster
+from mountcalc.drawing.assembly_words import tell_places, tell_stops
+from mountcalc.drawing.base_height import base_height, hinge_height
+from mountcalc.drawing.base_words import base_words
+from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
+from mountcalc.drawing.board_side import BoardSide, board_side
+from mountcalc.drawing.callouts import callouts
+from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
+from mountcalc.drawing.layout_scale import settled
+from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
+from mountcalc.drawing.reminders import closing, reminders, view_caution
+from mountcalc.drawing.stop import Catch, catches
+from mountcalc.drawing.swing import Swing, swing_of, turned
+from mountcalc.drawing.told import Told
+from mountcalc.drawing.view_parts import ViewParts
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["assembly"]
+
+_CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
+_STOP = (0.02, 0.04)  # [m] half length along the plate and depth of the block that is drawn
+_PAST = 0.03  # [m] floor and upright are drawn past the rest
+_LEAST_SWING = 1e-6  # [rad]
+
+
+def assembly(scenario: Scenario) -> Drawing:
+    """The mount seen facing the motor's pulley.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+
+    Returns
+    -------
+    Drawing
+        Dimensioned from the floor (or the hinge's level) and from the upright through the driven
+        shaft.
+
+    Raises
+    ------
+    MountError
+        Where the belt never becomes snug.
+    """
+    swing = swing_of(scenario)
+    board = board_side(scenario, swing)
+    stops = catches(scenario, swing, board)
+    parts = _parts(scenario, board, swing, stops)
+    told = Told(scenario.display)
+    tell_places(told, scenario, parts.points | parts.listed, _level(scenario))
+    tell_stops(told, scenario, stops)
+    told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
+    told.notes.extend(base_words(scenario))
+    told.cautions += [*reminders("stored energy", "pulleys", "belt"), closing(), view_caution()]
+    heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
+    told.facts |= {name: value for name, value in heights.items() if value is not None}
+    return settled(partial(_drawn, scenario, parts, told), parts.items, scenario.display)
+
+
+def _level(scenario: Scenario) -> tuple[str, float]:
+    """Name and height [m] of the level datum edge."""
+    floor = scenario.parts.base.floor
+    if floor is not None and floor < scenario.plate.hinge[1]:
+        return "the floor", floor
+    return "the level of the hinge pin", scenario.plate.hinge[1]
+
+
+def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
+    parts = ViewParts()
+    hinge, driven = scenario.plate.hinge, scenario.driven.shaft
+    motor = turned(scenario.motor.shaft, hinge, swing.snug)
+    parts.points |= {
+        "driven shaft": driven,
+        "hinge pin": hinge,
+        "motor shaft at snug": motor,
+    }
+    draw_drive(parts, scenario, board, swing)
+    draw_adjuster(parts, scenario, swing, board)
+    for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
+        if abs(angle - swing.snug) > _LEAST_SWING:
+            draw_other_position(parts, scenario, board, angle, name)
+    parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
+    for stop in stops:
+        _stop(parts, stop)
+    _edges(parts, scenario)
+    return parts
+
+
+def _stop(parts: ViewParts, stop: Catch) -> None:
+    """A block that the plate's far end rests on."""
+    out, half, depth = stop.normal, *_STOP
+    along = -out[1], out[0]
+    corners: list[Point] = []
+    for side, off in ((-half, 0.0), (half, 0.0), (half, depth), (-half, depth)):
+        corners.append(
+            (
+                stop.at[0] + side * along[0] + off * out[0],
+                stop.at[1] + side * along[1] + off * out[1],
+            )
+        )
+    parts.outline(tuple(corners), Ink.VISIBLE)
+    beyond = "take-up" if stop.side.tightens else "install"
+    middle = stop.at[0] + 0.5 * depth * out[0], stop.at[1] + 0.5 * depth * out[1]
+    parts.names.append((middle, f"stop beyond {beyond}"))
+    parts.points[f"stop beyond {beyond}"] = stop.at
+
+
+def _edges(parts: ViewParts, scenario: Scenario) -> None:
+    """The two datum edges."""
+    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
+    name, height = _level(scenario)
+    left, right = bounds[0] - _PAST, bounds[2] + _PAST
+    ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
+    parts.items.append(Line((left, height), (right, height), ink))
+    parts.names.append(((right, height), name))
+    x = scenario.driven.shaft[0]
+    low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
+    parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
+
+
+def _drawn(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
+    items: list[Item] = list(parts.items)
+    items += _dimensions(scenario, parts, reduction)
+    items += callouts(parts.names, items, reduction)
+    return Drawing(
+        name="assembly",
+        title=f"Assembly: {scenario.title}",
+        view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
+        items=tuple(items),
+        notes=tuple(told.notes),
+        cautions=tuple(told.cautions),
+        true_scale=False,
+        facts=told.facts,
+        reduction=reduction,
+    )
+
+
+def _dimensions(scenario: Scenario, parts: ViewParts, reduction: float) -> list[Item]:
+    """Baselines on all four sides; heights stand outside the texts above and below."""
+    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
+    clear = _CLEAR * reduction
+    datum = scenario.driven.shaft[0], _level(scenario)[1]
+    make = partial(Baseline, datum=datum, reduction=reduction, display=scenario.display)
+    points = list(parts.points.values())
+    low, high = _halves(points, Run.ACROSS, datum)
+    across = [
+        *baselines(make(Run.ACROSS, first=bottom - clear, away=-1), low),
+        *baselines(make(Run.ACROSS, first=top + clear, away=1), high),
+    ]
+    whole = Drawing("", "", "", (*parts.items, *across), reduction=reduction)
+    left, _, right, _ = whole.bounds()
+    near, far = _halves(points, Run.UP, datum)
+    return [
+        *across,
+        *baselines(make(Run.UP, first=left - clear, away=-1), near),
+        *baselines(make(Run.UP, first=right + clear, away=1), far),
+    ]
+
+
+def _halves(points: Iterable[Point], run: Run, datum: Point) -> tuple[list[Point], list[Point]]:
+    """What to dimension on the lower (left) side and on the other, as many on both."""
+    wanted: list[Point] = []
+    for point in points:
+        distance = point[run.value] - datum[run.value]
+        others = (other[run.value] - datum[run.value] for other in wanted)
+        if abs(distance) > SAME and all(abs(distance - other) > SAME for other in others):
+            wanted.append(point)
+    wanted.sort(key=lambda point: point[1 - run.value])
+    half = (len(wanted) + 1) // 2
+    return wanted[:half], wanted[half:]

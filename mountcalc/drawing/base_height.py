@@ -1,0 +1,46 @@
+"""How high the base that carries the hinge stands above the floor."""
+
+from __future__ import annotations
+
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["base_height", "hinge_height"]
+
+
+def hinge_height(scenario: Scenario) -> float | None:
+    """Height of the hinge pin's middle above the floor.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    float or None [m]
+        None where ``base.floor`` is not given.
+    """
+    floor = scenario.parts.base.floor
+    return None if floor is None else scenario.plate.hinge[1] - floor
+
+
+def base_height(scenario: Scenario) -> float | None:
+    """Height of the wood under a leaf that lies flat on top of the base.
+
+    The faces of a butt hinge's leaves meet in the plane of its pin, so the wood is as far below the
+    pin as a leaf is thick, less what the leaf is let in.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    float or None [m]
+        Above the floor; None where the floor or the leaf's thickness is not given.
+    """
+    height, hinges = hinge_height(scenario), scenario.parts.hinges
+    if height is None or hinges.leaf_thickness is None:
+        return None
+    return height - hinges.leaf_thickness + (hinges.mortise_depth or 0.0)

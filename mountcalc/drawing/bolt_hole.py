@@ -1,0 +1,43 @@
+"""The hole for a bolt: its diameter from the name of the thread."""
+
+from __future__ import annotations
+
+import re
+
+from mountcalc.belts.data import load
+from mountcalc.scenario.model import Thread
+from mountcalc.scenario.quantity_text import ValueTextError, read_number_text
+from mountcalc.units import si_factor
+
+__all__ = ["bolt_diameter"]
+
+_METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
+_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
+_INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]")
+
+
+def bolt_diameter(thread: Thread) -> float | None:
+    """Nominal diameter of a screw.
+
+    Parameters
+    ----------
+    thread : Thread
+        With its name as written.
+
+    Returns
+    -------
+    float or None [m]
+        None where the name does not tell.
+    """
+    inch = si_factor("in")
+    if match := _METRIC.match(thread.name):
+        return float(match[1]) * si_factor("mm")
+    if match := _GAUGE.match(thread.name):
+        gauge = load("threads")["gauge"]
+        return float(gauge["smallest_in"] + gauge["step_in"] * int(match[1])) * inch
+    if match := _INCH.match(thread.name):
+        try:
+            return read_number_text(match[1].strip()) * inch
+        except ValueTextError:
+            return None
+    return None

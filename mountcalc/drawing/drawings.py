@@ -1,0 +1,59 @@
+"""All drawings of a mount by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+
+from mountcalc.drawing.along_shafts import along_shafts
+from mountcalc.drawing.assembly import assembly
+from mountcalc.drawing.base_template import base_template
+from mountcalc.drawing.guard_panel import guard_panel
+from mountcalc.drawing.model import Drawing
+from mountcalc.drawing.plate_template import plate_template
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["DRAWINGS", "all_drawings", "drawings_of"]
+
+DRAWINGS: Mapping[str, Callable[[Scenario], Drawing]] = {
+    "plate": plate_template,
+    "base": base_template,
+    "guard": guard_panel,
+    "assembly": assembly,
+    "along-shafts": along_shafts,
+}
+
+
+def all_drawings(scenario: Scenario, *, base: bool) -> tuple[Drawing, ...]:
+    """Every drawing of a mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    base : bool
+        Whether the half that the hinge is fixed to is drawn too.
+
+    Returns
+    -------
+    tuple of Drawing
+        Templates first, then views.
+    """
+    return drawings_of(scenario, [name for name in DRAWINGS if base or name != "base"])
+
+
+def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ...]:
+    """Some drawings of a mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    names : collection of str
+        Keys of ``DRAWINGS``.
+
+    Returns
+    -------
+    tuple of Drawing
+        In the order of ``DRAWINGS``.
+    """
+    return tuple(draw(scenario) for name, draw in DRAWINGS.items() if name in names)

@@ -1,0 +1,171 @@
+"""What is said beside the guard's panel: how it is made, and what guards must keep."""
+
+from __future__ import annotations
+
+import math
+
+from mountcalc.drawing.along_stack import along_stack
+from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.edge_strip import Bend, strip_length
+from mountcalc.drawing.guard_shape import GuardShape
+from mountcalc.drawing.guard_sizes import made
+from mountcalc.drawing.panel_words import panel_of, tell_strip
+from mountcalc.drawing.reach import Opening, reach_distance, widest_opening
+from mountcalc.drawing.reminders import closing, reminders
+from mountcalc.drawing.told import Told
+from mountcalc.scenario.model import Display, Scenario
+
+__all__ = ["guard_cautions", "guard_notes"]
+
+# Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
+_LEAST_WEB = 0.005
+
+
+def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) -> tuple[str, ...]:
+    """How the panel and its strip are made.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    shape : GuardShape
+        Its panel.
+    bends : tuple of Bend
+        Relief cuts for each arc of the outline.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    display, sizes = scenario.display, shape.sizes
+    length = strip_length(shape.outline, sizes.thickness)
+    cut = "; ".join(
+        f"on {bench_length(one.radius, display)} radius {one.cuts} over "
+        f"{bench_length(one.length, display)}"
+        for one in bends
+    )
+    return (
+        f"The outline keeps {bench_length(sizes.clearance, display)} around belt and pulleys from "
+        "install to take-up; inside the slot the motor's shaft keeps "
+        f"{bench_length(sizes.slot_clearance, display)}.",
+        f"Edge strip: {bench_length(length, display)} long, butt to butt, at the middle of its "
+        f"thickness of {bench_length(sizes.thickness, display)}.",
+        *_strip_width(scenario),
+        f"Relief cuts, {bench_length(sizes.cuts.skin, display)} left under each, evenly spaced: "
+        f"{cut}. A skin that cracks wants closer cuts: try an offcut first.",
+        f"{len(shape.holes)} fixing holes, {bench_length(2 * shape.holes[0].radius, display)} "
+        "across, evenly spaced.",
+        "The front is the same outline without openings. Where a pulley cannot be taken off, saw "
+        "the panel through the opening to go over the shaft.",
+        *_tight_places(scenario, shape),
+        *shape.swing.notes,
+        *sizes.notes,
+    )
+
+
+def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
+    """What may reach through the panel, and what rules are to be remembered.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    shape : GuardShape
+        Its panel.
+
+    Returns
+    -------
+    tuple of str
+        Sentences; none says that anything is enough.
+    """
+    display, slot = scenario.display, shape.slot
+    spare = bench_length(shape.sizes.slot_clearance, display)
+    return (
+        f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
+        "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
+        _reach(scenario, "The motor's slot", 2.0 * slot.half_width, slot.length),
+        _reach(scenario, "The gap around the driven shaft", shape.sizes.slot_clearance, None),
+        *reminders(),
+        closing(),
+    )
+
+
+def _reach(scenario: Scenario, name: str, width: float, length: float | None) -> str:
+    """An opening against the table of reach, in words."""
+    display = scenario.display
+    wide = f"{name} is {bench_length(width, display)} wide"
+    found = reach_distance(Opening.SLOT, width, length)
+    if found is None:
+        return f"{wide}: more than {bench_length(widest_opening(), display)}, whole arms reach in."
+    least = f"{found.value * 1e3:.0f} mm"
+    if display is Display.INCH:
+        least += f" ({bench_length(found.value, display)})"
+    wanted = f"{wide}: {found.source} wants {least} to the danger"
+    air = _air_to_pulleys(scenario)
+    if air is None:
+        return f"{wanted}; measure from the panel to the nearest pulley."
+    there = bench_length(max(air, 0.0), display)
+    if air >= found.value:
+        return f"{wanted}; the nearest pulley's side is {there} from the panel."
+    return (
+        f"{wanted}, and the nearest pulley's side is {there} from the panel: the opening needs a "
+        "cover, such as a disc on the shaft or a flap that moves with the plate."
+    )
+
+
+def _air_to_pulleys(scenario: Scenario) -> float | None:
+    """From the panel to the nearest pulley [m]; None where positions are not known."""
+    stack = along_stack(scenario)
+    place = None if stack is None else panel_of(scenario, stack)[1]
+    return None if place is None else place.air_before
+
+
+def _strip_width(scenario: Scenario) -> tuple[str, ...]:
+    """How wide the strip has to be, as far as positions along the shafts tell."""
+    stack, given = along_stack(scenario), scenario.parts.guard.strip_width
+    told = Told(scenario.display)
+    if stack is not None:
+        tell_strip(told, scenario, stack)
+    if "strip_least_width" in told.facts:
+        return (*(note for note in told.notes if "guard.clearance" not in note), *told.cautions)
+    if given is not None:
+        return (f"The strip is {bench_length(given, scenario.display)} wide.",)
+    return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)
+
+
+def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
+    """Where the panel's own cuts come too near to each other."""
+    display, sizes, slot = scenario.display, shape.sizes, shape.slot
+    found = []
+    edge = sizes.motor_radius + sizes.clearance - slot.half_width
+    screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
+    for left, places in (
+        (edge, "the slot and the panel's edge"),
+        (screws, "the slot and the nearest fixing holes"),
+        (_between(shape), "the slot and the driven shaft's opening"),
+    ):
+        if left <= 0:
+            found.append(f"Nothing is left between {places}: take a smaller guard.slot_clearance.")
+        elif left < _LEAST_WEB:
+            found.append(
+                f"Only {bench_length(left, display)} are left between {places}: take a smaller "
+                "guard.slot_clearance."
+            )
+    if sizes.clearance < 2.0 * made("screw_head"):
+        found.append(
+            f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "
+            "inside the guard: sink them, or screw from behind."
+        )
+    return tuple(found)
+
+
+def _between(shape: GuardShape) -> float:
+    """What is left of the panel between the slot and the driven shaft's opening [m]."""
+    slot, centre = shape.slot, shape.opening.centre
+    towards = math.atan2(centre[1] - slot.hinge[1], centre[0] - slot.hinge[0])
+    ends = [slot.at(slot.start), slot.at(slot.end)]
+    if (towards - slot.start) % math.tau <= slot.end - slot.start:
+        ends.append(slot.at(towards))
+    nearest = min(math.dist(point, centre) for point in ends)
+    return nearest - slot.half_width - shape.opening.radius

@@ -1,0 +1,151 @@
+"""Sentences about the guard's panel along the shafts."""
+
+from __future__ import annotations
+
+from mountcalc.drawing.along_stack import AlongStack
+from mountcalc.drawing.guard_sizes import guard_sizes
+from mountcalc.drawing.panel_place import Gap, PanelPlace, gap_of, least_air, panel_place
+from mountcalc.drawing.told import Told
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["panel_of", "tell_panel", "tell_strip"]
+
+_AIR_SOURCE = "estimate"
+
+
+def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPlace | None]:
+    """The room for the guard's panel, and where it stands in it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+
+    Returns
+    -------
+    tuple of Gap or None and PanelPlace or None
+        None where the scenario leaves open what they need; no place where there is no room.
+    """
+    gap, guard = gap_of(stack), scenario.parts.guard
+    if gap is None or gap.width <= 0:
+        return gap, None
+    middle = None if guard.position is None else stack.outward * guard.position
+    return gap, panel_place(stack, gap, guard_sizes(scenario).thickness, middle)
+
+
+def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+    """Say where the guard's panel stands.
+
+    Parameters
+    ----------
+    told : Told
+        Where it is said.
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+    """
+    parts = scenario.parts
+    gap, place = panel_of(scenario, stack)
+    wanted: dict[str, object] = {
+        "motor.face_position": parts.along.motor_face,
+        "motor.pulley_position": parts.along.motor_pulley,
+        "motor.pulley_width": parts.along.motor_pulley_width,
+        "driven.pulley_width": parts.along.driven_pulley_width,
+    }
+    told.needs(wanted, "all that bounds the guard's panel along the shafts")
+    if gap is None:
+        return
+    told.facts["panel_gap"] = gap.width
+    between = f"between {gap.behind} and {gap.before}"
+    if gap.width <= 0:
+        told.caution(
+            f"There is no room for a panel {between}: they overlap by "
+            f"{told.write(-gap.width)} along the shafts."
+        )
+        return
+    assert place is not None
+    told.notes.extend(note for note in guard_sizes(scenario).notes if "guard.thickness" in note)
+    _placed(told, scenario, gap, place)
+
+
+def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+    """Say how wide the strip around the panel has to be.
+
+    Parameters
+    ----------
+    told : Told
+        Where it is said.
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+    """
+    guard, sizes = scenario.parts.guard, guard_sizes(scenario)
+    _, place = panel_of(scenario, stack)
+    pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
+    if place is None or not pulleys:
+        return
+    told.notes.extend(note for note in sizes.notes if "guard.clearance" in note)
+    ends = [one for one in (stack.motor_shaft_end, stack.driven_shaft_end) if one is not None]
+    outermost_face = max([one.front for one in pulleys] + ends)
+    width = outermost_face + sizes.clearance - place.back
+    told.facts["strip_least_width"] = width
+    asked = (
+        f"From the panel's back to {told.write(sizes.clearance)} in front of the outermost "
+        f"pulley or shaft end are {told.write(width)}"
+    )
+    if guard.strip_width is None:
+        told.note(f"{asked}: the least width of the strip around the panel.")
+    elif guard.strip_width < width:
+        told.caution(
+            f"{asked}; guard.strip_width is {told.write(guard.strip_width)}, "
+            f"{told.write(width - guard.strip_width)} short."
+        )
+    else:
+        told.note(f"{asked}; guard.strip_width is {told.write(guard.strip_width)}.")
+
+
+def _placed(told: Told, scenario: Scenario, gap: Gap, place: PanelPlace) -> None:
+    told.facts |= {
+        "panel_air_behind": place.air_behind,
+        "panel_air_before": place.air_before,
+    }
+    between = f"between {gap.behind} and {gap.before}"
+    least = f"{told.write(least_air())} ({_AIR_SOURCE})"
+    if place.fits:
+        told.note(
+            f"The guard's panel stands {between} with {told.write(place.air_behind)} of air "
+            f"behind it and {told.write(place.air_before)} before it."
+        )
+    elif scenario.parts.guard.position is None:
+        told.caution(
+            f"The guard's panel does not stand clear: there are {told.write(gap.width)} "
+            f"{between}, and a panel of {told.write(place.front - place.back)} needs {least} of "
+            "air on each side."
+        )
+    else:
+        told.caution(
+            f"At guard.position the panel has {told.write(place.air_behind)} of air to "
+            f"{gap.behind} and {told.write(place.air_before)} to {gap.before}; where that is "
+            f"below zero they meet. Keep {least} on each side."
+        )
+    _spacer(told, place)
+
+
+def _spacer(told: Told, place: PanelPlace) -> None:
+    if place.spacer is None:
+        return
+    if place.spacer <= 0:
+        told.note(
+            f"The panel's back is {told.write(-place.spacer)} behind the bearing's face: it "
+            "needs an opening around the bearing, and no spacer can stand on that face."
+        )
+        return
+    told.facts["spacer"] = place.spacer
+    told.note(
+        f"Spacers of {told.write(place.spacer)} between the bearing's face and the back of "
+        "the panel put it there."
+    )

@@ -1,0 +1,138 @@
+"""The template of the hinged plate, seen from the side that the motor stands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.board_sheet import Board, board_items, meeting_items
+from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
+from mountcalc.drawing.hinge_leaves import hinge_leaves
+from mountcalc.drawing.model import Drawing, Item, Point
+from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
+from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
+from mountcalc.drawing.plate_sizes import plate_width
+from mountcalc.drawing.plate_words import plate_cautions, plate_notes
+from mountcalc.drawing.swing import swing_of
+from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["plate_template"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What is on the plate; distances from the hinge's axis become those from the board's edge."""
+
+    board: Board
+    slots: tuple[FootSlot, ...]
+    meeting: Meeting | None
+    pad: float
+
+    @property
+    def bolt(self) -> Point | None:
+        """Where the adjuster meets the board as the belt is snug [m]."""
+        if self.meeting is None:
+            return None
+        return 0.5 * self.board.width, self.meeting.at - self.board.hinges.edge
+
+
+def plate_template(scenario: Scenario) -> Drawing:
+    """The hinged plate, ready to be sawn, drilled and let in.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+
+    Returns
+    -------
+    Drawing
+        Hinge at the bottom, the origin where the two datum edges meet: the hinged edge and the
+        left one.
+
+    Raises
+    ------
+    MountError
+        Where the belt never becomes snug.
+    """
+    frame, swing = plate_frame(scenario), swing_of(scenario)
+    sizes = TemplateSizes(scenario)
+    plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)
+    side = "right" if frame.pulley_side > 0 else "left"
+    return Drawing(
+        name="plate",
+        title=f"Plate: {scenario.title}",
+        view=f"Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}",
+        items=_items(scenario, plan),
+        notes=(
+            *plate_notes(scenario, plan.board, plan.slots, plan.meeting),
+            *swing.notes,
+            *sizes.notes,
+        ),
+        cautions=plate_cautions(scenario, plan.board, plan.slots, plan.meeting),
+        true_scale=True,
+        facts=_facts(plan),
+    )
+
+
+def _plan(
+    scenario: Scenario, frame: BoardFrame, meeting: Meeting | None, sizes: TemplateSizes
+) -> _Plan:
+    hinges = sizes.hinges()
+    width = plate_width(scenario, hinges, sizes)
+    slots: tuple[FootSlot, ...] = ()
+    if scenario.parts.frame is not None:
+        extra = sizes.length(None, "alignment", "room to shift the motor along its shaft")
+        middle = (0.5 * width, frame.distance(scenario.motor.shaft) - hinges.edge)
+        slots = foot_slots(scenario.parts.frame, middle, frame.pulley_side, extra)
+    furthest = max(
+        [slot.centre[1] + 0.5 * slot.width for slot in slots]
+        + [hinges.leaf_width, frame.distance(scenario.motor.shaft) - hinges.edge]
+        + ([] if meeting is None else [meeting.high - hinges.edge])
+    )
+    length = scenario.parts.plate.length
+    if length is None:
+        beyond = sizes.length(None, "length_beyond", "board beyond the last hole")
+        length = furthest + beyond
+    board = Board(width, length, hinges, hinge_leaves(hinges, width))
+    is_pad = meeting is not None and meeting.kind == "pad"
+    pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
+    return _Plan(board, slots, meeting, pad)
+
+
+def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
+    display, board = scenario.display, plan.board
+    parts = [item for slot in plan.slots for item in slot_items(slot)]
+    measured = [slot.centre for slot in plan.slots]
+    told: list[tuple[Point, str]] = []
+    if plan.slots:
+        first = plan.slots[0]
+        size = f"{bench_length(first.width, display)} x {bench_length(first.length, display)}"
+        told.append((first.centre, f"foot slots {size}"))
+    if plan.meeting is not None and plan.bolt is not None:
+        parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad)
+        measured.append(plan.bolt)
+        told.append((plan.bolt, plan.meeting.text))
+    return board_items(board, parts, measured, told, display)
+
+
+def _facts(plan: _Plan) -> dict[str, float]:
+    facts = {
+        "width": plan.board.width,
+        "length": plan.board.length,
+        "axis_below_edge": plan.board.hinges.edge,
+        "leaf_depth": plan.board.leaves[0].depth,
+    }
+    if plan.slots:
+        first = plan.slots[0]
+        facts |= {
+            "slot_width": first.width,
+            "slot_length": first.length,
+            "shaft_line": 0.5 * (plan.slots[0].centre[1] + plan.slots[1].centre[1]),
+        }
+    if plan.bolt is not None:
+        facts |= {"bolt_x": plan.bolt[0], "bolt_y": plan.bolt[1]}
+    if plan.meeting is not None and plan.meeting.diameter is not None:
+        facts["bolt_hole"] = plan.meeting.diameter
+    return facts

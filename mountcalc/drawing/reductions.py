@@ -1,0 +1,56 @@
+"""Standard reductions: how much smaller than the thing a drawing is on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+__all__ = ["INCH_REDUCTIONS", "METRIC_REDUCTIONS", "layout_reduction", "least_reduction"]
+
+# ISO 5455:1979, the recommended reductions.
+METRIC_REDUCTIONS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+# Quarter and eighth of full size are read off an inch rule (common practice).
+INCH_REDUCTIONS = (1, 2, 4, 8, 10, 20, 50, 100, 200, 500)
+
+# Room for a drawing on the smallest sheets, the longer side across or up [m]: letter and A4
+# with margins, heading and texts taken off (estimate).
+_SMALLEST_ROOM = (0.185, 0.150)
+
+
+def least_reduction(fits: Callable[[float], bool], series: Sequence[float]) -> float:
+    """The first reduction of a series at which a drawing fits.
+
+    Parameters
+    ----------
+    fits : callable
+        Whether it fits at a reduction [-].
+    series : sequence of float [-]
+        Reductions, rising.
+
+    Returns
+    -------
+    float [-]
+        The reduction; the last of the series where none is enough.
+    """
+    return next((reduction for reduction in series if fits(reduction)), series[-1])
+
+
+def layout_reduction(width: float, height: float) -> float:
+    """What to place texts for, so that they keep apart on every sheet.
+
+    Parameters
+    ----------
+    width, height : float [m]
+        Of all that is drawn, texts included.
+
+    Returns
+    -------
+    float [-]
+        Reduction at which it fits on the smallest sheet.
+    """
+    long, short = max(width, height), min(width, height)
+    return least_reduction(
+        lambda reduction: (
+            long <= _SMALLEST_ROOM[0] * reduction and short <= _SMALLEST_ROOM[1] * reduction
+        ),
+        METRIC_REDUCTIONS,
+    )

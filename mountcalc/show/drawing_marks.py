@@ -1,0 +1,222 @@
+"""What helps at the bench: bars to measure, crosses to join sheets by, a map of the pages."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+from mountcalc.drawing.model import TEXT_HEIGHT, Bounds, Ink, Label, Line, Path, Point
+from mountcalc.show.drawing_paper import Stroke
+from mountcalc.show.drawing_sheets import Grid
+
+__all__ = [
+    "BAR_WARNING",
+    "Shrink",
+    "bars",
+    "frame",
+    "map_scale",
+    "match_marks",
+    "page_map",
+    "place_map",
+    "tile_name",
+]
+
+BAR_WARNING = ("If not 100 mm / 4 in,", "printing scaled it.")
+
+_INCH = 0.0254
+_BAR_STEP = 0.0055  # from one bar to the other [m]
+_TICK = 0.0015
+_END_TICK = 0.003
+_CROSS = 0.004  # half length of a match mark
+_ALPHABET = 26
+
+
+def bars(at: Point) -> Iterator[Stroke]:
+    """Bars of 100 mm and of 4 in, one above the other, and what they are for.
+
+    Parameters
+    ----------
+    at : Point [m]
+        Left end of the lower one.
+
+    Yields
+    ------
+    Stroke
+        Lines and texts.
+    """
+    for row, (step, count, name) in enumerate(((_INCH, 4, "4 in"), (0.010, 10, "100 mm"))):
+        left, level = at[0], at[1] + row * _BAR_STEP
+        yield Line((left, level), (left + step * count, level), Ink.NOTE)
+        for tick in range(count + 1):
+            height = _END_TICK if tick in {0, count} else _TICK
+            across = left + step * tick
+            yield Line((across, level), (across, level + height), Ink.NOTE)
+        yield Label((left + 0.104, level), name)
+        yield Label((left + 0.126, level), BAR_WARNING[1 - row])
+
+
+def frame(window: tuple[float, float, float, float], ink: Ink = Ink.NOTE) -> Path:
+    """The outline of a rectangle.
+
+    Parameters
+    ----------
+    window : tuple of float [m]
+        Left, bottom, right, top.
+    ink : Ink
+        Its ink.
+
+    Returns
+    -------
+    Path
+        Closed.
+    """
+    left, bottom, right, top = window
+    return Path(((left, bottom), (right, bottom), (right, top), (left, top)), closed=True, ink=ink)
+
+
+def _letters(number: int) -> str:
+    """A, B ... Z, AA, AB ..."""
+    return ("" if number < _ALPHABET else _letters(number // _ALPHABET - 1)) + chr(
+        ord("A") + number % _ALPHABET
+    )
+
+
+def match_marks(grid: Grid, column: int, row: int) -> Iterator[Stroke]:
+    """The crosses at a tile's corners; sheets that meet there bear the same cross and letters.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+    column, row : int
+        The tile, from the left and from the top.
+
+    Yields
+    ------
+    Stroke
+        In the coordinates of the drawing on paper.
+    """
+    for right in (0, 1):
+        for below in (0, 1):
+            x, y = grid.corner(column + right, row + below)
+            yield Line((x - _CROSS, y), (x + _CROSS, y), Ink.NOTE)
+            yield Line((x, y - _CROSS), (x, y + _CROSS), Ink.NOTE)
+            name = f"{_letters(column + right)}{row + below + 1}"
+            at = (x + (-0.001 if right else 0.001), y + (0.001 if below else -0.001 - TEXT_HEIGHT))
+            yield Label(at, name, align="right" if right else "left")
+
+
+def tile_name(grid: Grid, column: int, row: int) -> str:
+    """Where a tile belongs.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+    column, row : int
+        The tile, from the left and from the top.
+
+    Returns
+    -------
+    str
+        In words.
+    """
+    return f"column {column + 1} of {grid.columns}, row {row + 1} of {grid.rows}"
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Shrink:
+    """From the drawing on paper to its map: how many times smaller, and the map's origin."""
+
+    scale: float
+    left: float
+    bottom: float
+
+    def __call__(self, point: Point) -> Point:
+        """A point on the map."""
+        return (point[0] - self.left) * self.scale, (point[1] - self.bottom) * self.scale
+
+
+def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke, ...]:
+    """How the tiles lie, with the number of each page.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+    room : tuple of float [m]
+        Greatest width and height of the map.
+    first : int
+        Page of the first tile.
+
+    Returns
+    -------
+    tuple of Stroke
+        From the map's lower left corner.
+    """
+    strokes: list[Stroke] = []
+    for page, (left, bottom, right, top) in enumerate(_cells(grid, room).values(), first):
+        strokes.append(frame((left, bottom, right, top)))
+        strokes.append(Label((left + 0.001, top - TEXT_HEIGHT - 0.001), str(page)))
+    return tuple(strokes)
+
+
+def place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
+    """How the tiles lie, with one of them crossed out.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+    room : tuple of float [m]
+        Greatest width and height of the map.
+    here : tuple of int
+        Column and row of the tile to point out.
+
+    Returns
+    -------
+    tuple of Stroke
+        From the map's lower left corner.
+    """
+    cells = _cells(grid, room)
+    left, bottom, right, top = cells[here]
+    return (
+        *(frame(cell) for cell in cells.values()),
+        Line((left, bottom), (right, top), Ink.NOTE),
+        Line((left, top), (right, bottom), Ink.NOTE),
+    )
+
+
+def _cells(grid: Grid, room: tuple[float, float]) -> dict[tuple[int, int], Bounds]:
+    """Tiles on the map by column and row, row by row."""
+    shrink = map_scale(grid, room)
+    return {
+        (column, row): (
+            shrink(grid.corner(column, row))[0],
+            shrink(grid.corner(column, row + 1))[1],
+            shrink(grid.corner(column + 1, row))[0],
+            shrink(grid.corner(column, row))[1],
+        )
+        for row in range(grid.rows)
+        for column in range(grid.columns)
+    }
+
+
+def map_scale(grid: Grid, room: tuple[float, float]) -> Shrink:
+    """How a drawing on paper is shrunk to its map.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+    room : tuple of float [m]
+        Greatest width and height of the map.
+
+    Returns
+    -------
+    callable
+        From a point of the drawing on paper to one of the map.
+    """
+    left, top = grid.corner(0, 0)
+    right, bottom = grid.corner(grid.columns, grid.rows)
+    return Shrink(min(room[0] / (right - left), room[1] / (top - bottom)), left, bottom)

@@ -1,0 +1,215 @@
+"""Rows of text for a page: headings, sentences, what the lines mean; stacked from the top."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable, Sequence
+
+from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Label, Leader, Line, Point
+from mountcalc.show.drawing_lines import LINES
+from mountcalc.show.drawing_paper import Stroke, shifted
+from mountcalc.show.drawing_type import broken
+
+__all__ = ["Row", "cautions", "heading", "height_of", "legend", "notes", "paragraph", "stacked"]
+
+_PITCH = 1.65  # from one line of text to the next, in heights of a capital
+_TITLE_HEIGHT = 0.005
+_INDENT = 0.004
+_SAMPLE = 0.022  # length of the sample of a line [m]
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Row:
+    """What stands side by side on a page.
+
+    Attributes
+    ----------
+    height : float [m]
+        How high it is.
+    strokes : tuple of Stroke
+        From its lower left corner.
+    kept : bool
+        Whether it stays on one page with the row before.
+    """
+
+    height: float
+    strokes: tuple[Stroke, ...]
+    kept: bool = False
+
+
+_SPACE = Row(0.002, ())
+
+
+def height_of(rows: Iterable[Row]) -> float:
+    """Height of rows above each other.
+
+    Parameters
+    ----------
+    rows : iterable of Row
+        The rows.
+
+    Returns
+    -------
+    float [m]
+        Their sum.
+    """
+    return sum(row.height for row in rows)
+
+
+def stacked(rows: Sequence[Row], at: Point) -> tuple[Stroke, ...]:
+    """Rows one below the other.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        From the top.
+    at : Point [m]
+        Upper left corner of the first.
+
+    Returns
+    -------
+    tuple of Stroke
+        All their strokes.
+    """
+    strokes: list[Stroke] = []
+    level = at[1]
+    for row in rows:
+        level -= row.height
+        strokes.extend(shifted(row.strokes, (at[0], level)))
+    return tuple(strokes)
+
+
+def _text_row(text: str, height: float, indent: float = 0.0) -> Row:
+    drop = 0.3 * height  # for what hangs below the base line
+    return Row(_PITCH * height, (Label((indent, drop), text, height),))
+
+
+def paragraph(text: str, room: float, mark: str = "") -> list[Row]:
+    """A sentence in as many lines as it takes.
+
+    Parameters
+    ----------
+    text : str
+        The sentence.
+    room : float [m]
+        Width of the page between its margins.
+    mark : str
+        What stands before its first line.
+
+    Returns
+    -------
+    list of Row
+        From the top.
+    """
+    indent = _INDENT if mark else 0.0
+    rows = [
+        _text_row(line, TEXT_HEIGHT, indent) for line in broken(text, TEXT_HEIGHT, room - indent)
+    ]
+    if mark and rows:
+        first = Label((0.0, 0.3 * TEXT_HEIGHT), mark, TEXT_HEIGHT)
+        rows[0] = Row(rows[0].height, (first, *rows[0].strokes))
+    return [rows[0], *map(_kept, rows[1:])] if rows else []
+
+
+def _kept(row: Row) -> Row:
+    return dataclasses.replace(row, kept=True)
+
+
+def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
+    """Title, view and scale.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        What is titled.
+    scale : str
+        Such as "1:5", and what else there is to say of it.
+    room : float [m]
+        Width of the page between its margins.
+
+    Returns
+    -------
+    list of Row
+        From the top.
+    """
+    title = [_text_row(line, _TITLE_HEIGHT) for line in broken(drawing.title, _TITLE_HEIGHT, room)]
+    view = drawing.view.rstrip(".")
+    said = [f"View: {view[0].lower()}{view[1:]}."] if view else []
+    rows = [row for text in (*said, f"Scale {scale}.") for row in paragraph(text, room)]
+    return [*title, *rows]
+
+
+def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
+    if not sentences:
+        return []
+    first, *others = (paragraph(sentence, room, "–") for sentence in sentences)
+    opening = [*paragraph(name, room), *first]
+    return [_SPACE, *map(_kept, opening), *(row for rows in others for row in rows)]
+
+
+def cautions(drawing: Drawing, room: float) -> list[Row]:
+    """The cautions that go with a drawing.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The drawing.
+    room : float [m]
+        Width of the page between its margins.
+
+    Returns
+    -------
+    list of Row
+        From the top.
+    """
+    return _listed("Cautions", drawing.cautions, room)
+
+
+def notes(drawing: Drawing, room: float) -> list[Row]:
+    """The notes that go with a drawing.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The drawing.
+    room : float [m]
+        Width of the page between its margins.
+
+    Returns
+    -------
+    list of Row
+        From the top.
+    """
+    return _listed("Notes", drawing.notes, room)
+
+
+def legend(drawing: Drawing, room: float) -> list[Row]:
+    """What the kinds of lines mean that a template has, two to a row; in a view nothing is cut.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The drawing.
+    room : float [m]
+        Width of the page between its margins.
+
+    Returns
+    -------
+    list of Row
+        From the top.
+    """
+    if not drawing.true_scale:
+        return []
+    seen = {item.ink for item in drawing.items if not isinstance(item, Label | Leader)}
+    inks = [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
+    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
+    for first in range(0, len(inks), 2):
+        strokes: list[Stroke] = []
+        for place, ink in enumerate(inks[first : first + 2]):
+            left = _INDENT + place * room / 2
+            level = 0.3 * TEXT_HEIGHT
+            middle = level + TEXT_HEIGHT / 2
+            strokes.append(Line((left, middle), (left + _SAMPLE, middle), ink))
+            strokes.append(Label((left + _SAMPLE + 0.003, level), LINES[ink].meaning))
+        rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
+    return rows

@@ -1,0 +1,131 @@
+"""A page as SVG in millimetres, the strokes grouped by what they are for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from xml.etree import ElementTree as ET
+
+from mountcalc.drawing.geometry import along, sweep
+from mountcalc.drawing.model import Align, Arc, Circle, Ink, Label, Line, Path, Point
+from mountcalc.show.drawing_lines import LINES
+from mountcalc.show.drawing_paper import Page, Stroke
+from mountcalc.show.drawing_type import CAPITAL, printed
+
+__all__ = ["svg"]
+
+_NAMESPACE = "http://www.w3.org/2000/svg"
+_ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
+
+
+def svg(page: Page, title: str) -> bytes:
+    """A page as an SVG file; one user unit is a millimetre.
+
+    Parameters
+    ----------
+    page : Page
+        Without windows: what is cut into tiles is not for this format.
+    title : str
+        Of the file.
+
+    Returns
+    -------
+    bytes
+        The file: a group for each ink, named like it, in which circles and arcs are true; what
+        is on the sheet for reading only is in groups whose names begin with SHEET.
+    """
+    wide, high = _number(page.width), _number(page.height)
+    root = ET.Element(
+        "svg",
+        {
+            "xmlns": _NAMESPACE,
+            "width": f"{wide}mm",
+            "height": f"{high}mm",
+            "viewBox": f"0 0 {wide} {high}",
+        },
+    )
+    ET.SubElement(root, "title").text = printed(title)
+    for workpiece in (True, False):
+        strokes = [
+            stroke
+            for patch in page.patches
+            if patch.workpiece is workpiece
+            for stroke in patch.strokes
+        ]
+        for ink in Ink:
+            mine = [stroke for stroke in strokes if stroke.ink is ink]
+            if mine:
+                # The samples of lines on the sheet must not be cut: they are a group of their own.
+                group = ET.SubElement(root, "g", _group(ink, "" if workpiece else "SHEET-"))
+                for stroke in mine:
+                    _add(group, stroke, page.height)
+    ET.indent(root)
+    content: bytes = ET.tostring(root, encoding="utf-8", xml_declaration=True)
+    return content
+
+
+def _group(ink: Ink, prefix: str) -> dict[str, str]:
+    look = LINES[ink]
+    group = {
+        "id": f"{prefix}{ink}",
+        "fill": "none",
+        "stroke": "black",
+        "stroke-width": f"{look.width:g}",
+    }
+    if look.dashes:
+        group["stroke-dasharray"] = " ".join(f"{dash:g}" for dash in look.dashes)
+    return group
+
+
+def _number(metres: float) -> str:
+    """Millimetres to a tenth of a micrometre."""
+    return f"{metres * 1000:.4f}".rstrip("0").rstrip(".")
+
+
+def _place(point: Point, height: float) -> tuple[str, str]:
+    """A point as the format counts: down from the top."""
+    return _number(point[0]), _number(height - point[1])
+
+
+def _add(group: ET.Element, stroke: Stroke, height: float) -> None:
+    match stroke:
+        case Label():
+            _add_text(group, stroke, height)
+        case Line():
+            (x1, y1), (x2, y2) = _place(stroke.start, height), _place(stroke.end, height)
+            ET.SubElement(group, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
+        case Path():
+            points = " ".join(",".join(_place(point, height)) for point in stroke.points)
+            name = "polygon" if stroke.closed else "polyline"
+            ET.SubElement(group, name, {"points": points})
+        case Arc() if sweep(stroke) < math.tau:
+            ET.SubElement(group, "path", {"d": _arc(stroke, height)})
+        case Circle() | Arc():
+            x, y = _place(stroke.centre, height)
+            ET.SubElement(group, "circle", {"cx": x, "cy": y, "r": _number(stroke.radius)})
+
+
+def _arc(arc: Arc, height: float) -> str:
+    start, end = (
+        " ".join(_place(along(arc.centre, angle, arc.radius), height))
+        for angle in (arc.start, arc.end)
+    )
+    radius = _number(arc.radius)
+    large = int(sweep(arc) > math.pi)
+    return f"M {start} A {radius} {radius} 0 {large} 0 {end}"
+
+
+def _add_text(group: ET.Element, label: Label, height: float) -> None:
+    x, y = _place(label.at, height)
+    text = {
+        "x": x,
+        "y": y,
+        "font-family": "DejaVu Sans, Verdana, sans-serif",
+        "font-size": _number(label.height / CAPITAL),
+        "text-anchor": _ANCHORS[label.align],
+        "fill": "black",
+        "stroke": "none",
+    }
+    if label.angle:
+        text["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
+    ET.SubElement(group, "text", text).text = printed(label.text)

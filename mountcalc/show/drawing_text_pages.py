@@ -1,0 +1,73 @@
+"""Pages of text: rows as many as fit, the rest on further pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mountcalc.show.drawing_paper import MARGIN, Page, Paper, Patch
+from mountcalc.show.drawing_rows import Row, height_of, stacked
+from mountcalc.show.drawing_sheets import STRIP
+from mountcalc.show.drawing_strip import Strip, strip
+
+__all__ = ["split", "text_page"]
+
+_GAP = 0.003  # between text and strip [m]
+
+
+def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
+    """Rows by pages.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        From the top of the first page.
+    paper : Paper
+        As it lies.
+
+    Returns
+    -------
+    list of list of Row
+        At least one page. Rows that are kept with the one before go to the next page with it,
+        unless they fill a page by themselves.
+    """
+    room = paper.height - 2 * MARGIN - STRIP - _GAP
+    filled: list[list[Row]] = [[]]
+    for group in _groups(rows):
+        pieces = [group] if height_of(group) <= room else [[row] for row in group]
+        for piece in pieces:
+            if filled[-1] and height_of((*filled[-1], *piece)) > room:
+                filled.append([])
+            filled[-1].extend(piece)
+    return filled
+
+
+def _groups(rows: Sequence[Row]) -> list[list[Row]]:
+    groups: list[list[Row]] = []
+    for row in rows:
+        if row.kept and groups:
+            groups[-1].append(row)
+        else:
+            groups.append([row])
+    return groups
+
+
+def text_page(rows: Sequence[Row], paper: Paper, said: Strip) -> Page:
+    """A page of rows above its strip.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        No more than fit.
+    paper : Paper
+        As it lies.
+    said : Strip
+        What the strip says.
+
+    Returns
+    -------
+    Page
+        The page.
+    """
+    top = paper.height - MARGIN
+    strokes = (*stacked(rows, (MARGIN, top)), *strip(said, paper.width))
+    return Page(paper.width, paper.height, (Patch(strokes),))

@@ -1,0 +1,132 @@
+"""`draw` as users meet it: which files, what is in them, one line for each mistake."""
+
+import re
+
+import ezdxf
+import pypdfium2
+import pytest
+
+NAMES = ["plate", "guard", "assembly", "along-shafts"]
+
+
+def written(done):
+    assert done.code == 0
+    assert done.err == ""
+    return done.out.splitlines()
+
+
+def test_every_scenario_is_drawn(mountcalc, scenario_file, tmp_path):
+    paths = written(mountcalc("draw", scenario_file, "--out", tmp_path, "--base"))
+    stem = scenario_file.stem
+    names = ["plate", "base", "guard", "assembly", "along-shafts"]
+    wanted = [str(tmp_path / f"{stem}-{name}.{end}") for name in names for end in ("pdf", "dxf")]
+    assert paths == wanted
+    assert sorted(map(str, tmp_path.iterdir())) == sorted(wanted)
+    for name in names:
+        document = ezdxf.readfile(tmp_path / f"{stem}-{name}.dxf")
+        audit = document.audit()
+        assert not audit.errors
+        assert not audit.fixes
+        assert document.header["$INSUNITS"] == 4
+        assert len(document.modelspace()) > 10
+        pages = pypdfium2.PdfDocument((tmp_path / f"{stem}-{name}.pdf").read_bytes())
+        said = " ".join(page.get_textpage().get_text_range() for page in pages)
+        assert f"page 1 of {len(pages)}" in said
+        assert not re.search(r"\b(nan|inf)\b", said, re.IGNORECASE)
+
+
+def test_formats_sheet_and_mirrored_copies(mountcalc, cider, tmp_path):
+    paths = written(
+        mountcalc(
+            *("draw", cider, "--out", tmp_path / "new", "--only", "plate, guard", "--mirror"),
+            *("--format", "svg,pdf", "--sheet", "tabloid"),
+        )
+    )
+    copies = ["plate", "guard", "plate-mirrored", "guard-mirrored"]
+    assert [path.rsplit("cider-mill-", 1)[1] for path in paths] == [
+        f"{copy}.{ending}" for copy in copies for ending in ("pdf", "svg")
+    ]
+    for copy in copies:
+        for page in pypdfium2.PdfDocument(tmp_path / "new" / f"cider-mill-{copy}.pdf"):
+            assert sorted(page.get_size()) == pytest.approx([11 * 72, 17 * 72], abs=0.02)
+    plain, mirrored = (
+        (tmp_path / "new" / f"cider-mill-plate{kind}.svg").read_text(encoding="utf-8")
+        for kind in ("", "-mirrored")
+    )
+    assert "mirrored" not in plain
+    assert "mirrored" in mirrored
+
+
+def test_png_is_a_picture(mountcalc, cider, tmp_path):
+    (path,) = written(
+        mountcalc("draw", cider, "--out", tmp_path, "--only", "along-shafts", "--format", "PNG")
+    )
+    from PIL import Image
+
+    with Image.open(path) as image:
+        assert image.format == "PNG"
+        assert min(image.size) > 1000
+
+
+@pytest.mark.parametrize(
+    ("name", "size"), [("cider-mill", (612, 792)), ("wood-lathe", (595.28, 841.89))]
+)
+def test_paper_is_what_is_likely_at_hand(mountcalc, cider, tmp_path, name, size):
+    file = cider.with_name(f"{name}.toml")
+    done = mountcalc("draw", file, "--out", tmp_path, "--only", "assembly", "--format", "pdf")
+    (path,) = written(done)
+    for page in pypdfium2.PdfDocument(path):
+        assert sorted(page.get_size()) == pytest.approx(size, abs=0.02)
+
+
+def test_base_is_drawn_where_it_is_named(mountcalc, cider, tmp_path):
+    done = mountcalc("draw", cider, "--out", tmp_path, "--only", "base", "--format", "dxf")
+    assert [path.rsplit("-", 1)[1] for path in written(done)] == ["base.dxf"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (
+            ("--format", "pdf,dwg"),
+            'format: one of pdf, dxf, svg, png is wanted, got "dwg"',
+        ),
+        (("--format", ""), 'format: one of pdf, dxf, svg, png is wanted, got ""'),
+        (
+            ("--only", "plates"),
+            "only: one of plate, base, guard, assembly, along-shafts is wanted, "
+            'got "plates"; did you mean plate?',
+        ),
+        (
+            ("--sheet", "tabloit"),
+            'sheet: one of a4, a3, letter, tabloid is wanted, got "tabloit"; did you mean tabloid?',
+        ),
+    ],
+)
+def test_mistakes_are_one_line_and_nothing_is_written(
+    mountcalc, cider, tmp_path, arguments, message
+):
+    done = mountcalc("draw", cider, "--out", tmp_path, *arguments)
+    assert done.code == 2
+    assert done.out == ""
+    assert done.err == f"mountcalc: {message}\n"
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_folder_that_cannot_be_made_is_told(mountcalc, cider, tmp_path):
+    (tmp_path / "file").write_text("taken")
+    done = mountcalc(
+        "draw", cider, "--out", tmp_path / "file", "--only", "along-shafts", "--format", "dxf"
+    )
+    assert done.code == 2
+    assert done.err.count("\n") == 1
+    assert "cannot be written" in done.err
+
+
+def test_a_scenario_with_mistakes_is_not_drawn(mountcalc, tmp_path):
+    file = tmp_path / "bad.toml"
+    file.write_text("[plate]\nlength = '-3 in'\n", encoding="utf-8")
+    done = mountcalc("draw", file, "--out", tmp_path / "new")
+    assert done.code == 2
+    assert "bad.toml" in done.err
+    assert not (tmp_path / "new").exists()

@@ -1,0 +1,282 @@
+"""The view along the shafts: every number by hand, the sides alike, each missing key named."""
+
+import itertools
+import math
+import pathlib
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from mountcalc.drawing.along_shafts import along_shafts
+from mountcalc.drawing.callouts import text_boxes
+from mountcalc.drawing.extent import extremes
+from mountcalc.drawing.layout_scale import fits_sheet
+from mountcalc.drawing.model import Ink, Path
+from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.scenario.model import Display
+from mountcalc.scenario.motor_frames import motor_frame
+from mountcalc.scenario.parts_model import AlongShafts, Base, Guard, Hinges, Parts
+from mountcalc.scenario.reader import read_scenario
+
+CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
+INCH = 0.0254
+# From the drawing of a mount that is counted against the outward way, in inches: the first bearing
+# ends at -1 1/2, the driven pulley is at -3, the motor's frame 56 has a shaft of 1 7/8.
+ALONG = AlongShafts(
+    motor_pulley=-3.05 * INCH,
+    motor_pulley_width=0.75 * INCH,
+    motor_face=-1.5 * INCH,
+    driven_pulley_width=1.5 * INCH,
+    driven_shaft_end=-4.75 * INCH,
+)
+GUARD = Guard(clearance=0.5 * INCH, thickness=0.25 * INCH, strip_width=4 * INCH)
+PARTS = Parts(
+    hinges=Hinges(leaf_thickness=0.1 * INCH, mortise_depth=0.04 * INCH),
+    guard=GUARD,
+    base=Base(floor=-32 * INCH),
+    along=ALONG,
+    frame=motor_frame("56"),
+)
+
+
+@pytest.fixture(scope="module")
+def mount():
+    return replace(read_scenario(CIDER), parts=PARTS)
+
+
+def with_along(scenario, **places):
+    along = replace(scenario.parts.along, **places)
+    return replace(scenario, parts=replace(scenario.parts, along=along))
+
+
+def with_guard(scenario, **sizes):
+    guard = replace(scenario.parts.guard, **sizes)
+    return replace(scenario, parts=replace(scenario.parts, guard=guard))
+
+
+def inches(drawing):
+    return {name: value / INCH for name, value in drawing.facts.items()}
+
+
+def words(drawing):
+    return " ".join([*drawing.notes, *drawing.cautions])
+
+
+def test_the_stack_by_hand(mount):
+    facts = inches(along_shafts(mount))
+    # Outward: bearing and motor end at 1.5, the driven pulley's back is at 2.25: 0.75 of room.
+    assert facts["panel_gap"] == pytest.approx(0.75)
+    assert facts["panel_air_behind"] == pytest.approx(0.25)
+    assert facts["panel_air_before"] == pytest.approx(0.25)
+    assert facts["spacer"] == pytest.approx(0.25)
+    # The motor's shaft ends at 1.5 + 1.875, its pulley's front is at 3.05 + 0.375.
+    assert facts["motor_shaft_beyond_pulley"] == pytest.approx(-0.05)
+    assert facts["motor_bore_held"] == pytest.approx(0.7)
+    # Of the driven shaft 4.75 less the pulley's front at 3.75.
+    assert facts["driven_end_projects"] == pytest.approx(1.0)
+    assert facts["driven_cap_length"] == pytest.approx(1.5)
+    # From the panel's back at 1.75 to half an inch past the driven shaft's end.
+    assert facts["strip_least_width"] == pytest.approx(4.75 + 0.5 - 1.75)
+    assert facts["pulley_offset"] == pytest.approx(-0.05)
+    assert facts["hinge_above_floor"] == pytest.approx(19)
+    assert facts["base_top"] == pytest.approx(19 - 0.1 + 0.04)
+
+
+def test_the_pulleys_slant_is_over_the_distance_at_snug(mount):
+    facts = along_shafts(mount).facts
+    shaft = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)
+    distance = math.dist(shaft, mount.driven.shaft)
+    assert facts["pulley_slant"] == pytest.approx(math.atan(0.05 * INCH / distance))
+    assert facts["pulley_offset_limit"] == pytest.approx(distance * 0.1 / 12)
+
+
+@pytest.mark.parametrize(("middle", "is_out"), [(-3.17, False), (-3.18, True), (-2.82, True)])
+def test_pulleys_out_of_one_plane_are_a_caution(mount, middle, is_out):
+    # 21 in between the shafts allow 0.175 in.
+    drawing = along_shafts(with_along(mount, motor_pulley=middle * INCH))
+    assert any("out of one plane" in text for text in drawing.cautions) is is_out
+    assert any("out of one plane" in text for text in drawing.notes) is not is_out
+
+
+def test_a_shaft_that_ends_short_of_its_pulley_is_a_caution(mount):
+    (text,) = (one for one in along_shafts(mount).cautions if "short of the pulley's" in one)
+    assert "1/16 in short" in text  # 0.05 in to the nearest 32nd
+    flush = along_shafts(with_along(mount, motor_pulley=-3.0 * INCH))
+    assert any("flush with the pulley's front" in one for one in flush.notes)
+
+
+@pytest.mark.parametrize(("end", "ok"), [(-4.37, True), (-4.38, False)])
+def test_half_a_diameter_of_the_shaft_may_stick_out(mount, end, ok):
+    # The journal beside the pulley has 1 1/4 in: 5/8 in past the pulley's front at 3 3/4 in.
+    drawing = along_shafts(with_along(mount, driven_shaft_end=end * INCH))
+    assert ("driven_cap_length" in drawing.facts) is not ok
+    assert any("1910.219(c)(4)" in one for one in (drawing.notes if ok else drawing.cautions))
+
+
+def test_an_end_on_the_far_side_is_measured_from_the_far_bearing(mount):
+    # The far bearing, at 14 in and 3 in long, ends at 15 1/2 in.
+    facts = inches(along_shafts(with_along(mount, driven_shaft_end=16 * INCH)))
+    assert facts["driven_end_projects"] == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize(("thickness", "fits"), [(0.5, True), (0.52, False)])
+def test_the_panel_wants_three_millimetres_on_each_side(mount, thickness, fits):
+    # 0.75 in less 6 mm are 0.514 in.
+    drawing = along_shafts(with_guard(mount, thickness=thickness * INCH))
+    assert any("does not stand clear" in one for one in drawing.cautions) is not fits
+
+
+def test_no_room_at_all_is_said_by_how_much(mount):
+    drawing = along_shafts(with_along(mount, motor_face=-2.5 * INCH))
+    assert drawing.facts["panel_gap"] == pytest.approx(-0.25 * INCH)
+    assert any("overlap by 1/4 in" in one for one in drawing.cautions)
+    assert "spacer" not in drawing.facts
+
+
+def test_a_given_place_of_the_panel_is_judged(mount):
+    drawing = along_shafts(with_guard(mount, position=-1.7 * INCH))
+    facts = inches(drawing)
+    assert facts["panel_air_behind"] == pytest.approx(0.075)
+    assert facts["panel_air_before"] == pytest.approx(0.425)
+    assert facts["spacer"] == pytest.approx(0.075)
+    assert any("At guard.position" in one for one in drawing.cautions)
+
+
+def test_a_narrow_strip_is_a_caution(mount):
+    narrow = along_shafts(with_guard(mount, strip_width=3 * INCH))
+    assert any("1/2 in short" in one for one in narrow.cautions)
+    assert not any("strip_width" in one for one in along_shafts(mount).cautions)
+
+
+def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
+    drawing = along_shafts(mount)
+    boxes = [item.points for item in drawing.items if isinstance(item, Path) and item.closed]
+    across = {
+        (round(min(x for x, _ in box) / INCH, 6), round(max(x for x, _ in box) / INCH, 6))
+        for box in boxes
+    }
+    assert (-3.75, -2.25) in across  # driven pulley
+    assert (-3.425, -2.675) in across  # motor's pulley
+    assert (-1.5, 1.5) in across  # bearing
+    assert (-2.0, -1.75) in across  # panel
+    assert (-3.375, -1.5) in across  # motor's shaft
+    ((left, right),) = {
+        (min(x for x, _ in item.points), max(x for x, _ in item.points))
+        for item in drawing.items
+        if isinstance(item, Path) and item.ink is Ink.VISIBLE and len(item.points) == 4
+        and math.isclose(min(x for x, _ in item.points), -2 * INCH)
+    }  # fmt: skip
+    assert right - left == pytest.approx(0.25 * INCH)
+
+
+MISSING = {
+    "motor_pulley": "motor.pulley_position",
+    "motor_pulley_width": "motor.pulley_width",
+    "motor_face": "motor.face_position",
+    "driven_pulley_width": "driven.pulley_width",
+    "driven_shaft_end": "driven.shaft_end",
+}
+
+
+@pytest.mark.parametrize(("place", "key"), MISSING.items())
+def test_a_missing_place_is_named_and_nothing_is_made_up(mount, place, key):
+    drawing = along_shafts(with_along(mount, **{place: None}))
+    assert any(key in note and "needed to tell" in note for note in drawing.notes)
+    tells = {
+        "motor_pulley": "pulley_offset",
+        "motor_pulley_width": "motor_bore_held",
+        "motor_face": "motor_shaft_beyond_pulley",
+        "driven_pulley_width": "driven_end_projects",
+        "driven_shaft_end": "driven_end_projects",
+    }
+    assert tells[place] not in drawing.facts
+
+
+def test_missing_frame_and_floor_are_named(mount):
+    parts = replace(mount.parts, frame=None, base=Base())
+    text = words(along_shafts(replace(mount, parts=parts)))
+    assert "motor.frame is needed" in text
+    assert "base.floor is needed" in text
+
+
+def test_without_any_parts_all_keys_are_named(mount):
+    text = words(along_shafts(replace(mount, parts=Parts())))
+    keys = {*MISSING.values(), "motor.frame", "base.floor"}
+    assert all(key in text for key in keys)
+
+
+def mirrored(scenario):
+    """The same mount, counted along the shafts the other way."""
+    along = scenario.parts.along
+    driven = scenario.driven
+    bearings = tuple(replace(one, position=-one.position) for one in driven.bearings)
+    scenario = replace(
+        scenario,
+        driven=replace(driven, pulley_position=-driven.pulley_position, bearings=bearings),
+    )
+    return with_along(
+        scenario,
+        motor_pulley=-along.motor_pulley,
+        motor_face=-along.motor_face,
+        driven_shaft_end=-along.driven_shaft_end,
+    )
+
+
+def test_counting_the_other_way_changes_no_number_but_the_offsets_sign(mount):
+    one, other = along_shafts(mount), along_shafts(mirrored(mount))
+    assert other.facts["pulley_offset"] == pytest.approx(-one.facts["pulley_offset"])
+    for name in one.facts.keys() - {"pulley_offset"}:
+        assert other.facts[name] == pytest.approx(one.facts[name]), name
+    assert "from the right" in one.view
+    assert "from the left" in other.view
+
+
+def meets(one, other):
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def assert_legible(drawing):
+    for view in (drawing, drawing.mirrored()):
+        boxes = text_boxes(view.items, view.reduction)
+        assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
+    ends = [end for item in drawing.items for end in extremes(item, drawing.reduction)]
+    assert all(math.isfinite(part) for end in ends for part in end)
+    assert all(math.isfinite(value) for value in drawing.facts.values())
+    assert "nan" not in words(drawing)
+
+
+def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file):
+    drawing = along_shafts(read_scenario(scenario_file))
+    assert not drawing.true_scale
+    assert fits_sheet(drawing)
+    assert_legible(drawing)
+
+
+places = st.none() | st.floats(-0.3, 0.3)
+widths = st.none() | st.floats(0.005, 0.2)
+
+
+@settings(deadline=None, max_examples=30)
+@given(places, widths, places, widths, places, widths, st.sampled_from(Display), st.booleans())
+def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness, display, floor):
+    parts = Parts(
+        guard=Guard(thickness=thickness),
+        base=Base(-0.6 if floor else None),
+        along=AlongShafts(pulley, width, face, wide, end),
+        frame=motor_frame("IEC 80") if floor else None,
+    )
+    drawing = along_shafts(replace(read_scenario(CIDER), parts=parts, display=display))
+    assert_legible(drawing)
+    if {"panel_air_behind", "panel_gap"} <= drawing.facts.keys():
+        air = drawing.facts["panel_air_behind"] + drawing.facts["panel_air_before"]
+        assert drawing.facts["panel_gap"] > air
+
+
+def test_a_motor_shaft_that_sticks_out_wants_a_cap_past_half_its_diameter(mount):
+    # The shaft of a frame 56 has 5/8 in and ends at 3 3/8 in; the pulley's front is at 2.575 in.
+    drawing = along_shafts(with_along(mount, motor_pulley=-2.2 * INCH))
+    assert inches(drawing)["motor_end_projects"] == pytest.approx(0.8)
+    assert inches(drawing)["motor_cap_length"] == pytest.approx(0.8 + 0.5)
+    assert any("more than half its diameter, 5/16 in" in one for one in drawing.cautions)

@@ -1,0 +1,95 @@
+"""The base's template: the other leaves, and where the adjuster is fixed or bears."""
+
+import math
+from dataclasses import replace
+from pathlib import Path as File
+
+import numpy as np
+import pytest
+
+from mountcalc.drawing.base_template import base_template
+from mountcalc.drawing.model import Circle, Ink, Path
+from mountcalc.drawing.plate_template import plate_template
+from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.scenario.reader import read_scenario
+
+SCENARIOS = File(__file__).parents[2] / "scenarios"
+
+
+@pytest.fixture
+def mill(cider):
+    return read_scenario(str(cider))
+
+
+def pockets(drawing):
+    return [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.POCKET]
+
+
+def test_a_screw_through_the_base_is_bored_on_its_axis(mill):
+    drawing = base_template(mill)
+    facts = drawing.facts
+    # Level bolt, base upright through the hinge: 1 1/2 + 13 in above the hinge's axis.
+    assert facts["bolt_y"] + facts["axis_below_edge"] == pytest.approx(14.5 * 0.0254)
+    # 3/8 in and 1/32 in of clearance.
+    assert facts["bolt_hole"] == pytest.approx((3 / 8 + 1 / 32) * 0.0254)
+    holes = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
+    assert any(hole.centre == (facts["bolt_x"], facts["bolt_y"]) for hole in holes)
+    assert any(note == "The bolt's hole is square to the base." for note in drawing.notes)
+
+
+def test_a_screw_that_is_not_square_to_the_base_is_bored_where_it_meets_it(mill):
+    lean = math.radians(10)
+    tilted = replace(mill, adjuster=replace(mill.adjuster, axis=math.pi - lean))
+    # The axis goes up as it comes out to the left; behind the face it is lower, towards the hinge.
+    (note,) = (note for note in base_template(tilted).notes if "not square" in note)
+    assert "leans 10.0 deg and goes towards the hinge" in note
+
+
+def test_plate_and_base_have_their_leaves_at_the_same_places(scenario_file):
+    scenario = read_scenario(str(scenario_file))
+    plate, base = plate_template(scenario), base_template(scenario)
+    assert [item.points for item in pockets(plate)] == [item.points for item in pockets(base)]
+    assert plate.facts["width"] == base.facts["width"]
+
+
+def test_seen_from_the_other_side_the_pulley_is_at_the_other_hand(mill):
+    # The mill's plate and the block that its bolt goes through face each other.
+    assert "pulley on the left" in plate_template(mill).view
+    assert "pulley on the right" in base_template(mill).view
+
+
+def test_a_link_is_fixed_where_its_pin_is():
+    lathe = read_scenario(str(SCENARIOS / "wood-lathe.toml"))
+    facts = base_template(lathe).facts
+    pin = math.dist(lathe.plate.hinge, lathe.adjuster.base_pin)
+    assert facts["bolt_y"] + facts["axis_below_edge"] == pytest.approx(pin)
+
+
+def test_a_screw_in_the_plate_bears_on_the_base_over_a_stretch():
+    stone = read_scenario(str(SCENARIOS / "grindstone.toml"))
+    drawing = base_template(stone)
+    (pad,) = (
+        item
+        for item in drawing.items
+        if isinstance(item, Path) and item.ink is Ink.MARK and item.closed
+    )
+    low, high = min(y for _, y in pad.points), max(y for _, y in pad.points)
+    tip, face = np.array(stone.adjuster.tip), stone.adjuster.face
+    along, swing = np.array([math.cos(face), math.sin(face)]), swing_of(stone)
+    for angle in np.linspace(swing.low, swing.high, 11):
+        # The screw's axis, turned with the plate, meets the fixed face.
+        start = np.array(turned(stone.adjuster.tip, stone.plate.hinge, angle))
+        axis = stone.adjuster.axis + angle
+        way = np.array([math.cos(axis), math.sin(axis)])
+        steps = np.linalg.solve(np.column_stack([way, -along]), tip - start)
+        meets = start + steps[0] * way
+        y = abs((meets - np.array(stone.plate.hinge)) @ along) - drawing.facts["axis_below_edge"]
+        assert low + 0.0127 - 1e-9 <= y <= high - 0.0127 + 1e-9
+
+
+def test_without_an_adjuster_the_base_has_hinges_only():
+    blower = read_scenario(str(SCENARIOS / "forge-blower.toml"))
+    drawing = base_template(blower)
+    assert "bolt_y" not in drawing.facts
+    assert pockets(drawing)
+    assert drawing.notes[0] == "Without an adjuster the base carries the hinges only."
