@@ -8,6 +8,7 @@ import math
 from mountcalc.placement.drives import belts_of
 from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
+from mountcalc.scenario.parts_model import Base, MotorFrame, Parts
 from mountcalc.scenario.search_model import Action, SearchSpace
 
 __all__ = ["as_scenario"]
@@ -58,6 +59,7 @@ def as_scenario(
             center_of_mass=middle,
         ),
         adjuster=_adjuster(space, layouts, index),
+        parts=_parts(scenario.parts, layouts, index),
     )
 
 
@@ -69,6 +71,34 @@ def _motor(motor: Motor, shaft: Vector) -> Motor:
     """The motor elsewhere, its centre of mass where it was beside the shaft."""
     beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
     return dataclasses.replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0))
+
+
+def _parts(parts: Parts, layouts: Layouts, index: int) -> Parts:
+    """What is drawn of the layout: places along the shafts and what is bought stay.
+
+    A floor that the layout's hinge is not above is gone, since no file may say so.
+    """
+    direction = math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index]))
+    plate = dataclasses.replace(
+        parts.plate, length=float(layouts.plate_length[index]), direction=direction
+    )
+    floor = parts.base.floor
+    stands = floor is None or floor < float(layouts.hinge_y[index])
+    return dataclasses.replace(
+        parts,
+        plate=plate,
+        base=parts.base if stands else Base(),
+        packing=_packing(parts.frame, float(layouts.motor_height[index])),
+    )
+
+
+def _packing(frame: MotorFrame | None, height: float) -> float:
+    """What lifts the feet [m] so that the shaft is at the layout's height off the plate's line.
+
+    Zero where the frame is as high or higher: reading the file notes by how much.
+    """
+    beyond = 0.0 if frame is None else height - frame.shaft_height
+    return beyond if beyond > _HAIR else 0.0
 
 
 def _stops(swing: Vector) -> Vector:

@@ -19,7 +19,7 @@ _SAME = 1e-12
 _NOTHING = 1e-12
 _SIXTEENTHS = 16
 _PLAIN = (1e-6, 1e9)  # numbers between these are written without an exponent
-_MOST_DIGITS = 17
+_SURE_DIGITS = 13  # the rest is dropped, so that what was read is written the same again
 _DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
 _WEIGHTS = {"lb", "kg"}
 
@@ -54,10 +54,11 @@ def number_text(value: float) -> str:
     value : float [-]
         Finite.
     """
+    value = float(f"{value:.{_SURE_DIGITS}g}")
     digits = next(
         digits
-        for digits in range(1, _MOST_DIGITS + 1)
-        if abs(float(f"{value:.{digits}g}") - value) <= _SAME * abs(value) or digits == _MOST_DIGITS
+        for digits in range(1, _SURE_DIGITS + 1)
+        if abs(float(f"{value:.{digits}g}") - value) <= _SAME * abs(value)
     )
     text = f"{value:.{digits}g}"
     if value == 0 or _PLAIN[0] <= abs(value) < _PLAIN[1]:
@@ -99,7 +100,7 @@ class UnitsToWrite:
         Returns
         -------
         str
-            Between quotes, such as ``'"14 1/2 in"'``; it reads as the value within 1e-12 of it.
+            Between quotes, such as ``'"14 1/2 in"'``; it reads as the value within 2e-12 of it.
         """
         if kind in {"position", "angle"} and abs(value) < _NOTHING:
             value = 0.0

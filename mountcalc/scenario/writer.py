@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from mountcalc.belts.designation import read_designation
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
@@ -16,31 +15,23 @@ from mountcalc.scenario.quantity_writing import (
 )
 from mountcalc.scenario.search_model import KeepOut
 from mountcalc.scenario.wording import one_line
+from mountcalc.scenario.writer_lines import Line
+from mountcalc.scenario.writer_parts import (
+    driven_parts,
+    motor_parts,
+    parts_tables,
+    plate_parts,
+)
 
 __all__ = ["scenario_text"]
 
-_COMMENT_COLUMN = 44
 _SAME_LENGTH = 1e-12
 _ZERO_CELSIUS = 273.15  # [K]
 _HOW_TO_READ = (
     "Facing the motor's pulley, x runs to the right and y up. All points are as drawn, that is at",
-    "plate angle 0; angles are counter-clockwise. Every value is explicit: nothing is left to a",
-    "default.",
+    "plate angle 0; angles are counter-clockwise. Every value that tensions and loads depend on is",
+    "explicit: only drawings are left to defaults, where nothing is said of a part.",
 )
-
-
-class _Line(NamedTuple):
-    """A key with its value as written; or a header or a whole comment with none."""
-
-    key: str
-    value: str = ""
-    comment: str = ""
-
-    def __str__(self) -> str:
-        text = f"{self.key} = {self.value}" if self.value else self.key
-        if not self.comment:
-            return text
-        return f"{text.ljust(_COMMENT_COLUMN - 1)} # {self.comment}"
 
 
 def scenario_text(
@@ -84,121 +75,120 @@ def scenario_text(
         _adjuster(scenario.adjuster, units),
         _limits(scenario, units),
         _may_change(scenario),
+        *parts_tables(scenario.parts, units),
         *(_keep_out(keep_out, units) for keep_out in keep_outs),
     ]
     return "\n\n".join(["\n".join(top), *("\n".join(map(str, block)) for block in blocks)]) + "\n"
 
 
-def _heading(scenario: Scenario) -> Iterator[_Line]:
-    yield _Line("title", quoted(scenario.title))
-    yield _Line("display", quoted(scenario.display), "units of what you read")
+def _heading(scenario: Scenario) -> Iterator[Line]:
+    yield Line("title", quoted(scenario.title))
+    yield Line("display", quoted(scenario.display), "units of what you read")
 
 
-def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     driven = scenario.driven
-    yield _Line("[driven]", comment="the machine's shaft")
-    yield _Line("shaft", units.point(driven.shaft))
-    yield _Line(
-        "pulley_diameter", units.write("length", 2 * driven.pulley_radius), "PITCH diameter"
-    )
-    yield _Line("pulley_face", quoted(driven.pulley_face), "what the belt runs on")
+    yield Line("[driven]", comment="the machine's shaft")
+    yield Line("shaft", units.point(driven.shaft))
+    yield Line("pulley_diameter", units.write("length", 2 * driven.pulley_radius), "PITCH diameter")
+    yield Line("pulley_face", quoted(driven.pulley_face), "what the belt runs on")
     where = "along the shaft, as the bearings"
-    yield _Line("pulley_position", units.write("position", driven.pulley_position), where)
-    yield _Line("power", units.write("power", driven.power), "what the machine takes")
+    yield Line("pulley_position", units.write("position", driven.pulley_position), where)
+    yield Line("power", units.write("power", driven.power), "what the machine takes")
     factor = number_text(driven.starting_factor)
-    yield _Line("starting_factor", factor, "torque at the start over running")
+    yield Line("starting_factor", factor, "torque at the start over running")
     if driven.max_speed is not None:
-        yield _Line("max_speed", units.write("speed", driven.max_speed))
-    yield _Line(
+        yield Line("max_speed", units.write("speed", driven.max_speed))
+    yield Line(
         "traction", number_text(driven.traction), "friction on this pulley, wedging included"
     )
     if driven.shock is not None:
-        yield _Line("shock", quoted(driven.shock), "how evenly it loads the belt")
+        yield Line("shock", quoted(driven.shock), "how evenly it loads the belt")
     if driven.service_factor is not None:
-        yield _Line("service_factor", number_text(driven.service_factor))
+        yield Line("service_factor", number_text(driven.service_factor))
     if driven.shaft_diameter is not None:
         diameter = units.write("length", driven.shaft_diameter)
-        yield _Line("shaft_diameter", diameter, "between and beyond the journals")
+        yield Line("shaft_diameter", diameter, "between and beyond the journals")
     if driven.oil is not None:
         celsius = number_text(driven.oil.temperature - _ZERO_CELSIUS)
         oil = quoted(f"ISO VG {driven.oil.grade:.0f} at {celsius} degC")
-        yield _Line("oil", oil, "in the bearings")
+        yield Line("oil", oil, "in the bearings")
+    yield from driven_parts(scenario.parts, units)
 
 
-def _bearing(bearing: Bearing, units: UnitsToWrite) -> Iterator[_Line]:
+def _bearing(bearing: Bearing, units: UnitsToWrite) -> Iterator[Line]:
     kind, area = "force", 1.0
     words = "load"
     if bearing.limit_given_as_pressure:
         kind, area, words = "pressure", bearing.projected_area, "load / (diameter x length)"
-    yield _Line("[[driven.bearing]]", comment="exactly two")
-    yield _Line("name", quoted(bearing.name))
-    yield _Line("position", units.write("position", bearing.position), "of its middle")
-    yield _Line("journal_diameter", units.write("length", bearing.journal_diameter))
-    yield _Line("length", units.write("length", bearing.length))
+    yield Line("[[driven.bearing]]", comment="exactly two")
+    yield Line("name", quoted(bearing.name))
+    yield Line("position", units.write("position", bearing.position), "of its middle")
+    yield Line("journal_diameter", units.write("length", bearing.journal_diameter))
+    yield Line("length", units.write("length", bearing.length))
     limit = units.write(kind, bearing.limit / area)
-    yield _Line("limit", limit, f"{words}, at rest and running")
-    yield _Line("starting_limit", units.write(kind, bearing.starting_limit / area))
+    yield Line("limit", limit, f"{words}, at rest and running")
+    yield Line("starting_limit", units.write(kind, bearing.starting_limit / area))
     if bearing.clearance is not None:
         clearance = units.write("length", bearing.clearance)
-        yield _Line("clearance", clearance, "the bore's diameter less the journal's")
+        yield Line("clearance", clearance, "the bore's diameter less the journal's")
     if bearing.cap_direction is not None:
-        yield _Line("cap_direction", units.direction(bearing.cap_direction), "from the shaft")
-        yield _Line("cap_dowelled", _flag(value=bearing.cap_dowelled))
+        yield Line("cap_direction", units.direction(bearing.cap_direction), "from the shaft")
+        yield Line("cap_dowelled", _flag(value=bearing.cap_dowelled))
     if bearing.groove_direction is not None:
-        yield _Line("groove_direction", units.direction(bearing.groove_direction))
+        yield Line("groove_direction", units.direction(bearing.groove_direction))
     if bearing.service is not None:
-        yield _Line("service", quoted(bearing.service))
+        yield Line("service", quoted(bearing.service))
 
 
-def _load(load: ShaftLoad, units: UnitsToWrite) -> Iterator[_Line]:
-    yield _Line("[[driven.load]]", comment="what else the shaft carries")
-    yield _Line("name", quoted(load.name))
-    yield _Line("position", units.write("position", load.position))
-    yield _Line("force", units.write("force", load.force))
-    yield _Line("direction", units.direction(math.atan2(load.direction[1], load.direction[0])))
-    yield _Line("when", quoted(load.when))
+def _load(load: ShaftLoad, units: UnitsToWrite) -> Iterator[Line]:
+    yield Line("[[driven.load]]", comment="what else the shaft carries")
+    yield Line("name", quoted(load.name))
+    yield Line("position", units.write("position", load.position))
+    yield Line("force", units.write("force", load.force))
+    yield Line("direction", units.direction(math.atan2(load.direction[1], load.direction[0])))
+    yield Line("when", quoted(load.when))
 
 
-def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     motor = scenario.motor
     rotation = "both" if motor.reverses else motor.rotation.value
-    yield _Line("[motor]")
-    yield _Line("shaft", units.point(motor.shaft))
-    yield _Line("pulley_diameter", units.write("length", 2 * motor.pulley_radius), "PITCH diameter")
-    yield _Line("pulley_face", quoted(motor.pulley_face), "what the belt runs on")
-    yield _Line("power", units.write("power", motor.power), "rated")
-    yield _Line("speed", units.write("speed", motor.speed))
-    yield _Line("rotation", quoted(rotation), "as seen facing the motor's pulley")
+    yield Line("[motor]")
+    yield Line("shaft", units.point(motor.shaft))
+    yield Line("pulley_diameter", units.write("length", 2 * motor.pulley_radius), "PITCH diameter")
+    yield Line("pulley_face", quoted(motor.pulley_face), "what the belt runs on")
+    yield Line("power", units.write("power", motor.power), "rated")
+    yield Line("speed", units.write("speed", motor.speed))
+    yield Line("rotation", quoted(rotation), "as seen facing the motor's pulley")
     if motor.torque is not None:
-        yield _Line("torque", quoted(motor.torque), "of its starts")
-    yield _Line("weight", units.write("weight", motor.weight))
-    yield _Line("center_of_mass", units.point(motor.center_of_mass))
-    yield _Line(
-        "traction", number_text(motor.traction), "friction on this pulley, wedging included"
-    )
+        yield Line("torque", quoted(motor.torque), "of its starts")
+    yield Line("weight", units.write("weight", motor.weight))
+    yield Line("center_of_mass", units.point(motor.center_of_mass))
+    yield Line("traction", number_text(motor.traction), "friction on this pulley, wedging included")
+    yield from motor_parts(scenario.parts, units)
 
 
-def _belt(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+def _belt(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     belt = scenario.belt
-    yield _Line("[belt]", comment="its values are those of ONE belt")
+    yield Line("[belt]", comment="its values are those of ONE belt")
     if belt.section is not None:
-        yield _Line("section", quoted(belt.section))
-    yield _Line("count", str(belt.count))
+        yield Line("section", quoted(belt.section))
+    yield Line("count", str(belt.count))
     length = units.write("length", belt.length)
     if belt.designation is not None and _is_as_bought(belt.designation, belt.length):
         of_it = f"its pitch length is {length[1:-1]}"
-        yield _Line("designation", quoted(belt.designation), of_it)
+        yield Line("designation", quoted(belt.designation), of_it)
     else:
-        yield _Line("length", length, "PITCH length when free")
-    yield _Line("joint", quoted(belt.joint))
+        yield Line("length", length, "PITCH length when free")
+    yield Line("joint", quoted(belt.joint))
     for name, size in {"width": belt.width, "thickness": belt.thickness}.items():
         if size is not None:
-            yield _Line(name, units.write("length", size))
+            yield Line(name, units.write("length", size))
     stiffness = units.write("force", belt.stiffness)
-    yield _Line("stiffness", stiffness, "force that would stretch it to twice its length")
+    yield Line("stiffness", stiffness, "force that would stretch it to twice its length")
     factor = number_text(belt.stiffness_factor)
-    yield _Line("stiffness_factor", factor, "how far off that may be, either way")
-    yield _Line("mass", units.write("mass", belt.mass))
+    yield Line("stiffness_factor", factor, "how far off that may be, either way")
+    yield Line("mass", units.write("mass", belt.mass))
 
 
 def _is_as_bought(designation: str, length: float) -> bool:
@@ -206,28 +196,29 @@ def _is_as_bought(designation: str, length: float) -> bool:
     return math.isclose(read_designation(designation).pitch_length, length, rel_tol=_SAME_LENGTH)
 
 
-def _plate(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+def _plate(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     plate = scenario.plate
     low, high = (units.write("angle", end) for end in plate.travel)
-    yield _Line("[plate]")
-    yield _Line("hinge", units.point(plate.hinge))
-    yield _Line("travel", f"[{low}, {high}]", "from as drawn, between its stops")
-    yield _Line("weight", units.write("weight", plate.weight))
-    yield _Line("center_of_mass", units.point(plate.center_of_mass))
+    yield Line("[plate]")
+    yield Line("hinge", units.point(plate.hinge))
+    yield Line("travel", f"[{low}, {high}]", "from as drawn, between its stops")
+    yield Line("weight", units.write("weight", plate.weight))
+    yield Line("center_of_mass", units.point(plate.center_of_mass))
+    yield from plate_parts(scenario.parts, units)
 
 
-def _adjuster(adjuster: Adjuster, units: UnitsToWrite) -> Iterator[_Line]:
-    yield _Line("[adjuster]")
-    yield _Line("kind", quoted(adjuster.kind))
+def _adjuster(adjuster: Adjuster, units: UnitsToWrite) -> Iterator[Line]:
+    yield Line("[adjuster]")
+    yield Line("kind", quoted(adjuster.kind))
     if adjuster.kind is AdjusterKind.NONE:
         return
     if adjuster.acts is not None:
-        yield _Line("acts", quoted(adjuster.acts), "the force that it can carry")
+        yield Line("acts", quoted(adjuster.acts), "the force that it can carry")
     if adjuster.thread is not None:
-        yield _Line("thread", quoted(adjuster.thread.name))
+        yield Line("thread", quoted(adjuster.thread.name))
     if adjuster.advance_per_turn is not None:
         advance = units.write("length", adjuster.advance_per_turn)
-        yield _Line("advance_per_turn", advance, "what one turn moves")
+        yield Line("advance_per_turn", advance, "what one turn moves")
     points = {
         "tip": "where it bears as drawn",
         "base_pin": "",
@@ -236,38 +227,38 @@ def _adjuster(adjuster: Adjuster, units: UnitsToWrite) -> Iterator[_Line]:
     for name, words in points.items():
         point = getattr(adjuster, name)
         if point is not None:
-            yield _Line(name, units.point(point), words)
+            yield Line(name, units.point(point), words)
     if adjuster.axis is not None:
-        yield _Line("axis", units.direction(adjuster.axis), "the way the tip moves as it extends")
+        yield Line("axis", units.direction(adjuster.axis), "the way the tip moves as it extends")
     if adjuster.face is not None:
-        yield _Line("face", units.direction(adjuster.face), "a direction along what it bears on")
+        yield Line("face", units.direction(adjuster.face), "a direction along what it bears on")
 
 
-def _limits(scenario: Scenario, units: UnitsToWrite) -> Iterator[_Line]:
+def _limits(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     limits = scenario.limits
-    yield _Line("[limits]", comment="what a setting must keep")
-    yield _Line("grip", number_text(limits.grip), "wanted running, 1 is about to slip")
+    yield Line("[limits]", comment="what a setting must keep")
+    yield Line("grip", number_text(limits.grip), "wanted running, 1 is about to slip")
     if limits.starting_grip is not None:
-        yield _Line("starting_grip", number_text(limits.starting_grip))
-    yield _Line("bedding", number_text(limits.bedding), "tension of a new belt over a bedded one's")
-    yield _Line("turn_error", number_text(limits.turn_error), "turns by which a hand misses")
+        yield Line("starting_grip", number_text(limits.starting_grip))
+    yield Line("bedding", number_text(limits.bedding), "tension of a new belt over a bedded one's")
+    yield Line("turn_error", number_text(limits.turn_error), "turns by which a hand misses")
     if limits.adjuster is not None:
-        yield _Line("adjuster", units.write("force", limits.adjuster))
+        yield Line("adjuster", units.write("force", limits.adjuster))
     if limits.hinge is not None:
-        yield _Line("hinge", units.write("force", limits.hinge))
+        yield Line("hinge", units.write("force", limits.hinge))
 
 
-def _may_change(scenario: Scenario) -> Iterator[_Line]:
-    yield _Line("[may_change]", comment="what a remedy may touch besides parts that are bought")
-    yield _Line("rotation", _flag(value=scenario.may_change.rotation))
-    yield _Line("loads", _flag(value=scenario.may_change.loads))
+def _may_change(scenario: Scenario) -> Iterator[Line]:
+    yield Line("[may_change]", comment="what a remedy may touch besides parts that are bought")
+    yield Line("rotation", _flag(value=scenario.may_change.rotation))
+    yield Line("loads", _flag(value=scenario.may_change.loads))
 
 
-def _keep_out(keep_out: KeepOut, units: UnitsToWrite) -> Iterator[_Line]:
-    yield _Line("[[keep_out]]", comment="ground that these parts must clear")
-    yield _Line("name", quoted(keep_out.name))
-    yield _Line("polygon", f"[{', '.join(units.point(corner) for corner in keep_out.corners)}]")
-    yield _Line("parts", f"[{', '.join(quoted(part) for part in keep_out.parts)}]")
+def _keep_out(keep_out: KeepOut, units: UnitsToWrite) -> Iterator[Line]:
+    yield Line("[[keep_out]]", comment="ground that these parts must clear")
+    yield Line("name", quoted(keep_out.name))
+    yield Line("polygon", f"[{', '.join(units.point(corner) for corner in keep_out.corners)}]")
+    yield Line("parts", f"[{', '.join(quoted(part) for part in keep_out.parts)}]")
 
 
 def _flag(*, value: bool) -> str:

@@ -1,5 +1,6 @@
 """Layouts that the fast judge accepts, fed back through the ordinary solver one by one."""
 
+import dataclasses
 import math
 
 import numpy as np
@@ -11,6 +12,9 @@ from mountcalc.placement.drives import drives_of
 from mountcalc.placement.judge import Judge
 from mountcalc.placement.layouts import DIMENSIONS
 from mountcalc.results.table import State
+from mountcalc.scenario.parts_plate_line import LineFrom, plate_line
+from mountcalc.scenario.reader import parse_scenario
+from mountcalc.scenario.writer import scenario_text
 from mountcalc.tasks.bearings import worst_share
 from mountcalc.tasks.promises import promises_of
 from mountcalc.tasks.setting import gentlest_setting
@@ -88,3 +92,61 @@ def test_the_stops_are_told_in_half_degrees_beyond_install_and_take_up(name):
             halves = math.degrees(stop) * 2
             assert halves == pytest.approx(round(halves), abs=1e-9)
             assert abs(stop - end) < math.radians(0.51)
+
+
+def with_parts(scenario, hinge_y):
+    """The shipped mount's parts, whose plate runs the wrong way, on a floor below all hinges."""
+    parts = scenario.parts
+    return dataclasses.replace(
+        scenario,
+        parts=dataclasses.replace(
+            parts,
+            plate=dataclasses.replace(parts.plate, length=9.0, direction=9.0),
+            base=dataclasses.replace(parts.base, floor=hinge_y),
+            packing=9.0,
+        ),
+    )
+
+
+@pytest.mark.parametrize("name", ["cider", "lathe"])
+def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
+    plain, space, judged = accepted(name, 14)
+    scenario, layouts = with_parts(plain, -2.0), judged.layouts
+    assert scenario.parts.frame is not None
+    for index in range(SOLVED):
+        made = mount(scenario, space, judged, index)
+        line, parts = plate_line(made), made.parts
+        assert parts.plate.length == layouts.plate_length[index]
+        assert line.taken_from is LineFrom.GIVEN
+        np.testing.assert_allclose(line.along, layouts.along[index], atol=1e-12)
+        np.testing.assert_allclose(line.towards_motor, layouts.normal[index], atol=1e-12)
+        beyond = layouts.motor_height[index] - parts.frame.shaft_height
+        assert parts.packing == pytest.approx(max(beyond, 0.0), abs=1e-6)
+        same = ("hinges", "guard", "base", "along", "frame")
+        assert [getattr(parts, one) for one in same] == [
+            getattr(scenario.parts, one) for one in same
+        ]
+        unlike = {"length": 9.0, "direction": 9.0}
+        assert dataclasses.replace(parts.plate, **unlike) == scenario.parts.plate
+
+
+@pytest.mark.parametrize("name", ["cider", "lathe"])
+def test_what_is_written_of_a_layout_is_read_and_drawn_as_it_was_found(name):
+    plain, space, judged = accepted(name, 15)
+    scenario = with_parts(plain, -0.2)
+    floors = set()
+    for index in range(SOLVED):
+        made = mount(scenario, space, judged, index)
+        back = parse_scenario(scenario_text(made))
+        floors.add(back.parts.base.floor is None)
+        assert (back.parts.base.floor is None) == (made.plate.hinge[1] <= -0.2)
+        low = judged.layouts.motor_height[index] < made.parts.frame.shaft_height - 2.1e-3
+        assert any("shaft height of" in note for note in back.notes) == low
+    assert floors == {True, False}
+
+
+def test_without_a_frame_there_is_no_packing():
+    scenario, space, judged = accepted("grindstone", 16)
+    parts = mount(scenario, space, judged, 0).parts
+    assert (scenario.parts.frame, parts.frame, parts.packing) == (None, None, 0.0)
+    assert parts.plate.length == judged.layouts.plate_length[0]

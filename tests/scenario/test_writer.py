@@ -11,12 +11,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_scenarios import BASES, JACK_IN_PLATE, LIMITS, REVERSING, changed
+from test_parts import FULL
 
 from mountcalc.scenario.model import Display, Oil, Scenario
 from mountcalc.scenario.quantity_writing import UNITS_TO_WRITE, number_text, quoted
 from mountcalc.scenario.reader import parse_scenario, read_scenario
 from mountcalc.scenario.search_model import BarredPart, KeepOut
 from mountcalc.scenario.writer import scenario_text
+from mountcalc.units import si_factor
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "properties"))
 from random_mounts import mounts
@@ -63,14 +65,30 @@ def test_shipped_scenarios_come_back(path, display):
 BOUGHT = changed(
     JACK_IN_PLATE,
     ('length = "60.3 in"', 'designation = "A59"'),
-    ("traction = 0.3", 'traction = 0.3\nshock = "medium"\nservice_factor = 1.2'),
+    ("traction = 0.3", 'traction = 0.3\nshock = "medium"'),
     ('weight = "28 lb"', 'weight = "28 lb"\ntorque = "high"'),
 )
 FLAT = changed(
     JACK_IN_PLATE,
-    ('section = "A"', 'section = "leather"\njoint = "laced"\nwidth = "2 in"\nthickness = "5 mm"'),
+    (
+        'section = "A"',
+        'section = "flat leather"\njoint = "laced"\nwidth = "2 in"\nthickness = "5 mm"',
+    ),
 )
-TEXTS = {**BASES, "limits": JACK_IN_PLATE + LIMITS, "bought": BOUGHT, "flat": FLAT}
+RATED = changed(JACK_IN_PLATE, ("traction = 0.3", "traction = 0.3\nservice_factor = 1.2"))
+PARTS = changed(
+    FULL,
+    ("layers = 2", 'layers = 2\ndirection = "89.9 deg"'),
+    ('packing = "1/4 in"', 'packing = "1 mm"'),
+)
+TEXTS = {
+    **BASES,
+    "limits": JACK_IN_PLATE + LIMITS,
+    "bought": BOUGHT,
+    "rated": RATED,
+    "flat": FLAT,
+    "parts": PARTS,
+}
 
 
 @pytest.mark.parametrize("name", TEXTS)
@@ -109,12 +127,12 @@ def test_these_tests_write_every_field_that_there_is():
 
 def types_within(kind):
     """A dataclass and those that its fields are annotated with, by name."""
-    from mountcalc.scenario import model
+    from mountcalc.scenario import model, parts_model
 
     yield kind
+    named = {**vars(model), **vars(parts_model)}
     for field in dataclasses.fields(kind):
-        for name in dir(model):
-            one = getattr(model, name)
+        for name, one in named.items():
             if dataclasses.is_dataclass(one) and one is not kind and name in str(field.type):
                 yield from types_within(one)
 
@@ -207,6 +225,21 @@ def test_keep_outs_are_written():
         pytest.approx(at, rel=1e-11) for at in outline
     ]
     assert parse_scenario(text)
+
+
+def test_of_parts_only_what_is_said_is_written():
+    text = scenario_text(parse_scenario(JACK_IN_PLATE))
+    tables = tomllib.loads(text)
+    assert not {"hinge", "guard", "base"} & tables.keys()
+    assert not {"length", "width", "layers", "direction"} & tables["plate"].keys()
+    assert not {"frame", "packing", "pulley_position"} & tables["motor"].keys()
+
+
+@given(st.floats(1e-9, 1e9), st.sampled_from(["in", "mm", "rpm"]))
+def test_a_number_that_was_read_is_written_the_same_again(value, unit):
+    size = si_factor(unit)
+    text = number_text(value / size)
+    assert number_text(float(text) * size / size) == text
 
 
 def test_a_spring_cannot_be_written():
