@@ -111,6 +111,14 @@ def test_many_reasons_are_summed_up_and_none_is_lost():
     assert "40 more reasons" in text
 
 
+def test_it_trusts_turns_only_where_setting_does():
+    text = flat(page())
+    assert "Do not trust turns here: half a turn off breaks a promise; the belt may" in text
+    assert "hook it on at the bolt, 9.19 in from the hinge" in text
+    assert "6.3 lbf for a belt that has bedded in, 9.4 lbf for a new one" in text
+    assert "trust turns" not in page(with_layouts(SECOND))
+
+
 def test_none_says_what_to_change_first():
     changes = "With any reach, 774 of 8,192 do."
     none = dataclasses.replace(HARD["none"], notes=(changes, "A note of the search"))
