@@ -91,11 +91,16 @@ class PlacedLayout:
 
 @dataclass(frozen=True, slots=True)
 class WhyNot:
-    """How many layouts failed first for a reason, and what would let more of them through."""
+    """How many layouts failed first for a reason, and what would let more of them through.
+
+    ``lift`` [-] is how many times as many will do with what the sentence says at last, infinite
+    where none do without, 0 where nothing is told.
+    """
 
     reason: str
     count: int
     sentence: str
+    lift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
