@@ -96,7 +96,12 @@ def solved(
     swept = outlines_of(layouts, index, scenario.plate.travel, sizes)
     found = gaps(swept, space.keep_outs)
     meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, swept, search)
-    refusals = (*_judged(point, measures, index), *meets, *_too_near(found, space))
+    refusals = (
+        *_outside_travel(point, ends),
+        *_judged(point, measures, index),
+        *meets,
+        *_too_near(found, space),
+    )
     if refusals:
         return refusals
     setting = point.setting
@@ -115,6 +120,23 @@ def solved(
         fall=fall,
         fineness=setting.fineness,
         spring_balance=setting.spring_balance,
+    )
+
+
+def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal, ...]:
+    """Whether the solver cuts the travel before install or full take-up."""
+    travel = point.promises.solved.travel
+    low, high = travel.low, travel.high
+    cut = [
+        end for end, past in ((low, min(ends) < low.angle), (high, max(ends) > high.angle)) if past
+    ]
+    return tuple(
+        Refusal(
+            "travel",
+            "install or full take-up lies where the mount cannot be used: there "
+            f"{end.reason.value}",
+        )
+        for end in cut
     )
 
 

@@ -31,6 +31,8 @@ _MOST_TOLD = 3
 _MORE, _MORE_LAYOUTS = 1.5, 5
 
 _CAUSES = {
+    Reason.BELT_TOO_SHORT: "the belt does not reach around both pulleys even where their rims "
+    "touch: take a longer belt or smaller pulleys",
     Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height: move hinge_x "
     "or hinge_y away from the motor, or build the motor up less",
     Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate: move the hinge, or "
@@ -48,7 +50,8 @@ _CAUSES = {
     Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
     "plate hardly tightens the belt: move the hinge away from that line, or ask for less leverage",
     Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
-    "dead centre: move the hinge farther from the motor, or take another kind of adjuster",
+    "dead centre, or a face_offset puts its tip on the wrong side of the plate: move the hinge "
+    "farther from the motor, take another kind of adjuster, or leave face_offset out",
     Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
     "take-up: take less reach, or a longer thread",
     Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
