@@ -7,15 +7,12 @@ import math
 
 from mountcalc.placement.drives import belts_of
 from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.placement.stops import written_stops
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
 from mountcalc.scenario.parts_model import Base, MotorFrame, Parts
 from mountcalc.scenario.search_model import Action, SearchSpace
 
 __all__ = ["as_scenario"]
-
-# Stops are told in steps of this [rad], beyond install and take-up by at least a hair.
-_STEP = math.radians(0.5)
-_HAIR = 1e-6
 
 
 def as_scenario(
@@ -102,9 +99,8 @@ def _packing(frame: MotorFrame | None, height: float) -> float:
 
 
 def _stops(swing: Vector) -> Vector:
-    low, high = min(swing) - _HAIR, max(swing) + _HAIR
-    low, high = math.floor(low / _STEP) * _STEP, math.ceil(high / _STEP) * _STEP
-    return max(low, -math.pi), min(high, math.pi)
+    low, high = written_stops(*swing)
+    return float(low), float(high)
 
 
 def _adjuster(space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:

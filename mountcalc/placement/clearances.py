@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.parts import Part, Sizes, parts_of
 from mountcalc.placement.polygon_distance import distances
+from mountcalc.placement.stops import written_stops
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import BarredPart, KeepOut, SearchSpace
 
@@ -32,6 +33,7 @@ _ANGLES = (5, 33, 257)
 # should stay in the processor's cache.
 _BLOCK = 4096
 _NUMBERS = 2**15
+_ROUNDING = 1e-9  # [m], of a gap that is as wide as is wanted
 _FAR = 1e4  # [m], as far as a scenario reaches: the clearance where nothing is to be cleared
 
 
@@ -120,7 +122,7 @@ def clear(
 
 
 def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Clear]:
-    """Bind the test to what a search must clear.
+    """Bind the test to what a search must clear, from stop to stop as they are written.
 
     Parameters
     ----------
@@ -137,7 +139,8 @@ def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array
     sizes = Sizes.of(scenario, space)
 
     def test(layouts: Layouts, install: Array, take_up: Array) -> Clear:
-        return clear(layouts, (install, take_up), space.keep_outs, sizes, space.clearance)
+        ends = written_stops(install, take_up)
+        return clear(layouts, ends, space.keep_outs, sizes, space.clearance)
 
     return test
 
@@ -170,7 +173,7 @@ def _test_block(
 
 def _enough(distance: Array, needed: float) -> NDArray[np.bool_]:
     """Whether a distance will do; to touch is never enough."""
-    result: NDArray[np.bool_] = (distance >= needed) & (distance > 0)
+    result: NDArray[np.bool_] = (distance >= needed - _ROUNDING) & (distance > 0)
     return result
 
 
@@ -204,9 +207,14 @@ def _bound(part: Part, travel: Array, polygon: Array, chosen: Ints, needed: floa
         for start in range(0, len(undecided), step):
             some = slice(start, start + step)
             layouts = chosen[undecided[some]]
-            measured = _measured(part, travel, polygon, layouts, count)
-            moved = part.lever[layouts] * np.abs(np.diff(travel[layouts])[:, 0]) / (count - 1)
+            apart = _measured(part, travel, polygon, layouts, count)
+            measured = apart.min(axis=0)
+            step_of = np.abs(np.diff(travel[layouts])[:, 0]) / (count - 1)
+            moved = part.lever[layouts] * step_of
             between = (measured[:, 1:] + measured[:, :-1] - moved[:, None]) / 2
+            if len(part.pieces) > 1:
+                each = _between_pieces(part, layouts, _spread(travel[layouts], count), apart)
+                between = np.maximum(between, each)
             lowest[some] = measured.min(axis=1)
             bound[undecided[some]] = np.minimum(between.min(axis=1), lowest[some])
         # What is too near at an angle that was measured is too near for good.
@@ -217,10 +225,21 @@ def _bound(part: Part, travel: Array, polygon: Array, chosen: Ints, needed: floa
 
 
 def _measured(part: Part, travel: Array, polygon: Array, layouts: Ints, count: int) -> Array:
-    """Distance of a part from a polygon at so many angles of the travel, shape (n, count)."""
-    shares = np.linspace(0.0, 1.0, count)
-    low, high = travel[layouts, :1], travel[layouts, 1:]
-    angles = low + (high - low) * shares
-    apart = [distances(piece.at(layouts, angles), polygon) - piece.radius for piece in part.pieces]
-    result: Array = np.min(apart, axis=0)
+    """Distance of a part's pieces from a polygon at so many angles, shape (pieces, n, count)."""
+    angles = _spread(travel[layouts], count)
+    return np.stack(
+        [distances(piece.at(layouts, angles), polygon) - piece.radius for piece in part.pieces]
+    )
+
+
+def _spread(travel: Array, count: int) -> Array:
+    result: Array = travel[:, :1] + (travel[:, 1:] - travel[:, :1]) * np.linspace(0.0, 1.0, count)
+    return result
+
+
+def _between_pieces(part: Part, layouts: Ints, angles: Array, apart: Array) -> Array:
+    """Lower bounds between neighbouring angles, piece by piece: what stays where it is, stays."""
+    step = np.abs(angles[:, 1] - angles[:, 0])
+    moved = [piece.speed(layouts, angles) * step for piece in part.pieces]
+    result: Array = (apart[..., 1:] + apart[..., :-1] - np.stack(moved)[..., None]).min(axis=0) / 2
     return result

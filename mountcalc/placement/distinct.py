@@ -38,7 +38,7 @@ class Differences:
         ).astype(np.intp)
         self._listed = np.stack([layouts.kind, layouts.acts, layouts.belt, side], axis=-1)
 
-    def differ(self, one: int, taken: list[int]) -> bool:
+    def differ(self, one: int, taken: list[int], apart: float = _APART) -> bool:
         """Whether a layout is another one than all that were taken.
 
         Parameters
@@ -47,10 +47,12 @@ class Differences:
             Its index.
         taken : list of int
             Indices of the others.
+        apart : float [-]
+            From which share of a range on it differs.
         """
         same = np.all(self._listed[taken] == self._listed[one], axis=1)
-        apart = np.max(np.abs(self._places[taken] - self._places[one]), axis=1, initial=0.0)
-        return bool(np.all(~same | (apart >= _APART)))
+        furthest = np.max(np.abs(self._places[taken] - self._places[one]), axis=1, initial=0.0)
+        return bool(np.all(~same | (furthest >= apart)))
 
     def first(self, most: int) -> Ints:
         """The first layouts of which each differs from those before.

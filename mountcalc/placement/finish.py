@@ -32,6 +32,10 @@ _MORE_OF_FRONT = 5
 _TRIES_EACH = 3
 _LEAST_TRIES = 12
 _HOPELESS = 3
+# Judgements that are the same for every layout of a search.
+_OF_MOUNT = frozenset({"driven-speed", "motor-rating"})
+# What is nearer than this share of a range to a layout that was refused is not solved besides.
+_TWIN = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +128,7 @@ class _Finish:
         for one in candidates:
             if len(self.held) >= most or tries == 0 or self._is_hopeless():
                 return
-            if one in self.refused or not self.differences.differ(one, list(self.held)):
+            if not self._is_new(one):
                 continue
             tries -= 1
             answer = solved(self.search, self.layouts, self.measures, one)
@@ -133,13 +137,22 @@ class _Finish:
             else:
                 self.refused[one] = answer
 
+    def _is_new(self, one: int) -> bool:
+        """Whether a layout differs from those that hold, and is no near twin of a refused one."""
+        return self.differences.differ(one, list(self.held)) and self.differences.differ(
+            one, list(self.refused), _TWIN
+        )
+
     def _is_hopeless(self) -> bool:
         """Whether it is the mount that fails, whatever the layout."""
         return not self.held and len(self.refused) >= _HOPELESS and bool(self._common())
 
     def _common(self) -> set[tuple[str, str]]:
-        """Judgements that all refused layouts fail in the same words."""
-        said = [{(one.name, one.sentence) for one in fails} for fails in self.refused.values()]
+        """Judgements of the mount itself that all refused layouts fail in the same words."""
+        said = [
+            {(one.name, one.sentence) for one in fails if one.name in _OF_MOUNT}
+            for fails in self.refused.values()
+        ]
         return set.intersection(*said) if said else set()
 
     def _refusals(self) -> tuple[tuple[WhyNot, ...], tuple[WhyNot, ...]]:

@@ -15,6 +15,7 @@ Array = NDArray[np.float64]
 GOALS = ("tension_per_turn", "tension_per_length", "worst_share", "adjuster", "plate_length")
 """Columns of goals: [N], [N/m], [-] over the hand's error, [N] in size, [m]."""
 
+_SAME = 1e-6  # [-] to which goals are equal: less is rounding
 _FINE = GOALS.index("tension_per_turn")
 _PREFERRED = {
     Prefer.FINE: _FINE,
@@ -49,16 +50,32 @@ def goals_of(measures: Measures, plate_length: Array) -> Array:
 
 
 def ranking(goals: Array, prefer: Prefer) -> NDArray[np.intp]:
-    """Indices of layouts, the best first; of equals the finer one.
+    """Indices of layouts, the best first; none is beaten in every way by a later one.
 
     Parameters
     ----------
     goals : ndarray [each in its SI unit]
         Shape (N, 5).
     prefer : Prefer
-        By what layouts are ranked.
+        By what layouts are ranked; of equals to 1e-6 the other goals decide in turn, the tension
+        per turn first.
     """
-    return np.lexsort((goals[:, _FINE], goals[:, _PREFERRED[prefer]]))
+    grades, order = _grades(goals), _order(prefer)
+    return np.lexsort((goals.sum(axis=1), *(grades[:, column] for column in reversed(order))))
+
+
+def _order(prefer: Prefer) -> list[int]:
+    """Columns in the order in which they decide."""
+    return list(dict.fromkeys((_PREFERRED[prefer], _FINE, *range(len(GOALS)))))
+
+
+def _grades(goals: Array) -> Array:
+    """Goals on a scale on which those that agree to about `_SAME` are equal.
+
+    A fixed scale, so that what is equal does not hang on what else is compared.
+    """
+    with np.errstate(divide="ignore"):
+        return np.asarray(np.round(np.log(np.abs(goals)) / _SAME))
 
 
 def beats(goals: Array, others: Array, prefer: Prefer) -> NDArray[np.bool_]:
@@ -71,11 +88,13 @@ def beats(goals: Array, others: Array, prefer: Prefer) -> NDArray[np.bool_]:
     prefer : Prefer
         By what layouts are ranked.
     """
-    column = _PREFERRED[prefer]
-    one, other = goals[..., column], others[..., column]
-    finer = goals[..., _FINE] < others[..., _FINE]
-    result: NDArray[np.bool_] = (one < other) | ((one == other) & finer)
-    return result
+    one, other = _grades(goals), _grades(others)
+    shape = np.broadcast_shapes(one.shape, other.shape)[:-1]
+    better, tied = np.zeros(shape, dtype=bool), np.ones(shape, dtype=bool)
+    for column in _order(prefer):
+        better |= tied & (one[..., column] < other[..., column])
+        tied &= one[..., column] == other[..., column]
+    return better
 
 
 def first_in_rows(goals: Array, prefer: Prefer) -> NDArray[np.intp]:
@@ -88,7 +107,10 @@ def first_in_rows(goals: Array, prefer: Prefer) -> NDArray[np.intp]:
     prefer : Prefer
         By what layouts are ranked.
     """
-    value = goals[..., _PREFERRED[prefer]]
-    least = value == value.min(axis=1, keepdims=True)
-    result: NDArray[np.intp] = np.argmin(np.where(least, goals[..., _FINE], np.inf), axis=1)
+    grades = _grades(goals)
+    least = np.ones(goals.shape[:-1], dtype=bool)
+    for column in _order(prefer):
+        value = np.where(least, grades[..., column], np.inf)
+        least &= value == value.min(axis=1, keepdims=True)
+    result: NDArray[np.intp] = np.argmax(least, axis=1)
     return result

@@ -14,8 +14,7 @@ from mountcalc.placement.judged import Judged
 from mountcalc.placement.layouts import END_MARGIN, KINDS, Layouts, layouts_from
 from mountcalc.placement.measures import measures_of
 from mountcalc.placement.motion import Motion
-from mountcalc.placement.motor_room import bolt_clears_motor
-from mountcalc.placement.parts import Sizes
+from mountcalc.placement.motor_room import motor_clearing
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.sieve import Sieve
 from mountcalc.placement.statics import Statics
@@ -65,8 +64,8 @@ class Judge:
         return tuple(Trials(Statics(self.scenario, self.space, motion)) for motion in motions)
 
     @cached_property
-    def _sizes(self) -> Sizes:
-        return Sizes.of(self.scenario, self.space)
+    def _clear_of_motor(self) -> Callable[[Layouts, Array, Array], Bools]:
+        return motor_clearing(self.scenario, self.space)
 
     def samples(self, unit: ArrayLike) -> Judged:
         """Judge the layouts of the points of a sample; only the feasible ones are kept.
@@ -109,13 +108,13 @@ class Judge:
         whole = Judged.joined(parts)
         order = np.argsort(whole.kept)
         kept = whole.kept[order]
-        return Judged(reason, kept, layouts.take(kept), whole.measures.take(order))
+        return Judged(reason, kept, whole.layouts.take(order), whole.measures.take(order))
 
     def _one_kind(self, trials: Trials, layouts: Layouts, sieve: Sieve) -> Judged:
         passed = trials.passed(layouts, self.drives.of(layouts.belt), sieve)
-        if not self.space.bolt_beside_motor and len(passed.layouts):
+        if len(passed.layouts):
             ends = passed.spread.phi[0], passed.spread.phi[2]
-            good = bolt_clears_motor(passed.layouts, ends, self._sizes, self.space.clearance)
+            good = self._clear_of_motor(passed.layouts, *ends)
             passed = passed.take(sieve.keep(good, Reason.MOTOR_IN_THE_WAY))
         clearance = np.full(len(passed.layouts), np.nan)
         if self.clear is not None and len(passed.layouts):

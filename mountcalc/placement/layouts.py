@@ -15,6 +15,7 @@ from mountcalc.placement.choices import (
     choices_from,
     ways_of,
 )
+from mountcalc.placement.drives import snug_distances
 from mountcalc.placement.reasons import Reason
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search_model import Action, MotorSide, SearchSpace
@@ -47,7 +48,9 @@ class Layouts:
     motor's side; ``foot`` is how far the foot is from the hinge. ``tip`` is the point of the plate
     that the adjuster bears on, or its pin in the plate; ``axis`` the way the tip moves as the
     adjuster gets longer (for a screw through the plate: out of the plate), so that a link's other
-    pin is ``link_length`` behind the tip. ``tightens`` is the sign of dL/dphi. ``kind`` and
+    pin is ``link_length`` behind the tip. ``tightens`` is the sign of dL/dphi. As
+    drawn a screw through the plate ends at its face; the judge, who knows how far the plate
+    swings, moves its tip out. ``kind`` and
     ``acts`` are indices of :data:`KINDS` and :data:`ACTIONS`, ``thread`` and ``belt`` of the
     search's; ``fault`` is a :class:`Reason` where there is no such plate, and its places are NaN.
     """
@@ -114,6 +117,14 @@ class Layouts:
         return np.stack([self.tip_x, self.tip_y], axis=-1)
 
     @property
+    def offset(self) -> Array:
+        """How far from the plates' lines the adjusters bear, to the motors' side [m]."""
+        result: Array = (self.tip_x - self.hinge_x) * self.normal_x + (
+            self.tip_y - self.hinge_y
+        ) * self.normal_y
+        return result
+
+    @property
     def axis(self) -> Array:
         """The way the tips move as the adjusters get longer, shape (N, 2)."""
         return np.stack([self.axis_x, self.axis_y], axis=-1)
@@ -166,13 +177,17 @@ def layouts_of(choices: Choices, space: SearchSpace, scenario: Scenario) -> Layo
     along, normal, foot, fault = _plates(
         hinge, motor, choices.motor_height, choices.side, space.motor_side
     )
+    short = np.isnan(snug_distances(scenario, space))[choices.belt]
+    fault = np.where(short, int(Reason.BELT_TOO_SHORT), fault)
     away = motor[0] - hinge[0], motor[1] - hinge[1]
     driven = scenario.driven.shaft
     # Swinging counter-clockwise opens the belt where M is counter-clockwise of D about H.
     turned = (driven[0] - hinge[0]) * away[1] - (driven[1] - hinge[1]) * away[0]
     tightens = np.sign(turned)
     ahead = tightens * _axis_sign(choices.kind, choices.acts)
-    reach, offset = choices.reach, space.face_offset
+    reach = choices.reach
+    left = np.sign(along[0] * normal[1] - along[1] * normal[0])
+    offset = _offsets(choices.kind, ahead * left, space)
     return Layouts(
         hinge_x=hinge[0],
         hinge_y=hinge[1],
@@ -226,6 +241,19 @@ def _plates(
         along = (foot * x + side * height * y) / square, (foot * y - side * height * x) / square
     normal = -side * along[1], side * along[0]
     return along, normal, foot, fault
+
+
+def _offsets(kind: Ints, ahead: Array, space: SearchSpace) -> Array:
+    """How far from the plate's line the tip is, to the motor's side, where the axis points to it.
+
+    A jack bears on the face that it faces; a screw through the plate comes out of the other.
+    How far it must stand out is known only where the plate's swing is.
+    """
+    if space.face_offset is not None:
+        return np.full(kind.shape, space.face_offset)
+    half = 0.5 * space.plate_thickness * ahead
+    jack = np.where(kind == KINDS.index(AdjusterKind.JACK_IN_PLATE), half, -half)
+    return np.where(kind == KINDS.index(AdjusterKind.LINK), 0.0, jack)
 
 
 def _axis_sign(kind: Ints, acts: Ints) -> Array:

@@ -83,6 +83,9 @@ def _choices(search: Search) -> Iterator[Lift]:
     if len(space.kinds) < len(KINDS):
         some = frozenset({Reason.ADJUSTER_GEOMETRY, Reason.LEAVES_ADJUSTER, Reason.ADJUSTER_LOAD})
         yield _lift(search, "all kinds of adjuster", some, kinds=KINDS)
+    if space.face_offset is not None:
+        wrong_side = frozenset({Reason.ADJUSTER_GEOMETRY})
+        yield _lift(search, "no face_offset", wrong_side, face_offset=None)
     if space.leverage > 0:
         yield _lift(search, "leverage = 0", frozenset({Reason.DEAD_CENTRE}), leverage=0.0)
     thread = frozenset({Reason.THREAD_LENGTH})

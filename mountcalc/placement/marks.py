@@ -13,13 +13,13 @@ from mountcalc.placement.choices import Choices
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search_model import SearchSpace
 
-__all__ = ["Marks"]
+__all__ = ["STEPS", "Marks"]
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 # What a rule is divided into [m]: sixteenths of an inch, or millimetres.
-_STEPS = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
+STEPS = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
 _ROUNDING = 1e-9  # of a mark
 
 
@@ -48,7 +48,7 @@ class Marks:
         display : Display
             Inches or metric.
         """
-        step = _STEPS[display]
+        step = STEPS[display]
         ends: dict[str, tuple[float, float]] = {
             name: getattr(space, name) for name in ("hinge_x", "hinge_y", "reach", "motor_height")
         }

@@ -10,6 +10,7 @@ stands is parted from it by the plate, however near. The final word on a few lay
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,13 +19,16 @@ from numpy.typing import NDArray
 from mountcalc.placement.layouts import KINDS, Layouts
 from mountcalc.placement.parts import Sizes, extensions
 from mountcalc.placement.polygon_distance import point_to_segment
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.placement.stops import written_stops
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.search_model import SearchSpace
 
-__all__ = ["bolt_clears_motor", "slack_of"]
+__all__ = ["bolt_clears_motor", "motor_clearing", "slack_of"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
+_Apart = Callable[[Ints, Array, Array], Array]
 
 _IN_BASE, _IN_PLATE, _LINK = (
     KINDS.index(kind)
@@ -32,6 +36,7 @@ _IN_BASE, _IN_PLATE, _LINK = (
 )
 # Plate angles at which a bolt is measured; more where fewer do not decide.
 _ANGLES = (5, 33, 257, 2049)
+_ROUNDING = 1e-9  # [m], of a gap that is as wide as is wanted
 _LEVEL = 1e-15  # [m]
 _NUMBERS = 2**15  # of one array while they are measured: it should stay in the processor's cache
 
@@ -59,8 +64,8 @@ def bolt_clears_motor(
     """
     travel = np.stack(ends, axis=1)
     seen = _Seen.of(layouts, travel, sizes)
-    clear = np.zeros(len(layouts), dtype=bool)
-    undecided = np.arange(len(layouts))
+    clear = seen.far_from_motor(travel, clearance)
+    undecided = np.flatnonzero(~clear)
     for count in _ANGLES:
         step = max(1, _NUMBERS // count)
         left = []
@@ -77,6 +82,34 @@ def bolt_clears_motor(
         if not len(undecided):
             break
     return clear
+
+
+def motor_clearing(
+    scenario: Scenario, space: SearchSpace
+) -> Callable[[Layouts, Array, Array], Bools]:
+    """Bind the test to a search, from stop to stop as they are written.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search starts from.
+    space : SearchSpace
+        What it may try.
+
+    Returns
+    -------
+    callable
+        Of layouts and their plate angles where a new belt goes on and at full take-up [rad]; all
+        are clear where the bolt stands beside the motor.
+    """
+    sizes = Sizes.of(scenario, space)
+
+    def test(layouts: Layouts, install: Array, take_up: Array) -> Bools:
+        if space.bolt_beside_motor:
+            return np.ones(len(layouts), dtype=bool)
+        return bolt_clears_motor(layouts, written_stops(install, take_up), sizes, space.clearance)
+
+    return test
 
 
 def slack_of(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Array:
@@ -103,7 +136,7 @@ def _spread(travel: Array, count: int) -> Array:
 
 def _enough(rooms: Array, clearance: float) -> Bools:
     """Whether bolt and wrench have room; to touch is never enough."""
-    bolt = rooms[0] > 0 if clearance == 0 else rooms[0] >= 0
+    bolt = rooms[0] > 0 if clearance == 0 else rooms[0] >= -_ROUNDING
     result: Bools = bolt & (rooms[1] > 0)
     return result
 
@@ -149,23 +182,33 @@ class _Seen:
         speed = np.where(link, lever, np.where(layouts.kind == _IN_BASE, lever + slope, 0.0))
         return cls(layouts, sizes, reach, offset, ahead, turn, height, least, most, speed)
 
-    def rooms(self, chosen: Ints, angles: Array, clearance: float) -> Array:
+    def far_from_motor(self, travel: Array, clearance: float) -> Bools:
+        """Which clear a disc about body and feet, measured in the middle of the travel."""
+        every = np.arange(len(travel))
+        room = self.rooms(every, travel.mean(axis=1)[:, None], clearance, self._from_disc)
+        swing = np.abs(np.diff(travel)[:, 0])
+        return _enough(room[..., 0] - self.speed * swing / 2, clearance)
+
+    def rooms(
+        self, chosen: Ints, angles: Array, clearance: float, apart: _Apart | None = None
+    ) -> Array:
         """Room that bolt and wrench have beyond what they need, shape (2, n, s) [m].
 
         What lies behind the face has as much room as it lies deep.
         """
+        apart = apart or self._apart
         near, far = self._bolt(chosen, angles)
         face = self.sizes.plate_thickness / 2
         depth = face - far[..., 1]
         on_face = near[..., 1] <= face + 1e-9
-        bolt = self._apart(chosen, near, far) - clearance
+        bolt = apart(chosen, near, far) - clearance
         bolt = np.where(on_face, np.maximum(bolt, depth), bolt)
         kind = self.layouts.kind[chosen][:, None]
         # The heads of a screw that turns with the plate lie on a line.
         travel = (self.ahead * (self.most - self.least))[chosen][:, None]
         along = np.where(kind == _IN_PLATE, travel, np.zeros_like(depth))
         ahead = far + np.stack([np.zeros_like(depth), along], axis=-1)
-        wrench = self._apart(chosen, far, ahead) - self.sizes.wrench_space
+        wrench = apart(chosen, far, ahead) - self.sizes.wrench_space
         depth = face - np.maximum(far[..., 1], ahead[..., 1])
         wrench = np.where(kind == _LINK, np.inf, np.maximum(wrench, depth))
         return np.stack([bolt, wrench])
@@ -192,6 +235,14 @@ class _Seen:
             return np.stack([x - foot, y], axis=-1)
 
         return seen(tip, in_plate | link), seen(head, in_plate)
+
+    def _from_disc(self, chosen: Ints, start: Array, end: Array) -> Array:
+        """Distance of segments from a disc about the shaft that holds feet and body."""
+        height = self.height[chosen][:, None]
+        radius = np.maximum(np.hypot(height, self.sizes.motor_feet / 2), self.sizes.motor_body / 2)
+        shaft = np.stack([np.zeros_like(height), height], axis=-1)
+        result: Array = np.sqrt(point_to_segment(shaft, start, end)) - radius
+        return result
 
     def _apart(self, chosen: Ints, start: Array, end: Array) -> Array:
         """Distance of segments from the motor's feet and body."""

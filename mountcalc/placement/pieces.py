@@ -53,6 +53,9 @@ class Piece(Protocol):
     def at(self, chosen: NDArray[np.integer], angles: Array) -> Array:
         """Corners [m], shape (n, s, m, 2), of n chosen layouts at their angles, shape (n, s)."""
 
+    def speed(self, chosen: NDArray[np.integer], angles: Array) -> Array:
+        """How fast any point moves at most between even angles, shape (n,) [m/rad]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Turning:
@@ -68,6 +71,11 @@ class Turning:
         corners = self.corners[chosen]
         moved = turned(corners, self.hinge[chosen], angles)
         return np.where(self.turns[chosen][:, None, :, None], moved, corners[:, None])
+
+    def speed(self, chosen: NDArray[np.integer], angles: Array) -> Array:  # noqa: ARG002
+        """As far as the farthest corner that turns is from the hinge; see `Piece`."""
+        speed: Array = self.lever[chosen]
+        return speed
 
     @property
     def lever(self) -> Array:
@@ -106,3 +114,20 @@ class BeltStrands:
             motor + self.motor_radius * left,
         ]
         return np.stack(corners, axis=-2)
+
+    def speed(self, chosen: NDArray[np.integer], angles: Array) -> Array:
+        """How fast a corner moves at most; see `Piece`.
+
+        A strand of length l turns no faster than q/l, where q is the speed of the motor's shaft.
+        """
+        arm = self.motor[chosen] - self.hinge[chosen]
+        shaft_speed = np.hypot(arm[:, 0], arm[:, 1])
+        motor = turned(self.motor[chosen][:, None, :], self.hinge[chosen], angles)[:, :, 0, :]
+        gap = motor - np.asarray(self.driven)
+        step = np.abs(angles[:, 1] - angles[:, 0])
+        distance = np.hypot(gap[..., 0], gap[..., 1]).min(axis=1) - shaft_speed * step / 2
+        squared = distance * np.abs(distance) - (self.driven_radius - self.motor_radius) ** 2
+        with np.errstate(divide="ignore"):
+            turning = max(self.driven_radius, self.motor_radius) / np.sqrt(np.maximum(squared, 0.0))
+        result: Array = shaft_speed * (1.0 + turning)
+        return result

@@ -18,21 +18,24 @@ class Reason(IntEnum):
     """
 
     FEASIBLE = 0
-    MOTOR_HEIGHT = 1  # the hinge is nearer to the motor's shaft than the motor is high
-    MOTOR_SIDE = 2  # the motor would stand on the other side of its plate
-    FEET_PAST_HINGE = 3  # the motor's feet are not wholly on the plate
-    PLATE_LENGTH = 4
-    INSTALL = 5  # a new belt cannot be put on inside the travel
-    TAKE_UP = 6  # the set point or full take-up is out of reach
-    DEAD_CENTRE = 7  # too little leverage left somewhere in the travel
-    ADJUSTER_GEOMETRY = 8  # the bolt grazes its face or passes its own dead centre
-    THREAD_LENGTH = 9
-    LEAVES_ADJUSTER = 10  # weight or load takes the plate off the adjuster
-    ADJUSTER_LOAD = 11
-    HINGE_LOAD = 12
-    BEARING = 13
-    MOTOR_IN_THE_WAY = 14  # the bolt, or the wrench on it, would meet the motor
-    KEEP_OUT = 15
+    BELT_TOO_SHORT = 1  # the belt does not reach around both pulleys
+    MOTOR_HEIGHT = 2  # the hinge is nearer to the motor's shaft than the motor is high
+    MOTOR_SIDE = 3  # the motor would stand on the other side of its plate
+    FEET_PAST_HINGE = 4  # the motor's feet are not wholly on the plate
+    PLATE_LENGTH = 5
+    INSTALL = 6  # a new belt cannot be put on inside the travel
+    TAKE_UP = 7  # the set point or full take-up is out of reach
+    DEAD_CENTRE = 8  # too little leverage left somewhere in the travel
+    ADJUSTER_GEOMETRY = (
+        9  # the bolt grazes its face, passes its own dead centre or is on the wrong side
+    )
+    THREAD_LENGTH = 10
+    LEAVES_ADJUSTER = 11  # weight or load takes the plate off the adjuster
+    ADJUSTER_LOAD = 12
+    HINGE_LOAD = 13
+    BEARING = 14
+    MOTOR_IN_THE_WAY = 15  # the bolt, or the wrench on it, would meet the motor
+    KEEP_OUT = 16
 
 
 def reason_name(code: int, keep_outs: Sequence[KeepOut] = ()) -> str:

@@ -71,6 +71,9 @@ class Reported:
             falls_onto=_resting(fall),
             stop_at=None if fall.stop is None else fall.stop.at,
             of_weight=bool(self.measures.of_weight[self.index]),
+            turns_can_be_trusted=mount.fineness.turns_can_be_trusted,
+            turns_why_not=mount.fineness.why_not,
+            spring_balance=mount.spring_balance,
             pareto=pareto,
         )
 

@@ -115,7 +115,7 @@ def _notes(hunt: Hunt) -> list[str]:
             f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
             "tried, so that more samples never give a worse answer"
         )
-    return [*notes, *search.scenario.notes]
+    return list(dict.fromkeys([*notes, *search.scenario.notes]))
 
 
 def _belt_names(search: Search) -> list[str]:

@@ -28,9 +28,13 @@ from mountcalc.placement.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.search_model import KeepOut
 
-__all__ = ["DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outlines_of"]
+__all__ = ["DISC_HAIR", "DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outlines_of"]
 
 Array = NDArray[np.float64]
+
+DISC_HAIR = 1e-4
+"""By how much a distance may be underrated for discs that are drawn too large [m]: those of a
+radius up to 1.2 m."""
 
 _QUARTER = 64  # edges of a quarter circle
 _SWEPT_ANGLES = 65

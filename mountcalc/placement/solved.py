@@ -13,8 +13,16 @@ from mountcalc.placement.judged import Measures
 from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.motor_gap import motor_gap
 from mountcalc.placement.parts import Sizes
-from mountcalc.placement.shapes import Gap, Outlines, clearance_of, gaps, outlines_of
+from mountcalc.placement.shapes import (
+    DISC_HAIR,
+    Gap,
+    Outlines,
+    clearance_of,
+    gaps,
+    outlines_of,
+)
 from mountcalc.results.check import Verdict
+from mountcalc.results.setting import Fineness, SpringBalance
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search, SearchSpace
 from mountcalc.tasks.bearing_judgements import bearing_judgements
@@ -31,7 +39,8 @@ _SAME = 1e-6
 class Solved:
     """A layout that holds: its mount, set point and surroundings.
 
-    ``turns`` [-] and ``tension`` [N] of the set point, ``clearance`` [m] from the ``nearest``
+    ``turns`` [-] and ``tension`` [N] of the set point, whose ``fineness`` and
+    ``spring_balance`` are told besides; ``clearance`` [m] from the ``nearest``
     keep-out, None where there is none.
     """
 
@@ -41,6 +50,8 @@ class Solved:
     clearance: float | None
     nearest: str | None
     fall: Fall
+    fineness: Fineness
+    spring_balance: SpringBalance | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +92,16 @@ def solved(
     except MountError as error:
         return (Refusal("solved", str(error)),)
     sizes = Sizes.of(search.scenario, space)
-    outlines = outlines_of(layouts, index, ends, sizes)
-    found = gaps(outlines, space.keep_outs)
-    meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, outlines, search)
-    refusals = (*_judged(point, measures, index), *meets, *_too_near(found, space))
+    # Whoever builds it swings the plate from stop to stop, as they are written.
+    swept = outlines_of(layouts, index, scenario.plate.travel, sizes)
+    found = gaps(swept, space.keep_outs)
+    meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, swept, search)
+    refusals = (
+        *_outside_travel(point, ends),
+        *_judged(point, measures, index),
+        *meets,
+        *_too_near(found, space),
+    )
     if refusals:
         return refusals
     setting = point.setting
@@ -92,8 +109,35 @@ def solved(
     assert setting.set_tension is not None, "an open setting has a set point"
     near = min(clearance_of(found).items(), key=lambda one: one[1], default=(None, None))
     one = layouts.take(np.array([index]))
+    outlines = outlines_of(layouts, index, ends, sizes)
     fall = fall_of(search.scenario, space, one, outlines, float(measures.set[index]))
-    return Solved(scenario, setting.set_turns, setting.set_tension, near[1], near[0], fall)
+    return Solved(
+        scenario=scenario,
+        turns=setting.set_turns,
+        tension=setting.set_tension,
+        clearance=near[1],
+        nearest=near[0],
+        fall=fall,
+        fineness=setting.fineness,
+        spring_balance=setting.spring_balance,
+    )
+
+
+def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal, ...]:
+    """Whether the solver cuts the travel before install or full take-up."""
+    travel = point.promises.solved.travel
+    low, high = travel.low, travel.high
+    cut = [
+        end for end, past in ((low, min(ends) < low.angle), (high, max(ends) > high.angle)) if past
+    ]
+    return tuple(
+        Refusal(
+            "travel",
+            "install or full take-up lies where the mount cannot be used: there "
+            f"{end.reason.value}",
+        )
+        for end in cut
+    )
 
 
 def _judged(point: SetPoint, measures: Measures, index: int) -> tuple[Refusal, ...]:
@@ -120,7 +164,7 @@ def _motor_in_the_way(
     """Whether the bolt meets the motor on the same plate."""
     sizes = Sizes.of(search.scenario, search.space)
     gap = motor_gap(layouts, index, outlines, sizes, search.space.clearance)
-    if gap.bolt >= 0 and gap.wrench >= 0:
+    if gap.bolt >= -DISC_HAIR and gap.wrench >= -DISC_HAIR:
         return ()
     return (Refusal("motor_in_the_way", "its bolt or wrench is too near to the motor"),)
 
@@ -130,5 +174,6 @@ def _too_near(found: tuple[Gap, ...], space: SearchSpace) -> tuple[Refusal, ...]
     return tuple(
         Refusal(f"keep-out:{gap.keep_out}", f"its {gap.part} is too near to {gap.keep_out}")
         for gap in found
-        if gap.distance < (0.0 if gap.part == "wrench" else space.clearance) or gap.distance <= 0
+        if gap.distance < (0.0 if gap.part == "wrench" else space.clearance - DISC_HAIR)
+        or gap.distance <= 0
     )

@@ -23,6 +23,7 @@ from mountcalc.placement.set_point import (
 )
 from mountcalc.placement.sieve import Sieve
 from mountcalc.placement.statics import Statics, Strung
+from mountcalc.placement.tip_places import bears_on_its_side, with_tips_out
 from mountcalc.scenario.model import AdjusterKind
 
 __all__ = ["Passed", "Trials"]
@@ -154,11 +155,16 @@ class Trials:
         """Those whose bolt works all the way, and is long enough for it."""
         motion = self.statics.motion
         longest = self.statics.space.most_travel(motion.kind)
+        ends = phi[[0, _TAKE_UP]]
+        layouts = with_tips_out(layouts, ends, self.statics.space, self.statics.scenario)
         at = motion.adjuster(layouts, phi)
         sign = np.sign(at.extension_slope)
         works = (sign[0] == sign[_TAKE_UP]) & (sign[0] == sign[_SNUG]) & (sign[0] != 0)
         if motion.kind is not AdjusterKind.LINK:
-            works &= np.all(np.abs(at.bite) > LEAST_BITE, axis=0)
+            # Of the same sign as drawn: past a right angle the tip would come from behind the face.
+            drawn = motion.adjuster(layouts, np.zeros(phi.shape[1])).bite
+            works &= np.all(at.bite * np.sign(drawn) > LEAST_BITE, axis=0)
+            works &= bears_on_its_side(layouts, ends, self.statics.space)
         spread = Spread(phi, at.extension, at.extension_slope)
         good = sieve.keep(works, Reason.ADJUSTER_GEOMETRY)
         layouts, drives, spread = layouts.take(good), drives.of(good), spread.take(good)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -10,7 +12,9 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.placement.choices import Choices
 from mountcalc.placement.goals import GOALS, beats, goals_of
 from mountcalc.placement.judge import Judge
+from mountcalc.placement.judged import Judged
 from mountcalc.placement.layouts import Layouts, layouts_from, layouts_of
+from mountcalc.placement.motor_room import motor_clearing
 from mountcalc.results.place import Prefer
 
 __all__ = ["Tries"]
@@ -25,13 +29,24 @@ class Tries:
     Parameters
     ----------
     judge : Judge
-        Of the search, with its keep-outs: testing these costs more than all else.
+        Of the search, with its keep-outs: testing these and whether the bolt clears the motor
+        costs more than all else.
     prefer : Prefer
         By what layouts are ranked.
     """
 
     judge: Judge
     prefer: Prefer
+
+    @cached_property
+    def _but_for_room(self) -> Judge:
+        """The judge without what is tested here."""
+        space = replace(self.judge.space, bolt_beside_motor=True)
+        return replace(self.judge, clear=None, space=space)
+
+    @cached_property
+    def _clear_of_motor(self) -> Callable[[Layouts, Array, Array], NDArray[np.bool_]]:
+        return motor_clearing(self.judge.scenario, self.judge.space)
 
     def points(self, unit: Array, others: ArrayLike = np.inf) -> Array:
         """Goals of the layouts of points of the unit cube.
@@ -63,14 +78,19 @@ class Tries:
         return self._goals(layouts_of(choices, self.judge.space, self.judge.scenario), others)
 
     def _goals(self, layouts: Layouts, others: ArrayLike) -> Array:
-        judged = replace(self.judge, clear=None).layouts(layouts)
+        judged = self._but_for_room.layouts(layouts)
         goals = goals_of(judged.measures, judged.layouts.plate_length)
         bound = np.broadcast_to(others, (judged.reason.size, len(GOALS)))[judged.kept]
         matter = np.flatnonzero(beats(goals, bound, self.prefer))
+        matter = matter[self._clear_of_motor(*_swinging(judged, matter))]
         if self.judge.clear is not None and matter.size:
-            measures = judged.measures.take(matter)
-            some = judged.layouts.take(matter)
-            matter = matter[self.judge.clear(some, measures.install, measures.take_up)[0]]
+            matter = matter[self.judge.clear(*_swinging(judged, matter))[0]]
         result = np.full((judged.reason.size, len(GOALS)), np.inf)
         result[judged.kept[matter]] = goals[matter]
         return result
+
+
+def _swinging(judged: Judged, which: NDArray[np.intp]) -> tuple[Layouts, Array, Array]:
+    """Some layouts that were judged, and their plate angles at install and take-up."""
+    measures = judged.measures
+    return judged.layouts.take(which), measures.install[which], measures.take_up[which]

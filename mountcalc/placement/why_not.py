@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -17,7 +18,7 @@ from mountcalc.placement.lifts import Lift, lifts_of
 from mountcalc.placement.reasons import Reason, reason_name
 from mountcalc.placement.sampling import points
 from mountcalc.results.place import WhyNot
-from mountcalc.scenario.search_model import Search
+from mountcalc.scenario.search_model import Action, Search
 
 __all__ = ["judge_of", "reasons_told"]
 
@@ -26,8 +27,12 @@ Counts = NDArray[np.int64]
 # Layouts that are tried again for each lifted constraint, and where none will do as it is.
 _AGAIN, _AGAIN_WHERE_NONE = 2048, 8192
 _MOST_TOLD = 3
+# A lift that lets through less than so many times as many, and so many more, may be chance.
+_MORE, _MORE_LAYOUTS = 1.5, 5
 
 _CAUSES = {
+    Reason.BELT_TOO_SHORT: "the belt does not reach around both pulleys even where their rims "
+    "touch: take a longer belt or smaller pulleys",
     Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height: move hinge_x "
     "or hinge_y away from the motor, or build the motor up less",
     Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate: move the hinge, or "
@@ -45,11 +50,12 @@ _CAUSES = {
     Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
     "plate hardly tightens the belt: move the hinge away from that line, or ask for less leverage",
     Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
-    "dead centre: move the hinge farther from the motor, or take another kind of adjuster",
+    "dead centre, or a face_offset puts its tip on the wrong side of the plate: move the hinge "
+    "farther from the motor, take another kind of adjuster, or leave face_offset out",
     Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
     "take-up: take less reach, or a longer thread",
     Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
-    'tension the belt: move the hinge, or allow "pull" or "hold-back" in acts',
+    "tension the belt: move the hinge",
     Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit: take more reach",
     Reason.HINGE_LOAD: "the hinge would carry more than its limit: move it, or take more reach",
     Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
@@ -101,14 +107,24 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
     told: set[str] = set()
     why_not = []
     for code in order:
-        sentence = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
-        advice = next((one for one in again.advice(code) if one not in told), None)
+        sentence = _cause(code, search)
+        advice = next((one for one in again.advice(code) if one[0] not in told), None)
         if advice is not None:
-            told.add(advice)
-            sentence = f"{sentence}; {advice}"
+            told.add(advice[0])
+            sentence = f"{sentence}; {advice[0]}"
         name = reason_name(code, search.space.keep_outs)
-        why_not.append(WhyNot(name, int(counts[code]), sentence))
+        why_not.append(WhyNot(name, int(counts[code]), sentence, advice[1] if advice else 0.0))
     return tuple(why_not), () if counts[Reason.FEASIBLE] else (again.most(),)
+
+
+def _cause(code: int, search: Search) -> str:
+    """What a reason means; only what is not allowed yet is called for."""
+    cause = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
+    more = [one for one in (Action.PULL, Action.HOLD_BACK) if one not in search.space.acts]
+    if code != Reason.LEAVES_ADJUSTER or not more:
+        return cause
+    names = " or ".join(f'"{one}"' for one in more)
+    return f"{cause}, or allow {names} in acts"
 
 
 @dataclass(frozen=True)
@@ -135,16 +151,18 @@ class _Again:
         after.sort(key=lambda one: -int(one[1][Reason.FEASIBLE]))
         return cls(tried, counted(search), tuple(after))
 
-    def advice(self, code: int) -> Iterator[str]:
-        """What helps against a reason, the best first."""
+    def advice(self, code: int) -> Iterator[tuple[str, float]]:
+        """What helps against a reason, the best first, and how many times as many then do."""
         before = int(self.before[Reason.FEASIBLE])
         general = {code, min(code, int(Reason.KEEP_OUT))}
         for lift, counts in self.after:
             feasible = int(counts[Reason.FEASIBLE])
             # Without a keep-out the codes of the others are not the same.
             helps = code >= Reason.KEEP_OUT or counts[code] < self.before[code]
-            if feasible > before and lift.reasons & general and helps:
-                yield f"with {lift.told}, {feasible:,} of {self.tried:,} do instead of {before:,}"
+            many = feasible >= max(_MORE * before, before + _MORE_LAYOUTS)
+            if many and lift.reasons & general and helps:
+                told = f"with {lift.told}, {feasible:,} of {self.tried:,} do instead of {before:,}"
+                yield told, feasible / before if before else math.inf
 
     def most(self) -> str:
         """Which constraints, lifted alone, let most layouts through where none will do."""

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.results.setting import SpringBalance
+
 __all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "Prefer", "WhyNot"]
 
 Vector = tuple[float, float]
@@ -45,7 +47,8 @@ class PlacedLayout:
     ``adjuster_most`` and ``hinge_most`` [N] sizes over all cases. ``clearance`` [m] is to the
     nearest keep-out, None without one; ``fall`` [m] is how far the motor's shaft drops when the
     belt breaks, ``falls_onto`` what stops it, ``stop_at`` [m] where a stop must be. ``of_weight``
-    says that weight alone gives the tension. ``scenario_file`` is None unless it was written.
+    says that weight alone gives the tension. ``turns_can_be_trusted``, ``turns_why_not`` and
+    ``spring_balance`` are those of its setting. ``scenario_file`` is None unless it was written.
     """
 
     rank: int
@@ -79,17 +82,25 @@ class PlacedLayout:
     falls_onto: str
     stop_at: Vector | None
     of_weight: bool
+    turns_can_be_trusted: bool
+    turns_why_not: tuple[str, ...]
+    spring_balance: SpringBalance | None
     pareto: bool
     scenario_file: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class WhyNot:
-    """How many layouts failed first for a reason, and what would let more of them through."""
+    """How many layouts failed first for a reason, and what would let more of them through.
+
+    ``lift`` [-] is how many times as many will do with what the sentence says at last, infinite
+    where none do without, 0 where nothing is told.
+    """
 
     reason: str
     count: int
     sentence: str
+    lift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

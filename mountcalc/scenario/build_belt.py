@@ -116,7 +116,7 @@ def _stiffness(
     notes.add(
         f"The belt's stiffness is not given: {notes.show(value, 'force')} is taken for "
         f"{named}, {_origin(datum)}.{joined} It may well be {factor:g} times less or "
-        f"{factor:g} times more: see the low and high tension."
+        f"{factor:g} times more."
     )
     return value
 

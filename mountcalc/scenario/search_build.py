@@ -91,7 +91,7 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
         motor_body=body,
         motor_feet=search.motor_feet or body,
         leverage=_LEVERAGE if search.leverage is None else search.leverage,
-        face_offset=search.face_offset or 0.0,
+        face_offset=search.face_offset,
         thread_length=search.thread_length,
         keep_outs=(*build_keep_outs(table), *_driven_shaft(table, search)),
         clearance=lengths["clearance"],

@@ -86,6 +86,9 @@ class SearchSpace:
     shafts, so that they may cross it as drawn; without it they must clear its body and feet.
     ``motor_body`` is a diameter, ``motor_feet`` their extent along the plate, ``wrench_space`` a
     radius about the bolt's head, ``bolt_length`` from the tip of a jack to its head.
+    ``face_offset`` is where the adjuster bears, square to the plate's line and to the motor's
+    side; None where a jack in the base bears on the plate's face on its side, a screw through the
+    plate stands out so far that it clears the plate, and a link is pinned on the line.
     """
 
     hinge_x: Range
@@ -109,7 +112,7 @@ class SearchSpace:
     motor_direction: Range | None = None
     belts: tuple[BeltChoice, ...] = ()
     leverage: float = 0.2
-    face_offset: float = 0.0
+    face_offset: float | None = None
     thread_length: float | None = None
     keep_outs: tuple[KeepOut, ...] = ()
     bolt_beside_motor: bool = False

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.search import Sampled
+from mountcalc.results.place import PlacedLayout
 from mountcalc.scenario.model import Display, Vector
 from mountcalc.scenario.search_model import SearchSpace
 from mountcalc.show.display import UNITS
@@ -53,7 +54,7 @@ class Cells:
     reason: NDArray[np.intp]
 
 
-def cells_of(space: SearchSpace, sampled: Sampled) -> Cells:
+def cells_of(space: SearchSpace, sampled: Sampled, placed: Sequence[PlacedLayout] = ()) -> Cells:
     """Cut the ground into about square cells, and tell what the sample says of each.
 
     Parameters
@@ -62,6 +63,8 @@ def cells_of(space: SearchSpace, sampled: Sampled) -> Cells:
         The ranges of the hinge.
     sampled : Sampled
         Layouts that were tried.
+    placed : sequence of PlacedLayout
+        Those that are reported, which were found near the best of the sample.
     """
     (x0, x1), (y0, y1) = (_widened(pair, space) for pair in (space.hinge_x, space.hinge_y))
     wide, tall = x1 - x0, y1 - y0
@@ -69,10 +72,18 @@ def cells_of(space: SearchSpace, sampled: Sampled) -> Cells:
     side = max(np.sqrt(wide * tall / wanted), max(wide, tall) / _MOST_CELLS)
     columns, rows = (max(1, round(length / side)) for length in (wide, tall))
     x, y = np.linspace(x0, x1, columns + 1), np.linspace(y0, y1, rows + 1)
-    column = np.clip(np.searchsorted(x, sampled.hinge_x, "right") - 1, 0, columns - 1)
-    row = np.clip(np.searchsorted(y, sampled.hinge_y, "right") - 1, 0, rows - 1)
+    column, row = _index(x, sampled.hinge_x), _index(y, sampled.hinge_y)
     finest, reason = _told(row * columns + column, rows * columns, sampled)
+    hinges = np.array([layout.hinge for layout in placed]).reshape(-1, 2)
+    at = _index(y, hinges[:, 1]) * columns + _index(x, hinges[:, 0])
+    np.fmin.at(finest, at, [layout.tension_per_turn for layout in placed])
+    reason[at] = Reason.FEASIBLE
     return Cells(x, y, finest.reshape(rows, columns), reason.reshape(rows, columns))
+
+
+def _index(edges: Array, places: Array) -> NDArray[np.intp]:
+    """Between which edges places lie."""
+    return np.clip(np.searchsorted(edges, places, "right") - 1, 0, len(edges) - 2)
 
 
 def _told(cell: NDArray[np.intp], count: int, sampled: Sampled) -> tuple[Array, NDArray[np.intp]]:

@@ -9,6 +9,7 @@ import json
 import math
 
 from mountcalc.results.place import PlacedLayout, Placement
+from mountcalc.results.setting import SpringBalance
 
 __all__ = ["place_csv", "place_json"]
 
@@ -33,6 +34,13 @@ _NUMBERS = {
     "clearance": ("clearance_mm", 1e-3),
     "fall": ("fall_mm", 1e-3),
 }
+_BALANCE = (
+    "spring_balance_spot",
+    "spring_balance_radius_mm",
+    "spring_balance_N",
+    "spring_balance_new_N",
+    "spring_balance_tightens",
+)
 _POINTS = ("hinge", "tip", "motor", "stop_at")
 
 
@@ -96,6 +104,8 @@ def _layout(layout: PlacedLayout) -> dict[str, object]:
         if field.name in _NUMBERS:
             key, unit = _NUMBERS[field.name]
             plain[key] = None if value is None else value / unit
+        elif field.name == "spring_balance":
+            plain |= _balance(value)
         elif field.name in _POINTS:
             plain[f"{field.name}_mm"] = value and [1e3 * value[0], 1e3 * value[1]]
         elif field.name == "plate_angles":
@@ -107,6 +117,15 @@ def _layout(layout: PlacedLayout) -> dict[str, object]:
     return plain
 
 
+def _balance(balance: SpringBalance | None) -> dict[str, object]:
+    """Where to pull with a spring balance, and how much."""
+    values: tuple[object, ...] = (None, None, None, None, None)
+    if balance is not None:
+        radius = balance.radius / 1e-3
+        values = balance.spot, radius, balance.pull, balance.new_pull, balance.tightens
+    return dict(zip(_BALANCE, values, strict=True))
+
+
 def _flat(plain: dict[str, object]) -> dict[str, object]:
     """Points and plate angles as columns of their own."""
     flat: dict[str, object] = {}
@@ -115,6 +134,8 @@ def _flat(plain: dict[str, object]) -> dict[str, object]:
             x, y = value if isinstance(value, list) else (None, None)
             name = key.removesuffix("_mm")
             flat |= {f"{name}_x_mm": x, f"{name}_y_mm": y}
+        elif isinstance(value, tuple):
+            flat[key] = "; ".join(value)
         elif isinstance(value, dict):
             flat |= {f"plate_angle_{name}_deg": angle for name, angle in value.items()}
         else:
@@ -128,6 +149,8 @@ def _header() -> list[str]:
     for field in dataclasses.fields(PlacedLayout):
         if field.name in _NUMBERS:
             columns.append(_NUMBERS[field.name][0])
+        elif field.name == "spring_balance":
+            columns += _BALANCE
         elif field.name in _POINTS:
             columns += [f"{field.name}_x_mm", f"{field.name}_y_mm"]
         elif field.name == "plate_angles":

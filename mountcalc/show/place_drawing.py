@@ -298,7 +298,7 @@ def _plate_view(figure: Figure, parts: PlacedParts) -> None:
     feet = 0.5 * parts.space.motor_feet
     left = min(0.0, placed.motor_foot - feet, placed.motor_foot - radius)
     right = max(placed.plate_length, placed.motor_foot + max(feet, radius))
-    low = min(-0.5 * parts.space.plate_thickness, parts.space.face_offset)
+    low = min(-0.5 * parts.space.plate_thickness, parts.offset)
     wide = _WIDTH - 0.3 - _PLATE_LEFT - _PLATE_RIGHT
     tall = _PLATE - ROOM_BELOW / 72.0 - 0.35
     high = placed.motor_height + radius

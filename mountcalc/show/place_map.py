@@ -55,7 +55,7 @@ def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure
         hatched where none will do by what fails most often first. Where that ground is small, a
         view of all around it stands above.
     """
-    cells = cells_of(search.space, sampled)
+    cells = cells_of(search.space, sampled, placement.layouts)
     legend = legend_of(search.space, placement, cells)
     ground = [(cells.x[0], cells.y[0]), (cells.x[-1], cells.y[-1])]
     ground += [layout.hinge for layout in placement.layouts]
@@ -77,7 +77,7 @@ def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure
 def _lines(placement: Placement, *, apart: bool) -> tuple[str, ...]:
     what = (
         "Colour: least tension per turn of the layouts that will do with their hinge there. "
-        "Hatched: of those tried none will do; the hatch tells what most of them fail for first."
+        "Hatched: none of those sampled will do; the hatch tells what most of them fail for first."
     )
     count = f"{placement.evaluated:,} layouts tried, {placement.feasible:,} will do."
     if placement.layouts:

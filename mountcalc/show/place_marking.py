@@ -7,15 +7,15 @@ import re
 from fractions import Fraction
 
 from mountcalc.results.place import PlacedLayout
-from mountcalc.scenario.model import Adjuster, AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search_model import Action, Search
 from mountcalc.show.page import bullets
 from mountcalc.units import si_factor
 
-__all__ = ["beside", "marked", "marking_out", "tied", "turned", "untied"]
+__all__ = ["LEVEL", "beside", "marked", "marking_out", "tied", "turned", "untied"]
 
 _SIXTEENTHS = 16
-_LEVEL = 1e-4  # [m] nobody marks out less
+LEVEL = 1e-4  # [m] nobody marks out less
 _TIE = "\xa0"
 _BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
 
@@ -98,11 +98,11 @@ def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
     right, up = point[0] - origin[0], point[1] - origin[1]
     across = f"{marked(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
     along = f"{marked(abs(up), display)} {'above' if up > 0 else 'below'}"
-    if abs(right) < _LEVEL and abs(up) < _LEVEL:
+    if abs(right) < LEVEL and abs(up) < LEVEL:
         return f"at {of}"
-    if abs(right) < _LEVEL:
+    if abs(right) < LEVEL:
         return f"straight {along} {of}"
-    if abs(up) < _LEVEL:
+    if abs(up) < LEVEL:
         return f"{across}, level with it"
     return f"{across} and {along} it"
 
@@ -152,7 +152,7 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
         f"{_run(mount, display)}",
         f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
         f"{_feet(search, layout)}",
-        _bolt(search, layout, mount.adjuster),
+        _bolt(search, layout, mount),
     ]
     if layout.nearest is not None and layout.clearance is not None:
         lines.append(f"Nearest: {layout.nearest}, {marked(layout.clearance, display)} clear.")
@@ -182,14 +182,12 @@ def _over(layout: PlacedLayout) -> str:
     return "above" if layout.motor_side == "above" else "below"
 
 
-def _bolt(search: Search, layout: PlacedLayout, adjuster: Adjuster) -> str:
+def _bolt(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
+    adjuster = mount.adjuster
     display, driven = search.scenario.display, search.scenario.driven.shaft
     at = beside(layout.tip, driven, display, "the driven shaft")
     along = f"{marked(layout.reach, display)} from the hinge along the plate"
-    offset = search.space.face_offset
-    if abs(offset) >= _LEVEL:
-        side = "to the motor's side of" if offset > 0 else "on the far side from the motor of"
-        along += f" and {marked(abs(offset), display)} {side} the plate's line"
+    along += _across(search, _offset(layout, mount))
     if adjuster.kind is AdjusterKind.LINK:
         assert adjuster.base_pin is not None
         base = beside(adjuster.base_pin, driven, display, "the driven shaft")
@@ -212,6 +210,29 @@ def _bolt(search: Search, layout: PlacedLayout, adjuster: Adjuster) -> str:
         f"Bolt: {layout.thread}; {where}; {how}. It {_does(layout)}; its head is "
         f"{marked(search.space.bolt_length, display)} from the tip as drawn."
     )
+
+
+def _offset(layout: PlacedLayout, mount: Scenario) -> float:
+    """How far from the plate's line the adjuster bears, to the motor's side [m]."""
+    hinge, middle = layout.hinge, mount.plate.center_of_mass
+    half = 0.5 * layout.plate_length
+    across = -(middle[1] - hinge[1]) / half, (middle[0] - hinge[0]) / half
+
+    def beyond(place: Vector) -> float:
+        return (place[0] - hinge[0]) * across[0] + (place[1] - hinge[1]) * across[1]
+
+    return math.copysign(1.0, beyond(layout.motor)) * beyond(layout.tip)
+
+
+def _across(search: Search, offset: float) -> str:
+    """Where that is, as "... along the plate" goes on."""
+    if abs(offset) < LEVEL:
+        return ""
+    if abs(abs(offset) - 0.5 * search.space.plate_thickness) < LEVEL:
+        side = "on the motor's side" if offset > 0 else "away from the motor"
+        return f" on its face {side}"
+    side = "to the motor's side of" if offset > 0 else "on the far side from the motor of"
+    return f" and {marked(abs(offset), search.scenario.display)} {side} the plate's line"
 
 
 def _does(layout: PlacedLayout) -> str:

@@ -8,7 +8,7 @@ from matplotlib.patches import Circle, Polygon
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.show.dimension_lines import Mark, draw_dimensions
 from mountcalc.show.layout_parts import Pen
-from mountcalc.show.place_marking import marked
+from mountcalc.show.place_marking import LEVEL, marked
 from mountcalc.show.placed_parts import PlacedParts
 from mountcalc.show.plot_style import FONT_SIZE, INK, PALE, SOFT
 
@@ -54,7 +54,7 @@ def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> Non
             zorder=3,
         )
     )
-    offset = parts.space.face_offset
+    offset = parts.offset
     for at in ((0.0, 0.0), (foot, placed.motor_height), (placed.reach, offset)):
         _cross(pen, at)
     axes.annotate(
@@ -75,7 +75,7 @@ def _ends(parts: PlacedParts) -> list[Mark]:
     acts = "bolt through the plate" if _through(parts) else parts.tip_name
     near = "feet behind the hinge" if foot < half else "feet, near edge"
     return [
-        Mark(acts, (placed.reach, min(low, parts.space.face_offset))),
+        Mark(acts, (placed.reach, min(low, parts.offset))),
         Mark(near, (foot - half, low)),
         Mark("motor shaft", (foot, low)),
         Mark("feet, far edge", (foot + half, low)),
@@ -132,8 +132,8 @@ def _heights(pen: Pen, parts: PlacedParts) -> None:
         "above the hinge's line,",
         f"{marked(face, display)} above the face",
     ]
-    offset = parts.space.face_offset
-    if offset:
+    offset = parts.offset
+    if abs(offset) >= LEVEL:
         side = "above" if offset > 0 else "below"
         lines += [f"{parts.tip_name} {marked(abs(offset), display)}", f"{side} the hinge's line"]
     middle = pen.beside((x, 0.5 * rise), (1.0, 0.0), 8.0)

@@ -100,14 +100,19 @@ def legend_of(space: SearchSpace, placement: Placement, cells: Cells) -> Legend:
     shown = set(hatched) | set(order[:_MOST_LINES])
     while len(shown) > max(_MOST_LINES, len(hatched)):
         shown.remove(next(name for name in reversed(order) if name in shown - hatched.keys()))
-    hatches = iter(HATCHES)
     own = [name for name in order if name in shown]
+    hatches = dict(zip((name for name in own if name in hatched), HATCHES, strict=False))
+    # What is on the map without a hatch of its own has the last one.
+    others = {
+        reason_name(int(code), space.keep_outs)
+        for code in np.unique(cells.reason[cells.reason > 0])
+    }
+    hatches |= dict.fromkeys(others - hatched.keys(), HATCHES[-1])
     lines: list[tuple[str | None, str]] = [
-        (next(hatches) if name in hatched else None, f"{counts[name]:,} {_words(name)}")
-        for name in own
+        (hatches.get(name), f"{counts[name]:,} {_words(name)}") for name in own
     ]
     if rest := [name for name in order if name not in shown]:
-        in_map = np.setdiff1d(cells.reason[cells.reason > 0], codes).size > 0
+        in_map = not hatches.keys().isdisjoint(rest)
         total = sum(counts[name] for name in rest)
         text = _words(rest[0]) if len(rest) == 1 else f"for {len(rest)} other reasons"
         lines.append((HATCHES[-1] if in_map else None, f"{total:,} {text}"))

@@ -16,6 +16,7 @@ __all__ = ["layouts_tables", "reasons_table", "sentence"]
 _KINDS = {"jack-in-base": "base", "jack-in-plate": "plate", "link": "link"}
 _ACTS = {"push": "push", "pull": "pull", "hold-back": "hold"}
 _MOST_REASONS = 10
+_MOST_LIFTS = 3  # rarer reasons that are told for what would help
 _LONGEST_CELL = 12
 _COUNT = 12  # columns of a count, up to ten million with its commas
 _RESULT_LEGEND = (
@@ -147,6 +148,9 @@ def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
         return ""
     some = len(why_not) if len(why_not) <= _MOST_REASONS + 1 else _MOST_REASONS
     shown, rest = why_not[:some], why_not[some:]
+    told = sorted((one for one in rest if one.lift), key=lambda one: -one.lift)[:_MOST_LIFTS]
+    shown = (*shown, *(one for one in rest if one in told))
+    rest = [one for one in rest if one not in told]
     lines = ["WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"]
     lines += [_counted(one.count, evaluated, _reason(one)) for one in shown]
     if rest:

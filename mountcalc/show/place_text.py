@@ -9,6 +9,7 @@ from mountcalc.show.display import UNITS
 from mountcalc.show.page import bullets, heading, paragraph
 from mountcalc.show.place_marking import beside, marked, marking_out, tied, turned, untied
 from mountcalc.show.place_tables import layouts_tables, reasons_table, sentence
+from mountcalc.show.setting_text import by_spring_balance
 from mountcalc.tasks.notes import CAUTIONS
 
 __all__ = ["place_text"]
@@ -49,7 +50,7 @@ def place_text(search: Search, placement: Placement, best: Scenario | None) -> s
             layouts_tables(placement, search.scenario.display),
             "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
             _swing(first),
-            _setting(search, first),
+            _setting(search, first, best),
             _break(search, first),
         ]
     sections += [
@@ -95,7 +96,8 @@ def _ranked(placement: Placement) -> str:
 
 def _notes(placement: Placement) -> str:
     told = placement.layouts or placement.feasible
-    notes = placement.notes if told else placement.notes[1:]
+    all_notes = placement.notes if told else placement.notes[1:]
+    notes = [note for note in dict.fromkeys(all_notes) if note not in CAUTIONS]
     return "NOTES\n" + bullets(tied(sentence(note)) for note in notes) if notes else ""
 
 
@@ -111,7 +113,7 @@ def _swing(layout: PlacedLayout) -> str:
     )
 
 
-def _setting(search: Search, layout: PlacedLayout) -> str:
+def _setting(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     units = UNITS[search.scenario.display]
 
     def force(value: float) -> str:
@@ -127,6 +129,10 @@ def _setting(search: Search, layout: PlacedLayout) -> str:
         f"the last take-up{_long_way(search, layout)}.",
         f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
     ]
+    if layout.spring_balance is not None and not layout.turns_can_be_trusted:
+        sentences.append(by_spring_balance(mount, layout.spring_balance, layout.turns_why_not))
+    elif not layout.turns_can_be_trusted:
+        sentences.append(f"Do not trust turns here: {'; '.join(layout.turns_why_not)}.")
     if layout.grip_low is not None:
         sentences.append(
             f"Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "

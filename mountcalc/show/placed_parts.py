@@ -60,18 +60,21 @@ class PlacedParts:
             for side in (1.0, -1.0)
         ]
         sides = [(-ways[0][1], ways[0][0]), (ways[1][1], -ways[1][0])]
-        offset = space.face_offset
+        half = 0.5 * placed.plate_length
 
         def misses(which: int) -> float:
-            (ux, uy), (vx, vy) = ways[which], sides[which]
-            tip = (
-                placed.hinge[0] + placed.reach * ux + offset * vx,
-                placed.hinge[1] + placed.reach * uy + offset * vy,
-            )
-            return math.dist(tip, placed.tip)
+            ux, uy = ways[which]
+            middle = placed.hinge[0] + half * ux, placed.hinge[1] + half * uy
+            return math.dist(middle, scenario.plate.center_of_mass)
 
         which = min((0, 1), key=misses)
         return cls(placed, scenario, space, ways[which], sides[which])
+
+    @property
+    def offset(self) -> float:
+        """How far from the plate's line the adjuster bears, to the motor's side [m]."""
+        (x, y), (hinge_x, hinge_y) = self.placed.tip, self.placed.hinge
+        return (x - hinge_x) * self.normal[0] + (y - hinge_y) * self.normal[1]
 
     @property
     def kind(self) -> AdjusterKind:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from mountcalc.results.setting import Advice, Remedy, Ruler, Setting
+from collections.abc import Sequence
+
+from mountcalc.results.setting import Advice, Remedy, Ruler, Setting, SpringBalance
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
@@ -10,7 +12,7 @@ from mountcalc.show.page import bullets, heading, paragraph, wrap
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
-__all__ = ["setting_text"]
+__all__ = ["by_spring_balance", "setting_text"]
 
 _FLATS = 6
 _SIXTY_FOURTHS = 64
@@ -79,18 +81,37 @@ def _first_method(scenario: Scenario, setting: Setting) -> str:
     balance = setting.spring_balance
     if balance is None or setting.fineness.turns_can_be_trusted:
         return ""
+    return paragraph("First", by_spring_balance(scenario, balance, setting.fineness.why_not))
+
+
+def by_spring_balance(scenario: Scenario, balance: SpringBalance, why_not: Sequence[str]) -> str:
+    """How to set the mount where turns cannot be trusted.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount, for its units and its adjuster's name.
+    balance : SpringBalance
+        Where to pull, and how much.
+    why_not : sequence of str
+        Why turns cannot be trusted.
+
+    Returns
+    -------
+    str
+        Sentences.
+    """
     units = UNITS[scenario.display]
     noun = words.adjuster_noun(scenario)
-    why = "; ".join(setting.fineness.why_not)
+    why = "; ".join(why_not)
     sense = "in the direction that tightens" if balance.tightens else "so as to hold the plate back"
-    return paragraph(
-        "First",
+    return (
         f"Do not trust turns here: {why}. Use a spring balance, which needs no belt stiffness. "
         f"{_set_free(noun)}, hook it on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge, and pull square to the line "
         f"from the hinge, {sense}: {_pull(scenario, balance.pull)} for a belt that has bedded in, "
         f"{_pull(scenario, balance.new_pull)} for a new one. Hold it, {_take_up(noun)}, lock it, "
-        "take the balance off and measure again: pull until the adjuster just comes free.",
+        "take the balance off and measure again: pull until the adjuster just comes free."
     )
 
 

@@ -80,7 +80,8 @@ class SlowJudge:
         most = self.loads((loose, tuned, tight))
         self.bearings(zero, tight)
         if not self.space.bolt_beside_motor:
-            self.want(slow_room(self.mount, install, take_up) >= 0, Reason.MOTOR_IN_THE_WAY)
+            room = slow_room(self.mount, *written(install, take_up))
+            self.want(room >= 0, Reason.MOTOR_IN_THE_WAY)
         force, hinge, _ = self.mount.loaded(tuned, self.pulls(tuned, "rest", 0, 1))
         mount, pitch = self.mount, self.mount.pitch
         turns = abs(mount.extension(tuned) - mount.extension(zero)) / pitch
@@ -94,6 +95,8 @@ class SlowJudge:
 
     def plate(self):
         mount, side = self.mount, self.space.motor_side
+        touching = self.scenario.motor.pulley_radius + self.scenario.driven.pulley_radius
+        self.want(mount.path_of(touching) <= mount.belt.length, Reason.BELT_TOO_SHORT)
         self.want(abs(mount.motor - mount.hinge) > self.height, Reason.MOTOR_HEIGHT)
         up = mount.normal.imag
         allowed = {MotorSide.ABOVE: up > 0, MotorSide.BELOW: up < 0, MotorSide.EITHER: True}
@@ -105,7 +108,6 @@ class SlowJudge:
         """Plate angles at install, snug and take-up between the two dead centres."""
         mount, scenario = self.mount, self.scenario
         touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
-        self.want(mount.path_of(touching) <= mount.belt.length, Reason.INSTALL)
         snug = brentq(lambda c: mount.path_of(c) - mount.belt.length, touching, 50.0, **EXACT)
         start = mount.driven - mount.hinge
         angle = math.atan2(cross(start, mount.motor - mount.hinge),
@@ -130,8 +132,9 @@ class SlowJudge:
         mount = self.mount
         grid = np.linspace(install, take_up, GRID)
         if mount.kind is not AdjusterKind.LINK:
-            bites = all(abs(mount.bite(phi)) > LEAST_BITE for phi in grid)
+            bites = all(mount.bite(phi) > LEAST_BITE for phi in grid)
             self.want(bites, Reason.ADJUSTER_GEOMETRY)
+            self.own_side(grid)
         width = take_up - install
         # A dead centre between an end and its neighbour shows only close to that end.
         grid = np.sort([*grid, install + NEAR * width, take_up - NEAR * width])
@@ -143,6 +146,18 @@ class SlowJudge:
             longest = self.space.link_length / 2 if link else self.space.bolt_length
         travel = abs(mount.extension(install) - mount.extension(take_up))
         self.want(travel <= longest, Reason.THREAD_LENGTH)
+
+    def own_side(self, grid):
+        """A screw in the plate ends beyond it, one in the base before it."""
+        mount = self.mount
+        if mount.kind is AdjusterKind.JACK_IN_PLATE:
+            if self.space.face_offset is None:
+                mount.move_out((0.0, grid[0], grid[-1]))
+            beyond = all(mount.stands_out(phi) > 0 for phi in grid)
+            self.want(beyond, Reason.ADJUSTER_GEOMETRY)
+        else:
+            before = -mount.ahead * mount.offset >= self.space.plate_thickness / 2 - NEAR
+            self.want(before, Reason.ADJUSTER_GEOMETRY)
 
     def carried(self, axial):
         return axial <= 1e-6 if self.mount.act is Action.PULL else axial >= -1e-6
@@ -238,6 +253,13 @@ class SlowJudge:
     def bearings(self, zero, tight):
         worst = max(self.shares(phi) for phi in np.linspace(zero, tight, GRID))
         self.want(worst <= 1, Reason.BEARING)
+
+
+def written(install, take_up):
+    """Stops as a file tells them: in half degrees, beyond where they must be."""
+    half = math.radians(0.5)
+    low, high = sorted((install, take_up))
+    return math.floor((low - NEAR) / half) * half, math.ceil((high + NEAR) / half) * half
 
 
 def slow_verdict(scenario, space, layouts, index, allowances):

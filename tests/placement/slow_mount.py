@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from mountcalc.scenario.model import AdjusterKind, When
+from mountcalc.scenario.model import AdjusterKind, Display, When
 from mountcalc.scenario.search_model import Action
 
 MARGIN = 0.025
@@ -41,6 +41,7 @@ class SlowMount:
     act: Action
     pitch: float
     belt: object
+    marks_out: int = 0
 
     @cached_property
     def driven(self):
@@ -50,9 +51,40 @@ class SlowMount:
     def tightens(self):
         return math.copysign(1.0, cross(self.driven - self.hinge, self.motor - self.hinge))
 
-    @cached_property
+    @property
     def tip(self):
-        return self.hinge + self.reach * self.along + self.space.face_offset * self.normal
+        return self.hinge + self.reach * self.along + self.offset * self.normal
+
+    @cached_property
+    def ahead(self):
+        """Whether the screw gets longer to the motor's side (1) or away from it (-1)."""
+        return math.copysign(1.0, dot(self.normal, self.axis))
+
+    @property
+    def offset(self):
+        """Of the tip from the plate's line: in the face that looks at the jack, or out of it."""
+        if self.space.face_offset is not None:
+            return self.space.face_offset
+        if self.kind is AdjusterKind.LINK:
+            return 0.0
+        if self.kind is AdjusterKind.JACK_IN_BASE:
+            return -self.ahead * self.space.plate_thickness / 2
+        return self.ahead * self.marks_out * self.mark
+
+    @property
+    def mark(self):
+        return 0.0254 / 16 if self.scenario.display is Display.INCH else 0.001
+
+    def stands_out(self, phi):
+        """How far the fixed face is from where the screw leaves the plate, square to the face."""
+        leaves = self.reach * self.along + self.ahead * self.space.plate_thickness / 2 * self.normal
+        gap = self.tip - self.turned(self.hinge + leaves, phi)
+        return dot(gap, self.axis)
+
+    def move_out(self, angles):
+        """To the first mark at which the screw stands out by a quarter of an inch or nearly."""
+        while min(self.stands_out(phi) for phi in angles) < 0.006 - 1e-9:
+            self.marks_out += 1
 
     @cached_property
     def axis(self):

@@ -13,7 +13,8 @@ from mountcalc.placement.clearances import clear, clearing, slack_of
 from mountcalc.placement.layouts import KINDS
 from mountcalc.placement.parts import Sizes, parts_of
 from mountcalc.placement.polygon_distance import distances
-from mountcalc.placement.shapes import DISTANCE_ERROR, gaps, outlines_of
+from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
+from mountcalc.placement.stops import written_stops
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search_model import BarredPart, KeepOut
 
@@ -83,6 +84,12 @@ def judged():
     return search, layouts, ends, list(slow_verdicts(search, layouts, ends))
 
 
+def cheaply(search, layouts, ends):
+    """By the cheap test between two angles."""
+    sizes = Sizes.of(search.scenario, search.space)
+    return clear(layouts, ends, search.space.keep_outs, sizes, search.space.clearance)
+
+
 def needed(gap, clearance):
     return 0.0 if gap.part == "wrench" else clearance
 
@@ -112,7 +119,7 @@ def test_nothing_is_accepted_that_shapely_rejects_and_false_rejects_are_within_t
 
 def test_the_first_keep_out_that_is_in_the_way_is_named(judged):
     search, layouts, ends, slow = judged
-    found = clearing(search.scenario, search.space)(layouts, *ends)
+    found = cheaply(search, layouts, ends)
     names = [keep_out.name for keep_out in search.space.keep_outs]
     margin = 1e-3  # well clear of what the bound may miss
     seen = set()
@@ -132,7 +139,7 @@ def test_the_first_keep_out_that_is_in_the_way_is_named(judged):
 
 def test_the_least_clearance_is_a_lower_bound(judged):
     search, layouts, ends, slow = judged
-    found = clearing(search.scenario, search.space)(layouts, *ends)
+    found = cheaply(search, layouts, ends)
     for index in np.flatnonzero(found.ok):
         nearest = min(gap.distance for gap in slow[index] if gap.part != "wrench")
         assert search.space.clearance <= found.least[index] <= nearest + DISC_ERROR
@@ -185,3 +192,62 @@ def test_a_mirrored_mount_is_judged_alike(judged):
     here = clear(layouts, ends, search.space.keep_outs, sizes, wanted)
     assert (there.first == here.first).all()
     assert there.least == pytest.approx(here.least, abs=1e-12)
+
+
+def test_a_search_clears_the_travel_as_it_is_written(judged):
+    search, layouts, ends, _ = judged
+    found = clearing(search.scenario, search.space)(layouts, *ends)
+    low, high = np.degrees(written_stops(*ends))
+    for install, take_up, first, last in zip(*np.degrees(ends), low, high, strict=True):
+        assert min(install, take_up) - 0.51 <= first < min(install, take_up)
+        assert max(install, take_up) < last <= max(install, take_up) + 0.51
+    assert 2 * low == pytest.approx(np.round(2 * low), abs=1e-9)
+    assert 2 * high == pytest.approx(np.round(2 * high), abs=1e-9)
+    written = cheaply(search, layouts, tuple(np.radians([low, high])))
+    np.testing.assert_array_equal(found.ok, written.ok)
+    # It is not the same as from install to take-up.
+    assert (found.ok != cheaply(search, layouts, ends).ok).any()
+
+
+@pytest.mark.parametrize("room", [1.0, 1.001, 0.999])
+def test_a_gap_of_what_does_not_move_may_be_as_wide_as_is_wanted(room):
+    """Ground beside the driven pulley, away from the strands."""
+    search = search_of()
+    layouts, ends = drawn(search, 60)
+    sizes, wanted = Sizes.of(search.scenario, search.space), search.space.clearance
+    # The motors stand to the left: the pulley's right is bare of strands.
+    edge = sizes.driven[0] + sizes.driven_radius + room * wanted
+    corners = ((edge, -0.01), (edge + 0.1, -0.01), (edge + 0.1, 0.01), (edge, 0.01))
+    ground = KeepOut("wall", corners, (BarredPart.BELT,))
+    found = clear(layouts, ends, [ground], sizes, wanted)
+    assert len(layouts) > 30
+    assert found.ok.all() == (room >= 1.0)
+    assert found.ok.any() == (room >= 1.0)
+    if room == 1.0:
+        for gap in (
+            one for all_gaps in shapely_gaps(layouts, ends, sizes, ground) for one in all_gaps
+        ):
+            assert -DISC_HAIR < gap.distance - wanted <= 1e-9
+
+
+def shapely_gaps(layouts, ends, sizes, ground):
+    for index in range(0, len(layouts), 10):
+        travel = float(ends[0][index]), float(ends[1][index])
+        yield gaps(outlines_of(layouts, index, travel, sizes), [ground])
+
+
+@pytest.mark.parametrize("count", [2, 5, 33])
+def test_no_corner_of_a_belt_moves_faster_than_is_said(count):
+    search = search_of()
+    layouts, ends = drawn(search, 100)
+    sizes = Sizes.of(search.scenario, search.space)
+    belt = parts_of(layouts, np.stack(ends, axis=1), sizes)[-1]
+    strands, every = belt.pieces[0], np.arange(len(layouts))
+    fine = ends[0][:, None] + (ends[1] - ends[0])[:, None] * np.linspace(0, 1, 32 * 5 * 4 + 1)
+    moved = np.diff(strands.at(every, fine), axis=1)
+    fastest = np.hypot(moved[..., 0], moved[..., 1]).max(axis=(1, 2)) / np.abs(np.diff(fine)[:, 0])
+    coarse = ends[0][:, None] + (ends[1] - ends[0])[:, None] * np.linspace(0, 1, count)
+    said = strands.speed(every, coarse)
+    assert (fastest <= said * (1 + 1e-9)).all()
+    if count == 33:
+        assert np.median(fastest / said) > 0.5

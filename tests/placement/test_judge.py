@@ -57,9 +57,9 @@ def test_the_slow_judge_says_and_measures_the_same_of_every_layout(name):
 def test_a_thousand_accepted_layouts_and_all_reasons_but_keep_outs_are_compared():
     verdicts = [sample_of(name)[3] for name in ALL]
     assert sum(len(fast.kept) for fast in verdicts) >= 1000
-    assert all(50 < len(fast.kept) < POINTS - 500 for fast in verdicts)
+    assert all(40 < len(fast.kept) < POINTS - 500 for fast in verdicts)
     found = set().union(*(fast.reason.tolist() for fast in verdicts))
-    assert set(range(Reason.KEEP_OUT)) - found <= {Reason.HINGE_LOAD}
+    assert set(range(Reason.KEEP_OUT)) - found <= {Reason.HINGE_LOAD, Reason.BELT_TOO_SHORT}
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -153,7 +153,7 @@ def test_take_up_goes_when_next_to_none_is_asked_of_a_stiff_belt():
 def test_adjuster_geometry_goes_when_the_plate_swings_little():
     assert counted(*heavy())["adjuster_geometry"] > 0
     scenario, space = heavy()
-    space = dataclasses.replace(space, reach=(0.3, 0.55), leverage=0.2)
+    space = dataclasses.replace(space, reach=(0.3, 0.55), leverage=0.2, face_offset=None)
     assert "adjuster_geometry" not in counted(scenario, space, install=0.001, take_up=0.003)
 
 

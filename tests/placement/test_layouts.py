@@ -155,7 +155,7 @@ def test_a_belt_that_is_too_short_leaves_the_others_alone():
     belts = (dataclasses.replace(space.belts[0], belt=short), *space.belts[1:])
     layouts = sample(scenario, dataclasses.replace(space, belts=belts))
     np.testing.assert_array_equal(np.isnan(layouts.motor_x), layouts.belt == 0)
-    assert np.all(layouts.fault[layouts.belt == 0] == Reason.MOTOR_HEIGHT)
+    np.testing.assert_array_equal(layouts.fault == Reason.BELT_TOO_SHORT, layouts.belt == 0)
 
 
 def test_the_axis_follows_kind_and_action():

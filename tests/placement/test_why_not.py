@@ -61,11 +61,23 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     space = dataclasses.replace(search.space, bolt_beside_motor=True)
     search = dataclasses.replace(search, space=space)
     gone = search.space.keep_outs[index]
-    assert counts_of(search, 8192)[Reason.KEEP_OUT + index] > 0
+    before = counts_of(search, 8192)
+    assert before[Reason.KEEP_OUT + index] > 0
     lift = next(one for one in lifts_of(search) if f'"{gone.name}" out of the way' in one.told)
     assert lift.reasons == {Reason.KEEP_OUT + index}
     left = lift.search.space.keep_outs
     assert left == tuple(one for one in search.space.keep_outs if one is not gone)
+    # Judged again: what is before it in order fails as before; what it stood for will do or
+    # fails by what follows.
+    after = counts_of(lift.search, 8192)
+    ahead = Reason.KEEP_OUT + index
+    np.testing.assert_array_equal(after[1:ahead], before[1:ahead])
+    assert np.all(after[ahead:] >= before[ahead + 1 :])
+    assert after[Reason.FEASIBLE] > before[Reason.FEASIBLE]
+    freed = (after[ahead:] - before[ahead + 1 :]).sum() + after[0] - before[0]
+    assert freed == before[ahead]
+    named = judge_of(lift.search).samples(points(0, 8192, len(DIMENSIONS), search.space.seed))
+    assert f"keep_out:{gone.name}" not in named.why_not(left)
 
 
 def test_a_longer_plate_weighs_no_more_for_its_length():

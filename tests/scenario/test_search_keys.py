@@ -123,7 +123,7 @@ def test_defaults_are_taken_and_noted():
     assert space.acts == (Action.PUSH,)
     assert space.threads == (search.scenario.adjuster.thread,)
     assert (space.samples, space.seed, space.leverage) == (100_000, 0, 0.2)
-    assert (space.motor_direction, space.thread_length, space.face_offset) == (None, None, 0.0)
+    assert (space.motor_direction, space.thread_length, space.face_offset) == (None, None, None)
     (shaft,) = space.keep_outs
     assert (shaft.name, BarredPart.BELT in shaft.parts) == ("driven shaft", False)
     journal = search.scenario.driven.bearings[0].journal_diameter / 2

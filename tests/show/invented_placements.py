@@ -7,6 +7,7 @@ import math
 from pathlib import Path
 
 from mountcalc.results.place import PlacedLayout, Placement, PlateAngles, Prefer, WhyNot
+from mountcalc.results.setting import SpringBalance
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.reader import read_search
 
@@ -52,12 +53,16 @@ LAYOUT = PlacedLayout(
     falls_onto="rests on the adjuster and does not fall",
     stop_at=(-3.0 * INCH, -6.5 * INCH),
     of_weight=False,
+    turns_can_be_trusted=False,
+    turns_why_not=("half a turn off breaks a promise", "the belt may be stiffer"),
+    spring_balance=SpringBalance("the bolt", 9.1875 * INCH, 27.9, 41.85, tightens=True),
     pareto=True,
 )
 
 SECOND = dataclasses.replace(
     LAYOUT, rank=2, kind="jack-in-plate", acts="hold-back", thread="3/8-16", motor_side="below",
     fall=5.5 * INCH, falls_onto="falls against stretcher", clearance=None, nearest=None,
+    turns_can_be_trusted=True, turns_why_not=(), spring_balance=None,
     pareto=False, grip_low=None, adjuster=-27.9, stop_at=None,
 )  # fmt: skip
 

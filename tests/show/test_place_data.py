@@ -53,10 +53,22 @@ def test_json_is_in_the_units_of_its_keys():
 def test_every_length_angle_and_force_has_a_unit_in_its_key():
     bare = {"rank", "kind", "acts", "thread", "belt", "motor_side", "set_turns", "nearest",
             "worst_share_of_limit", "grip_low", "falls_onto", "of_weight", "pareto",
-            "scenario_file"}  # fmt: skip
+            "scenario_file", "turns_can_be_trusted", "turns_why_not", "spring_balance_spot",
+            "spring_balance_tightens"}  # fmt: skip
     keys = plain()["layouts"][0].keys() - bare
     assert all(key.endswith(("_mm", "_N", "_deg")) for key in keys)
-    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout))
+    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout)) + 4
+
+
+def test_it_says_whether_turns_can_be_trusted_and_how_hard_to_pull():
+    first, second = plain()["layouts"]
+    assert first["turns_can_be_trusted"] is False
+    assert first["turns_why_not"] == list(LAYOUT.turns_why_not)
+    assert first["spring_balance_N"] == 27.9
+    assert first["spring_balance_radius_mm"] == pytest.approx(9.1875 * 25.4)
+    assert first["spring_balance_tightens"] is True
+    assert second["turns_can_be_trusted"] is True
+    assert second["spring_balance_N"] is None
 
 
 def test_what_is_not_known_is_null():
@@ -82,6 +94,8 @@ def test_csv_has_a_row_for_each_layout_with_the_same_numbers():
             if key == "plate_angles_deg":
                 for name, angle in value.items():
                     assert float(row[f"plate_angle_{name}_deg"]) == angle
+            elif key == "turns_why_not":
+                assert row[key] == "; ".join(value)
             elif isinstance(value, list):
                 name = key.removesuffix("_mm")
                 assert [float(row[f"{name}_{axis}_mm"]) for axis in "xy"] == value

@@ -26,7 +26,8 @@ FIFTY = tuple(
 
 
 def page(placement=PLACEMENT, search=BENCH):
-    best = mount(placement.layouts[0]) if placement.layouts else None
+    display = search.scenario.display
+    best = mount(placement.layouts[0], display) if placement.layouts else None
     return place_text(search, placement, best)
 
 
@@ -109,6 +110,25 @@ def test_many_reasons_are_summed_up_and_none_is_lost():
     ]
     assert sum(counts) == sum(one.count for one in FIFTY)
     assert "40 more reasons" in text
+
+
+def test_what_helps_most_is_told_however_rare_its_reason():
+    lifts = {14: 2.0, 20: math.inf, 30: 3.0, 40: 2.5}
+    rare = tuple(
+        dataclasses.replace(one, lift=lifts.get(number, 0.0)) for number, one in enumerate(FIFTY)
+    )
+    text = page(dataclasses.replace(PLACEMENT, why_not=rare))
+    told = [int(one) for one in re.findall(r"keep_out:number (\d+)", text)]
+    assert told == [*range(10), 20, 30, 40]
+    assert "37 more reasons" in text
+
+
+def test_it_trusts_turns_only_where_setting_does():
+    text = flat(page())
+    assert "Do not trust turns here: half a turn off breaks a promise; the belt may" in text
+    assert "hook it on at the bolt, 9.19 in from the hinge" in text
+    assert "6.3 lbf for a belt that has bedded in, 9.4 lbf for a new one" in text
+    assert "trust turns" not in page(with_layouts(SECOND))
 
 
 def test_none_says_what_to_change_first():
@@ -220,6 +240,7 @@ def test_in_metric_it_is_whole_millimetres():
     text = flat(page(search=shown_in(Display.METRIC)))
     assert "Hinge: 229 mm left of the driven shaft and 376 mm below it." in text
     told = text.split("TO MARK OUT")[1].split("NOTES")[0].replace(LAYOUT.thread, "")
+    told = told.replace("233.4 mm from the hinge", "")  # of the spring balance, as setting has it
     assert not re.search(r"\d in\b(?! all)|\d/\d|lbf|\d\.\d+ mm", told)
 
 

@@ -1,0 +1,45 @@
+"""The final word on one layout: install and take-up lie in the travel that the solver uses."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from search_spaces import INSTALL, TAKE_UP, cider
+
+from mountcalc.placement.drives import drives_of
+from mountcalc.placement.judge import Judge
+from mountcalc.placement.layouts import DIMENSIONS
+from mountcalc.placement.solved import Solved, solved
+from mountcalc.scenario.search_model import Search
+
+
+@pytest.fixture(scope="module")
+def found():
+    scenario, space = cider()
+    points = np.random.default_rng(2).random((400, len(DIMENSIONS)))
+    judged = Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(points)
+    return Search(scenario, space), judged
+
+
+def holding(found):
+    """The first layout that holds."""
+    search, judged = found
+    for index in range(len(judged.kept)):
+        if isinstance(solved(search, judged.layouts, judged.measures, index), Solved):
+            return index
+    raise AssertionError("none holds")
+
+
+@pytest.mark.parametrize("end", ["install", "take_up"])
+def test_what_the_solver_cuts_off_is_refused(found, end):
+    search, judged = found
+    index = holding(found)
+    # Past a right angle no jack bears, and past a line with both shafts no plate tightens.
+    angles = getattr(judged.measures, end).copy()
+    angles[index] = np.copysign(2.5, angles[index] - judged.measures.snug[index])
+    measures = dataclasses.replace(judged.measures, **{end: angles})
+    answer = solved(search, judged.layouts, measures, index)
+    assert not isinstance(answer, Solved)
+    told = [one for one in answer if one.name == "travel"]
+    assert len(told) == 1
+    assert "cannot be used: there" in told[0].sentence
