@@ -53,7 +53,9 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
         for line in inked(drawing, Ink.VISIBLE, Line)
         if (line.start[1], line.end[1]) != (floor, floor)
     ]
-    arcs = [arc.radius * ((arc.end - arc.start) % math.tau) for arc in inked(drawing, Ink.VISIBLE, Arc)]
+    arcs = [
+        arc.radius * ((arc.end - arc.start) % math.tau) for arc in inked(drawing, Ink.VISIBLE, Arc)
+    ]
     assert len(strands) == len(arcs) == 2
     assert sum(strands) + sum(arcs) == pytest.approx(scenario.belt.length, rel=1e-9)
 
