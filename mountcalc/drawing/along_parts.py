@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from mountcalc.drawing.along_stack import AlongStack
+from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
 from mountcalc.drawing.guard_sizes import guard_sizes
 from mountcalc.drawing.model import Ink, Item, Line, Path, Point
 from mountcalc.drawing.panel_words import panel_of
@@ -17,7 +18,6 @@ from mountcalc.tasks.skeleton import skeleton_of
 __all__ = ["AlongParts", "along_parts"]
 
 # How things are drawn of which the scenario does not say more (estimates).
-_HOUSING = 2.0  # height of a bearing over its journal
 _BODY_SHOWN = 1.2  # of a motor over its radius: the rest is broken off
 _PAST = 0.02  # [m] a shaft is drawn past what is on it where its end is not known
 
@@ -123,7 +123,7 @@ def _driven(parts: AlongParts, scenario: Scenario) -> None:
     reach = list(ends)
     for one in _next_to(driven.pulley_position, driven.bearings):
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
-        half = 0.5 * _HOUSING * one.journal_diameter
+        half = 0.5 * HOUSING_OVER_JOURNAL * one.journal_diameter
         parts.box(faces, (height - half, height + half), Ink.VISIBLE)
         parts.names.append(((one.position, height + half), f"bearing: {one.name}"))
         parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))

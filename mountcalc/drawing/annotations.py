@@ -81,7 +81,7 @@ def offset_label(offset: Offset, reduction: float) -> Label:
     end = along(line.end, run, _TAIL * reduction + gap)
     align: Align = "left" if math.cos(run - angle) > 0 else "right"
     at = along(end, angle, 0.0, -TEXT_HEIGHT * reduction / 2)
-    return Label(at, offset.text, TEXT_HEIGHT, offset.ink, align, angle)
+    return Label(at, offset.text, TEXT_HEIGHT, offset.ink, align, angle, ground=True)
 
 
 def _text_outside(offset: Offset, line: Feet, reduction: float) -> bool:
@@ -164,7 +164,7 @@ def leader_label(leader: Leader, reduction: float) -> Label:
         leader.to[0] + (gap if right else -gap),
         leader.to[1] - TEXT_HEIGHT * reduction / 2,
     )
-    return Label(at, leader.text, TEXT_HEIGHT, Ink.NOTE, align)
+    return Label(at, leader.text, TEXT_HEIGHT, Ink.NOTE, align, ground=True)
 
 
 def leader_lines(leader: Leader, reduction: float) -> Iterator[Line | Path]:

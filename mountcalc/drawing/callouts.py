@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -22,6 +22,7 @@ from mountcalc.drawing.model import (
     Arc,
     Bounds,
     Circle,
+    Ink,
     Item,
     Label,
     Leader,
@@ -30,6 +31,7 @@ from mountcalc.drawing.model import (
     Path,
     Point,
 )
+from mountcalc.drawing.reductions import SMALLEST_ROOM
 
 __all__ = ["callouts", "text_boxes"]
 
@@ -39,7 +41,11 @@ _DIRECTIONS = 24
 _AIR = 0.3 * TEXT_HEIGHT
 _INK_PER_LENGTH = 400.0  # points under a text that are as bad as a metre of leader
 _OUT_PER_LENGTH = 200.0  # the same for a metre by which the drawing grows
+_OVER_PER_LENGTH = 20000.0  # the same for a metre by which it grows out of the smallest sheet
 _CROSSING = 200.0  # the same for a text that the leader itself crosses
+# What a point of a line counts under a text: of thin broken lines, and of all others.
+_WEIGHTS: Mapping[Ink, float] = {Ink.EDGE: 5.0, Ink.CENTRE: 5.0}
+_SOLID = 25.0
 _TRIES = 40
 
 
@@ -84,14 +90,14 @@ def callouts(
     """
     boxes = [*text_boxes(items, reduction), *_turned_over(items, reduction)]
     room = _around(items, reduction)
-    ink = [_points(item, reduction) for item in items]
-    seen = np.concatenate(ink) if ink else np.empty((0, 2))
+    seen = np.concatenate([np.empty((0, 3)), *(_weighed(item, reduction) for item in items)])
     found = []
     for at, text in wishes:
         leader = _best(Leader(at, at, text), room, boxes, seen, reduction)
         found.append(leader)
         boxes.append(_box(leader_label(leader, reduction), reduction))
-        seen = np.concatenate([seen, _points(leader, reduction)])
+        room = _both(room, boxes[-1])
+        seen = np.concatenate([seen, _weighed(leader, reduction)])
     return tuple(found)
 
 
@@ -109,7 +115,7 @@ def _best(
             break
         for leader in _ring(wish, radius * reduction):
             cost = radius * _INK_PER_LENGTH + _covered(leader, boxes, seen, reduction)
-            cost += _OUT_PER_LENGTH * _outside(leader, room, reduction)
+            cost += _growth(leader, room, reduction)
             if cost < least:
                 best, least = leader, cost
     assert best is not None, "far enough out there is always room"
@@ -136,26 +142,47 @@ def _around(items: Iterable[Item], reduction: float) -> Bounds:
     return min(across), min(up), max(across), max(up)
 
 
-def _outside(leader: Leader, room: Bounds, reduction: float) -> float:
-    """How far a text makes the drawing wider and higher [m on paper]."""
-    left, bottom, right, top = _box(leader_label(leader, reduction), reduction)
-    wider = max(0.0, room[0] - left) + max(0.0, right - room[2])
-    higher = max(0.0, room[1] - bottom) + max(0.0, top - room[3])
-    return (wider + higher) / reduction
+def _both(one: Bounds, other: Bounds) -> Bounds:
+    """The smallest rectangle around two."""
+    low, high = map(min, one[:2], other[:2]), map(max, one[2:], other[2:])
+    left, bottom, right, top = (*low, *high)
+    return left, bottom, right, top
+
+
+def _growth(leader: Leader, room: Bounds, reduction: float) -> float:
+    """What it costs that a text makes the drawing larger, and larger than a sheet."""
+    after = _both(room, _box(leader_label(leader, reduction), reduction))
+    (wide, high), (wider, higher) = _size(room, reduction), _size(after, reduction)
+    over = _over(wider, higher) - _over(wide, high)
+    return _OUT_PER_LENGTH * (wider - wide + higher - high) + _OVER_PER_LENGTH * over
+
+
+def _size(room: Bounds, reduction: float) -> tuple[float, float]:
+    """Width and height [m on paper]."""
+    return (room[2] - room[0]) / reduction, (room[3] - room[1]) / reduction
+
+
+def _over(wide: float, high: float) -> float:
+    """How far it reaches past the smallest sheet, whichever way that lies [m on paper]."""
+    long, short = max(wide, high), min(wide, high)
+    return max(0.0, long - SMALLEST_ROOM[0]) + max(0.0, short - SMALLEST_ROOM[1])
 
 
 def _covered(
     leader: Leader, boxes: Sequence[Bounds], seen: NDArray[np.float64], reduction: float
 ) -> float:
-    """How many points of lines lie under the text; without end where it meets another text."""
-    left, bottom, right, top = _box(leader_label(leader, reduction), reduction)
+    """How many points of lines lie under the text, weighed; infinite where it meets a text."""
     air = _AIR * reduction
-    box = (left - air, bottom - air, right + air, top + air)
+    box = _grown(_box(leader_label(leader, reduction), reduction), air)
     if any(_meet(box, other) for other in boxes):
         return math.inf
     line = _segment(leader.at, leader.to, reduction)
-    crossed = sum(bool(_inside(line, other).any()) for other in boxes)
-    return float(np.count_nonzero(_inside(seen, box))) + _CROSSING * crossed
+    crossed = sum(bool(_inside(line, _grown(other, air)).any()) for other in boxes)
+    return float(seen[_inside(seen, box), 2].sum()) + _CROSSING * crossed
+
+
+def _grown(box: Bounds, air: float) -> Bounds:
+    return box[0] - air, box[1] - air, box[2] + air, box[3] + air
 
 
 def _meet(one: Bounds, other: Bounds) -> bool:
@@ -183,6 +210,13 @@ def _label(item: Item, reduction: float) -> Label | None:
 def _box(label: Label, reduction: float) -> Bounds:
     across, up = zip(*extremes(label, reduction), strict=True)
     return min(across), min(up), max(across), max(up)
+
+
+def _weighed(item: Item, reduction: float) -> NDArray[np.float64]:
+    """Points along the lines of an item, each with what it counts under a text."""
+    points = _points(item, reduction)
+    ink = Ink.NOTE if isinstance(item, Leader) else item.ink
+    return np.column_stack([points, np.full(len(points), _WEIGHTS.get(ink, _SOLID))])
 
 
 def _points(item: Item, reduction: float) -> NDArray[np.float64]:

@@ -139,7 +139,7 @@ def _told(shape: GuardShape, display: Display) -> Iterator[tuple[Point, str]]:
     yield slot.at(ends[shape.swing.take_up]), "motor's shaft at take-up"
     yield (
         (opening.centre[0], opening.centre[1] - opening.radius),
-        f"driven shaft, {bench_length(2.0 * opening.radius, display)} across",
+        f"{shape.driven.around}, {bench_length(2.0 * opening.radius, display)} across",
     )
     hole = shape.holes[0]
     yield (

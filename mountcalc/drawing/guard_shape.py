@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.drawing.disc_hull import Disc, Outline, disc_family, hull
+from mountcalc.drawing.driven_opening import DrivenOpening, driven_opening
 from mountcalc.drawing.guard_sizes import GuardSizes, guard_sizes, made
 from mountcalc.drawing.model import Arc, Circle, Ink, Point
 from mountcalc.drawing.swing import Swing, swing_of, turned
@@ -83,7 +84,9 @@ class GuardShape:
         Of the panel, inside the strip.
     slot : Slot
     opening : Circle
-        For the driven shaft.
+        For the driven shaft, or its bearing's housing.
+    driven : DrivenOpening
+        What that opening is for.
     holes : tuple of Circle
         For the screws that hold the panel.
     """
@@ -93,6 +96,7 @@ class GuardShape:
     outline: Outline
     slot: Slot
     opening: Circle
+    driven: DrivenOpening
     holes: tuple[Circle, ...]
 
 
@@ -115,13 +119,15 @@ def guard_shape(scenario: Scenario) -> GuardShape:
     inset = 0.5 * sizes.clearance
     along = _round_all(scenario, sizes, swing, sizes.clearance - inset)
     count = max(3, math.ceil(along.perimeter / made("hole_spacing")))
+    driven = driven_opening(scenario, sizes)
     hole = 0.5 * made("hole_diameter")
     return GuardShape(
         sizes=sizes,
         swing=swing,
         outline=_round_all(scenario, sizes, swing, sizes.clearance),
         slot=_slot(scenario, sizes, swing),
-        opening=Circle(scenario.driven.shaft, sizes.opening_radius, Ink.CUT),
+        opening=Circle(scenario.driven.shaft, driven.radius, Ink.CUT),
+        driven=driven,
         holes=tuple(Circle(point, hole, Ink.DRILL) for point in along.points(count)),
     )
 

@@ -19,6 +19,10 @@ __all__ = ["guard_cautions", "guard_notes"]
 
 # Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
 _LEAST_WEB = 0.005
+_SLOT_CURE = (
+    "the opening needs a cover, such as a disc on the shaft or a flap that moves with the plate."
+)
+_RING_CURE = "close it to a smaller opening, or fix a collar to the panel around it."
 
 
 def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) -> tuple[str, ...]:
@@ -58,6 +62,7 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         "across, evenly spaced.",
         "The front is the same outline without openings. Where a pulley cannot be taken off, saw "
         "the panel through the opening to go over the shaft.",
+        *shape.driven.notes,
         *_tight_places(scenario, shape),
         *shape.swing.notes,
         *sizes.notes,
@@ -82,18 +87,25 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     display, slot = scenario.display, shape.slot
     spare = bench_length(shape.sizes.slot_clearance, display)
     return (
+        *shape.driven.cautions,
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
-        _reach(scenario, "The motor's slot", 2.0 * slot.half_width, slot.length),
-        _reach(scenario, "The gap around the driven shaft", shape.sizes.slot_clearance, None),
+        _reach(scenario, "The motor's slot", _SLOT_CURE, (2.0 * slot.half_width, slot.length)),
+        _reach(
+            scenario,
+            f"The gap around the {shape.driven.around}",
+            _RING_CURE,
+            (shape.sizes.slot_clearance, None),
+        ),
         *reminders(),
         closing(),
     )
 
 
-def _reach(scenario: Scenario, name: str, width: float, length: float | None) -> str:
+def _reach(scenario: Scenario, name: str, cure: str, size: tuple[float, float | None]) -> str:
     """An opening against the table of reach, in words."""
     display = scenario.display
+    width, length = size
     wide = f"{name} is {bench_length(width, display)} wide"
     found = reach_distance(Opening.SLOT, width, length)
     if found is None:
@@ -108,10 +120,7 @@ def _reach(scenario: Scenario, name: str, width: float, length: float | None) ->
     there = bench_length(max(air, 0.0), display)
     if air >= found.value:
         return f"{wanted}; the nearest pulley's side is {there} from the panel."
-    return (
-        f"{wanted}, and the nearest pulley's side is {there} from the panel: the opening needs a "
-        "cover, such as a disc on the shaft or a flap that moves with the plate."
-    )
+    return f"{wanted}, and the nearest pulley's side is {there} from the panel: {cure}"
 
 
 def _air_to_pulleys(scenario: Scenario) -> float | None:
@@ -144,6 +153,10 @@ def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
         (edge, "the slot and the panel's edge"),
         (screws, "the slot and the nearest fixing holes"),
         (_between(shape), "the slot and the driven shaft's opening"),
+        (
+            sizes.driven_radius + sizes.clearance - shape.opening.radius,
+            "the driven shaft's opening and the panel's edge",
+        ),
     ):
         if left <= 0:
             found.append(f"Nothing is left between {places}: take a smaller guard.slot_clearance.")

@@ -143,6 +143,8 @@ class Label:
         Which place of the text stands at ``at``.
     angle : float [rad]
         Direction in which it is read.
+    ground : bool
+        Whether it stands on white, so that lines under it are hidden on paper.
     """
 
     at: Point
@@ -151,6 +153,7 @@ class Label:
     ink: Ink = Ink.NOTE
     align: Align = "left"
     angle: float = 0.0
+    ground: bool = False
 
 
 @dataclasses.dataclass(frozen=True, slots=True)

@@ -128,11 +128,16 @@ def _placed(told: Told, scenario: Scenario, gap: Gap, place: PanelPlace) -> None
         )
     else:
         told.caution(
-            f"At guard.position the panel has {told.write(place.air_behind)} of air to "
-            f"{gap.behind} and {told.write(place.air_before)} to {gap.before}; where that is "
-            f"below zero they meet. Keep {least} on each side."
+            f"At guard.position the panel {_air(told, place.air_behind, gap.behind)} and "
+            f"{_air(told, place.air_before, gap.before)}. Keep {least} of air on each side."
         )
     _spacer(told, place)
+
+
+def _air(told: Told, air: float, there: str) -> str:
+    if air < 0:
+        return f"reaches {told.write(-air)} into {there}"
+    return f"has {told.write(air)} of air to {there}"
 
 
 def _spacer(told: Told, place: PanelPlace) -> None:

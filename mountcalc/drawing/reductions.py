@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-__all__ = ["INCH_REDUCTIONS", "METRIC_REDUCTIONS", "layout_reduction", "least_reduction"]
+__all__ = [
+    "INCH_REDUCTIONS",
+    "METRIC_REDUCTIONS",
+    "SMALLEST_ROOM",
+    "layout_reduction",
+    "least_reduction",
+]
 
 # ISO 5455:1979, the recommended reductions.
 METRIC_REDUCTIONS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
@@ -13,7 +19,7 @@ INCH_REDUCTIONS = (1, 2, 4, 8, 10, 20, 50, 100, 200, 500)
 
 # Room for a drawing on the smallest sheets, the longer side across or up [m]: letter and A4
 # with margins, heading and texts taken off (estimate).
-_SMALLEST_ROOM = (0.185, 0.150)
+SMALLEST_ROOM = (0.185, 0.150)
 
 
 def least_reduction(fits: Callable[[float], bool], series: Sequence[float]) -> float:
@@ -50,7 +56,7 @@ def layout_reduction(width: float, height: float) -> float:
     long, short = max(width, height), min(width, height)
     return least_reduction(
         lambda reduction: (
-            long <= _SMALLEST_ROOM[0] * reduction and short <= _SMALLEST_ROOM[1] * reduction
+            long <= SMALLEST_ROOM[0] * reduction and short <= SMALLEST_ROOM[1] * reduction
         ),
         METRIC_REDUCTIONS,
     )

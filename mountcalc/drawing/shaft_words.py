@@ -128,10 +128,10 @@ def _middles(told: Told, face: float, found: MotorReach, middle: float) -> None:
         )
         return
     least, most = told.write(found.least - face), told.write(found.most - face)
+    may = f"must be {least}" if least == most else f"may be {least} to {most}"
     told.note(
         "For its whole bore on the shaft and the panel behind it, the middle of the motor's "
-        f"pulley may be {least} to {most} from the motor's face; it is {told.write(middle - face)} "
-        "from it."
+        f"pulley {may} from the motor's face; it is {told.write(middle - face)} from it."
     )
 
 

@@ -14,6 +14,9 @@ from mountcalc.scenario.search_model import Action, SearchSpace
 
 __all__ = ["as_scenario"]
 
+# Packing [m] that is thinner is what arithmetic leaves of none.
+_ROUNDING = 1e-6
+
 
 def as_scenario(
     scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, swing: Vector
@@ -95,7 +98,7 @@ def _packing(frame: MotorFrame | None, height: float) -> float:
     Zero where the frame is as high or higher: reading the file notes by how much.
     """
     beyond = 0.0 if frame is None else height - frame.shaft_height
-    return beyond if beyond > _HAIR else 0.0
+    return beyond if beyond > _ROUNDING else 0.0
 
 
 def _stops(swing: Vector) -> Vector:

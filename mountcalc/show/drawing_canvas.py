@@ -24,6 +24,7 @@ __all__ = ["figure_of", "own_settings"]
 
 _INCH = 0.0254
 _POINTS_PER_MM = 72 / 25.4
+_GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.0}  # of texts; [pt] around them
 
 
 @contextmanager
@@ -85,6 +86,7 @@ def _text(axes: Axes, label: Label) -> mpl.text.Text:
         rotation_mode="anchor",
         parse_math=False,
         clip_on=True,
+        bbox=_GROUND if label.ground else None,
     )
 
 

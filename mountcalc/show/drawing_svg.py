@@ -10,12 +10,13 @@ from mountcalc.drawing.geometry import along, sweep
 from mountcalc.drawing.model import Align, Arc, Circle, Ink, Label, Line, Path, Point
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Page, Stroke
-from mountcalc.show.drawing_type import CAPITAL, printed
+from mountcalc.show.drawing_type import CAPITAL, printed, text_width
 
 __all__ = ["svg"]
 
 _NAMESPACE = "http://www.w3.org/2000/svg"
 _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
+_BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 
 def svg(page: Page, title: str) -> bytes:
@@ -57,7 +58,8 @@ def svg(page: Page, title: str) -> bytes:
             if mine:
                 # The samples of lines on the sheet must not be cut: they are a group of their own.
                 group = ET.SubElement(root, "g", _group(ink, "" if workpiece else "SHEET-"))
-                for stroke in mine:
+                # Texts come last: where they have a ground it hides the lines under it.
+                for stroke in sorted(mine, key=lambda one: isinstance(one, Label)):
                     _add(group, stroke, page.height)
     ET.indent(root)
     content: bytes = ET.tostring(root, encoding="utf-8", xml_declaration=True)
@@ -117,6 +119,11 @@ def _arc(arc: Arc, height: float) -> str:
 
 def _add_text(group: ET.Element, label: Label, height: float) -> None:
     x, y = _place(label.at, height)
+    turn = {}
+    if label.angle:
+        turn["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
+    if label.ground:
+        ET.SubElement(group, "rect", {**_ground(label, height), **turn})
     text = {
         "x": x,
         "y": y,
@@ -125,7 +132,21 @@ def _add_text(group: ET.Element, label: Label, height: float) -> None:
         "text-anchor": _ANCHORS[label.align],
         "fill": "black",
         "stroke": "none",
+        **turn,
     }
-    if label.angle:
-        text["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
     ET.SubElement(group, "text", text).text = printed(label.text)
+
+
+def _ground(label: Label, height: float) -> dict[str, str]:
+    """The white under a text that is not turned."""
+    width = text_width(printed(label.text), label.height)
+    left = label.at[0] - _BEFORE[label.align] * width
+    x, y = _place((left, label.at[1] + label.height), height)
+    return {
+        "x": x,
+        "y": y,
+        "width": _number(width),
+        "height": _number(1.3 * label.height),  # and what hangs below the line
+        "fill": "white",
+        "stroke": "none",
+    }

@@ -331,3 +331,47 @@ def test_one_disc_that_holds_all_others_is_a_circle():
     assert outline.items(Ink.CUT) == (Circle((0.0, 0.0), 1.0, Ink.CUT),)
     assert outline.perimeter == pytest.approx(math.tau)
     assert [math.hypot(*p) for p in outline.points(7)] == pytest.approx([1.0] * 7)
+
+
+def placed(scenario, position):
+    """The scenario with its panel's middle at a place along the shafts."""
+    guard = replace(scenario.parts.guard, position=position)
+    return replace(scenario, parts=replace(scenario.parts, guard=guard))
+
+
+def next_bearing(scenario):
+    at = scenario.driven.pulley_position
+    return min(scenario.driven.bearings, key=lambda one: abs(one.position - at))
+
+
+def test_a_panel_within_a_bearing_is_open_for_its_housing(mill):
+    bearing = next_bearing(mill)
+    drawing = guard_panel(placed(mill, bearing.position))
+    # The housing is taken twice its journal.
+    expected = 2 * bearing.journal_diameter + 2 * mill.parts.guard.slot_clearance
+    assert drawing.facts["opening_diameter"] == pytest.approx(expected)
+    assert any(repr(bearing.name) in note and "housing" in note for note in drawing.notes)
+    assert not any("fix a collar" in c and "driven shaft" in c for c in drawing.cautions)
+
+
+def test_a_panel_clear_of_the_bearing_is_open_for_the_shaft(mill):
+    drawing = guard_panel(mill)
+    assert drawing.facts["opening_diameter"] < 2 * next_bearing(mill).journal_diameter
+    assert not any("housing" in note for note in drawing.notes)
+
+
+def test_a_panel_in_the_motors_face_is_warned_of(mill):
+    face = mill.parts.along.motor_face
+    drawing = guard_panel(placed(mill, face))
+    assert any("cuts into the motor" in caution for caution in drawing.cautions)
+    assert not any("cuts into the motor" in caution for caution in guard_panel(mill).cautions)
+
+
+def test_without_positions_the_housing_is_left_open(mill):
+    unknown = replace(mill, parts=replace(mill.parts, along=AlongShafts()))
+    assert any("Measure the bearing's housing" in note for note in guard_panel(unknown).notes)
+
+
+def test_the_ring_around_the_driven_shaft_is_closed_by_what_stands_still(mill):
+    (ring_said,) = (one for one in guard_panel(mill).cautions if "gap around the driven" in one)
+    assert "moves with the plate" not in ring_said

@@ -1,0 +1,97 @@
+"""The panel's opening around the driven shaft, or around its bearing's housing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.drawing.along_stack import AlongStack, Place, along_stack
+from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.guard_sizes import GuardSizes
+from mountcalc.drawing.panel_place import PanelPlace
+from mountcalc.drawing.panel_words import panel_of
+from mountcalc.scenario.model import Bearing, Scenario
+
+__all__ = ["HOUSING_OVER_JOURNAL", "DrivenOpening", "driven_opening"]
+
+HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
+_TOUCH = 1e-6  # [m]
+
+
+@dataclass(frozen=True, slots=True)
+class DrivenOpening:
+    """A round opening about the driven shaft's axis.
+
+    Attributes
+    ----------
+    radius : float [m]
+    around : str
+        What the panel is open for.
+    notes, cautions : tuple of str
+        What was taken, and what the panel meets.
+    """
+
+    radius: float
+    around: str
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+def driven_opening(scenario: Scenario, sizes: GuardSizes) -> DrivenOpening:
+    """The opening for what the panel goes round at the driven shaft.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    sizes : GuardSizes
+        Of the guard.
+
+    Returns
+    -------
+    DrivenOpening
+        For the bearing's housing where the panel stands within a bearing's length along the shafts
+        or touches it, else for the shaft.
+    """
+    stack = along_stack(scenario)
+    gap, place = (None, None) if stack is None else panel_of(scenario, stack)
+    if stack is None or gap is None:
+        note = (
+            "Where the panel stands along the shafts is not known: the opening is for the driven "
+            "shaft alone. Measure the bearing's housing first, and open for it if they meet."
+        )
+        return DrivenOpening(sizes.opening_radius, "driven shaft", (note,), ())
+    cautions = _into_motor(scenario, stack, place)
+    met = _bearing_met(scenario, stack, place)
+    if met is None:
+        return DrivenOpening(sizes.opening_radius, "driven shaft", (), cautions)
+    housing = HOUSING_OVER_JOURNAL * met.journal_diameter
+    note = (
+        f"The panel meets bearing {met.name!r} along the shafts: the opening is for its housing, "
+        f"taken {bench_length(housing, scenario.display)} across, {HOUSING_OVER_JOURNAL:.0f} times "
+        "its journal (estimate). Measure the housing and its feet before cutting."
+    )
+    radius = max(0.5 * housing + sizes.slot_clearance, sizes.opening_radius)
+    return DrivenOpening(radius, "bearing's housing", (note,), cautions)
+
+
+def _bearing_met(scenario: Scenario, stack: AlongStack, place: PanelPlace | None) -> Bearing | None:
+    """The bearing that the panel stands in or touches; without room, the one behind the pulley."""
+    for one in scenario.driven.bearings:
+        middle, half = stack.outward * one.position, 0.5 * one.length
+        at = Place(one.name, middle - half, middle + half)
+        if place is None:
+            if stack.bearing_behind is not None and at.front == stack.bearing_behind.front:
+                return one
+        elif place.back <= at.front + _TOUCH and place.front >= at.back - _TOUCH:
+            return one
+    return None
+
+
+def _into_motor(scenario: Scenario, stack: AlongStack, place: PanelPlace | None) -> tuple[str, ...]:
+    if place is None or stack.motor_face is None or place.back >= stack.motor_face - _TOUCH:
+        return ()
+    deep = bench_length(stack.motor_face - place.back, scenario.display)
+    return (
+        f"The panel's back is {deep} behind the motor's face: it cuts into the motor, and the slot "
+        "is for the motor's shaft alone.",
+    )
