@@ -42,7 +42,6 @@ SPACE = SearchSpace(
     link_length=0.2,
     plate_thickness=0.019,
     bolt_length=0.15,
-    face_offset=0.01,
 )
 
 
