@@ -289,6 +289,9 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
         labels.append(Label(text, pixels(pen, edge), math.atan2(-ey, -ex)))
     else:
         labels.append(Label("base pin", pixels(pen, parts.other_end)))
+    block = block_room(parts)
+    if block is not None and block.length > LEVEL:
+        labels.append(Label("block", pixels(pen, block.middle)))
     if placed.stop_at is not None:
         labels.append(Label("stop", pixels(pen, placed.stop_at)))
     names = keep_out_labels(pen, parts.space.keep_outs, {placed.nearest})

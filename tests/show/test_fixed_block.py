@@ -11,6 +11,7 @@ from mountcalc.show.placed_parts import PlacedParts
 
 def every(name):
     found = found_in(name)
+    assert found.placement.layouts, name
     for placed, scenario in zip(found.placement.layouts, found.scenarios, strict=True):
         yield PlacedParts.of(placed, scenario, SEARCHES[name].space)
 
