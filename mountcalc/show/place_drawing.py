@@ -18,10 +18,11 @@ from mountcalc.show.dimension_lines import (
     running_texts,
 )
 from mountcalc.show.display import UNITS
+from mountcalc.show.fixed_block import block_room
 from mountcalc.show.label_placing import Label, Placer
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.place_ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
-from mountcalc.show.place_marking import beside, marked
+from mountcalc.show.place_marking import LEVEL, beside, marked
 from mountcalc.show.place_plate import ROOM_BELOW, draw_plate
 from mountcalc.show.placed_parts import PlacedParts
 from mountcalc.show.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
@@ -143,6 +144,9 @@ def _marks(parts: PlacedParts) -> list[Mark]:
         Mark(parts.tip_name, placed.tip),
         Mark(parts.end_name, parts.other_end),
     ]
+    block = block_room(parts)
+    if block is not None and block.length > LEVEL:
+        marks.append(Mark("block, middle", block.middle))
     if placed.stop_at is not None:
         marks.append(Mark("stop", placed.stop_at))
     return marks
@@ -227,6 +231,7 @@ def _draw_adjuster(pen: Pen, parts: PlacedParts) -> None:
     if parts.kind is AdjusterKind.LINK:
         return
     across = -parts.axis[1], parts.axis[0]
+    _draw_block(pen, parts, across)
     head = pen.beside(end, across, 6.0), pen.beside(end, across, -6.0)
     pen.line(head, linewidth=3.5, zorder=4)
     pen.circle(
@@ -237,6 +242,19 @@ def _draw_adjuster(pen: Pen, parts: PlacedParts) -> None:
         ux, uy = parts.along
         face = pen.beside(tip, (ux, uy), 14.0), pen.beside(tip, (-ux, -uy), 14.0)
         pen.line(face, linewidth=2.0, zorder=4, gid="face")
+
+
+def _draw_block(pen: Pen, parts: PlacedParts, across: Vector) -> None:
+    """Where the bolt's fixed block has room over the whole travel."""
+    block = block_room(parts)
+    if block is None or block.length <= LEVEL:
+        return
+    corners = [
+        pen.beside(at, across, side)
+        for at, side in ((block.start, -11.0), (block.start, 11.0), (block.end, 11.0))
+    ]
+    corners.append(pen.beside(block.end, across, -11.0))
+    _fill(pen, corners, fill=False, edgecolor=INK, lw=0.9, hatch="//", zorder=3.5, gid="block")
 
 
 def _draw_points(pen: Pen, parts: PlacedParts) -> None:
@@ -271,6 +289,9 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
         labels.append(Label(text, pixels(pen, edge), math.atan2(-ey, -ex)))
     else:
         labels.append(Label("base pin", pixels(pen, parts.other_end)))
+    block = block_room(parts)
+    if block is not None and block.length > LEVEL:
+        labels.append(Label("block", pixels(pen, block.middle)))
     if placed.stop_at is not None:
         labels.append(Label("stop", pixels(pen, placed.stop_at)))
     names = keep_out_labels(pen, parts.space.keep_outs, {placed.nearest})

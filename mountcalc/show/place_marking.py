@@ -9,12 +9,15 @@ from fractions import Fraction
 from mountcalc.results.place import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search_model import Action, Search
+from mountcalc.show.fixed_block import block_room, face_wanted
 from mountcalc.show.page import bullets
+from mountcalc.show.placed_parts import PlacedParts
 from mountcalc.units import si_factor
 
 __all__ = ["LEVEL", "beside", "marked", "marking_out", "tied", "turned", "untied"]
 
 _SIXTEENTHS = 16
+_LEAST_BLOCK = 0.025  # [m] thread for a nut on both sides of a thin block (estimate)
 LEVEL = 1e-4  # [m] nobody marks out less
 _TIE = "\xa0"
 _BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
@@ -153,10 +156,43 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
         f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
         f"{_feet(search, layout)}",
         _bolt(search, layout, mount),
+        *_fixed(PlacedParts.of(layout, mount, search.space), display),
     ]
     if layout.nearest is not None and layout.clearance is not None:
         lines.append(f"Nearest: {layout.nearest}, {marked(layout.clearance, display)} clear.")
     return untied(bullets(map(tied, lines)))
+
+
+def _fixed(parts: PlacedParts, display: Display) -> list[str]:
+    """Where the bolt's block may stand, or how long the face must be that the bolt bears on."""
+    driven = parts.scenario.driven.shaft
+    block, face = block_room(parts), face_wanted(parts)
+    if face is not None:
+        start, end = (
+            beside(end, driven, display, "the driven shaft") for end in (face.start, face.end)
+        )
+        return [
+            f"Face: over the whole travel the tip slides {marked(face.length, display)} on it, "
+            f"from {start}, to {end}; make it longer by the tip's own width."
+        ]
+    if block is None:
+        return []
+    if block.length <= LEVEL:
+        return [
+            "Block: nowhere is the bolt outside both plate and head over the whole travel: take a "
+            "longer bolt_length."
+        ]
+    start, end = (
+        beside(end, driven, display, "the driven shaft") for end in (block.start, block.end)
+    )
+    text = (
+        f"Block: over the whole travel the bolt is between head and plate from {start}, to {end}: "
+        f"{marked(block.length, display)} for the block with its nuts and what clearance they need."
+    )
+    if block.length < _LEAST_BLOCK:
+        least = marked(_LEAST_BLOCK, display)
+        text += f" That is less than {least}: a longer bolt_length leaves more."
+    return [text]
 
 
 def _run(mount: Scenario, display: Display) -> str:

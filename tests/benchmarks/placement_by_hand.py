@@ -11,9 +11,10 @@ import numpy as np
 
 from mountcalc.formulas.shaft import bearing_loads
 from mountcalc.placement.layouts import ways_of
-from mountcalc.scenario.model import Rotation, When
+from mountcalc.placement.reasons import Reason
+from mountcalc.scenario.model import Display, Rotation, When
 
-MARGIN, LEAST_BITE, ROUNDING = 0.025, 0.05, 1e-9
+MARGIN, LEAST_BITE, ROUNDING, STAND_OUT = 0.025, 0.05, 1e-9, 0.006
 JACK_IN_BASE, JACK_IN_PLATE, LINK = range(3)
 PUSH, PULL = range(2)
 
@@ -103,9 +104,9 @@ def draw(unit, scenario, space, codes):
     side = np.where(unit[:, 4] < 0.5, 1.0, -1.0)
     ways = np.array(ways_of(space))[(unit[:, 5] * len(ways_of(space))).astype(int)]
     length = np.maximum(reach, foot + space.motor_feet / 2) + MARGIN
-    codes[:] = np.where(length <= space.plate_length, 0, 4)
-    codes[foot - space.motor_feet / 2 < MARGIN] = 3
-    codes[~(foot > 0)] = 1
+    codes[:] = np.where(length <= space.plate_length, 0, Reason.PLATE_LENGTH)
+    codes[foot - space.motor_feet / 2 < MARGIN] = Reason.FEET_PAST_HINGE
+    codes[~(foot > 0)] = Reason.MOTOR_HEIGHT
     pitches = np.array([thread.pitch for thread in space.threads])
     return {
         "place": np.arange(len(unit)), "a": np.stack([a_x, a_y]), "b": np.stack([b_x, b_y]),
@@ -128,28 +129,33 @@ def one_kind(one, kind, codes, given):
     one |= {"tau": np.sign(cross), "drawn": np.arctan2(cross, dot), "both": both}
     one["far_square"] = one["square"] + b[0] * b[0] + b[1] * b[1]
     install = swing(one, fixed.near)
-    one = sift(one | {"install": install}, np.isfinite(install), 5, codes)
+    one = sift(one | {"install": install}, np.isfinite(install), Reason.INSTALL, codes)
     take_up = swing(one, fixed.far)
-    one = sift(one | {"take_up": take_up}, np.isfinite(take_up), 6, codes)
+    one = sift(one | {"take_up": take_up}, np.isfinite(take_up), Reason.TAKE_UP, codes)
     reach_b = one["both"] / one["square"] ** 0.5
     least = np.minimum(
         reach_b * np.abs(np.sin(one["drawn"] + one["install"])) / fixed.near,
         reach_b * np.abs(np.sin(one["drawn"] + one["take_up"])) / fixed.far,
     )
-    one = sift(one, (least >= space.leverage) & (least > 0), 7, codes)
+    one = sift(one, (least >= space.leverage) & (least > 0), Reason.DEAD_CENTRE, codes)
     one["snug"] = swing(one, fixed.snug)
     phi = np.stack([one["install"], one["snug"], one["take_up"]])
+    one["offset"], leaves = offsets(one, kind, scenario, space)
     bolt = Bolt(one, kind, space)
     extension, slope = bolt.at(phi)
     good = np.all(np.sign(slope) == np.sign(slope[0]), axis=0) & (slope[0] != 0)
     if kind != LINK:
-        good &= np.all(np.abs(np.cos(phi)) > LEAST_BITE, axis=0)
-    one = sift(one | {"extension": extension, "slope": slope}, good, 8, codes)
+        good &= np.all(np.cos(phi) > LEAST_BITE, axis=0)
+        out = bolt.sign * one["offset"]
+        good &= out > leaves if kind == JACK_IN_PLATE else -out >= space.plate_thickness / 2 - 1e-9
+    one = sift(
+        one | {"extension": extension, "slope": slope}, good, Reason.ADJUSTER_GEOMETRY, codes
+    )
     longest = space.thread_length
     if longest is None:
         longest = space.link_length / 2 if kind == LINK else space.bolt_length
     travel = np.abs(one["extension"][2] - one["extension"][0])
-    one = sift(one, travel <= longest, 9, codes)
+    one = sift(one, travel <= longest, Reason.THREAD_LENGTH, codes)
     weigh(one, scenario, space)
     return set_and_loads(one, kind, codes, given)
 
@@ -160,15 +166,38 @@ def swing(one, distance):
     return np.where(phi > np.pi, phi - 2 * np.pi, np.where(phi < -np.pi, phi + 2 * np.pi, phi))
 
 
+def way_of(one, kind):
+    """Whether the axis is v (1) or against it."""
+    push = np.where(one["act"] == PUSH, 1.0, -1.0)
+    # v is left of u where side is 1; the way ahead is left of u where tau is 1.
+    return one["tau"] * one["side"] * (-push if kind == JACK_IN_PLATE else push)
+
+
+def offsets(one, kind, scenario, space):
+    """v of the tip, and where a screw leaves its plate at most, along the axis."""
+    half, sign = space.plate_thickness / 2, way_of(one, kind)
+    ends = np.stack([one["install"], one["take_up"]])
+    leaves = one["reach"] * sign * one["side"] * np.sin(ends) + half * np.cos(ends)
+    leaves = leaves.max(axis=0)
+    if space.face_offset is not None:
+        return np.full(leaves.shape, space.face_offset), leaves
+    if kind == LINK:
+        return np.zeros(leaves.shape), leaves
+    if kind == JACK_IN_BASE:
+        return -sign * half, leaves
+    mark = 0.0254 / 16 if scenario.display is Display.INCH else 0.001
+    out = mark * np.ceil((np.maximum(half, leaves) + STAND_OUT - 1e-9) / mark)
+    return sign * out, leaves
+
+
 class Bolt:
     """s(phi) and phi(s) in closed form, with P - H = a u + b v and the axis along +-v."""
 
     def __init__(self, one, kind, space):
-        self.kind, self.offset, self.one = kind, space.face_offset, one
+        self.kind, self.offset, self.one = kind, one["offset"], one
         self.length = space.link_length
         push = np.where(one["act"] == PUSH, 1.0, -1.0)
-        # v is left of u where side is 1; the way ahead is left of u where tau is 1.
-        self.sign = one["tau"] * one["side"] * (-push if kind == JACK_IN_PLATE else push)
+        self.sign = way_of(one, kind)
         self.ahead = one["tau"] * push
 
     def at(self, phi):
@@ -272,7 +301,7 @@ def set_and_loads(one, kind, codes, given):
     found[to_tight] = inside
     some, to_tight = kept(some, np.flatnonzero(inside)), to_tight[inside]
     zero[to_tight] = contact(some, snug[to_tight], far[to_tight], (count, scenario, fixed))
-    one = sift(one | {"zero": zero, "contact": free}, found, 10, codes)
+    one = sift(one | {"zero": zero, "contact": free}, found, Reason.LEAVES_ADJUSTER, codes)
     bolt, tau = Bolt(one, kind, space), one["tau"]
     loose = swing(one, fixed.loose)
     turn = np.sign(one["slope"][1]) * tau * one["pitch"]
@@ -285,7 +314,7 @@ def set_and_loads(one, kind, codes, given):
     one["set_turns"] = (begin - bolt.at(one["zero"])[0]) / turn + error
     one |= {"loose": loose, "set": bolt.angle(begin + error * turn)}
     one["tight"] = bolt.angle(begin + 2 * error * turn)
-    one = sift(one, reached, 6, codes)
+    one = sift(one, reached, Reason.TAKE_UP, codes)
     return loads(one, kind, codes, (scenario, space, fixed, carried, count))
 
 
@@ -341,7 +370,7 @@ def loads(one, kind, codes, given):
         np.stack(part)[..., good] if isinstance(part, tuple) else part[:, good] for part in belt
     ]
     phi, weight = phi[:, good], weight[:, good]
-    one = sift(one, good, 10, codes)
+    one = sift(one, good, Reason.LEAVES_ADJUSTER, codes)
     bolt = Bolt(one, kind, space)
     slope = bolt.at(phi)[1]
     f_u, f_v = bolt.force(phi)
@@ -368,8 +397,8 @@ def loads(one, kind, codes, given):
         "grip_low": 2 * felt_loose * belt[1][0] / fixed.pull,
         "bolt_travel": np.abs(one["extension"][2] - one["extension"][0]),
     }  # fmt: skip
-    one = sift(one, one["worst_share_tight"] <= 1, 13, codes)
-    one = sift(one, before(one, cases, given) <= 1, 13, codes)
+    one = sift(one, one["worst_share_tight"] <= 1, Reason.BEARING, codes)
+    one = sift(one, before(one, cases, given) <= 1, Reason.BEARING, codes)
     return {key: one[key] for key in ("place", *MEASURES)}
 
 

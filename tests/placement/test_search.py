@@ -16,7 +16,7 @@ from mountcalc.placement.drives import belts_of
 from mountcalc.placement.goals import GOALS
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.search import find_layouts
-from mountcalc.placement.shapes import DISTANCE_ERROR
+from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR
 from mountcalc.results.place import Advance, Prefer
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.search_model import Action, Search
@@ -37,7 +37,7 @@ CASES = {
 
 def search(name, **changes):
     whole = search_of() if name == "grounds" else Search(*ALL[name]())
-    space = dataclasses.replace(whole.space, samples=SAMPLES, **changes)
+    space = dataclasses.replace(whole.space, **{"samples": SAMPLES, **changes})
     return dataclasses.replace(whole, space=space)
 
 
@@ -140,7 +140,8 @@ def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
     """Plate, motor and belt by their own construction here, at many angles of the travel."""
     one = search("grounds")
     space, scenario = one.space, one.scenario
-    for layout in found("grounds").placement.layouts:
+    placed = found("grounds")
+    for layout, mount in zip(placed.placement.layouts, placed.scenarios, strict=True):
         hinge = np.array(layout.hinge)
         along = (np.array(layout.tip) - hinge) / layout.reach
         if space.face_offset:
@@ -151,7 +152,8 @@ def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
                 key=lambda way: abs(way @ (np.array(layout.motor) - hinge) - layout.motor_foot),
             )
         plate = shapely.LineString([hinge, hinge + layout.plate_length * along])
-        angles = np.linspace(layout.plate_angles.install, layout.plate_angles.take_up, 41)
+        # From stop to stop, as whoever builds it will swing it.
+        angles = np.linspace(*mount.plate.travel, 41)
         least = math.inf
         for keep_out in space.keep_outs:
             ground = shapely.Polygon(keep_out.corners)
@@ -168,7 +170,7 @@ def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
                     apart.append(line.distance(ground) - small)
                 least = min(least, *apart)
         assert least >= space.clearance - 1e-9
-        assert space.clearance <= layout.clearance <= least + DISTANCE_ERROR
+        assert space.clearance - DISC_HAIR <= layout.clearance <= least + DISTANCE_ERROR
         assert layout.nearest in {keep_out.name for keep_out in space.keep_outs}
 
 
@@ -251,13 +253,16 @@ def test_all_samples_are_counted_once():
 
 
 def test_the_same_seed_gives_the_same_answer_and_another_seed_other_samples():
-    again = find_layouts(search("grindstone"), Prefer.FINE, COUNT)
-    assert again.placement == found("grindstone").placement
-    assert again.scenarios == found("grindstone").scenarios
-    other = find_layouts(search("grindstone", seed=99), Prefer.FINE, COUNT)
+    one, again = (
+        find_layouts(search("grindstone", samples=512), Prefer.FINE, COUNT) for _ in range(2)
+    )
+    assert one.placement == again.placement
+    assert one.scenarios == again.scenarios
+    assert len(one.placement.layouts) >= COUNT
+    other = find_layouts(search("grindstone", seed=99, samples=512), Prefer.FINE, 1)
     assert not np.any(other.sampled.hinge_x == again.sampled.hinge_x)
     assert other.placement.layouts[0].tension_per_turn == pytest.approx(
-        again.placement.layouts[0].tension_per_turn, rel=0.02
+        again.placement.layouts[0].tension_per_turn, rel=0.05
     )
 
 

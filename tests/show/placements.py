@@ -42,7 +42,6 @@ SPACE = SearchSpace(
     link_length=0.2,
     plate_thickness=0.019,
     bolt_length=0.15,
-    face_offset=0.01,
 )
 
 
@@ -85,7 +84,7 @@ def below():
 
 def limited():
     """Limits of adjuster and hinge, so that the front shows one; odd names."""
-    found = search(kinds=(AdjusterKind.JACK_IN_PLATE,), keep_outs=GROUNDS)
+    found = search(kinds=(AdjusterKind.JACK_IN_PLATE,), keep_outs=GROUNDS, face_offset=None)
     limits = Limits(adjuster=400.0, hinge=1500.0)
     title = "$\\frac{1}{2}$ 漢字 \t" + "a title without an end " * 9
     return replace(found, scenario=replace(found.scenario, title=title, limits=limits))
