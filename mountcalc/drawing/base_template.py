@@ -54,17 +54,23 @@ def base_template(scenario: Scenario) -> Drawing:
     board = Board(width, max(high, hinges.leaf_width) + beyond, hinges, hinge_leaves(hinges, width))
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    side = "right" if frame.pulley_side > 0 else "left"
+    view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
         name="base",
         title=f"Base: {scenario.title}",
-        view=f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}",
+        view=view,
+        other_hand={view: other},
         items=_items(scenario, board, meeting, pad),
         notes=(*notes, *hinge_notes(scenario, board), *swing.notes, *sizes.notes),
         cautions=_cautions(scenario, meeting, hinges.edge),
         true_scale=True,
         facts=_facts(board, meeting),
     )
+
+
+def _view(pulley_side: float) -> str:
+    side = "right" if pulley_side > 0 else "left"
+    return f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
 
 
 def _items(

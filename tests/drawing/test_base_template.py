@@ -93,3 +93,11 @@ def test_without_an_adjuster_the_base_has_hinges_only():
     assert "bolt_y" not in drawing.facts
     assert pockets(drawing)
     assert drawing.notes[0] == "Without an adjuster the base carries the hinges only."
+
+
+def test_mirrored_templates_have_the_pulley_at_the_other_hand(mill):
+    assert "pulley on the right" in plate_template(mill).mirrored().view
+    assert "pulley on the left" in base_template(mill).mirrored().view
+    said = " ".join(plate_template(mill).mirrored().notes)
+    assert "the right one" in said
+    assert "the left one" not in said
