@@ -98,7 +98,7 @@ def _items(
     if meeting is None:
         return board_items(board, (), (), (), scenario.display)
     at: Point = (0.5 * board.width, meeting.at - board.hinges.edge)
-    parts = meeting_items(meeting, at[0], board.hinges.edge, pad)
+    parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
     if apart:
         parts = (*parts, *_block(scenario, board, meeting, at[0]))
         return board_items(board, parts, [at], (), scenario.display)
