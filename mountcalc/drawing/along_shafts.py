@@ -99,16 +99,29 @@ def _drawn(
         true_scale=False,
         facts=said.facts,
         reduction=reduction,
+        other_hand=_other_view(stack),
     )
 
 
 def _view(stack: AlongStack | None) -> str:
     if stack is None:
         return "seen along the floor, square to the shafts"
-    side = "left" if stack.outward > 0 else "right"
+    return _seen(("left", "right") if stack.outward > 0 else ("right", "right"))
+
+
+def _other_view(stack: AlongStack | None) -> dict[str, str]:
+    if stack is None:
+        return {}
+    return {
+        _view(stack): _seen(("right", "left") if stack.outward > 0 else ("left", "left")),
+    }
+
+
+def _seen(sides: tuple[str, str]) -> str:
+    """The view's name: the side that it is seen from, and where positions grow to."""
     return (
-        f"seen from the {side} of one who faces the motor's pulley; positions along the shafts "
-        "grow to the right"
+        f"seen from the {sides[0]} of one who faces the motor's pulley; positions along the "
+        f"shafts grow to the {sides[1]}"
     )
 
 

@@ -3,26 +3,36 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
 
+from mountcalc.drawing.base_room import meets_motor
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
-from mountcalc.drawing.model import Drawing, Item, Point
+from mountcalc.drawing.model import Drawing, Ink, Item, Label, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting, bolt_hole, contact_points
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
 from mountcalc.drawing.plate_words import hinge_notes
 from mountcalc.drawing.swing import Swing, swing_of
-from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.drawing.template_sizes import TemplateSizes, template_size
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
 
 __all__ = ["base_template"]
 
 _STEPS = 65
 _FLAT = 1e-3  # [m]
+_BLOCK = 2.0  # half a block over the metal around a bolt's tip (estimate)
+_SAW = 0.004  # between strip and block where they come near [m]
+_BESIDE = 0.006  # from the block to its name [m]
+_APART = (
+    "Strip and block are two pieces, drawn as far from each other as they stand; the block's size "
+    "is an estimate. Fix it to the frame from beside or above, so that nothing stands between it "
+    "and the hinge where the motor swings."
+)
 
 
 def base_template(scenario: Scenario) -> Drawing:
@@ -52,29 +62,66 @@ def base_template(scenario: Scenario) -> Drawing:
     beyond = sizes.length(None, "length_beyond", "board beyond the last hole")
     high = 0.0 if meeting is None else meeting.high - hinges.edge
     board = Board(width, max(high, hinges.leaf_width) + beyond, hinges, hinge_leaves(hinges, width))
+    thickness = template_size(scenario, "thickness").value
+    met = meets_motor(scenario, frame, (board.length + hinges.edge, thickness), swing)
+    cautions = _cautions(scenario, meeting, hinges.edge)
+    apart = met and meeting is not None
+    if apart:
+        board = replace(board, length=hinges.leaf_width + beyond)
+        strip = (board.length + hinges.edge, thickness)
+        cautions = (*_apart_cautions(met=meets_motor(scenario, frame, strip, swing)), *cautions)
+        notes = (*notes, _APART)
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    side = "right" if frame.pulley_side > 0 else "left"
+    view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
         name="base",
         title=f"Base: {scenario.title}",
-        view=f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}",
-        items=_items(scenario, board, meeting, pad),
+        view=view,
+        other_hand={view: other},
+        items=_items(scenario, board, meeting, pad, apart=apart),
         notes=(*notes, *hinge_notes(scenario, board), *swing.notes, *sizes.notes),
-        cautions=_cautions(scenario, meeting, hinges.edge),
+        cautions=cautions,
         true_scale=True,
         facts=_facts(board, meeting),
     )
 
 
+def _view(pulley_side: float) -> str:
+    side = "right" if pulley_side > 0 else "left"
+    return f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
+
+
 def _items(
-    scenario: Scenario, board: Board, meeting: Meeting | None, pad: float
+    scenario: Scenario, board: Board, meeting: Meeting | None, pad: float, *, apart: bool
 ) -> tuple[Item, ...]:
     if meeting is None:
         return board_items(board, (), (), (), scenario.display)
     at: Point = (0.5 * board.width, meeting.at - board.hinges.edge)
-    parts = meeting_items(meeting, at[0], board.hinges.edge, pad)
+    parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
+    if apart:
+        parts = (*parts, *_block(scenario, board, meeting, at[0]))
+        return board_items(board, parts, [at], (), scenario.display)
     return board_items(board, parts, [at], [(at, meeting.text)], scenario.display)
+
+
+def _block(scenario: Scenario, board: Board, meeting: Meeting, x: float) -> Iterator[Item]:
+    """The piece that the adjuster meets, at its distance from the hinge."""
+    half, edge = _BLOCK * template_size(scenario, "pad").value, board.hinges.edge
+    bottom = max(meeting.low - edge - half, board.length + _SAW)
+    top = meeting.high - edge + half
+    corners = ((x - half, bottom), (x + half, bottom), (x + half, top), (x - half, top))
+    yield Path(corners, closed=True, ink=Ink.CUT)
+    yield Label((x + half + _BESIDE, meeting.at - edge), f"block: {meeting.text}")
+
+
+def _apart_cautions(*, met: bool) -> Iterator[str]:
+    yield (
+        "A base in one board would stand where the motor's feet or body are: it is drawn as a "
+        "strip for the hinges and a block of its own for the adjuster."
+    )
+    if met:
+        yield "Even the strip for the hinges meets the motor: move the motor away from the hinge."
 
 
 def _frame(scenario: Scenario) -> BoardFrame:

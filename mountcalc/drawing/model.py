@@ -44,6 +44,7 @@ _MIRRORED = (
     "A mirrored copy: right and left, in the name of the view and in these notes, are those of the "
     "drawing that is not mirrored."
 )
+_SIDES_CHANGED = "A mirrored copy: right and left are those of this picture."
 
 
 @dataclasses.dataclass(frozen=True)
@@ -68,6 +69,8 @@ class Drawing:
         Numbers that it states, in SI units.
     reduction : float [-]
         What the places of its texts are made for: 5 for a drawing that is read at 1:5.
+    other_hand : mapping of str to str
+        View and notes that name a side of the picture, and what they are in a mirrored copy.
     """
 
     name: str
@@ -79,6 +82,7 @@ class Drawing:
     true_scale: bool = True
     facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
     reduction: float = 1.0
+    other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
 
     def bounds(self) -> Bounds:
         """Smallest upright rectangle around all items, texts by the estimate of their width.
@@ -110,10 +114,19 @@ class Drawing:
         return dataclasses.replace(
             self,
             title=f"{self.title}, mirrored",
-            view=f"{self.view}, mirrored left for right" if self.view else "mirrored",
+            view=self._mirrored_view(),
             items=tuple(mirrored(item) for item in self.items),
-            notes=(_MIRRORED, *self.notes),
+            notes=(
+                _SIDES_CHANGED if self.other_hand else _MIRRORED,
+                *(self.other_hand.get(note, note) for note in self.notes),
+            ),
+            other_hand={after: before for before, after in self.other_hand.items()},
         )
+
+    def _mirrored_view(self) -> str:
+        if self.view in self.other_hand:
+            return self.other_hand[self.view]
+        return f"{self.view}, mirrored left for right" if self.view else "mirrored"
 
     def moved(self, by: Point) -> Drawing:
         """The drawing in another place.

@@ -12,7 +12,7 @@ from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
-from mountcalc.drawing.plate_words import plate_cautions, plate_notes
+from mountcalc.drawing.plate_words import datum_note, plate_cautions, plate_notes
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
 from mountcalc.scenario.model import Scenario
@@ -59,11 +59,12 @@ def plate_template(scenario: Scenario) -> Drawing:
     frame, swing = plate_frame(scenario), swing_of(scenario)
     sizes = TemplateSizes(scenario)
     plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)
-    side = "right" if frame.pulley_side > 0 else "left"
+    view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
         name="plate",
         title=f"Plate: {scenario.title}",
-        view=f"Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}",
+        view=view,
+        other_hand={view: other, datum_note("left"): datum_note("right")},
         items=_items(scenario, plan),
         notes=(
             *plate_notes(scenario, plan.board, plan.slots, plan.meeting),
@@ -74,6 +75,11 @@ def plate_template(scenario: Scenario) -> Drawing:
         true_scale=True,
         facts=_facts(plan),
     )
+
+
+def _view(pulley_side: float) -> str:
+    side = "right" if pulley_side > 0 else "left"
+    return f"Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
 
 
 def _plan(

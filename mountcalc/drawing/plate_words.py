@@ -13,7 +13,7 @@ from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.parts_plate_line import plate_line
 
-__all__ = ["hinge_notes", "plate_cautions", "plate_notes"]
+__all__ = ["datum_note", "hinge_notes", "plate_cautions", "plate_notes"]
 
 
 def plate_notes(
@@ -41,14 +41,21 @@ def plate_notes(
     line = plate_line(scenario)
     return (
         _material(scenario),
-        "Grain along the long side. Measure from the two datum edges, the hinged one and the left "
-        "one: shoot them straight and square first.",
+        datum_note("left"),
         *hinge_notes(scenario, board),
         f"The face that the motor stands on runs as {line.taken_from.value} has it, through the "
         f"hinge's axis; the motor's shaft is {bench_length(line.shaft_height, display)} above it.",
         *_feet(scenario, slots),
         *([] if meeting is None else _meeting(meeting)),
         *_no_meeting(scenario, meeting),
+    )
+
+
+def datum_note(side: str) -> str:
+    """Grain and datum edges, the second of which is at a ``side`` of the picture."""
+    return (
+        "Grain along the long side. Measure from the two datum edges, the hinged one and the "
+        f"{side} one: shoot them straight and square first."
     )
 
 

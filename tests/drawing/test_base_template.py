@@ -93,3 +93,34 @@ def test_without_an_adjuster_the_base_has_hinges_only():
     assert "bolt_y" not in drawing.facts
     assert pockets(drawing)
     assert drawing.notes[0] == "Without an adjuster the base carries the hinges only."
+
+
+def test_mirrored_templates_have_the_pulley_at_the_other_hand(mill):
+    assert "pulley on the right" in plate_template(mill).mirrored().view
+    assert "pulley on the left" in base_template(mill).mirrored().view
+    said = " ".join(plate_template(mill).mirrored().notes)
+    assert "the right one" in said
+    assert "the left one" not in said
+
+
+def outlines(drawing):
+    return [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.CUT]
+
+
+def test_where_the_motor_stands_there_is_a_strip_and_a_block_but_no_board(mill):
+    # The mill's motor stands on the plate's face, behind the face that the base would have.
+    drawing = base_template(mill)
+    block, strip = sorted(outlines(drawing), key=lambda one: -min(y for _, y in one.points))
+    top = max(y for _, y in strip.points)
+    feet = math.dist(mill.plate.hinge, mill.motor.shaft) - mill.parts.frame.feet_across / 2
+    assert top < feet
+    low, high = min(y for _, y in block.points), max(y for _, y in block.points)
+    assert top < low < drawing.facts["bolt_y"] < high
+    assert any("A base in one board would stand" in caution for caution in drawing.cautions)
+    assert any("two pieces" in note for note in drawing.notes)
+
+
+def test_a_base_away_from_the_motor_is_one_board():
+    drawing = base_template(read_scenario(str(SCENARIOS / "wood-lathe.toml")))
+    assert len(outlines(drawing)) == 1
+    assert not any("one board" in caution for caution in drawing.cautions)

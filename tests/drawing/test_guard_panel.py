@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
+from mountcalc.drawing.along_shafts import along_shafts
 from mountcalc.drawing.disc_hull import Disc, disc_family, hull
 from mountcalc.drawing.guard_panel import guard_panel
 from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Offset
@@ -375,3 +376,10 @@ def test_without_positions_the_housing_is_left_open(mill):
 def test_the_ring_around_the_driven_shaft_is_closed_by_what_stands_still(mill):
     (ring_said,) = (one for one in guard_panel(mill).cautions if "gap around the driven" in one)
     assert "moves with the plate" not in ring_said
+
+
+def test_a_panel_that_reaches_into_what_is_behind_it_is_told_in_words(mill):
+    words = along_shafts(placed(mill, mill.parts.along.motor_face)).cautions
+    (said,) = (one for one in words if one.startswith("At guard.position"))
+    assert "reaches" in said
+    assert " -" not in said

@@ -1,6 +1,7 @@
 """Drawings as data: what they span, moved and turned over."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -181,3 +182,19 @@ def test_text_of_a_short_dimension_stands_clear_of_its_extension_lines(turn):
     ]  # along the measured direction
     assert min(corners) > 0.005 + 0.006
     assert math.cos(label.angle) > -1e-9
+
+
+def test_words_that_name_a_side_are_those_of_the_mirrored_picture():
+    sided = replace(
+        drawing(*ITEMS),
+        view="pulley on the left",
+        notes=("from the left edge", "kept"),
+        other_hand={
+            "pulley on the left": "pulley on the right",
+            "from the left edge": "from the right edge",
+        },
+    )
+    once = sided.mirrored()
+    assert once.view == "pulley on the right"
+    assert once.notes[1:] == ("from the right edge", "kept")
+    assert once.mirrored().view == sided.view
