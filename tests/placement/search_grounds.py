@@ -22,7 +22,6 @@ plate_length = "24 in"
 kinds = ["jack-in-base", "jack-in-plate", "link"]
 acts = ["push", "hold-back"]
 threads = ["3/8-16", "M10x1"]
-face_offset = "1/2 in"
 """
 
 GROUNDS = """

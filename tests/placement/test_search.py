@@ -94,14 +94,27 @@ def test_every_dimension_is_a_whole_number_of_marks_in_its_range(name):
         assert scenario.motor.shaft == layout.motor
 
 
+def offset_of(layout, space):
+    """How far from the plate's line the adjuster bears: said, or by its kind."""
+    half = space.plate_thickness / 2
+    if space.face_offset is not None:
+        return space.face_offset
+    if layout.kind == AdjusterKind.JACK_IN_PLATE:
+        out = math.sqrt(math.dist(layout.tip, layout.hinge) ** 2 - layout.reach**2)
+        assert out >= half + 0.006 - 1e-9
+        return out
+    return 0.0 if layout.kind == AdjusterKind.LINK else half
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_dimensions_agree_with_each_other(name):
     """What a person measures with a rule: by plain geometry from hinge, tip and motor."""
     space = search(name).space
     for layout in found(name).placement.layouts:
         hinge, tip, motor = (complex(*at) for at in (layout.hinge, layout.tip, layout.motor))
-        along = (tip - hinge) / complex(layout.reach, space.face_offset)
-        mirrored = (tip - hinge) / complex(layout.reach, -space.face_offset)
+        offset = offset_of(layout, space)
+        along = (tip - hinge) / complex(layout.reach, offset)
+        mirrored = (tip - hinge) / complex(layout.reach, -offset)
         fits = [
             (motor - hinge) / way
             for way in (along, mirrored)
@@ -144,8 +157,9 @@ def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
     for layout, mount in zip(placed.placement.layouts, placed.scenarios, strict=True):
         hinge = np.array(layout.hinge)
         along = (np.array(layout.tip) - hinge) / layout.reach
-        if space.face_offset:
-            turn = math.atan2(space.face_offset, layout.reach)
+        offset = offset_of(layout, space)
+        if offset:
+            turn = math.atan2(offset, layout.reach)
             options = [_turned(np.array(layout.tip), hinge, way * turn) for way in (1, -1)]
             along = min(
                 ((at - hinge) / np.hypot(*(at - hinge)) for at in options),
