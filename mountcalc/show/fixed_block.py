@@ -83,7 +83,8 @@ def face_wanted(parts: PlacedParts) -> Span | None:
 
 def _arm(parts: PlacedParts) -> Array:
     """From the hinge to the tip as drawn."""
-    return np.array(parts.placed.tip) - np.array(parts.placed.hinge)
+    arm: Array = np.array(parts.placed.tip) - np.array(parts.placed.hinge)
+    return arm
 
 
 def _angles(parts: PlacedParts) -> Array:
