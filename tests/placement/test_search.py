@@ -213,8 +213,10 @@ def test_the_best_come_first_and_none_that_is_on_the_front_is_beaten(name):
     )
     keys = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
     preferred = goals[:, keys[CASES[name]]]
-    assert np.all(np.diff(preferred[:COUNT]) >= 0)
-    assert np.all(preferred[COUNT:] >= preferred[0])
+    # Equal to within a millionth counts as a tie, which the other goals decide.
+    hair = 1e-6 * preferred[0]
+    assert np.all(np.diff(preferred[:COUNT]) >= -hair)
+    assert np.all(preferred[COUNT:] >= preferred[0] - hair)
     every = found(name).goals
     assert every.shape[1] == len(GOALS)
     for layout, one in zip(layouts, goals, strict=True):
