@@ -159,7 +159,7 @@ def _bolt(parts: ViewParts, scenario: Scenario, bolt: _Bolt, room: WrenchRoom) -
     _wrench(parts, bolt, room)
     _carrier(parts, scenario, bolt)
     parts.points["bolt's tip at snug"] = bolt.tips[_SNUG]
-    parts.names.append((bolt.tips[_SNUG], "tip bears here"))
+    parts.name("tip bears here", bolt.tips[_SNUG])
 
 
 def _strip(
@@ -191,7 +191,7 @@ def _wrench(parts: ViewParts, bolt: _Bolt, room: WrenchRoom) -> None:
         (min(backs), min(sides)),
     )
     parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in places), Ink.EDGE)
-    parts.names.append((bolt.at(_SNUG, max(backs), 0.0), "room for the wrench"))
+    parts.name("room for the wrench", bolt.at(_SNUG, max(backs), 0.0))
 
 
 def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
@@ -200,7 +200,7 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
     middle = math.dist(bolt.nuts[_SNUG], bolt.tips[_SNUG])
     half, depth = 0.5 * bolt.diameter, bolt.diameter
     if in_plate:
-        parts.names.append((bolt.nuts[_SNUG], "bolt through the plate"))
+        parts.name("bolt through the plate", bolt.nuts[_SNUG])
         return
     for side in (1, -1):
         near, far = side * half, side * (half + 2.5 * bolt.diameter)
@@ -211,7 +211,7 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
             (middle - depth, far),
         )
         parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Ink.EDGE)
-    parts.names.append((bolt.at(_SNUG, middle, 3.0 * bolt.diameter), "block for the bolt"))
+    parts.name("block for the bolt", bolt.at(_SNUG, middle, 3.0 * bolt.diameter))
     parts.notes.append(
         "The scenario does not say where along the bolt its block stands: it is drawn where it "
         "clears the swing."
@@ -247,8 +247,8 @@ def _link(
         parts.circle(pin, diameter, Ink.VISIBLE)
         parts.cross(pin, 2.0 * diameter)
         parts.points[name] = pin
-        parts.names.append((pin, name))
-    parts.names.append((at(0.5 * length, -room.radius), "room for the wrench"))
+        parts.name(name, pin)
+    parts.name("room for the wrench", at(0.5 * length, -room.radius))
 
 
 def _pins(adjuster: Adjuster) -> tuple[Point, Point]:

@@ -34,8 +34,8 @@ class AlongParts:
         Height from which heights are measured: the floor, else the hinge.
     items : list of Item
         In the drawing's own frame: positions along the shafts across, heights up.
-    names : list of (Point, str)
-        What is named.
+    names : list of (tuple of Point, str)
+        What is named, and points of it of which a leader may take any.
     driven_points, motor_points : list of Point [m]
         What is dimensioned from the datum.
     heights : list of float [m]
@@ -47,11 +47,15 @@ class AlongParts:
     datum: Point
     level: float
     items: list[Item] = field(default_factory=list)
-    names: list[tuple[Point, str]] = field(default_factory=list)
+    names: list[tuple[tuple[Point, ...], str]] = field(default_factory=list)
     driven_points: list[Point] = field(default_factory=list)
     motor_points: list[Point] = field(default_factory=list)
     heights: list[float] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+
+    def name(self, text: str, *at: Point) -> None:
+        """Name a part at one of its points."""
+        self.names.append((at, text))
 
     def broken(self, closed_end: float, open_end: float, height: float, half: float) -> None:
         """Something that goes on past one end [m]."""
@@ -119,13 +123,13 @@ def _driven(parts: AlongParts, scenario: Scenario) -> None:
         parts.driven_points.append((driven.pulley_position, height))
     else:
         parts.driven_points += [(end, height) for end in ends]
-    parts.names.append(((ends[0], height + 0.7 * rim_radii(scenario)[1]), "driven pulley"))
+    parts.name("driven pulley", (ends[0], height + 0.7 * rim_radii(scenario)[1]))
     reach = list(ends)
     for one in _next_to(driven.pulley_position, driven.bearings):
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = 0.5 * HOUSING_OVER_JOURNAL * one.journal_diameter
         parts.box(faces, (height - half, height + half), Ink.VISIBLE)
-        parts.names.append(((one.position, height + half), f"bearing: {one.name}"))
+        parts.name(f"bearing: {one.name}", (one.position, height + half))
         parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))
         reach += faces
     _driven_shaft(parts, scenario, reach)
@@ -143,7 +147,7 @@ def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> 
     far = min(reach) - _PAST if end > middle else max(reach) + _PAST
     parts.broken(end, far, height, 0.5 * diameter)
     parts.driven_points.append((end, height))
-    parts.names.append(((end, height - 0.5 * diameter), "end of the driven shaft"))
+    parts.name("end of the driven shaft", (end, height - 0.5 * diameter))
 
 
 def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, height: float) -> None:
@@ -156,21 +160,21 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
             parts.motor_points.append((along.motor_pulley, height))
         else:
             parts.motor_points += [(end, height) for end in ends]
-        parts.names.append(((ends[0], height - 0.7 * radius), "motor pulley"))
+        parts.name("motor pulley", (ends[0], height - 0.7 * radius))
     if stack is None or along.motor_face is None:
         return
     body = skeleton_of(scenario).body_radius if frame is None else frame.body_radius
     back = along.motor_face - stack.outward * _BODY_SHOWN * body
     parts.broken(along.motor_face, back, height, body)
     parts.motor_points.append((along.motor_face, height))
-    parts.names.append(((0.5 * (along.motor_face + back), height - body), "motor"))
+    parts.name("motor", (0.5 * (along.motor_face + back), height - body))
     parts.notes.append("The height of the motor's body is an estimate.")
     if frame is not None:
         end = along.motor_face + stack.outward * frame.shaft_length
         half = 0.5 * frame.shaft_diameter
         parts.box((along.motor_face, end), (height - half, height + half), Ink.VISIBLE)
         parts.motor_points.append((end, height))
-        parts.names.append(((end, height - half), "end of the motor's shaft"))
+        parts.name("end of the motor's shaft", (end, height - half))
 
 
 def _pulley(
@@ -210,7 +214,7 @@ def _panel(parts: AlongParts, scenario: Scenario, stack: AlongStack, swing: Swin
     high = max(max(swept) + over_motor, driven + over_driven)
     ends = stack.outward * place.back, stack.outward * place.front
     parts.box(ends, (low, high), Ink.VISIBLE)
-    parts.names.append(((ends[0], high), "guard panel"))
+    parts.name("guard panel", (ends[0], high))
     parts.motor_points += [(end, low) for end in ends]
 
 
@@ -224,10 +228,10 @@ def _levels(parts: AlongParts, scenario: Scenario, motor: float, floor: float | 
     if floor is not None:
         named.append((scenario.plate.hinge[1], "hinge pin"))
         parts.items.append(Line((left, floor), (right, floor), Ink.VISIBLE))
-        parts.names.append(((right, floor), "floor"))
+        parts.name("floor", (right, floor))
     for height, name in named:
         parts.items.append(Line((left, height), (right, height), Ink.CENTRE))
-        parts.names.append(((right, height), name))
+        parts.name(name, (right, height))
         parts.heights.append(height)
 
 

@@ -108,7 +108,7 @@ def _stop(parts: ViewParts, stop: Catch) -> None:
     parts.outline(tuple(corners), Ink.VISIBLE)
     beyond = "take-up" if stop.side.tightens else "install"
     middle = stop.at[0] + 0.5 * depth * out[0], stop.at[1] + 0.5 * depth * out[1]
-    parts.names.append((middle, f"stop beyond {beyond}"))
+    parts.name(f"stop beyond {beyond}", middle)
     parts.points[f"stop beyond {beyond}"] = stop.at
 
 
@@ -119,7 +119,7 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
     ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
     parts.items.append(Line((left, height), (right, height), ink))
-    parts.names.append(((right, height), name))
+    parts.name(name, (right, height))
     x = scenario.driven.shaft[0]
     low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
     parts.items.append(Line((x, low), (x, high), Ink.CENTRE))

@@ -70,14 +70,14 @@ def text_boxes(items: Iterable[Item], reduction: float) -> tuple[Bounds, ...]:
 
 
 def callouts(
-    wishes: Sequence[tuple[Point, str]], items: Sequence[Item], reduction: float
+    wishes: Sequence[tuple[tuple[Point, ...], str]], items: Sequence[Item], reduction: float
 ) -> tuple[Leader, ...]:
     """Name parts of a drawing.
 
     Parameters
     ----------
-    wishes : sequence of (Point [m], str)
-        What is pointed at, and its name.
+    wishes : sequence of (tuple of Point [m], str)
+        Points of which any may be pointed at, and the name.
     items : sequence of Item
         What is drawn already.
     reduction : float [-]
@@ -93,7 +93,7 @@ def callouts(
     seen = np.concatenate([np.empty((0, 3)), *(_weighed(item, reduction) for item in items)])
     found = []
     for at, text in wishes:
-        leader = _best(Leader(at, at, text), room, boxes, seen, reduction)
+        leader = _best(Leader(at[0], at[0], text), room, boxes, seen, reduction)
         found.append(leader)
         boxes.append(_box(leader_label(leader, reduction), reduction))
         room = _both(room, boxes[-1])

@@ -35,7 +35,7 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
     """
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
     parts.outline(board.corners(swing.snug), Ink.VISIBLE)
-    parts.names.append((board.at(0.6 * board.length, -board.thickness, swing.snug), "plate"))
+    parts.name("plate", board.at(0.6 * board.length, -board.thickness, swing.snug))
     _hinge(parts, scenario, board)
     _body(parts, scenario, board, swing.snug, motor)
     motor_rim, driven_rim = rim_radii(scenario)
@@ -45,8 +45,8 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
     driven = scenario.driven
     shaft = 0.5 * (driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings))
     _pulley(parts, driven.shaft, driven.pulley_radius, driven_rim, shaft)
-    parts.names.append(((motor[0], motor[1] + motor_rim), "motor pulley"))
-    parts.names.append(((driven.shaft[0], driven.shaft[1] + driven_rim), "driven pulley"))
+    parts.name("motor pulley", (motor[0], motor[1] + motor_rim))
+    parts.name("driven pulley", (driven.shaft[0], driven.shaft[1] + driven_rim))
     _belt(parts, scenario, swing.snug, motor)
 
 
@@ -72,7 +72,7 @@ def draw_other_position(
     parts.outline(board.corners(plate_angle), Ink.EDGE)
     parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)
     parts.cross(motor, 0.4 * rim_radii(scenario)[0])
-    parts.names.append((board.at(board.length, -0.5 * board.thickness, plate_angle), name))
+    parts.name(name, board.at(board.length, -0.5 * board.thickness, plate_angle))
     parts.listed[f"motor shaft at {name}"] = motor
 
 
@@ -80,7 +80,7 @@ def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
     hinge, knuckle = scenario.plate.hinge, board.edge
     parts.circle(hinge, knuckle, Ink.VISIBLE)
     parts.cross(hinge, 1.8 * knuckle)
-    parts.names.append((hinge, "hinge pin"))
+    parts.name("hinge pin", hinge)
 
 
 def _body(

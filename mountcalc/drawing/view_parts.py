@@ -16,8 +16,8 @@ class ViewParts:
     Attributes
     ----------
     items : list of Item
-    names : list of (Point, str)
-        What is named where.
+    names : list of (tuple of Point, str)
+        What is named, and points of it of which a leader may take any.
     points : dict of str to Point [m]
         What is dimensioned, by its name.
     listed : dict of str to Point [m]
@@ -27,10 +27,14 @@ class ViewParts:
     """
 
     items: list[Item] = field(default_factory=list)
-    names: list[tuple[Point, str]] = field(default_factory=list)
+    names: list[tuple[tuple[Point, ...], str]] = field(default_factory=list)
     points: dict[str, Point] = field(default_factory=dict)
     listed: dict[str, Point] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+
+    def name(self, text: str, *at: Point) -> None:
+        """Name a part at one of its points."""
+        self.names.append((at, text))
 
     def outline(self, points: tuple[Point, ...], ink: Ink) -> None:
         """A closed outline."""

@@ -99,9 +99,9 @@ def test_all_points_are_told_right_and_no_two_texts_meet(places, run, display, a
 @given(points, st.sampled_from([1.0, 5.0, 20.0]))
 def test_names_meet_no_other_text_even_if_they_point_at_one_place(places, reduction):
     drawn = [Circle((0.1, 0.1), 0.2, Ink.MARK), Label((0.0, 0.0), "a text that is there")]
-    wishes = [(place, f"part {number}") for number, place in enumerate([*places, *places])]
+    wishes = [((place,), f"part {number}") for number, place in enumerate([*places, *places])]
     found = callouts(wishes, drawn, reduction)
-    assert [(one.at, one.text) for one in found] == wishes
+    assert [((one.at,), one.text) for one in found] == wishes
     for items in ([*drawn, *found], Drawing("", "", "", (*drawn, *found)).mirrored().items):
         boxes = text_boxes(items, reduction)
         assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
@@ -109,7 +109,7 @@ def test_names_meet_no_other_text_even_if_they_point_at_one_place(places, reduct
 
 def test_a_name_keeps_off_lines_where_there_is_room():
     circle = Circle((0.0, 0.0), 0.05, Ink.MARK)
-    (leader,) = callouts([((0.05, 0.0), "rim")], [circle], 1.0)
+    (leader,) = callouts([(((0.05, 0.0),), "rim")], [circle], 1.0)
     ((left, bottom, right, top),) = text_boxes([leader], 1.0)
     around = [
         (0.05 * math.cos(at), 0.05 * math.sin(at))

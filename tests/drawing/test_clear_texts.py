@@ -79,5 +79,5 @@ def test_the_crossing_of_a_line_is_seen_by_these_tests():
 def test_a_name_goes_round_solid_lines_first():
     walls = [Line((x, -0.1), (x, 0.1), Ink.VISIBLE) for x in (-0.02, 0.02)]
     walls += [Line((-0.08, y), (0.08, y), Ink.VISIBLE) for y in (-0.1, 0.1)]
-    found = callouts([((0.0, 0.0), "longer than the room")], walls, 1.0)
+    found = callouts([(((0.0, 0.0),), "longer than the room")], walls, 1.0)
     assert not list(crossed([*walls, *found], 1.0))
