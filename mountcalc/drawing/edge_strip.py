@@ -26,13 +26,18 @@ class Cuts:
     skin: float
 
     @property
+    def neutral(self) -> float:
+        """Distance from the inside to the middle of the skin [m], t - s/2: that keeps its length."""
+        return self.thickness - 0.5 * self.skin
+
+    @property
     def closing_angle(self) -> float:
         """Turn of the strip [rad] at one cut when its walls meet: theta = k / (t - s/2).
 
         The skin over the cut bends to an arc whose middle keeps its length k, on a radius
         k / theta; the walls stand along radii and meet where that is t - s/2.
         """
-        return self.kerf / (self.thickness - 0.5 * self.skin)
+        return self.kerf / self.neutral
 
     def closing_spacing(self, radius: float) -> float:
         """Spacing at which cuts close just as the strip lies on a round edge.
@@ -63,7 +68,7 @@ class Cuts:
         float [m]
             k - theta (t - s/2); zero when it has closed.
         """
-        return self.kerf - turn * (self.thickness - 0.5 * self.skin)
+        return self.kerf - turn * self.neutral
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +123,7 @@ def bend(radius: float, turn: float, cuts: Cuts, facet: float) -> Bend:
     flat = 2.0 * math.acos(radius / (radius + facet))
     fewest = _count(turn, cuts.closing_angle)
     number = max(fewest, _count(turn, flat))
-    length = (radius + cuts.thickness - 0.5 * cuts.skin) * turn
+    length = (radius + cuts.neutral) * turn
     return Bend(radius, turn, fewest, number, length / number, length)
 
 
@@ -126,19 +131,20 @@ def _count(turn: float, each: float) -> int:
     return max(1, math.ceil(turn / each - _ROUNDING))
 
 
-def strip_length(edge: Outline, thickness: float) -> float:
-    """Length of a strip round a convex edge, at the middle of its thickness: P + pi t.
+def strip_length(edge: Outline, neutral: float) -> float:
+    """Length of a strip round a convex edge: P + 2 pi d.
 
     Parameters
     ----------
     edge : Outline
         On which the strip lies.
-    thickness : float [m]
-        Of the strip.
+    neutral : float [m]
+        How far from the edge the line lies that keeps its length, d: half the thickness of a strip
+        that is bent whole, ``Cuts.neutral`` of one with relief cuts.
 
     Returns
     -------
     float [m]
         Butt to butt (plane geometry: a convex outline moved out by d is 2 pi d longer).
     """
-    return edge.perimeter + math.pi * thickness
+    return edge.perimeter + math.tau * neutral

@@ -161,7 +161,7 @@ def _facts(shape: GuardShape, sharpest: Bend) -> dict[str, float]:
         "opening_diameter": 2.0 * shape.opening.radius,
         "fixing_holes": float(len(shape.holes)),
         "outline_length": shape.outline.perimeter,
-        "strip_length": strip_length(shape.outline, shape.sizes.thickness),
+        "strip_length": strip_length(shape.outline, shape.sizes.cuts.neutral),
         "least_radius": sharpest.radius,
         "relief_cuts": float(sharpest.cuts),
         "relief_spacing": sharpest.spacing,

@@ -43,7 +43,8 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         Sentences.
     """
     display, sizes = scenario.display, shape.sizes
-    length = strip_length(shape.outline, sizes.thickness)
+    length = strip_length(shape.outline, sizes.cuts.neutral)
+    whole = strip_length(shape.outline, 0.5 * sizes.thickness)
     cut = "; ".join(
         f"on {bench_length(one.radius, display)} radius {one.cuts} over "
         f"{bench_length(one.length, display)}"
@@ -53,8 +54,9 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         f"The outline keeps {bench_length(sizes.clearance, display)} around belt and pulleys from "
         "install to take-up; inside the slot the motor's shaft keeps "
         f"{bench_length(sizes.slot_clearance, display)}.",
-        f"Edge strip: {bench_length(length, display)} long, butt to butt, at the middle of its "
-        f"thickness of {bench_length(sizes.thickness, display)}.",
+        f"Edge strip, {bench_length(sizes.thickness, display)} thick with relief cuts on every "
+        f"bend: {bench_length(length, display)} long, butt to butt (one that is bent whole, "
+        f"without cuts: {bench_length(whole, display)}). Leave it longer and trim it at the butt.",
         *_strip_width(scenario),
         f"Relief cuts, {bench_length(sizes.cuts.skin, display)} left under each, evenly spaced: "
         f"{cut}. A skin that cracks wants closer cuts: try an offcut first.",

@@ -20,7 +20,7 @@ def test_a_strip_round_a_stadium_is_as_long_as_the_stadium_half_a_thickness_out(
 ):
     stadium = hull([Disc((0.0, 0.0), radius), Disc((apart, 0.0), radius)])
     middle = radius + thickness / 2
-    assert strip_length(stadium, thickness) == pytest.approx(2 * apart + math.tau * middle)
+    assert strip_length(stadium, thickness / 2) == pytest.approx(2 * apart + math.tau * middle)
 
 
 def test_a_strip_round_two_pulleys_is_an_open_belt_of_their_outside():
@@ -30,7 +30,7 @@ def test_a_strip_round_two_pulleys_is_an_open_belt_of_their_outside():
     big, little = large + thickness / 2, small + thickness / 2
     lean = math.asin((big - little) / apart)
     exact = 2 * apart * math.cos(lean) + math.pi * (big + little) + 2 * lean * (big - little)
-    assert strip_length(edge, thickness) == pytest.approx(exact, rel=1e-12)
+    assert strip_length(edge, thickness / 2) == pytest.approx(exact, rel=1e-12)
 
 
 def test_a_strip_is_as_long_as_the_polygon_library_has_it():
@@ -43,7 +43,9 @@ def test_a_strip_is_as_long_as_the_polygon_library_has_it():
     rounds = [shapely.Point(c).buffer(0.06, quad_segs=64) for c in centres]
     whole = shapely.union_all([*rounds, shapely.Point(0, 0).buffer(0.2, quad_segs=500)]).convex_hull
     middle = whole.buffer(thickness / 2, quad_segs=500)
-    assert strip_length(hull(discs), thickness) == pytest.approx(middle.exterior.length, rel=1e-4)
+    assert strip_length(hull(discs), thickness / 2) == pytest.approx(
+        middle.exterior.length, rel=1e-4
+    )
 
 
 @pytest.mark.parametrize(
@@ -82,6 +84,29 @@ def test_cuts_at_the_closing_spacing_fold_to_a_polygon_that_the_edge_just_touche
     # The edge touches there and nowhere cuts into a block.
     for one in corners:
         assert math.dist(one, centre) > radius
+
+
+def test_a_strip_with_cuts_round_a_disc_is_as_long_as_its_folded_pieces():
+    # So many cuts that they close just when the strip is round: pieces and kerfs add up to it.
+    radius, count = 0.15, 60
+    cuts = Cuts(math.tau / count * 0.011, 0.012, 0.002)
+    assert cuts.closing_angle == pytest.approx(math.tau / count)
+    pieces = count * cuts.closing_spacing(radius)
+    found = strip_length(hull([Disc((0.0, 0.0), radius)]), cuts.neutral)
+    # The pieces stay straight, so they are longer than their arcs by theta^2 / 12 of R.
+    assert found == pytest.approx(pieces, rel=cuts.closing_angle**2 / 12)
+    assert found < pieces
+    # The middle of the thickness, which shrinks where cuts close, would be 31 mm too short.
+    assert found - strip_length(hull([Disc((0.0, 0.0), radius)]), cuts.thickness / 2) > 0.03
+
+
+def test_the_bends_and_the_straight_parts_make_the_whole_strip():
+    cuts = Cuts(0.003, 0.009, 0.002)
+    edge = hull([Disc((0.0, 0.0), 0.12), Disc((0.5, 0.1), 0.05), Disc((0.45, -0.1), 0.05)])
+    bends = [bend(radius, turn, cuts, 0.0005) for radius, turn in edge.arcs]
+    straight = edge.perimeter - sum(radius * turn for radius, turn in edge.arcs)
+    whole = straight + sum(one.length for one in bends)
+    assert strip_length(edge, cuts.neutral) == pytest.approx(whole, rel=1e-12)
 
 
 def circle_through(one, two, three):
