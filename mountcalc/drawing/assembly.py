@@ -139,6 +139,7 @@ def _drawn(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -
         true_scale=False,
         facts=told.facts,
         reduction=reduction,
+        other_hand=told.other_hand,
     )
 
 

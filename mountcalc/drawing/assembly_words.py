@@ -33,7 +33,10 @@ def tell_places(
     told.note(f"Measured from two edges: the upright through the driven shaft, and {name}.")
     for what, (x, y) in points.items():
         across, up = x - scenario.driven.shaft[0], y - height
-        told.note(f"{what[0].upper()}{what[1:]}: {_place(told, across, up)}.")
+        name = f"{what[0].upper()}{what[1:]}"
+        told.note_of_side(
+            f"{name}: {_place(told, across, up)}.", f"{name}: {_place(told, -across, up)}."
+        )
         key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")
         told.facts |= {f"{key}_x": across, f"{key}_y": up}
 

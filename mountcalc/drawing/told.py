@@ -23,12 +23,15 @@ class Told:
         In the order in which they were said.
     facts : dict of str to float [SI]
         The numbers.
+    other_hand : dict of str to str
+        Notes that name a side of the picture, and what they are in a mirrored copy.
     """
 
     display: Display
     notes: list[str] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
     facts: dict[str, float] = field(default_factory=dict)
+    other_hand: dict[str, str] = field(default_factory=dict)
 
     def write(self, length: float) -> str:
         """A length [m] as a text with its unit."""
@@ -37,6 +40,12 @@ class Told:
     def note(self, text: str) -> None:
         """Say something."""
         self.notes.append(text)
+
+    def note_of_side(self, text: str, mirrored: str) -> None:
+        """Say something of a side of the picture, and what it is in a mirrored copy."""
+        self.note(text)
+        if mirrored != text:
+            self.other_hand[text] = mirrored
 
     def caution(self, text: str) -> None:
         """Warn of something."""
