@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from mountcalc.drawing.model import TEXT_HEIGHT, Bounds, Ink, Label, Line, Path, Point
+from mountcalc.drawing.model import TEXT_HEIGHT, Align, Bounds, Ink, Label, Line, Path, Point
+from mountcalc.show.drawing_clear import Taken, taken, text_box, within
 from mountcalc.show.drawing_paper import Stroke
 from mountcalc.show.drawing_sheets import Grid
 
@@ -13,6 +14,7 @@ __all__ = [
     "BAR_WARNING",
     "Shrink",
     "bars",
+    "crosses",
     "frame",
     "map_scale",
     "match_marks",
@@ -28,6 +30,8 @@ _BAR_STEP = 0.0055  # from one bar to the other [m]
 _TICK = 0.0015
 _END_TICK = 0.003
 _CROSS = 0.004  # half length of a match mark
+_NAME_GAP = 0.001  # from a cross to its name
+_FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
 
 
@@ -81,7 +85,33 @@ def _letters(number: int) -> str:
     )
 
 
-def match_marks(grid: Grid, column: int, row: int) -> Iterator[Stroke]:
+def crosses(grid: Grid) -> Iterator[Line]:
+    """The match marks of all tiles, without their names.
+
+    Parameters
+    ----------
+    grid : Grid
+        How the drawing is cut into tiles.
+
+    Yields
+    ------
+    Line
+        In the coordinates of the drawing on paper.
+    """
+    for column in range(grid.columns + 1):
+        for row in range(grid.rows + 1):
+            yield from _cross(grid.corner(column, row))
+
+
+def _cross(at: Point) -> Iterator[Line]:
+    x, y = at
+    yield Line((x - _CROSS, y), (x + _CROSS, y), Ink.NOTE)
+    yield Line((x, y - _CROSS), (x, y + _CROSS), Ink.NOTE)
+
+
+def match_marks(
+    grid: Grid, column: int, row: int, strokes: Iterable[Stroke] = ()
+) -> Iterator[Stroke]:
     """The crosses at a tile's corners; sheets that meet there bear the same cross and letters.
 
     Parameters
@@ -90,20 +120,50 @@ def match_marks(grid: Grid, column: int, row: int) -> Iterator[Stroke]:
         How the drawing is cut into tiles.
     column, row : int
         The tile, from the left and from the top.
+    strokes : iterable of Stroke
+        Of the drawing on paper, that the names should keep clear of.
 
     Yields
     ------
     Stroke
         In the coordinates of the drawing on paper.
     """
+    window = grid.window(column, row)
+    full = taken(strokes)
     for right in (0, 1):
         for below in (0, 1):
-            x, y = grid.corner(column + right, row + below)
-            yield Line((x - _CROSS, y), (x + _CROSS, y), Ink.NOTE)
-            yield Line((x, y - _CROSS), (x, y + _CROSS), Ink.NOTE)
+            at = grid.corner(column + right, row + below)
+            yield from _cross(at)
             name = f"{_letters(column + right)}{row + below + 1}"
-            at = (x + (-0.001 if right else 0.001), y + (0.001 if below else -0.001 - TEXT_HEIGHT))
-            yield Label(at, name, align="right" if right else "left")
+            yield _clear_name(
+                _names(at, name, (-1 if right else 1, 1 if below else -1)), window, full
+            )
+
+
+def _names(at: Point, name: str, inwards: tuple[int, int]) -> Iterator[Label]:
+    """Places of a cross's name: its four quadrants, then farther into the tile."""
+    across, up = inwards
+    for right, above in ((across, up), (across, -up), (-across, up), (-across, -up)):
+        yield _name(at, name, (right * _NAME_GAP, above * _NAME_GAP))
+    for step in range(_FARTHER):
+        away = _CROSS + _NAME_GAP + step * TEXT_HEIGHT
+        for level in (_NAME_GAP, away):
+            for sign in (up, -up):
+                yield _name(at, name, (across * away, sign * level))
+        yield _name(at, name, (across * _NAME_GAP, up * away))
+
+
+def _name(at: Point, name: str, away: Point) -> Label:
+    """A name on white, its nearest corner so far away from the middle of its cross."""
+    level = away[1] if away[1] > 0 else away[1] - TEXT_HEIGHT
+    align: Align = "left" if away[0] > 0 else "right"
+    return Label((at[0] + away[0], at[1] + level), name, align=align, ground=True)
+
+
+def _clear_name(names: Iterable[Label], window: Bounds, full: Taken) -> Label:
+    """The first that meets nothing in its tile, else the one that meets least."""
+    inside = (name for name in names if within(text_box(name), window))
+    return min(inside, key=lambda name: full.met_by(text_box(name)))
 
 
 def tile_name(grid: Grid, column: int, row: int) -> str:

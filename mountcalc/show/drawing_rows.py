@@ -8,14 +8,26 @@ from collections.abc import Iterable, Sequence
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Label, Leader, Line, Point
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Stroke, shifted
-from mountcalc.show.drawing_type import broken
+from mountcalc.show.drawing_type import broken, text_width
 
-__all__ = ["Row", "cautions", "heading", "height_of", "legend", "notes", "paragraph", "stacked"]
+__all__ = [
+    "Row",
+    "cautions",
+    "heading",
+    "height_of",
+    "legend",
+    "legend_width",
+    "notes",
+    "paragraph",
+    "side_by_side",
+    "stacked",
+]
 
 _PITCH = 1.65  # from one line of text to the next, in heights of a capital
 _TITLE_HEIGHT = 0.005
 _INDENT = 0.004
 _SAMPLE = 0.022  # length of the sample of a line [m]
+_SAMPLE_GAP = 0.003  # from it to what it means [m]
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -144,6 +156,8 @@ def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
         return []
     first, *others = (paragraph(sentence, room, "–") for sentence in sentences)
     opening = [*paragraph(name, room), *first]
+    if others:  # the last one, which rounds off the others, never opens a page
+        others[-1] = list(map(_kept, others[-1]))
     return [_SPACE, *map(_kept, opening), *(row for rows in others for row in rows)]
 
 
@@ -183,8 +197,8 @@ def notes(drawing: Drawing, room: float) -> list[Row]:
     return _listed("Notes", drawing.notes, room)
 
 
-def legend(drawing: Drawing, room: float) -> list[Row]:
-    """What the kinds of lines mean that a template has, two to a row; in a view nothing is cut.
+def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
+    """What the kinds of lines mean that a template has; in a view nothing is cut.
 
     Parameters
     ----------
@@ -192,24 +206,78 @@ def legend(drawing: Drawing, room: float) -> list[Row]:
         The drawing.
     room : float [m]
         Width of the page between its margins.
+    columns : int
+        How many stand side by side.
 
     Returns
     -------
     list of Row
         From the top.
     """
+    inks = _inks(drawing)
+    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
+    for first in range(0, len(inks), columns):
+        beside = enumerate(inks[first : first + columns])
+        strokes = [
+            stroke for place, ink in beside for stroke in _sample(ink, place * room / columns)
+        ]
+        rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
+    return rows
+
+
+def legend_width(drawing: Drawing) -> float:
+    """Width of a legend of one column.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The drawing.
+
+    Returns
+    -------
+    float [m]
+        From the left end of the samples to the right end of the longest text.
+    """
+    widths = (text_width(LINES[ink].meaning, TEXT_HEIGHT) for ink in _inks(drawing))
+    return _INDENT + _SAMPLE + _SAMPLE_GAP + max(widths, default=0.0)
+
+
+def _inks(drawing: Drawing) -> list[Ink]:
+    """The kinds of lines that want to be told."""
     if not drawing.true_scale:
         return []
     seen = {item.ink for item in drawing.items if not isinstance(item, Label | Leader)}
-    inks = [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
-    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
-    for first in range(0, len(inks), 2):
-        strokes: list[Stroke] = []
-        for place, ink in enumerate(inks[first : first + 2]):
-            left = _INDENT + place * room / 2
-            level = 0.3 * TEXT_HEIGHT
-            middle = level + TEXT_HEIGHT / 2
-            strokes.append(Line((left, middle), (left + _SAMPLE, middle), ink))
-            strokes.append(Label((left + _SAMPLE + 0.003, level), LINES[ink].meaning))
-        rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
-    return rows
+    return [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
+
+
+def _sample(ink: Ink, left: float) -> tuple[Stroke, ...]:
+    """A piece of a kind of line and what it means, from the left of its column."""
+    start, level = left + _INDENT, 0.3 * TEXT_HEIGHT
+    middle = level + TEXT_HEIGHT / 2
+    line = Line((start, middle), (start + _SAMPLE, middle), ink)
+    return line, Label((start + _SAMPLE + _SAMPLE_GAP, level), LINES[ink].meaning)
+
+
+def side_by_side(left: Row, right: Sequence[Row], start: float) -> Row:
+    """A row with others beside it.
+
+    Parameters
+    ----------
+    left : Row
+        What stands at the margin.
+    right : sequence of Row
+        Stacked beside it, from the top.
+    start : float [m]
+        How far right they begin.
+
+    Returns
+    -------
+    Row
+        As high as the higher of them.
+    """
+    height = max(left.height, height_of(right))
+    strokes = (
+        *shifted(left.strokes, (0.0, height - left.height)),
+        *stacked(right, (start, height)),
+    )
+    return Row(height, strokes)

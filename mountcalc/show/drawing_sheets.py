@@ -8,7 +8,7 @@ import math
 from mountcalc.drawing.model import Bounds, Point
 from mountcalc.show.drawing_paper import MARGIN, Paper
 
-__all__ = ["OVERLAP", "STRIP", "Grid", "best_grid"]
+__all__ = ["OVERLAP", "STRIP", "Grid", "grids"]
 
 OVERLAP = 0.010  # [m] that neighbouring sheets both show
 STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
@@ -36,6 +36,10 @@ class Grid:
     height: float
     left: float
     top: float
+
+    def places(self) -> tuple[tuple[int, int], ...]:
+        """Column and row of every tile, row by row."""
+        return tuple((column, row) for row in range(self.rows) for column in range(self.columns))
 
     def window(self, column: int, row: int) -> Bounds:
         """What a tile shows.
@@ -90,8 +94,8 @@ def _count(length: float, tile: float) -> int:
     return max(1, math.ceil(length / (tile - OVERLAP) - _ROUNDING))
 
 
-def best_grid(bounds: Bounds, paper: Paper) -> tuple[Paper, Grid]:
-    """The way of laying the paper that needs fewer sheets.
+def grids(bounds: Bounds, paper: Paper) -> tuple[tuple[Paper, Grid], ...]:
+    """The ways of laying the paper that need fewest sheets, the drawing in the tiles' middle.
 
     Parameters
     ----------
@@ -103,7 +107,8 @@ def best_grid(bounds: Bounds, paper: Paper) -> tuple[Paper, Grid]:
     Returns
     -------
     tuple of Paper and Grid
-        The paper as it lies (upright where both need as many), and the tiles.
+        The paper as it lies and the tiles; the upright one first where both need as many.
     """
-    upright, across = ((lie, _grid(bounds, lie)) for lie in (paper, paper.turned()))
-    return min(upright, across, key=lambda choice: choice[1].columns * choice[1].rows)
+    both = [(lie, _grid(bounds, lie)) for lie in (paper, paper.turned())]
+    fewest = min(len(grid.places()) for _, grid in both)
+    return tuple((lie, grid) for lie, grid in both if len(grid.places()) == fewest)

@@ -1,8 +1,9 @@
-"""A template at true scale: a first page to read, then tiles to join."""
+"""A template at true scale: pages to read, then tiles to join."""
 
 from __future__ import annotations
 
 from mountcalc.drawing.model import Drawing, Ink, Label
+from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import frame, map_scale, match_marks, page_map, tile_name
 from mountcalc.show.drawing_paper import (
     MARGIN,
@@ -16,16 +17,26 @@ from mountcalc.show.drawing_paper import (
     shifted,
     span,
 )
-from mountcalc.show.drawing_rows import Row, cautions, heading, legend, notes, paragraph
-from mountcalc.show.drawing_sheets import Grid, best_grid
+from mountcalc.show.drawing_rows import (
+    Row,
+    cautions,
+    heading,
+    legend,
+    legend_width,
+    notes,
+    paragraph,
+    side_by_side,
+)
+from mountcalc.show.drawing_sheets import Grid
 from mountcalc.show.drawing_strip import Strip, strip
 from mountcalc.show.drawing_text_pages import split, text_page
+from mountcalc.show.drawing_whole import kept_whole, whole_texts
 
 __all__ = ["template_pages"]
 
-_MAP_SHARE = 0.3  # most of the first page's height that its map takes
+_MAP_SHARES = (0.3, 0.25, 0.2)  # of the first page's height, the most that its map takes
+_BESIDE = 0.008  # between the map and what stands beside it [m]
 _PAD = 0.003  # kept free around the drawing [m]
-_FIRST_TILE = 2  # page; the first is the one to read
 
 
 def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
@@ -41,47 +52,57 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     Returns
     -------
     tuple of Page
-        A page with map, cautions and notes, the tiles row by row, and more notes if there are.
+        Map, cautions and notes on a page or more, then the tiles row by row.
     """
-    strokes = on_paper(drawing, 1.0)
-    left, bottom, right, top = span(strokes)
-    paper, grid = best_grid((left - _PAD, bottom - _PAD, right + _PAD, top + _PAD), paper)
-    room = paper.width - 2 * MARGIN
-    map_row = _map_row(grid, strokes, (room, paper.height * _MAP_SHARE))
-    rows = [
-        *heading(drawing, f"1:1 on {_sheets(grid, paper)}", room),
-        *_joining(grid, room),
-        map_row,
-        *cautions(drawing, room),
-        *legend(drawing, room),
-        *notes(drawing, room),
-    ]
-    texts = split(rows, paper)
-    places = [(column, row) for row in range(grid.rows) for column in range(grid.columns)]
-    count = len(places) + len(texts)
+    left, bottom, right, top = span(on_paper(drawing, 1.0))
+    bounds = left - _PAD, bottom - _PAD, right + _PAD, top + _PAD
+    paper, grid = best_grid(bounds, paper, kept_whole(drawing))
+    strokes = whole_texts(drawing, grid)
+    texts = _texts(drawing, paper, grid, strokes)
+    first = 1 + len(texts)  # tile, after the pages of text
+    count = len(texts) + len(grid.places())
 
     def said(page: int, place: str, tile: tuple[Grid, int, int] | None = None) -> Strip:
         return Strip(drawing.title, "1:1", f"page {page} of {count}", place, tile)
 
-    first = text_page(texts[0], paper, said(1, "read this page first"))
-    tiles = [
-        _tile(strokes, paper, said(page, tile_name(grid, *place), (grid, *place)))
-        for page, place in enumerate(places, _FIRST_TILE)
-    ]
-    more = [
-        text_page(text, paper, said(page, "continued"))
-        for page, text in enumerate(texts[1:], _FIRST_TILE + len(places))
-    ]
-    return first, *tiles, *more
+    told = "read this page first" if len(texts) == 1 else "read these pages first"
+    return (
+        *(text_page(rows, paper, said(page, told)) for page, rows in enumerate(texts, 1)),
+        *(
+            _tile(strokes, paper, said(page, tile_name(grid, *place), (grid, *place)))
+            for page, place in enumerate(grid.places(), first)
+        ),
+    )
+
+
+def _texts(
+    drawing: Drawing, paper: Paper, grid: Grid, strokes: tuple[Stroke, ...]
+) -> list[list[Row]]:
+    """Rows of the pages to read, the map as large as does not cost a page."""
+    room = paper.width - 2 * MARGIN
+
+    def laid_out(share: float, first: int) -> list[list[Row]]:
+        map_row = _map_row(grid, strokes, (room, paper.height * share), first)
+        rows = [
+            *heading(drawing, f"1:1 on {_sheets(grid, paper)}", room),
+            *_joining(grid, room),
+            *_with_legend(drawing, map_row, room),
+            *cautions(drawing, room),
+            *notes(drawing, room),
+        ]
+        return split(rows, paper)
+
+    share = min(_MAP_SHARES, key=lambda share: len(laid_out(share, 1)))
+    return laid_out(share, 1 + len(laid_out(share, 1)))
 
 
 def _sheets(grid: Grid, paper: Paper) -> str:
-    count = grid.columns * grid.rows
+    count = len(grid.places())
     sheets = f"{count} sheet{'s' if count > 1 else ''}"
     return f"{sheets} of {paper.name}, {paper.lie}"
 
 
-def _map_row(grid: Grid, strokes: tuple[Stroke, ...], room: tuple[float, float]) -> Row:
+def _map_row(grid: Grid, strokes: tuple[Stroke, ...], room: tuple[float, float], first: int) -> Row:
     """The map of the pages with the drawing in it, without texts and dimensions."""
     shrink = map_scale(grid, room)
     origin = (-shrink.left, -shrink.bottom)
@@ -91,13 +112,21 @@ def _map_row(grid: Grid, strokes: tuple[Stroke, ...], room: tuple[float, float])
         if not isinstance(stroke, Label) and stroke.ink not in {Ink.DIMENSION, Ink.NOTE, Ink.CENTRE}
     )
     small = (scaled(stroke, shrink.scale) for stroke in shifted(lines, origin))
-    drawn = (*small, *page_map(grid, room, _FIRST_TILE))
+    drawn = (*small, *page_map(grid, room, first))
     return Row(span(drawn)[3] + 2 * _PAD, shifted(drawn, (0.0, _PAD)))
+
+
+def _with_legend(drawing: Drawing, map_row: Row, room: float) -> list[Row]:
+    """The map and what the lines mean, beside it where there is room."""
+    start = span(map_row.strokes)[2] + _BESIDE
+    if start + legend_width(drawing) > room:
+        return [map_row, *legend(drawing, room)]
+    return [side_by_side(map_row, legend(drawing, room - start, columns=1), start)]
 
 
 def _joining(grid: Grid, room: float) -> list[Row]:
     text = "Print at 100 %, without fitting to the page, and measure the bars at the foot."
-    if grid.columns * grid.rows > 1:
+    if len(grid.places()) > 1:
         text += (
             " Neighbouring sheets share a strip of 10 mm: lay one on the other so that crosses with"
             " the same name fall on each other, and tape them."
@@ -112,7 +141,9 @@ def _tile(strokes: tuple[Stroke, ...], paper: Paper, said: Strip) -> Page:
     window = grid.window(column, row)
     left, top = MARGIN, paper.height - MARGIN
     by = (left - window[0], top - window[3])
-    shown = shifted((stroke for stroke in strokes if meets(stroke, window)), by)
-    marks = shifted((*match_marks(grid, column, row), frame(window)), by)
-    patch = Patch(shown, (left, top - grid.height, left + grid.width, top), workpiece=True)
+    seen = tuple(stroke for stroke in strokes if meets(stroke, window))
+    marks = shifted((*match_marks(grid, column, row, seen), frame(window)), by)
+    patch = Patch(
+        shifted(seen, by), (left, top - grid.height, left + grid.width, top), workpiece=True
+    )
     return Page(paper.width, paper.height, (patch, Patch((*marks, *strip(said, paper.width)))))

@@ -10,11 +10,11 @@ import pytest
 from bench_drawings import box, template, view
 
 from mountcalc.drawing.model import Drawing, Ink, Line
+from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import match_marks
 from mountcalc.show.drawing_pages import pages
 from mountcalc.show.drawing_paper import MARGIN, PAPERS, on_paper, span
 from mountcalc.show.drawing_pdf import pdf
-from mountcalc.show.drawing_sheets import best_grid
 
 DPI = 300
 MM = 25.4 / DPI  # of a pixel

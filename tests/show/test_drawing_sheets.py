@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from mountcalc.drawing.geometry import along
 from mountcalc.drawing.model import Drawing, Ink, Label, Line, Path
+from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import BAR_WARNING, match_marks, page_map
 from mountcalc.show.drawing_pages import pages, whole_sheet
 from mountcalc.show.drawing_paper import MARGIN, PAPERS, on_paper, span
-from mountcalc.show.drawing_sheets import OVERLAP, STRIP, best_grid
+from mountcalc.show.drawing_sheets import OVERLAP, STRIP
 from mountcalc.show.drawing_type import broken, cut_to, text_width
 
 SIZES = st.floats(0.01, 2.5)

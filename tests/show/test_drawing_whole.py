@@ -1,0 +1,121 @@
+"""Joints that cut as little as may be, texts moved into one sheet, names of marks in the clear."""
+
+import dataclasses
+import math
+
+from bench_drawings import box, template
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mountcalc.drawing.model import Circle, Drawing, Ink, Label, Leader, Line, Offset
+from mountcalc.show.drawing_clear import taken, text_box, within
+from mountcalc.show.drawing_joints import Extent, Kept, best_grid, count_cut
+from mountcalc.show.drawing_marks import match_marks
+from mountcalc.show.drawing_pages import pages
+from mountcalc.show.drawing_paper import PAPERS
+from mountcalc.show.drawing_sheets import grids
+from mountcalc.show.drawing_whole import kept_whole, whole_texts
+
+PLACES = st.floats(0.02, 0.85)
+
+
+@st.composite
+def extents(draw):
+    left, bottom = draw(PLACES), draw(PLACES)
+    width, height = draw(st.floats(0.002, 0.06)), draw(st.floats(0.002, 0.06))
+    return Extent((left, bottom, left + width, bottom + height), width, height)
+
+
+@given(st.lists(extents(), max_size=25), st.lists(extents(), max_size=10))
+def test_no_more_is_cut_than_with_the_drawing_in_the_middle(texts, pieces):
+    bounds, kept = (0.0, 0.0, 0.92, 0.92), Kept(tuple(texts), tuple(pieces))
+    _, chosen = best_grid(bounds, PAPERS["a4"], kept)
+    for _, centred in grids(bounds, PAPERS["a4"]):
+        assert count_cut(chosen, kept) <= count_cut(centred, kept)
+    windows = [chosen.window(*place) for place in chosen.places()]
+    cut = sum(not any(within(text.bounds, window) for window in windows) for text in texts)
+    assert count_cut(chosen, kept)[0] == cut
+    assert min(window[0] for window in windows) <= 0.0
+    assert max(window[2] for window in windows) >= 0.92
+    assert min(window[1] for window in windows) <= 0.0
+    assert max(window[3] for window in windows) >= 0.92
+
+
+def long_board():
+    items = (
+        box(0, 0, 0.37, 0.1, Ink.CUT),
+        Offset((0, 0), (0.37, 0), -0.012, "370 mm"),
+        Circle((0.185, 0.05), 0.01, Ink.DRILL),
+        Leader((0.1, 0.05), (0.17, 0.08), "a name over the joint"),
+    )
+    return Drawing("plate", "Plate", "", items)
+
+
+def in_one(label, grid):
+    return any(within(text_box(label), grid.window(*place)) for place in grid.places())
+
+
+def test_the_text_of_a_dimension_slides_along_its_line_into_one_sheet():
+    drawing = long_board()
+    _, grid = next(  # tiles in the middle, so that their joint runs through the text
+        one for one in grids((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"]) if one[1].columns == 2
+    )
+    before = Label((0.185, -0.011), "370 mm", align="centre")
+    assert not in_one(before, grid)
+    (after,) = (
+        one for one in whole_texts(drawing, grid) if isinstance(one, Label) and one.text == "370 mm"
+    )
+    assert in_one(after, grid)
+    assert math.isclose(after.at[1], before.at[1])
+    assert 0.0 < text_box(after)[0] < text_box(after)[2] < 0.37
+
+
+def test_the_joint_spares_a_hole_and_a_name():
+    drawing = long_board()
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
+    assert count_cut(grid, kept_whole(drawing)) == (0, 0)
+
+
+def test_what_is_whole_stays_where_it_was():
+    drawing = dataclasses.replace(long_board(), items=long_board().items[:1])
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"])
+    assert whole_texts(drawing, grid) == drawing.items
+
+
+def test_names_of_match_marks_keep_clear_of_lines_within_their_sheet():
+    _, grid = best_grid((0, 0, 0.9, 0.7), PAPERS["a4"])
+    x, y = grid.corner(1, 1)
+    line = Line((x - 0.02, y - 0.003), (x + 0.02, y - 0.003), Ink.CUT)
+    for place in ((0, 0), (1, 0), (0, 1), (1, 1)):
+        marks = match_marks(grid, *place, [line])
+        (name,) = (one for one in marks if isinstance(one, Label) and one.text == "B2")
+        assert taken([line]).met_by(text_box(name)) == (0, 0)
+        assert within(text_box(name), grid.window(*place))
+        assert name.ground
+    bare = [one for one in match_marks(grid, 1, 1) if isinstance(one, Label) and one.text == "B2"]
+    assert taken([line]).met_by(text_box(bare[0]))[1] > 0  # it is the line that moves it
+
+
+def test_pages_to_read_come_before_the_tiles():
+    drawing = dataclasses.replace(template(), notes=template().notes * 20)
+    places = [
+        next(
+            label.text
+            for patch in page.patches
+            for label in patch.strokes
+            if isinstance(label, Label) and label.text.startswith(("read ", "column "))
+        )
+        for page in pages(drawing, "a4")
+    ]
+    read = places.count("read these pages first")
+    assert read >= 2
+    assert places[:read] == ["read these pages first"] * read
+    assert all(place.startswith("column") for place in places[read:])
+    first = {
+        one.text
+        for patch in pages(drawing, "a4")[0].patches
+        for one in patch.strokes
+        if isinstance(one, Label)
+    }
+    assert {str(number) for number in range(read + 1, len(places) + 1)} <= first
+    assert "2" not in first
