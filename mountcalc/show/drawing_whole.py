@@ -22,6 +22,7 @@ _SMALL = 0.080  # a line of the work that takes no more should lie on one sheet 
 _SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
 _NUDGE, _NUDGES = 0.002, 5  # the same around the end of a leader, and how many each way
 _WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
+_LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
 _UPRIGHT = 1e-9  # [-]
 
 
@@ -104,7 +105,7 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
     printed = [_strokes(drawing, item) for item in drawing.items]
     for number, item in enumerate(drawing.items):
         text = _text(printed[number])
-        if text is None or _in_one(text, windows):
+        if text is None or (_in_one(text, windows) and not _torn(text, windows)):
             continue
         others = [*printed[:number], marks, *printed[number + 1 :]]
         scene = [stroke for strokes in others for stroke in strokes]
@@ -117,6 +118,20 @@ def _in_one(text: Label, windows: Sequence[Bounds]) -> bool:
     return any(within(box, window) for window in windows)
 
 
+def _torn(text: Label, windows: Sequence[Bounds]) -> int:
+    """In how many windows a part of the text is seen but not all of it."""
+    box = text_box(text)
+    shown = (_shows(box, window) for window in windows)
+    return sum(
+        some and not within(box, window) for some, window in zip(shown, windows, strict=True)
+    )
+
+
+def _shows(box: Bounds, window: Bounds) -> bool:
+    across = box[0] < window[2] and box[2] > window[0]
+    return across and box[1] < window[3] and box[3] > window[1]
+
+
 def _moved(
     drawing: Drawing,
     item: Item,
@@ -126,20 +141,22 @@ def _moved(
     """The item's strokes with its text in one window, or as they are if nothing better is found."""
     windows, scene = around
     full = taken(scene)
-    best, least = strokes, (math.inf, math.inf)
+    best, least = strokes, (math.inf, math.inf, math.inf)
     for tried in _tries(drawing, item, strokes):
         text = _text(tried)
         if text is None or not _in_one(text, windows):
             continue
-        met = full.met_by(text_box(text))
+        met = (_torn(text, windows), *full.met_by(text_box(text, _AIR)))
         if met < least:
             best, least = tried, met
     before = _text(strokes)
     assert before is not None
-    allowed = full.met_by(text_box(before))
+    allowed = full.met_by(text_box(before, _AIR))
     if isinstance(item, Offset):  # its own line says what it belongs to: only texts are in its way
         allowed = (allowed[0], len(full.lines))
-    return best if all(now <= most for now, most in zip(least, allowed, strict=True)) else strokes
+    return (
+        best if all(now <= most for now, most in zip(least[1:], allowed, strict=True)) else strokes
+    )
 
 
 def _tries(
@@ -156,7 +173,8 @@ def _tries(
     if isinstance(item, Leader):
         for by in _nudges():
             to = item.to[0] + by[0], item.to[1] + by[1]
-            if (to[0] >= item.at[0]) == (item.to[0] >= item.at[0]):
+            same_side = (to[0] >= item.at[0]) == (item.to[0] >= item.at[0])
+            if same_side and math.dist(item.at, to) >= _LEAST_LEADER:
                 yield _strokes(drawing, dataclasses.replace(item, to=to))
 
 

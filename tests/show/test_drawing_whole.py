@@ -119,3 +119,14 @@ def test_pages_to_read_come_before_the_tiles():
     }
     assert {str(number) for number in range(read + 1, len(places) + 1)} <= first
     assert "2" not in first
+
+
+def test_the_text_of_a_dimension_is_not_seen_in_part_on_the_neighbouring_sheet():
+    drawing = dataclasses.replace(long_board(), items=long_board().items[:2])
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
+    (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
+    left, _, right, _ = text_box(text)
+    for place in grid.places():
+        low, _, high, _ = grid.window(*place)
+        assert not low < left < high < right
+        assert not left < low < right < high
