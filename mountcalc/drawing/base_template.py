@@ -16,7 +16,7 @@ from mountcalc.drawing.model import Drawing, Ink, Item, Label, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting, bolt_hole, contact_points
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
-from mountcalc.drawing.plate_words import hinge_notes
+from mountcalc.drawing.plate_words import hinge_notes, notes_of_other_hand
 from mountcalc.drawing.swing import Swing, swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes, template_size
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
@@ -78,7 +78,7 @@ def base_template(scenario: Scenario) -> Drawing:
         name="base",
         title=f"Base: {scenario.title}",
         view=view,
-        other_hand={view: other},
+        other_hand={view: other} | notes_of_other_hand(scenario, board),
         items=_items(scenario, board, meeting, pad, apart=apart),
         notes=(*notes, *hinge_notes(scenario, board), *swing.notes, *sizes.notes),
         cautions=cautions,

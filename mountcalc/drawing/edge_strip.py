@@ -27,7 +27,7 @@ class Cuts:
 
     @property
     def neutral(self) -> float:
-        """Distance from the inside to the middle of the skin [m], t - s/2: that keeps its length."""
+        """From the inside to the middle of the skin [m], t - s/2, which keeps its length."""
         return self.thickness - 0.5 * self.skin
 
     @property

@@ -10,7 +10,7 @@ from mountcalc.drawing.edge_strip import Bend, bend, strip_length
 from mountcalc.drawing.geometry import moved
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
 from mountcalc.drawing.guard_sizes import made
-from mountcalc.drawing.guard_words import guard_cautions, guard_notes
+from mountcalc.drawing.guard_words import fixing_holes, guard_cautions, guard_notes
 from mountcalc.drawing.leaders import Leaders
 from mountcalc.drawing.model import (
     Arc,
@@ -65,6 +65,7 @@ def guard_panel(scenario: Scenario) -> Drawing:
     )
     sharpest = min(bends, key=lambda one: (round(one.radius, 6), -one.turn))
     detail = strip_detail(sharpest, shape.sizes.cuts, (0.0, blank[1] + _GAP), scenario.display)
+    here, other = (fixing_holes(shape, side, scenario.display) for side in ("left", "right"))
     return Drawing(
         name="guard",
         title=f"Guard panel: {scenario.title}",
@@ -74,6 +75,7 @@ def guard_panel(scenario: Scenario) -> Drawing:
         cautions=guard_cautions(scenario, shape),
         true_scale=True,
         facts=_facts(shape, sharpest),
+        other_hand={here: other},
     )
 
 

@@ -6,6 +6,7 @@ import math
 
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.centre_lists import fixing_note
 from mountcalc.drawing.edge_strip import Bend, strip_length
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
@@ -15,7 +16,7 @@ from mountcalc.drawing.reminders import closing, reminders
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Display, Scenario
 
-__all__ = ["guard_cautions", "guard_notes"]
+__all__ = ["fixing_holes", "guard_cautions", "guard_notes"]
 
 # Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
 _LEAST_WEB = 0.005
@@ -62,6 +63,7 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         f"{cut}. A skin that cracks wants closer cuts: try an offcut first.",
         f"{len(shape.holes)} fixing holes, {bench_length(2 * shape.holes[0].radius, display)} "
         "across, evenly spaced.",
+        fixing_holes(shape, "left", display),
         "The front is the same outline without openings. Where a pulley cannot be taken off, saw "
         "the panel through the opening to go over the shaft.",
         *shape.driven.notes,
@@ -69,6 +71,28 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         *shape.swing.notes,
         *sizes.notes,
     )
+
+
+def fixing_holes(shape: GuardShape, side: str, display: Display) -> str:
+    """Where the fixing holes go, from the corner of the blank.
+
+    Parameters
+    ----------
+    shape : GuardShape
+        The panel.
+    side : str
+        Of the picture on which the upright datum edge is.
+    display : Display
+        Units of the bench.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    left, bottom, _, _ = shape.outline.bounds
+    centres = [hole.centre for hole in shape.holes]
+    return fixing_note([(x - left, y - bottom) for x, y in centres], side, display)
 
 
 def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
@@ -93,15 +117,22 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
         _reach(scenario, "The motor's slot", _SLOT_CURE, (2.0 * slot.half_width, slot.length)),
-        _reach(
-            scenario,
-            f"The gap around the {shape.driven.around}",
-            _RING_CURE,
-            (shape.sizes.slot_clearance, None),
-        ),
+        _ring(scenario, shape),
         *reminders(),
         closing(),
     )
+
+
+def _ring(scenario: Scenario, shape: GuardShape) -> str:
+    """The gap at the driven shaft, in words."""
+    driven = shape.driven
+    if driven.gap is None:
+        across = bench_length(2.0 * driven.radius, scenario.display)
+        return (
+            f"The gap that the {driven.around} leaves in its hole, {across} across, is not known: "
+            f"measure it, and where a finger goes in {_RING_CURE}"
+        )
+    return _reach(scenario, f"The gap around the {driven.around}", _RING_CURE, (driven.gap, None))
 
 
 def _reach(scenario: Scenario, name: str, cure: str, size: tuple[float, float | None]) -> str:
@@ -151,22 +182,20 @@ def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     found = []
     edge = sizes.motor_radius + sizes.clearance - slot.half_width
     screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
-    for left, places in (
-        (edge, "the slot and the panel's edge"),
-        (screws, "the slot and the nearest fixing holes"),
-        (_between(shape), "the slot and the driven shaft's opening"),
-        (
-            sizes.driven_radius + sizes.clearance - shape.opening.radius,
-            "the driven shaft's opening and the panel's edge",
-        ),
+    rim = sizes.driven_radius + sizes.clearance - shape.opening.radius
+    opening = f"the opening for the {shape.driven.around}"
+    smaller = "take a smaller guard.slot_clearance"
+    cure = f"{smaller}{'' if shape.driven.gap is not None else ' or guard.bearing_opening'}"
+    for left, places, how in (
+        (edge, "the slot and the panel's edge", smaller),
+        (screws, "the slot and the nearest fixing holes", smaller),
+        (_between(shape), f"the slot and {opening}", cure),
+        (rim, f"{opening} and the panel's edge", cure),
     ):
         if left <= 0:
-            found.append(f"Nothing is left between {places}: take a smaller guard.slot_clearance.")
+            found.append(f"Nothing is left between {places}: {how}.")
         elif left < _LEAST_WEB:
-            found.append(
-                f"Only {bench_length(left, display)} are left between {places}: take a smaller "
-                "guard.slot_clearance."
-            )
+            found.append(f"Only {bench_length(left, display)} are left between {places}: {how}.")
     if sizes.clearance < 2.0 * made("screw_head"):
         found.append(
             f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "

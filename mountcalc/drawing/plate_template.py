@@ -12,7 +12,7 @@ from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
-from mountcalc.drawing.plate_words import datum_note, plate_cautions, plate_notes
+from mountcalc.drawing.plate_words import notes_of_other_hand, plate_cautions, plate_notes
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
 from mountcalc.scenario.model import Scenario
@@ -64,7 +64,7 @@ def plate_template(scenario: Scenario) -> Drawing:
         name="plate",
         title=f"Plate: {scenario.title}",
         view=view,
-        other_hand={view: other, datum_note("left"): datum_note("right")},
+        other_hand={view: other} | notes_of_other_hand(scenario, plan.board),
         items=_items(scenario, plan),
         notes=(
             *plate_notes(scenario, plan.board, plan.slots, plan.meeting),

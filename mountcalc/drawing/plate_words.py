@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import Board
+from mountcalc.drawing.centre_lists import screw_note
 from mountcalc.drawing.foot_slots import FootSlot
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.parts_plate_line import plate_line
 
-__all__ = ["datum_note", "hinge_notes", "plate_cautions", "plate_notes"]
+__all__ = ["datum_note", "hinge_notes", "notes_of_other_hand", "plate_cautions", "plate_notes"]
 
 
 def plate_notes(
@@ -81,7 +82,29 @@ def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
         "knuckle (estimate), in the plane of this face.",
         f"Screws in two rows by turns (common practice), the nearer {bench_length(row, display)} "
         "from the edge; drill by the holes of the leaf itself where they are elsewhere.",
+        screw_note(board.leaves, "left", display),
     )
+
+
+def notes_of_other_hand(scenario: Scenario, board: Board) -> dict[str, str]:
+    """What the notes that name a side of the picture say in a mirrored copy.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    board : Board
+        The board.
+
+    Returns
+    -------
+    dict of str to str
+    """
+    left, right = (
+        (datum_note(side), screw_note(board.leaves, side, scenario.display))
+        for side in ("left", "right")
+    )
+    return dict(zip(left, right, strict=True))
 
 
 def plate_cautions(

@@ -12,6 +12,7 @@ __all__ = ["PARTS_RULES"]
 _ROUNDING = 1e-9
 _SAME_PLACE = 1e-6  # [m]
 _BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
+_JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
 
 def _both(length: float) -> str:
@@ -73,6 +74,17 @@ def _motor_face(facts: Facts) -> Iterator[Finding]:
         )
 
 
+def _bearing_opening(facts: Facts) -> Iterator[Finding]:
+    """A bearing is thicker than its journal, and so is the hole for it."""
+    sizes = facts.get("guard.bearing_opening", *_JOURNALS)
+    if sizes is not None and sizes[0] <= min(sizes[1:]) * (1 + _ROUNDING):
+        yield found(
+            "guard.bearing_opening",
+            f"a hole for the bearing around a journal of {_both(min(sizes[1:]))} wanted, got "
+            f"{_both(sizes[0])}",
+        )
+
+
 def _shaft_end(facts: Facts) -> Iterator[Finding]:
     """The driven shaft ends beyond the bearings, on the side of an overhung pulley."""
     places = facts.get("driven.shaft_end", "driven.pulley_position", *_BEARINGS)
@@ -96,6 +108,7 @@ def _floor(facts: Facts) -> Iterator[Finding]:
 
 
 PARTS_RULES = (
-    _mortise, _knuckle, _hinges_on_plate, _packing, _motor_face, _shaft_end, _floor,
+    _mortise, _knuckle, _hinges_on_plate, _packing, _motor_face, _bearing_opening, _shaft_end,
+    _floor,
 )  # fmt: skip
 """Each takes the facts and yields what is wrong."""

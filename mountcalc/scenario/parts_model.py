@@ -131,11 +131,13 @@ class Guard:
     """The guard's panel and the strip that is bent around it; all lengths [m].
 
     ``clearance`` is kept around belt and pulleys, ``slot_clearance`` around the motor's shaft,
-    ``kerf`` is the width of a saw cut, ``position`` that of the panel's middle along the shafts.
+    ``bearing_opening`` is the diameter of the hole for a bearing that the panel meets, ``kerf`` the
+    width of a saw cut, ``position`` that of the panel's middle along the shafts.
     """
 
     clearance: float | None = None
     slot_clearance: float | None = None
+    bearing_opening: float | None = None
     thickness: float | None = None
     kerf: float | None = None
     strip_width: float | None = None

@@ -38,6 +38,7 @@ class GuardTable(Table):
 
     clearance: Distance | None = None
     slot_clearance: Distance | None = None
+    bearing_opening: Distance | None = None
     thickness: Distance | None = None
     kerf: Distance | None = None
     strip_width: Distance | None = None

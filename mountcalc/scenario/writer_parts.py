@@ -112,6 +112,7 @@ def _guard(guard: Guard, units: UnitsToWrite) -> Iterator[Line]:
     sizes = (
         ("clearance", guard.clearance, "kept around belt and pulleys over the whole swing"),
         ("slot_clearance", guard.slot_clearance, "kept around the motor's shaft"),
+        ("bearing_opening", guard.bearing_opening, "diameter, for a bearing that the panel meets"),
         ("thickness", guard.thickness, "of panel and strip"),
         ("kerf", guard.kerf, "width of a saw cut"),
         ("strip_width", guard.strip_width, ""),

@@ -31,6 +31,7 @@ GUARD = """
 [guard]
 clearance = "20 mm"
 slot_clearance = "1/2 in"
+bearing_opening = "90 mm"
 thickness = "6 mm"
 kerf = "2.5 mm"
 strip_width = "70 mm"
@@ -91,6 +92,7 @@ def test_every_part():
     )
     guard = parts.guard
     assert (guard.clearance, guard.slot_clearance) == pytest.approx((20 * milli, 0.5 * inch))
+    assert guard.bearing_opening == pytest.approx(90 * milli)
     assert (guard.thickness, guard.kerf) == pytest.approx((6 * milli, 2.5 * milli))
     assert (guard.strip_width, guard.position) == pytest.approx((70 * milli, -45 * milli))
     assert parts.base.floor == pytest.approx(-30 * inch)

@@ -1,0 +1,72 @@
+"""Centres of holes as a list of distances from the datum edges, for marking out without a print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.hinge_leaves import Leaf
+from mountcalc.drawing.model import Point
+from mountcalc.scenario.model import Display
+
+__all__ = ["fixing_note", "screw_note"]
+
+_UNITS = {Display.INCH: ("in", "inches"), Display.METRIC: ("mm", "mm")}
+
+
+def screw_note(leaves: Iterable[Leaf], side: str, display: Display) -> str:
+    """Where the hinges' screws go.
+
+    Parameters
+    ----------
+    leaves : iterable of Leaf
+        On a board whose datum edges meet in the origin.
+    side : str
+        Of the picture on which the upright datum edge is.
+    display : Display
+        Units of the bench.
+
+    Returns
+    -------
+    str
+        A sentence that lists the screws row by row.
+    """
+    rows: dict[str, list[float]] = {}
+    for leaf in leaves:
+        for across, up in leaf.screws:
+            rows.setdefault(bench_length(up, display), []).append(across)
+    listed = "; ".join(
+        f"{_numbers(rows[row], display)} ({row} from the hinged edge)"
+        for row in sorted(rows, key=lambda row: len(rows[row]), reverse=True)
+    )
+    return f"Screw centres, in {_UNITS[display][1]} from the {side} datum edge: {listed}."
+
+
+def fixing_note(centres: Iterable[Point], side: str, display: Display) -> str:
+    """Where the guard's fixing holes go.
+
+    Parameters
+    ----------
+    centres : iterable of Point [m]
+        From the corner where the datum edges meet.
+    side : str
+        Of the picture on which the upright datum edge is.
+    display : Display
+        Units of the bench.
+
+    Returns
+    -------
+    str
+        A sentence with both distances of each hole.
+    """
+    listed = "; ".join(_numbers(centre, display) for centre in centres)
+    return (
+        f"Fixing holes, in {_UNITS[display][1]} from the {side} and from the lower datum edge: "
+        f"{listed}."
+    )
+
+
+def _numbers(lengths: Iterable[float], display: Display) -> str:
+    """Lengths [m] without their unit, with commas."""
+    unit = f" {_UNITS[display][0]}"
+    return ", ".join(bench_length(one, display).removesuffix(unit) for one in lengths)
