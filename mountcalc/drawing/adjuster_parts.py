@@ -191,7 +191,13 @@ def _wrench(parts: ViewParts, bolt: _Bolt, room: WrenchRoom) -> None:
         (min(backs), min(sides)),
     )
     parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in places), Ink.EDGE)
-    parts.name("room for the wrench", bolt.at(_SNUG, max(backs), 0.0))
+    near, far = min(backs), max(backs)
+    shares = (0.25, 0.5, 0.75)
+    rims = (
+        (near + share * (far - near), side) for share in shares for side in (min(sides), max(sides))
+    )
+    ends = ((far, min(sides) + share * (max(sides) - min(sides))) for share in shares)
+    parts.name("room for the wrench", *(bolt.at(_SNUG, *place) for place in (*ends, *rims)))
 
 
 def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
@@ -211,7 +217,9 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
             (middle - depth, far),
         )
         parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Ink.EDGE)
-    parts.name("block for the bolt", bolt.at(_SNUG, middle, 3.0 * bolt.diameter))
+    outer = 3.0 * bolt.diameter
+    rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))
+    parts.name("block for the bolt", *(bolt.at(_SNUG, *place) for place in rims))
     parts.notes.append(
         "The scenario does not say where along the bolt its block stands: it is drawn where it "
         "clears the swing."
@@ -247,8 +255,10 @@ def _link(
         parts.circle(pin, diameter, Ink.VISIBLE)
         parts.cross(pin, 2.0 * diameter)
         parts.points[name] = pin
-        parts.name(name, pin)
-    parts.name("room for the wrench", at(0.5 * length, -room.radius))
+        parts.round_name(name, pin, diameter)
+    shares = (0.35, 0.42, 0.5, 0.58, 0.65)
+    rims = (at(share * length, side * room.radius) for side in (-1, 1) for share in shares)
+    parts.name("room for the wrench", *rims)
 
 
 def _pins(adjuster: Adjuster) -> tuple[Point, Point]:

@@ -10,6 +10,8 @@ from mountcalc.scenario.model import Scenario
 
 __all__ = ["tell_alignment"]
 
+_SAME = 1e-6  # [m]
+
 
 def tell_alignment(told: Told, scenario: Scenario, center_distance: float) -> None:
     """Say whether both pulleys are in one plane.
@@ -38,6 +40,12 @@ def tell_alignment(told: Told, scenario: Scenario, center_distance: float) -> No
         "pulley_slant": found.angle,
         "pulley_offset_limit": found.limit,
     }
+    if abs(found.offset) < _SAME:
+        told.note(
+            "The middles of the pulleys are in one plane. That the shafts are parallel is not "
+            "shown here."
+        )
+        return
     offset = (
         f"The middles of the pulleys are {told.write(abs(found.offset))} out of one plane, "
         f"{math.degrees(found.angle):.2f} degrees over the {told.write(center_distance)} "

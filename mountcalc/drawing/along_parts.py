@@ -140,8 +140,10 @@ def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> 
     height = driven.shaft[1]
     diameter = driven.shaft_diameter or min(one.journal_diameter for one in driven.bearings)
     if end is None:
-        parts.broken(min(reach), max(reach) + _PAST, height, 0.5 * diameter)
-        parts.broken(max(reach), min(reach) - _PAST, height, 0.5 * diameter)
+        # Both ends are broken off: a line across would look like the shaft's end.
+        left, right = min(reach) - _PAST, max(reach) + _PAST
+        for level in (height - 0.5 * diameter, height + 0.5 * diameter):
+            parts.items.append(Line((left, level), (right, level), Ink.VISIBLE))
         return
     middle = 0.5 * (min(reach) + max(reach))
     far = min(reach) - _PAST if end > middle else max(reach) + _PAST

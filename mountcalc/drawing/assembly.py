@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
+from itertools import pairwise
 
 from mountcalc.drawing.adjuster_parts import draw_adjuster
 from mountcalc.drawing.assembly_words import tell_places, tell_stops
@@ -107,8 +108,9 @@ def _stop(parts: ViewParts, stop: Catch) -> None:
         )
     parts.outline(tuple(corners), Ink.VISIBLE)
     beyond = "take-up" if stop.side.tightens else "install"
-    middle = stop.at[0] + 0.5 * depth * out[0], stop.at[1] + 0.5 * depth * out[1]
-    parts.name(f"stop beyond {beyond}", middle)
+    inside = 0.5 * (corners[0][0] + corners[2][0]), 0.5 * (corners[0][1] + corners[2][1])
+    sides = ((0.5 * (one[0] + two[0]), 0.5 * (one[1] + two[1])) for one, two in pairwise(corners))
+    parts.name(f"stop beyond {beyond}", inside, *corners, *sides)
     parts.points[f"stop beyond {beyond}"] = stop.at
 
 
@@ -119,7 +121,7 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
     ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
     parts.items.append(Line((left, height), (right, height), ink))
-    parts.name(name, (right, height))
+    parts.name(name, (right, height), (left, height))
     x = scenario.driven.shaft[0]
     low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
     parts.items.append(Line((x, low), (x, high), Ink.CENTRE))

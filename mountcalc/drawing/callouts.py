@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -31,7 +32,7 @@ from mountcalc.drawing.model import (
     Path,
     Point,
 )
-from mountcalc.drawing.reductions import SMALLEST_ROOM
+from mountcalc.drawing.reductions import SMALLEST_ROOMS
 
 __all__ = ["callouts", "text_boxes"]
 
@@ -43,6 +44,14 @@ _INK_PER_LENGTH = 400.0  # points under a text that are as bad as a metre of lea
 _OUT_PER_LENGTH = 200.0  # the same for a metre by which the drawing grows
 _OVER_PER_LENGTH = 20000.0  # the same for a metre by which it grows out of the smallest sheet
 _CROSSING = 200.0  # the same for a text that the leader itself crosses
+_SHORT = 0.015  # [m] on paper that a leader may be long
+_LONG_PER_LENGTH = 1200.0  # the same as points for a metre that it is longer
+_AT_TIP = 0.001  # [m] on paper from its tip, where a leader may meet lines
+# What it costs that a leader runs across a line: another leader, a thin line, a solid one.
+_LEADERS_CROSS = 120.0
+_ACROSS: Mapping[Ink, float] = {Ink.EDGE: 2.0, Ink.CENTRE: 2.0, Ink.DIMENSION: 6.0}
+_ACROSS_SOLID = 14.0
+_PASSES = 2
 # What a point of a line counts under a text: of thin broken lines, and of all others.
 _WEIGHTS: Mapping[Ink, float] = {Ink.EDGE: 5.0, Ink.CENTRE: 5.0}
 _SOLID = 25.0
@@ -88,45 +97,152 @@ def callouts(
     tuple of Leader
         One for each name, in their order; no text meets another.
     """
-    boxes = [*text_boxes(items, reduction), *_turned_over(items, reduction)]
-    room = _around(items, reduction)
-    seen = np.concatenate([np.empty((0, 3)), *(_weighed(item, reduction) for item in items)])
-    found = []
+    ground = _ground(items, reduction)
+    found: list[Leader] = []
     for at, text in wishes:
-        leader = _best(Leader(at[0], at[0], text), room, boxes, seen, reduction)
-        found.append(leader)
-        boxes.append(_box(leader_label(leader, reduction), reduction))
-        room = _both(room, boxes[-1])
-        seen = np.concatenate([seen, _weighed(leader, reduction)])
+        found.append(_best(at, text, ground.with_leaders(found)))
+    for _ in range(_PASSES):
+        before = list(found)
+        for number, (at, text) in enumerate(wishes):
+            others = found[:number] + found[number + 1 :]
+            found[number] = _best(at, text, ground.with_leaders(others))
+        if found == before:
+            break
     return tuple(found)
 
 
-def _best(
-    wish: Leader,
-    room: Bounds,
-    boxes: Sequence[Bounds],
-    seen: NDArray[np.float64],
-    reduction: float,
-) -> Leader:
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """What is there before a name is placed.
+
+    Attributes
+    ----------
+    room : Bounds [m]
+        Around all of it.
+    boxes : ndarray of shape (4, k) [m]
+        Left, bottom, right and top of its texts.
+    points : ndarray of shape (n, 3)
+        Points along its lines [m], each with what it counts under a text.
+    strokes : ndarray of shape (m, 5)
+        Both ends of its pieces of line [m], each with what it costs to cross it.
+    reduction : float [-]
+    """
+
+    room: Bounds
+    boxes: NDArray[np.float64]
+    points: NDArray[np.float64]
+    strokes: NDArray[np.float64]
+    reduction: float
+
+    def with_leaders(self, leaders: Iterable[Leader]) -> _Ground:
+        """The same with names that have their place."""
+        room, boxes, points, strokes = self.room, [*self.boxes.T], [self.points], [self.strokes]
+        for leader in leaders:
+            box = _box(leader_label(leader, self.reduction), self.reduction)
+            boxes.append(np.array(box))
+            room = _both(room, box)
+            points.append(_weighed(leader, self.reduction))
+            strokes.append(np.array([[*leader.at, *leader.to, _LEADERS_CROSS]]))
+        return _Ground(
+            room, _columns(boxes), np.concatenate(points), np.concatenate(strokes), self.reduction
+        )
+
+
+def _ground(items: Sequence[Item], reduction: float) -> _Ground:
+    boxes = (*text_boxes(items, reduction), *_turned_over(items, reduction))
+    points = np.concatenate([np.empty((0, 3)), *(_weighed(item, reduction) for item in items)])
+    strokes = np.concatenate([np.empty((0, 5)), *(_pieces(item, reduction) for item in items)])
+    return _Ground(_around(items, reduction), _columns(boxes), points, strokes, reduction)
+
+
+def _columns(boxes: Sequence[Bounds] | Sequence[NDArray[np.float64]]) -> NDArray[np.float64]:
+    return np.array(boxes, dtype=float).reshape(-1, 4).T
+
+
+def _best(at: Sequence[Point], text: str, ground: _Ground) -> Leader:
+    """The cheapest of all leaders from any of the points."""
     best, least = None, math.inf
     for ring in range(_TRIES):
         radius = _NEAREST * _FARTHER**ring
-        if radius * _INK_PER_LENGTH >= least:
+        if _length_cost(radius) >= least:
             break
-        for leader in _ring(wish, radius * reduction):
-            cost = radius * _INK_PER_LENGTH + _covered(leader, boxes, seen, reduction)
-            cost += _growth(leader, room, reduction)
+        for leader in _ring(at, text, radius * ground.reduction):
+            cost = _length_cost(radius) + _growth(leader, ground.room, ground.reduction)
+            if cost < least:
+                cost += _covered(leader, ground)
+            if cost < least:
+                cost += _crossed(leader, ground)
             if cost < least:
                 best, least = leader, cost
     assert best is not None, "far enough out there is always room"
     return best
 
 
-def _ring(wish: Leader, radius: float) -> Iterator[Leader]:
+def _length_cost(length: float) -> float:
+    """What the length of a leader [m on paper] costs: the eye follows a short one easily."""
+    return _INK_PER_LENGTH * length + _LONG_PER_LENGTH * max(0.0, length - _SHORT)
+
+
+def _ring(at: Sequence[Point], text: str, radius: float) -> Iterator[Leader]:
     """Leaders of one length all round; none is upright, so that it can be mirrored."""
-    for step in range(_DIRECTIONS):
-        to = along(wish.at, math.tau * (step + 0.5) / _DIRECTIONS, radius)
-        yield Leader(wish.at, to, wish.text)
+    for point in at:
+        for step in range(_DIRECTIONS):
+            to = along(point, math.tau * (step + 0.5) / _DIRECTIONS, radius)
+            yield Leader(point, to, text)
+
+
+def _crossed(leader: Leader, ground: _Ground) -> float:
+    """What the lines cost that a leader runs across, but for those at its tip."""
+    length = math.dist(leader.at, leader.to)
+    share = min(1.0, _AT_TIP * ground.reduction / length)
+    start = np.asarray(leader.at) + share * (np.asarray(leader.to) - np.asarray(leader.at))
+    end = np.asarray(leader.to)
+    ones, others = ground.strokes[:, :2], ground.strokes[:, 2:4]
+    apart = _side(start, end, ones) * _side(start, end, others) < 0
+    across = _side(ones, others, start) * _side(ones, others, end) < 0
+    return float(ground.strokes[apart & across, 4].sum())
+
+
+def _side(
+    start: NDArray[np.float64], end: NDArray[np.float64], point: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Above zero where a point lies left of the way from start to end."""
+    way, to = end - start, point - start
+    side: NDArray[np.float64] = way[..., 0] * to[..., 1] - way[..., 1] * to[..., 0]
+    return side
+
+
+def _pieces(item: Item, reduction: float) -> NDArray[np.float64]:
+    """Straight pieces of an item's lines, each with what it costs to cross it."""
+    lines: Iterable[Item] = (item,)
+    match item:
+        case Label():
+            return np.empty((0, 5))
+        case Leader():
+            lines = tuple(leader_lines(item, reduction))
+        case Offset():
+            lines = tuple(offset_lines(item, reduction))
+        case _:
+            pass
+    ink = Ink.NOTE if isinstance(item, Leader) else item.ink
+    cost = _LEADERS_CROSS if isinstance(item, Leader) else _ACROSS.get(ink, _ACROSS_SOLID)
+    found = []
+    for line in lines:
+        points = _corners(line, reduction)
+        costs = np.full(len(points) - 1, cost)
+        found.append(np.column_stack([points[:-1], points[1:], costs]))
+    return np.concatenate(found)
+
+
+def _corners(item: Item, reduction: float) -> NDArray[np.float64]:
+    """Ends of straight pieces of an item; round ones are cut into short pieces."""
+    match item:
+        case Line():
+            return np.array([item.start, item.end])
+        case Path():
+            return np.array([*item.points, *(item.points[:1] if item.closed else ())])
+        case _:
+            return _points(item, reduction)
 
 
 def _turned_over(items: Iterable[Item], reduction: float) -> Iterator[Bounds]:
@@ -164,29 +280,24 @@ def _size(room: Bounds, reduction: float) -> tuple[float, float]:
 
 def _over(wide: float, high: float) -> float:
     """How far it reaches past the smallest sheet, whichever way that lies [m on paper]."""
-    long, short = max(wide, high), min(wide, high)
-    return max(0.0, long - SMALLEST_ROOM[0]) + max(0.0, short - SMALLEST_ROOM[1])
+    return min(max(0.0, wide - across) + max(0.0, high - up) for across, up in SMALLEST_ROOMS)
 
 
-def _covered(
-    leader: Leader, boxes: Sequence[Bounds], seen: NDArray[np.float64], reduction: float
-) -> float:
+def _covered(leader: Leader, ground: _Ground) -> float:
     """How many points of lines lie under the text, weighed; infinite where it meets a text."""
-    air = _AIR * reduction
-    box = _grown(_box(leader_label(leader, reduction), reduction), air)
-    if any(_meet(box, other) for other in boxes):
+    air = _AIR * ground.reduction
+    box = _grown(_box(leader_label(leader, ground.reduction), ground.reduction), air)
+    left, bottom, right, top = ground.boxes
+    if bool(((box[0] < right) & (left < box[2]) & (box[1] < top) & (bottom < box[3])).any()):
         return math.inf
-    line = _segment(leader.at, leader.to, reduction)
-    crossed = sum(bool(_inside(line, _grown(other, air)).any()) for other in boxes)
-    return float(seen[_inside(seen, box), 2].sum()) + _CROSSING * crossed
+    x, y = _segment(leader.at, leader.to, ground.reduction).T[:, :, np.newaxis]
+    beside = (x > left - air) & (x < right + air) & (y > bottom - air) & (y < top + air)
+    under = ground.points[_inside(ground.points, box), 2]
+    return float(under.sum()) + _CROSSING * int(beside.any(axis=0).sum())
 
 
 def _grown(box: Bounds, air: float) -> Bounds:
     return box[0] - air, box[1] - air, box[2] + air, box[3] + air
-
-
-def _meet(one: Bounds, other: Bounds) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _inside(points: NDArray[np.float64], box: Bounds) -> NDArray[np.bool_]:

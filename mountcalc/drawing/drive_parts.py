@@ -35,7 +35,10 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
     """
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
     parts.outline(board.corners(swing.snug), Ink.VISIBLE)
-    parts.name("plate", board.at(0.6 * board.length, -board.thickness, swing.snug))
+    shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
+    back = (board.at(share * board.length, -board.thickness, swing.snug) for share in shares)
+    face = (board.at(share * board.length, 0.0, swing.snug) for share in shares)
+    parts.name("plate", *back, *face)
     _hinge(parts, scenario, board)
     _body(parts, scenario, board, swing.snug, motor)
     motor_rim, driven_rim = rim_radii(scenario)
@@ -45,8 +48,8 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
     driven = scenario.driven
     shaft = 0.5 * (driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings))
     _pulley(parts, driven.shaft, driven.pulley_radius, driven_rim, shaft)
-    parts.name("motor pulley", (motor[0], motor[1] + motor_rim))
-    parts.name("driven pulley", (driven.shaft[0], driven.shaft[1] + driven_rim))
+    parts.round_name("motor pulley", motor, motor_rim)
+    parts.round_name("driven pulley", driven.shaft, driven_rim)
     _belt(parts, scenario, swing.snug, motor)
 
 
@@ -72,7 +75,14 @@ def draw_other_position(
     parts.outline(board.corners(plate_angle), Ink.EDGE)
     parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)
     parts.cross(motor, 0.4 * rim_radii(scenario)[0])
-    parts.name(name, board.at(board.length, -0.5 * board.thickness, plate_angle))
+    offs = (0.0, -0.5 * board.thickness, -board.thickness)
+    end = (board.at(board.length, off, plate_angle) for off in offs)
+    sides = (
+        board.at(share * board.length, off, plate_angle)
+        for share in (0.7, 0.8, 0.9)
+        for off in (0.0, -board.thickness)
+    )
+    parts.name(name, *end, *sides)
     parts.listed[f"motor shaft at {name}"] = motor
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 __all__ = [
     "INCH_REDUCTIONS",
     "METRIC_REDUCTIONS",
-    "SMALLEST_ROOM",
+    "SMALLEST_ROOMS",
     "layout_reduction",
     "least_reduction",
 ]
@@ -17,9 +17,9 @@ METRIC_REDUCTIONS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 # Quarter and eighth of full size are read off an inch rule (common practice).
 INCH_REDUCTIONS = (1, 2, 4, 8, 10, 20, 50, 100, 200, 500)
 
-# Room for a drawing on the smallest sheets, the longer side across or up [m]: letter and A4
-# with margins, heading and texts taken off (estimate).
-SMALLEST_ROOM = (0.185, 0.150)
+# Room for a drawing, width and height [m], that letter and A4 both leave beside margins, strip and
+# a heading of three lines: upright, and lying.
+SMALLEST_ROOMS = ((0.188, 0.185), (0.256, 0.126))
 
 
 def least_reduction(fits: Callable[[float], bool], series: Sequence[float]) -> float:
@@ -53,10 +53,10 @@ def layout_reduction(width: float, height: float) -> float:
     float [-]
         Reduction at which it fits on the smallest sheet.
     """
-    long, short = max(width, height), min(width, height)
     return least_reduction(
-        lambda reduction: (
-            long <= SMALLEST_ROOM[0] * reduction and short <= SMALLEST_ROOM[1] * reduction
+        lambda reduction: any(
+            width <= across * reduction and height <= up * reduction
+            for across, up in SMALLEST_ROOMS
         ),
         METRIC_REDUCTIONS,
     )

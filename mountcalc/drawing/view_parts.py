@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
+from mountcalc.drawing.geometry import along
 from mountcalc.drawing.model import Circle, Ink, Item, Line, Path, Point
 
 __all__ = ["ViewParts"]
+
+_AROUND = 12  # points of a circle that a leader may take
 
 
 @dataclass(slots=True)
@@ -47,6 +51,11 @@ class ViewParts:
     def circle(self, centre: Point, radius: float, ink: Ink) -> None:
         """A circle."""
         self.items.append(Circle(centre, radius, ink))
+
+    def round_name(self, text: str, centre: Point, radius: float) -> None:
+        """Name a circle: a leader may touch it all round."""
+        turns = (math.tau * (step + 0.5) / _AROUND for step in range(_AROUND))
+        self.name(text, *(along(centre, turn, radius) for turn in turns))
 
     def cross(self, at: Point, half: float) -> None:
         """Two centre lines."""

@@ -383,3 +383,23 @@ def test_a_panel_that_reaches_into_what_is_behind_it_is_told_in_words(mill):
     (said,) = (one for one in words if one.startswith("At guard.position"))
     assert "reaches" in said
     assert " -" not in said
+
+
+def with_opening(scenario, diameter):
+    guard = replace(scenario.parts.guard, bearing_opening=diameter)
+    return replace(scenario, parts=replace(scenario.parts, guard=guard))
+
+
+def test_a_given_hole_for_the_bearing_is_taken_where_the_panel_meets_it(mill):
+    at_bearing = placed(with_opening(mill, 0.09), next_bearing(mill).position)
+    drawing = guard_panel(at_bearing)
+    assert drawing.facts["opening_diameter"] == pytest.approx(0.09)
+    assert any("guard.bearing_opening" in note for note in drawing.notes)
+    # How far the housing leaves its hole open is not known then: it is not judged.
+    assert any("is not known: measure it" in caution for caution in drawing.cautions)
+
+
+def test_a_given_hole_is_told_to_be_unused_where_the_panel_is_clear_of_the_bearings(mill):
+    drawing = guard_panel(with_opening(mill, 0.09))
+    assert drawing.facts["opening_diameter"] == guard_panel(mill).facts["opening_diameter"]
+    assert any("guard.bearing_opening is not used" in note for note in drawing.notes)
