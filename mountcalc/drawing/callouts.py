@@ -105,7 +105,7 @@ def callouts(
         before = list(found)
         for number, (at, text) in enumerate(wishes):
             others = found[:number] + found[number + 1 :]
-            found[number] = _best(at, text, ground.with_leaders(others))
+            found[number] = _best(at, text, ground.with_leaders(others), found[number])
         if found == before:
             break
     return tuple(found)
@@ -159,23 +159,51 @@ def _columns(boxes: Sequence[Bounds] | Sequence[NDArray[np.float64]]) -> NDArray
     return np.array(boxes, dtype=float).reshape(-1, 4).T
 
 
-def _best(at: Sequence[Point], text: str, ground: _Ground) -> Leader:
-    """The cheapest of all leaders from any of the points."""
-    best, least = None, math.inf
+def _best(at: Sequence[Point], text: str, ground: _Ground, present: Leader | None = None) -> Leader:
+    """The cheapest of all leaders from any of the points, the present one where none is less."""
+    best, least = present, math.inf
+    if present is not None:
+        radius = math.dist(present.at, present.to) / ground.reduction
+        cost = _length_cost(radius) + _growth(present, ground) + _covered(present, ground)
+        least = cost + _crossed(present, ground)
     for ring in range(_TRIES):
         radius = _NEAREST * _FARTHER**ring
         if _length_cost(radius) >= least:
             break
-        for leader in _ring(at, text, radius * ground.reduction):
-            cost = _length_cost(radius) + _growth(leader, ground.room, ground.reduction)
-            if cost < least:
-                cost += _covered(leader, ground)
-            if cost < least:
-                cost += _crossed(leader, ground)
+        for leader in _free(_ring(at, text, radius * ground.reduction), ground):
+            cost = _length_cost(radius) + _growth(leader, ground)
+            for part in (_covered, _crossed):
+                if cost < least:
+                    cost += part(leader, ground)
             if cost < least:
                 best, least = leader, cost
     assert best is not None, "far enough out there is always room"
     return best
+
+
+def _free(leaders: Iterable[Leader], ground: _Ground) -> Iterator[Leader]:
+    """Those whose texts meet no other: by their boxes, all at once."""
+    leaders = list(leaders)
+    air, text = _AIR * ground.reduction, leaders[0].text
+    # The box stands the same way beside the end of every leader to its side.
+    beside = np.array(
+        [
+            _box(
+                leader_label(Leader((0.0, 0.0), (way, 0.0), text), ground.reduction),
+                ground.reduction,
+            )
+            for way in (-1.0, 1.0)
+        ]
+    ) - np.array([[-1.0, 0.0, -1.0, 0.0], [1.0, 0.0, 1.0, 0.0]])
+    ends = np.array([leader.to for leader in leaders])
+    is_right = ends[:, 0] >= np.array([leader.at[0] for leader in leaders])
+    boxes = np.tile(ends, 2) + beside[is_right.astype(int)] + air * np.array([-1, -1, 1, 1])
+    left, bottom, right, top = boxes.T[:, :, np.newaxis]
+    others = ground.boxes[:, np.newaxis, :]
+    meets = (left < others[2]) & (others[0] < right) & (bottom < others[3]) & (others[1] < top)
+    for leader, met in zip(leaders, meets.any(axis=1), strict=True):
+        if not met:
+            yield leader
 
 
 def _length_cost(length: float) -> float:
@@ -265,8 +293,9 @@ def _both(one: Bounds, other: Bounds) -> Bounds:
     return left, bottom, right, top
 
 
-def _growth(leader: Leader, room: Bounds, reduction: float) -> float:
+def _growth(leader: Leader, ground: _Ground) -> float:
     """What it costs that a text makes the drawing larger, and larger than a sheet."""
+    room, reduction = ground.room, ground.reduction
     after = _both(room, _box(leader_label(leader, reduction), reduction))
     (wide, high), (wider, higher) = _size(room, reduction), _size(after, reduction)
     over = _over(wider, higher) - _over(wide, high)

@@ -10,7 +10,7 @@ from mountcalc.drawing.model import Circle, Ink, Item, Line, Path, Point
 
 __all__ = ["ViewParts"]
 
-_AROUND = 12  # points of a circle that a leader may take
+_AROUND = 8  # points of a circle that a leader may take
 
 
 @dataclass(slots=True)
