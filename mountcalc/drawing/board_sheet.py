@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import Leaf, leaf_items
-from mountcalc.drawing.leaders import Leaders
 from mountcalc.drawing.model import Circle, Ink, Item, Label, Leader, Line, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import HingeSizes
@@ -75,9 +75,8 @@ def board_items(
         drawn += leaf_items(leaf, board.hinges)
     drawn += _dimensions(board, list(measured), display)
     drawn += _grain(board)
-    leaders = Leaders(drawn, (0.0, 0.0, board.width, board.length))
-    words = [*told, *_of_hinges(board, display)]
-    return (*drawn, *(leaders.place(at, text) for at, text in words))
+    words = [((at,), text) for at, text in (*told, *_of_hinges(board, display))]
+    return (*drawn, *callouts(words, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
 
 
 def meeting_items(meeting: Meeting, x: float, edge: float, pad: float) -> Iterator[Item]:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.edge_strip import Bend, bend, strip_length
 from mountcalc.drawing.geometry import moved
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
 from mountcalc.drawing.guard_sizes import made
 from mountcalc.drawing.guard_words import fixing_holes, guard_cautions, guard_notes
-from mountcalc.drawing.leaders import Leaders
 from mountcalc.drawing.model import (
     Arc,
     Drawing,
@@ -58,11 +58,10 @@ def guard_panel(scenario: Scenario) -> Drawing:
     parts = tuple(moved(item, (-left, -bottom)) for item in _parts(shape))
     blank = (right - left, top - bottom)
     marks = tuple(_marks(shape, scenario.display, blank, (left, bottom)))
-    leaders = Leaders((*parts, *marks), (0.0, 0.0, *blank))
-    told = tuple(
-        leaders.place((at[0] - left, at[1] - bottom), text)
-        for at, text in _told(shape, scenario.display)
-    )
+    words = [
+        (((at[0] - left, at[1] - bottom),), text) for at, text in _told(shape, scenario.display)
+    ]
+    told = callouts(words, (*parts, *marks), 1.0, (0.0, 0.0, *blank))
     sharpest = min(bends, key=lambda one: (round(one.radius, 6), -one.turn))
     detail = strip_detail(sharpest, shape.sizes.cuts, (0.0, blank[1] + _GAP), scenario.display)
     here, other = (fixing_holes(shape, side, scenario.display) for side in ("left", "right"))

@@ -1,0 +1,86 @@
+"""How much line lies in any rectangle of a sheet, looked up at once for many."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["InkMap"]
+
+_CELL = 0.0005  # [m] on paper
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class InkMap:
+    """Lines in small cells, summed up from the lower left corner.
+
+    Attributes
+    ----------
+    corner : ndarray of shape (2,) [m]
+        Where the cells begin.
+    sums : ndarray of shape (columns + 1, rows + 1) [m]
+        Weighed length of line left of and below a corner of the cells.
+    """
+
+    corner: Floats
+    sums: Floats
+
+    @classmethod
+    def of(cls, lines: Floats, weights: Floats) -> InkMap:
+        """Map of straight pieces.
+
+        Parameters
+        ----------
+        lines : ndarray of shape (n, 4) [m]
+            Both ends of each, on paper.
+        weights : ndarray of shape (n,) [-]
+            What each counts for its length.
+
+        Returns
+        -------
+        InkMap
+        """
+        if not len(lines):
+            return cls(np.zeros(2), np.zeros((1, 1)))
+        lengths = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
+        counts = 1 + (lengths / _CELL).astype(int)
+        owner = np.repeat(np.arange(len(lines)), counts)
+        within = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+        share = ((within + 0.5) / counts[owner])[:, np.newaxis]
+        points = lines[owner, :2] + share * (lines[owner, 2:] - lines[owner, :2])
+        corner = points.min(axis=0)
+        cells = ((points - corner) / _CELL).astype(int)
+        columns, rows = cells.max(axis=0) + 1
+        amounts = (weights * lengths / counts)[owner]
+        flat = np.bincount(cells[:, 0] * rows + cells[:, 1], amounts, columns * rows)
+        sums = np.zeros((columns + 1, rows + 1))
+        sums[1:, 1:] = flat.reshape(columns, rows).cumsum(axis=0).cumsum(axis=1)
+        return cls(corner, sums)
+
+    def under(self, boxes: Floats) -> Floats:
+        """Weighed length of line in rectangles.
+
+        Parameters
+        ----------
+        boxes : ndarray of shape (n, 4) [m]
+            Left, bottom, right and top of each, on paper.
+
+        Returns
+        -------
+        ndarray of shape (n,) [m]
+            Of every cell that a rectangle touches; above 0 where a line runs through it.
+        """
+        most = np.array(self.sums.shape) - 1
+        low = np.floor((boxes[:, :2] - self.corner) / _CELL)
+        high = np.ceil((boxes[:, 2:] - self.corner) / _CELL)
+        left, bottom = np.clip(low, 0, most).astype(int).T
+        right, top = np.clip(high, 0, most).astype(int).T
+        sums = self.sums
+        found: Floats = (
+            sums[right, top] - sums[left, top] - sums[right, bottom] + sums[left, bottom]
+        )
+        return np.maximum(found, 0.0)
