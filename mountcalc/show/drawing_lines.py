@@ -27,8 +27,8 @@ LINES: Mapping[Ink, LineLook] = {
     Ink.MARK: LineLook(0.35, (6.0, 1.2), "mark, do not cut"),
     Ink.POCKET: LineLook(0.35, (2.0, 1.0), "take out to a depth"),
     Ink.VISIBLE: LineLook(0.5, (), "what is seen: do not cut"),
-    Ink.EDGE: LineLook(0.18, (6.0, 0.8, 0.4, 0.8, 0.4, 0.8), "neighbour or other position"),
-    Ink.CENTRE: LineLook(0.18, (6.0, 0.8, 0.4, 0.8), "centre"),
-    Ink.DIMENSION: LineLook(0.18, (), "dimension"),
-    Ink.NOTE: LineLook(0.18, (), "note"),
+    Ink.EDGE: LineLook(0.25, (6.0, 0.8, 0.4, 0.8, 0.4, 0.8), "outline of blank or neighbour"),
+    Ink.CENTRE: LineLook(0.25, (6.0, 0.8, 0.4, 0.8), "centre"),
+    Ink.DIMENSION: LineLook(0.25, (), "dimension"),
+    Ink.NOTE: LineLook(0.25, (), "note"),
 }

@@ -31,6 +31,7 @@ _TICK = 0.0015
 _END_TICK = 0.003
 _CROSS = 0.004  # half length of a match mark
 _NAME_GAP = 0.001  # from a cross to its name
+_NAME_AIR = 0.0008  # kept free around a name, which stands on white [m]
 _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
 
@@ -163,7 +164,7 @@ def _name(at: Point, name: str, away: Point) -> Label:
 def _clear_name(names: Iterable[Label], window: Bounds, full: Taken) -> Label:
     """The first that meets nothing in its tile, else the one that meets least."""
     inside = (name for name in names if within(text_box(name), window))
-    return min(inside, key=lambda name: full.met_by(text_box(name)))
+    return min(inside, key=lambda name: full.met_by(text_box(name, _NAME_AIR)))
 
 
 def tile_name(grid: Grid, column: int, row: int) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mountcalc.drawing.model import Drawing, Ink, Label
+from mountcalc.drawing.model import Bounds, Drawing, Ink, Label
+from mountcalc.show.drawing_clear import text_box, within
 from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import frame, map_scale, match_marks, page_map, tile_name
 from mountcalc.show.drawing_paper import (
@@ -29,7 +30,7 @@ from mountcalc.show.drawing_rows import (
 )
 from mountcalc.show.drawing_sheets import Grid
 from mountcalc.show.drawing_strip import Strip, strip
-from mountcalc.show.drawing_text_pages import split, text_page
+from mountcalc.show.drawing_text_pages import split, text_page, together
 from mountcalc.show.drawing_whole import kept_whole, whole_texts
 
 __all__ = ["template_pages"]
@@ -52,7 +53,7 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     Returns
     -------
     tuple of Page
-        Map, cautions and notes on a page or more, then the tiles row by row.
+        Cautions, map and notes on a page or more, then the tiles row by row.
     """
     left, bottom, right, top = span(on_paper(drawing, 1.0))
     bounds = left - _PAD, bottom - _PAD, right + _PAD, top + _PAD
@@ -78,22 +79,25 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
 def _texts(
     drawing: Drawing, paper: Paper, grid: Grid, strokes: tuple[Stroke, ...]
 ) -> list[list[Row]]:
-    """Rows of the pages to read, the map as large as does not cost a page."""
+    """Rows of the pages to read, cautions first, the map as large as costs no page."""
     room = paper.width - 2 * MARGIN
 
-    def laid_out(share: float, first: int) -> list[list[Row]]:
+    def laid_out(share: float, first: int) -> tuple[list[list[Row]], int]:
+        """The pages, and on which of them the map stands."""
         map_row = _map_row(grid, strokes, (room, paper.height * share), first)
-        rows = [
-            *heading(drawing, f"1:1 on {_sheets(grid, paper)}", room),
-            *_joining(grid, room),
-            *_with_legend(drawing, map_row, room),
-            *cautions(drawing, room),
-            *notes(drawing, room),
-        ]
-        return split(rows, paper)
+        mapped, *meanings = _with_legend(drawing, map_row, room)
+        how = together((*_joining(grid, room), mapped), paper)
+        said = together(cautions(drawing, room), paper)
+        titled = heading(drawing, f"1:1 on {_sheets(grid, paper)}", room)
+        pages = split((*titled, *said, *how, *meanings, *notes(drawing, room)), paper)
+        return pages, next(number for number, rows in enumerate(pages) if how[-1] in rows)
 
-    share = min(_MAP_SHARES, key=lambda share: len(laid_out(share, 1)))
-    return laid_out(share, 1 + len(laid_out(share, 1)))
+    def cost(share: float) -> tuple[int, int]:
+        pages, on = laid_out(share, 1)
+        return len(pages), on
+
+    share = min(_MAP_SHARES, key=cost)
+    return laid_out(share, 1 + cost(share)[0])[0]
 
 
 def _sheets(grid: Grid, paper: Paper) -> str:
@@ -141,9 +145,20 @@ def _tile(strokes: tuple[Stroke, ...], paper: Paper, said: Strip) -> Page:
     window = grid.window(column, row)
     left, top = MARGIN, paper.height - MARGIN
     by = (left - window[0], top - window[3])
-    seen = tuple(stroke for stroke in strokes if meets(stroke, window))
+    windows = [grid.window(*place) for place in grid.places()]
+    seen = tuple(stroke for stroke in strokes if _is_shown(stroke, window, windows))
     marks = shifted((*match_marks(grid, column, row, seen), frame(window)), by)
     patch = Patch(
         shifted(seen, by), (left, top - grid.height, left + grid.width, top), workpiece=True
     )
     return Page(paper.width, paper.height, (patch, Patch((*marks, *strip(said, paper.width)))))
+
+
+def _is_shown(stroke: Stroke, window: Bounds, windows: list[Bounds]) -> bool:
+    """Whether a tile shows a stroke: no piece of a text that another tile shows whole."""
+    if not meets(stroke, window):
+        return False
+    if not isinstance(stroke, Label):
+        return True
+    box = text_box(stroke)
+    return within(box, window) or not any(within(box, other) for other in windows)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
 
 from mountcalc.show.drawing_paper import MARGIN, Page, Paper, Patch
@@ -9,7 +10,7 @@ from mountcalc.show.drawing_rows import Row, height_of, stacked
 from mountcalc.show.drawing_sheets import STRIP
 from mountcalc.show.drawing_strip import Strip, strip
 
-__all__ = ["split", "text_page"]
+__all__ = ["split", "text_page", "together"]
 
 _GAP = 0.003  # between text and strip [m]
 
@@ -30,7 +31,7 @@ def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
         At least one page. Rows that are kept with the one before go to the next page with it,
         unless they fill a page by themselves.
     """
-    room = paper.height - 2 * MARGIN - STRIP - _GAP
+    room = _room(paper)
     filled: list[list[Row]] = [[]]
     for group in _groups(rows):
         pieces = [group] if height_of(group) <= room else [[row] for row in group]
@@ -39,6 +40,31 @@ def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
                 filled.append([])
             filled[-1].extend(piece)
     return filled
+
+
+def together(rows: Sequence[Row], paper: Paper) -> list[Row]:
+    """Rows that stay on one page if a page has room for them.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        From the top.
+    paper : Paper
+        As it lies.
+
+    Returns
+    -------
+    list of Row
+        All kept with the first, or as they are if they take more than a page.
+    """
+    if height_of(rows) > _room(paper):
+        return list(rows)
+    return [*rows[:1], *(dataclasses.replace(row, kept=True) for row in rows[1:])]
+
+
+def _room(paper: Paper) -> float:
+    """Height of a page for its rows [m]."""
+    return paper.height - 2 * MARGIN - STRIP - _GAP
 
 
 def _groups(rows: Sequence[Row]) -> list[list[Row]]:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from mountcalc.drawing.geometry import feet
 from mountcalc.drawing.model import Bounds, Drawing, Ink, Item, Label, Leader, Offset, Point
-from mountcalc.show.drawing_clear import taken, text_box, within
+from mountcalc.show.drawing_clear import Taken, taken, text_box, within
 from mountcalc.show.drawing_joints import Extent, Kept
 from mountcalc.show.drawing_marks import crosses
 from mountcalc.show.drawing_paper import Stroke, on_paper, shifted, span
@@ -18,9 +18,11 @@ from mountcalc.show.drawing_sheets import Grid
 __all__ = ["kept_whole", "whole_texts"]
 
 _AIR = 0.001  # kept free around a text, from the edge of its sheet [m]
+_STUB = 0.005  # of a leader's line that should be seen with its text, so that it is followed [m]
 _SMALL = 0.080  # a line of the work that takes no more should lie on one sheet [m]
 _SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
-_NUDGE, _NUDGES = 0.002, 5  # the same around the end of a leader, and how many each way
+_NUDGE = 0.002  # the same around the end of a leader [m]
+_ACROSS, _UP = 12, 5  # how many of those each way
 _WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
 _UPRIGHT = 1e-9  # [-]
@@ -64,7 +66,7 @@ def kept_whole(drawing: Drawing) -> Kept:
 
 def _reach(item: Item, text: Label) -> Extent:
     """Where a text may stand: in its place, or along a dimension line that is upright or level."""
-    left, bottom, right, top = text_box(text, _AIR)
+    left, bottom, right, top = _kept(item, text)
     across = up = 0.0
     if isinstance(item, Offset):
         run = _run(item, text)
@@ -97,66 +99,61 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
     Returns
     -------
     tuple of Stroke
-        Texts of dimensions are slid along their lines, those of leaders moved by some millimetres
-        if they meet no more there than before; all else is where it was.
+        Texts of dimensions are slid along their lines, also off lines of others that they touch;
+        those of leaders are moved by some millimetres if they meet no more there than before; all
+        else is where it was.
     """
     windows = [grid.window(column, row) for column, row in grid.places()]
     marks = tuple(crosses(grid))
     printed = [_strokes(drawing, item) for item in drawing.items]
     for number, item in enumerate(drawing.items):
         text = _text(printed[number])
-        if text is None or (_in_one(text, windows) and not _torn(text, windows)):
+        if text is None or (_in_one(_kept(item, text), windows) and not isinstance(item, Offset)):
             continue
         others = [*printed[:number], marks, *printed[number + 1 :]]
-        scene = [stroke for strokes in others for stroke in strokes]
-        printed[number] = _moved(drawing, item, printed[number], (windows, scene))
+        full = taken(stroke for strokes in others for stroke in strokes)
+        printed[number] = _moved(drawing, item, printed[number], (windows, full))
     return tuple(stroke for strokes in printed for stroke in strokes)
 
 
-def _in_one(text: Label, windows: Sequence[Bounds]) -> bool:
-    box = text_box(text, _AIR)
+def _kept(item: Item, text: Label) -> Bounds:
+    """What one sheet should show: the text with some air, of a leader also the end of its line."""
+    left, bottom, right, top = text_box(text, _AIR)
+    if not isinstance(item, Leader):
+        return left, bottom, right, top
+    on_left = text.align == "left"
+    return left - on_left * _STUB, bottom, right + (not on_left) * _STUB, top
+
+
+def _in_one(box: Bounds, windows: Sequence[Bounds]) -> bool:
     return any(within(box, window) for window in windows)
-
-
-def _torn(text: Label, windows: Sequence[Bounds]) -> int:
-    """In how many windows a part of the text is seen but not all of it."""
-    box = text_box(text)
-    shown = (_shows(box, window) for window in windows)
-    return sum(
-        some and not within(box, window) for some, window in zip(shown, windows, strict=True)
-    )
-
-
-def _shows(box: Bounds, window: Bounds) -> bool:
-    across = box[0] < window[2] and box[2] > window[0]
-    return across and box[1] < window[3] and box[3] > window[1]
 
 
 def _moved(
     drawing: Drawing,
     item: Item,
     strokes: tuple[Stroke, ...],
-    around: tuple[Sequence[Bounds], Sequence[Stroke]],
+    around: tuple[Sequence[Bounds], Taken],
 ) -> tuple[Stroke, ...]:
     """The item's strokes with its text in one window, or as they are if nothing better is found."""
-    windows, scene = around
-    full = taken(scene)
-    best, least = strokes, (math.inf, math.inf, math.inf)
-    for tried in _tries(drawing, item, strokes):
-        text = _text(tried)
-        if text is None or not _in_one(text, windows):
-            continue
-        met = (_torn(text, windows), *full.met_by(text_box(text, _AIR)))
-        if met < least:
-            best, least = tried, met
+    windows, full = around
     before = _text(strokes)
     assert before is not None
-    allowed = full.met_by(text_box(before, _AIR))
+    most_texts, most_lines = full.met_by(text_box(before, _AIR))
     if isinstance(item, Offset):  # its own line says what it belongs to: only texts are in its way
-        allowed = (allowed[0], len(full.lines))
-    return (
-        best if all(now <= most for now, most in zip(least[1:], allowed, strict=True)) else strokes
-    )
+        most_lines = len(full.lines)
+    best, least = strokes, (True, math.inf, math.inf)
+    for tried in _tries(drawing, item, strokes):
+        text = _text(tried)
+        if text is None or not _in_one(text_box(text, _AIR), windows):
+            continue
+        texts, lines = full.met_by(text_box(text, _AIR))
+        met = (not _in_one(_kept(item, text), windows), texts, lines)
+        if texts <= most_texts and lines <= most_lines and met < least:
+            best, least = tried, met
+        if least == (False, 0, 0):
+            break
+    return best
 
 
 def _tries(
@@ -179,6 +176,6 @@ def _tries(
 
 
 def _nudges() -> list[Point]:
-    steps = range(-_NUDGES, _NUDGES + 1)
-    around = ((_NUDGE * across, _NUDGE * up) for across, up in itertools.product(steps, steps))
+    steps = itertools.product(range(-_ACROSS, _ACROSS + 1), range(-_UP, _UP + 1))
+    around = ((_NUDGE * across, _NUDGE * up) for across, up in steps)
     return sorted(around, key=lambda by: math.hypot(*by))

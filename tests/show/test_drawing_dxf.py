@@ -37,7 +37,7 @@ def test_a_layer_for_each_ink_with_its_width_and_dashes():
     assert {str(ink) for ink in Ink} <= {layer.dxf.name for layer in document.layers}
     assert document.layers.get("CUT").dxf.lineweight == 50
     assert document.layers.get("MARK").dxf.lineweight == 35
-    assert document.layers.get("CENTRE").dxf.lineweight == 18
+    assert document.layers.get("CENTRE").dxf.lineweight == 25
     assert document.layers.get("CUT").dxf.linetype.upper() == "CONTINUOUS"
     assert document.layers.get("CENTRE").dxf.linetype in document.linetypes
     for one in document.modelspace():

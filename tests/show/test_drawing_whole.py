@@ -121,12 +121,69 @@ def test_pages_to_read_come_before_the_tiles():
     assert "2" not in first
 
 
-def test_the_text_of_a_dimension_is_not_seen_in_part_on_the_neighbouring_sheet():
-    drawing = dataclasses.replace(long_board(), items=long_board().items[:2])
+def on_tiles(drawing, sheet):
+    """Texts of the drawing on each of its tiles."""
+    return [
+        [one.text for one in patch.strokes if isinstance(one, Label)]
+        for page in pages(drawing, sheet)
+        for patch in page.patches
+        if patch.workpiece
+    ]
+
+
+def test_a_text_that_one_sheet_shows_whole_is_not_seen_in_part_on_its_neighbour():
+    # Texts in a row, so close that some stand in the strip that two sheets share.
+    texts = {f"name {number}" for number in range(20)}
+    row = tuple(Label((0.018 * number, 0.05), text) for number, text in enumerate(sorted(texts)))
+    drawing = dataclasses.replace(long_board(), items=(*long_board().items[:1], *row))
     _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
+    tiles = on_tiles(drawing, "a4")
+    windows = [grid.window(*place) for place in grid.places()]
+    assert len(tiles) > 1
+    shown = [text for tile in tiles for text in tile]
+    assert set(shown) == texts
+    whole = {
+        label.text: sum(within(text_box(label), window) for window in windows) for label in row
+    }
+    assert 1 in whole.values()
+    assert all(shown.count(text) == count for text, count in whole.items() if count)
+
+
+def test_the_text_of_a_dimension_slides_off_the_line_of_another():
+    crossing = Line((0.05, -0.05), (0.05, 0.0), Ink.DIMENSION)
+    dimension = Offset((0, 0), (0.1, 0), -0.012, "100 mm")
+    drawing = Drawing("plate", "Plate", "", (dimension, crossing))
+    _, grid = best_grid((-0.003, -0.06, 0.103, 0.003), PAPERS["a4"])
     (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
-    left, _, right, _ = text_box(text)
-    for place in grid.places():
-        low, _, high, _ = grid.window(*place)
-        assert not low < left < high < right
-        assert not left < low < right < high
+    assert taken([crossing]).met_by(text_box(text)) == (0, 0)
+    assert 0.0 < text_box(text)[0] < text_box(text)[2] < 0.1
+
+
+def cautious(count):
+    sentence = "Unplug the motor and lock the plug out before the guard is opened, " * 3
+    cautions = tuple(f"Number {number}: {sentence}" for number in range(count))
+    return dataclasses.replace(template(), cautions=cautions, notes=(sentence,) * 12)
+
+
+def test_cautions_stand_together_on_the_first_page_before_map_and_notes():
+    first, *others = (
+        [one for patch in page.patches for one in patch.strokes if isinstance(one, Label)]
+        for page in pages(cautious(9), "letter")
+    )
+    assert sum(one.text.startswith("Number") for one in first) == 9
+    assert not any(one.text.startswith("Number") for page in others for one in page)
+    last = min(one.at[1] for one in first if one.text.startswith("Number"))
+    assert all(one.at[1] < last for one in first if one.text.startswith(("Lines", "Notes")))
+
+
+def test_cautions_that_fill_more_than_a_page_go_on_and_none_is_lost():
+    texts = [
+        one.text
+        for page in pages(cautious(40), "letter")
+        for patch in page.patches
+        for one in patch.strokes
+        if isinstance(one, Label)
+    ]
+    assert all(
+        sum(text.startswith(f"Number {number}:") for text in texts) == 1 for number in range(40)
+    )
