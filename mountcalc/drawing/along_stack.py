@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from mountcalc.scenario.model import Bearing, Scenario
 
-__all__ = ["AlongStack", "Place", "along_stack"]
+__all__ = ["AlongStack", "Place", "along_stack", "place_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ def along_stack(scenario: Scenario) -> AlongStack | None:
     motor = _times(along.motor_pulley, outward)
     middle = outward * driven.pulley_position
     length = None if scenario.parts.frame is None else scenario.parts.frame.shaft_length
-    bearings = (_bearing(one, outward) for one in driven.bearings)
+    bearings = (place_of(one, outward) for one in driven.bearings)
     return AlongStack(
         outward=outward,
         bearings=tuple(sorted(bearings, key=lambda one: one.middle)),
@@ -122,6 +122,19 @@ def _pulley(name: str, middle: float | None, width: float | None) -> Place | Non
     return Place(name, middle - 0.5 * width, middle + 0.5 * width)
 
 
-def _bearing(bearing: Bearing, outward: int) -> Place:
+def place_of(bearing: Bearing, outward: int) -> Place:
+    """Where a bearing stands along the shafts.
+
+    Parameters
+    ----------
+    bearing : Bearing
+        Of the driven shaft.
+    outward : int
+        +1 where the scenario's positions grow outward, -1 where they fall.
+
+    Returns
+    -------
+    Place
+    """
     middle, half = outward * bearing.position, 0.5 * bearing.length
     return Place(f"bearing {bearing.name!r}", middle - half, middle + half)

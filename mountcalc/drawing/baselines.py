@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -50,6 +50,9 @@ class Baseline:
         Of the drawing.
     display : Display
         Units of the texts.
+    actual : callable
+        Which distance along the run is drawn where [m to m]: texts tell true distances where a
+        drawing leaves out a stretch.
     """
 
     run: Run
@@ -58,6 +61,7 @@ class Baseline:
     away: int
     reduction: float
     display: Display
+    actual: Callable[[float], float] = float
 
     def line(self, level: int) -> float:
         """Where the dimension line of a level runs [m]; 0 is the first."""
@@ -106,7 +110,9 @@ class _Dimension:
 
     @property
     def text(self) -> str:
-        return bench_length(abs(self.distance), self.baseline.display)
+        axis, actual = self.baseline.run.value, self.baseline.actual
+        distance = actual(self.point[axis]) - actual(self.baseline.datum[axis])
+        return bench_length(abs(distance), self.baseline.display)
 
     @property
     def width(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.drawing.along_stack import AlongStack, Place, along_stack
+from mountcalc.drawing.along_stack import AlongStack, along_stack, place_of
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.guard_sizes import GuardSizes
 from mountcalc.drawing.panel_place import PanelPlace
@@ -109,8 +109,7 @@ def _as_given(given: float, note: str, cautions: tuple[str, ...]) -> DrivenOpeni
 def _bearing_met(scenario: Scenario, stack: AlongStack, place: PanelPlace | None) -> Bearing | None:
     """The bearing that the panel stands in or touches; without room, the one behind the pulley."""
     for one in scenario.driven.bearings:
-        middle, half = stack.outward * one.position, 0.5 * one.length
-        at = Place(one.name, middle - half, middle + half)
+        at = place_of(one, stack.outward)
         if place is None:
             if stack.bearing_behind is not None and at.front == stack.bearing_behind.front:
                 return one

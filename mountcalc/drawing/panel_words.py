@@ -8,7 +8,7 @@ from mountcalc.drawing.panel_place import Gap, PanelPlace, gap_of, least_air, pa
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["panel_of", "tell_panel", "tell_strip"]
+__all__ = ["least_strip_width", "panel_of", "tell_panel", "tell_strip"]
 
 _AIR_SOURCE = "estimate"
 
@@ -33,6 +33,31 @@ def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPl
         return gap, None
     middle = None if guard.position is None else stack.outward * guard.position
     return gap, panel_place(stack, gap, guard_sizes(scenario).thickness, middle)
+
+
+def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
+    """How wide the strip around the panel has to be.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+
+    Returns
+    -------
+    float or None [m]
+        From the panel's back to the guard's clearance in front of the outermost pulley or shaft
+        end; None where the scenario leaves open where they are.
+    """
+    place = panel_of(scenario, stack)[1]
+    pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
+    if place is None or not pulleys:
+        return None
+    ends = [one for one in (stack.motor_shaft_end, stack.driven_shaft_end) if one is not None]
+    outermost = max([one.front for one in pulleys] + ends)
+    return outermost + guard_sizes(scenario).clearance - place.back
 
 
 def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
@@ -84,14 +109,10 @@ def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
         Positions along the shafts.
     """
     guard, sizes = scenario.parts.guard, guard_sizes(scenario)
-    _, place = panel_of(scenario, stack)
-    pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
-    if place is None or not pulleys:
+    width = least_strip_width(scenario, stack)
+    if width is None:
         return
     told.notes.extend(note for note in sizes.notes if "guard.clearance" in note)
-    ends = [one for one in (stack.motor_shaft_end, stack.driven_shaft_end) if one is not None]
-    outermost_face = max([one.front for one in pulleys] + ends)
-    width = outermost_face + sizes.clearance - place.back
     told.facts["strip_least_width"] = width
     asked = (
         f"From the panel's back to {told.write(sizes.clearance)} in front of the outermost "

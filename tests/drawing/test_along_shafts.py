@@ -9,11 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from mountcalc.drawing.along_guard import slot_at
+from mountcalc.drawing.along_levels import levels_of
 from mountcalc.drawing.along_shafts import along_shafts
+from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.callouts import text_boxes
 from mountcalc.drawing.extent import extremes
+from mountcalc.drawing.guard_shape import Slot, guard_shape
 from mountcalc.drawing.layout_scale import fits_sheet
-from mountcalc.drawing.model import Ink, Path
+from mountcalc.drawing.model import Ink, Leader, Offset, Path
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.motor_frames import motor_frame
@@ -150,25 +154,143 @@ def test_a_narrow_strip_is_a_caution(mount):
     assert not any("strip_width" in one for one in along_shafts(mount).cautions)
 
 
+def edges_at(drawing, across):
+    """Heights [in] over which solid upright edges stand at a position [in]."""
+    spans = []
+    for item in drawing.items:
+        if isinstance(item, Path) and item.ink is Ink.VISIBLE:
+            points = [*item.points, item.points[0]] if item.closed else item.points
+            spans += [
+                tuple(sorted((one[1] / INCH, other[1] / INCH)))
+                for one, other in itertools.pairwise(points)
+                if abs(one[0] / INCH - across) < 1e-6 and abs(other[0] / INCH - across) < 1e-6
+            ]
+    return sorted(spans)
+
+
 def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
     drawing = along_shafts(mount)
-    boxes = [item.points for item in drawing.items if isinstance(item, Path) and item.closed]
-    across = {
-        (round(min(x for x, _ in box) / INCH, 6), round(max(x for x, _ in box) / INCH, 6))
-        for box in boxes
-    }
-    assert (-3.75, -2.25) in across  # driven pulley
-    assert (-3.425, -2.675) in across  # motor's pulley
-    assert (-1.5, 1.5) in across  # bearing
-    assert (-2.0, -1.75) in across  # panel
-    assert (-3.375, -1.5) in across  # motor's shaft
-    ((left, right),) = {
-        (min(x for x, _ in item.points), max(x for x, _ in item.points))
+    motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
+    # The driven shaft, 1 1/4 in thick, stands before its pulley (outside radius under 4 1/2 in).
+    for across in (-3.75, -2.25):
+        (low, high) = edges_at(drawing, across)[0], edges_at(drawing, across)[-1]
+        assert low[1] == pytest.approx(-0.625)
+        assert high[0] == pytest.approx(0.625)
+        assert high[1] == pytest.approx(-low[0])
+        assert 4 < high[1] < 4.5
+    # The bearing: twice its journal, 1 1/4 in, high; also in one line with the motor's face.
+    assert (0.625, 1.25) in [
+        tuple(round(end, 6) for end in span) for span in edges_at(drawing, 1.5)
+    ]
+    (end,) = edges_at(drawing, -4.75)
+    assert end == pytest.approx((-0.625, 0.625))  # end of the driven shaft
+    # Panel: from -2 to -1 3/4 in, open round both shafts by 1/2 in and more.
+    for across in (-2.0, -1.75):
+        spans = edges_at(drawing, across)
+        assert not any(low < 0.62 and high > -0.62 for low, high in spans)
+        assert not any(low < motor + 0.3 and high > motor - 0.3 for low, high in spans)
+    # Frame 56 has a shaft of 5/8 in; what its pulley sticks out of the driven one is solid.
+    assert any(low < motor - 1 and high < motor for low, high in edges_at(drawing, -3.425))
+
+
+def test_the_guard_is_cut_with_its_strip_and_its_spacers(mount):
+    drawing = along_shafts(with_guard(mount, position=-1.75 * INCH))
+    shape = guard_shape(with_guard(mount, position=-1.75 * INCH))
+    low, high = shape.outline.bounds[1] / INCH, shape.outline.bounds[3] / INCH
+    front = edges_at(drawing, -1.625 - 4)  # 4 in of strip from the panel's back
+    assert front == [
+        pytest.approx((low - 0.25, low)),
+        pytest.approx((high, high + 0.25)),
+    ]
+    named = {item.text for item in drawing.items if isinstance(item, Leader)}
+    assert {"strip", "guard panel", "spacer"} <= named
+    # Without guard.strip_width it is drawn with its least, and that is said.
+    least = along_shafts(with_guard(mount, position=-1.75 * INCH, strip_width=None))
+    assert edges_at(least, -1.625 - least.facts["strip_least_width"] / INCH)
+    assert any("least width; guard.strip_width" in note for note in least.notes)
+
+
+def test_a_hole_given_for_the_bearing_bounds_its_housing(mount):
+    drawing = along_shafts(with_guard(mount, bearing_opening=2 * INCH))
+    heights = [round(high, 6) for _, high in edges_at(drawing, 1.5)]
+    assert 1.0 in heights
+    assert 1.25 not in heights
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.floats(0.05, 1.0),
+    st.floats(0.005, 0.04),
+    st.floats(-math.pi, math.pi),
+    st.floats(0.02, 1.5),
+    st.floats(0.0, 1.0),
+)
+def test_the_slot_is_cut_where_it_is_open(radius, half, start, turn, share):
+    slot = Slot((0.1, -0.2), radius, half, start, start + turn)
+    across = slot.at(start + share * turn)
+    low, high = slot_at(slot, across[0])
+    arc = [slot.at(start + turn * number / 2000) for number in range(2001)]
+
+    def distance(height):
+        return min(math.dist(point, (across[0], height)) for point in arc)
+
+    # Both ends of the cut lie on the slot's edge, the shaft itself between them.
+    assert low < across[1] < high
+    assert distance(low) == pytest.approx(half, abs=1e-4)
+    assert distance(high) == pytest.approx(half, abs=1e-4)
+
+
+def heights_told(drawing):
+    """Texts of the dimensions that are measured upward."""
+    return {
+        item.text
         for item in drawing.items
-        if isinstance(item, Path) and item.ink is Ink.VISIBLE and len(item.points) == 4
-        and math.isclose(min(x for x, _ in item.points), -2 * INCH)
-    }  # fmt: skip
-    assert right - left == pytest.approx(0.25 * INCH)
+        if isinstance(item, Offset) and item.direction == pytest.approx(math.pi / 2)
+    }
+
+
+def test_heights_are_true_whatever_is_left_out(mount):
+    drawing = along_shafts(mount)
+    motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
+    assert {"19 in", "18 15/16 in", "32 in"} <= heights_told(drawing)
+    assert bench_length((32 + motor) * INCH, Display.INCH) in heights_told(drawing)
+    names = {item.text for item in drawing.items if isinstance(item, Leader)}
+    assert {"hinge", "top of base", "floor", "driven shaft", "motor shaft at snug"} <= names
+
+
+def heights_drawn(drawing):
+    """The same as they are drawn."""
+    return {
+        bench_length(abs(item.end[1] - item.start[1]), Display.INCH)
+        for item in drawing.items
+        if isinstance(item, Offset) and item.direction == pytest.approx(math.pi / 2)
+    }
+
+
+def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else(mount):
+    # As it ships, the mill fits one small sheet at 1:4 only without some of the 32 in.
+    shipped = along_shafts(read_scenario(CIDER))
+    assert shipped.reduction == 4
+    assert "32 in" in heights_told(shipped) - heights_drawn(shipped)
+    assert any("not drawn to scale" in note for note in shipped.notes)
+    # The press fits as it is.
+    press = along_shafts(read_scenario(CIDER.with_name("job-press.toml")))
+    assert heights_drawn(press) == heights_told(press)
+    assert "17 in" in heights_told(press)
+    assert not any("not drawn to scale" in note for note in press.notes)
+
+
+def test_a_hinge_beside_the_drive_is_drawn_thin_and_told(mount):
+    hinge = (mount.plate.hinge[0], -5 * INCH)
+    beside = replace(mount, plate=replace(mount.plate, hinge=hinge))
+    levels = levels_of(beside, (-8 * INCH, 5 * INCH))
+    assert [(one.name, one.ink) for one in levels] == [
+        ("hinge", Ink.CENTRE),
+        ("top of base", Ink.EDGE),
+        ("floor", Ink.VISIBLE),
+    ]
+    above = levels_of(beside, (-20 * INCH, -9 * INCH))
+    assert [one.name for one in above] == ["floor"]
 
 
 MISSING = {
