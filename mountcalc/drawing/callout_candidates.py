@@ -24,6 +24,8 @@ LONGEST = 0.045
 
 _NEAREST, _GROWS = 0.006, 1.16  # [m] on paper from a part to its name, and from ring to ring
 _DIRECTIONS = 36
+_SAME_PLACE = 0.003  # [m] on paper within which only the cheapest place of a text is kept
+_CLOSELY = 4  # times as many places are looked at for what their leaders cross
 _AT_TIP = 0.001  # [m] on paper from its tip, where a leader may meet lines
 _SHALLOW = 0.25  # sine of the angle below which a crossing is no harder to follow
 # What a metre of leader costs, and what it costs besides beyond the length that is easy to follow.
@@ -90,9 +92,7 @@ def grown(boxes: Floats) -> Floats:
     return boxes + AIR * np.array([-1.0, -1.0, 1.0, 1.0])
 
 
-def places(
-    at: Sequence[Point], text: str, ground: Ground, reach: float, most: int | None
-) -> Places:
+def places(at: Sequence[Point], text: str, ground: Ground, reach: float, most: int) -> Places:
     """Places for a name that meet no text of the ground.
 
     Parameters
@@ -105,22 +105,29 @@ def places(
         What is there already.
     reach : float [m]
         How long leaders may be.
-    most : int or None
-        How many are kept, the cheapest; None: all.
+    most : int
+        How many are kept: the cheapest that stand apart.
 
     Returns
     -------
     Places
-        None where every one would meet a text.
+        With what they cost if no other name is placed; none where each would meet a text.
     """
     found = _free(_all_round(np.array(at), text, reach), ground)
     costs = _of_length(found.lines) + ground.ink.under(grown(found.boxes))
-    rough = costs + ground.growth(np.empty((0, 4)), found.boxes)
-    order = np.argsort(rough, kind="stable")[:most]
-    found = Places(found.lines[order], found.boxes[order], costs[order])
-    costs = found.costs + _crossings(found.lines, ground)
+    growth = ground.growth(np.empty((0, 4)), found.boxes)
+    near = _apart(found, costs + growth, _CLOSELY * most)
+    costs[near] += _crossings(found.lines[near], ground)
+    found = Places(found.lines[near], found.boxes[near], costs[near])
+    return found.where(_apart(found, found.costs + growth[near], most))
+
+
+def _apart(found: Places, costs: Floats, most: int) -> NDArray[np.int_]:
+    """Which are the cheapest, but of texts that stand nearly in one place only the first."""
     order = np.argsort(costs, kind="stable")
-    return Places(found.lines, found.boxes, costs).where(order)
+    cells = np.round(found.boxes[order, :2] / _SAME_PLACE).astype(int)
+    _, first = np.unique(cells, axis=0, return_index=True)
+    return order[np.sort(first)[:most]]
 
 
 def _all_round(at: Floats, text: str, reach: float) -> Places:

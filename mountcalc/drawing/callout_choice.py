@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,9 @@ TEXTS_MEET = 1000.0 * HARD
 """What it costs that two names stand on each other: it never pays."""
 
 _PASSES = 12
+_KICKS = 60  # times that some names are put elsewhere, to see whether that leads to less
+_KICKED = 3
+_NONE = np.empty((0, 4))
 
 
 def chosen(choices: Sequence[Places], ground: Ground) -> Places:
@@ -32,49 +36,66 @@ def chosen(choices: Sequence[Places], ground: Ground) -> Places:
     Returns
     -------
     Places
-        As many as there are names, in their order: each costs the least beside the others, and of
-        several such choices the one that costs less together.
+        As many as there are names, in their order: each where it costs least beside all others, and
+        all together less than in other such choices that were tried; the same every time.
     """
-    found = [_settled(choices, ground, order) for order in _orders(choices)]
-    return min(found, key=lambda one: _together(one, ground))
+    choice = _Choice(choices, ground)
+    best = choice.settled(np.array([int(np.argmin(one.costs)) for one in choices]))
+    least = choice.cost(best)
+    chance = np.random.default_rng(len(choices))
+    for _ in range(_KICKS if len(choices) > 1 else 0):
+        tried = best.copy()
+        for number in chance.integers(len(choices), size=_KICKED):
+            tried[number] = chance.integers(len(choices[number]))
+        tried = choice.settled(tried)
+        cost = choice.cost(tried)
+        if cost < least:
+            best, least = tried, cost
+    return joined([one.where(np.array([at])) for one, at in zip(choices, best, strict=True)])
 
 
-def _orders(choices: Sequence[Places]) -> Iterator[list[int]]:
-    """Ways to begin: as they come, and the ones first that have the dearest, the fewest places."""
-    numbers = list(range(len(choices)))
-    yield numbers
-    yield sorted(numbers, key=lambda number: -float(choices[number].costs[0]))
-    yield sorted(numbers, key=lambda number: -float(choices[number].costs[:40].mean()))
+class _Choice:
+    """Places of all names, one after the other, and what each costs beside each other one."""
 
+    def __init__(self, choices: Sequence[Places], ground: Ground) -> None:
+        self._ground = ground
+        self._starts = np.cumsum([0, *(len(one) for one in choices)])
+        self._names = [slice(*ends) for ends in pairwise(self._starts)]
+        self._all = joined(choices)
+        self._pairs = conflict(self._all, self._all)
+        # What stands in the room does not make it larger, wherever the others stand.
+        self._grows = [np.flatnonzero(ground.growth(_NONE, one.boxes) > 0) for one in choices]
+        for own in self._names:
+            self._pairs[own, own] = 0.0
 
-def _settled(choices: Sequence[Places], ground: Ground, order: Sequence[int]) -> Places:
-    """Each name beside those before it, then each again beside all others until none moves."""
-    taken: dict[int, int] = {}
-    for _ in range(_PASSES):
-        before = dict(taken)
-        for number in order:
-            others = [choices[one].where(np.array([at])) for one, at in taken.items()]
-            others = [other for one, other in zip(taken, others, strict=True) if one != number]
-            taken[number] = _cheapest(choices[number], others, ground)
-        if taken == before:
-            break
-    return joined([choices[number].where(np.array([taken[number]])) for number in sorted(taken)])
+    def settled(self, taken: NDArray[np.int_]) -> NDArray[np.int_]:
+        """Names moved one after the other to where each costs least, until none moves."""
+        taken = taken.copy()
+        for _ in range(_PASSES):
+            before = taken.copy()
+            for number in range(len(taken)):
+                taken[number] = self._cheapest(number, taken)
+            if (taken == before).all():
+                break
+        return taken
 
+    def cost(self, taken: NDArray[np.int_]) -> float:
+        """What all places cost together."""
+        at = self._starts[:-1] + taken
+        pairs = float(np.triu(self._pairs[np.ix_(at, at)], 1).sum())
+        boxes = self._all.boxes[at]
+        around = np.concatenate([boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)])
+        growth = float(self._ground.growth(_NONE, around[np.newaxis])[0])
+        return float(self._all.costs[at].sum()) + pairs + growth
 
-def _cheapest(one: Places, others: Sequence[Places], ground: Ground) -> int:
-    if not others:
-        return int(np.argmin(one.costs + ground.growth(np.empty((0, 4)), one.boxes)))
-    beside = joined(others)
-    costs = one.costs + conflict(one, beside).sum(axis=1) + ground.growth(beside.boxes, one.boxes)
-    return int(np.argmin(costs))
-
-
-def _together(found: Places, ground: Ground) -> float:
-    """What all places cost."""
-    apart = float(found.costs.sum())
-    pairs = float(np.triu(conflict(found, found), 1).sum())
-    around = np.concatenate([found.boxes[:, :2].min(axis=0), found.boxes[:, 2:].max(axis=0)])
-    return apart + pairs + float(ground.growth(np.empty((0, 4)), around[np.newaxis])[0])
+    def _cheapest(self, number: int, taken: NDArray[np.int_]) -> int:
+        at, own = self._starts[:-1] + taken, self._names[number]
+        costs = self._all.costs[own] + self._pairs[own, at].sum(axis=1)
+        grows = self._grows[number]
+        if len(grows):
+            others = self._all.boxes[np.delete(at, number)]
+            costs[grows] += self._ground.growth(others, self._all.boxes[own][grows])
+        return int(costs.argmin())
 
 
 def conflict(ones: Places, others: Places) -> Floats:

@@ -38,6 +38,7 @@ _UNDER_SOLID = 16500.0
 # For a metre by which a view grows, by which it grows out of the smallest sheet, and by which a
 # text leaves the room that it is given.
 _OUT, _OVER, _OUTSIDE = 200.0, 20000.0, 2000.0
+_ROOMS = np.array(SMALLEST_ROOMS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +156,6 @@ def _around(items: Iterable[Item], reduction: float) -> Bounds:
 
 def _over(sizes: Floats) -> Floats:
     """How far drawings reach past the smallest sheet, whichever way that lies [m]."""
-    past = [np.maximum(0.0, sizes - np.array(room)).sum(axis=1) for room in SMALLEST_ROOMS]
-    least: Floats = np.min(past, axis=0)
+    past = np.maximum(0.0, sizes[:, np.newaxis] - _ROOMS).sum(axis=2)
+    least: Floats = past.min(axis=1)
     return least

@@ -16,7 +16,7 @@ from mountcalc.drawing.text_boxes import text_boxes
 
 __all__ = ["callouts", "text_boxes"]
 
-_MOST = 400  # places of a name that are looked at closely
+_MOST, _MANY = 60, 1000  # places of a name to choose from; where these are too few
 _LONGEST_ON_TEMPLATE = (
     0.120  # [m] that a leader may be long where the paper is as large as the thing
 )
@@ -63,7 +63,7 @@ def callouts(
             break
         # All places of these, then further ones.
         for one in np.flatnonzero(costs >= HARD):
-            choices[one] = _places(asked[one], ground, longest * 2.0**number, None)
+            choices[one] = _places(asked[one], ground, longest * 2.0**number, _MANY)
         found = chosen(choices, ground)
     return tuple(
         _leader(line, *wish, reduction) for line, wish in zip(found.lines, wishes, strict=True)
@@ -78,7 +78,7 @@ def _in_the_way(found: Places) -> NDArray[np.float64]:
     return costs
 
 
-def _places(wish: _Wish, ground: Ground, reach: float, most: int | None) -> Places:
+def _places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
     """Some places that are free: of leaders that are longer, if need be."""
     found = places(*wish, ground, reach, most)
     while not len(found):

@@ -122,14 +122,9 @@ def through(lines: Floats, boxes: Floats) -> NDArray[np.bool_]:
         (np.minimum(x, end_x) < right) & (np.maximum(x, end_x) > left),
         (np.minimum(y, end_y) < top) & (np.maximum(y, end_y) > bottom),
     )
-    # Its corners lie on both sides of the line, unless the line passes it by.
+    # The line passes the middle by less than the rectangle reaches square to it.
     way_x, way_y = end_x - x, end_y - y
-    sides = [
-        way_x * (corner_y - y) - way_y * (corner_x - x)
-        for corner_x in (left, right)
-        for corner_y in (bottom, top)
-    ]
-    lowest = np.minimum(np.minimum(sides[0], sides[1]), np.minimum(sides[2], sides[3]))
-    highest = np.maximum(np.maximum(sides[0], sides[1]), np.maximum(sides[2], sides[3]))
-    met: NDArray[np.bool_] = spans[0] & spans[1] & (lowest < 0) & (highest > 0)
+    off = way_x * (0.5 * (bottom + top) - y) - way_y * (0.5 * (left + right) - x)
+    reach = np.abs(way_x) * 0.5 * (top - bottom) + np.abs(way_y) * 0.5 * (right - left)
+    met: NDArray[np.bool_] = spans[0] & spans[1] & (np.abs(off) < reach)
     return met
