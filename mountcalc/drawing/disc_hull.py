@@ -15,8 +15,9 @@ from mountcalc.drawing.model import Arc, Circle, Ink, Line, Point
 
 __all__ = ["Disc", "Outline", "disc_family", "hull"]
 
-# Directions [rad] and steps that are nearer together are one: rounding.
+# Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
+_SAME_PLACE = 1e-9
 _TURN = 2.0 * math.pi
 
 
@@ -118,7 +119,7 @@ class Outline:
         for part, after in self._neighbours():
             drawn.append(Arc(part.disc.centre, part.disc.radius, part.start, part.end, ink))
             start, end = part.at(part.end), after.at(after.start)
-            if math.dist(start, end) > _SAME:
+            if math.dist(start, end) > _SAME_PLACE:
                 drawn.append(Line(start, end, ink))
         return tuple(drawn)
 
@@ -254,6 +255,8 @@ def _changes(discs: Sequence[Disc]) -> Iterator[float]:
         for other in discs[:number]:
             across, up = one.centre[0] - other.centre[0], one.centre[1] - other.centre[1]
             apart, larger = math.hypot(across, up), other.radius - one.radius
-            if apart > _SAME and abs(larger) <= apart:
+            # One that touches the other from inside, as the end of a family does, passes it
+            # nowhere: the angle would be rounding.
+            if abs(larger) < apart - _SAME_PLACE:
                 middle, half = math.atan2(up, across), math.acos(larger / apart)
                 yield from ((middle - half) % _TURN, (middle + half) % _TURN)

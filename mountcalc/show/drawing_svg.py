@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 from mountcalc.drawing.geometry import along, sweep
 from mountcalc.drawing.model import Align, Arc, Circle, Ink, Label, Line, Path, Point
+from mountcalc.show.drawing_contours import Contour, joined
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Page, Stroke
 from mountcalc.show.drawing_type import CAPITAL, printed, text_width
@@ -15,6 +17,8 @@ from mountcalc.show.drawing_type import CAPITAL, printed, text_width
 __all__ = ["svg"]
 
 _NAMESPACE = "http://www.w3.org/2000/svg"
+# The centre of an arc that turns about half is ill defined by its ends and radius.
+_MOST_TURN = math.pi / 2
 _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
 _BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
@@ -32,8 +36,9 @@ def svg(page: Page, title: str) -> bytes:
     Returns
     -------
     bytes
-        The file: a group for each ink, named like it, in which circles and arcs are true; what
-        is on the sheet for reading only is in groups whose names begin with SHEET.
+        The file: a group for each ink, named like it, in which circles and arcs are true, and
+        lines and arcs that close an outline are one path; what is on the sheet for reading only
+        is in groups whose names begin with SHEET.
     """
     wide, high = _number(page.width), _number(page.height)
     root = ET.Element(
@@ -47,12 +52,12 @@ def svg(page: Page, title: str) -> bytes:
     )
     ET.SubElement(root, "title").text = printed(title)
     for workpiece in (True, False):
-        strokes = [
+        strokes = joined(
             stroke
             for patch in page.patches
             if patch.workpiece is workpiece
             for stroke in patch.strokes
-        ]
+        )
         for ink in Ink:
             mine = [stroke for stroke in strokes if stroke.ink is ink]
             if mine:
@@ -89,10 +94,12 @@ def _place(point: Point, height: float) -> tuple[str, str]:
     return _number(point[0]), _number(height - point[1])
 
 
-def _add(group: ET.Element, stroke: Stroke, height: float) -> None:
+def _add(group: ET.Element, stroke: Stroke | Contour, height: float) -> None:
     match stroke:
         case Label():
             _add_text(group, stroke, height)
+        case Contour():
+            ET.SubElement(group, "path", {"d": _contour(stroke, height)})
         case Line():
             (x1, y1), (x2, y2) = _place(stroke.start, height), _place(stroke.end, height)
             ET.SubElement(group, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
@@ -105,6 +112,20 @@ def _add(group: ET.Element, stroke: Stroke, height: float) -> None:
         case Circle() | Arc():
             x, y = _place(stroke.centre, height)
             ET.SubElement(group, "circle", {"cx": x, "cy": y, "r": _number(stroke.radius)})
+
+
+def _contour(contour: Contour, height: float) -> str:
+    legs = contour.in_pieces(_MOST_TURN).legs
+    steps = [f"M {' '.join(_place(legs[0].start, height))}"]
+    for leg, after in pairwise((*legs, legs[0])):
+        end = " ".join(_place(after.start, height))
+        if leg.turn:
+            # What turns counter-clockwise in the drawing does so on the sheet, where y is down.
+            radius = _number(leg.radius)
+            steps.append(f"A {radius} {radius} 0 0 {int(leg.turn < 0)} {end}")
+        elif after is not legs[0]:
+            steps.append(f"L {end}")
+    return " ".join((*steps, "Z"))
 
 
 def _arc(arc: Arc, height: float) -> str:

@@ -2,11 +2,13 @@
 
 import dataclasses
 import io
+import itertools
 import math
 
 import ezdxf
 import pytest
 from bench_drawings import ARC, HOLE, template, view
+from ezdxf.colors import aci2rgb
 
 from mountcalc.drawing.model import Arc, Circle, Drawing, Ink, Label, Line, Offset, Path
 from mountcalc.show.drawing_dxf import dxf
@@ -42,6 +44,31 @@ def test_a_layer_for_each_ink_with_its_width_and_dashes():
     assert document.layers.get("CENTRE").dxf.linetype in document.linetypes
     for one in document.modelspace():
         assert one.dxf.layer in {str(ink) for ink in Ink}
+
+
+def luminance(colour):
+    """Relative luminance (WCAG 2, definition)."""
+    parts = [part / 255 for part in aci2rgb(colour)]
+    linear = [
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    ]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def test_layers_are_told_apart_on_white_and_on_black():
+    document = opened(template())
+    layers = [document.layers.get(str(ink)) for ink in Ink]
+    for layer in layers:
+        bright = luminance(layer.color)
+        assert 1.05 / (bright + 0.05) >= 3  # contrast for graphics (WCAG 2, 1.4.11)
+        assert (bright + 0.05) / 0.05 >= 3
+    for one, other in itertools.combinations(layers, 2):
+        assert math.dist(aci2rgb(one.color), aci2rgb(other.color)) > 60  # of 442
+    assert {one.dxf.linetype for one in layers if one.dxf.name in {"CUT", "DRILL"}} == {
+        "CONTINUOUS"
+    }
+    dashed = {one.dxf.linetype for one in layers} - {"CONTINUOUS"}
+    assert len(dashed) == 4
 
 
 def test_arc_and_hole_are_where_they_were_drawn():
