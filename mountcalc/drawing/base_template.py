@@ -8,15 +8,21 @@ from dataclasses import replace
 
 import numpy as np
 
+from mountcalc.drawing.base_block import Block, block_items, block_note, block_of
 from mountcalc.drawing.base_room import meets_motor
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
-from mountcalc.drawing.model import Drawing, Ink, Item, Label, Path, Point
+from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, bolt_hole, contact_points
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
-from mountcalc.drawing.plate_words import hinge_notes, notes_of_other_hand
+from mountcalc.drawing.plate_words import (
+    base_board_notes,
+    datum_note,
+    hinge_notes,
+    notes_of_other_hand,
+)
 from mountcalc.drawing.swing import Swing, swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes, template_size
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
@@ -25,14 +31,6 @@ __all__ = ["base_template"]
 
 _STEPS = 65
 _FLAT = 1e-3  # [m]
-_BLOCK = 2.0  # half a block over the metal around a bolt's tip (estimate)
-_SAW = 0.004  # between strip and block where they come near [m]
-_BESIDE = 0.006  # from the block to its name [m]
-_APART = (
-    "Strip and block are two pieces, drawn as far from each other as they stand; the block's size "
-    "is an estimate. Fix it to the frame from beside or above, so that nothing stands between it "
-    "and the hinge where the motor swings."
-)
 
 
 def base_template(scenario: Scenario) -> Drawing:
@@ -65,12 +63,15 @@ def base_template(scenario: Scenario) -> Drawing:
     thickness = template_size(scenario, "thickness").value
     met = meets_motor(scenario, frame, (board.length + hinges.edge, thickness), swing)
     cautions = _cautions(scenario, meeting, hinges.edge)
-    apart = met and meeting is not None
-    if apart:
+    at = None if meeting is None else (0.5 * width, meeting.at - hinges.edge)
+    block = None
+    if met and meeting is not None and at is not None:
         board = replace(board, length=hinges.leaf_width + beyond)
         strip = (board.length + hinges.edge, thickness)
         cautions = (*_apart_cautions(met=meets_motor(scenario, frame, strip, swing)), *cautions)
-        notes = (*notes, _APART)
+        reach = (meeting.low - hinges.edge, meeting.high - hinges.edge)
+        block = block_of(scenario, at, reach, board.length)
+        notes = (*notes, block_note(block, scenario.display))
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
     view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
@@ -79,8 +80,15 @@ def base_template(scenario: Scenario) -> Drawing:
         title=f"Base: {scenario.title}",
         view=view,
         other_hand={view: other} | notes_of_other_hand(scenario, board),
-        items=_items(scenario, board, meeting, pad, apart=apart),
-        notes=(*notes, *hinge_notes(scenario, board), *swing.notes, *sizes.notes),
+        items=_items(scenario, board, meeting, pad, block),
+        notes=(
+            *notes,
+            datum_note("left"),
+            *hinge_notes(scenario, board),
+            *base_board_notes(scenario, meets=meeting is not None),
+            *swing.notes,
+            *sizes.notes,
+        ),
         cautions=cautions,
         true_scale=True,
         facts=_facts(board, meeting),
@@ -93,26 +101,22 @@ def _view(pulley_side: float) -> str:
 
 
 def _items(
-    scenario: Scenario, board: Board, meeting: Meeting | None, pad: float, *, apart: bool
+    scenario: Scenario, board: Board, meeting: Meeting | None, pad: float, block: Block | None
 ) -> tuple[Item, ...]:
+    display = scenario.display
     if meeting is None:
-        return board_items(board, (), (), (), scenario.display)
+        return board_items(board, (), (), (), display)
     at: Point = (0.5 * board.width, meeting.at - board.hinges.edge)
     parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
-    if apart:
-        parts = (*parts, *_block(scenario, board, meeting, at[0]))
-        return board_items(board, parts, [at], (), scenario.display)
-    return board_items(board, parts, [at], [(at, meeting.text)], scenario.display)
-
-
-def _block(scenario: Scenario, board: Board, meeting: Meeting, x: float) -> Iterator[Item]:
-    """The piece that the adjuster meets, at its distance from the hinge."""
-    half, edge = _BLOCK * template_size(scenario, "pad").value, board.hinges.edge
-    bottom = max(meeting.low - edge - half, board.length + _SAW)
-    top = meeting.high - edge + half
-    corners = ((x - half, bottom), (x + half, bottom), (x + half, top), (x - half, top))
-    yield Path(corners, closed=True, ink=Ink.CUT)
-    yield Label((x + half + _BESIDE, meeting.at - edge), f"block: {meeting.text}")
+    if block is None:
+        return board_items(board, parts, [at], [((at,), meeting.text)], display)
+    size = f"{bench_length(board.width, display)} x {bench_length(board.length, display)}"
+    edge = tuple((share * board.width, board.length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
+    named = (edge, f"strip for the hinges, {size}")
+    return (
+        *board_items(board, parts, [at], [named], display),
+        *block_items(block, parts, meeting.text, board.width, display),
+    )
 
 
 def _apart_cautions(*, met: bool) -> Iterator[str]:

@@ -4,24 +4,29 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import Leaf, leaf_items
-from mountcalc.drawing.model import Circle, Ink, Item, Label, Leader, Line, Path, Point
+from mountcalc.drawing.model import Circle, Ink, Item, Label, Line, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import HingeSizes
 from mountcalc.scenario.model import Display
 
-__all__ = ["Board", "board_items", "crossing", "meeting_items"]
+__all__ = ["FIRST", "Board", "board_items", "crossing", "meeting_items"]
 
-_FIRST = 0.014  # from the board to the first dimension line on each side [m]
-_BELOW = 0.010  # further below, where the hinge's line and its label are [m]
-_PAST = 0.008  # centre lines past an edge [m]
+FIRST = 0.014
+"""From a piece to the first dimension line on each side [m]."""
+
+_BELOW = 0.005  # further below, where the line of the hinge is [m]
+_PAST = 0.006  # centre lines past an edge [m]
 _GRAIN = 0.030  # half the grain's arrow [m]
+_ROOM = 0.024  # that the arrow with its name wants across [m]
+_CLEAR = 0.015  # of the middle of a slot or hole [m]
 _BARB = 0.004
+_SHARES = (0.3, 0.4, 0.5, 0.6, 0.7, 0.8)  # of an edge, where it is pointed at
 _CROSS = 0.005  # half a centre cross [m]
 
 
@@ -47,7 +52,7 @@ def board_items(
     board: Board,
     parts: Iterable[Item],
     measured: Iterable[Point],
-    told: Iterable[tuple[Point, str]],
+    told: Iterable[tuple[tuple[Point, ...], str]],
     display: Display,
 ) -> tuple[Item, ...]:
     """A board with all that is on it.
@@ -60,8 +65,8 @@ def board_items(
         What is cut into it besides the hinges.
     measured : iterable of Point [m]
         What is dimensioned besides leaves and edges.
-    told : iterable of (Point [m], str)
-        What is pointed at.
+    told : iterable of (tuple of Point [m], str)
+        What is pointed at, at any of the points.
     display : Display
         Units of the texts.
 
@@ -70,12 +75,12 @@ def board_items(
     tuple of Item
         Texts where nothing else is.
     """
-    drawn = [*_outline(board), *parts]
+    drawn, points = [*_outline(board), *parts], list(measured)
     for leaf in board.leaves:
         drawn += leaf_items(leaf, board.hinges)
-    drawn += _dimensions(board, list(measured), display)
-    drawn += _grain(board)
-    words = [((at,), text) for at, text in (*told, *_of_hinges(board, display))]
+    drawn += _dimensions(board, points, display)
+    drawn += _grain(board, points)
+    words = [*told, *_of_hinges(board, display), *_of_edges(board)]
     return (*drawn, *callouts(words, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
 
 
@@ -137,37 +142,58 @@ def _outline(board: Board) -> Iterator[Item]:
     corners = ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
     yield Path(corners, closed=True, ink=Ink.CUT)
     yield Line((-_PAST, -edge), (width + _PAST, -edge), Ink.CENTRE)
-    yield Label((width + _PAST + 0.002, -edge - 0.0015), "hinge's axis")
-    yield Leader((width, 0.0), (width + _PAST + 0.002, 0.008), "datum edge")
-    yield Leader((0.0, length), (-_PAST - 0.002, length + 0.008), "datum edge")
+
+
+def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
+    """The datum edges, the hinged one between its leaves, and the axis."""
+    sides = [0.0, *(x for leaf in board.leaves for x in (leaf.left, leaf.right)), board.width]
+    gaps = [0.5 * (start + end) for start, end in zip(sides[::2], sides[1::2], strict=True)]
+    yield tuple((x, 0.0) for x in gaps), "datum edge"
+    yield tuple((0.0, share * board.length) for share in _SHARES), "datum edge"
+    ends = (board.width + 0.5 * _PAST, -0.5 * _PAST)
+    yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"
 
 
 def _dimensions(board: Board, measured: list[Point], display: Display) -> Iterator[Item]:
-    """From the two datum edges: hinges below, all else above and to the left."""
+    """From the two datum edges: hinges below, all else above and to the left.
+
+    What is measured beyond the board stands above the board's own width, which it would cross.
+    """
     corner = (0.0, 0.0)
-    below = Baseline(Run.ACROSS, corner, -board.hinges.edge - _BELOW - _FIRST, -1, 1.0, display)
+    below = Baseline(Run.ACROSS, corner, -board.hinges.edge - _BELOW - FIRST, -1, 1.0, display)
     ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
     yield from baselines(below, ends)
-    above = Baseline(Run.ACROSS, (0.0, board.length), board.length + _FIRST, 1, 1.0, display)
-    yield from baselines(above, [*measured, (board.width, board.length)])
-    left = Baseline(Run.UP, corner, -_FIRST, -1, 1.0, display)
+    above = Baseline(Run.ACROSS, (0.0, board.length), board.length + FIRST, 1, 1.0, display)
+    on_board = [point for point in measured if point[1] <= board.length]
+    own = baselines(above, [*on_board, (board.width, board.length)])
+    yield from own
+    beyond = [point for point in measured if point[1] > board.length]
+    yield from baselines(replace(above, first=above.line(len(own))), beyond)
+    left = Baseline(Run.UP, corner, -FIRST, -1, 1.0, display)
     depth = (board.leaves[0].left, board.leaves[0].depth)
     yield from baselines(left, [depth, *measured, (0.0, board.length)])
 
 
-def _grain(board: Board) -> Iterator[Item]:
-    """An arrow along the board's long side, beside it."""
-    x, y = board.width + 0.012, 0.5 * board.length
-    if board.length >= board.width:
-        ends = ((x, y - _GRAIN), (x, y + _GRAIN))
-        label = (x + 0.004, y)
+def _grain(board: Board, measured: list[Point]) -> Iterator[Item]:
+    """An arrow along the board's long side, on it where what is measured leaves room."""
+    is_upright = board.length >= board.width
+    axis, across = (0, board.width) if is_upright else (1, board.length)
+    taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in board.leaves])]
+    taken += [point[axis] + _CLEAR for point in measured if point[axis] < across]
+    side = -0.5 if across - max(taken) >= _ROOM else 0.5
+    place = across + side * _ROOM
+    if is_upright:
+        y = 0.5 * board.length
+        ends = ((place, y - _GRAIN), (place, y + _GRAIN))
+        label = Label((place - 0.003, y), "grain", align="centre", angle=0.5 * math.pi)
     else:
-        ends = ((x, y), (x + 2.0 * _GRAIN, y))
-        label = (x, y + 0.004)
+        x = board.width - 3.0 * _GRAIN
+        ends = ((x, place), (x + 2.0 * _GRAIN, place))
+        label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
     yield Line(*ends, Ink.NOTE)
     for tip, tail in (ends, ends[::-1]):
         yield _barbs(tip, tail)
-    yield Label(label, "grain")
+    yield label
 
 
 def _barbs(tip: Point, tail: Point) -> Path:
@@ -180,11 +206,12 @@ def _barbs(tip: Point, tail: Point) -> Path:
     return Path((sides[0], tip, sides[1]), closed=False, ink=Ink.NOTE)
 
 
-def _of_hinges(board: Board, display: Display) -> Iterator[tuple[Point, str]]:
-    sizes, leaf = board.hinges, board.leaves[0]
-    size = f"{bench_length(sizes.leaf_length, display)} x {bench_length(leaf.depth, display)}"
+def _of_hinges(board: Board, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:
+    sizes, depth = board.hinges, board.leaves[0].depth
+    size = f"{bench_length(sizes.leaf_length, display)} x {bench_length(depth, display)}"
     yield (
-        (leaf.right, leaf.depth),
+        tuple((x, depth) for leaf in board.leaves for x in (leaf.left, leaf.right)),
         f"leaf {size}, let in {bench_length(sizes.mortise, display)}",
     )
-    yield leaf.screws[0], f"pilot {bench_length(sizes.pilot, display)}"
+    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
+    yield screws, f"pilot {bench_length(sizes.pilot, display)}"

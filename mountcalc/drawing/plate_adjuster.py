@@ -158,12 +158,15 @@ def bolt_hole(scenario: Scenario, frame: BoardFrame, *, board: str = "plate") ->
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
     bolt = bolt_diameter(adjuster.thread)
-    spare = template_size(scenario, "bolt_clearance").value
-    hole = None if bolt is None else bolt + spare
+    spare = template_size(scenario, "bolt_clearance")
+    hole = None if bolt is None else bolt + spare.value
     text = f"hole for the bolt, {adjuster.thread.name}"
+    notes = _tilt(along / out, board)
     if hole is not None:
         text += f", {bench_length(hole, scenario.display)} across"
-    return Meeting("hole", at, at, at, hole, text, _tilt(along / out, board))
+        wider = bench_length(spare.value, scenario.display)
+        notes = (*notes, f"The bolt's hole is {wider} wider than the bolt ({spare.sure}).")
+    return Meeting("hole", at, at, at, hole, text, notes)
 
 
 def _tilt(tangent: float, board: str) -> tuple[str, ...]:

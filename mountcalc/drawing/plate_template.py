@@ -111,15 +111,15 @@ def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
     display, board = scenario.display, plan.board
     parts = [item for slot in plan.slots for item in slot_items(slot)]
     measured = [slot.centre for slot in plan.slots]
-    told: list[tuple[Point, str]] = []
+    told: list[tuple[tuple[Point, ...], str]] = []
     if plan.slots:
         first = plan.slots[0]
         size = f"{bench_length(first.width, display)} x {bench_length(first.length, display)}"
-        told.append((first.centre, f"foot slots {size}"))
+        told.append((tuple(measured), f"foot slots {size}"))
     if plan.meeting is not None and plan.bolt is not None:
         parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad)
         measured.append(plan.bolt)
-        told.append((plan.bolt, plan.meeting.text))
+        told.append(((plan.bolt,), plan.meeting.text))
     return board_items(board, parts, measured, told, display)
 
 

@@ -55,9 +55,7 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     tuple of Page
         Cautions, map and notes on a page or more, then the tiles row by row.
     """
-    left, bottom, right, top = span(on_paper(drawing, 1.0))
-    bounds = left - _PAD, bottom - _PAD, right + _PAD, top + _PAD
-    paper, grid = best_grid(bounds, paper, kept_whole(drawing))
+    paper, grid = best_grid(_bounds(drawing), paper, kept_whole(drawing))
     strokes = whole_texts(drawing, grid)
     texts = _texts(drawing, paper, grid, strokes)
     first = 1 + len(texts)  # tile, after the pages of text
@@ -74,6 +72,16 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
             for page, place in enumerate(grid.places(), first)
         ),
     )
+
+
+def _bounds(drawing: Drawing) -> Bounds:
+    """What the sheets have to show: lines and, measured in the font, texts."""
+    boxes = [
+        text_box(stroke) if isinstance(stroke, Label) else span([stroke])
+        for stroke in on_paper(drawing, 1.0)
+    ]
+    left, bottom, right, top = zip(*boxes, strict=True)
+    return min(left) - _PAD, min(bottom) - _PAD, max(right) + _PAD, max(top) + _PAD
 
 
 def _texts(

@@ -8,10 +8,13 @@ import numpy as np
 import pytest
 
 from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.model import Circle, Ink, Path
+from mountcalc.drawing.model import Circle, Ink, Leader, Offset, Path
 from mountcalc.drawing.plate_template import plate_template
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.show.drawing_clear import taken, text_box
+from mountcalc.show.drawing_pages import pages
+from mountcalc.show.drawing_paper import on_paper
 
 SCENARIOS = File(__file__).parents[2] / "scenarios"
 
@@ -124,3 +127,51 @@ def test_a_base_away_from_the_motor_is_one_board():
     drawing = base_template(read_scenario(str(SCENARIOS / "wood-lathe.toml")))
     assert len(outlines(drawing)) == 1
     assert not any("one board" in caution for caution in drawing.cautions)
+
+
+def names(drawing):
+    return {item.text for item in drawing.items if isinstance(item, Leader)}
+
+
+def test_strip_and_block_bear_their_names_and_sizes(mill):
+    drawing = base_template(mill)
+    # 8 in of plate; a leaf of 1 1/2 in and 1 1/2 in beyond; twice 1/2 in on each side of the bolt.
+    assert {"strip for the hinges, 8 in x 3 in", "block, 2 in x 2 in"} <= names(drawing)
+    block = max(outlines(drawing), key=lambda one: max(y for _, y in one.points))
+    left, right = min(x for x, _ in block.points), max(x for x, _ in block.points)
+    low, high = min(y for _, y in block.points), max(y for _, y in block.points)
+    assert (right - left, high - low) == pytest.approx((2 * 0.0254, 2 * 0.0254))
+    measured = [
+        item.text for item in drawing.items if isinstance(item, Offset) and item.start[1] >= low
+    ]
+    # The hole from the block's edges, the block itself, and the hole from the strip's datum edges.
+    assert sorted(measured) == ["1 in", "1 in", "14 9/32 in", "2 in", "2 in", "4 in"]
+    (note,) = (note for note in drawing.notes if "two pieces" in note)
+    assert "14 9/32 in above the strip's hinged edge and 4 in from its upright datum edge" in note
+
+
+def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
+    for drawing in (base_template(mill), base_template(mill).mirrored()):
+        for item in (one for one in drawing.items if isinstance(one, Offset)):
+            others = (one for one in drawing.items if one is not item)
+            lines = taken(on_paper(replace(drawing, items=tuple(others)), 1.0))
+            text = text_box(on_paper(replace(drawing, items=(item,)), 1.0)[-1])
+            assert lines.met_by(text) == (0, 0), item.text
+
+
+def test_strip_and_block_of_the_mill_take_three_sheets(mill):
+    """8 in and the dimensions beside it lie across the sheet; 16 in take three of its heights."""
+    tiles = [page for page in pages(base_template(mill), "letter") if page.patches[0].workpiece]
+    assert len(tiles) == 3
+
+
+def test_what_no_key_gives_is_told_as_taken(mill):
+    said = " ".join(base_template(mill).notes)
+    for taken_so in (
+        "taken 3/4 in thick (estimate)",
+        "1/32 in wider than the bolt (common practice)",
+        "half a leaf from the ends where there is room (estimates)",
+        "in the middle of the base's width (estimate)",
+        "2 in x 2 in, is an estimate",
+    ):
+        assert taken_so in said
