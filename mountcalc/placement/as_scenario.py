@@ -76,7 +76,8 @@ def _motor(motor: Motor, shaft: Vector) -> Motor:
 def _parts(parts: Parts, layouts: Layouts, index: int) -> Parts:
     """What is drawn of the layout: places along the shafts and what is bought stay.
 
-    A floor that the layout's hinge is not above is gone, since no file may say so.
+    A floor that the layout's hinge is not above is gone, since no file may say so; the search
+    notes of which layouts.
     """
     direction = math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index]))
     plate = dataclasses.replace(

@@ -88,7 +88,7 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
         feasible=hunt.feasible,
         why_not=(*finished.refused_for_all, *why_not, *finished.refused),
         layouts=finished.placed,
-        notes=(*lifted, *_notes(hunt)),
+        notes=(*lifted, *_left_out(search, finished), *_notes(hunt)),
     )
     return Found(
         placement,
@@ -99,6 +99,24 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
         finished.goals,
         finished.on_front,
     )
+
+
+def _left_out(search: Search, finished: Finished) -> list[str]:
+    """Layouts whose scenario has lost the floor, because their hinge is not above it."""
+    if search.scenario.parts.base.floor is None:
+        return []
+    ranks = [
+        str(layout.rank)
+        for layout, scenario in zip(finished.placed, finished.scenarios, strict=True)
+        if scenario.parts.base.floor is None
+    ]
+    if not ranks:
+        return []
+    layouts = f"layout{'s' if len(ranks) > 1 else ''} {', '.join(ranks)}"
+    return [
+        f"base.floor is left out of the scenario of {layouts}: the hinge there is not above it, so "
+        "that drawings count heights from the hinge"
+    ]
 
 
 def _notes(hunt: Hunt) -> list[str]:

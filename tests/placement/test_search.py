@@ -1,6 +1,7 @@
 """The whole search: what it reports holds when solved and measured otherwise, and is told."""
 
 import dataclasses
+import json
 import math
 from functools import lru_cache
 
@@ -20,6 +21,8 @@ from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR
 from mountcalc.results.place import Advance, Prefer
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.search_model import Action, Search
+from mountcalc.show.place_data import place_json
+from mountcalc.show.place_text import place_text
 from mountcalc.tasks.check import check
 from mountcalc.tasks.promises import promises_of
 from mountcalc.tasks.setting import gentlest_setting
@@ -347,3 +350,35 @@ def test_a_drive_that_needs_no_pull_has_layouts_too():
     answer = find_layouts(idle, Prefer.FINE, 1).placement
     assert answer.layouts
     assert all(layout.grip_low is None for layout in answer.layouts)
+
+
+def with_floor(name, floor):
+    whole = search(name)
+    base = dataclasses.replace(whole.scenario.parts.base, floor=floor)
+    parts = dataclasses.replace(whole.scenario.parts, base=base)
+    return dataclasses.replace(whole, scenario=dataclasses.replace(whole.scenario, parts=parts))
+
+
+def test_a_floor_that_a_layout_loses_is_told_of_in_text_and_json():
+    bare = found("grounds")
+    heights = sorted(layout.hinge[1] for layout in bare.placement.layouts)
+    assert heights[0] < heights[-1]
+    between = 0.5 * (heights[0] + heights[-1])
+    told = find_layouts(with_floor("grounds", between), CASES["grounds"], COUNT)
+    lost = [one.rank for one in told.placement.layouts if one.hinge[1] <= between]
+    assert 0 < len(lost) < len(told.placement.layouts)
+    (note,) = (note for note in told.placement.notes if "base.floor" in note)
+    ranks = ", ".join(map(str, lost))
+    assert f"of layout{'s' * (len(lost) > 1)} {ranks}: the hinge there is not above it" in note
+    for layout, scenario in zip(told.placement.layouts, told.scenarios, strict=True):
+        assert (scenario.parts.base.floor is None) == (layout.rank in lost)
+    assert note in json.loads(place_json(told.placement))["notes"]
+    shown = place_text(with_floor("grounds", between), told.placement, told.scenarios[0])
+    assert "base.floor is left out" in " ".join(shown.split())
+
+
+@pytest.mark.parametrize("floor", [None, -50.0])
+def test_of_a_floor_that_all_stand_above_nothing_is_told(floor):
+    placement = find_layouts(with_floor("grounds", floor), CASES["grounds"], COUNT).placement
+    assert placement.layouts
+    assert not any("base.floor" in note for note in placement.notes)
