@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
@@ -17,7 +19,6 @@ from mountcalc.drawing.model import (
     Drawing,
     Ink,
     Item,
-    Leader,
     Line,
     Path,
     Point,
@@ -28,7 +29,7 @@ from mountcalc.scenario.model import Display, Scenario
 __all__ = ["guard_panel"]
 
 _FIRST = 0.014  # from the blank to the first dimension line [m]
-_BESIDE = 0.008  # from a corner of the blank to the end of a leader [m]
+_SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
 _CROSS = 0.006  # half a centre cross [m]
 _GAP = 0.012  # from the blank to the detail above it [m]
 
@@ -59,9 +60,10 @@ def guard_panel(scenario: Scenario) -> Drawing:
     blank = (right - left, top - bottom)
     marks = tuple(_marks(shape, scenario.display, blank, (left, bottom)))
     words = [
-        (((at[0] - left, at[1] - bottom),), text) for at, text in _told(shape, scenario.display)
+        (tuple((x - left, y - bottom) for x, y in places), text)
+        for places, text in _told(shape, scenario.display)
     ]
-    told = callouts(words, (*parts, *marks), 1.0, (0.0, 0.0, *blank))
+    told = callouts(words, tuple(map(_as_hard, (*parts, *marks))), 1.0, (0.0, 0.0, *blank))
     sharpest = min(bends, key=lambda one: (round(one.radius, 6), -one.turn))
     detail = strip_detail(sharpest, shape.sizes.cuts, (0.0, blank[1] + _GAP), scenario.display)
     here, other = (fixing_holes(shape, side, scenario.display) for side in ("left", "right"))
@@ -76,6 +78,13 @@ def guard_panel(scenario: Scenario) -> Drawing:
         facts=_facts(shape, sharpest),
         other_hand={here: other},
     )
+
+
+def _as_hard(item: Item) -> Item:
+    """Crosses at centres are to be kept as clear of names as what is cut."""
+    if isinstance(item, Line) and item.ink is Ink.CENTRE:
+        return replace(item, ink=Ink.CUT)
+    return item
 
 
 def _bends(shape: GuardShape) -> tuple[Bend, ...]:
@@ -120,33 +129,32 @@ def _marks(shape: GuardShape, display: Display, blank: Point, corner: Point) -> 
     up = Baseline(Run.UP, (0.0, 0.0), -_FIRST, -1, 1.0, display)
     yield from baselines(across, [*points, (width, 0.0)])
     yield from baselines(up, [*points, (0.0, height)])
-    yield Leader((width, 0.0), (width + _BESIDE, -_BESIDE), "datum edge")
-    yield Leader((0.0, height), (-_BESIDE, height + _BESIDE), "datum edge")
 
 
-def _told(shape: GuardShape, display: Display) -> Iterator[tuple[Point, str]]:
-    """What is pointed at, in the scenario's coordinates, and what is said of it."""
-    slot, opening = shape.slot, shape.opening
-    middle = 0.5 * (slot.start + slot.end)
-    inner = max(slot.radius - slot.half_width, 0.0) / slot.radius
-    x, y = slot.at(middle)
-    yield (
-        (slot.hinge[0] + inner * (x - slot.hinge[0]), slot.hinge[1] + inner * (y - slot.hinge[1])),
-        f"slot {bench_length(2.0 * slot.half_width, display)} wide",
-    )
-    yield (x, y), f"{bench_length(slot.radius, display)} about the hinge"
+def _told(shape: GuardShape, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:
+    """What is pointed at, anywhere of it, in the scenario's coordinates; and what is said of it."""
+    slot, opening, (left, bottom, right, top) = shape.slot, shape.opening, shape.outline.bounds
+    ways = [slot.start + share * (slot.end - slot.start) for share in _SHARES]
+    inner, outer = (slot.radius + max(side * slot.half_width, -slot.radius) for side in (-1.0, 1.0))
+    sides = tuple(_round(slot.hinge, radius, way) for radius in (inner, outer) for way in ways)
+    yield sides, f"slot {bench_length(2.0 * slot.half_width, display)} wide"
+    arc = tuple(slot.at(way) for way in ways)
+    yield arc, f"{bench_length(slot.radius, display)} about the hinge"
     ends = {shape.swing.low: slot.start, shape.swing.high: slot.end}
-    yield slot.at(ends[shape.swing.install]), "motor's shaft at install"
-    yield slot.at(ends[shape.swing.take_up]), "motor's shaft at take-up"
-    yield (
-        (opening.centre[0], opening.centre[1] - opening.radius),
-        f"{shape.driven.around}, {bench_length(2.0 * opening.radius, display)} across",
-    )
-    hole = shape.holes[0]
-    yield (
-        (hole.centre[0], hole.centre[1]),
-        f"{len(shape.holes)} holes, {bench_length(2.0 * hole.radius, display)} across",
-    )
+    yield (slot.at(ends[shape.swing.install]),), "motor's shaft at install"
+    yield (slot.at(ends[shape.swing.take_up]),), "motor's shaft at take-up"
+    rim = tuple(_round(opening.centre, opening.radius, math.tau * share) for share in _SHARES)
+    across = bench_length(2.0 * opening.radius, display)
+    yield rim, f"opening for the {shape.driven.around}, {across} across"
+    hole = bench_length(2.0 * shape.holes[0].radius, display)
+    holes = tuple(hole.centre for hole in shape.holes)
+    yield holes, f"{len(holes)} holes, {hole} across"
+    yield tuple((left + share * (right - left), bottom) for share in _SHARES), "datum edge"
+    yield tuple((left, bottom + share * (top - bottom)) for share in _SHARES), "datum edge"
+
+
+def _round(centre: Point, radius: float, way: float) -> Point:
+    return centre[0] + radius * math.cos(way), centre[1] + radius * math.sin(way)
 
 
 def _facts(shape: GuardShape, sharpest: Bend) -> dict[str, float]:

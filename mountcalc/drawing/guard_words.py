@@ -59,10 +59,13 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         f"bend: {bench_length(length, display)} long, butt to butt (one that is bent whole, "
         f"without cuts: {bench_length(whole, display)}). Leave it longer and trim it at the butt.",
         *_strip_width(scenario),
-        f"Relief cuts, {bench_length(sizes.cuts.skin, display)} left under each, evenly spaced: "
-        f"{cut}. A skin that cracks wants closer cuts: try an offcut first.",
+        f"Relief cuts, {bench_length(sizes.cuts.skin, display)} left under each, and so many that "
+        f"the strip stands off by no more than {bench_length(made('facet'), display)} between them "
+        f"(estimates), evenly spaced: {cut}. A skin "
+        "that cracks wants closer cuts: try an offcut first.",
         f"{len(shape.holes)} fixing holes, {bench_length(2 * shape.holes[0].radius, display)} "
-        "across, evenly spaced.",
+        f"across, no more than {bench_length(made('hole_spacing'), display)} apart and half the "
+        "clearance inside the edge (estimates).",
         fixing_holes(shape, "left", display),
         "The front is the same outline without openings. Where a pulley cannot be taken off, saw "
         "the panel through the opening to go over the shaft.",
@@ -195,7 +198,10 @@ def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
         if left <= 0:
             found.append(f"Nothing is left between {places}: {how}.")
         elif left < _LEAST_WEB:
-            found.append(f"Only {bench_length(left, display)} are left between {places}: {how}.")
+            found.append(
+                f"Only {bench_length(left, display)} are left between {places}, where "
+                f"{bench_length(_LEAST_WEB, display)} are wanted (estimate): {how}."
+            )
     if sizes.clearance < 2.0 * made("screw_head"):
         found.append(
             f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "

@@ -239,6 +239,35 @@ def test_what_was_taken_is_said_and_nothing_else_without_parts(mill):
     assert not [note for note in notes if "taken (estimate)" in note]
 
 
+def test_sizes_that_no_key_gives_are_told_as_estimates(scenario_file):
+    """As they are drawn: the holes' pitch and diameter, the skin, how far the strip stands off."""
+    drawing = guard_panel(read_scenario(str(scenario_file)))
+    (fixing,) = (note for note in drawing.notes if "fixing holes, " in note)
+    holes = [one for one in drawing.items if isinstance(one, Circle) and one.ink is Ink.DRILL]
+    assert fixing.startswith(f"{len(holes)} fixing holes, ")
+    assert fixing.endswith("(estimates).")
+    (relief,) = (note for note in drawing.notes if note.startswith("Relief cuts, "))
+    assert "stands off by no more than" in relief
+    assert "(estimates)" in relief
+
+
+def test_names_point_at_what_they_name(mill):
+    drawing = guard_panel(mill)
+    named = {one.text: one.at for one in drawing.items if isinstance(one, Leader)}
+    _, slot, opening = parts(drawing)
+    corner = drawing.facts["datum_x"], drawing.facts["datum_y"]
+    places = {text: (at[0] + corner[0], at[1] + corner[1]) for text, at in named.items()}
+    (rim,) = (at for text, at in places.items() if text.startswith("opening for the driven shaft"))
+    assert math.dist(rim, opening.centre) == pytest.approx(opening.radius)
+    (side,) = (at for text, at in places.items() if text.startswith("slot "))
+    assert ring(slot).exterior.distance(shapely.Point(side)) < CHORDS
+    (hole,) = (at for text, at in named.items() if " holes, " in text)
+    assert hole in [one.centre for one in drawing.items if getattr(one, "ink", "") is Ink.DRILL]
+    edges = [one.at for one in drawing.items if isinstance(one, Leader) and "datum" in one.text]
+    assert sorted(min(at) for at in edges) == [0.0, 0.0]
+    assert sum(at[0] == 0.0 for at in edges) == sum(at[1] == 0.0 for at in edges) == 1
+
+
 def test_no_word_calls_anything_safe(scenario_file):
     drawing = guard_panel(read_scenario(str(scenario_file)))
     for text in (*drawing.notes, *drawing.cautions):
