@@ -17,8 +17,13 @@ if TYPE_CHECKING:
 
 __all__ = ["AsJson", "ScenarioFile", "asked_quantity", "asked_turns", "one_setting"]
 
+# Whether files can be read and written is told by those who do it, in a line: ``readable=False``
+# keeps the application from telling it with its usage.
 ScenarioFile = Annotated[
-    Path, typer.Argument(metavar="FILE", help="Scenario file (TOML).", show_default=False)
+    Path,
+    typer.Argument(
+        metavar="FILE", readable=False, help="Scenario file (TOML).", show_default=False
+    ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of the text.")]
 

@@ -27,7 +27,9 @@ Examples:
 def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     file: ScenarioFile,
     *,
-    out: Annotated[Path, typer.Option(metavar="DIR", help="Folder for the files.")] = Path(),
+    out: Annotated[
+        Path, typer.Option(metavar="DIR", readable=False, help="Folder for the files.")
+    ] = Path(),
     sheet: Annotated[
         str | None,
         typer.Option(
@@ -59,13 +61,14 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.show.drawing_files import FORMATS, drawing_files, sheet_of  # noqa: PLC0415
     from mountcalc.show.drawing_paper import PAPERS  # noqa: PLC0415
-    from mountcalc.show.files import write_files  # noqa: PLC0415
+    from mountcalc.show.files import refuse_other_than_folder, write_files  # noqa: PLC0415
 
     formats = _some_of("format", format_, FORMATS)
     wanted = [name for name in DRAWINGS if name != "base"]
     names = wanted if only is None else _some_of("only", only, DRAWINGS)
     paper = None if sheet is None else _one_of("sheet", sheet, PAPERS)
     scenario = read_scenario(file)
+    refuse_other_than_folder(out)
     drawings = drawings_of(scenario, [*names, "base"] if base else names)
     copies = {drawing.name: drawing for drawing in drawings}
     if mirror:

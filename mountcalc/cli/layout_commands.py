@@ -65,15 +65,24 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     ] = None,
     json: AsJson = False,
     csv: Annotated[
-        Path | None, typer.Option(metavar="PATH", help="Also write the layouts to this CSV file.")
+        Path | None,
+        typer.Option(
+            metavar="PATH", readable=False, help="Also write the layouts to this CSV file."
+        ),
     ] = None,
     write: Annotated[
         Path | None,
-        typer.Option(metavar="DIR", help="Also write each layout as a scenario file."),
+        typer.Option(
+            metavar="DIR", readable=False, help="Also write each layout as a scenario file."
+        ),
     ] = None,
     plot: Annotated[
         Path | None,
-        typer.Option(metavar="DIR", help="Also draw map, Pareto front and the best layout (PNG)."),
+        typer.Option(
+            metavar="DIR",
+            readable=False,
+            help="Also draw map, Pareto front and the best layout (PNG).",
+        ),
     ] = None,
 ) -> None:
     """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked."""
@@ -85,6 +94,12 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
 
     search = _instead(read_search(file), asked_samples, asked_seed)
     from mountcalc.placement.search import find_layouts  # noqa: PLC0415
+    from mountcalc.show.files import refuse_other_than_folder  # noqa: PLC0415
+
+    # A search is long: what cannot be written is told before it.
+    for folder in (write, plot, None if csv is None else csv.parent):
+        if folder is not None:
+            refuse_other_than_folder(folder)
 
     with _progress() as advanced:
         found = find_layouts(search, preferred, wanted, advanced)

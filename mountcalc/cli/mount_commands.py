@@ -38,7 +38,9 @@ def table(
     ] = False,
     csv: Annotated[
         Path | None,
-        typer.Option(metavar="PATH", help="Also write the rows to this file as CSV."),
+        typer.Option(
+            metavar="PATH", readable=False, help="Also write the rows to this file as CSV."
+        ),
     ] = None,
 ) -> None:
     """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster."""
@@ -79,7 +81,8 @@ def setting(
     *,
     json: AsJson = False,
     plot: Annotated[
-        Path | None, typer.Option(metavar="FILE.png", help="Also draw the range as a picture.")
+        Path | None,
+        typer.Option(metavar="FILE.png", readable=False, help="Also draw the range as a picture."),
     ] = None,
     remedies: Annotated[
         bool,
@@ -152,7 +155,9 @@ Examples:
 )
 def plot(
     file: ScenarioFile,
-    out: Annotated[Path, typer.Option(metavar="DIR", help="Folder for the PNG files.")] = Path(),
+    out: Annotated[
+        Path, typer.Option(metavar="DIR", readable=False, help="Folder for the PNG files.")
+    ] = Path(),
     turns: Annotated[
         str | None,
         typer.Option(metavar="TURNS", help="The other setting that the layout shows."),
@@ -164,14 +169,13 @@ def plot(
     # Without a home to write to, matplotlib would tell users of its cache.
     logging.getLogger("matplotlib").setLevel(logging.ERROR)
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
+    from mountcalc.show.files import refuse_other_than_folder, write_files  # noqa: PLC0415
     from mountcalc.show.pictures import pictures  # noqa: PLC0415
 
     asked = one_setting(turns)
     scenario = read_scenario(file)
+    refuse_other_than_folder(out)
     drawn = pictures(scenario, asked)
-
-    from mountcalc.show.files import write_files  # noqa: PLC0415
-
     paths = {out / f"{file.stem}-{name}.png": png for name, png in drawn.items()}
     write_files(paths)
     for path in paths:

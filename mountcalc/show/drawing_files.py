@@ -6,19 +6,43 @@ from collections.abc import Callable, Collection, Mapping
 
 from mountcalc.drawing.model import Drawing
 from mountcalc.scenario.model import Display, Scenario
-from mountcalc.show.drawing_dxf import dxf
-from mountcalc.show.drawing_pages import pages, whole_sheet
-from mountcalc.show.drawing_pdf import pdf
-from mountcalc.show.drawing_png import png
-from mountcalc.show.drawing_svg import svg
 
 __all__ = ["FORMATS", "drawing_files", "sheet_of"]
 
+
+# Each format imports what it needs only where it is made: two of them take long to load.
+def _pdf(drawing: Drawing, sheet: str) -> bytes:
+    from mountcalc.show.drawing_pages import pages  # noqa: PLC0415
+    from mountcalc.show.drawing_pdf import pdf  # noqa: PLC0415
+
+    return pdf(pages(drawing, sheet), drawing.title)
+
+
+def _dxf(drawing: Drawing, _sheet: str) -> bytes:
+    from mountcalc.show.drawing_dxf import dxf  # noqa: PLC0415
+
+    return dxf(drawing)
+
+
+def _svg(drawing: Drawing, sheet: str) -> bytes:
+    from mountcalc.show.drawing_pages import whole_sheet  # noqa: PLC0415
+    from mountcalc.show.drawing_svg import svg  # noqa: PLC0415
+
+    return svg(whole_sheet(drawing, sheet), drawing.title)
+
+
+def _png(drawing: Drawing, sheet: str) -> bytes:
+    from mountcalc.show.drawing_pages import whole_sheet  # noqa: PLC0415
+    from mountcalc.show.drawing_png import png  # noqa: PLC0415
+
+    return png(whole_sheet(drawing, sheet))
+
+
 FORMATS: Mapping[str, Callable[[Drawing, str], bytes]] = {
-    "pdf": lambda drawing, sheet: pdf(pages(drawing, sheet), drawing.title),
-    "dxf": lambda drawing, _: dxf(drawing),
-    "svg": lambda drawing, sheet: svg(whole_sheet(drawing, sheet), drawing.title),
-    "png": lambda drawing, sheet: png(whole_sheet(drawing, sheet)),
+    "pdf": _pdf,
+    "dxf": _dxf,
+    "svg": _svg,
+    "png": _png,
 }
 
 

@@ -10,9 +10,37 @@ from pathlib import Path
 
 from mountcalc.errors import OutputError
 
-__all__ = ["write_files"]
+__all__ = ["refuse_other_than_folder", "write_files"]
 
 _PLAIN_FILE_MODE = 0o666
+
+
+def refuse_other_than_folder(folder: Path) -> None:
+    """Refuse a place that cannot take files, before there are any.
+
+    Parameters
+    ----------
+    folder : Path
+        Where files are to be written; it need not be there yet.
+
+    Raises
+    ------
+    OutputError
+        Where it, or what it would be made in, is no folder or must not be written to.
+    """
+    near = wanted = _resolved(folder)
+    try:
+        while not near.exists():
+            near = near.parent
+        is_folder, writable = near.is_dir(), os.access(near, os.W_OK | os.X_OK)
+    except OSError as error:
+        raise OutputError(f"{folder}: cannot be written: {error.strerror or error}") from error
+    if not is_folder:
+        found = "this" if near == wanted else str(near)
+        raise OutputError(f"{folder}: a folder is wanted, {found} is a file")
+    if not writable:
+        place = "this folder" if near == wanted else str(near)
+        raise OutputError(f"{folder}: nothing may be written in {place}")
 
 
 def write_files(contents: Mapping[Path, bytes]) -> None:
@@ -29,16 +57,20 @@ def write_files(contents: Mapping[Path, bytes]) -> None:
         Where a file cannot be written; nothing is left half-written.
     """
     staged: list[tuple[Path, Path]] = []
+    made: list[Path] = []
     try:
         for path, content in contents.items():
-            target = path.resolve()  # a link keeps pointing at what is replaced
+            target = _resolved(path)  # a link keeps pointing at what is replaced
+            refuse_other_than_folder(path.parent)
             _refuse_other_than_file(path, target)
+            made += _missing(target.parent)
             target.parent.mkdir(parents=True, exist_ok=True)
             staged.append((_staged(target, content), target))
         while staged:
             beside, target = staged[0]
             beside.replace(target)
             staged.pop(0)
+        made.clear()
     except OSError as error:
         name = error.filename or next(iter(contents))
         raise OutputError(f"{name}: cannot be written: {error.strerror or error}") from error
@@ -46,6 +78,23 @@ def write_files(contents: Mapping[Path, bytes]) -> None:
         for beside, _ in staged:
             with contextlib.suppress(OSError):
                 beside.unlink()
+        for folder in reversed(made):  # one that holds anything stays
+            with contextlib.suppress(OSError):
+                folder.rmdir()
+
+
+def _resolved(path: Path) -> Path:
+    """The place itself, with no links on the way to it."""
+    try:
+        return path.resolve()
+    except RuntimeError as error:  # so Python tells of it
+        raise OutputError(f"{path}: cannot be written: links that point at each other") from error
+
+
+def _missing(folder: Path) -> list[Path]:
+    """The folders that have to be made for it, the outermost first."""
+    missing = [one for one in (folder, *folder.parents) if not one.exists()]
+    return missing[::-1]
 
 
 def _refuse_other_than_file(path: Path, target: Path) -> None:

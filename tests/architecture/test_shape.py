@@ -133,6 +133,7 @@ def loaded_by(*arguments):
     return set(done.stderr.split("LOADED ")[1].split())
 
 
+DRAWERS = ("sympy", "matplotlib", "ezdxf", "shapely")
 SCENARIO = str(Path(__file__).parents[2] / "scenarios" / "cider-mill.toml")
 
 
@@ -145,12 +146,32 @@ def test_import_budget_of_plot(tmp_path):
 
 
 @pytest.mark.parametrize(
+    ("ending", "needed", "kept_out"),
+    [
+        ("pdf", "matplotlib.backends.backend_pdf", {"ezdxf"}),
+        ("png", "matplotlib.figure", {"ezdxf", "matplotlib.backends.backend_pdf"}),
+        ("dxf", "ezdxf", {"matplotlib.backends.backend_pdf"}),
+        ("svg", "xml.etree.ElementTree", {"matplotlib.backends.backend_pdf"}),
+    ],
+)
+def test_import_budget_of_draw(tmp_path, ending, needed, kept_out):
+    kept_out |= {"sympy", "scipy.optimize", "matplotlib.pyplot"}
+    loaded = loaded_by(
+        *("draw", SCENARIO, "--out", str(tmp_path), "--only", "along-shafts", "--format", ending)
+    )
+    assert list(tmp_path.glob(f"*.{ending}"))
+    assert needed in loaded
+    assert not kept_out & loaded
+
+
+@pytest.mark.parametrize(
     ("arguments", "kept_out"),
     [
-        (("--help",), {"numpy", "pydantic", "pint", "sympy", "matplotlib", "scipy.linalg"}),
-        (("table", "--help"), {"numpy", "pint", "sympy", "matplotlib", "scipy.linalg"}),
-        (("table", SCENARIO), {"sympy", "matplotlib", "scipy.linalg", "rich"}),
-        (("table", SCENARIO, "--json"), {"sympy", "matplotlib", "scipy.linalg", "rich"}),
+        (("--help",), {"numpy", "pydantic", "pint", "scipy.linalg", *DRAWERS}),
+        (("draw", "--help"), {"numpy", "pint", "scipy.linalg", *DRAWERS}),
+        (("table", "--help"), {"numpy", "pint", "scipy.linalg", *DRAWERS}),
+        (("table", SCENARIO), {"scipy.linalg", "rich", *DRAWERS}),
+        (("table", SCENARIO, "--json"), {"scipy.linalg", "rich", *DRAWERS}),
     ],
 )
 def test_import_budget(arguments, kept_out):

@@ -134,7 +134,7 @@ def test_a_file_that_cannot_be_written_is_one_line(mountcalc, cider, tmp_path):
     done = mountcalc("table", cider, "--csv", blocker / "rows.csv")
     assert done.code == 2
     assert done.err.count("\n") == 1
-    assert "cannot be written" in done.err
+    assert "file: a folder is wanted, this is a file" in done.err
     done = mountcalc("table", cider, "--csv", tmp_path)
     assert done.code == 2
     assert "this is a folder" in done.err

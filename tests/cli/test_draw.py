@@ -113,14 +113,73 @@ def test_mistakes_are_one_line_and_nothing_is_written(
     assert not list(tmp_path.iterdir())
 
 
-def test_a_folder_that_cannot_be_made_is_told(mountcalc, cider, tmp_path):
-    (tmp_path / "file").write_text("taken")
-    done = mountcalc(
-        "draw", cider, "--out", tmp_path / "file", "--only", "along-shafts", "--format", "dxf"
+def drawn_to(mountcalc, cider, folder):
+    """What is said where nothing can be drawn, and that it is a line and nothing is computed."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("mountcalc.drawing.drawings.drawings_of", None)
+        done = mountcalc("draw", cider, "--out", folder, "--only", "along-shafts")
+    assert done.code == 2
+    assert done.out == ""
+    assert done.err.count("\n") == 1
+    return done.err.removesuffix("\n")
+
+
+def test_a_file_is_no_folder(mountcalc, cider, tmp_path):
+    taken = tmp_path / "file"
+    taken.write_text("taken")
+    assert (
+        drawn_to(mountcalc, cider, taken)
+        == f"mountcalc: {taken}: a folder is wanted, this is a file"
     )
+    below = taken / "a" / "b"
+    assert (
+        drawn_to(mountcalc, cider, below)
+        == f"mountcalc: {below}: a folder is wanted, {taken} is a file"
+    )
+    assert taken.read_text() == "taken"
+    assert [path.name for path in tmp_path.iterdir()] == ["file"]
+
+
+@pytest.mark.parametrize("below", [(), ("a", "b")])
+def test_a_folder_that_must_not_be_written_to_is_told(
+    mountcalc, cider, tmp_path, monkeypatch, below
+):
+    # Who runs the tests may be allowed everything.
+    monkeypatch.setattr("os.access", lambda path, _: path != tmp_path)
+    folder = tmp_path.joinpath(*below)
+    place = tmp_path if below else "this folder"
+    assert (
+        drawn_to(mountcalc, cider, folder)
+        == f"mountcalc: {folder}: nothing may be written in {place}"
+    )
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_link_that_leads_nowhere_is_told(mountcalc, cider, tmp_path):
+    first, second = tmp_path / "first", tmp_path / "second"
+    first.symlink_to(second)
+    second.symlink_to(first)
+    assert drawn_to(mountcalc, cider, first).startswith(f"mountcalc: {first}: cannot be written")
+
+
+def test_folders_that_are_missing_are_made(mountcalc, cider, tmp_path):
+    folder = tmp_path / "a" / "b"
+    done = mountcalc("draw", cider, "--out", folder, "--only", "along-shafts", "--format", "dxf")
+    assert written(done) == [str(folder / "cider-mill-along-shafts.dxf")]
+    assert [path.name for path in folder.iterdir()] == ["cider-mill-along-shafts.dxf"]
+
+
+def test_a_full_disk_leaves_neither_files_nor_folders(mountcalc, cider, tmp_path, monkeypatch):
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    folder = tmp_path / "a" / "b"
+    done = mountcalc("draw", cider, "--out", folder, "--only", "along-shafts", "--format", "dxf")
     assert done.code == 2
     assert done.err.count("\n") == 1
-    assert "cannot be written" in done.err
+    assert "No space left on device" in done.err
+    assert not list(tmp_path.iterdir())
 
 
 def test_a_scenario_with_mistakes_is_not_drawn(mountcalc, tmp_path):

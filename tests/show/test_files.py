@@ -25,6 +25,14 @@ def test_nothing_is_written_if_one_cannot_be(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["standing"]
 
 
+def test_folders_made_for_what_cannot_be_written_are_taken_away(tmp_path):
+    taken = tmp_path / "taken"
+    taken.write_bytes(b"old")
+    with pytest.raises(OutputError, match="taken: a folder is wanted, this is a file"):
+        write_files({tmp_path / "a" / "b" / "one": b"1", taken / "two": b"2"})
+    assert [path.name for path in tmp_path.iterdir()] == ["taken"]
+
+
 def test_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
     standing = tmp_path / "standing"
     standing.write_bytes(b"old")

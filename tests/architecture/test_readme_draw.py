@@ -1,0 +1,57 @@
+"""What the README tells of drawings is what the program has: options, drawings, layers."""
+
+import re
+from pathlib import Path
+
+import typer
+
+from mountcalc.cli import app
+from mountcalc.drawing.drawings import DRAWINGS
+from mountcalc.drawing.model import Ink
+from mountcalc.show.drawing_files import FORMATS
+from mountcalc.show.drawing_paper import PAPERS
+
+README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+SECTION = re.search(r"^## Drawings at true scale\n(.*?)^## ", README, re.DOTALL | re.MULTILINE)[1]
+
+
+def rows(heading):
+    """First cells of a table of the section, and the rest of their rows."""
+    table = re.search(rf"^\| {heading} \|.*\n\| --- .*\n((?:\|.*\n)+)", SECTION, re.MULTILINE)[1]
+    return dict(re.match(r"\| (.*?) \| (.*) \|$", line).groups() for line in table.splitlines())
+
+
+def options():
+    """Names of the options of draw, with what stands for their values in the help."""
+    command = typer.main.get_command(app).commands["draw"]
+    named = [one for one in command.params if one.param_type_name == "option"]
+    return {one.opts[0]: None if one.is_flag else one.metavar for one in named}
+
+
+def test_options_in_the_table_are_those_of_the_command():
+    told = {}
+    for cell in rows("option"):
+        name, _, value = cell.strip("`").partition(" ")
+        told[name] = value or None
+    assert told == options()
+
+
+def test_usage_names_every_option():
+    usage = re.search(r"^mountcalc draw +FILE .*\n(?: .*\n)*", README, re.MULTILINE)[0]
+    assert set(re.findall(r"--[a-z-]+", usage)) == options().keys()
+    assert f"--sheet {'|'.join(PAPERS)}" in usage
+    assert f"--format {','.join(FORMATS)}" in usage
+
+
+def test_values_of_options_are_told():
+    told = rows("option")
+    assert set(re.findall(r"`(\w+)`", told["`--sheet NAME`"])) == PAPERS.keys()
+    assert set(re.findall(r"`(\w+)`", told["`--format LIST`"])) == FORMATS.keys()
+
+
+def test_drawings_in_the_table_are_those_that_there_are():
+    assert [re.match(r"`([\w-]+)`", cell)[1] for cell in rows("drawing")] == list(DRAWINGS)
+
+
+def test_layers_in_the_table_are_those_of_the_files():
+    assert [cell.strip("`") for cell in rows("layer")] == [str(ink) for ink in Ink]
