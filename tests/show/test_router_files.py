@@ -156,9 +156,10 @@ def test_extents_hold_every_entity(mount):
         box = ezdxf.bbox.extents(document.modelspace())
         low, high = document.header["$EXTMIN"], document.header["$EXTMAX"]
         slack = 0.01 * max(box.size)
+        curves = 1e-5 * max(box.size)  # the library takes arcs as cubic curves, a little too wide
         for side in (0, 1):
-            assert low[side] <= box.extmin[side] + 1e-6
-            assert high[side] >= box.extmax[side] - 1e-6
+            assert low[side] <= box.extmin[side] + curves
+            assert high[side] >= box.extmax[side] - curves
             # What is reserved for texts is not much more than they take.
             assert low[side] >= box.extmin[side] - slack
             assert high[side] <= box.extmax[side] + slack
