@@ -35,7 +35,7 @@ class LineLook:
 # Kinds and widths of lines after ISO 128-2 (from memory): wide for what is cut or seen, narrow for
 # neighbours (long dash and two dots), centre lines (long dash and dot) and dimensions. Colours can
 # be told from each other, on white and on black; what looks like an outline to cut, but is not
-# one, is red.
+# one, is red. Texts are in the one colour that is black on white and white on black.
 LINES: Mapping[Ink, LineLook] = {
     Ink.CUT: LineLook(0.5, (), 150, "cut through"),
     Ink.DRILL: LineLook(0.35, (), 220, "drill"),
@@ -45,5 +45,5 @@ LINES: Mapping[Ink, LineLook] = {
     Ink.EDGE: LineLook(0.25, (6.0, 0.8, 0.4, 0.8, 0.4, 0.8), 64, "outline of blank or neighbour"),
     Ink.CENTRE: LineLook(0.25, (6.0, 0.8, 0.4, 0.8), 132, "centre"),
     Ink.DIMENSION: LineLook(0.25, (), 190, "dimension"),
-    Ink.NOTE: LineLook(0.25, (), 8, "note"),
+    Ink.NOTE: LineLook(0.25, (), 7, "note"),
 }

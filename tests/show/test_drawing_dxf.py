@@ -58,7 +58,10 @@ def luminance(colour):
 def test_layers_are_told_apart_on_white_and_on_black():
     document = opened(template())
     layers = [document.layers.get(str(ink)) for ink in Ink]
+    assert document.layers.get("NOTE").color == 7  # black on white, white on black
     for layer in layers:
+        if layer.color == 7:
+            continue
         bright = luminance(layer.color)
         assert 1.05 / (bright + 0.05) >= 3  # contrast for graphics (WCAG 2, 1.4.11)
         assert (bright + 0.05) / 0.05 >= 3
@@ -124,6 +127,21 @@ def test_dimensions_measure_what_they_say():
     )
     assert first.dxf.defpoint.y == pytest.approx(-12)  # where its line runs
     assert second.dxf.defpoint.x == pytest.approx(312)
+
+
+@pytest.mark.parametrize("drawing", [template(), view()], ids=["template", "view"])
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_dimensions_read_along_their_text_mirrored_or_not(drawing, mirrored):
+    drawing = drawing.mirrored() if mirrored else drawing
+    dimensions = list(opened(drawing).modelspace().query("DIMENSION"))
+    assert dimensions
+    for one in dimensions:
+        angle = math.radians(one.dxf.angle)
+        assert -math.pi / 2 < angle <= math.pi / 2
+        run = one.dxf.defpoint3 - one.dxf.defpoint2
+        assert run.x * math.cos(angle) + run.y * math.sin(angle) > 0
+        (text,) = (part for part in one.virtual_entities() if part.dxftype() == "TEXT")
+        assert math.radians(text.dxf.rotation) == pytest.approx(angle)
 
 
 def test_title_cautions_and_notes_stand_below_the_drawing():
