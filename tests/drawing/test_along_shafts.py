@@ -267,7 +267,7 @@ def heights_drawn(drawing):
     }
 
 
-def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else(mount):
+def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else():
     # As it ships, the mill fits one small sheet at 1:4 only without some of the 32 in.
     shipped = along_shafts(read_scenario(CIDER))
     assert shipped.reduction == 4

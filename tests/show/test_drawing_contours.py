@@ -10,6 +10,7 @@ from ezdxf.math import bulge_to_arc
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from mountcalc.drawing.disc_hull import Disc, disc_family, hull
 from mountcalc.drawing.geometry import along, sweep
 from mountcalc.drawing.model import Arc, Circle, Ink, Label, Line, Path
 from mountcalc.show.drawing_contours import Contour, joined
@@ -177,3 +178,25 @@ def test_an_arc_all_round_is_a_circle():
     for turn in (math.tau, math.tau - 1e-10):
         whole = Arc((0.0, 0.1), 0.05, 1.0, 1.0 + turn, Ink.CUT)
         assert joined([whole]) == [Circle((0.0, 0.1), 0.05, Ink.CUT)]
+
+
+def test_strings_round_discs_close_without_false_lines():
+    """Discs on an arc and one more, as for a guard; some touch each other from inside."""
+    chance = np.random.default_rng(7)
+
+    def place():
+        return tuple(map(float, chance.uniform(-0.6, 0.6, 2)))
+
+    for _ in range(400):
+        disc = Disc(place(), float(chance.uniform(0.03, 0.4)))
+        turns = (-float(chance.uniform(0, 0.5)), float(chance.uniform(0, 0.5)))
+        family = disc_family(place(), place(), turns, float(chance.uniform(0.03, 0.3)))
+        outline = hull((disc, *family))
+        items = outline.items(Ink.CUT)
+        lines = [one for one in items if isinstance(one, Line)]
+        assert all(math.dist(one.start, one.end) > 1e-6 for one in lines)
+        (closed,) = joined(items)
+        if isinstance(closed, Contour):
+            assert length_of(closed) == pytest.approx(outline.perimeter)
+        else:
+            assert isinstance(closed, Circle)
