@@ -71,7 +71,11 @@ def block_of(
 
 
 def block_items(
-    block: Block, parts: tuple[Item, ...], text: str, width: float, display: Display
+    block: Block,
+    parts: tuple[Item, ...],
+    told: tuple[tuple[Point, ...], str],
+    width: float,
+    display: Display,
 ) -> Iterator[Item]:
     """The block with its own dimensions and names.
 
@@ -81,8 +85,8 @@ def block_items(
         The block.
     parts : tuple of Item
         What is made in it.
-    text : str
-        What the adjuster does there.
+    told : tuple of Point [m] and str
+        Where the adjuster meets it, and what it does there.
     width : float [m]
         Of the strip: names stay within it, so that they cost no sheet.
     display : Display
@@ -104,7 +108,7 @@ def block_items(
     ]
     yield from drawn
     around = (0.0, bottom - FIRST, width, top + FIRST)
-    words = [(corners, f"block, {block.size(display)}"), ((block.meets,), text)]
+    words = [(corners, f"block, {block.size(display)}"), told]
     yield from callouts(words, (*parts, *drawn), 1.0, around)
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from mountcalc.drawing.base_block import Block, block_items, block_note, block_of
 from mountcalc.drawing.base_room import meets_motor
 from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.board_sheet import Board, board_items, meeting_items
+from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, bolt_hole, contact_points
@@ -108,14 +108,15 @@ def _items(
         return board_items(board, (), (), (), display)
     at: Point = (0.5 * board.width, meeting.at - board.hinges.edge)
     parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
+    named_at = pointed_at(meeting, at)
     if block is None:
-        return board_items(board, parts, [at], [((at,), meeting.text)], display)
+        return board_items(board, parts, [at], [(named_at, meeting.text)], display)
     size = f"{bench_length(board.width, display)} x {bench_length(board.length, display)}"
     edge = tuple((share * board.width, board.length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
     named = (edge, f"strip for the hinges, {size}")
     return (
         *board_items(board, parts, [at], [named], display),
-        *block_items(block, parts, meeting.text, board.width, display),
+        *block_items(block, parts, (named_at, meeting.text), board.width, display),
     )
 
 

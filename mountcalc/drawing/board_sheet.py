@@ -15,7 +15,7 @@ from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import HingeSizes
 from mountcalc.scenario.model import Display
 
-__all__ = ["FIRST", "Board", "board_items", "crossing", "meeting_items"]
+__all__ = ["FIRST", "Board", "board_items", "crossing", "meeting_items", "pointed_at"]
 
 FIRST = 0.014
 """From a piece to the first dimension line on each side [m]."""
@@ -113,6 +113,27 @@ def meeting_items(meeting: Meeting, x: float, edge: float, pad: float) -> Iterat
         for end in (low, high):
             yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Ink.MARK)
     yield from crossing((x, at), Ink.CENTRE)
+
+
+def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
+    """Points at which a leader shows where the adjuster meets a board.
+
+    Parameters
+    ----------
+    meeting : Meeting
+        Its kind.
+    at : Point [m]
+        Its middle on the board.
+
+    Returns
+    -------
+    tuple of Point [m]
+        On the rim of a hole, off its centre lines; else the middle itself.
+    """
+    if meeting.diameter is None:
+        return (at,)
+    side = 0.5 * meeting.diameter * math.sqrt(0.5)
+    return tuple((at[0] + a * side, at[1] + b * side) for a in (-1, 1) for b in (-1, 1))
 
 
 def crossing(at: Point, ink: Ink) -> tuple[Line, Line]:

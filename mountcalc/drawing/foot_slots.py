@@ -24,6 +24,13 @@ class FootSlot:
         """Over its round ends [m]."""
         return self.width + 2.0 * self.extra
 
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Where its straight sides end [m]."""
+        (x, y), radius = self.centre, 0.5 * self.width
+        ways = (-1, 1)
+        return tuple((x + a * self.extra, y + b * radius) for a in ways for b in ways)
+
 
 def foot_slots(
     frame: MotorFrame, middle: Point, towards_end: int, extra: float

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.board_sheet import Board, board_items, meeting_items
+from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
@@ -115,11 +115,12 @@ def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
     if plan.slots:
         first = plan.slots[0]
         size = f"{bench_length(first.width, display)} x {bench_length(first.length, display)}"
-        told.append((tuple(measured), f"foot slots {size}"))
+        corners = tuple(corner for slot in plan.slots for corner in slot.corners)
+        told.append((corners, f"foot slots {size}"))
     if plan.meeting is not None and plan.bolt is not None:
         parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad)
         measured.append(plan.bolt)
-        told.append(((plan.bolt,), plan.meeting.text))
+        told.append((pointed_at(plan.meeting, plan.bolt), plan.meeting.text))
     return board_items(board, parts, measured, told, display)
 
 

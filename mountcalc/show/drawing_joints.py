@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.drawing.model import Bounds
-from mountcalc.show.drawing_paper import Paper
-from mountcalc.show.drawing_sheets import OVERLAP, Grid, grids
+from mountcalc.show.drawing_paper import MARGIN, Paper
+from mountcalc.show.drawing_sheets import OVERLAP, STRIP, Grid
 
 __all__ = ["Extent", "Kept", "best_grid", "count_cut"]
 
 _STEP = 0.001  # [m] from one place of the tiles that is tried to the next
-_ROUNDING = 1e-9  # [m]
+_GAP = 0.002  # between strip and tile [m]
+_ROUNDING = 1e-9  # [m], and of a tile
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -62,8 +64,31 @@ def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[P
         to their middle as that allows.
     """
     kept = kept or Kept()
-    best = [(lie, _best_place(grid, bounds, kept)) for lie, grid in grids(bounds, paper)]
+    both = [(lie, _grid(bounds, lie)) for lie in (paper, paper.turned())]
+    fewest = min(len(grid.places()) for _, grid in both)
+    best = [
+        (lie, _best_place(grid, bounds, kept)) for lie, grid in both if len(grid.places()) == fewest
+    ]
     return min(best, key=lambda choice: count_cut(choice[1], kept))
+
+
+def _grid(bounds: Bounds, paper: Paper) -> Grid:
+    """Tiles of one paper over the bounds, the drawing in their middle."""
+    width = paper.width - 2 * MARGIN
+    height = paper.height - 2 * MARGIN - STRIP - _GAP
+    across, up = bounds[2] - bounds[0], bounds[3] - bounds[1]
+    columns = _count(across, width)
+    rows = _count(up, height)
+    spare_across = columns * (width - OVERLAP) + OVERLAP - across
+    spare_up = rows * (height - OVERLAP) + OVERLAP - up
+    return Grid(
+        columns, rows, width, height, bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
+    )
+
+
+def _count(length: float, tile: float) -> int:
+    # What lies on the frame of the outermost tiles would be lost: they reach past it.
+    return max(1, math.ceil(length / (tile - OVERLAP) - _ROUNDING))
 
 
 def count_cut(grid: Grid, kept: Kept) -> tuple[int, int]:

@@ -48,7 +48,8 @@ def kept_whole(drawing: Drawing) -> Kept:
     Returns
     -------
     Kept
-        Its texts, those of dimensions anywhere along their lines; its holes and slots.
+        Its texts, those of dimensions anywhere along their lines and those of leaders a little off
+        their place; its holes and slots.
     """
     texts: list[Extent] = []
     pieces: list[Extent] = []
@@ -65,9 +66,11 @@ def kept_whole(drawing: Drawing) -> Kept:
 
 
 def _reach(item: Item, text: Label) -> Extent:
-    """Where a text may stand: in its place, or along a dimension line that is upright or level."""
+    """Where a text may stand: along its dimension's line if upright or level, about its leader."""
     left, bottom, right, top = _kept(item, text)
     across = up = 0.0
+    if isinstance(item, Leader):  # half of what is tried: not everywhere will be room
+        across, up = 0.5 * _ACROSS * _NUDGE, 0.5 * _UP * _NUDGE
     if isinstance(item, Offset):
         run = _run(item, text)
         across, up = abs(run * math.cos(text.angle)), abs(run * math.sin(text.angle))

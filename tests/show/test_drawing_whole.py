@@ -13,7 +13,6 @@ from mountcalc.show.drawing_joints import Extent, Kept, best_grid, count_cut
 from mountcalc.show.drawing_marks import match_marks
 from mountcalc.show.drawing_pages import pages
 from mountcalc.show.drawing_paper import PAPERS
-from mountcalc.show.drawing_sheets import grids
 from mountcalc.show.drawing_whole import kept_whole, whole_texts
 
 PLACES = st.floats(0.02, 0.85)
@@ -30,8 +29,8 @@ def extents(draw):
 def test_no_more_is_cut_than_with_the_drawing_in_the_middle(texts, pieces):
     bounds, kept = (0.0, 0.0, 0.92, 0.92), Kept(tuple(texts), tuple(pieces))
     _, chosen = best_grid(bounds, PAPERS["a4"], kept)
-    for _, centred in grids(bounds, PAPERS["a4"]):
-        assert count_cut(chosen, kept) <= count_cut(centred, kept)
+    _, centred = best_grid(bounds, PAPERS["a4"])
+    assert count_cut(chosen, kept) <= count_cut(centred, kept)
     windows = [chosen.window(*place) for place in chosen.places()]
     cut = sum(not any(within(text.bounds, window) for window in windows) for text in texts)
     assert count_cut(chosen, kept)[0] == cut
@@ -57,9 +56,9 @@ def in_one(label, grid):
 
 def test_the_text_of_a_dimension_slides_along_its_line_into_one_sheet():
     drawing = long_board()
-    _, grid = next(  # tiles in the middle, so that their joint runs through the text
-        one for one in grids((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"]) if one[1].columns == 2
-    )
+    # Tiles in the middle, so that their joint runs through the text.
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"])
+    assert grid.columns == 2
     before = Label((0.185, -0.011), "370 mm", align="centre")
     assert not in_one(before, grid)
     (after,) = (
