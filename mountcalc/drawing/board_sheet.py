@@ -168,8 +168,9 @@ def _outline(board: Board) -> Iterator[Item]:
 def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
     """The datum edges, the hinged one between its leaves, and the axis."""
     sides = [0.0, *(x for leaf in board.leaves for x in (leaf.left, leaf.right)), board.width]
-    gaps = [0.5 * (start + end) for start, end in zip(sides[::2], sides[1::2], strict=True)]
-    yield tuple((x, 0.0) for x in gaps), "datum edge"
+    gaps = list(zip(sides[::2], sides[1::2], strict=True))
+    places = (start + share * (end - start) for share in _SHARES for start, end in gaps)
+    yield tuple((x, 0.0) for x in places), "datum edge"
     yield tuple((0.0, share * board.length) for share in _SHARES), "datum edge"
     ends = (board.width + 0.5 * _PAST, -0.5 * _PAST)
     yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"

@@ -163,7 +163,7 @@ def _name(at: Point, name: str, away: Point) -> Label:
 
 def _clear_name(names: Iterable[Label], window: Bounds, full: Taken) -> Label:
     """The first that meets nothing in its tile, else the one that meets least."""
-    inside = (name for name in names if within(text_box(name), window))
+    inside = (name for name in names if within(text_box(name, _NAME_AIR), window))
     return min(inside, key=lambda name: full.met_by(text_box(name, _NAME_AIR)))
 
 

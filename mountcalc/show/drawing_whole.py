@@ -23,6 +23,7 @@ _SMALL = 0.080  # a line of the work that takes no more should lie on one sheet 
 _SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
 _NUDGE = 0.002  # the same around the end of a leader [m]
 _ACROSS, _UP = 12, 5  # how many of those each way
+_TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 _WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
 _UPRIGHT = 1e-9  # [-]
@@ -152,11 +153,20 @@ def _moved(
             continue
         texts, lines = full.met_by(text_box(text, _AIR))
         met = (not _in_one(_kept(item, text), windows), texts, lines)
-        if texts <= most_texts and lines <= most_lines and met < least:
+        is_better = texts <= most_texts and lines <= most_lines and met < least
+        if is_better and not (isinstance(item, Leader) and _crosses_texts(tried, full)):
             best, least = tried, met
         if least == (False, 0, 0):
             break
     return best
+
+
+def _crosses_texts(strokes: Sequence[Stroke], full: Taken) -> bool:
+    """Whether the line of a leader runs across texts of others."""
+    lines = taken(stroke for stroke in strokes if not isinstance(stroke, Label))
+    return any(
+        lines.met_by((left, bottom, right, top))[1] for left, bottom, right, top in full.texts
+    )
 
 
 def _tries(
@@ -171,14 +181,18 @@ def _tries(
             lines = (one for one in strokes if not isinstance(one, Label))
             yield (*lines, *shifted([text], by))
     if isinstance(item, Leader):
-        for by in _nudges():
-            to = item.to[0] + by[0], item.to[1] + by[1]
-            same_side = (to[0] >= item.at[0]) == (item.to[0] >= item.at[0])
-            if same_side and math.dist(item.at, to) >= _LEAST_LEADER:
+        for to in _ends(item):
+            if math.dist(item.at, to) >= _LEAST_LEADER:
                 yield _strokes(drawing, dataclasses.replace(item, to=to))
 
 
-def _nudges() -> list[Point]:
+def _ends(item: Leader) -> list[Point]:
+    """Ends of its line about where it ends, and about there turned over, the nearest first."""
+    across, up = item.to[0] - item.at[0], item.to[1] - item.at[1]
     steps = itertools.product(range(-_ACROSS, _ACROSS + 1), range(-_UP, _UP + 1))
-    around = ((_NUDGE * across, _NUDGE * up) for across, up in steps)
-    return sorted(around, key=lambda by: math.hypot(*by))
+    found = []
+    for (side, level), (right, above) in itertools.product(_TURNED, tuple(steps)):
+        end = side * across + _NUDGE * right, level * up + _NUDGE * above
+        if (end[0] >= 0) == (side * across >= 0):
+            found.append((item.at[0] + end[0], item.at[1] + end[1]))
+    return sorted(found, key=lambda to: math.dist(to, item.to))

@@ -186,3 +186,25 @@ def test_cautions_that_fill_more_than_a_page_go_on_and_none_is_lost():
     assert all(
         sum(text.startswith(f"Number {number}:") for text in texts) == 1 for number in range(40)
     )
+
+
+def test_a_name_that_does_not_fit_before_the_joint_is_turned_over_its_point():
+    name = Leader((0.16, 0.05), (0.17, 0.06), "a long name before the joint")
+    items = (*long_board().items[:1], name)
+    drawing = dataclasses.replace(long_board(), items=items)
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"])  # the joint is in the middle
+    (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
+    assert in_one(text, grid)
+    assert text.align == "right"
+    assert text_box(text)[2] < name.at[0]
+
+
+def test_a_joint_cuts_a_name_that_can_be_moved_before_it_cuts_a_hole():
+    # A hole and a name so near that a joint between them is not to be had.
+    name = Leader((0.185, 0.05), (0.19, 0.06), "name of a hole")
+    hole = Circle((0.19, 0.03), 0.02, Ink.DRILL)
+    drawing = dataclasses.replace(long_board(), items=(*long_board().items[:1], hole, name))
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
+    assert count_cut(grid, kept_whole(drawing))[1] == 0
+    (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
+    assert in_one(text, grid)
