@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_side import BoardSide
-from mountcalc.drawing.bolt_hole import bolt_diameter
+from mountcalc.drawing.bolt_hole import BLOCK_SHARE, bolt_diameter, drawn_diameter
 from mountcalc.drawing.model import Ink, Point
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.view_parts import ViewParts
@@ -19,7 +19,6 @@ from mountcalc.tasks.skeleton import Segment, skeleton_of
 
 __all__ = ["draw_adjuster"]
 
-_ASSUMED = 0.010  # [m] diameter of a screw of which nothing is known (estimate)
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 # A bolt nearer to parallel with the plate than this (sine) does not pass through it.
 _LEAST_CROSSING = 0.3
@@ -43,11 +42,8 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return
-    diameter = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
-    if diameter is None:
-        diameter = _ASSUMED
-        size = bench_length(diameter, scenario.display)
-        parts.notes.append(f"adjuster.thread is not given: a bolt of {size} is drawn (estimate).")
+    diameter = drawn_diameter(adjuster)
+    _say_sizes(parts, scenario, diameter)
     room = wrench_room(diameter)
     if adjuster.kind is AdjusterKind.LINK:
         _link(parts, scenario, swing, diameter, room)
@@ -55,6 +51,26 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
         nut = _nut(parts, scenario, swing, board)
         _bolt(parts, scenario, _Bolt.of(scenario, swing, nut, diameter), room)
     _say_room(parts, scenario, room)
+
+
+def _say_sizes(parts: ViewParts, scenario: Scenario, diameter: float) -> None:
+    """Say what is drawn without being told: the screw's thickness, its length, what it is in."""
+    thread, size = scenario.adjuster.thread, bench_length(diameter, scenario.display)
+    if thread is None:
+        parts.notes.append(
+            f"adjuster.thread is not given: a screw {size} thick is drawn (estimate)."
+        )
+    elif bolt_diameter(thread) is None:
+        parts.notes.append(
+            f"The thread's name does not tell its diameter: {size} is drawn (estimate)."
+        )
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        parts.notes.append("The link's body and pins are drawn as estimates.")
+    else:
+        nuts = bench_length(_NUTS * diameter, scenario.display)
+        parts.notes.append(
+            f"The bolt is drawn with {nuts} for lock nut and washers under its head (estimate)."
+        )
 
 
 def _nut(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> Point:
@@ -209,7 +225,7 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
         parts.name("bolt through the plate", bolt.nuts[_SNUG])
         return
     for side in (1, -1):
-        near, far = side * half, side * (half + 2.5 * bolt.diameter)
+        near, far = side * half, side * BLOCK_SHARE * bolt.diameter
         places = (
             (middle - depth, near),
             (middle + depth, near),
@@ -217,12 +233,12 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
             (middle - depth, far),
         )
         parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Ink.EDGE)
-    outer = 3.0 * bolt.diameter
+    outer = BLOCK_SHARE * bolt.diameter
     rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))
     parts.name("block for the bolt", *(bolt.at(_SNUG, *place) for place in rims))
     parts.notes.append(
         "The scenario does not say where along the bolt its block stands: it is drawn where it "
-        "clears the swing."
+        "clears the swing, its size an estimate."
     )
 
 

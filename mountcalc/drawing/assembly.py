@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import partial
-from itertools import pairwise
 
 from mountcalc.drawing.adjuster_parts import draw_adjuster
-from mountcalc.drawing.assembly_words import tell_places, tell_stops
+from mountcalc.drawing.assembly_words import tell_places
 from mountcalc.drawing.base_height import base_height, hinge_height
 from mountcalc.drawing.base_words import base_words
 from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
@@ -18,6 +18,8 @@ from mountcalc.drawing.layout_scale import settled
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
 from mountcalc.drawing.reminders import closing, reminders, view_caution
 from mountcalc.drawing.stop import Catch, catches
+from mountcalc.drawing.stop_parts import draw_stop
+from mountcalc.drawing.stop_words import tell_stops
 from mountcalc.drawing.swing import Swing, swing_of, turned
 from mountcalc.drawing.told import Told
 from mountcalc.drawing.view_parts import ViewParts
@@ -26,7 +28,6 @@ from mountcalc.scenario.model import Scenario
 __all__ = ["assembly"]
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
-_STOP = (0.02, 0.04)  # [m] half length along the plate and depth of the block that is drawn
 _PAST = 0.03  # [m] floor and upright are drawn past the rest
 _LEAST_SWING = 1e-6  # [rad]
 
@@ -62,7 +63,16 @@ def assembly(scenario: Scenario) -> Drawing:
     told.cautions += [*reminders("stored energy", "pulleys", "belt"), closing(), view_caution()]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
-    return settled(partial(_drawn, scenario, parts, told), parts.items, scenario.display)
+    unnamed = partial(_unnamed, scenario, parts, told)
+    # Where not even the dimensions find room, no names are placed.
+    least = settled(unnamed, parts.items, scenario.display).reduction
+    return settled(
+        lambda reduction: (
+            _named(parts, unnamed(reduction)) if reduction >= least else unnamed(reduction)
+        ),
+        parts.items,
+        scenario.display,
+    )
 
 
 def _level(scenario: Scenario) -> tuple[str, float]:
@@ -89,29 +99,9 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
             draw_other_position(parts, scenario, board, angle, name)
     parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
     for stop in stops:
-        _stop(parts, stop)
+        draw_stop(parts, board, stop)
     _edges(parts, scenario)
     return parts
-
-
-def _stop(parts: ViewParts, stop: Catch) -> None:
-    """A block that the plate's far end rests on."""
-    out, half, depth = stop.normal, *_STOP
-    along = -out[1], out[0]
-    corners: list[Point] = []
-    for side, off in ((-half, 0.0), (half, 0.0), (half, depth), (-half, depth)):
-        corners.append(
-            (
-                stop.at[0] + side * along[0] + off * out[0],
-                stop.at[1] + side * along[1] + off * out[1],
-            )
-        )
-    parts.outline(tuple(corners), Ink.VISIBLE)
-    beyond = "take-up" if stop.side.tightens else "install"
-    inside = 0.5 * (corners[0][0] + corners[2][0]), 0.5 * (corners[0][1] + corners[2][1])
-    sides = ((0.5 * (one[0] + two[0]), 0.5 * (one[1] + two[1])) for one, two in pairwise(corners))
-    parts.name(f"stop beyond {beyond}", inside, *corners, *sides)
-    parts.points[f"stop beyond {beyond}"] = stop.at
 
 
 def _edges(parts: ViewParts, scenario: Scenario) -> None:
@@ -127,15 +117,18 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
     parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
 
 
-def _drawn(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
-    items: list[Item] = list(parts.items)
-    items += _dimensions(scenario, parts, reduction)
-    items += callouts(parts.names, items, reduction)
+def _named(parts: ViewParts, drawing: Drawing) -> Drawing:
+    names = callouts(parts.names, drawing.items, drawing.reduction)
+    return replace(drawing, items=(*drawing.items, *names))
+
+
+def _unnamed(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
+    items = (*parts.items, *_dimensions(scenario, parts, reduction))
     return Drawing(
         name="assembly",
         title=f"Assembly: {scenario.title}",
         view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
-        items=tuple(items),
+        items=items,
         notes=tuple(told.notes),
         cautions=tuple(told.cautions),
         true_scale=False,

@@ -1,16 +1,15 @@
-"""What is said beside the assembly: where things stand, what stops the plate."""
+"""What is said beside the assembly: where things stand."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.model import Point
-from mountcalc.drawing.stop import STOP_GAP, Catch
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["tell_places", "tell_stops"]
+__all__ = ["tell_places"]
 
 
 def tell_places(
@@ -49,62 +48,3 @@ def _place(told: Told, across: float, up: float) -> str:
     if abs(up) > SAME:
         words.append(f"{told.write(abs(up))} {'below' if up < 0 else 'above'}")
     return ", ".join(words) or "where they cross"
-
-
-def tell_stops(told: Told, scenario: Scenario, stops: Iterable[Catch]) -> None:
-    """Say where stops stand and what they catch.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stops : iterable of Catch
-        One or two.
-    """
-    stops = tuple(stops)
-    if len(stops) > 1:
-        told.note(
-            "Without the belt the weight drives the plate one way or the other: it wants a stop, "
-            "or a strap, on both sides."
-        )
-    for stop in stops:
-        _stop(told, scenario, stop, only=len(stops) == 1)
-
-
-def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
-    beyond = "take-up" if stop.side.tightens else "install"
-    way = "away from the driven shaft" if stop.side.tightens else "towards the driven shaft"
-    if scenario.adjuster.kind.value == "none" or not stop.held:
-        why = f"If the belt breaks, nothing but a stop holds the plate: it falls {way}"
-    else:
-        why = f"If the belt breaks, the plate rests on the adjuster; without that it falls {way}"
-    if only:
-        told.note(f"{why}.")
-    told.note(
-        f"The stop stands just beyond {beyond}, {told.write(STOP_GAP)} (estimate) clear of the "
-        "plate there; a strap or chain that comes taut at the same place does as well."
-    )
-    told.facts |= {
-        f"stop_{beyond.replace('-', '_')}_angle": stop.plate_angle,
-        f"stop_{beyond.replace('-', '_')}_drop": stop.drop,
-        f"stop_{beyond.replace('-', '_')}_energy": stop.energy,
-    }
-    if not stop.is_clear:
-        told.note(
-            f"The stop beyond {beyond} stands beside the adjuster and the motor's feet, not in "
-            "line with them."
-        )
-    if stop.drop > 0:
-        told.note(
-            f"From snug to the stop the motor falls {told.write(stop.drop)}, and the stop takes up "
-            f"{stop.energy:.2g} J."
-            if stop.energy > 0
-            else f"From snug to the stop the motor falls {told.write(stop.drop)}."
-        )
-    if not stop.in_travel:
-        told.note(
-            f"The stop beyond {beyond} is outside plate.travel: build it so that the plate can "
-            "swing that far, or let what ends the travel there be the stop."
-        )

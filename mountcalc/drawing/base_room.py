@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.drawing.motor_size import MotorSize, motor_size
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.tasks.skeleton import skeleton_of
 
 __all__ = ["meets_motor"]
 
-_FOOT = 0.005  # height of a motor's foot [m] (estimate)
 _STEPS = 9
 
 
@@ -35,26 +34,28 @@ def meets_motor(
     -------
     bool
     """
-    motor, hinge = scenario.parts.frame, scenario.plate.hinge
-    body = skeleton_of(scenario).body_radius if motor is None else motor.body_radius
-    feet = _feet(scenario, body if motor is None else 0.5 * (motor.feet_across + motor.hole))
+    motor, hinge = motor_size(scenario), scenario.plate.hinge
+    feet = _feet(scenario, motor)
     for angle in (swing.low, swing.snug, swing.high):
-        if _off(frame, turned(scenario.motor.shaft, hinge, angle), size) < body:
+        if _off(frame, turned(scenario.motor.shaft, hinge, angle), size) < motor.body:
             return True
-        if any(_off(frame, turned(foot, hinge, angle), size) < _FOOT for foot in feet):
+        if any(_off(frame, turned(foot, hinge, angle), size) < motor.foot_height for foot in feet):
             return True
     return False
 
 
-def _feet(scenario: Scenario, half: float) -> list[Vector]:
+def _feet(scenario: Scenario, motor: MotorSize) -> list[Vector]:
     """Points half a foot above the plate's face, under the motor."""
     plate = plate_frame(scenario)
     middle = plate.distance(scenario.motor.shaft)
-    places = (middle + half * (2.0 * step / (_STEPS - 1) - 1.0) for step in range(_STEPS))
+    places = (
+        middle + motor.half_feet * (2.0 * step / (_STEPS - 1) - 1.0) for step in range(_STEPS)
+    )
+    up = 0.5 * motor.foot_height
     return [
         (
-            plate.hinge[0] + place * plate.along[0] + 0.5 * _FOOT * plate.normal[0],
-            plate.hinge[1] + place * plate.along[1] + 0.5 * _FOOT * plate.normal[1],
+            plate.hinge[0] + place * plate.along[0] + up * plate.normal[0],
+            plate.hinge[1] + place * plate.along[1] + up * plate.normal[1],
         )
         for place in places
     ]

@@ -5,12 +5,16 @@ from __future__ import annotations
 import re
 
 from mountcalc.belts.data import load
-from mountcalc.scenario.model import Thread
+from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.quantity_text import ValueTextError, read_number_text
 from mountcalc.units import si_factor
 
-__all__ = ["bolt_diameter"]
+__all__ = ["BLOCK_SHARE", "bolt_diameter", "drawn_diameter"]
 
+BLOCK_SHARE = 3.0
+"""From a bolt's axis to the outside of the block that carries it, in its diameters (estimate)."""
+
+_ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
 _METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
 _GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
 _INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]")
@@ -41,3 +45,20 @@ def bolt_diameter(thread: Thread) -> float | None:
         except ValueTextError:
             return None
     return None
+
+
+def drawn_diameter(adjuster: Adjuster) -> float:
+    """Diameter with which a screw is drawn.
+
+    Parameters
+    ----------
+    adjuster : Adjuster
+        With its thread, where that is given.
+
+    Returns
+    -------
+    float [m]
+        Its nominal diameter; an estimate where nothing tells it.
+    """
+    known = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
+    return _ASSUMED if known is None else known

@@ -19,7 +19,7 @@ __all__ = ["AIR", "LONGEST", "Places", "grown", "joined", "places"]
 AIR = 0.3 * TEXT_HEIGHT
 """Around a text [m on paper], in which no other stands."""
 
-LONGEST = 0.045
+LONGEST = 0.044
 """How long a leader may be [m on paper] wherever that leaves a free place."""
 
 _NEAREST, _GROWS = 0.006, 1.16  # [m] on paper from a part to its name, and from ring to ring

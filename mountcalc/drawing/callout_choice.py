@@ -18,7 +18,7 @@ TEXTS_MEET = 1000.0 * HARD
 """What it costs that two names stand on each other: it never pays."""
 
 _PASSES = 12
-_KICKS = 60  # times that some names are put elsewhere, to see whether that leads to less
+_KICKS = 80  # times that some names are put elsewhere, to see whether that leads to less
 _KICKED = 3
 _NONE = np.empty((0, 4))
 

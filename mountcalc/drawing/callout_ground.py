@@ -25,7 +25,7 @@ HARD = 1000.0
 
 # All costs are relative to each other. What it costs to run across a line: thin, solid.
 _ACROSS: Mapping[Ink, float] = {Ink.EDGE: 2.0, Ink.CENTRE: 2.0, Ink.DIMENSION: 6.0}
-_ACROSS_SOLID = 14.0
+_ACROSS_SOLID = 20.0
 # For a metre of line under a text: thin broken ones, those that a template is cut by, all others.
 _UNDER: Mapping[Ink, float] = {
     Ink.EDGE: 3300.0,

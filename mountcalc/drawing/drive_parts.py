@@ -6,17 +6,16 @@ import math
 
 from mountcalc.drawing.board_side import BoardSide
 from mountcalc.drawing.model import Arc, Ink, Point
+from mountcalc.drawing.motor_size import motor_size
 from mountcalc.drawing.pulley_rims import rim_radii
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.view_parts import ViewParts
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.model import Scenario
-from mountcalc.tasks.skeleton import skeleton_of
 
 __all__ = ["draw_drive", "draw_other_position"]
 
 _PAST = 1.1  # of a pulley's radius to which its centre lines reach
-_FOOT = 0.12  # height of a foot as a share of the shaft height (estimate)
 
 
 def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Swing) -> None:
@@ -96,26 +95,19 @@ def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
 def _body(
     parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, motor: Point
 ) -> None:
-    frame = scenario.parts.frame
+    frame, size = scenario.parts.frame, motor_size(scenario)
+    parts.circle(motor, size.body, Ink.EDGE)
     if frame is None:
-        parts.circle(motor, skeleton_of(scenario).body_radius, Ink.EDGE)
         parts.notes.append("motor.frame is not given: the motor's body is drawn as an estimate.")
         return
-    parts.circle(motor, frame.body_radius, Ink.EDGE)
     middle = board.frame.distance(scenario.motor.shaft)
     height = board.frame.height(scenario.motor.shaft)
     packing = height - frame.shaft_height
-    half, edge = 0.5 * frame.feet_across, 2.0 * frame.hole
-    low, high = packing, packing + _FOOT * frame.shaft_height
-    places = (
-        (-half - edge, low),
-        (half + edge, low),
-        (half + edge, high),
-        (-half - edge, high),
-    )
+    end, low, high = size.half_feet, packing, packing + size.foot_height
+    places = ((-end, low), (end, low), (end, high), (-end, high))
     corners = tuple(board.at(middle + along, off, plate_angle) for along, off in places)
     parts.outline(corners, Ink.EDGE)
-    for side in (-half, half):
+    for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
         ends = [board.at(middle + side, off, plate_angle) for off in (high, -board.thickness)]
         parts.line(ends[0], ends[1], Ink.CENTRE)
     parts.notes.append("The motor's body and the height of its feet are estimates.")

@@ -6,19 +6,14 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.drawing.board_side import BoardSide
-from mountcalc.drawing.plate_adjuster import meeting_on_plate
+from mountcalc.drawing.stop_place import STOP_GAP, StopPlace, stop_place
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.model import Acts, Scenario, Vector
 from mountcalc.scenario.parts_plate_line import plate_line
 
-__all__ = ["STOP_GAP", "Catch", "Side", "catches"]
+__all__ = ["Catch", "Side", "catches"]
 
-STOP_GAP = 0.006
-"""From the stop to the plate where the belt needs it last [m] (estimate)."""
-
-# Where the plate meets it [m] (estimates): from its far end, and from what is fixed to it.
-_FROM_END, _KEEP_OFF, _STEP = 0.02, 0.045, 0.005
 # Moments that are smaller than this share of the weights at their full lever hold nothing.
 _NOTHING = 1e-9
 
@@ -55,10 +50,12 @@ class Catch:
         What motor and plate lose in height until then, and the stop takes up.
     held : bool
         Whether the adjuster carries the weight without a belt, at snug.
-    is_clear : bool
-        Whether it is clear of the adjuster and the motor's feet in this view, not only beside them.
+    place : StopPlace
+        Where along the plate that is, and what the stop stands beside.
     in_travel : bool
         Whether the scenario's travel reaches that far.
+    last : float [rad]
+        The plate angle at which the belt needs the plate last before it.
     """
 
     side: Side
@@ -68,8 +65,14 @@ class Catch:
     drop: float
     energy: float
     held: bool
-    is_clear: bool
+    place: StopPlace
     in_travel: bool
+    last: float
+
+    @property
+    def beyond(self) -> str:
+        """The position that it stands beyond, in words."""
+        return "take-up" if self.side.tightens else "install"
 
 
 def catches(scenario: Scenario, swing: Swing, board: BoardSide) -> tuple[Catch, ...]:
@@ -110,12 +113,11 @@ def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
 
 def _catch(mount: Mount, swing: Swing, side: Side, board: BoardSide) -> Catch:
     scenario, hinge = mount.scenario, mount.scenario.plate.hinge
-    # The face that leads: the motor's, or the back of the plate.
-    is_face = side.turn == plate_line(scenario).side
-    reach, is_clear = _reach(scenario, swing, board, is_face=is_face)
-    point = board.at(reach, 0.0 if is_face else -board.thickness, 0.0)
-    out = board.frame.normal if is_face else tuple(-part for part in board.frame.normal)
     last = swing.take_up if side.tightens else swing.install
+    place = stop_place(scenario, swing, board, side.turn, last)
+    is_face = side.turn == plate_line(scenario).side
+    point = board.at(place.reach, 0.0 if is_face else -board.thickness, 0.0)
+    out = board.frame.normal if is_face else tuple(-part for part in board.frame.normal)
     angle = last + side.turn * STOP_GAP / math.dist(point, hinge)
     tip = turned((hinge[0] + out[0], hinge[1] + out[1]), hinge, angle)
     low, high = scenario.plate.travel
@@ -127,30 +129,10 @@ def _catch(mount: Mount, swing: Swing, side: Side, board: BoardSide) -> Catch:
         drop=_fall(scenario.motor.center_of_mass, hinge, swing.snug, angle),
         energy=_energy(scenario, swing.snug, angle),
         held=_held(mount, swing.snug),
-        is_clear=is_clear,
+        place=place,
         in_travel=low <= angle <= high,
+        last=last,
     )
-
-
-def _reach(
-    scenario: Scenario, swing: Swing, board: BoardSide, *, is_face: bool
-) -> tuple[float, bool]:
-    """How far along the plate the stop meets it [m], and whether nothing else is there."""
-    taken = []
-    meeting = meeting_on_plate(scenario, board.frame, swing)
-    if meeting is not None:
-        taken.append((meeting.low - _KEEP_OFF, meeting.high + _KEEP_OFF))
-    if is_face:
-        frame = scenario.parts.frame
-        half = 0.5 * frame.feet_across if frame is not None else scenario.motor.pulley_radius
-        shaft = board.frame.distance(scenario.motor.shaft)
-        taken.append((shaft - half - _KEEP_OFF, shaft + half + _KEEP_OFF))
-    furthest = max(0.5 * board.length, board.length - _FROM_END)
-    for step in range(1 + int((furthest - 0.5 * board.length) / _STEP)):
-        reach = furthest - step * _STEP
-        if all(not low < reach < high for low, high in taken):
-            return reach, True
-    return furthest, False
 
 
 def _fall(point: Vector, hinge: Vector, start: float, end: float) -> float:

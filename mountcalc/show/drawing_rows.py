@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Label, Leader, Line, Point
 from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Stroke, shifted
-from mountcalc.show.drawing_type import broken, text_width
+from mountcalc.show.drawing_type import broken, printed, text_width
 
 __all__ = [
     "Row",
@@ -24,7 +24,7 @@ __all__ = [
 ]
 
 _PITCH = 1.65  # from one line of text to the next, in heights of a capital
-_TITLE_HEIGHT = 0.005
+_TITLE_HEIGHT, _LEAST_TITLE_HEIGHT = 0.005, 0.0035
 _INDENT = 0.004
 _SAMPLE = 0.022  # length of the sample of a line [m]
 _SAMPLE_GAP = 0.003  # from it to what it means [m]
@@ -144,11 +144,18 @@ def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
     list of Row
         From the top.
     """
-    title = [_text_row(line, _TITLE_HEIGHT) for line in broken(drawing.title, _TITLE_HEIGHT, room)]
+    height = _title_height(drawing.title, room)
+    title = [_text_row(line, height) for line in broken(drawing.title, height, room)]
     view = drawing.view.rstrip(".")
     said = [f"View: {view[0].lower()}{view[1:]}."] if view else []
     rows = [row for text in (*said, f"Scale {scale}.") for row in paragraph(text, room)]
     return [*title, *rows]
+
+
+def _title_height(title: str, room: float) -> float:
+    """As large as lets it stand on one line, within bounds."""
+    height = 0.999 * _TITLE_HEIGHT * room / text_width(printed(title), _TITLE_HEIGHT)
+    return min(height, _TITLE_HEIGHT) if height >= _LEAST_TITLE_HEIGHT else _TITLE_HEIGHT
 
 
 def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:

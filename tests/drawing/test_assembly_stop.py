@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from mountcalc.drawing.assembly import assembly
 from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.stop import STOP_GAP, catches
+from mountcalc.drawing.stop import catches
+from mountcalc.drawing.stop_place import STOP_GAP
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.drawing.wrench_room import wrench_room
 from mountcalc.errors import MountError
