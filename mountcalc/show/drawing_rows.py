@@ -24,7 +24,7 @@ __all__ = [
 ]
 
 _PITCH = 1.65  # from one line of text to the next, in heights of a capital
-_TITLE_HEIGHT, _LEAST_TITLE_HEIGHT = 0.005, 0.0035
+_TITLE_HEIGHTS = (0.005, 0.0045, 0.004, 0.0035)  # [m] the first that lets it stand on one line
 _INDENT = 0.004
 _SAMPLE = 0.022  # length of the sample of a line [m]
 _SAMPLE_GAP = 0.003  # from it to what it means [m]
@@ -154,8 +154,9 @@ def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
 
 def _title_height(title: str, room: float) -> float:
     """As large as lets it stand on one line, within bounds."""
-    height = 0.999 * _TITLE_HEIGHT * room / text_width(printed(title), _TITLE_HEIGHT)
-    return min(height, _TITLE_HEIGHT) if height >= _LEAST_TITLE_HEIGHT else _TITLE_HEIGHT
+    width = text_width(printed(title), 1.0)
+    fits = [height for height in _TITLE_HEIGHTS if height * width <= room]
+    return max(fits, default=_TITLE_HEIGHTS[0])
 
 
 def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
