@@ -118,7 +118,8 @@ def lowered(
     air, gap = AIR * reduction, SHOWN * reduction
     first = levels[0].height
     low = first + min(air, 0.5 * (drive - first))
-    shown = scale.drawn(drive) - (below - air)
+    # Where nothing of the drive but its line is drawn down there, ``below`` lies above that.
+    shown = scale.drawn(drive) - (min(below, scale.drawn(drive)) - air)
     if drive - low < shown or shortening >= Shortening.UNDER_DRIVE:
         scale = scale.below(Break(low, drive, shown))
     for upper, lower in pairwise(levels):

@@ -45,9 +45,9 @@ def named(drawing, text):
     return at
 
 
-def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
+def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file, views):
     scenario = read_scenario(scenario_file)
-    drawing = assembly(scenario)
+    drawing = views(scenario_file)["assembly"]
     floor = scenario.parts.base.floor
     strands = [
         math.dist(line.start, line.end)
@@ -61,9 +61,8 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
     assert sum(strands) + sum(arcs) == pytest.approx(scenario.belt.length, rel=1e-9)
 
 
-def test_strands_touch_both_pitch_circles_square_to_a_radius():
-    scenario = read_scenario(CIDER)
-    drawing = assembly(scenario)
+def test_strands_touch_both_pitch_circles_square_to_a_radius(views):
+    drawing = views(CIDER)["assembly"]
     motor, driven = (arc.centre for arc in inked(drawing, Ink.VISIBLE, Arc))
     for line in (one for one in inked(drawing, Ink.VISIBLE, Line) if one.start[1] != one.end[1]):
         way = line.end[0] - line.start[0], line.end[1] - line.start[1]
@@ -76,9 +75,9 @@ def test_strands_touch_both_pitch_circles_square_to_a_radius():
             assert arm[0] * way[0] + arm[1] * way[1] == pytest.approx(0, abs=1e-12)
 
 
-def test_plate_and_motor_at_snug_install_and_take_up():
+def test_plate_and_motor_at_snug_install_and_take_up(views):
     scenario = read_scenario(CIDER)
-    drawing = assembly(scenario)
+    drawing = views(CIDER)["assembly"]
     found = fit(scenario, scenario.belt.length, None)
     plate = inked(drawing, Ink.VISIBLE, Path)[0]
     near, far, back, _ = plate.points
@@ -110,8 +109,8 @@ def turn_between(centre, start, end):
     return math.remainder(angles[1] - angles[0], math.tau)
 
 
-def test_dimensions_tell_what_they_measure(scenario_file):
-    drawing = assembly(read_scenario(scenario_file))
+def test_dimensions_tell_what_they_measure(scenario_file, views):
+    drawing = views(scenario_file)["assembly"]
     offsets = [item for item in drawing.items if isinstance(item, Offset)]
     assert len(offsets) >= 6
     for one in offsets:
@@ -121,9 +120,9 @@ def test_dimensions_tell_what_they_measure(scenario_file):
         )
 
 
-def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft():
+def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft(views):
     scenario = read_scenario(LATHE)
-    drawing = assembly(scenario)
+    drawing = views(LATHE)["assembly"]
     facts = drawing.facts
     assert facts["driven_shaft_x"] == 0
     assert facts["driven_shaft_y"] == pytest.approx(-scenario.parts.base.floor)
@@ -135,18 +134,18 @@ def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft():
     assert any("base.floor is needed" in note for note in without.notes)
 
 
-def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face():
+def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face(views):
     scenario = read_scenario(CIDER)
-    drawing, swing = assembly(scenario), swing_of(scenario)
+    drawing, swing = views(CIDER)["assembly"], swing_of(scenario)
     tip = named(drawing, "tip bears here")
     # The bolt moves level, 14 1/2 in above the hinge; its face as drawn is upright at the hinge.
     assert tip[1] - scenario.plate.hinge[1] == pytest.approx(14.5 * INCH)
     assert tip[0] - scenario.plate.hinge[0] == pytest.approx(-14.5 * INCH * math.tan(swing.snug))
 
 
-def test_room_for_the_wrench_holds_the_head_over_the_whole_swing():
+def test_room_for_the_wrench_holds_the_head_over_the_whole_swing(views):
     scenario = read_scenario(CIDER)
-    drawing, swing = assembly(scenario), swing_of(scenario)
+    drawing, swing = views(CIDER)["assembly"], swing_of(scenario)
     across = [14.5 * INCH * math.tan(angle) for angle in (swing.install, swing.take_up)]
     touched = shapely.Point(named(drawing, "room for the wrench"))
     (room,) = [
@@ -178,9 +177,9 @@ def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
     assert not any("meets what the tip" in note for note in assembly(high).notes)
 
 
-def test_the_link_runs_from_pin_to_pin():
+def test_the_link_runs_from_pin_to_pin(views):
     scenario = read_scenario(LATHE)
-    drawing, swing = assembly(scenario), swing_of(scenario)
+    drawing, swing = views(LATHE)["assembly"], swing_of(scenario)
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     for name, at in (("plate pin at snug", pin), ("base pin", scenario.adjuster.base_pin)):
         drawn = [one for one in inked(drawing, Ink.VISIBLE, Circle) if one.centre == at]
@@ -219,8 +218,8 @@ def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file, displa
     assert_legible(drawing)
 
 
-def test_mirrored_says_so_and_keeps_the_numbers():
-    drawing = assembly(read_scenario(CIDER))
+def test_mirrored_says_so_and_keeps_the_numbers(views):
+    drawing = views(CIDER)["assembly"]
     turned_over = drawing.mirrored()
     assert "mirrored" in turned_over.view
     assert turned_over.facts == drawing.facts

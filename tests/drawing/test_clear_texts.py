@@ -7,9 +7,7 @@ import pytest
 import shapely
 
 from mountcalc.drawing.callouts import callouts, text_boxes
-from mountcalc.drawing.drawings import drawings_of
 from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Path
-from mountcalc.scenario.reader import read_scenario
 from mountcalc.show.drawing_paper import plain_strokes
 
 SOLID = {Ink.CUT, Ink.VISIBLE, Ink.DIMENSION, Ink.NOTE}
@@ -50,8 +48,10 @@ def crossed(items, reduction):
 
 
 @pytest.mark.parametrize("mirrored", [False, True])
-def test_what_crosses_a_solid_line_has_a_ground_and_names_keep_clear(scenario_file, mirrored):
-    for view in drawings_of(read_scenario(scenario_file), ["assembly", "along-shafts"]):
+def test_what_crosses_a_solid_line_has_a_ground_and_names_keep_clear(
+    scenario_file, views, mirrored
+):
+    for view in views(scenario_file).values():
         drawing = view.mirrored() if mirrored else view
         names = {one.text for one in drawing.items if isinstance(one, Leader)}
         assert names
@@ -62,8 +62,8 @@ def test_what_crosses_a_solid_line_has_a_ground_and_names_keep_clear(scenario_fi
 
 
 @pytest.mark.parametrize("mirrored", [False, True])
-def test_no_text_meets_another(scenario_file, mirrored):
-    for view in drawings_of(read_scenario(scenario_file), ["assembly", "along-shafts"]):
+def test_no_text_meets_another(scenario_file, views, mirrored):
+    for view in views(scenario_file).values():
         drawing = view.mirrored() if mirrored else view
         boxes = [shapely.box(*one) for one in text_boxes(drawing.items, drawing.reduction)]
         for one, other in itertools.combinations(boxes, 2):

@@ -5,7 +5,6 @@ from fractions import Fraction
 
 import pytest
 
-from mountcalc.drawing.assembly import assembly
 from mountcalc.drawing.base_template import base_template
 from mountcalc.drawing.guard_panel import guard_panel
 from mountcalc.drawing.model import Circle, Ink
@@ -16,8 +15,8 @@ from mountcalc.scenario.reader import read_scenario
 
 
 @pytest.mark.parametrize("mirrored", [False, True])
-def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, mirrored):
-    drawing = assembly(read_scenario(str(scenario_file)))
+def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, views, mirrored):
+    drawing = views(scenario_file)["assembly"]
     facts = drawing.facts
     if mirrored:
         drawing = drawing.mirrored()
@@ -33,8 +32,8 @@ def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, mirr
         assert drawing.notes[0] == "A mirrored copy: right and left are those of this picture."
 
 
-def test_mirrored_twice_the_notes_say_the_first_sides_again(cider):
-    drawing = assembly(read_scenario(str(cider)))
+def test_mirrored_twice_the_notes_say_the_first_sides_again(cider, views):
+    drawing = views(cider)["assembly"]
     again = drawing.mirrored().mirrored()
     assert again.notes[2:] == drawing.notes
 
