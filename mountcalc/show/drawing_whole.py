@@ -22,7 +22,7 @@ _STUB = 0.005  # of a leader's line that should be seen with its text, so that i
 _SMALL = 0.080  # a line of the work that takes no more should lie on one sheet [m]
 _SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
 _NUDGE = 0.002  # the same around the end of a leader [m]
-_ACROSS, _UP = 12, 5  # how many of those each way
+_ACROSS, _UP = 12, 8  # how many of those each way
 _TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 _WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
@@ -115,8 +115,8 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
         if text is None or (_in_one(_kept(item, text), windows) and not isinstance(item, Offset)):
             continue
         others = [*printed[:number], marks, *printed[number + 1 :]]
-        full = taken(stroke for strokes in others for stroke in strokes)
-        printed[number] = _moved(drawing, item, printed[number], (windows, full))
+        scene = [stroke for strokes in others for stroke in strokes]
+        printed[number] = _moved(drawing, item, printed[number], (windows, scene))
     return tuple(stroke for strokes in printed for stroke in strokes)
 
 
@@ -137,9 +137,30 @@ def _moved(
     drawing: Drawing,
     item: Item,
     strokes: tuple[Stroke, ...],
+    around: tuple[Sequence[Bounds], Sequence[Stroke]],
+) -> tuple[Stroke, ...]:
+    """The item's strokes with its text in one window, or as they are if nothing better is found.
+
+    A name that finds no place clear of all lines may stand on its ground over what is not made.
+    """
+    windows, scene = around
+    made = [one for one in scene if isinstance(one, Label) or one.ink in _WORK]
+    found = strokes
+    for in_the_way in (scene, made):
+        found = _best(drawing, item, strokes, (windows, taken(in_the_way)))
+        text = _text(found)
+        if text is not None and _in_one(text_box(text, _AIR), windows):
+            break
+    return found
+
+
+def _best(
+    drawing: Drawing,
+    item: Item,
+    strokes: tuple[Stroke, ...],
     around: tuple[Sequence[Bounds], Taken],
 ) -> tuple[Stroke, ...]:
-    """The item's strokes with its text in one window, or as they are if nothing better is found."""
+    """The item's strokes with its text where it meets least, no more than it met before."""
     windows, full = around
     before = _text(strokes)
     assert before is not None
