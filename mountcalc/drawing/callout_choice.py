@@ -10,13 +10,16 @@ from numpy.typing import NDArray
 
 from mountcalc.drawing.callout_candidates import Places, grown, joined
 from mountcalc.drawing.callout_ground import HARD, Floats, Ground
-from mountcalc.drawing.straight_pieces import crossing, through
+from mountcalc.drawing.straight_pieces import apart, crossing, through
 
 __all__ = ["TEXTS_MEET", "chosen", "conflict"]
 
 TEXTS_MEET = 1000.0 * HARD
 """What it costs that two names stand on each other: it never pays."""
 
+# What it costs that two leaders point at one place, less and less up to so far apart [m] on paper.
+_TIPS_MEET, _TIPS_APART = 100.0, 0.007
+_PAST_TIP = 0.003  # the same for a leader that runs past the tip of another [m] on paper
 _PASSES = 12
 _KICKS = 80  # times that some names are put elsewhere, to see whether that leads to less
 _KICKED = 3
@@ -99,7 +102,7 @@ class _Choice:
 
 
 def conflict(ones: Places, others: Places) -> Floats:
-    """What it costs that names stand on each other, or their leaders in each other's way.
+    """What it costs that names or their leaders are in each other's way, or point at one place.
 
     Parameters
     ----------
@@ -121,4 +124,10 @@ def conflict(ones: Places, others: Places) -> Floats:
         + through(ones.lines, grown(others.boxes))
         + through(others.lines, around).T
     )
-    return TEXTS_MEET * meets + HARD * in_the_way
+    tips = ones.lines[:, np.newaxis, :2] - others.lines[np.newaxis, :, :2]
+    near = np.maximum(0.0, 1.0 - np.hypot(tips[..., 0], tips[..., 1]) / _TIPS_APART)
+    past = np.minimum(
+        apart(ones.lines[:, :2], others.lines), apart(others.lines[:, :2], ones.lines).T
+    )
+    near += np.maximum(0.0, 1.0 - past / _PAST_TIP)
+    return TEXTS_MEET * meets + HARD * in_the_way + _TIPS_MEET * near

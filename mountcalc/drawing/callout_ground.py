@@ -25,7 +25,7 @@ HARD = 1000.0
 
 # All costs are relative to each other. What it costs to run across a line: thin, solid.
 _ACROSS: Mapping[Ink, float] = {Ink.EDGE: 2.0, Ink.CENTRE: 2.0, Ink.DIMENSION: 6.0}
-_ACROSS_SOLID = 20.0
+_ACROSS_SOLID = 60.0
 # For a metre of line under a text: thin broken ones, those that a template is cut by, all others.
 _UNDER: Mapping[Ink, float] = {
     Ink.EDGE: 3300.0,
@@ -37,7 +37,7 @@ _UNDER: Mapping[Ink, float] = {
 _UNDER_SOLID = 16500.0
 # For a metre by which a view grows, by which it grows out of the smallest sheet, and by which a
 # text leaves the room that it is given.
-_OUT, _OVER, _OUTSIDE = 200.0, 20000.0, 2000.0
+_OUT, _OVER, _OUTSIDE = 1000.0, 200000.0, 2000.0
 _ROOMS = np.array(SMALLEST_ROOMS)
 
 

@@ -46,7 +46,6 @@ def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
     told.note(_where(told, stop))
     told.facts |= {
         f"stop_{beyond.replace('-', '_')}_angle": stop.plate_angle,
-        f"stop_{beyond.replace('-', '_')}_reach": stop.place.reach,
         f"stop_{beyond.replace('-', '_')}_drop": stop.drop,
         f"stop_{beyond.replace('-', '_')}_energy": stop.energy,
     }

@@ -12,7 +12,7 @@ from mountcalc.drawing.annotations import leader_lines, offset_lines
 from mountcalc.drawing.geometry import sweep
 from mountcalc.drawing.model import Arc, Circle, Item, Label, Leader, Line, Offset, Path, Point
 
-__all__ = ["crossing", "pieces", "through"]
+__all__ = ["apart", "crossing", "pieces", "through"]
 
 _SAGITTA = 0.0001  # [m] on paper by which a chord may leave its circle
 
@@ -100,6 +100,29 @@ def crossing(ones: Floats, others: Floats) -> Floats:
     lengths = np.hypot(way_x, way_y) * np.hypot(other_way_x, other_way_y)
     sines: Floats = np.divide(size, lengths, out=np.zeros_like(size), where=is_met)
     return sines
+
+
+def apart(points: Floats, lines: Floats) -> Floats:
+    """How far points are from straight pieces.
+
+    Parameters
+    ----------
+    points : ndarray of shape (n, 2) [m]
+        The points.
+    lines : ndarray of shape (m, 4) [m]
+        Both ends of each piece.
+
+    Returns
+    -------
+    ndarray of shape (n, m) [m]
+    """
+    x, y = points.T[:, :, np.newaxis]
+    start_x, start_y, end_x, end_y = lines.T[:, np.newaxis, :]
+    way_x, way_y = end_x - start_x, end_y - start_y
+    square = np.maximum(way_x**2 + way_y**2, np.finfo(float).tiny)
+    share = np.clip(((x - start_x) * way_x + (y - start_y) * way_y) / square, 0.0, 1.0)
+    distance: Floats = np.hypot(start_x + share * way_x - x, start_y + share * way_y - y)
+    return distance
 
 
 def through(lines: Floats, boxes: Floats) -> NDArray[np.bool_]:
