@@ -9,12 +9,13 @@ from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_side import BoardSide
 from mountcalc.drawing.bolt_hole import BLOCK_SHARE, bolt_diameter, drawn_diameter
+from mountcalc.drawing.link_parts import draw_link
 from mountcalc.drawing.model import Ink, Point
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.view_parts import ViewParts
 from mountcalc.drawing.wrench_room import WrenchRoom, wrench_room
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.model import Adjuster, AdjusterKind, Scenario
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.tasks.skeleton import Segment, skeleton_of
 
 __all__ = ["draw_adjuster"]
@@ -22,7 +23,6 @@ __all__ = ["draw_adjuster"]
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 # A bolt nearer to parallel with the plate than this (sine) does not pass through it.
 _LEAST_CROSSING = 0.3
-_BODY = (0.32, 0.68)  # part of a link that is its body
 
 
 def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> None:
@@ -46,7 +46,7 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
     _say_sizes(parts, scenario, diameter)
     room = wrench_room(diameter)
     if adjuster.kind is AdjusterKind.LINK:
-        _link(parts, scenario, swing, diameter, room)
+        draw_link(parts, scenario, swing, diameter, room)
     else:
         nut = _nut(parts, scenario, swing, board)
         _bolt(parts, scenario, _Bolt.of(scenario, swing, nut, diameter), room)
@@ -240,44 +240,3 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
         "The scenario does not say where along the bolt its block stands: it is drawn where it "
         "clears the swing, its size an estimate."
     )
-
-
-def _link(
-    parts: ViewParts, scenario: Scenario, swing: Swing, diameter: float, room: WrenchRoom
-) -> None:
-    base, plate = _pins(scenario.adjuster)
-    plate = turned(plate, scenario.plate.hinge, swing.snug)
-    length = math.dist(base, plate)
-    if length == 0:
-        return
-    way = (plate[0] - base[0]) / length, (plate[1] - base[1]) / length
-
-    def at(along: float, side: float) -> Point:
-        return (
-            base[0] + along * way[0] - side * way[1],
-            base[1] + along * way[1] + side * way[0],
-        )
-
-    def strip(ends: tuple[float, float], half: float, ink: Ink) -> None:
-        places = ((ends[0], half), (ends[1], half), (ends[1], -half), (ends[0], -half))
-        parts.outline(tuple(at(along, side) for along, side in places), ink)
-
-    body = _BODY[0] * length, _BODY[1] * length
-    strip((0.0, body[0]), 0.5 * diameter, Ink.VISIBLE)
-    strip((body[1], length), 0.5 * diameter, Ink.VISIBLE)
-    strip(body, diameter, Ink.VISIBLE)
-    strip(body, room.radius, Ink.EDGE)
-    for name, pin in (("base pin", base), ("plate pin at snug", plate)):
-        parts.circle(pin, diameter, Ink.VISIBLE)
-        parts.cross(pin, 2.0 * diameter)
-        parts.points[name] = pin
-        parts.round_name(name, pin, diameter)
-    shares = (0.35, 0.42, 0.5, 0.58, 0.65)
-    rims = (at(share * length, side * room.radius) for side in (-1, 1) for share in shares)
-    parts.name("room for the wrench", *rims)
-
-
-def _pins(adjuster: Adjuster) -> tuple[Point, Point]:
-    assert adjuster.base_pin is not None
-    assert adjuster.plate_pin is not None
-    return adjuster.base_pin, adjuster.plate_pin
