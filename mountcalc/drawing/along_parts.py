@@ -40,8 +40,8 @@ class AlongParts:
         Of the pulleys.
     names : list of (tuple of Point, str)
         What is named, and points of it of which a leader may take any.
-    driven_points, motor_points : list of Point [m]
-        What is dimensioned from the datum, over the drive and under it.
+    driven_points, motor_points : list of (str, Point) [m]
+        What is dimensioned from the datum, over the drive and under it, and what it is.
     shafts : list of (float, str)
         Heights of the shafts [m], and their names.
     notes : list of str
@@ -53,8 +53,8 @@ class AlongParts:
     others: list[Body] = field(default_factory=list)
     centre_lines: list[Line] = field(default_factory=list)
     names: list[tuple[tuple[Point, ...], str]] = field(default_factory=list)
-    driven_points: list[Point] = field(default_factory=list)
-    motor_points: list[Point] = field(default_factory=list)
+    driven_points: list[tuple[str, Point]] = field(default_factory=list)
+    motor_points: list[tuple[str, Point]] = field(default_factory=list)
     shafts: list[tuple[float, str]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
@@ -125,7 +125,8 @@ def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> 
     height, radius = driven.shaft[1], rim_radii(scenario)[1]
     width = along.driven_pulley_width
     pulley = _pulley(parts, scenario, (driven.pulley_position, height), width, radius)
-    parts.driven_points += _pulley_points(pulley, width, driven.pulley_position, height)
+    at = (driven.pulley_position, height)
+    parts.driven_points += _pulley_points("driven pulley", pulley, width, at)
     parts.name("driven pulley", *_around(pulley.ends, height, radius))
     housings = []
     for one in _next_to(driven.pulley_position, driven.bearings):
@@ -133,7 +134,8 @@ def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> 
         half = _housing(scenario, one, stack)
         housings.append(Body(faces, (height - half, height + half)))
         parts.name(f"bearing: {one.name}", *_around(faces, height, half))
-        parts.driven_points.append((min(faces, key=_from(driven.pulley_position)), height))
+        face = min(faces, key=_from(driven.pulley_position))
+        parts.driven_points.append((f"face of bearing {one.name!r}", (face, height)))
     parts.notes.append(
         f"Bearings are drawn {HOUSING_OVER_JOURNAL:g} times as high as their journals (estimate)."
     )
@@ -159,7 +161,7 @@ def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> 
     left, right = min(reach) - _PAST, max(reach) + _PAST
     if end is None:
         return [Body((left, right), levels, broken=(left, right))]
-    parts.driven_points.append((end, height))
+    parts.driven_points.append(("end of the driven shaft", (end, height)))
     parts.name("end of the driven shaft", *((end, level) for level in levels))
     far = left if end > 0.5 * (left + right) else right
     return [Body((end, far), levels, broken=(far,))]
@@ -171,13 +173,14 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
         end = along.motor_face + stack.outward * frame.shaft_length
         levels = height - 0.5 * frame.shaft_diameter, height + 0.5 * frame.shaft_diameter
         parts.others.append(Body((along.motor_face, end), levels))
-        parts.motor_points.append((end, height))
+        parts.motor_points.append(("end of the motor's shaft", (end, height)))
         parts.name("end of the motor's shaft", *((end, level) for level in levels))
     if along.motor_pulley is not None:
         width, radius = along.motor_pulley_width, rim_radii(scenario)[0]
         pulley = _pulley(parts, scenario, (along.motor_pulley, height), width, radius)
         parts.others.append(pulley)
-        parts.motor_points += _pulley_points(pulley, width, along.motor_pulley, height)
+        at = (along.motor_pulley, height)
+        parts.motor_points += _pulley_points("motor pulley", pulley, width, at)
         parts.name("motor pulley", *_around(pulley.ends, height, radius))
     if stack is None or along.motor_face is None:
         return
@@ -186,7 +189,7 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
     parts.others.append(
         Body((along.motor_face, back), (height - body, height + body), broken=(back,))
     )
-    parts.motor_points.append((along.motor_face, height))
+    parts.motor_points.append(("motor's face", (along.motor_face, height)))
     parts.name("motor", *_around((along.motor_face, back), height, body)[:6])
     parts.notes.append("The height of the motor's body is an estimate.")
 
@@ -210,9 +213,13 @@ def _pulley(
     return Body(ends, (middle[1] - radius, middle[1] + radius), ink)
 
 
-def _pulley_points(body: Body, width: float | None, middle: float, height: float) -> list[Point]:
+def _pulley_points(
+    name: str, body: Body, width: float | None, middle: Point
+) -> list[tuple[str, Point]]:
     """What is dimensioned of a pulley: its faces, or its middle where they are not known."""
-    return [(middle, height)] if width is None else [(end, height) for end in body.ends]
+    if width is None:
+        return [(f"middle of the {name}", middle)]
+    return [(name, (end, middle[1])) for end in body.ends]
 
 
 def _around(ends: tuple[float, float], height: float, half: float) -> tuple[Point, ...]:
@@ -231,7 +238,8 @@ def _guard(parts: AlongParts, scenario: Scenario, stack: AlongStack, shape: Guar
     parts.cut += [*guard.panel, *guard.strip, *guard.spacers]
     panel = [level for body in guard.panel for level in body.levels]
     low, high = min(panel), max(panel)
-    parts.motor_points += [(end, low) for end in (*guard.panel[0].ends, guard.strip_front)]
+    parts.motor_points += [("guard panel", (end, low)) for end in guard.panel[0].ends]
+    parts.motor_points.append(("front of the strip", (guard.strip_front, low)))
     faces = [(end, level) for end in guard.panel[0].ends for level in (low, high)]
     parts.name("guard panel", *((x, y + 0.1 * (0.5 * (low + high) - y)) for x, y in faces))
     parts.name("strip", *(guard.strip_ends()))

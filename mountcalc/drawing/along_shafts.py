@@ -21,6 +21,7 @@ from mountcalc.drawing.along_levels import (
 )
 from mountcalc.drawing.along_parts import AlongParts, along_parts
 from mountcalc.drawing.along_stack import AlongStack, along_stack
+from mountcalc.drawing.along_words import tell_distances
 from mountcalc.drawing.base_height import base_height, hinge_height
 from mountcalc.drawing.base_words import base_words
 from mountcalc.drawing.baselines import Baseline, Run, baselines
@@ -63,6 +64,7 @@ def along_shafts(scenario: Scenario) -> Drawing:
     stack = along_stack(scenario)
     said = _told(scenario, stack, swing_of(scenario))
     parts = along_parts(scenario, stack)
+    tell_distances(said, parts, stack)
     said.notes += dict.fromkeys(parts.notes)
     page = _Page(scenario, parts, _view(stack), _other_view(stack), said)
     bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
@@ -180,8 +182,8 @@ class _Page:
         datum = parts.datum[0], scale.drawn(parts.datum[1])
         above = self._baseline(Run.ACROSS, datum, ends[1] + clear, 1, reduction)
         below = self._baseline(Run.ACROSS, datum, ends[0] - clear, -1, reduction)
-        driven = [(x, scale.drawn(y)) for x, y in parts.driven_points]
-        motor = [(x, scale.drawn(y)) for x, y in parts.motor_points]
+        driven = [(x, scale.drawn(y)) for _, (x, y) in parts.driven_points]
+        motor = [(x, scale.drawn(y)) for _, (x, y) in parts.motor_points]
         return [*baselines(above, driven), *baselines(below, motor)]
 
     def _heights(

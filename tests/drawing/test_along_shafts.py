@@ -240,6 +240,39 @@ def test_the_slot_is_cut_where_it_is_open(radius, half, start, turn, share):
     assert distance(high) == pytest.approx(half, abs=1e-4)
 
 
+def test_distances_are_told_in_words_too(mount):
+    # Inches from the bearing's face at -1 1/2, to the nearest 32nd.
+    notes = along_shafts(mount).notes
+    (text,) = (one for one in notes if "towards the pulleys" in one)
+    assert text.startswith("From the face of bearing 'pulley end', ")
+    for part in (
+        "driven pulley 3/4 in to 2 1/4 in",
+        "end of the driven shaft 3 1/4 in",
+        "end of the motor's shaft 1 7/8 in",
+        "motor pulley 1 3/16 in to 1 15/16 in",
+        "guard panel 1/4 in to 1/2 in",
+        "front of the strip 4 1/4 in",
+    ):
+        assert part in text
+    assert "In one plane with the face of bearing 'pulley end': motor's face." in notes
+    # Behind the face: the other way.
+    back = along_shafts(with_along(mount, motor_face=-1 * INCH, motor_pulley=-2.9 * INCH)).notes
+    assert any("away from them: motor's face 1/2 in" in one for one in back)
+
+
+@settings(deadline=None, max_examples=25)
+@given(st.floats(-0.3, 0.3), st.floats(0.005, 0.1))
+def test_every_dimension_is_told_in_words(pulley, width):
+    along = AlongShafts(pulley, width, -0.05, 0.03, -0.12)
+    drawing = along_shafts(replace(read_scenario(CIDER), parts=Parts(along=along)))
+    told = " ".join(drawing.notes)
+    across = {
+        item.text for item in drawing.items if isinstance(item, Offset) and item.direction == 0.0
+    }
+    assert across
+    assert all(text in told for text in across)
+
+
 def heights_told(drawing):
     """Texts of the dimensions that are measured upward."""
     return {
