@@ -13,7 +13,7 @@ from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
 from mountcalc.drawing.guard_shape import GuardShape, Slot
 from mountcalc.drawing.model import Point
 from mountcalc.drawing.panel_place import PanelPlace
-from mountcalc.drawing.panel_words import least_strip_width, panel_of
+from mountcalc.drawing.panel_words import guard_front, panel_of
 from mountcalc.drawing.swing import turned
 from mountcalc.scenario.model import Scenario
 
@@ -78,16 +78,15 @@ def guard_bodies(scenario: Scenario, stack: AlongStack, shape: GuardShape) -> Gu
         None where it is not known where the panel stands, or it has no room.
     """
     place = panel_of(scenario, stack)[1]
-    least = least_strip_width(scenario, stack)
-    if place is None or least is None:
+    front = guard_front(scenario, stack)
+    if place is None or front is None:
         return None
     given = scenario.parts.guard.strip_width
     notes = ["The guard's panel is cut at both shafts, through their openings."]
     if given is None:
         notes.append("The strip is drawn with its least width; guard.strip_width would say.")
-    width = least if given is None else given
     ends = stack.outward * place.back, stack.outward * place.front
-    strip_front = stack.outward * (place.back + width)
+    strip_front = stack.outward * front
     low, high = shape.outline.bounds[1], shape.outline.bounds[3]
     thick = shape.sizes.thickness
     return GuardBodies(

@@ -26,6 +26,8 @@ from mountcalc.drawing.base_height import base_height, hinge_height
 from mountcalc.drawing.base_words import base_words
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.callouts import callouts
+from mountcalc.drawing.guard_section_words import tell_plate
+from mountcalc.drawing.guard_shape import guard_shape
 from mountcalc.drawing.height_scale import HeightScale, empty_stretches
 from mountcalc.drawing.layout_scale import settled
 from mountcalc.drawing.model import TEXT_HEIGHT, Bounds, Drawing, Ink, Item, Line, Path, Point
@@ -90,6 +92,7 @@ def _told(scenario: Scenario, stack: AlongStack | None, swing: Swing) -> Told:
     else:
         tell_panel(told, scenario, stack)
         tell_strip(told, scenario, stack)
+        tell_plate(told, scenario, stack, guard_shape(scenario))
         tell_motor_reach(told, scenario, stack)
         tell_motor_end(told, scenario, stack)
         tell_driven_end(told, scenario, stack)

@@ -8,6 +8,7 @@ from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.centre_lists import fixing_note
 from mountcalc.drawing.edge_strip import Bend, strip_length
+from mountcalc.drawing.guard_section_words import tell_plate
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
 from mountcalc.drawing.panel_words import panel_of, tell_strip
@@ -117,6 +118,7 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     spare = bench_length(shape.sizes.slot_clearance, display)
     return (
         *shape.driven.cautions,
+        *_plate(scenario, shape),
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
         _reach(scenario, "The motor's slot", _SLOT_CURE, (2.0 * slot.half_width, slot.length)),
@@ -124,6 +126,14 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
         *reminders(),
         closing(),
     )
+
+
+def _plate(scenario: Scenario, shape: GuardShape) -> list[str]:
+    """The plate in the guard's way."""
+    stack, told = along_stack(scenario), Told(scenario.display)
+    if stack is not None:
+        tell_plate(told, scenario, stack, shape)
+    return told.cautions
 
 
 def _ring(scenario: Scenario, shape: GuardShape) -> str:

@@ -8,7 +8,7 @@ from mountcalc.drawing.panel_place import Gap, PanelPlace, gap_of, least_air, pa
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["least_strip_width", "panel_of", "tell_panel", "tell_strip"]
+__all__ = ["guard_front", "least_strip_width", "panel_of", "tell_panel", "tell_strip"]
 
 _AIR_SOURCE = "estimate"
 
@@ -58,6 +58,29 @@ def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
     ends = [one for one in (stack.motor_shaft_end, stack.driven_shaft_end) if one is not None]
     outermost = max([one.front for one in pulleys] + ends)
     return outermost + guard_sizes(scenario).clearance - place.back
+
+
+def guard_front(scenario: Scenario, stack: AlongStack) -> float | None:
+    """Where the strip ends, and the guard's front lies on it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+
+    Returns
+    -------
+    float or None [m]
+        Counted outward, with the strip as wide as given, else as it has to be; None where it is
+        not known where the panel stands.
+    """
+    place, least = panel_of(scenario, stack)[1], least_strip_width(scenario, stack)
+    if place is None or least is None:
+        return None
+    given = scenario.parts.guard.strip_width
+    return place.back + (least if given is None else given)
 
 
 def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
