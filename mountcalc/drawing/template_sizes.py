@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from mountcalc.belts.data import Datum, datum, load
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.scenario.hinge_edge import hinge_edge
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["HingeSizes", "TemplateSizes", "template_size"]
@@ -101,7 +102,8 @@ class TemplateSizes:
         HingeSizes
         """
         hinges = self.scenario.parts.hinges
-        knuckle = self.length(hinges.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
+        # The pin's place follows from it wherever it is taken; here it is noted.
+        self.length(hinges.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
         thickness = self.length(hinges.leaf_thickness, "leaf_thickness", "hinge.leaf_thickness")
         screw = self.length(
             None if hinges.screw is None else hinges.screw.diameter, "screw_diameter", "hinge.screw"
@@ -110,7 +112,7 @@ class TemplateSizes:
             leaf_length=self.length(hinges.leaf_length, "leaf_length", "hinge.leaf_length"),
             leaf_width=self.length(hinges.leaf_width, "leaf_width", "hinge.leaf_width"),
             leaf_thickness=thickness,
-            edge=0.5 * knuckle,
+            edge=hinge_edge(hinges, self.scenario.display),
             number=self._count(hinges.number, "number", "hinge.number"),
             screws=self._count(hinges.screws_per_leaf, "screws_per_leaf", "hinge.screws_per_leaf"),
             pilot=screw * datum(_FILE, load(_FILE)["hinges"]["pilot"]).value,

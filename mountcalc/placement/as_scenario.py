@@ -8,8 +8,9 @@ import math
 from mountcalc.placement.drives import belts_of
 from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.placement.stops import written_stops
+from mountcalc.scenario.hinge_edge import hinge_edge
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
-from mountcalc.scenario.parts_model import Base, MotorFrame, Parts
+from mountcalc.scenario.parts_model import Base, Hinges, MotorFrame, Parts, PlateBoard
 from mountcalc.scenario.search_model import Action, SearchSpace
 
 __all__ = ["as_scenario"]
@@ -48,6 +49,7 @@ def as_scenario(
     length = at("plate_length")
     hinge = (at("hinge_x"), at("hinge_y"))
     middle = _moved(hinge, (at("along_x"), at("along_y")), 0.5 * length)
+    middle = _moved(middle, (at("normal_x"), at("normal_y")), space.plate_middle)
     return dataclasses.replace(
         scenario,
         motor=_motor(scenario.motor, (at("motor_x"), at("motor_y"))),
@@ -59,7 +61,7 @@ def as_scenario(
             center_of_mass=middle,
         ),
         adjuster=_adjuster(space, layouts, index),
-        parts=_parts(scenario.parts, layouts, index),
+        parts=_parts(scenario, space, layouts, index),
     )
 
 
@@ -73,28 +75,47 @@ def _motor(motor: Motor, shaft: Vector) -> Motor:
     return dataclasses.replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0))
 
 
-def _parts(parts: Parts, layouts: Layouts, index: int) -> Parts:
+def _parts(scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int) -> Parts:
     """What is drawn of the layout: places along the shafts and what is bought stay.
 
     A floor that the layout's hinge is not above is gone, since no file may say so; the search
     notes of which layouts.
     """
-    direction = math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index]))
-    plate = dataclasses.replace(
-        parts.plate, length=float(layouts.plate_length[index]), direction=direction
-    )
-    floor = parts.base.floor
+    parts, floor = scenario.parts, scenario.parts.base.floor
+    edge = hinge_edge(parts.hinges, scenario.display)
     stands = floor is None or floor < float(layouts.hinge_y[index])
     return dataclasses.replace(
         parts,
-        plate=plate,
+        plate=_board(parts.plate, space, layouts, index, edge),
+        hinges=_hinges(parts.hinges, space.plate_thickness),
         base=parts.base if stands else Base(),
         packing=_packing(parts.frame, float(layouts.motor_height[index])),
     )
 
 
+def _board(
+    board: PlateBoard, space: SearchSpace, layouts: Layouts, index: int, edge: float
+) -> PlateBoard:
+    """The layout's board, which begins at the hinge's edge [m] from the pin."""
+    thickness = space.plate_thickness
+    return dataclasses.replace(
+        board,
+        length=float(layouts.plate_length[index]) - edge,
+        thickness=thickness,
+        layers=board.layers if board.thickness in {None, thickness} else None,
+        direction=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+    )
+
+
+def _hinges(hinges: Hinges, thickness: float) -> Hinges:
+    """The same, unless let into a thicker plate than the layout's, which no file may say."""
+    depth = hinges.mortise_depth
+    fits = depth is None or depth < thickness
+    return hinges if fits else dataclasses.replace(hinges, mortise_depth=None)
+
+
 def _packing(frame: MotorFrame | None, height: float) -> float:
-    """What lifts the feet [m] so that the shaft is at the layout's height off the plate's line.
+    """What lifts the feet [m] so that the shaft is at the layout's height off the plate's face.
 
     Zero where the frame is as high or higher: reading the file notes by how much.
     """

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.placement.board import surface
 from mountcalc.placement.choices import (
     ACTIONS,
     DIMENSIONS,
@@ -44,11 +45,12 @@ END_MARGIN = 0.025
 class Layouts:
     """Layouts as drawn, one entry each; lengths [m], directions as unit vectors.
 
-    ``along`` points from the hinge to the motor's foot on the plate's line, ``normal`` to the
-    motor's side; ``foot`` is how far the foot is from the hinge. ``tip`` is the point of the plate
-    that the adjuster bears on, or its pin in the plate; ``axis`` the way the tip moves as the
-    adjuster gets longer (for a screw through the plate: out of the plate), so that a link's other
-    pin is ``link_length`` behind the tip. ``tightens`` is the sign of dL/dphi. As
+    ``along`` points from the hinge to the motor's foot on the plate's line, which is the face that
+    the motor stands on, ``normal`` to the motor's side; ``foot`` is how far the foot is from the
+    hinge. ``tip`` is the point of the plate that the adjuster bears on, or its pin in the plate;
+    ``axis`` the way the tip moves as the adjuster gets longer (for a screw through the plate: out
+    of the plate), so that a link's other pin is ``link_length`` behind the tip. ``tightens`` is
+    the sign of dL/dphi. As
     drawn a screw through the plate ends at its face; the judge, who knows how far the plate
     swings, moves its tip out. ``kind`` and
     ``acts`` are indices of :data:`KINDS` and :data:`ACTIONS`, ``thread`` and ``belt`` of the
@@ -246,13 +248,13 @@ def _plates(
 def _offsets(kind: Ints, ahead: Array, space: SearchSpace) -> Array:
     """How far from the plate's line the tip is, to the motor's side, where the axis points to it.
 
-    A jack bears on the face that it faces; a screw through the plate comes out of the other.
+    A jack bears on the side that it comes from; a screw through the plate comes out of the other.
     How far it must stand out is known only where the plate's swing is.
     """
     if space.face_offset is not None:
         return np.full(kind.shape, space.face_offset)
-    half = 0.5 * space.plate_thickness * ahead
-    jack = np.where(kind == KINDS.index(AdjusterKind.JACK_IN_PLATE), half, -half)
+    through_plate = kind == KINDS.index(AdjusterKind.JACK_IN_PLATE)
+    jack = surface(np.where(through_plate, ahead, -ahead), space)
     return np.where(kind == KINDS.index(AdjusterKind.LINK), 0.0, jack)
 
 

@@ -158,7 +158,7 @@ class _Mount:
     def depth(self, angle: float, place: Array) -> float:
         """How far a place is behind the face on which the motor stands."""
         out = self._turned(self.hinge + self.normal, angle) - self.hinge
-        return self.sizes.plate_thickness / 2 - float(np.dot(place - self.hinge, out))
+        return self.sizes.plate_face - float(np.dot(place - self.hinge, out))
 
     def bears(self, angle: float, place: Array) -> bool:
         """Whether a tip or pin does not stand out on the motor's side."""

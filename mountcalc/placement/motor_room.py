@@ -198,7 +198,7 @@ class _Seen:
         """
         apart = apart or self._apart
         near, far = self._bolt(chosen, angles)
-        face = self.sizes.plate_thickness / 2
+        face = self.sizes.plate_face
         depth = face - far[..., 1]
         on_face = near[..., 1] <= face + 1e-9
         bolt = apart(chosen, near, far) - clearance

@@ -41,8 +41,8 @@ class Sizes:
         The driven shaft.
     driven_radius, motor_radius : float
         Pitch radii of the pulleys.
-    plate_thickness : float
-        The plate's middle runs through the hinge.
+    plate_face, plate_back : float
+        How far from the plate's line, to the motor's side, the plate's two faces are.
     motor_body : float
         Diameter of the motor's body about its shaft.
     motor_feet : float
@@ -58,7 +58,8 @@ class Sizes:
     driven: Vector
     driven_radius: float
     motor_radius: float
-    plate_thickness: float
+    plate_face: float
+    plate_back: float
     motor_body: float
     motor_feet: float
     bolt_length: float
@@ -80,7 +81,8 @@ class Sizes:
             driven=scenario.driven.shaft,
             driven_radius=scenario.driven.pulley_radius,
             motor_radius=scenario.motor.pulley_radius,
-            plate_thickness=space.plate_thickness,
+            plate_face=space.plate_face,
+            plate_back=space.plate_back,
             motor_body=space.motor_body,
             motor_feet=space.motor_feet,
             bolt_length=space.bolt_length,
@@ -179,8 +181,8 @@ def _whole(name: str, *pieces: Turning) -> Part:
 
 def _plate(layouts: Layouts, sizes: Sizes) -> Part:
     zero = np.zeros(len(layouts))
-    half = zero + sizes.plate_thickness / 2
-    return _whole("plate", _box(layouts, (zero, layouts.plate_length), (-half, half)))
+    across = zero + sizes.plate_back, zero + sizes.plate_face
+    return _whole("plate", _box(layouts, (zero, layouts.plate_length), across))
 
 
 def _motor(layouts: Layouts, sizes: Sizes) -> Part:

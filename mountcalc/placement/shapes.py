@@ -160,7 +160,7 @@ def outlines_of(layouts: Layouts, index: int, ends: tuple[float, float], sizes: 
     one = _Drawn.of(layouts, index)
     kind = KINDS[int(layouts.kind[index])]
     on_plate = {
-        "plate": [one.box(0.0, float(layouts.plate_length[index]), sizes.plate_thickness)],
+        "plate": [one.board(float(layouts.plate_length[index]), sizes)],
         "motor": one.motor_body(sizes),
     }
     fixed: dict[str, list[Any]] = {}
@@ -252,10 +252,11 @@ class _Drawn:
         (ux, uy), (vx, vy) = self.along, self.normal
         return self.hinge[0] + x * ux + y * vx, self.hinge[1] + x * uy + y * vy
 
-    def box(self, start: float, end: float, thickness: float) -> Any:  # noqa: ANN401
-        """A strip along the plate's line."""
-        line = shapely.LineString([self._on_plate(start, 0.0), self._on_plate(end, 0.0)])
-        return line.buffer(thickness / 2, cap_style="flat")
+    def board(self, length: float, sizes: Sizes) -> Any:  # noqa: ANN401
+        """The plate from the hinge's pin, with what of the hinge is before its edge."""
+        back, face = sizes.plate_back, sizes.plate_face
+        corners = ((0.0, face), (length, face), (length, back), (0.0, back))
+        return shapely.Polygon([self._on_plate(*at) for at in corners])
 
     def motor_body(self, sizes: Sizes) -> list[Any]:
         """The motor's body, and its feet with what they stand on."""

@@ -114,7 +114,7 @@ class Statics:
     def weight_arms(self, layouts: Layouts) -> tuple[Array, Array]:
         """Sum of W times the place of its point from the hinge as drawn, x and y [N m].
 
-        The plate's centre of mass is in the middle of its line; the motor's keeps its place by the
+        The plate's centre of mass is in the middle of its wood; the motor's keeps its place by the
         shaft. The sum turns with the plate as a point does.
 
         Parameters
@@ -124,10 +124,13 @@ class Statics:
         """
         motor, plate = self.scenario.motor, self.plate_weight(layouts)
         middle = 0.5 * layouts.plate_length * plate
+        deep = self.space.plate_middle * plate
         beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
         x = motor.weight * (layouts.motor_x - layouts.hinge_x + beside[0])
         y = motor.weight * (layouts.motor_y - layouts.hinge_y + beside[1])
-        return x + middle * layouts.along_x, y + middle * layouts.along_y
+        x += middle * layouts.along_x + deep * layouts.normal_x
+        y += middle * layouts.along_y + deep * layouts.normal_y
+        return x, y
 
     def weight_moment(self, layouts: Layouts, phi: Array) -> Array:
         """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive.

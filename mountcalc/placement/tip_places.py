@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.placement.board import surface
 from mountcalc.placement.choices import KINDS
 from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.marks import STEPS
@@ -46,7 +47,7 @@ def with_tips_out(layouts: Layouts, ends: Array, space: SearchSpace, scenario: S
     if space.face_offset is not None:
         return layouts
     # As drawn the tip stands out, too, so that what is marked out can be built.
-    needed = np.maximum(0.5 * space.plate_thickness, _face_beyond(layouts, ends, space))
+    needed = np.maximum(_leaves_at(layouts, space), _leaves_beyond(layouts, ends, space))
     step = STEPS[scenario.display]
     out = step * np.ceil((needed + LEAST_STAND_OUT - _ROUNDING) / step)
     offset = np.where(layouts.kind == _IN_PLATE, out * _ahead(layouts), layouts.offset)
@@ -70,10 +71,10 @@ def bears_on_its_side(layouts: Layouts, ends: Array, space: SearchSpace) -> Bool
     space : SearchSpace
         With the plate's thickness.
     """
-    out = layouts.offset * _ahead(layouts)
-    on_face = -out >= 0.5 * space.plate_thickness - _ROUNDING
-    clears = out > _face_beyond(layouts, ends, space)
-    good = np.where(layouts.kind == _IN_PLATE, clears, on_face)
+    ahead = _ahead(layouts)
+    before = ahead * (surface(-ahead, space) - layouts.offset) >= -_ROUNDING
+    clears = ahead * layouts.offset > _leaves_beyond(layouts, ends, space)
+    good = np.where(layouts.kind == _IN_PLATE, clears, before)
     result: Bools = good | (layouts.kind == _LINK)
     return result
 
@@ -84,13 +85,21 @@ def _ahead(layouts: Layouts) -> Array:
     return result
 
 
-def _face_beyond(layouts: Layouts, ends: Array, space: SearchSpace) -> Array:
+def _leaves_at(layouts: Layouts, space: SearchSpace) -> Array:
+    """How far before the plate's line, the way a screw gets longer, it leaves the plate [m]."""
+    ahead = _ahead(layouts)
+    result: Array = ahead * surface(ahead, space)
+    return result
+
+
+def _leaves_beyond(layouts: Layouts, ends: Array, space: SearchSpace) -> Array:
     """How far before the plate's line as drawn the screw leaves the plate, at most [m].
 
-    With the plate's line as drawn for u and its normal, turned to the tip's side, for v, the screw
-    leaves the plate at v = a sin(phi) + (t/2) cos(phi), phi counted from u to v.
+    With the plate's line as drawn for u and its normal, turned to the tip's side, for v, a screw
+    that leaves the plate at (a, b) as drawn does so at v = a sin(phi) + b cos(phi), phi counted
+    from u to v.
     """
     turn = np.sign(layouts.along_x * layouts.axis_y - layouts.along_y * layouts.axis_x)
-    leaves = layouts.reach * turn * np.sin(ends) + 0.5 * space.plate_thickness * np.cos(ends)
+    leaves = layouts.reach * turn * np.sin(ends) + _leaves_at(layouts, space) * np.cos(ends)
     result: Array = np.max(leaves, axis=0)
     return result

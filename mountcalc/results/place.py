@@ -40,7 +40,7 @@ class PlacedLayout:
 
     Points [m] are in the frame of the scenario. ``reach`` [m] is from the hinge to where the
     adjuster bears, along the plate, ``motor_foot`` [m] to below the motor's shaft, and
-    ``motor_height`` [m] from the plate's line up to that shaft. ``tension_per_mm`` [N/m] of bolt
+    ``motor_height`` [m] from the plate's face up to that shaft. ``tension_per_mm`` [N/m] of bolt
     and ``tension_per_turn`` [N] say how fine it is; ``worst_share_of_limit`` is a bearing's over
     the hand's error, ``grip_low`` the grip where the hand has missed on the loose side.
     ``adjuster`` (compression positive) and ``hinge`` [N] are at rest at the set point,

@@ -73,7 +73,7 @@ def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace
             "The motor's body is not given: a circle of "
             f"{notes.show(body, 'length')} is taken, twice the least motor height."
         )
-    lengths = _lengths(search, notes, table.display)
+    lengths = _lengths(table, search, notes)
     space = SearchSpace(
         hinge_x=search.hinge_x,
         hinge_y=search.hinge_y,
@@ -162,12 +162,14 @@ def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:
     return (table.adjuster.thread,)
 
 
-def _lengths(search: SearchTable, notes: Notes, display: Display) -> dict[str, float]:
+def _lengths(table: ScenarioTable, search: SearchTable, notes: Notes) -> dict[str, float]:
     """Return the lengths that have a default of their own [m]."""
     lengths, taken = {}, []
+    told = {"plate_thickness": table.plate.thickness}
     for name, (inch, metric, words) in _DEFAULTS.items():
         given = getattr(search, name)
-        text = inch if display is Display.INCH else metric
+        given = told.get(name) if given is None else given
+        text = inch if table.display is Display.INCH else metric
         lengths[name] = read_quantity(text, DISTANCE) if given is None else given
         if given is None:
             taken.append(f"{words}: {text}")

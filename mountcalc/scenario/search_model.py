@@ -76,7 +76,9 @@ class SearchSpace:
 
     A range is (low, high); one value is a range of no width. ``reach`` is from the hinge to where
     the adjuster bears, along the plate; ``motor_height`` from the motor's shaft to the plate's
-    line through the hinge, square to it. Without ``motor_direction`` (angles of the motor's shaft
+    line, square to it: the face that the motor stands on, in which the hinge's pin lies (as in
+    :mod:`mountcalc.scenario.parts_plate_line`), so that it is the motor's shaft height and what
+    packs up its feet. Without ``motor_direction`` (angles of the motor's shaft
     seen from the driven shaft) the motor stays as drawn; without ``belts`` the scenario's own is
     taken. ``plate_length`` is the most that the plate may have; the plate's weight in the scenario
     is that of a plate of this length. ``leverage`` [-] is the least share of the belt's greatest
@@ -87,8 +89,9 @@ class SearchSpace:
     ``motor_body`` is a diameter, ``motor_feet`` their extent along the plate, ``wrench_space`` a
     radius about the bolt's head, ``bolt_length`` from the tip of a jack to its head.
     ``face_offset`` is where the adjuster bears, square to the plate's line and to the motor's
-    side; None where a jack in the base bears on the plate's face on its side, a screw through the
-    plate stands out so far that it clears the plate, and a link is pinned on the line.
+    side; None where a jack in the base bears on the plate's face or back, whichever is on its side,
+    a screw through the plate stands out so far that it clears the plate, and a link is pinned on
+    the line.
     """
 
     hinge_x: Range
@@ -116,6 +119,21 @@ class SearchSpace:
     thread_length: float | None = None
     keep_outs: tuple[KeepOut, ...] = ()
     bolt_beside_motor: bool = False
+
+    @property
+    def plate_face(self) -> float:
+        """How far from the plate's line, to the motor's side, is the face it stands on [m]."""
+        return 0.0
+
+    @property
+    def plate_back(self) -> float:
+        """How far from the plate's line, to the motor's side, is the plate's other face [m]."""
+        return -self.plate_thickness
+
+    @property
+    def plate_middle(self) -> float:
+        """How far from the plate's line, to the motor's side, is the middle of its wood [m]."""
+        return 0.5 * (self.plate_face + self.plate_back)
 
     def most_travel(self, kind: AdjusterKind) -> float:
         """How far an adjuster may travel between fitting a new belt and full take-up [m].

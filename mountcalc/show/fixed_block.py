@@ -50,9 +50,9 @@ def block_room(parts: PlacedParts) -> Span | None:
     arm, axis = _arm(parts), np.array(parts.axis)
     normal = _turned(np.array(parts.normal), _angles(parts))
     rise, gain = normal @ arm, normal @ axis
-    half = 0.5 * parts.space.plate_thickness
+    face, back = parts.space.plate_face, parts.space.plate_back
     # How far along the bolt's line from the tip as drawn it meets what bears, and both faces.
-    tip, upper, lower = ((across - rise) / gain for across in (parts.offset, half, -half))
+    tip, upper, lower = ((across - rise) / gain for across in (parts.offset, face, back))
     start = float(tip.max()) - parts.space.bolt_length
     return _span(parts, axis, start, float(np.minimum(tip, np.minimum(upper, lower)).min()))
 
@@ -75,7 +75,7 @@ def face_wanted(parts: PlacedParts) -> Span | None:
     arm, angles = _arm(parts), _angles(parts)
     along, normal = np.array(parts.along), np.array(parts.normal)
     bolt = _turned(normal, angles)
-    # From where the bolt crosses the plate's line, out to the face.
+    # From where the bolt crosses the plate's line, out to the fixed face.
     foot = parts.placed.reach * _turned(along, angles) - arm
     places = (foot - (foot @ normal / (bolt @ normal))[:, None] * bolt) @ along
     return _span(parts, along, float(places.min()), float(places.max()))

@@ -63,7 +63,7 @@ def drawing_figure(parts: PlacedParts) -> Figure:
     -------
     Figure
         A page: above, the mount where it goes, told from the driven shaft; below, its plate, told
-        from its hinge end and the line through the hinge. Both in true proportion.
+        from its hinge end and the face that the hinge's pin lies in. Both in true proportion.
     """
     figure = new_figure(_WIDTH, _HEIGHT)
     title = f"Layout {parts.placed.rank}: {parts.scenario.title}"
@@ -279,7 +279,7 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
         Label("hinge", pixels(pen, placed.hinge)),
         Label("motor", pixels(pen, rim), way),
         Label("driven pulley,\npitch line", pixels(pen, top), math.pi / 2),
-        Label("plate", pixels(pen, parts.on_plate(_bare(parts), 0.0))),
+        Label("plate", pixels(pen, parts.on_plate(_bare(parts), parts.space.plate_middle))),
         Label(parts.tip_name, pixels(pen, placed.tip)),
     ]
     if parts.kind is not AdjusterKind.LINK:
@@ -319,7 +319,7 @@ def _plate_view(figure: Figure, parts: PlacedParts) -> None:
     feet = 0.5 * parts.space.motor_feet
     left = min(0.0, placed.motor_foot - feet, placed.motor_foot - radius)
     right = max(placed.plate_length, placed.motor_foot + max(feet, radius))
-    low = min(-0.5 * parts.space.plate_thickness, parts.offset)
+    low = min(parts.space.plate_back, parts.offset)
     wide = _WIDTH - 0.3 - _PLATE_LEFT - _PLATE_RIGHT
     tall = _PLATE - ROOM_BELOW / 72.0 - 0.35
     high = placed.motor_height + radius
@@ -340,4 +340,4 @@ def _plate_view(figure: Figure, parts: PlacedParts) -> None:
 def _plate_title(parts: PlacedParts) -> str:
     (ux, uy), (vx, vy) = parts.along, parts.normal
     seen = "facing the motor's pulley" if ux * vy - uy * vx > 0 else "from behind the motor"
-    return f"The plate laid flat, told from its hinge end and the hinge's line; seen {seen}"
+    return f"The plate laid flat, told from the hinge and the plate's face; seen {seen}"

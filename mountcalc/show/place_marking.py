@@ -147,16 +147,17 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
         Lines of at most 80 characters.
     """
     display, driven = search.scenario.display, search.scenario.driven.shaft
+    parts = PlacedParts.of(layout, mount, search.space)
     rule = "to the nearest 1/16 in" if display is Display.INCH else "to the nearest mm"
     lines = [
         f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
         f"Hinge: {beside(layout.hinge, driven, display, 'the driven shaft')}.",
-        f"Plate: {marked(layout.plate_length, display)} long from the hinge. "
-        f"{_run(mount, display)}",
+        f"Plate: {marked(layout.plate_length, display)} long from the hinge, "
+        f"{marked(search.space.plate_thickness, display)} thick. {_run(parts, display)}",
         f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
         f"{_feet(search, layout)}",
-        _bolt(search, layout, mount),
-        *_fixed(PlacedParts.of(layout, mount, search.space), display),
+        _bolt(search, parts),
+        *_fixed(parts, display),
     ]
     if layout.nearest is not None and layout.clearance is not None:
         lines.append(f"Nearest: {layout.nearest}, {marked(layout.clearance, display)} clear.")
@@ -195,11 +196,13 @@ def _fixed(parts: PlacedParts, display: Display) -> list[str]:
     return [text]
 
 
-def _run(mount: Scenario, display: Display) -> str:
-    """How the plate lies: where its line through the hinge is at the plate's far end."""
-    hinge, middle = mount.plate.hinge, mount.plate.center_of_mass
-    end = 2 * middle[0] - hinge[0], 2 * middle[1] - hinge[1]
-    return f"Its far end is {beside(end, hinge, display, 'the hinge')}."
+def _run(parts: PlacedParts, display: Display) -> str:
+    """How the plate lies: where its face is at the plate's far end."""
+    end = parts.on_plate(parts.placed.plate_length, 0.0)
+    return (
+        "The hinge's pin lies in the face that the motor stands on; the far end of that face is "
+        f"{beside(end, parts.placed.hinge, display, 'the hinge')}."
+    )
 
 
 def _feet(search: Search, layout: PlacedLayout) -> str:
@@ -207,10 +210,10 @@ def _feet(search: Search, layout: PlacedLayout) -> str:
     low, high = layout.motor_foot - half, layout.motor_foot + half
     start = marked(low, display) if low >= 0 else f"{marked(-low, display)} behind the hinge"
     return (
-        f"Its shaft is {marked(layout.motor_height, display)} from the line from the hinge along "
-        f"the plate's middle, square to it, {_over(layout)} the plate; it meets that line "
-        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from "
-        f"{start} to {marked(high, display)} along the plate."
+        f"Its shaft is {marked(layout.motor_height, display)} from the plate's face, square to it, "
+        f"{_over(layout)} the plate (its own shaft height, and packing under its feet for the "
+        f"rest); it meets that face {marked(layout.motor_foot, display)} from the hinge, so that "
+        f"the feet reach from {start} to {marked(high, display)} along the plate."
     )
 
 
@@ -218,12 +221,12 @@ def _over(layout: PlacedLayout) -> str:
     return "above" if layout.motor_side == "above" else "below"
 
 
-def _bolt(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
-    adjuster = mount.adjuster
+def _bolt(search: Search, parts: PlacedParts) -> str:
+    layout, adjuster = parts.placed, parts.scenario.adjuster
     display, driven = search.scenario.display, search.scenario.driven.shaft
     at = beside(layout.tip, driven, display, "the driven shaft")
     along = f"{marked(layout.reach, display)} from the hinge along the plate"
-    along += _across(search, _offset(layout, mount))
+    along += _across(parts, display)
     if adjuster.kind is AdjusterKind.LINK:
         assert adjuster.base_pin is not None
         base = beside(adjuster.base_pin, driven, display, "the driven shaft")
@@ -248,27 +251,20 @@ def _bolt(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     )
 
 
-def _offset(layout: PlacedLayout, mount: Scenario) -> float:
-    """How far from the plate's line the adjuster bears, to the motor's side [m]."""
-    hinge, middle = layout.hinge, mount.plate.center_of_mass
-    half = 0.5 * layout.plate_length
-    across = -(middle[1] - hinge[1]) / half, (middle[0] - hinge[0]) / half
-
-    def beyond(place: Vector) -> float:
-        return (place[0] - hinge[0]) * across[0] + (place[1] - hinge[1]) * across[1]
-
-    return math.copysign(1.0, beyond(layout.motor)) * beyond(layout.tip)
-
-
-def _across(search: Search, offset: float) -> str:
-    """Where that is, as "... along the plate" goes on."""
-    if abs(offset) < LEVEL:
-        return ""
-    if abs(abs(offset) - 0.5 * search.space.plate_thickness) < LEVEL:
-        side = "on the motor's side" if offset > 0 else "away from the motor"
-        return f" on its face {side}"
-    side = "to the motor's side of" if offset > 0 else "on the far side from the motor of"
-    return f" and {marked(abs(offset), search.scenario.display)} {side} the plate's line"
+def _across(parts: PlacedParts, display: Display) -> str:
+    """Where square to the plate the adjuster bears, as "... along the plate" goes on."""
+    offset = parts.offset
+    if abs(offset - parts.space.plate_face) < LEVEL:
+        pinned = parts.kind is AdjusterKind.LINK
+        return (
+            ", level with its face on the motor's side"
+            if pinned
+            else (" on its face on the motor's side")
+        )
+    if abs(offset - parts.space.plate_back) < LEVEL:
+        return " on its back, away from the motor"
+    side = "out of the face" if offset > 0 else "behind the face"
+    return f" and {marked(abs(offset), display)} {side} that the motor stands on"
 
 
 def _does(layout: PlacedLayout) -> str:

@@ -35,12 +35,11 @@ def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> Non
         The layout.
     """
     pen = Pen(axes, point, unit)
-    placed, thick = parts.placed, parts.space.plate_thickness
+    placed, face, lowest = parts.placed, parts.space.plate_face, parts.space.plate_back
     half, foot = 0.5 * parts.space.motor_feet, placed.motor_foot
-    lowest = -0.5 * thick
-    _box(pen, (0.0, lowest), (placed.plate_length, -lowest), facecolor=PALE, zorder=2)
+    _box(pen, (0.0, lowest), (placed.plate_length, face), facecolor=PALE, zorder=2)
     _box(
-        pen, (foot - half, -lowest), (foot + half, max(placed.motor_height, -lowest)),
+        pen, (foot - half, face), (foot + half, placed.motor_height),
         facecolor="white", linestyle=":", zorder=1.5,
     )  # fmt: skip
     radius = parts.scenario.motor.pulley_radius
@@ -70,7 +69,7 @@ def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> Non
 
 def _ends(parts: PlacedParts) -> list[Mark]:
     """All that is told along the plate."""
-    placed, low = parts.placed, -0.5 * parts.space.plate_thickness
+    placed, low = parts.placed, parts.space.plate_back
     half, foot = 0.5 * parts.space.motor_feet, placed.motor_foot
     acts = "bolt through the plate" if _through(parts) else parts.tip_name
     near = "feet behind the hinge" if foot < half else "feet, near edge"
@@ -104,7 +103,7 @@ def _centre(pen: Pen, start: Vector, end: Vector) -> None:
 
 
 def _hinge_line(pen: Pen, parts: PlacedParts) -> None:
-    """The line that heights are told from, a little past the plate's end."""
+    """The line of the face, which heights are told from, a little past the plate's end."""
     end = pen.beside((_right(parts), 0.0), (1.0, 0.0), 18.0)
     _centre(pen, (0.0, 0.0), end)
 
@@ -118,7 +117,7 @@ def _right(parts: PlacedParts) -> float:
 
 
 def _heights(pen: Pen, parts: PlacedParts) -> None:
-    """Dimensions square to the plate, right of it, from the line through the hinge's axis."""
+    """Dimensions square to the plate, right of it, from the face that the hinge's pin lies in."""
     placed, display = parts.placed, parts.scenario.display
     rise = placed.motor_height
     x = pen.beside((_right(parts), 0.0), (1.0, 0.0), 12.0)[0]
@@ -126,16 +125,16 @@ def _heights(pen: Pen, parts: PlacedParts) -> None:
     pen.line(((placed.motor_foot, rise), past), linewidth=0.5, color=SOFT, zorder=1)
     arrow = {"arrowstyle": "<|-|>", "lw": 0.7, "color": INK, "shrinkA": 0, "shrinkB": 0}
     pen.axes.annotate("", pen.at((x, 0.0)), pen.at((x, rise)), arrowprops=arrow)
-    face = rise - 0.5 * parts.space.plate_thickness
     lines = [
         f"motor shaft {marked(rise, display)}",
-        "above the hinge's line,",
-        f"{marked(face, display)} above the face",
+        "above the plate's face,",
+        "which the pin lies in;",
     ]
     offset = parts.offset
     if abs(offset) >= LEVEL:
         side = "above" if offset > 0 else "below"
-        lines += [f"{parts.tip_name} {marked(abs(offset), display)}", f"{side} the hinge's line"]
+        lines += [f"{parts.tip_name} {marked(abs(offset), display)}", f"{side} that face;"]
+    lines.append(f"plate {marked(parts.space.plate_thickness, display)} thick")
     middle = pen.beside((x, 0.5 * rise), (1.0, 0.0), 8.0)
     pen.axes.text(
         *pen.at(middle), "\n".join(lines), fontsize=FONT_SIZE, ha="left", va="center",

@@ -91,7 +91,7 @@ def _legend(layouts: Sequence[PlacedLayout]) -> str:
     words = [
         "x, y: as in the file",
         "reach: hinge to bolt along the plate",
-        "motor high: its shaft square to the plate's line",
+        "motor high: its shaft off the plate's face",
         *(text for kind, text in kinds.items() if kind in used_kinds),
         *dict.fromkeys(text for act, text in acts.items() if act in used_acts),
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from mountcalc.linkage import kernels
 from mountcalc.results.place import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.parts_plate_line import plate_line
 from mountcalc.scenario.search_model import SearchSpace
 
 __all__ = ["PlacedParts"]
@@ -48,31 +49,12 @@ class PlacedParts:
         space : SearchSpace
             What the search could try.
         """
-        arm = placed.motor[0] - placed.hinge[0], placed.motor[1] - placed.hinge[1]
-        foot, height = placed.motor_foot, placed.motor_height
-        square = foot * foot + height * height
-        # The arm is foot * along + height * normal; the normal is left or right of the plate.
-        ways = [
-            (
-                (foot * arm[0] + side * height * arm[1]) / square,
-                (foot * arm[1] - side * height * arm[0]) / square,
-            )
-            for side in (1.0, -1.0)
-        ]
-        sides = [(-ways[0][1], ways[0][0]), (ways[1][1], -ways[1][0])]
-        half = 0.5 * placed.plate_length
-
-        def misses(which: int) -> float:
-            ux, uy = ways[which]
-            middle = placed.hinge[0] + half * ux, placed.hinge[1] + half * uy
-            return math.dist(middle, scenario.plate.center_of_mass)
-
-        which = min((0, 1), key=misses)
-        return cls(placed, scenario, space, ways[which], sides[which])
+        line = plate_line(scenario)
+        return cls(placed, scenario, space, line.along, line.towards_motor)
 
     @property
     def offset(self) -> float:
-        """How far from the plate's line the adjuster bears, to the motor's side [m]."""
+        """How far from the plate's face the adjuster bears, to the motor's side [m]."""
         (x, y), (hinge_x, hinge_y) = self.placed.tip, self.placed.hinge
         return (x - hinge_x) * self.normal[0] + (y - hinge_y) * self.normal[1]
 
@@ -87,7 +69,7 @@ class PlacedParts:
         Parameters
         ----------
         along, across : float [m]
-            From the hinge along the plate, and from its line towards the motor.
+            From the hinge along the plate, and from its face towards the motor.
         angle : float [rad]
             The plate's; 0 as drawn.
         """
@@ -110,14 +92,15 @@ class PlacedParts:
         return float(at.x), float(at.y)
 
     def plate(self, angle: float = 0.0) -> list[Vector]:
-        """Corners of the plate, its middle through the hinge.
+        """Corners of the plate, the hinge in the face that the motor stands on.
 
         Parameters
         ----------
         angle : float [rad]
             The plate's.
         """
-        return self._box((0.0, self.placed.plate_length), (-0.5, 0.5), angle)
+        across = self.space.plate_back, self.space.plate_face
+        return self._box((0.0, self.placed.plate_length), across, angle)
 
     def feet(self, angle: float = 0.0) -> list[Vector]:
         """Corners of the motor's feet with what they stand on, up to the shaft's height.
@@ -128,13 +111,13 @@ class PlacedParts:
             The plate's.
         """
         half, foot = 0.5 * self.space.motor_feet, self.placed.motor_foot
-        high = self.placed.motor_height / self.space.plate_thickness
-        return self._box((foot - half, foot + half), (0.5, max(high, 0.5)), angle)
+        across = self.space.plate_face, self.placed.motor_height
+        return self._box((foot - half, foot + half), across, angle)
 
     def _box(self, along: Vector, across: Vector, angle: float) -> list[Vector]:
-        """A box, its sides across in thicknesses of the plate."""
-        low, high = (share * self.space.plate_thickness for share in across)
-        corners = ((along[0], low), (along[1], low), (along[1], high), (along[0], high))
+        """A box between places along the plate and across it."""
+        (start, end), (low, high) = along, across
+        corners = ((start, low), (end, low), (end, high), (start, high))
         return [self.on_plate(*corner, angle) for corner in corners]
 
     def motor(self, angle: float = 0.0) -> Vector:

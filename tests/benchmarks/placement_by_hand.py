@@ -140,14 +140,14 @@ def one_kind(one, kind, codes, given):
     one = sift(one, (least >= space.leverage) & (least > 0), Reason.DEAD_CENTRE, codes)
     one["snug"] = swing(one, fixed.snug)
     phi = np.stack([one["install"], one["snug"], one["take_up"]])
-    one["offset"], leaves = offsets(one, kind, scenario, space)
+    one["offset"], leaves, wood = offsets(one, kind, scenario, space)
     bolt = Bolt(one, kind, space)
     extension, slope = bolt.at(phi)
     good = np.all(np.sign(slope) == np.sign(slope[0]), axis=0) & (slope[0] != 0)
     if kind != LINK:
         good &= np.all(np.cos(phi) > LEAST_BITE, axis=0)
         out = bolt.sign * one["offset"]
-        good &= out > leaves if kind == JACK_IN_PLATE else -out >= space.plate_thickness / 2 - 1e-9
+        good &= out > leaves if kind == JACK_IN_PLATE else -out >= wood - 1e-9
     one = sift(
         one | {"extension": extension, "slope": slope}, good, Reason.ADJUSTER_GEOMETRY, codes
     )
@@ -174,20 +174,24 @@ def way_of(one, kind):
 
 
 def offsets(one, kind, scenario, space):
-    """v of the tip, and where a screw leaves its plate at most, along the axis."""
-    half, sign = space.plate_thickness / 2, way_of(one, kind)
+    """v of the tip, where a screw leaves its plate at most and where a jack meets it: by the axis.
+
+    The board is between v = 0, where the motor stands and the hinge's pin is, and v = -t.
+    """
+    thick, sign = space.plate_thickness, way_of(one, kind)
     ends = np.stack([one["install"], one["take_up"]])
-    leaves = one["reach"] * sign * one["side"] * np.sin(ends) + half * np.cos(ends)
+    before, behind = np.where(sign > 0, 0.0, thick), np.where(sign > 0, thick, 0.0)
+    leaves = one["reach"] * sign * one["side"] * np.sin(ends) + before * np.cos(ends)
     leaves = leaves.max(axis=0)
     if space.face_offset is not None:
-        return np.full(leaves.shape, space.face_offset), leaves
+        return np.full(leaves.shape, space.face_offset), leaves, behind
     if kind == LINK:
-        return np.zeros(leaves.shape), leaves
+        return np.zeros(leaves.shape), leaves, behind
     if kind == JACK_IN_BASE:
-        return -sign * half, leaves
+        return -sign * behind, leaves, behind
     mark = 0.0254 / 16 if scenario.display is Display.INCH else 0.001
-    out = mark * np.ceil((np.maximum(half, leaves) + STAND_OUT - 1e-9) / mark)
-    return sign * out, leaves
+    out = mark * np.ceil((np.maximum(before, leaves) + STAND_OUT - 1e-9) / mark)
+    return sign * out, leaves, behind
 
 
 class Bolt:
@@ -257,8 +261,10 @@ def weigh(one, scenario, space):
     one["plate"] = scenario.plate.weight * one["length"] / space.plate_length
     beside = np.subtract(motor.center_of_mass, motor.shaft)
     middle = 0.5 * one["length"] * one["plate"]
+    deep = -0.5 * space.plate_thickness * one["plate"] * side
+    v = np.stack([-one["u"][1], one["u"][0]])
     one["arms"] = np.stack(
-        [motor.weight * (a[i] + beside[i]) + middle * one["u"][i] for i in (0, 1)]
+        [motor.weight * (a[i] + beside[i]) + middle * one["u"][i] + deep * v[i] for i in (0, 1)]
     )
 
 

@@ -156,7 +156,8 @@ class SlowJudge:
             beyond = all(mount.stands_out(phi) > 0 for phi in grid)
             self.want(beyond, Reason.ADJUSTER_GEOMETRY)
         else:
-            before = -mount.ahead * mount.offset >= self.space.plate_thickness / 2 - NEAR
+            wood = mount.surface(-mount.ahead)
+            before = mount.ahead * (wood - mount.offset) >= -NEAR
             self.want(before, Reason.ADJUSTER_GEOMETRY)
 
     def carried(self, axial):

@@ -32,10 +32,10 @@ def room_at(mount, phi, install, take_up):
         shapely.box(u - half, 0.0, u + half, v),
         shapely.Point(u, v).buffer(space.motor_body / 2, quad_segs=128),
     )
-    face = space.plate_thickness / 2
     rooms = []
     for places, needed in ((bolt, space.clearance), (heads, space.wrench_space)):
-        if not places or max(place[1] for place in places) <= face + 1e-9:
+        # The motor stands on the face that the hinge's pin lies in: behind it is what v says so.
+        if not places or max(place[1] for place in places) <= 1e-9:
             continue
         rooms.append(shapely.distance(shapely.LineString(places), motor) - needed)
     return min(rooms, default=np.inf)

@@ -1,6 +1,7 @@
 """One layout from the definitions: points as complex numbers, lines that meet, plain statics.
 
 Nothing of the package's geometry or statics is used, only its names and the scenario's numbers.
+The board: the hinge's pin lies in the face that the motor stands on, and the wood is behind that.
 Forces and moments are counter-clockwise positive here.
 """
 
@@ -60,15 +61,19 @@ class SlowMount:
         """Whether the screw gets longer to the motor's side (1) or away from it (-1)."""
         return math.copysign(1.0, dot(self.normal, self.axis))
 
+    def surface(self, side):
+        """Where the wood ends on the motor's side (1) of the line through the pin, or the other."""
+        return {1.0: 0.0, -1.0: -self.space.plate_thickness}[side]
+
     @property
     def offset(self):
-        """Of the tip from the plate's line: in the face that looks at the jack, or out of it."""
+        """Of the tip from the plate's line: on the side that looks at the jack, or out of it."""
         if self.space.face_offset is not None:
             return self.space.face_offset
         if self.kind is AdjusterKind.LINK:
             return 0.0
         if self.kind is AdjusterKind.JACK_IN_BASE:
-            return -self.ahead * self.space.plate_thickness / 2
+            return self.surface(-self.ahead)
         return self.ahead * self.marks_out * self.mark
 
     @property
@@ -77,7 +82,7 @@ class SlowMount:
 
     def stands_out(self, phi):
         """How far the fixed face is from where the screw leaves the plate, square to the face."""
-        leaves = self.reach * self.along + self.ahead * self.space.plate_thickness / 2 * self.normal
+        leaves = self.reach * self.along + self.surface(self.ahead) * self.normal
         gap = self.tip - self.turned(self.hinge + leaves, phi)
         return dot(gap, self.axis)
 
@@ -104,7 +109,12 @@ class SlowMount:
         """Weight and place of motor and plate."""
         motor, plate = self.scenario.motor, self.scenario.plate
         beside = complex(*motor.center_of_mass) - complex(*motor.shaft)
-        middle = self.hinge + self.plate_length / 2 * self.along
+        corners = [
+            self.hinge + u * self.along + v * self.normal
+            for u in (0.0, self.plate_length)
+            for v in (self.surface(1.0), self.surface(-1.0))
+        ]
+        middle = sum(corners) / 4
         share = self.plate_length / self.space.plate_length
         return ((motor.weight, self.motor + beside), (plate.weight * share, middle))
 

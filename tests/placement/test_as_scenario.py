@@ -20,6 +20,7 @@ from mountcalc.tasks.promises import promises_of
 from mountcalc.tasks.setting import gentlest_setting
 
 SOLVED = 30
+KNUCKLE = 0.375 * 0.0254  # [m] of a common butt hinge, which is taken where nothing is said
 SET = 2
 # The solver finds turns and tensions to rounding; the set point may lie where dT/dturn is steep.
 SAME = {"rtol": 1e-7, "atol": 1e-9}
@@ -116,7 +117,12 @@ def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
     for index in range(SOLVED):
         made = mount(scenario, space, judged, index)
         line, parts = plate_line(made), made.parts
-        assert parts.plate.length == layouts.plate_length[index]
+        # The board begins half a knuckle from the pin, which placed lengths are told from.
+        knuckle = scenario.parts.hinges.knuckle_diameter or KNUCKLE
+        length = parts.plate.length + knuckle / 2
+        assert length == pytest.approx(layouts.plate_length[index], abs=1e-12)
+        assert parts.plate.thickness == space.plate_thickness
+        assert parts.plate.layers is None
         assert line.taken_from is LineFrom.GIVEN
         np.testing.assert_allclose(line.along, layouts.along[index], atol=1e-12)
         np.testing.assert_allclose(line.towards_motor, layouts.normal[index], atol=1e-12)
@@ -126,8 +132,31 @@ def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
         assert [getattr(parts, one) for one in same] == [
             getattr(scenario.parts, one) for one in same
         ]
-        unlike = {"length": 9.0, "direction": 9.0}
+        unlike = {
+            name: getattr(scenario.parts.plate, name)
+            for name in ("length", "direction", "thickness", "layers")
+        }
         assert dataclasses.replace(parts.plate, **unlike) == scenario.parts.plate
+
+
+@pytest.mark.parametrize(("thickness", "layers"), [(0.019, 3), (0.038, None)])
+def test_layers_stay_only_where_the_plate_is_as_thick(thickness, layers):
+    scenario, space, judged = accepted("cider", 14)
+    board = dataclasses.replace(scenario.parts.plate, thickness=thickness, layers=3)
+    parts = dataclasses.replace(scenario.parts, plate=board)
+    made = mount(dataclasses.replace(scenario, parts=parts), space, judged, 0)
+    assert (made.parts.plate.thickness, made.parts.plate.layers) == (0.019, layers)
+
+
+def test_a_leaf_that_is_let_in_deeper_than_the_layouts_plate_is_thick_can_still_be_written():
+    scenario, space, judged = accepted("cider", 14)
+    for depth, kept in ((0.003, 0.003), (0.03, None)):
+        hinges = dataclasses.replace(scenario.parts.hinges, mortise_depth=depth)
+        parts = dataclasses.replace(scenario.parts, hinges=hinges)
+        made = mount(dataclasses.replace(scenario, parts=parts), space, judged, 0)
+        back = parse_scenario(scenario_text(made)).parts
+        assert back.hinges.mortise_depth == (kept and pytest.approx(kept))
+        assert back.plate.thickness == pytest.approx(space.plate_thickness)
 
 
 @pytest.mark.parametrize("name", ["cider", "lathe"])
@@ -149,4 +178,4 @@ def test_without_a_frame_there_is_no_packing():
     scenario, space, judged = accepted("grindstone", 16)
     parts = mount(scenario, space, judged, 0).parts
     assert (scenario.parts.frame, parts.frame, parts.packing) == (None, None, 0.0)
-    assert parts.plate.length == judged.layouts.plate_length[0]
+    assert parts.plate.length < judged.layouts.plate_length[0]

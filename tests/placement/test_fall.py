@@ -126,7 +126,7 @@ def test_where_the_fall_ends(grounds, changes, ends_seen):
 
 
 def test_the_stop_is_just_beyond_the_travel_on_the_side_that_the_weight_drives_to():
-    search = search_of()
+    search, corners = search_of(), set()
     for one, ends in cases(search, 30, seed=4):
         fall, outlines = fallen(search, one, ends)
         slow = Slow(search, one, ends)
@@ -141,10 +141,14 @@ def test_the_stop_is_just_beyond_the_travel_on_the_side_that_the_weight_drives_t
         for angle in np.linspace(*ends, 9):
             assert shapely.union_all(outlines.part("plate", angle)).distance(point) > 1e-3
         arm = math.dist(stop.at, one.hinge[0])
-        half = search.space.plate_thickness / 2
-        assert arm == pytest.approx(math.hypot(float(one.plate_length[0]), half))
+        # The corner of the end is in the face under the motor, or behind it, as the weight drives.
+        left = one.along_x[0] * one.normal_y[0] - one.along_y[0] * one.normal_x[0]
+        behind = 0.0 if way * left > 0 else search.space.plate_thickness
+        corners.add(behind)
+        assert arm == pytest.approx(math.hypot(float(one.plate_length[0]), behind))
         heights = [slow.turned(slow.scenario.motor.shaft, at).imag for at in (SET, stop.angle)]
         assert stop.drop == pytest.approx(heights[0] - heights[1], abs=1e-12)
+    assert len(corners) == 2
 
 
 def test_a_weight_right_over_or_under_the_hinge_falls_nowhere():

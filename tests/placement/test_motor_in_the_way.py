@@ -5,7 +5,7 @@ from functools import cache
 
 import numpy as np
 import pytest
-from search_spaces import ALL, INSTALL, TAKE_UP
+from search_spaces import ALL, INSTALL, TAKE_UP, cider
 from slow_judge import slow_mount
 from slow_motor import slow_room
 
@@ -22,10 +22,19 @@ POINTS = 250
 DISC_ERROR = 1e-5  # [m], of discs drawn with corners
 
 
+def pinned_in_front():
+    """Links whose pin stands out of the face by less than half of the plate's thickness."""
+    scenario, space = cider()
+    return scenario, replace(space, kinds=(AdjusterKind.LINK,), face_offset=0.005)
+
+
+CASES = {**ALL, "pinned in front": pinned_in_front}
+
+
 @cache
 def free(name):
     """Layouts that pass all else, and the plate angles of their travel."""
-    scenario, space = ALL[name]()
+    scenario, space = CASES[name]()
     points = np.random.default_rng(11).random((POINTS, len(DIMENSIONS)))
     layouts = layouts_from(points, space, scenario)
     space = replace(space, bolt_beside_motor=True)
@@ -45,7 +54,7 @@ def rooms(name, clearance):
 
 
 @pytest.mark.parametrize("clearance", [0.012, 0.04])
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", CASES)
 def test_nothing_is_accepted_that_shapely_or_the_scan_reject(name, clearance):
     scenario, space, layouts, ends = free(name)
     sizes = Sizes.of(scenario, space)
@@ -74,5 +83,13 @@ def test_a_link_has_no_wrench_and_what_is_behind_the_plate_is_parted_by_it():
         outlines = outlines_of(layouts, index, travel, sizes)
         assert motor_gap(layouts, index, outlines, sizes, 0.0).wrench == np.inf
     under_feet = ~ahead & (np.abs(layouts.reach - layouts.foot) < space.motor_feet / 2)
+    assert under_feet.sum() > 5
+    assert not clear[under_feet].any()
+
+
+def test_a_pin_that_stands_out_of_the_face_under_the_feet_meets_them():
+    scenario, space, layouts, ends = free("pinned in front")
+    clear = bolt_clears_motor(layouts, ends, Sizes.of(scenario, space), space.clearance)
+    under_feet = np.abs(layouts.reach - layouts.foot) < space.motor_feet / 2
     assert under_feet.sum() > 5
     assert not clear[under_feet].any()

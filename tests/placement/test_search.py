@@ -97,34 +97,55 @@ def test_every_dimension_is_a_whole_number_of_marks_in_its_range(name):
         assert scenario.motor.shaft == layout.motor
 
 
-def offset_of(layout, space):
-    """How far from the plate's line the adjuster bears: said, or by its kind."""
-    half = space.plate_thickness / 2
+def offset_of(layout, axis, normal, space):
+    """How far from the face under the motor the adjuster bears, to the motor's side: by its kind.
+
+    The board reaches from that face, at 0, one thickness away from the motor.
+    """
     if space.face_offset is not None:
         return space.face_offset
-    if layout.kind == AdjusterKind.JACK_IN_PLATE:
-        out = math.sqrt(math.dist(layout.tip, layout.hinge) ** 2 - layout.reach**2)
-        assert out >= half + 0.006 - 1e-9
-        return out
-    return 0.0 if layout.kind == AdjusterKind.LINK else half
+    if layout.kind == AdjusterKind.LINK:
+        return 0.0
+    to_motor = (axis.conjugate() * normal).real > 0
+    if layout.kind == AdjusterKind.JACK_IN_BASE:
+        return -space.plate_thickness if to_motor else 0.0
+    out = math.sqrt(math.dist(layout.tip, layout.hinge) ** 2 - layout.reach**2)
+    assert out >= (0.0 if to_motor else space.plate_thickness) + 0.006 - 1e-9
+    return out if to_motor else -out
+
+
+def axis_of(adjuster):
+    """The way the tip moves as the adjuster gets longer, as drawn."""
+    if adjuster.axis is not None:
+        return np.exp(1j * adjuster.axis)
+    way = complex(*adjuster.plate_pin) - complex(*adjuster.base_pin)
+    return way / abs(way)
+
+
+def laid(layout, scenario, space):
+    """Along the plate and square to it by where the motor is, and by how much the tip misses."""
+    hinge, tip, motor = (complex(*at) for at in (layout.hinge, layout.tip, layout.motor))
+    axis = axis_of(scenario.adjuster)
+    fits = []
+    # The motor is on the left of the plate's way from the hinge (1), or on its right (-1).
+    for side in (1, -1):
+        along = (motor - hinge) / complex(layout.motor_foot, side * layout.motor_height)
+        normal = side * 1j * along
+        offset = offset_of(layout, axis, normal, space)
+        misses = abs(tip - hinge - layout.reach * along - offset * normal)
+        fits.append((along, normal, misses))
+    return min(fits, key=lambda fit: fit[2])
 
 
 @pytest.mark.parametrize("name", CASES)
 def test_dimensions_agree_with_each_other(name):
     """What a person measures with a rule: by plain geometry from hinge, tip and motor."""
     space = search(name).space
-    for layout in found(name).placement.layouts:
-        hinge, tip, motor = (complex(*at) for at in (layout.hinge, layout.tip, layout.motor))
-        offset = offset_of(layout, space)
-        along = (tip - hinge) / complex(layout.reach, offset)
-        mirrored = (tip - hinge) / complex(layout.reach, -offset)
-        fits = [
-            (motor - hinge) / way
-            for way in (along, mirrored)
-            if abs(((motor - hinge) / way).real - layout.motor_foot) < 1e-9
-        ]
+    for layout, scenario in zip(found(name).placement.layouts, found(name).scenarios, strict=True):
+        along, normal, misses = laid(layout, scenario, space)
         assert abs(along) == pytest.approx(1.0, abs=1e-9)
-        assert any(abs(abs(fit.imag) - layout.motor_height) < 1e-9 for fit in fits)
+        assert abs(normal) == pytest.approx(1.0, abs=1e-9)
+        assert misses < 1e-9
         longest = max(layout.reach, layout.motor_foot + space.motor_feet / 2) + 0.025
         assert layout.plate_length == pytest.approx(longest, abs=1e-12)
         assert layout.plate_length <= space.plate_length
@@ -159,16 +180,10 @@ def test_parts_clear_the_keep_outs_when_measured_with_plain_shapes():
     placed = found("grounds")
     for layout, mount in zip(placed.placement.layouts, placed.scenarios, strict=True):
         hinge = np.array(layout.hinge)
-        along = (np.array(layout.tip) - hinge) / layout.reach
-        offset = offset_of(layout, space)
-        if offset:
-            turn = math.atan2(offset, layout.reach)
-            options = [_turned(np.array(layout.tip), hinge, way * turn) for way in (1, -1)]
-            along = min(
-                ((at - hinge) / np.hypot(*(at - hinge)) for at in options),
-                key=lambda way: abs(way @ (np.array(layout.motor) - hinge) - layout.motor_foot),
-            )
-        plate = shapely.LineString([hinge, hinge + layout.plate_length * along])
+        along, normal, _ = laid(layout, mount, space)
+        long, deep = layout.plate_length * along, -space.plate_thickness * normal
+        corners = [complex(*hinge) + place for place in (0.0, long, long + deep, deep)]
+        plate = shapely.Polygon([(at.real, at.imag) for at in corners])
         # From stop to stop, as whoever builds it will swing it.
         angles = np.linspace(*mount.plate.travel, 41)
         least = math.inf

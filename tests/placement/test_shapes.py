@@ -48,7 +48,7 @@ def test_parts_as_drawn(level):
     assert outlines.parts == ("plate", "motor", "bolt", "wrench", "belt")
     (plate,) = outlines.part("plate", 0.0)
     end = layouts.plate_length[0] / INCH
-    assert np.array(plate.bounds) / INCH == pytest.approx([-30, -10.375, -30 + end, -9.625])
+    assert np.array(plate.bounds) / INCH == pytest.approx([-30, -10.75, -30 + end, -10])
     feet, body = outlines.part("motor", 0.0)
     assert np.array(feet.bounds) / INCH == pytest.approx([-23, -10, -17, -4])
     assert np.array(body.bounds) / INCH == pytest.approx([-23, -7, -17, -1], abs=1e-3)
@@ -113,7 +113,7 @@ def test_distances_of_keep_outs_beside_a_level_plate(level):
     ]
     found = {name: at / INCH for name, at in clearance_of(gaps(still, keep_outs)).items()}
     assert found == pytest.approx(
-        {"below the plate": 1.625, "above the motor": 10.0, "beyond the driven pulley": 1.5},
+        {"below the plate": 1.25, "above the motor": 10.0, "beyond the driven pulley": 1.5},
         abs=2e-3,
     )
 

@@ -33,7 +33,7 @@ def plainly(name, kind):
 
 
 def room_beyond_plate(scenario, space, found, index, phi):
-    """From the plate's face to the fixed face, along the screw: a positive number is air."""
+    """From the wood to the fixed face, along the screw: a positive number is air."""
     mount = slow_mount(scenario, space, found.layouts, index)
     tip = complex(*found.layouts.tip[index])
     turn = cmath.exp(1j * phi)
@@ -42,7 +42,9 @@ def room_beyond_plate(scenario, space, found, index, phi):
     # start + s way lies on the fixed face through the tip as drawn, which is along the plate then.
     square = mount.along * 1j
     reached = ((tip - start).conjugate() * square).real / (way.conjugate() * square).real
-    return reached - space.plate_thickness / 2
+    # The start is in the face under the motor; a screw the other way has the board to go through.
+    wood = 0.0 if (mount.axis.conjugate() * mount.normal).real > 0 else space.plate_thickness
+    return reached - wood
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -65,13 +67,16 @@ def test_a_screw_through_the_plate_stands_out_of_it_at_every_angle(name):
 
 
 @pytest.mark.parametrize("name", ["cider", "lathe", "press"])
-def test_a_jack_in_the_base_bears_on_the_face_that_it_faces(name):
+def test_a_jack_in_the_base_bears_on_the_side_that_it_comes_from(name):
     _, space, found = plainly(name, AdjusterKind.JACK_IN_BASE)
     layouts = found.layouts
     assert len(layouts) > 100
-    # From the plate's line to the tip is half the plate, against the way the jack gets longer.
     there = layouts.tip - layouts.hinge - layouts.reach[:, None] * layouts.along
-    np.testing.assert_allclose(there, -0.5 * space.plate_thickness * layouts.axis, atol=1e-12)
+    # One that gets longer towards the motor comes from behind, and bears on the board's back.
+    behind = np.sum(layouts.axis * layouts.normal, axis=1) > 0
+    assert 50 < behind.sum() < len(behind) - 50
+    wood = np.where(behind[:, None], -space.plate_thickness * layouts.normal, 0.0)
+    np.testing.assert_allclose(there, wood, atol=1e-12)
 
 
 def test_a_link_is_pinned_on_the_line_of_the_plate():
@@ -80,7 +85,7 @@ def test_a_link_is_pinned_on_the_line_of_the_plate():
     np.testing.assert_allclose(found.layouts.offset, 0.0, atol=1e-12)
 
 
-@pytest.mark.parametrize("offset", [-0.04, 0.0, 0.005, 0.04])
+@pytest.mark.parametrize("offset", [-0.04, -0.019, -0.01, 0.0, 0.005, 0.04])
 @pytest.mark.parametrize("kind", [AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE])
 def test_a_face_offset_that_is_given_is_kept_and_refused_on_the_wrong_side(offset, kind):
     scenario, space = cider()
@@ -88,9 +93,12 @@ def test_a_face_offset_that_is_given_is_kept_and_refused_on_the_wrong_side(offse
     found = judged(scenario, space)
     np.testing.assert_allclose(found.layouts.offset, offset, atol=1e-12)
     way = np.sum(found.layouts.axis * found.layouts.normal, axis=1)
-    ahead = way if kind is AdjusterKind.JACK_IN_PLATE else -way
-    assert np.all(ahead * offset >= space.plate_thickness / 2)
-    assert (len(found.kept) > 0) == (abs(offset) > space.plate_thickness / 2)
+    through = kind is AdjusterKind.JACK_IN_PLATE
+    on_motors_side = (way > 0) if through else (way < 0)
+    # In the board's wood, from the face at 0 to its back, nothing may end; nor beyond the far side.
+    assert np.all(on_motors_side if offset >= 0 else ~on_motors_side)
+    touching, inside = offset in {0.0, -space.plate_thickness}, offset == -0.01
+    assert (len(found.kept) > 0) == (not inside and not (touching and through))
     assert np.sum(found.reason == Reason.ADJUSTER_GEOMETRY) > 100
 
 

@@ -162,6 +162,16 @@ def test_defaults_of_a_metric_scenario():
     assert space.plate_thickness == pytest.approx(0.018)
 
 
+def test_a_plate_is_as_thick_as_the_scenarios_unless_the_search_says_otherwise():
+    thick = JACK_IN_BASE.replace("[plate]\n", '[plate]\nthickness = "1 1/4 in"\n')
+    search = parse_search(thick + LEAST)
+    assert search.space.plate_thickness == pytest.approx(1.25 * INCH)
+    assert not any("thickness of the plate" in note for note in search.scenario.notes)
+    other = parse_search(thick + LEAST + 'plate_thickness = "1 in"\n')
+    assert other.space.plate_thickness == pytest.approx(1.0 * INCH)
+    assert (other.space.plate_face, other.space.plate_back) == (0.0, -other.space.plate_thickness)
+
+
 def test_feet_are_as_wide_as_a_body_that_is_given():
     space = space_of(LEAST + 'motor_body = "7 in"\n')
     assert space.motor_feet == space.motor_body == pytest.approx(7 * INCH)

@@ -19,10 +19,15 @@ WALL = read_search(SCENARIOS / "polishing-lathe.toml")
 
 INCH = 0.0254
 
+# On the back of a plate of 3/4 in that leans to the right at 45 degrees, 9 3/16 in from the hinge.
+TIP = (
+    (-9.0 + (9.1875 + 0.75) * math.sqrt(0.5)) * INCH,
+    (-14.8125 + (9.1875 - 0.75) * math.sqrt(0.5)) * INCH,
+)
 LAYOUT = PlacedLayout(
     rank=1,
     hinge=(-9.0 * INCH, -14.8125 * INCH),
-    tip=(-2.5 * INCH, -8.3125 * INCH),
+    tip=TIP,
     motor=(-9.0 * INCH, -9.5 * INCH),
     reach=9.1875 * INCH,
     motor_foot=3.75 * INCH,
@@ -89,7 +94,9 @@ def mount(layout=LAYOUT, display=Display.INCH):
     adjuster = dataclasses.replace(scenario.adjuster, kind=AdjusterKind(layout.kind))
     if layout.kind == "link":
         adjuster = dataclasses.replace(adjuster, plate_pin=layout.tip, base_pin=(0.02, -0.3))
-    return dataclasses.replace(scenario, adjuster=adjuster)
+    board = dataclasses.replace(scenario.parts.plate, direction=math.radians(45))
+    parts = dataclasses.replace(scenario.parts, plate=board)
+    return dataclasses.replace(scenario, adjuster=adjuster, parts=parts)
 
 
 def shown_in(display):

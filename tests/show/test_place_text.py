@@ -196,12 +196,14 @@ def test_the_first_is_told_to_be_marked_out():
     text = flat(page())
     for words in (
         "Hinge: 9 in left of the driven shaft and 14 13/16 in below it.",
-        "Plate: 10 1/8 in long from the hinge. Its far end is 7 in right of the hinge and 7 in "
-        "above it.",
-        "Motor: 9 in left of the driven shaft and 9 1/2 in below it. Its shaft is 3 3/4 in from",
+        "Plate: 10 1/8 in long from the hinge, 3/4 in thick. The hinge's pin lies in the face that "
+        "the motor stands on; the far end of that face is 7 3/16 in right of the hinge and "
+        "7 3/16 in above it.",
+        "Motor: 9 in left of the driven shaft and 9 1/2 in below it. Its shaft is 3 3/4 in from "
+        "the plate's face, square to it, above the plate",
         "the feet reach from 1 1/4 in to 6 1/4 in along the plate.",
-        "Bolt: 3/8-24; its tip bears 9 3/16 in from the hinge along the plate, 2 1/2 in left of "
-        "the driven shaft and 8 5/16 in below it",
+        "Bolt: 3/8-24; its tip bears 9 3/16 in from the hinge along the plate on its back, away "
+        "from the motor, 2 in left of the driven shaft and 8 7/8 in below it",
         "comes out up and to the left, 10 across for every 10 up.",
         "a new belt goes on, 16.25 deg clockwise; snug, 0.40 deg counter-clockwise; set, 1.00 deg "
         "counter-clockwise; fully taken up, 20.50 deg counter-clockwise.",
@@ -212,6 +214,27 @@ def test_the_first_is_told_to_be_marked_out():
         "shaft and 6 1/2 in below it.",
     ):
         assert words in text, words
+
+
+@pytest.mark.parametrize(
+    ("kind", "across", "words"),
+    [
+        ("jack-in-base", 0.0, " on its face on the motor's side, "),
+        ("jack-in-base", -0.75, " on its back, away from the motor, "),
+        ("jack-in-base", -1.5, " and 1 1/2 in behind the face that the motor stands on, "),
+        ("jack-in-plate", 0.5, " and 1/2 in out of the face that the motor stands on, "),
+        ("jack-in-plate", -2.0, " and 2 in behind the face that the motor stands on, "),
+        ("link", 0.0, ", level with its face on the motor's side, "),
+    ],
+)
+def test_where_the_bolt_bears_is_told_from_the_face_that_the_motor_stands_on(kind, across, words):
+    leans = math.sqrt(0.5) * INCH  # the plate of the bench's sketch leans to the right, at 45 deg
+    tip = (
+        LAYOUT.hinge[0] + (9.1875 - across) * leans,
+        LAYOUT.hinge[1] + (9.1875 + across) * leans,
+    )
+    text = flat(page(with_layouts(dataclasses.replace(LAYOUT, kind=kind, tip=tip))))
+    assert f"9 3/16 in from the hinge along the plate{words}" in text
 
 
 def test_weight_alone_is_named_in_the_table_and_in_the_sentences():
