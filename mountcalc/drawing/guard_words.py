@@ -3,28 +3,29 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.centre_lists import fixing_note
+from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
 from mountcalc.drawing.edge_strip import Bend, strip_length
+from mountcalc.drawing.guard_front import Passes, front_opening
 from mountcalc.drawing.guard_section_words import tell_plate
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
-from mountcalc.drawing.panel_words import panel_of, tell_strip
-from mountcalc.drawing.reach import Opening, reach_distance, widest_opening
+from mountcalc.drawing.guard_webs import thin_places
+from mountcalc.drawing.panel_place import least_air
+from mountcalc.drawing.panel_words import panel_cautions, tell_strip
+from mountcalc.drawing.reach_words import reach_cautions
 from mountcalc.drawing.reminders import closing, reminders
+from mountcalc.drawing.swing import Swing
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["fixing_holes", "guard_cautions", "guard_notes"]
 
-# Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
-_LEAST_WEB = 0.005
-_SLOT_CURE = (
-    "the opening needs a cover, such as a disc on the shaft or a flap that moves with the plate."
-)
-_RING_CURE = "close it to a smaller opening, or fix a collar to the panel around it."
+_SWING = math.radians(0.05)  # what no build shows
 
 
 def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) -> tuple[str, ...]:
@@ -56,6 +57,7 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         f"The outline keeps {bench_length(sizes.clearance, display)} around belt and pulleys from "
         "install to take-up; inside the slot the motor's shaft keeps "
         f"{bench_length(sizes.slot_clearance, display)}.",
+        *_beyond(scenario, shape.swing),
         f"Edge strip, {bench_length(sizes.thickness, display)} thick with relief cuts on every "
         f"bend: {bench_length(length, display)} long, butt to butt (one that is bent whole, "
         f"without cuts: {bench_length(whole, display)}). Leave it longer and trim it at the butt.",
@@ -68,12 +70,70 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         f"across, no more than {bench_length(made('hole_spacing'), display)} apart and half the "
         "clearance inside the edge (estimates).",
         fixing_holes(shape, "left", display),
-        "The front is the same outline without openings. Where a pulley cannot be taken off, saw "
-        "the panel through the opening to go over the shaft.",
+        _fixed_to(shape, display),
+        _front(front_opening(scenario, sizes), display),
+        "Where a pulley cannot be taken off, saw the panel, and a front that the shaft passes, "
+        "through the opening to go over the shaft.",
         *shape.driven.notes,
-        *_tight_places(scenario, shape),
+        *thin_places(shape, display),
         *shape.swing.notes,
         *sizes.notes,
+    )
+
+
+def _beyond(scenario: Scenario, swing: Swing) -> Iterator[str]:
+    """How much further than the outline covers the build lets the plate swing."""
+    low, high = scenario.plate.travel
+    is_up = swing.install <= swing.take_up
+    past = {
+        "install": swing.low - low if is_up else high - swing.high,
+        "take-up": high - swing.high if is_up else swing.low - low,
+    }
+    told = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
+    if told:
+        stops = "stops belong at both ends" if len(told) > 1 else "a stop belongs at that end"
+        yield (
+            "Outline and slot cover install to take-up, not the whole travel that the build allows "
+            f"(plate.travel), which goes on {' and '.join(told)}: {stops} of what they cover."
+        )
+
+
+def _fixed_to(shape: GuardShape, display: Display) -> str:
+    """What the fixing screws go into."""
+    wide = bench_length(max(shape.sizes.clearance - least_air(), 0.0), display)
+    return (
+        "The strip lies around the panel's edge, so these screws do not go into it: they go "
+        "through the panel into blocks or a batten behind it that the machine's frame carries, as "
+        "thick as the room behind the panel there. Blocks glued into the corner of strip and panel "
+        f"join these, in front of the panel between the holes and no more than {wide} wide, so "
+        "that belt and pulleys pass (estimate)."
+    )
+
+
+def _front(passes: Passes, display: Display) -> str:
+    """The guard's front, in words."""
+    same = "The front, on the strip's edge, is the same outline"
+    opening = passes.opening
+    if opening is None and passes.short is None:
+        return (
+            f"{same}. Whether the driven shaft passes it is not known (driven.shaft_end and what "
+            "places the panel would tell); if it does, the front needs an opening as the panel's, "
+            "which hands reach through in the same way."
+        )
+    if opening is None:
+        assert passes.short is not None
+        short = bench_length(passes.short, display)
+        return f"{same} without openings: the driven shaft ends {short} behind it."
+    across = bench_length(2.0 * opening.radius, display)
+    if opening.housing is None:
+        return (
+            f"{same} with an opening for the driven shaft, which passes it: {across} across, about "
+            "the same centre as the panel's."
+        )
+    return (
+        f"{same} with an opening for the housing of bearing {opening.housing.name!r}, in which it "
+        f"stands: {across} across, for a housing of {HOUSING_OVER_JOURNAL:.0f} times the journal "
+        "(estimate), about the same centre as the panel's opening; measure the housing first."
     )
 
 
@@ -114,66 +174,25 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
     tuple of str
         Sentences; none says that anything is enough.
     """
-    display, slot = scenario.display, shape.slot
-    spare = bench_length(shape.sizes.slot_clearance, display)
+    spare = bench_length(shape.sizes.slot_clearance, scenario.display)
     return (
         *shape.driven.cautions,
-        *_plate(scenario, shape),
+        *_along(scenario, shape),
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
-        _reach(scenario, "The motor's slot", _SLOT_CURE, (2.0 * slot.half_width, slot.length)),
-        _ring(scenario, shape),
+        *reach_cautions(scenario, shape, front_opening(scenario, shape.sizes)),
         *reminders(),
         closing(),
     )
 
 
-def _plate(scenario: Scenario, shape: GuardShape) -> list[str]:
-    """The plate in the guard's way."""
+def _along(scenario: Scenario, shape: GuardShape) -> list[str]:
+    """What the guard meets along the shafts."""
     stack, told = along_stack(scenario), Told(scenario.display)
     if stack is not None:
+        told.cautions += panel_cautions(scenario, stack)
         tell_plate(told, scenario, stack, shape)
     return told.cautions
-
-
-def _ring(scenario: Scenario, shape: GuardShape) -> str:
-    """The gap at the driven shaft, in words."""
-    driven = shape.driven
-    if driven.gap is None:
-        across = bench_length(2.0 * driven.radius, scenario.display)
-        return (
-            f"The gap that the {driven.around} leaves in its hole, {across} across, is not known: "
-            f"measure it, and where a finger goes in {_RING_CURE}"
-        )
-    return _reach(scenario, f"The gap around the {driven.around}", _RING_CURE, (driven.gap, None))
-
-
-def _reach(scenario: Scenario, name: str, cure: str, size: tuple[float, float | None]) -> str:
-    """An opening against the table of reach, in words."""
-    display = scenario.display
-    width, length = size
-    wide = f"{name} is {bench_length(width, display)} wide"
-    found = reach_distance(Opening.SLOT, width, length)
-    if found is None:
-        return f"{wide}: more than {bench_length(widest_opening(), display)}, whole arms reach in."
-    least = f"{found.value * 1e3:.0f} mm"
-    if display is Display.INCH:
-        least += f" ({bench_length(found.value, display)})"
-    wanted = f"{wide}: {found.source} wants {least} to the danger"
-    air = _air_to_pulleys(scenario)
-    if air is None:
-        return f"{wanted}; measure from the panel to the nearest pulley."
-    there = bench_length(max(air, 0.0), display)
-    if air >= found.value:
-        return f"{wanted}; the nearest pulley's side is {there} from the panel."
-    return f"{wanted}, and the nearest pulley's side is {there} from the panel: {cure}"
-
-
-def _air_to_pulleys(scenario: Scenario) -> float | None:
-    """From the panel to the nearest pulley [m]; None where positions are not known."""
-    stack = along_stack(scenario)
-    place = None if stack is None else panel_of(scenario, stack)[1]
-    return None if place is None else place.air_before
 
 
 def _strip_width(scenario: Scenario) -> tuple[str, ...]:
@@ -187,45 +206,3 @@ def _strip_width(scenario: Scenario) -> tuple[str, ...]:
     if given is not None:
         return (f"The strip is {bench_length(given, scenario.display)} wide.",)
     return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)
-
-
-def _tight_places(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
-    """Where the panel's own cuts come too near to each other."""
-    display, sizes, slot = scenario.display, shape.sizes, shape.slot
-    found = []
-    edge = sizes.motor_radius + sizes.clearance - slot.half_width
-    screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
-    rim = sizes.driven_radius + sizes.clearance - shape.opening.radius
-    opening = f"the opening for the {shape.driven.around}"
-    smaller = "take a smaller guard.slot_clearance"
-    cure = f"{smaller}{'' if shape.driven.gap is not None else ' or guard.bearing_opening'}"
-    for left, places, how in (
-        (edge, "the slot and the panel's edge", smaller),
-        (screws, "the slot and the nearest fixing holes", smaller),
-        (_between(shape), f"the slot and {opening}", cure),
-        (rim, f"{opening} and the panel's edge", cure),
-    ):
-        if left <= 0:
-            found.append(f"Nothing is left between {places}: {how}.")
-        elif left < _LEAST_WEB:
-            found.append(
-                f"Only {bench_length(left, display)} are left between {places}, where "
-                f"{bench_length(_LEAST_WEB, display)} are wanted (estimate): {how}."
-            )
-    if sizes.clearance < 2.0 * made("screw_head"):
-        found.append(
-            f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "
-            "inside the guard: sink them, or screw from behind."
-        )
-    return tuple(found)
-
-
-def _between(shape: GuardShape) -> float:
-    """What is left of the panel between the slot and the driven shaft's opening [m]."""
-    slot, centre = shape.slot, shape.opening.centre
-    towards = math.atan2(centre[1] - slot.hinge[1], centre[0] - slot.hinge[0])
-    ends = [slot.at(slot.start), slot.at(slot.end)]
-    if (towards - slot.start) % math.tau <= slot.end - slot.start:
-        ends.append(slot.at(towards))
-    nearest = min(math.dist(point, centre) for point in ends)
-    return nearest - slot.half_width - shape.opening.radius

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from mountcalc.drawing.along_stack import AlongStack
+from mountcalc.drawing.along_stack import AlongStack, Place
 from mountcalc.drawing.guard_sizes import guard_sizes
 from mountcalc.drawing.panel_place import Gap, PanelPlace, gap_of, least_air, panel_place
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["guard_front", "least_strip_width", "panel_of", "tell_panel", "tell_strip"]
+__all__ = [
+    "bearing_before",
+    "guard_front",
+    "least_strip_width",
+    "panel_cautions",
+    "panel_of",
+    "tell_panel",
+    "tell_strip",
+]
 
 _AIR_SOURCE = "estimate"
 
@@ -35,6 +43,23 @@ def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPl
     return gap, panel_place(stack, gap, guard_sizes(scenario).thickness, middle)
 
 
+def bearing_before(stack: AlongStack) -> Place | None:
+    """The bearing next before the driven pulley, to which its shaft passes the guard's front.
+
+    Parameters
+    ----------
+    stack : AlongStack
+        Positions along the shafts.
+
+    Returns
+    -------
+    Place or None
+        None where the pulley overhangs.
+    """
+    before = [one for one in stack.bearings if one.middle > stack.driven_middle]
+    return min(before, key=lambda one: one.middle, default=None)
+
+
 def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
     """How wide the strip around the panel has to be.
 
@@ -49,13 +74,15 @@ def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
     -------
     float or None [m]
         From the panel's back to the guard's clearance in front of the outermost pulley or shaft
-        end; None where the scenario leaves open where they are.
+        end, that of a shaft which goes on to a bearing left out; None where the scenario leaves
+        open where they are.
     """
     place = panel_of(scenario, stack)[1]
     pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
     if place is None or not pulleys:
         return None
-    ends = [one for one in (stack.motor_shaft_end, stack.driven_shaft_end) if one is not None]
+    driven_end = stack.driven_shaft_end if bearing_before(stack) is None else None
+    ends = [one for one in (stack.motor_shaft_end, driven_end) if one is not None]
     outermost = max([one.front for one in pulleys] + ends)
     return outermost + guard_sizes(scenario).clearance - place.back
 
@@ -107,16 +134,11 @@ def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     if gap is None:
         return
     told.facts["panel_gap"] = gap.width
-    between = f"between {gap.behind} and {gap.before}"
-    if gap.width <= 0:
-        told.caution(
-            f"There is no room for a panel {between}: they overlap by "
-            f"{told.write(-gap.width)} along the shafts."
-        )
+    told.cautions += panel_cautions(scenario, stack)
+    if place is None:
         return
-    assert place is not None
     told.notes.extend(note for note in guard_sizes(scenario).notes if "guard.thickness" in note)
-    _placed(told, scenario, gap, place)
+    _placed(told, gap, place)
 
 
 def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
@@ -152,28 +174,54 @@ def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
         told.note(f"{asked}; guard.strip_width is {told.write(guard.strip_width)}.")
 
 
-def _placed(told: Told, scenario: Scenario, gap: Gap, place: PanelPlace) -> None:
+def panel_cautions(scenario: Scenario, stack: AlongStack) -> tuple[str, ...]:
+    """What the panel meets or comes too near to along the shafts.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    stack : AlongStack
+        Positions along the shafts.
+
+    Returns
+    -------
+    tuple of str
+        Sentences; none where it stands clear, or where nothing tells.
+    """
+    gap, place = panel_of(scenario, stack)
+    if gap is None or (place is not None and place.fits):
+        return ()
+    told = Told(scenario.display)
+    between = f"between {gap.behind} and {gap.before}"
+    least = f"{told.write(least_air())} ({_AIR_SOURCE})"
+    if place is None:
+        return (
+            f"There is no room for a panel {between}: they overlap by "
+            f"{told.write(-gap.width)} along the shafts.",
+        )
+    if scenario.parts.guard.position is None:
+        return (
+            f"The guard's panel does not stand clear: there are {told.write(gap.width)} "
+            f"{between}, and a panel of {told.write(place.front - place.back)} needs {least} of "
+            "air on each side.",
+        )
+    return (
+        f"At guard.position the panel {_air(told, place.air_behind, gap.behind)} and "
+        f"{_air(told, place.air_before, gap.before)}. Keep {least} of air on each side.",
+    )
+
+
+def _placed(told: Told, gap: Gap, place: PanelPlace) -> None:
     told.facts |= {
         "panel_air_behind": place.air_behind,
         "panel_air_before": place.air_before,
     }
-    between = f"between {gap.behind} and {gap.before}"
-    least = f"{told.write(least_air())} ({_AIR_SOURCE})"
     if place.fits:
         told.note(
-            f"The guard's panel stands {between} with {told.write(place.air_behind)} of air "
-            f"behind it and {told.write(place.air_before)} before it."
-        )
-    elif scenario.parts.guard.position is None:
-        told.caution(
-            f"The guard's panel does not stand clear: there are {told.write(gap.width)} "
-            f"{between}, and a panel of {told.write(place.front - place.back)} needs {least} of "
-            "air on each side."
-        )
-    else:
-        told.caution(
-            f"At guard.position the panel {_air(told, place.air_behind, gap.behind)} and "
-            f"{_air(told, place.air_before, gap.before)}. Keep {least} of air on each side."
+            f"The guard's panel stands between {gap.behind} and {gap.before} with "
+            f"{told.write(place.air_behind)} of air behind it and {told.write(place.air_before)} "
+            "before it."
         )
     _spacer(told, place)
 

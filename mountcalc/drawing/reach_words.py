@@ -1,0 +1,98 @@
+"""Sentences about what a hand reaches through the guard's openings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.drawing.along_stack import along_stack
+from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.guard_front import Passes
+from mountcalc.drawing.guard_shape import GuardShape
+from mountcalc.drawing.panel_words import panel_of
+from mountcalc.drawing.reach import Opening, reach_distance, widest_opening
+from mountcalc.scenario.model import Display, Scenario
+
+__all__ = ["reach_cautions"]
+
+_SLOT_CURE = (
+    "the opening needs a cover, such as a disc on the shaft or a flap that moves with the plate."
+)
+_RING_CURE = "close it to a smaller opening, or fix a collar to the {board} around it."
+
+
+def reach_cautions(scenario: Scenario, shape: GuardShape, passes: Passes) -> tuple[str, ...]:
+    """Slot, gap at the driven shaft, and gap in the front, each against the table of reach.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    shape : GuardShape
+        Its panel.
+    passes : Passes
+        What the front is open for.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    display, slot, driven = scenario.display, shape.slot, shape.driven
+    panel, ring = _Board("panel", _air_to_pulleys(scenario)), _RING_CURE.format(board="panel")
+    said = [
+        _reach(display, "The motor's slot", _SLOT_CURE, panel, (2 * slot.half_width, slot.length))
+    ]
+    if driven.gap is None:
+        across = bench_length(2.0 * driven.radius, display)
+        said.append(
+            f"The gap that the {driven.around} leaves in its hole, {across} across, is not known: "
+            f"measure it, and where a finger goes in {ring}"
+        )
+    else:
+        said.append(
+            _reach(display, f"The gap around the {driven.around}", ring, panel, (driven.gap, None))
+        )
+    if passes.opening is not None:
+        around = "driven shaft" if passes.opening.housing is None else "bearing's housing"
+        front = _Board("front", passes.opening.air)
+        cure = _RING_CURE.format(board="front")
+        size = passes.opening.gap, None
+        said.append(_reach(display, f"The front's gap around the {around}", cure, front, size))
+    return tuple(said)
+
+
+@dataclass(frozen=True, slots=True)
+class _Board:
+    """A board with an opening: its name, and from it to the nearest pulley's side [m]."""
+
+    name: str
+    air: float | None
+
+
+def _reach(
+    display: Display, name: str, cure: str, board: _Board, size: tuple[float, float | None]
+) -> str:
+    """An opening against the table of reach, in words."""
+    width, length = size
+    wide = f"{name} is {bench_length(width, display)} wide"
+    found = reach_distance(Opening.SLOT, width, length)
+    if found is None:
+        return f"{wide}: more than {bench_length(widest_opening(), display)}, whole arms reach in."
+    least = f"{found.value * 1e3:.0f} mm"
+    if display is Display.INCH:
+        least += f" ({bench_length(found.value, display)})"
+    wanted = f"{wide}: {found.source} wants {least} to the danger"
+    if board.air is None:
+        return f"{wanted}; measure from the {board.name} to the nearest pulley."
+    there = bench_length(max(board.air, 0.0), display)
+    side = f"the nearest pulley's side is {there} from the {board.name}"
+    if board.air >= found.value:
+        return f"{wanted}; {side}."
+    return f"{wanted}, and {side}: {cure}"
+
+
+def _air_to_pulleys(scenario: Scenario) -> float | None:
+    """From the panel to the nearest pulley [m]; None where positions are not known."""
+    stack = along_stack(scenario)
+    place = None if stack is None else panel_of(scenario, stack)[1]
+    return None if place is None else place.air_before
