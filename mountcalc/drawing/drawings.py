@@ -8,6 +8,7 @@ from mountcalc.drawing.along_shafts import along_shafts
 from mountcalc.drawing.assembly import assembly
 from mountcalc.drawing.base_template import base_template
 from mountcalc.drawing.guard_panel import guard_panel
+from mountcalc.drawing.largest_mount import refuse_larger
 from mountcalc.drawing.model import Drawing
 from mountcalc.drawing.plate_template import plate_template
 from mountcalc.scenario.model import Scenario
@@ -55,5 +56,11 @@ def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ..
     -------
     tuple of Drawing
         In the order of ``DRAWINGS``.
+
+    Raises
+    ------
+    MountError
+        For a mount that is too large to be drawn, or that cannot be built as it is given.
     """
+    refuse_larger(scenario)
     return tuple(draw(scenario) for name, draw in DRAWINGS.items() if name in names)

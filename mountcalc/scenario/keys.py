@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import partial
 from typing import Annotated, TypeAlias
@@ -12,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, PlainValidator
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
 from mountcalc.scenario.wording import listed, shown
+from mountcalc.units import si_factor
 
 __all__ = [
     "Direction",
@@ -21,6 +22,7 @@ __all__ = [
     "Table",
     "Wanted",
     "choice",
+    "length_of_part",
     "number",
     "one_of",
     "quantity",
@@ -49,6 +51,21 @@ def one_of(choices: type[StrEnum], remark: str = "") -> Wanted:
 def quantity(kind: q.Kind) -> tuple[PlainValidator, Wanted]:
     """Return how a quantity of a kind is read, and what it wants."""
     return PlainValidator(partial(q.read_quantity, kind=kind)), Wanted(kind.wanted)
+
+
+def length_of_part(most: float, least: float | None = None) -> PlainValidator:
+    """Return how a length [m] is read that is drawn and cut: parts at a bench are no larger.
+
+    What is drawn and laid out grows with these lengths, and so do time and memory.
+    """
+    kind = replace(q.DISTANCE, high=most, high_words=f"of at most {_both(most)}")
+    if least is not None:
+        kind = replace(kind, low=least, low_words=f"of at least {_both(least)}")
+    return quantity(kind)[0]
+
+
+def _both(length: float) -> str:
+    return f"{length * 1e3:g} mm ({length / si_factor('in'):.3g} in)"
 
 
 def number(low: float, high: float, *, above: bool = False) -> PlainValidator:

@@ -50,6 +50,8 @@ __all__ = [
 ]
 
 _LONGEST_TEXT = 100
+_ABOVE_ZERO = "above zero"
+_ROUNDING = 1e-9  # of what units are converted by
 
 _VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5),
@@ -93,8 +95,8 @@ class Kind:
         The dimensions that are taken, and by what their SI value is multiplied.
     low, high : float
         Bounds [SI], wide; within them later arithmetic cannot overflow.
-    low_words : str
-        What a value below ``low`` is told.
+    low_words, high_words : str
+        What a value below ``low`` or above ``high`` is told.
     """
 
     name: str
@@ -102,7 +104,8 @@ class Kind:
     scales: Mapping[Dimension, float]
     low: float
     high: float
-    low_words: str = "above zero"
+    low_words: str = _ABOVE_ZERO
+    high_words: str = ""
 
     @property
     def wanted(self) -> str:
@@ -291,10 +294,12 @@ def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> fl
 
 
 def _bounded(value: float, text: str, kind: Kind) -> float:
-    if value < kind.low:
-        if value > 0:
+    if value < kind.low - _ROUNDING * abs(kind.low):
+        if value > 0 and kind.low_words == _ABOVE_ZERO:
             _fail(f"{kind.name} too small: {shown(text)}")
         _fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
-    if not value <= kind.high:
+    if not value <= kind.high + _ROUNDING * abs(kind.high):
+        if kind.high_words:
+            _fail(f"{kind.name} {kind.high_words} wanted, got {shown(text)}")
         _fail(f"{kind.name} too large: {shown(text)}")
     return value

@@ -33,7 +33,15 @@ from mountcalc.scenario.model import (
     When,
 )
 from mountcalc.scenario.oil import WANTED_OIL, read_oil
-from mountcalc.scenario.parts_schema import BaseTable, Frame, GuardTable, HingeTable
+from mountcalc.scenario.parts_schema import (
+    BaseTable,
+    BoardLength,
+    BoardThickness,
+    Frame,
+    GuardTable,
+    HingeTable,
+    PulleyWidth,
+)
 from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 from mountcalc.scenario.threads import WANTED_THREAD, read_thread
 
@@ -143,7 +151,7 @@ class PulleyTable(Table):
     pulley_outside_circumference: Distance | None = None
     pulley_rim_circumference: Distance | None = None
     pulley_face: Annotated[PulleyFace, _choice(PulleyFace)] | None = None
-    pulley_width: Distance | None = None
+    pulley_width: PulleyWidth | None = None
 
 
 class DrivenTable(PulleyTable):
@@ -176,7 +184,7 @@ class MotorTable(PulleyTable):
     traction: Traction | None = None
     torque: Annotated[Torque, _choice(Torque)] | None = None
     frame: Frame | None = None
-    packing: Distance | None = None
+    packing: BoardThickness | None = None
     pulley_position: Position | None = None
     face_position: Position | None = None
 
@@ -205,9 +213,9 @@ class PlateTable(Table):
     travel: Travel
     weight: Load | None = None
     center_of_mass: Point | None = None
-    length: Distance | None = None
-    width: Distance | None = None
-    thickness: Distance | None = None
+    length: BoardLength | None = None
+    width: BoardLength | None = None
+    thickness: BoardThickness | None = None
     layers: Count | None = None
     material: Name | None = None
     direction: Direction | None = None

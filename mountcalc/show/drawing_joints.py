@@ -13,7 +13,7 @@ from mountcalc.drawing.model import Bounds
 from mountcalc.show.drawing_paper import MARGIN, Paper
 from mountcalc.show.drawing_sheets import OVERLAP, STRIP, Grid
 
-__all__ = ["Extent", "Kept", "best_grid", "count_cut"]
+__all__ = ["Extent", "Kept", "best_grid", "count_cut", "fewest_sheets"]
 
 _STEP = 0.001  # [m] from one place of the tiles that is tried to the next
 _GAP = 0.002  # between strip and tile [m]
@@ -65,11 +65,30 @@ def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[P
     """
     kept = kept or Kept()
     both = [(lie, _grid(bounds, lie)) for lie in (paper, paper.turned())]
-    fewest = min(len(grid.places()) for _, grid in both)
+    fewest = fewest_sheets(bounds, paper)
     best = [
         (lie, _best_place(grid, bounds, kept)) for lie, grid in both if len(grid.places()) == fewest
     ]
     return min(best, key=lambda choice: count_cut(choice[1], kept))
+
+
+def fewest_sheets(bounds: Bounds, paper: Paper) -> int:
+    """How many sheets a drawing takes.
+
+    Parameters
+    ----------
+    bounds : tuple of float [m]
+        Of the drawing on paper.
+    paper : Paper
+        Sheet, either way round.
+
+    Returns
+    -------
+    int
+        Without the pages to read.
+    """
+    both = (_grid(bounds, lie) for lie in (paper, paper.turned()))
+    return min(grid.columns * grid.rows for grid in both)
 
 
 def _grid(bounds: Bounds, paper: Paper) -> Grid:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from mountcalc.drawing.model import Bounds, Drawing, Ink, Label
+from mountcalc.errors import InputError
 from mountcalc.show.drawing_clear import text_box, within
-from mountcalc.show.drawing_joints import best_grid
+from mountcalc.show.drawing_joints import best_grid, fewest_sheets
 from mountcalc.show.drawing_marks import frame, map_scale, match_marks, page_map, tile_name
 from mountcalc.show.drawing_paper import (
     MARGIN,
+    PAPERS,
     Page,
     Paper,
     Patch,
@@ -37,6 +39,7 @@ __all__ = ["template_pages"]
 
 _MAP_SHARES = (0.3, 0.25, 0.2)  # of the first page's height, the most that its map takes
 _BESIDE = 0.008  # between the map and what stands beside it [m]
+_MOST_SHEETS = 150  # more than anyone joins (estimate)
 _PAD = 0.003  # kept free around the drawing [m]
 
 
@@ -54,8 +57,15 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     -------
     tuple of Page
         Cautions, map and notes on a page or more, then the tiles row by row.
+
+    Raises
+    ------
+    InputError
+        Where it takes more sheets than anyone joins.
     """
-    paper, grid = best_grid(_bounds(drawing), paper, kept_whole(drawing))
+    bounds = _bounds(drawing)
+    _refuse_many_sheets(drawing, bounds, paper)
+    paper, grid = best_grid(bounds, paper, kept_whole(drawing))
     strokes = whole_texts(drawing, grid)
     texts = _texts(drawing, paper, grid, strokes)
     first = 1 + len(texts)  # tile, after the pages of text
@@ -71,6 +81,18 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
             _tile(strokes, paper, said(page, tile_name(grid, *place), (grid, *place)))
             for page, place in enumerate(grid.places(), first)
         ),
+    )
+
+
+def _refuse_many_sheets(drawing: Drawing, bounds: Bounds, paper: Paper) -> None:
+    count = fewest_sheets(bounds, paper)
+    if count <= _MOST_SHEETS:
+        return
+    larger = [key for key, one in PAPERS.items() if fewest_sheets(bounds, one) <= _MOST_SHEETS]
+    ways = [*([f"--sheet {' or '.join(larger)}"] if larger else []), "--format dxf"]
+    raise InputError(
+        f"{drawing.name}: at true scale {count} sheets of {paper.name}, and no more than "
+        f"{_MOST_SHEETS} are joined: take {', or '.join(ways)}"
     )
 
 

@@ -177,6 +177,22 @@ def test_parts_do_not_change_the_mount():
         (('floor = "-30 in"', 'floor = "-13 in"'),
          "base.floor: the hinge is not above it: its y is -13 in (-330.2 mm)"),
         (("[base]", "[[base]]"), "base: table [base] wanted, got a list of 1"),
+        (('length = "16 in"', 'length = "100000 in"'),
+         'plate.length: length of at most 3000 mm (118 in) wanted, got "100000 in"'),
+        (('width = "8 in"', 'width = "3001 mm"'),
+         'plate.width: length of at most 3000 mm (118 in) wanted, got "3001 mm"'),
+        (('thickness = "1 1/2 in"', 'thickness = "1 1/2 ft"'),
+         'plate.thickness: length of at most 300 mm (11.8 in) wanted, got "1 1/2 ft"'),
+        (('clearance = "20 mm"', 'clearance = "200 in"'),
+         'guard.clearance: length of at most 500 mm (19.7 in) wanted, got "200 in"'),
+        (('kerf = "2.5 mm"', 'kerf = "2.5 in"'),
+         'guard.kerf: length of at most 10 mm (0.394 in) wanted, got "2.5 in"'),
+        (('kerf = "2.5 mm"', 'kerf = "0.01 mm"'),
+         'guard.kerf: length of at least 0.1 mm (0.00394 in) wanted, got "0.01 mm"'),
+        (('packing = "1/4 in"', 'packing = "1 m"'),
+         'motor.packing: length of at most 300 mm (11.8 in) wanted, got "1 m"'),
+        (('leaf_width = "1 1/2 in"', 'leaf_width = "1 1/2 m"'),
+         'hinge.leaf_width: length of at most 500 mm (19.7 in) wanted, got "1 1/2 m"'),
     ],
 )  # fmt: skip
 def test_one_mistake_is_one_line(change, message):
@@ -204,6 +220,22 @@ def test_a_pulley_between_the_bearings_has_shaft_ends_on_both_sides():
     for end in ("-4 1/2 in", "16 in"):
         text = changed(FULL, between, ('shaft_end = "-4 1/2 in"', f'shaft_end = "{end}"'))
         assert parse_scenario(text).parts.along.driven_shaft_end is not None
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        ('length = "16 in"', 'length = "3 m"'),
+        ('width = "8 in"', 'width = "3000 mm"'),
+        ('thickness = "1 1/2 in"', 'thickness = "30 cm"'),
+        ('packing = "1/4 in"', 'packing = "0.3 m"'),
+        ('kerf = "2.5 mm"', 'kerf = "1 cm"'),
+        ('kerf = "2.5 mm"', 'kerf = "100 um"'),
+        ('clearance = "20 mm"', 'clearance = "50 cm"'),
+    ],
+)
+def test_the_largest_and_the_smallest_part_are_allowed_in_any_unit(change):
+    assert parse_scenario(changed(FULL, change)).parts != parse_scenario(FULL).parts
 
 
 def test_the_limits_of_the_rules_are_allowed():

@@ -2,6 +2,7 @@
 
 import dataclasses
 import itertools
+import re
 
 import pytest
 from bench_drawings import template, view
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from mountcalc.drawing.geometry import along
 from mountcalc.drawing.model import Drawing, Ink, Label, Line, Path
+from mountcalc.errors import InputError
 from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import BAR_WARNING, match_marks, page_map
 from mountcalc.show.drawing_pages import pages, whole_sheet
@@ -289,3 +291,19 @@ def test_a_text_longer_than_a_page_goes_on_and_is_cut_in_the_end():
         for label in labels(patch)
     )
     assert texts.count("word") == 400  # in 2000 characters, the most that is printed of one
+
+
+def test_a_template_of_more_sheets_than_anyone_joins_is_refused_with_what_would_do():
+    """A tile of tabloid shows 0.26 m by 0.38 m, of letter 0.20 m by 0.23 m: counted by hand."""
+    with pytest.raises(InputError) as told:
+        pages(template(3.0, 3.0), "letter")
+    assert re.fullmatch(
+        r"plate: at true scale \d{3} sheets of letter, and no more than 150 are joined: take "
+        r"--sheet a3 or tabloid, or --format dxf",
+        str(told.value),
+    )
+    assert 3.0**2 / 0.20 / 0.23 < int(re.search(r"\d+", str(told.value))[0]) < 350
+    with pytest.raises(InputError, match=r"joined: take --format dxf$"):
+        pages(template(9.0, 9.0), "a3")
+    assert whole_sheet(template(9.0, 9.0), "a3").width > 9.0
+    assert 1 < len(pages(template(2.0, 2.0), "letter")) < 150
