@@ -7,9 +7,12 @@ from fractions import Fraction
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = ["bench_length"]
+__all__ = ["bench_length", "fine_length", "finest_length"]
 
 _FINEST = 32  # parts of an inch on a common steel rule (common practice)
+_FINER = 64  # on its finest edge (common practice)
+_SMALL = 0.125  # [in] below which a 32nd is too coarse (estimate)
+_SAME = 0.0005  # [in] what thousandths do not show
 
 
 def bench_length(value: float, display: Display) -> str:
@@ -35,3 +38,44 @@ def bench_length(value: float, display: Display) -> str:
     sign = "-" if value < 0 and parts else ""
     words = [str(whole)] if whole or not rest else []
     return f"{sign}{' '.join([*words, *([str(rest)] if rest else [])])} in"
+
+
+def fine_length(value: float, display: Display) -> str:
+    """A length with its unit; a small one, such as a saw kerf, to 64ths and thousandths of an inch.
+
+    Parameters
+    ----------
+    value : float [m]
+        The length.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Such as ``"5/64 in (0.075 in)"``; as `bench_length` has it from 1/8 in on, in millimetres,
+        and where that is exact.
+    """
+    inches = value / si_factor("in")
+    is_exact = abs(inches * _FINEST - round(inches * _FINEST)) <= _SAME * _FINEST
+    if display is Display.METRIC or abs(inches) >= _SMALL or is_exact:
+        return bench_length(value, display)
+    nearest = Fraction(round(inches * _FINER), _FINER)
+    exact = f"{inches:.3f} in"
+    return f"{nearest} in ({exact})" if nearest else exact
+
+
+def finest_length(display: Display) -> float:
+    """The smallest step in which lengths are told [m].
+
+    Parameters
+    ----------
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    float [m]
+        1/64 in or 0.1 mm.
+    """
+    return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINER

@@ -9,7 +9,7 @@ from mountcalc.drawing.hinge_leaves import Leaf
 from mountcalc.drawing.model import Point
 from mountcalc.scenario.model import Display
 
-__all__ = ["fixing_note", "screw_note"]
+__all__ = ["fixing_note", "in_units", "numbers", "screw_note"]
 
 _UNITS = {Display.INCH: ("in", "inches"), Display.METRIC: ("mm", "mm")}
 
@@ -36,7 +36,7 @@ def screw_note(leaves: Iterable[Leaf], side: str, display: Display) -> str:
         for across, up in leaf.screws:
             rows.setdefault(bench_length(up, display), []).append(across)
     listed = "; ".join(
-        f"{_numbers(rows[row], display)} ({row} from the hinged edge)"
+        f"{numbers(rows[row], display)} ({row} from the hinged edge)"
         for row in sorted(rows, key=lambda row: len(rows[row]), reverse=True)
     )
     return f"Screw centres, in {_UNITS[display][1]} from the {side} datum edge: {listed}."
@@ -59,14 +59,41 @@ def fixing_note(centres: Iterable[Point], side: str, display: Display) -> str:
     str
         A sentence with both distances of each hole.
     """
-    listed = "; ".join(_numbers(centre, display) for centre in centres)
+    listed = "; ".join(numbers(centre, display) for centre in centres)
     return (
         f"Fixing holes, in {_UNITS[display][1]} from the {side} and from the lower datum edge: "
         f"{listed}."
     )
 
 
-def _numbers(lengths: Iterable[float], display: Display) -> str:
-    """Lengths [m] without their unit, with commas."""
+def in_units(display: Display) -> str:
+    """The unit of a list of numbers.
+
+    Parameters
+    ----------
+    display : Display
+        Units of the bench.
+
+    Returns
+    -------
+    str
+        "in inches" or "in mm".
+    """
+    return f"in {_UNITS[display][1]}"
+
+
+def numbers(lengths: Iterable[float], display: Display) -> str:
+    """Lengths without their unit, with commas.
+
+    Parameters
+    ----------
+    lengths : iterable of float [m]
+    display : Display
+        Units of the bench.
+
+    Returns
+    -------
+    str
+    """
     unit = f" {_UNITS[display][0]}"
     return ", ".join(bench_length(one, display).removesuffix(unit) for one in lengths)

@@ -9,11 +9,11 @@ from dataclasses import replace
 from mountcalc.drawing.baselines import Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.callouts import callouts
-from mountcalc.drawing.edge_strip import Bend, bend, strip_length
+from mountcalc.drawing.edge_strip import Bend
 from mountcalc.drawing.geometry import moved
+from mountcalc.drawing.guard_places import guard_places
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
-from mountcalc.drawing.guard_sizes import made
-from mountcalc.drawing.guard_words import fixing_holes, guard_cautions, guard_notes
+from mountcalc.drawing.guard_words import guard_cautions, guard_notes
 from mountcalc.drawing.model import (
     Arc,
     Drawing,
@@ -24,6 +24,8 @@ from mountcalc.drawing.model import (
     Point,
 )
 from mountcalc.drawing.strip_detail import strip_detail
+from mountcalc.drawing.strip_marks import strip_marks, strip_names
+from mountcalc.drawing.strip_words import Strip, strip_of
 from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["guard_panel"]
@@ -54,29 +56,33 @@ def guard_panel(scenario: Scenario) -> Drawing:
         Where the belt never becomes snug.
     """
     shape = guard_shape(scenario)
-    bends = _bends(shape)
+    strip = strip_of(shape, scenario.display)
     left, bottom, right, top = shape.outline.bounds
-    parts = tuple(moved(item, (-left, -bottom)) for item in _parts(shape))
+    drawn = (*_parts(shape), *strip_marks(strip.layout))
+    parts = tuple(moved(item, (-left, -bottom)) for item in drawn)
     blank = (right - left, top - bottom)
     marks = tuple(_marks(shape, scenario.display, blank, (left, bottom)))
     words = [
         (tuple((x - left, y - bottom) for x, y in places), text)
-        for places, text in _told(shape, scenario.display)
+        for places, text in (*_told(shape, scenario.display), *strip_names(strip.layout))
     ]
     told = callouts(words, tuple(map(_as_hard, (*parts, *marks))), 1.0, (0.0, 0.0, *blank))
-    sharpest = min(bends, key=lambda one: (round(one.radius, 6), -one.turn))
-    detail = strip_detail(sharpest, shape.sizes.cuts, (0.0, blank[1] + _GAP), scenario.display)
-    here, other = (fixing_holes(shape, side, scenario.display) for side in ("left", "right"))
+    sharpest = min(strip.bends, key=lambda one: (round(one.radius, 6), -one.turn))
+    detail: tuple[Item, ...] = ()
+    if strip.is_cut:
+        corner = 0.0, blank[1] + _GAP
+        detail = strip_detail(sharpest, shape.sizes.cuts, corner, scenario.display)
+    here, other = (guard_places(shape, strip, side, scenario.display) for side in ("left", "right"))
     return Drawing(
         name="guard",
         title=f"Guard panel: {scenario.title}",
         view="Seen facing the motor's pulley",
         items=(*parts, *marks, *told, *detail),
-        notes=guard_notes(scenario, shape, bends),
-        cautions=guard_cautions(scenario, shape),
+        notes=guard_notes(scenario, shape, strip),
+        cautions=guard_cautions(scenario, shape, strip),
         true_scale=True,
-        facts=_facts(shape, sharpest),
-        other_hand={here: other},
+        facts=_facts(shape, strip, sharpest),
+        other_hand=dict(zip(here, other, strict=True)),
     )
 
 
@@ -85,11 +91,6 @@ def _as_hard(item: Item) -> Item:
     if isinstance(item, Line) and item.ink is Ink.CENTRE:
         return replace(item, ink=Ink.CUT)
     return item
-
-
-def _bends(shape: GuardShape) -> tuple[Bend, ...]:
-    cuts, facet = shape.sizes.cuts, made("facet")
-    return tuple(bend(radius, turn, cuts, facet) for radius, turn in shape.outline.arcs)
 
 
 def _parts(shape: GuardShape) -> Iterator[Item]:
@@ -157,7 +158,7 @@ def _round(centre: Point, radius: float, way: float) -> Point:
     return centre[0] + radius * math.cos(way), centre[1] + radius * math.sin(way)
 
 
-def _facts(shape: GuardShape, sharpest: Bend) -> dict[str, float]:
+def _facts(shape: GuardShape, strip: Strip, sharpest: Bend) -> dict[str, float]:
     left, bottom, right, top = shape.outline.bounds
     return {
         "blank_width": right - left,
@@ -170,7 +171,7 @@ def _facts(shape: GuardShape, sharpest: Bend) -> dict[str, float]:
         "opening_diameter": 2.0 * shape.opening.radius,
         "fixing_holes": float(len(shape.holes)),
         "outline_length": shape.outline.perimeter,
-        "strip_length": strip_length(shape.outline, shape.sizes.cuts.neutral),
+        "strip_length": strip.layout.length,
         "least_radius": sharpest.radius,
         "relief_cuts": float(sharpest.cuts),
         "relief_spacing": sharpest.spacing,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
 from mountcalc.scenario.model import Display
@@ -48,12 +48,12 @@ def thin_places(shape: GuardShape, display: Display) -> tuple[str, ...]:
             found.append(f"Nothing is left between {places}: {how}.")
         elif left < _LEAST_WEB:
             found.append(
-                f"Only {bench_length(left, display)} are left between {places}, where "
-                f"{bench_length(_LEAST_WEB, display)} are wanted (estimate): {how}."
+                f"Only {fine_length(left, display)} are left between {places}, where "
+                f"{fine_length(_LEAST_WEB, display)} are wanted (estimate): {how}."
             )
     if sizes.clearance < 2.0 * made("screw_head"):
         found.append(
-            f"A clearance of {bench_length(sizes.clearance, display)} is narrow for screw heads "
+            f"A clearance of {fine_length(sizes.clearance, display)} is narrow for screw heads "
             "inside the guard: sink them, or screw from behind."
         )
     return tuple(found)

@@ -6,11 +6,10 @@ import math
 from collections.abc import Iterator
 
 from mountcalc.drawing.along_stack import along_stack
-from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.centre_lists import fixing_note
+from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
-from mountcalc.drawing.edge_strip import Bend, strip_length
 from mountcalc.drawing.guard_front import Passes, front_opening
+from mountcalc.drawing.guard_places import guard_places
 from mountcalc.drawing.guard_section_words import tell_plate
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
@@ -19,16 +18,17 @@ from mountcalc.drawing.panel_place import least_air
 from mountcalc.drawing.panel_words import panel_cautions, tell_strip
 from mountcalc.drawing.reach_words import reach_cautions
 from mountcalc.drawing.reminders import closing, reminders
+from mountcalc.drawing.strip_words import Strip, strip_cautions, strip_notes
 from mountcalc.drawing.swing import Swing
 from mountcalc.drawing.told import Told
 from mountcalc.scenario.model import Display, Scenario
 
-__all__ = ["fixing_holes", "guard_cautions", "guard_notes"]
+__all__ = ["guard_cautions", "guard_notes"]
 
 _SWING = math.radians(0.05)  # what no build shows
 
 
-def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) -> tuple[str, ...]:
+def guard_notes(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
     """How the panel and its strip are made.
 
     Parameters
@@ -37,8 +37,8 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         The mount.
     shape : GuardShape
         Its panel.
-    bends : tuple of Bend
-        Relief cuts for each arc of the outline.
+    strip : Strip
+        Around it.
 
     Returns
     -------
@@ -46,30 +46,17 @@ def guard_notes(scenario: Scenario, shape: GuardShape, bends: tuple[Bend, ...]) 
         Sentences.
     """
     display, sizes = scenario.display, shape.sizes
-    length = strip_length(shape.outline, sizes.cuts.neutral)
-    whole = strip_length(shape.outline, 0.5 * sizes.thickness)
-    cut = "; ".join(
-        f"on {bench_length(one.radius, display)} radius {one.cuts} over "
-        f"{bench_length(one.length, display)}"
-        for one in bends
-    )
     return (
-        f"The outline keeps {bench_length(sizes.clearance, display)} around belt and pulleys from "
+        f"The outline keeps {fine_length(sizes.clearance, display)} around belt and pulleys from "
         "install to take-up; inside the slot the motor's shaft keeps "
-        f"{bench_length(sizes.slot_clearance, display)}.",
+        f"{fine_length(sizes.slot_clearance, display)}.",
         *_beyond(scenario, shape.swing),
-        f"Edge strip, {bench_length(sizes.thickness, display)} thick with relief cuts on every "
-        f"bend: {bench_length(length, display)} long, butt to butt (one that is bent whole, "
-        f"without cuts: {bench_length(whole, display)}). Leave it longer and trim it at the butt.",
+        *strip_notes(shape, strip, display),
         *_strip_width(scenario),
-        f"Relief cuts, {bench_length(sizes.cuts.skin, display)} left under each, and so many that "
-        f"the strip stands off by no more than {bench_length(made('facet'), display)} between them "
-        f"(estimates), evenly spaced: {cut}. A skin "
-        "that cracks wants closer cuts: try an offcut first.",
-        f"{len(shape.holes)} fixing holes, {bench_length(2 * shape.holes[0].radius, display)} "
-        f"across, no more than {bench_length(made('hole_spacing'), display)} apart and half the "
+        f"{len(shape.holes)} fixing holes, {fine_length(2 * shape.holes[0].radius, display)} "
+        f"across, no more than {fine_length(made('hole_spacing'), display)} apart and half the "
         "clearance inside the edge (estimates).",
-        fixing_holes(shape, "left", display),
+        *guard_places(shape, strip, "left", display),
         _fixed_to(shape, display),
         _front(front_opening(scenario, sizes), display),
         "Where a pulley cannot be taken off, saw the panel, and a front that the shaft passes, "
@@ -100,7 +87,7 @@ def _beyond(scenario: Scenario, swing: Swing) -> Iterator[str]:
 
 def _fixed_to(shape: GuardShape, display: Display) -> str:
     """What the fixing screws go into."""
-    wide = bench_length(max(shape.sizes.clearance - least_air(), 0.0), display)
+    wide = fine_length(max(shape.sizes.clearance - least_air(), 0.0), display)
     return (
         "The strip lies around the panel's edge, so these screws do not go into it: they go "
         "through the panel into blocks or a batten behind it that the machine's frame carries, as "
@@ -122,9 +109,9 @@ def _front(passes: Passes, display: Display) -> str:
         )
     if opening is None:
         assert passes.short is not None
-        short = bench_length(passes.short, display)
+        short = fine_length(passes.short, display)
         return f"{same} without openings: the driven shaft ends {short} behind it."
-    across = bench_length(2.0 * opening.radius, display)
+    across = fine_length(2.0 * opening.radius, display)
     if opening.housing is None:
         return (
             f"{same} with an opening for the driven shaft, which passes it: {across} across, about "
@@ -137,29 +124,7 @@ def _front(passes: Passes, display: Display) -> str:
     )
 
 
-def fixing_holes(shape: GuardShape, side: str, display: Display) -> str:
-    """Where the fixing holes go, from the corner of the blank.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    side : str
-        Of the picture on which the upright datum edge is.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-        A sentence.
-    """
-    left, bottom, _, _ = shape.outline.bounds
-    centres = [hole.centre for hole in shape.holes]
-    return fixing_note([(x - left, y - bottom) for x, y in centres], side, display)
-
-
-def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
+def guard_cautions(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
     """What may reach through the panel, and what rules are to be remembered.
 
     Parameters
@@ -168,16 +133,19 @@ def guard_cautions(scenario: Scenario, shape: GuardShape) -> tuple[str, ...]:
         The mount.
     shape : GuardShape
         Its panel.
+    strip : Strip
+        Around it.
 
     Returns
     -------
     tuple of str
         Sentences; none says that anything is enough.
     """
-    spare = bench_length(shape.sizes.slot_clearance, scenario.display)
+    spare = fine_length(shape.sizes.slot_clearance, scenario.display)
     return (
         *shape.driven.cautions,
         *_along(scenario, shape),
+        *strip_cautions(shape, strip, scenario.display),
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
         *reach_cautions(scenario, shape, front_opening(scenario, shape.sizes)),
@@ -204,5 +172,5 @@ def _strip_width(scenario: Scenario) -> tuple[str, ...]:
     if "strip_least_width" in told.facts:
         return (*(note for note in told.notes if "guard.clearance" not in note), *told.cautions)
     if given is not None:
-        return (f"The strip is {bench_length(given, scenario.display)} wide.",)
+        return (f"The strip is {fine_length(given, scenario.display)} wide.",)
     return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.drawing.along_stack import along_stack
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.drawing.guard_front import Passes
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.panel_words import panel_of
@@ -43,7 +43,7 @@ def reach_cautions(scenario: Scenario, shape: GuardShape, passes: Passes) -> tup
         _reach(display, "The motor's slot", _SLOT_CURE, panel, (2 * slot.half_width, slot.length))
     ]
     if driven.gap is None:
-        across = bench_length(2.0 * driven.radius, display)
+        across = fine_length(2.0 * driven.radius, display)
         said.append(
             f"The gap that the {driven.around} leaves in its hole, {across} across, is not known: "
             f"measure it, and where a finger goes in {ring}"
@@ -74,17 +74,17 @@ def _reach(
 ) -> str:
     """An opening against the table of reach, in words."""
     width, length = size
-    wide = f"{name} is {bench_length(width, display)} wide"
+    wide = f"{name} is {fine_length(width, display)} wide"
     found = reach_distance(Opening.SLOT, width, length)
     if found is None:
-        return f"{wide}: more than {bench_length(widest_opening(), display)}, whole arms reach in."
+        return f"{wide}: more than {fine_length(widest_opening(), display)}, whole arms reach in."
     least = f"{found.value * 1e3:.0f} mm"
     if display is Display.INCH:
-        least += f" ({bench_length(found.value, display)})"
+        least += f" ({fine_length(found.value, display)})"
     wanted = f"{wide}: {found.source} wants {least} to the danger"
     if board.air is None:
         return f"{wanted}; measure from the {board.name} to the nearest pulley."
-    there = bench_length(max(board.air, 0.0), display)
+    there = fine_length(max(board.air, 0.0), display)
     side = f"the nearest pulley's side is {there} from the {board.name}"
     if board.air >= found.value:
         return f"{wanted}; {side}."

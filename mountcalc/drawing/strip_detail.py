@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.drawing.edge_strip import Bend, Cuts
 from mountcalc.drawing.model import TEXT_HEIGHT, Ink, Item, Label, Line, Offset, Path, Point
 from mountcalc.scenario.model import Display
@@ -47,7 +47,7 @@ def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tup
         floor = bottom + cuts.skin
         points += [(near, top), (near, floor), (far, floor), (far, top)]
     points += [(right, top), (right, bottom), (left, bottom)]
-    spacing = bench_length(bend.spacing, display)
+    spacing = fine_length(bend.spacing, display)
     return (
         Path(tuple(points), closed=True, ink=Ink.NOTE),
         *(Line((at, bottom - 0.002), (at, top + 0.002), Ink.CENTRE) for at in middles),
@@ -58,7 +58,7 @@ def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tup
 
 def _captions(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tuple[Label, ...]:
     """What stands under the detail, line by line."""
-    written = partial(bench_length, display=display)
+    written = partial(fine_length, display=display)
     mouth = max(0.0, cuts.mouth(bend.turn / bend.cuts))
     # Short lines: a template is cut up into sheets.
     text = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.scenario.model import Display
 
 __all__ = ["Told"]
@@ -35,7 +35,7 @@ class Told:
 
     def write(self, length: float) -> str:
         """A length [m] as a text with its unit."""
-        return bench_length(length, self.display)
+        return fine_length(length, self.display)
 
     def note(self, text: str) -> None:
         """Say something."""

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from mountcalc.belts.designation import read_designation
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import bench_length, fine_length
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import Display
@@ -88,3 +88,22 @@ def test_every_shipped_scenario_has_a_swing_in_its_travel(scenario_file):
 )
 def test_lengths_are_those_of_a_rule(metres, display, text):
     assert bench_length(metres, display) == text
+
+
+@pytest.mark.parametrize(
+    ("metres", "display", "text"),
+    [
+        # 30% of 1/4 in, half a millimetre, and 3 mm.
+        (0.075 * 0.0254, Display.INCH, "5/64 in (0.075 in)"),
+        (0.0005, Display.INCH, "1/64 in (0.020 in)"),
+        (0.003, Display.INCH, "1/8 in (0.118 in)"),
+        (0.0001, Display.INCH, "0.004 in"),
+        (-0.0005, Display.INCH, "-1/64 in (-0.020 in)"),
+        (0.0, Display.INCH, "0 in"),
+        (3 / 32 * 0.0254, Display.INCH, "3/32 in"),
+        (0.126 * 0.0254, Display.INCH, "1/8 in"),
+        (0.0019, Display.METRIC, "1.9 mm"),
+    ],
+)
+def test_small_lengths_are_told_finer_than_a_rule_shows(metres, display, text):
+    assert fine_length(metres, display) == text
