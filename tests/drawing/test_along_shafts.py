@@ -106,7 +106,7 @@ def test_pulleys_out_of_one_plane_are_a_caution(mount, middle, is_out):
 
 def test_a_shaft_that_ends_short_of_its_pulley_is_a_caution(mount):
     (text,) = (one for one in along_shafts(mount).cautions if "short of the pulley's" in one)
-    assert "1/16 in short" in text  # 0.05 in to the nearest 32nd
+    assert "3/64 in (0.050 in) short" in text
     flush = along_shafts(with_along(mount, motor_pulley=-3.0 * INCH))
     assert any("flush with the pulley's front" in one for one in flush.notes)
 
