@@ -66,7 +66,7 @@ def fine_length(value: float, display: Display) -> str:
 
 
 def finest_length(display: Display) -> float:
-    """The smallest step in which lengths are told [m].
+    """The step in which `bench_length` tells lengths.
 
     Parameters
     ----------
@@ -76,6 +76,6 @@ def finest_length(display: Display) -> float:
     Returns
     -------
     float [m]
-        1/64 in or 0.1 mm.
+        1/32 in or 0.1 mm.
     """
-    return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINER
+    return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINEST

@@ -89,7 +89,7 @@ def _fixed_to(shape: GuardShape, display: Display) -> str:
     """What the fixing screws go into."""
     wide = fine_length(max(shape.sizes.clearance - least_air(), 0.0), display)
     return (
-        "The strip lies around the panel's edge, so these screws do not go into it: they go "
+        "The strip lies around the panel's edge, so the fixing screws do not go into it: they go "
         "through the panel into blocks or a batten behind it that the machine's frame carries, as "
         "thick as the room behind the panel there. Blocks glued into the corner of strip and panel "
         f"join these, in front of the panel between the holes and no more than {wide} wide, so "

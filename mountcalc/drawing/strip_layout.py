@@ -9,8 +9,9 @@ from mountcalc.drawing.disc_hull import Outline
 from mountcalc.drawing.edge_strip import Cuts, bend
 from mountcalc.drawing.model import Point
 
-__all__ = ["Run", "StripLayout", "strip_layout", "widest_kerf"]
+__all__ = ["Run", "StripLayout", "kerf_near", "strip_layout"]
 
+_ROUNDING = 1e-9
 _MARKED = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a bend, where it is pointed at
 
 
@@ -116,8 +117,8 @@ def strip_layout(edge: Outline, neutral: float) -> StripLayout:
     return StripLayout(butt, straights[last], parts[first].start + math.pi, tuple(runs), length)
 
 
-def widest_kerf(edge: Outline, cuts: Cuts, facet: float, block: float, step: float) -> float | None:
-    """The widest kerf that leaves wood between relief cuts on every bend, up to the given one.
+def kerf_near(edge: Outline, cuts: Cuts, facet: float, block: float, step: float) -> float | None:
+    """The kerf nearest to the given one that leaves wood between relief cuts on every bend.
 
     Parameters
     ----------
@@ -135,11 +136,15 @@ def widest_kerf(edge: Outline, cuts: Cuts, facet: float, block: float, step: flo
     Returns
     -------
     float or None [m]
-        The given kerf where it will do, else a whole number of steps; None where none will do.
+        The given kerf where it will do, else a whole number of steps: a narrower one, or, as narrow
+        cuts close early and have to be many, a wider one. None where none will do.
     """
     longest = max((radius + cuts.neutral) * turn for radius, turn in edge.arcs)
-    tried = math.ceil(min(cuts.kerf, longest) / step - 1e-9) - 1
-    for kerf in (cuts.kerf, *(step * number for number in range(tried, 0, -1))):
+    below = math.ceil(min(cuts.kerf, longest) / step - _ROUNDING) - 1
+    above = math.floor(cuts.kerf / step + _ROUNDING) + 1
+    numbers = (*range(below, 0, -1), *range(above, math.ceil(longest / step)))
+    tried: list[float] = [cuts.kerf, *(step * number for number in numbers)]
+    for kerf in tried:
         trial = Cuts(kerf, cuts.thickness, cuts.skin)
         bends = (bend(radius, turn, trial, facet) for radius, turn in edge.arcs)
         if all(one.spacing - kerf >= block for one in bends):

@@ -9,7 +9,7 @@ from mountcalc.drawing.centre_lists import in_units, numbers
 from mountcalc.drawing.edge_strip import Bend, bend, strip_length
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.guard_sizes import made
-from mountcalc.drawing.strip_layout import StripLayout, strip_layout, widest_kerf
+from mountcalc.drawing.strip_layout import StripLayout, kerf_near, strip_layout
 from mountcalc.scenario.model import Display
 
 __all__ = ["Strip", "strip_cautions", "strip_notes", "strip_of", "strip_runs"]
@@ -24,15 +24,15 @@ class Strip:
     layout : StripLayout
     bends : tuple of Bend
         Relief cuts of each run, in the layout's order.
-    widest_kerf : float or None [m]
-        That leaves wood between the cuts.
+    kerf : float or None [m]
+        The nearest to the scenario's that leaves enough wood between the cuts.
     is_cut : bool
-        Whether the scenario's kerf does; else the layout is that of a strip bent whole.
+        Whether the scenario's leaves any; else the layout is that of a strip bent whole.
     """
 
     layout: StripLayout
     bends: tuple[Bend, ...]
-    widest_kerf: float | None
+    kerf: float | None
     is_cut: bool
 
 
@@ -51,11 +51,13 @@ def strip_of(shape: GuardShape, display: Display) -> Strip:
     Strip
     """
     cuts, facet, edge = shape.sizes.cuts, made("facet"), shape.outline
-    widest = widest_kerf(edge, cuts, facet, made("block"), finest_length(display))
-    is_cut = widest == cuts.kerf
-    layout = strip_layout(edge, cuts.neutral if is_cut else 0.5 * cuts.thickness)
+    layout = strip_layout(edge, cuts.neutral)
     bends = tuple(bend(run.radius, run.turn, cuts, facet) for run in layout.runs)
-    return Strip(layout, bends, widest, is_cut)
+    is_cut = all(one.spacing > cuts.kerf for one in bends)
+    if not is_cut:
+        layout = strip_layout(edge, 0.5 * cuts.thickness)
+    kerf = kerf_near(edge, cuts, facet, made("block"), finest_length(display))
+    return Strip(layout, bends, kerf, is_cut)
 
 
 def strip_notes(shape: GuardShape, strip: Strip, display: Display) -> tuple[str, ...]:
@@ -141,23 +143,23 @@ def strip_cautions(shape: GuardShape, strip: Strip, display: Display) -> tuple[s
     tuple of str
         Sentences.
     """
-    if strip.is_cut:
-        return ()
     kerf, block = shape.sizes.cuts.kerf, made("block")
+    if strip.kerf == kerf:
+        return ()
     run, worst = min(zip(strip.layout.runs, strip.bends, strict=True), key=lambda it: it[1].spacing)
     left = worst.spacing - kerf
     leaves = f"only {fine_length(left, display)}" if left > 0 else "nothing"
     count = f"{worst.cuts} cuts {bench_length(worst.spacing, display)} apart"
     if worst.cuts == 1:
         count = f"one cut on {bench_length(worst.length, display)} of strip"
-    cure = (
-        "no kerf leaves that on every bend"
-        if strip.widest_kerf is None
-        else f"a kerf of no more than {fine_length(strip.widest_kerf, display)} leaves that"
-    )
+    if strip.kerf is None:
+        cure = "no kerf leaves that on every bend: bend it whole"
+    else:
+        nearest = fine_length(strip.kerf, display)
+        cure = f"the nearest kerf that leaves that is {nearest}, or bend it whole"
+    told = "" if strip.is_cut else " The strip is told as one that is bent whole."
     return (
-        f"A kerf of {bench_length(kerf, display)} is too wide for relief cuts: at bend "
-        f"{run.number}, {count}, it leaves {leaves} of the strip between cuts, where "
-        f"{fine_length(block, display)} are wanted (estimate); {cure}. The strip is told as one "
-        "that is bent whole.",
+        f"Relief cuts with a kerf of {fine_length(kerf, display)} leave too little wood: at bend "
+        f"{run.number}, with {count}, {leaves} of the strip between cuts, where "
+        f"{fine_length(block, display)} are wanted (estimate); {cure}.{told}",
     )

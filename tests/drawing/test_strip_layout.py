@@ -184,33 +184,57 @@ def counted(radius, turn, kerf, thick):
     return count, (radius + neutral) * turn / count
 
 
+def nearest_kerf(said):
+    text = re.search(r"the nearest kerf that leaves that is ([\d/ ]+) in", said)[1]
+    return length(text, Display.INCH)
+
+
 def test_a_kerf_that_leaves_no_wood_is_told_with_the_largest_that_does(mill):
     wide = with_guard(mill, kerf=INCH)
     drawing = guard_panel(wide)
-    (said,) = (one for one in drawing.cautions if one.startswith("A kerf of 1 in is too wide"))
-    assert "it leaves nothing of the strip between cuts" in said
+    (said,) = (
+        one for one in drawing.cautions if one.startswith("Relief cuts with a kerf of 1 in leave")
+    )
+    assert "nothing of the strip between cuts" in said
+    assert said.endswith("The strip is told as one that is bent whole.")
     bends = [
         (arc.radius, (arc.end - arc.start) % math.tau)
         for arc in outline(drawing)
         if isinstance(arc, Arc)
     ]
-    text = re.search(r"a kerf of no more than ([\d/]+) in", said)[1]
-    largest = float(Fraction(text)) * INCH
+    nearest = nearest_kerf(said)
 
     def left(kerf):
         return min(counted(*one, kerf, INCH / 4)[1] - kerf for one in bends)
 
-    # 64ths are told as 32nds from 1/8 in on.
-    assert left(largest) >= 0.003 - INCH / 64
-    assert left(largest + INCH / 32) < 0.003
-    narrow = guard_panel(with_guard(mill, kerf=math.floor(largest / INCH * 64 - 1) / 64 * INCH))
-    assert not any("too wide for relief cuts" in one for one in narrow.cautions)
+    # The next 32nd up is too wide.
+    assert left(nearest) >= 0.003 > left(nearest + INCH / 32)
+    narrow = guard_panel(with_guard(mill, kerf=nearest))
+    assert not any("leave too little wood" in one for one in narrow.cautions)
     # It is then told and laid out as one that is bent whole, and no cuts are drawn.
     assert not any("Detail" in one.text for one in drawing.items if isinstance(one, Label))
     note = note_of(drawing, "Along the straight strip")
     assert "cut" not in note
     outside = guard_panel(mill).facts["outline_length"]
     assert drawing.facts["strip_length"] == pytest.approx(outside + math.pi * INCH / 4)
+
+
+def test_a_kerf_so_narrow_that_the_cuts_have_to_be_many_is_told_with_the_least_that_does(mill):
+    thick, thin = 1.5 * INCH, INCH / 32
+    drawing = guard_panel(with_guard(mill, kerf=thin, thickness=thick))
+    (said,) = (one for one in drawing.cautions if one.startswith("Relief cuts with a kerf of 1/32"))
+    arcs = [one for one in outline(drawing) if isinstance(one, Arc)]
+    bends = [(arc.radius, (arc.end - arc.start) % math.tau) for arc in arcs]
+
+    def left(kerf):
+        return min(counted(*one, kerf, thick)[1] - kerf for one in bends)
+
+    assert 0 < left(thin) < 0.003
+    nearest = nearest_kerf(said)
+    tried = [INCH / 32 * number for number in range(2, 1 + round(nearest / INCH * 32))]
+    assert [left(kerf) >= 0.003 for kerf in tried] == [False] * (len(tried) - 1) + [True]
+    # There is still wood: the cuts are laid out.
+    assert "cuts" in note_of(drawing, "Along the straight strip")
 
 
 def test_a_round_panels_strip_has_one_bend_from_butt_to_butt():
