@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_side import BoardSide
-from mountcalc.drawing.bolt_hole import BLOCK_SHARE, bolt_diameter, drawn_diameter
+from mountcalc.drawing.bolt_hole import BLOCK_DEPTH, BLOCK_SHARE, bolt_diameter, drawn_diameter
 from mountcalc.drawing.link_parts import draw_link
 from mountcalc.drawing.model import Ink, Point
 from mountcalc.drawing.swing import Swing, turned
@@ -220,7 +220,7 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
     """What the bolt is screwed through, on both sides of it."""
     in_plate = scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
     middle = math.dist(bolt.nuts[_SNUG], bolt.tips[_SNUG])
-    half, depth = 0.5 * bolt.diameter, bolt.diameter
+    half, depth = 0.5 * bolt.diameter, 0.5 * BLOCK_DEPTH * bolt.diameter
     if in_plate:
         parts.name("bolt through the plate", bolt.nuts[_SNUG])
         return

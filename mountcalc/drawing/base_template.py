@@ -11,6 +11,7 @@ import numpy as np
 from mountcalc.drawing.base_block import Block, block_items, block_note, block_of
 from mountcalc.drawing.base_room import meets_motor
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.board_cautions import screw_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
@@ -62,7 +63,10 @@ def base_template(scenario: Scenario) -> Drawing:
     board = Board(width, max(high, hinges.leaf_width) + beyond, hinges, hinge_leaves(hinges, width))
     thickness = template_size(scenario, "thickness").value
     met = meets_motor(scenario, frame, (board.length + hinges.edge, thickness), swing)
-    cautions = _cautions(scenario, meeting, hinges.edge)
+    cautions = (
+        *_cautions(scenario, meeting, hinges.edge),
+        *screw_cautions(scenario, None, "base"),
+    )
     at = None if meeting is None else (0.5 * width, meeting.at - hinges.edge)
     block = None
     if met and meeting is not None and at is not None:

@@ -9,10 +9,13 @@ from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.quantity_text import ValueTextError, read_number_text
 from mountcalc.units import si_factor
 
-__all__ = ["BLOCK_SHARE", "bolt_diameter", "drawn_diameter"]
+__all__ = ["BLOCK_DEPTH", "BLOCK_SHARE", "bolt_diameter", "drawn_diameter"]
 
 BLOCK_SHARE = 3.0
 """From a bolt's axis to the outside of the block that carries it, in its diameters (estimate)."""
+
+BLOCK_DEPTH = 2.0
+"""Thickness of that block along the bolt, in its diameters (estimate)."""
 
 _ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
 _METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)

@@ -9,11 +9,13 @@ import numpy as np
 
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.bolt_hole import bolt_diameter
+from mountcalc.drawing.bolt_words import bolt_words
 from mountcalc.drawing.plate_frame import BoardFrame
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.units import si_factor
 
 __all__ = ["Meeting", "bolt_hole", "contact_points", "meeting_on_plate"]
 
@@ -22,6 +24,8 @@ _FLAT = 1e-3  # [m] what a board and a block are out of true
 _SQUARE = math.sin(math.radians(0.5))
 # A bolt nearer to parallel with a board than this (sine) does not pass through it.
 _LEAST_CROSSING = 0.3
+_OVER = {Display.INCH: 12 * si_factor("in"), Display.METRIC: 0.3}  # of a rule [m]
+_STEEPEST = 1e-6  # square of the cosine of a face that stands square to the plate
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +128,12 @@ def _pad(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting:
         *_off_face(scenario, heights, "The bolt's tip"),
     ]
     if abs(leans) > _SQUARE:
-        angle = math.degrees(math.asin(min(abs(leans), 1.0)))
+        over = _OVER[scenario.display]
+        lean = abs(leans) / math.sqrt(max(1.0 - leans**2, _STEEPEST))
+        off, run = (bench_length(one, scenario.display) for one in (lean * over, over))
         notes.append(
-            f"The face that the tip bears on is {angle:.1f} deg out of parallel with the plate."
+            f"The face that the tip bears on is out of parallel with the plate: {off} in every "
+            f"{run}."
         )
     text = "bolt's tip bears here"
     return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(notes))
@@ -160,25 +167,13 @@ def bolt_hole(scenario: Scenario, frame: BoardFrame, *, board: str = "plate") ->
     bolt = bolt_diameter(adjuster.thread)
     spare = template_size(scenario, "bolt_clearance")
     hole = None if bolt is None else bolt + spare.value
-    text = f"hole for the bolt, {adjuster.thread.name}"
-    notes = _tilt(along / out, board)
+    text = f"clearance hole for bolt {adjuster.thread.name}"
+    notes = bolt_words(scenario, along / out, board)
     if hole is not None:
         text += f", {bench_length(hole, scenario.display)} across"
         wider = bench_length(spare.value, scenario.display)
         notes = (*notes, f"The bolt's hole is {wider} wider than the bolt ({spare.sure}).")
     return Meeting("hole", at, at, at, hole, text, notes)
-
-
-def _tilt(tangent: float, board: str) -> tuple[str, ...]:
-    if abs(tangent) < _SQUARE:
-        return (f"The bolt's hole is square to the {board}.",)
-    # The viewer looks onto the face: deeper in, the axis has gone the other way.
-    way = "hinge" if tangent > 0 else "far end"
-    angle = math.degrees(math.atan(abs(tangent)))
-    return (
-        f"The bolt's hole is not square: it leans {angle:.1f} deg and goes towards the {way} as it "
-        f"goes into the {board}; bore from this face with a guide.",
-    )
 
 
 def _off_face(scenario: Scenario, height: float, name: str) -> tuple[str, ...]:

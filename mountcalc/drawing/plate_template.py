@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.board_cautions import plate_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
@@ -12,7 +13,7 @@ from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
 from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
-from mountcalc.drawing.plate_words import notes_of_other_hand, plate_cautions, plate_notes
+from mountcalc.drawing.plate_words import notes_of_other_hand, plate_notes
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
 from mountcalc.scenario.model import Scenario

@@ -19,7 +19,6 @@ __all__ = [
     "datum_note",
     "hinge_notes",
     "notes_of_other_hand",
-    "plate_cautions",
     "plate_notes",
 ]
 
@@ -140,30 +139,6 @@ def notes_of_other_hand(scenario: Scenario, board: Board) -> dict[str, str]:
     return dict(zip(left, right, strict=True))
 
 
-def plate_cautions(
-    scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
-) -> tuple[str, ...]:
-    """What does not fit on the board.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    board : Board
-        Its plate.
-    slots : tuple of FootSlot
-        For the motor's feet.
-    meeting : Meeting or None
-        Where the adjuster meets it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; none where all fits.
-    """
-    return tuple(_misfits(scenario, board, slots, meeting))
-
-
 def _material(scenario: Scenario) -> str:
     plate, display = scenario.parts.plate, scenario.display
     if plate.thickness is None:
@@ -217,27 +192,3 @@ def _no_meeting(scenario: Scenario, meeting: Meeting | None) -> Iterator[str]:
         yield "The bolt runs along the plate: no hole is drawn for it."
     if meeting is not None and meeting.kind == "hole" and meeting.diameter is None:
         yield "The thread's name does not tell its diameter: the bolt's hole is only a mark."
-
-
-def _misfits(
-    scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
-) -> Iterator[str]:
-    display, edge = scenario.display, board.hinges.edge
-    for slot in slots:
-        x, y = slot.centre
-        half = 0.5 * slot.length
-        if not (half < x < board.width - half and 0 < y - 0.5 * slot.width < y < board.length):
-            yield "The motor's feet do not stand on the plate as it is: change its size."
-            break
-    if slots and min(slot.centre[1] - slot.width for slot in slots) < board.leaves[0].depth:
-        yield "The motor's feet come over the leaves of the hinges: sink their screws."
-    if meeting is not None and not edge < meeting.low <= meeting.high < board.length + edge:
-        places = " to ".join(
-            dict.fromkeys(bench_length(one - edge, display) for one in (meeting.low, meeting.high))
-        )
-        yield f"The adjuster meets the plate {places} from the hinged edge: off the board as it is."
-    if board.hinges.number * board.hinges.leaf_length > board.width:
-        yield "The hinges do not fit side by side on the board: change their number or its width."
-    thickness = scenario.parts.plate.thickness
-    if thickness is not None and board.hinges.mortise >= thickness:
-        yield "The leaves would be let in through the whole board."

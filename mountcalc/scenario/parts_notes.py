@@ -8,7 +8,7 @@ from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.parts_plate_line import LineFrom, PlateLine, plate_line
 
-__all__ = ["note_parts"]
+__all__ = ["note_parts", "shaft_height_error"]
 
 _FITS = 2e-3  # [m] (estimate): what drawing and measuring by hand may miss
 
@@ -29,6 +29,28 @@ def note_parts(scenario: Scenario, notes: Notes) -> None:
     _note_sizes(scenario, notes)
 
 
+def shaft_height_error(scenario: Scenario, line: PlateLine) -> float | None:
+    """How far the drawn shaft is from where its frame has it over the plate's face.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    line : PlateLine
+        Its plate's.
+
+    Returns
+    -------
+    float or None [m]
+        Above zero where it is drawn too high; None where nothing tells, or where it fits.
+    """
+    frame = scenario.parts.frame
+    if frame is None or line.taken_from is LineFrom.FRAME:
+        return None
+    error = line.shaft_height - frame.shaft_height - scenario.parts.packing
+    return error if abs(error) > _FITS else None
+
+
 def _note_shaft_height(scenario: Scenario, line: PlateLine, notes: Notes) -> None:
     """The frame's shaft height against the drawn points."""
     frame, packing = scenario.parts.frame, scenario.parts.packing
@@ -44,7 +66,7 @@ def _note_shaft_height(scenario: Scenario, line: PlateLine, notes: Notes) -> Non
             f"than the shaft height of frame {frame.name}, {height}: the hinge's axis cannot lie "
             "in the face that the motor stands on, as is taken; give plate.direction."
         )
-    elif abs(line.shaft_height - frame.shaft_height - packing) > _FITS:
+    elif shaft_height_error(scenario, line) is not None:
         notes.add(
             f"The motor's shaft is drawn {notes.show(line.shaft_height, 'length')} off the face "
             f"that runs from the hinge along plate.direction; frame {frame.name} has a shaft "

@@ -208,7 +208,8 @@ def test_a_bolt_through_the_plate_is_bored_where_its_axis_meets_the_face(mill):
     assert drawing.facts["bolt_y"] + drawing.facts["axis_below_edge"] == pytest.approx(at)
     assert drawing.facts["bolt_hole"] == pytest.approx(0.010 + INCH / 32)
     (note,) = (note for note in drawing.notes if "not square" in note)
-    assert "leans 11.5 deg and goes towards the far end" in note
+    # 1 1/2 in x tan(0.2) = 0.304 in, by hand; the nearest 32nd is 5/16.
+    assert "through 1 1/2 in of the plate it comes out 5/16 in further from the hinge" in note
 
 
 def test_a_links_pin_is_where_the_scenario_has_it():

@@ -1,0 +1,94 @@
+"""What both boards' sheets say of the bolt's thread and of what does not fit together."""
+
+import math
+import re
+from dataclasses import replace
+
+import pytest
+
+from mountcalc.drawing.base_template import base_template
+from mountcalc.drawing.plate_frame import plate_frame
+from mountcalc.drawing.plate_template import plate_template
+from mountcalc.scenario.model import Acts, AdjusterKind
+from mountcalc.scenario.parts_plate_line import plate_line
+from mountcalc.scenario.parts_screws import read_screw
+from mountcalc.scenario.reader import read_scenario
+
+INCH = 0.0254
+
+
+@pytest.fixture
+def mill(cider):
+    return read_scenario(str(cider))
+
+
+@pytest.mark.parametrize(
+    ("acts", "side"),
+    [
+        (Acts.PUSH, "on the side that the bolt's tip comes out of, so that the thrust"),
+        (Acts.PULL, "on the side of the bolt's head, so that the pull"),
+        (Acts.BOTH, "on both sides"),
+    ],
+)
+def test_both_boards_say_where_the_bolts_thread_is(mill, acts, side):
+    """A nut that the thrust pushes off its board holds by its screws alone (common practice)."""
+    jacked = replace(mill, adjuster=replace(mill.adjuster, acts=acts))
+    through = replace(
+        jacked,
+        adjuster=replace(
+            jacked.adjuster, kind=AdjusterKind.JACK_IN_PLATE, axis=math.pi, face=math.pi / 2
+        ),
+    )
+    for drawing, board in (
+        (base_template(jacked), "block|base"),
+        (plate_template(through), "plate"),
+    ):
+        (note,) = (note for note in drawing.notes if "holds no thread" in note)
+        assert re.search(rf"fixed to the ({board}) so that it cannot turn, {side}", note)
+    (thick,) = (note for note in base_template(jacked).notes if "what carries it" in note)
+    assert "3/4 in thick (estimate)" in thick  # twice 3/8 in, as the assembly draws it
+    assert not any("what carries it" in note for note in plate_template(through).notes)
+
+
+def test_a_face_that_is_out_of_parallel_is_told_as_rise_over_run(mill):
+    line = plate_frame(mill)
+    direction = math.atan2(line.along[1], line.along[0])
+    tilted = replace(mill, adjuster=replace(mill.adjuster, face=direction + math.atan(1 / 24)))
+    (note,) = (note for note in plate_template(tilted).notes if "out of parallel" in note)
+    assert note.endswith(": 1/2 in in every 12 in.")
+
+
+def test_screws_that_come_out_of_a_board_are_cautions_of_its_sheet(mill):
+    def screwed(text):
+        hinges = replace(mill.parts.hinges, screw=read_screw(text))
+        return replace(mill, parts=replace(mill.parts, hinges=hinges))
+
+    def told(drawing):
+        return [caution for caution in drawing.cautions if "hinge's screws" in caution]
+
+    long = screwed("#9 x 5 in")
+    assert told(plate_template(long)) == [
+        "The hinge's screws, #9 x 5 in, are longer than the plate is thick, 1 1/2 in: they come "
+        "out of its other face."
+    ]
+    assert len(told(base_template(long))) == 1
+    for fits in ("#9 x 1/2 in", "#9"):
+        assert not told(plate_template(screwed(fits)))
+        assert not told(base_template(screwed(fits)))
+    assert not told(plate_template(screwed("#9 x 1 1/2 in")))
+    assert told(plate_template(screwed("#9 x 1 9/16 in")))
+
+
+def test_a_shaft_that_is_drawn_off_its_frames_height_is_a_caution_of_the_plates_sheet(mill):
+    """Frame 56 has its shaft 3 1/2 in over its feet (NEMA MG 1, D)."""
+    line = plate_line(mill)
+
+    def given(direction, packing=0.0):
+        plate = replace(mill.parts.plate, direction=direction)
+        parts = replace(mill.parts, plate=plate, packing=packing)
+        return plate_template(replace(mill, parts=parts)).cautions
+
+    assert not [one for one in given(line.direction) if "motor's shaft is drawn" in one]
+    (caution,) = (one for one in given(line.direction, INCH) if "motor's shaft is drawn" in one)
+    assert "is drawn 3 1/2 in off this face" in caution
+    assert "has it 4 1/2 in off" in caution
