@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 
 from matplotlib.font_manager import FontProperties, findfont, get_font
 
@@ -17,6 +18,7 @@ CAPITAL = 0.729  # capitals of the font in ems
 POINTS_PER_HEIGHT = _POINTS / CAPITAL  # size of type [pt] for capitals of one metre
 
 _SIZE = 100.0
+_WORD = re.compile(r"\S*\d \d+/\d+\S*|\S+")  # a mixed number is one word: "7 29/32"
 _MOST = 2000  # characters of one text that are looked at
 
 
@@ -64,7 +66,7 @@ def _advance(letter: str) -> float:
 
 
 def broken(text: str, height: float, room: float) -> list[str]:
-    """A text broken between words into lines that fit.
+    """A text broken between words into lines that fit, mixed numbers such as 7 29/32 kept whole.
 
     Parameters
     ----------
@@ -81,7 +83,7 @@ def broken(text: str, height: float, room: float) -> list[str]:
         Lines; a word wider than the room is cut.
     """
     lines: list[str] = []
-    for word in printed(text).split():
+    for word in _WORD.findall(printed(text)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, height) <= room:
             lines[-1] = longer

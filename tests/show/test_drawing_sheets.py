@@ -260,6 +260,19 @@ def test_lines_are_broken_between_words_and_lose_none():
     assert len(lines) > 5
 
 
+@pytest.mark.parametrize("room", [0.025, 0.03, 0.04, 0.05])
+def test_mixed_numbers_are_not_broken(room):
+    """A whole number at the end of a line would be read as all of it."""
+    text = (
+        "Holes at 1 13/16, 5 7/32; 16 1/16, 1 3/32; -6 9/32 in (33 15/32 in) and 7/8 in, 3 of them."
+    )
+    lines = broken(text, 0.003, room)
+    assert " ".join(lines) == text
+    assert all(text_width(line, 0.003) <= room for line in lines)
+    for number in ("1 13/16", "5 7/32", "16 1/16", "1 3/32", "-6 9/32", "33 15/32"):
+        assert any(number in line for line in lines)
+
+
 def test_a_text_without_spaces_is_cut():
     shown = cut_to("W" * 100, 0.003, 0.05)
     assert shown.startswith("WW")
