@@ -20,13 +20,15 @@ def _both(length: float) -> str:
 
 
 def _mortise(facts: Facts) -> Iterator[Finding]:
-    """A leaf is not let in through the whole plate."""
-    depths = facts.get("hinge.mortise_depth", "plate.thickness")
-    if depths is not None and depths[0] >= depths[1] * (1 - _ROUNDING):
-        yield found(
-            "hinge.mortise_depth",
-            f"less than the plate's thickness of {_both(depths[1])} wanted, got {_both(depths[0])}",
-        )
+    """A leaf is not let in through the whole plate, nor through the whole base."""
+    for board in ("plate", "base"):
+        depths = facts.get("hinge.mortise_depth", f"{board}.thickness")
+        if depths is not None and depths[0] >= depths[1] * (1 - _ROUNDING):
+            yield found(
+                "hinge.mortise_depth",
+                f"less than the {board}'s thickness of {_both(depths[1])} wanted, got "
+                f"{_both(depths[0])}",
+            )
 
 
 def _knuckle(facts: Facts) -> Iterator[Finding]:

@@ -146,9 +146,16 @@ class Guard:
 
 @dataclass(frozen=True, slots=True)
 class Base:
-    """What carries the hinge: ``floor`` [m] is the y of the floor in the drawing's plane."""
+    """What carries the hinge.
+
+    ``floor`` [m] is the y of the floor in the drawing's plane, ``direction`` [rad] the way in which
+    the face that carries the leaves runs from the hinge's axis, ``thickness`` [m] that of the board
+    behind it.
+    """
 
     floor: float | None = None
+    direction: float | None = None
+    thickness: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Annotated, TypeAlias
 from pydantic import PlainValidator
 
 from mountcalc.scenario import values as v
-from mountcalc.scenario.keys import Position, Table, length_of_part
+from mountcalc.scenario.keys import Direction, Position, Table, length_of_part
 from mountcalc.scenario.motor_frames import read_frame
 from mountcalc.scenario.parts_model import MotorFrame, Screw
 from mountcalc.scenario.parts_screws import read_screw
@@ -72,3 +72,5 @@ class BaseTable(Table):
     """``[base]``: what carries the hinge."""
 
     floor: Position | None = None
+    direction: Direction | None = None
+    thickness: BoardThickness | None = None

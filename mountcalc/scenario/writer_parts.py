@@ -127,6 +127,11 @@ def _base(base: Base, units: UnitsToWrite) -> Iterator[Line]:
     yield Line("[base]", comment="what carries the hinge, for drawings only")
     if base.floor is not None:
         yield Line("floor", units.write("position", base.floor), "y of the floor")
+    if base.direction is not None:
+        way = "the way its face runs from the hinge"
+        yield Line("direction", units.direction(base.direction), way)
+    if base.thickness is not None:
+        yield Line("thickness", units.write("length", base.thickness), "behind that face")
 
 
 def _lengths(

@@ -37,7 +37,7 @@ kerf = "2.5 mm"
 strip_width = "70 mm"
 position = "-45 mm"
 """
-BASE = '[base]\nfloor = "-30 in"\n'
+BASE = '[base]\nfloor = "-30 in"\ndirection = "left"\nthickness = "1 3/4 in"\n'
 BOARD = """\
 [plate]
 length = "16 in"
@@ -96,6 +96,8 @@ def test_every_part():
     assert (guard.thickness, guard.kerf) == pytest.approx((6 * milli, 2.5 * milli))
     assert (guard.strip_width, guard.position) == pytest.approx((70 * milli, -45 * milli))
     assert parts.base.floor == pytest.approx(-30 * inch)
+    assert parts.base.direction == pytest.approx(math.pi)
+    assert parts.base.thickness == pytest.approx(1.75 * inch)
     along = parts.along
     assert along.motor_pulley == pytest.approx(-3 * inch)
     assert along.motor_pulley_width == pytest.approx(0.75 * inch)
@@ -176,6 +178,21 @@ def test_parts_do_not_change_the_mount():
          f'guard.kerf: {LENGTH_WANTED}, got a mass: "2.5 kg"'),
         (('floor = "-30 in"', 'floor = "-13 in"'),
          "base.floor: the hinge is not above it: its y is -13 in (-330.2 mm)"),
+        (('direction = "left"', 'direction = "lef"'),
+         'base.direction: a direction is "right", "up", "left", "down" or an angle: angle wanted '
+         '(such as "-15 deg" or "0.2 rad"), got "lef"; did you mean "left"?'),
+        (('direction = "left"', "direction = 90"),
+         'base.direction: a direction is "right", "up", "left", "down" or an angle: number without '
+         'a unit: 90; angle wanted (such as "-15 deg" or "0.2 rad")'),
+        (('thickness = "1 3/4 in"', 'thickness = "0 in"'),
+         'base.thickness: length above zero wanted, got "0 in"'),
+        (('thickness = "1 3/4 in"', 'thickness = "1 3/4"'),
+         f'base.thickness: number without a unit: "1 3/4"; {LENGTH_WANTED}'),
+        (('thickness = "1 3/4 in"', 'thickness = "2 mm"'),
+         "hinge.mortise_depth: less than the base's thickness of 0.07874 in (2 mm) wanted, got "
+         "0.07874 in (2 mm)"),
+        (('direction = "left"', 'dirction = "left"'),
+         "base.dirction: unknown key 'dirction'; did you mean 'direction'?"),
         (("[base]", "[[base]]"), "base: table [base] wanted, got a list of 1"),
         (('length = "16 in"', 'length = "100000 in"'),
          'plate.length: length of at most 3000 mm (118 in) wanted, got "100000 in"'),
