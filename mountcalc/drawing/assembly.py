@@ -9,10 +9,11 @@ from functools import partial
 from mountcalc.drawing.adjuster_parts import draw_adjuster
 from mountcalc.drawing.assembly_words import tell_places
 from mountcalc.drawing.base_height import base_height, hinge_height
-from mountcalc.drawing.base_words import base_words
+from mountcalc.drawing.base_parts import BASE_NAME, draw_base
+from mountcalc.drawing.base_words import base_cautions, base_words
 from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.board_side import BoardSide, board_side
-from mountcalc.drawing.callouts import callouts
+from mountcalc.drawing.crowded_names import named_where_room
 from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
 from mountcalc.drawing.layout_scale import settled
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
@@ -60,6 +61,7 @@ def assembly(scenario: Scenario) -> Drawing:
     tell_stops(told, scenario, stops)
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
     told.notes.extend(base_words(scenario))
+    told.cautions += base_cautions(scenario)
     told.cautions += [*reminders("stored energy", "pulleys", "belt"), closing(), view_caution()]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
@@ -93,6 +95,7 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
         "motor shaft at snug": motor,
     }
     draw_drive(parts, scenario, board, swing)
+    draw_base(parts, scenario)
     draw_adjuster(parts, scenario, swing, board)
     for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
         if abs(angle - swing.snug) > _LEAST_SWING:
@@ -118,7 +121,7 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
 
 
 def _named(parts: ViewParts, drawing: Drawing) -> Drawing:
-    names = callouts(parts.names, drawing.items, drawing.reduction)
+    names = named_where_room(parts.names, [BASE_NAME], drawing.items, drawing.reduction)
     return replace(drawing, items=(*drawing.items, *names))
 
 

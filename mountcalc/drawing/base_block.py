@@ -2,21 +2,33 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from mountcalc.drawing.baselines import Baseline, Run, baselines
+from mountcalc.drawing.base_adjuster import adjuster_line
+from mountcalc.drawing.base_section import base_section, one_face
+from mountcalc.drawing.base_way import side_of, way_of
+from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.board_sheet import FIRST
+from mountcalc.drawing.board_sheet import FIRST, Board
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.model import Ink, Item, Path, Point
+from mountcalc.drawing.plate_adjuster import Meeting
+from mountcalc.drawing.plate_frame import BoardFrame
 from mountcalc.drawing.template_sizes import template_size
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display, Scenario, Vector
 
-__all__ = ["Block", "block_items", "block_note", "block_of"]
+__all__ = ["Block", "block_beside", "block_items", "block_words"]
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
+_APART = 0.045  # between them where the block is not at its distance: room for dimensions [m]
+_MET = {
+    "hole": "A point of the bolt's axis",
+    "pad": "The point under the bolt's tip at snug",
+    "pin": "The link's pin",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +40,13 @@ class Block:
     left, bottom, right, top : float
         From the corner where the strip's datum edges meet.
     meets : Point
-        Where the adjuster meets it.
+        Where the adjuster meets it on the sheet.
+    meeting : Meeting
+        The same along the sheet, from the strip's axis.
+    from_axis : Vector
+        The same in the drawing's plane, from the hinge's axis.
+    in_place : bool
+        Whether the sheet has it at its true distance from the strip.
     """
 
     left: float
@@ -36,6 +54,9 @@ class Block:
     right: float
     top: float
     meets: Point
+    meeting: Meeting
+    from_axis: Vector
+    in_place: bool
 
     def size(self, display: Display) -> str:
         """Width and height in words."""
@@ -45,29 +66,36 @@ class Block:
         )
 
 
-def block_of(
-    scenario: Scenario, meets: Point, reach: tuple[float, float], strip_top: float
-) -> Block:
-    """The block around where the adjuster meets the base.
+def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: Vector) -> Block:
+    """The block around where the adjuster meets what is fixed, on the sheet of the strip.
 
     Parameters
     ----------
     scenario : Scenario
         The mount with its parts.
-    meets : Point [m]
-        Where they meet as the belt is snug.
-    reach : tuple of float [m]
-        Between which heights they meet from install to take-up.
-    strip_top : float [m]
-        The strip's far edge.
+    strip : Board
+        The strip for the hinges.
+    meeting : Meeting
+        Along the adjuster's line from the hinge's axis.
+    from_axis : Vector [m]
+        Where that is from the hinge's axis in the drawing's plane, as the belt is snug.
 
     Returns
     -------
     Block
+        At its true distance where the strip runs along that line, else next to the strip.
     """
+    section, edge = base_section(scenario), strip.hinges.edge
+    in_place = one_face(section.frame, adjuster_line(scenario))
     half = _METAL * template_size(scenario, "pad").value
-    bottom = max(reach[0] - half, strip_top + _SAW)
-    return Block(meets[0] - half, bottom, meets[0] + half, reach[1] + half, meets)
+    if not in_place:
+        away = strip.length + _APART + half + edge - meeting.low
+        low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
+        meeting = replace(meeting, low=low, at=at, high=high)
+    bottom = max(meeting.low - edge - half, strip.length + _SAW)
+    meets = 0.5 * strip.width, meeting.at - edge
+    top = meeting.high - edge + half
+    return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
 
 
 def block_items(
@@ -108,30 +136,69 @@ def block_items(
     ]
     yield from drawn
     around = (0.0, bottom - FIRST, width, top + FIRST)
-    words = [(corners, f"block, {block.size(display)}"), told]
+    where = "" if block.in_place else "; its place is in the notes"
+    words = [(corners, f"block, {block.size(display)}{where}"), told]
     yield from callouts(words, (*parts, *drawn), 1.0, around)
 
 
-def block_note(block: Block, display: Display) -> str:
+def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str, ...]:
     """How strip and block go together.
 
     Parameters
     ----------
+    scenario : Scenario
+        The mount.
     block : Block
         The block.
-    display : Display
-        Units of the bench.
+    line : BoardFrame
+        The adjuster's.
 
     Returns
     -------
-    str
+    tuple of str
         Sentences.
     """
-    across, up = (bench_length(one, display) for one in block.meets)
+    display, kind = scenario.display, block.meeting.kind
+    if block.in_place:
+        across, up = (bench_length(one, display) for one in block.meets)
+        place = (
+            "Strip and block are two pieces, drawn as far from each other as they stand: where the "
+            f"adjuster meets the block is {up} above the strip's hinged edge and {across} from its "
+            "upright datum edge."
+        )
+    else:
+        place = (
+            "Strip and block are two pieces; on this sheet the block is not at its distance from "
+            f"the strip. {_MET[kind]} is {_place(scenario, block.from_axis)} from the hinge's axis"
+            f"{_runs(scenario, kind, line)}."
+        )
     return (
-        "Strip and block are two pieces, drawn as far from each other as they stand: where the "
-        f"adjuster meets the block is {up} above the strip's hinged edge and {across} from its "
-        f"upright datum edge. The block's size, {block.size(display)}, is an estimate. Fix it to "
-        "the frame from beside or above, so that nothing stands between it and the hinge where "
-        "the motor swings."
+        place,
+        f"The block's size, {block.size(display)}, is an estimate. Fix it to the frame from beside "
+        "or above, so that nothing stands between it and the hinge where the motor swings.",
     )
+
+
+def _place(scenario: Scenario, from_axis: Vector) -> str:
+    """Distances level and plumb in words."""
+    across, up = from_axis
+    words = []
+    if abs(up) > SAME:
+        way = "up" if up > 0 else "down"
+        words.append(f"{bench_length(abs(up), scenario.display)} {way}")
+    if abs(across) > SAME:
+        side = side_of(scenario, across)
+        words.append(f"{bench_length(abs(across), scenario.display)} {side},")
+    return " and ".join(words)
+
+
+def _runs(scenario: Scenario, kind: str, line: BoardFrame) -> str:
+    """The way of the bolt, or of the face under its tip."""
+    adjuster = scenario.adjuster
+    if kind == "hole" and adjuster.axis is not None:
+        tip = math.cos(adjuster.axis), math.sin(adjuster.axis)
+        return (
+            f", and the bolt's tip comes out {way_of(scenario, tip)}: the block stands anywhere "
+            "along the bolt where it is clear of the swing"
+        )
+    return f"; the face there runs {way_of(scenario, line.along)}" if kind == "pad" else ""

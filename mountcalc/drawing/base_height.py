@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mountcalc.drawing.base_section import base_section
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["base_height", "hinge_height"]
@@ -25,10 +26,11 @@ def hinge_height(scenario: Scenario) -> float | None:
 
 
 def base_height(scenario: Scenario) -> float | None:
-    """Height of the wood under a leaf that lies flat on top of the base.
+    """Height of the base's highest point, as its section stands.
 
-    The faces of a butt hinge's leaves meet in the plane of its pin, so the wood is as far below the
-    pin as a leaf is thick, less what the leaf is let in.
+    On a level face that is the wood under a leaf: the faces of a butt hinge's leaves meet in the
+    plane of its pin, so the wood is as far below the pin as a leaf is thick, less what the leaf is
+    let in.
 
     Parameters
     ----------
@@ -38,9 +40,12 @@ def base_height(scenario: Scenario) -> float | None:
     Returns
     -------
     float or None [m]
-        Above the floor; None where the floor or the leaf's thickness is not given.
+        Above the floor; None where that is not given.
+
+    Raises
+    ------
+    MountError
+        Where the belt never becomes snug.
     """
-    height, hinges = hinge_height(scenario), scenario.parts.hinges
-    if height is None or hinges.leaf_thickness is None:
-        return None
-    return height - hinges.leaf_thickness + (hinges.mortise_depth or 0.0)
+    floor = scenario.parts.base.floor
+    return None if floor is None else base_section(scenario).top - floor

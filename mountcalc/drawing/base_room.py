@@ -1,71 +1,115 @@
-"""Whether the base's board would stand where the motor on the plate does."""
+"""What of the swinging plate comes into the base, over the whole swing."""
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
 
-from mountcalc.drawing.motor_size import MotorSize, motor_size
-from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
+import numpy as np
+import shapely
+
+from mountcalc.drawing.board_side import BoardSide
+from mountcalc.drawing.motor_size import motor_size
+from mountcalc.drawing.stop_place import STOP_GAP
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.scenario.model import Scenario, Vector
 
-__all__ = ["meets_motor"]
+__all__ = ["Met", "Swung", "deepest", "stop_to_stop"]
 
-_STEPS = 9
+_STEPS = 65
+_NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
+_ROUND = 16  # chords of a quarter of the motor's body
+_NEAREST_STOP = 0.5  # of the plate's length: no stop stands nearer to the hinge
 
 
-def meets_motor(
-    scenario: Scenario, frame: BoardFrame, size: tuple[float, float], swing: Swing
-) -> bool:
-    """Whether feet or body of the motor come into a board behind the base's face.
+class Swung(StrEnum):
+    """What swings, in words."""
+
+    PLATE = "the plate"
+    FEET = "the motor's feet"
+    BODY = "the motor's body"
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """What comes furthest into the base: which, how deep [m], at which plate angle [rad]."""
+
+    part: Swung
+    depth: float
+    plate_angle: float
+
+
+def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
+    """The plate angles between a stop beyond install and one beyond take-up.
+
+    Parameters
+    ----------
+    swing : Swing
+        What the belt needs.
+    board : BoardSide
+        The plate.
+
+    Returns
+    -------
+    (float, float) [rad]
+        Furthest clockwise and furthest counter-clockwise; each stop as near to the hinge as any is
+        placed, where its gap leaves most to the plate.
+    """
+    gap = STOP_GAP / (_NEAREST_STOP * board.length)
+    return swing.low - gap, swing.high + gap
+
+
+def deepest(
+    scenario: Scenario, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
+) -> Met | None:
+    """What of plate and motor comes furthest into the base.
 
     Parameters
     ----------
     scenario : Scenario
         The mount with its parts.
-    frame : BoardFrame
-        The base's face.
-    size : tuple of float [m]
-        How far the board reaches from the hinge's axis, and its thickness.
-    swing : Swing
-        Install, snug and take-up are looked at.
+    board : BoardSide
+        The plate.
+    base : sequence of Vector [m]
+        The outline of the base's section.
+    angles : (float, float) [rad]
+        Between which the plate swings.
 
     Returns
     -------
-    bool
+    Met or None
+        None where nothing does.
     """
-    motor, hinge = motor_size(scenario), scenario.plate.hinge
-    feet = _feet(scenario, motor)
-    for angle in (swing.low, swing.snug, swing.high):
-        if _off(frame, turned(scenario.motor.shaft, hinge, angle), size) < motor.body:
-            return True
-        if any(_off(frame, turned(foot, hinge, angle), size) < motor.foot_height for foot in feet):
-            return True
-    return False
-
-
-def _feet(scenario: Scenario, motor: MotorSize) -> list[Vector]:
-    """Points half a foot above the plate's face, under the motor."""
-    plate = plate_frame(scenario)
-    middle = plate.distance(scenario.motor.shaft)
-    places = (
-        middle + motor.half_feet * (2.0 * step / (_STEPS - 1) - 1.0) for step in range(_STEPS)
-    )
-    up = 0.5 * motor.foot_height
-    return [
-        (
-            plate.hinge[0] + place * plate.along[0] + up * plate.normal[0],
-            plate.hinge[1] + place * plate.along[1] + up * plate.normal[1],
-        )
-        for place in places
+    fixed = shapely.Polygon(base)
+    found = [
+        Met(part, _depth(fixed, shape), float(angle))
+        for angle in np.linspace(*angles, _STEPS)
+        for part, shape in _swung(scenario, board, float(angle))
+        if fixed.intersection(shape).area > _NOTHING
     ]
+    return max(found, key=lambda one: one.depth, default=None)
 
 
-def _off(frame: BoardFrame, point: Vector, size: tuple[float, float]) -> float:
-    """From a point to the board [m]; 0 inside it."""
-    length, thickness = size
-    along, height = frame.distance(point), frame.height(point)
-    return math.hypot(
-        max(-along, 0.0, along - length),
-        max(height, 0.0, -thickness - height),
-    )
+def _swung(
+    scenario: Scenario, board: BoardSide, angle: float
+) -> Iterator[tuple[Swung, shapely.Polygon]]:
+    """Plate, feet and body of the motor at a plate angle [rad]."""
+    yield Swung.PLATE, shapely.Polygon(board.corners(angle))
+    motor, frame = motor_size(scenario), scenario.parts.frame
+    middle = board.frame.distance(scenario.motor.shaft)
+    height = board.frame.height(scenario.motor.shaft)
+    low = 0.0 if frame is None else height - frame.shaft_height
+    places = [(side * motor.half_feet, low) for side in (-1, 1)]
+    places += [(side * motor.half_feet, low + motor.foot_height) for side in (1, -1)]
+    corners = [board.at(middle + along, off, angle) for along, off in places]
+    yield Swung.FEET, shapely.Polygon(corners)
+    shaft = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
+    yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
+
+
+def _depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How far a corner of what both share is from the nearer way out [m]."""
+    corners = shapely.points(shapely.get_coordinates(one.intersection(other)))
+    into = (shapely.distance(corners, shape.exterior).max() for shape in (one, other))
+    return float(max(into))

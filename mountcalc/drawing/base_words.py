@@ -1,16 +1,27 @@
-"""Sentences about the height of the base that carries the hinge."""
+"""Sentences about the base that carries the hinge: how it stands, how high, what meets it."""
 
 from __future__ import annotations
 
 from mountcalc.drawing.base_height import base_height, hinge_height
+from mountcalc.drawing.base_section import BaseSection, Stands, base_section
+from mountcalc.drawing.base_way import side_of, way_of
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.swing import Swing, swing_of
+from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["base_words"]
+__all__ = ["base_board_words", "base_cautions", "base_stands", "base_words"]
+
+_TAKEN = {
+    Stands.ADJUSTER: "it is one board with what the adjuster meets",
+    Stands.CLOSED: "so turned that the hinge just closes at the stop beyond {closing}",
+    Stands.OPEN: "on the far side of the pin, where the hinge stands about flat open",
+}
+_AT_ONE = 1e-9  # [rad]
 
 
 def base_words(scenario: Scenario) -> tuple[str, ...]:
-    """Say how high the base stands.
+    """Say how the base stands and how high.
 
     Parameters
     ----------
@@ -22,19 +33,127 @@ def base_words(scenario: Scenario) -> tuple[str, ...]:
     tuple of str
         Sentences; they name the key where one is missing.
     """
+    stands = base_stands(scenario)
     height, top = hinge_height(scenario), base_height(scenario)
-    if height is None:
-        return ("base.floor is needed to tell how high the base that carries the hinge stands.",)
+    if height is None or top is None:
+        missing = "base.floor is needed to tell how high the base that carries the hinge stands."
+        return stands, missing
     display = scenario.display
     if height <= 0:
         return (
+            stands,
             f"The hinge pin is {bench_length(-height, display)} below the floor that base.floor "
             "gives: one of them is wrong.",
         )
-    pin = f"The middle of the hinge pin is {bench_length(height, display)} above the floor."
-    if top is None:
-        return (f"{pin} hinge.leaf_thickness is needed to tell the top of the base under it.",)
     return (
-        f"{pin} Where a leaf lies flat on the base, the top of the base is "
-        f"{bench_length(top, display)} above the floor.",
+        stands,
+        f"The middle of the hinge pin is {bench_length(height, display)} above the floor, the top "
+        f"of the base as it stands here {bench_length(top, display)}.",
     )
+
+
+def base_stands(scenario: Scenario) -> str:
+    """Say which way the base's face runs, and what that was taken from.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    section = base_section(scenario)
+    runs = (
+        f"the base's face with the leaves runs {way_of(scenario, section.frame.along)}, its wood "
+        f"{_behind(scenario, section)}"
+    )
+    if section.stands is Stands.GIVEN:
+        return f"From the hinge's axis {runs}, as base.direction has it."
+    why = _TAKEN[section.stands].format(closing=_closing(scenario, section))
+    return f"From the hinge's axis {runs}: {why} (estimate; base.direction would say it)."
+
+
+def base_cautions(scenario: Scenario) -> tuple[str, ...]:
+    """Warn of a base that stands in the way of plate or motor.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    tuple of str
+        A sentence, or none.
+    """
+    section = base_section(scenario)
+    met = section.met
+    if met is None:
+        return ()
+    given = section.stands is Stands.GIVEN
+    what = "As base.direction has it" if given else "However it is turned"
+    turn = "turn the base" if given else "move the motor away from the hinge"
+    return (
+        f"{what}, {met.part.value} would come {bench_length(met.depth, scenario.display)} into the "
+        f"base, deepest {_position(swing_of(scenario), met.plate_angle)}: {turn}.",
+    )
+
+
+def base_board_words(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
+    """What is taken for the board of the base.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    meets : bool
+        Whether the adjuster meets it, or a block beside it.
+
+    Returns
+    -------
+    tuple of str
+        Sentences.
+    """
+    thick, display = scenario.parts.base.thickness, scenario.display
+    if thick is None:
+        taken = template_size(scenario, "thickness")
+        told = f"taken {bench_length(taken.value, display)} thick ({taken.sure})"
+    else:
+        told = f"{bench_length(thick, display)} thick"
+    return (
+        f"The base is as wide as the plate (estimate) and {told}.",
+        *(["The adjuster is drawn in the middle of the base's width (estimate)."] if meets else []),
+    )
+
+
+def _behind(scenario: Scenario, section: BaseSection) -> str:
+    """Where the wood is, seen from its face."""
+    across, up = (-part for part in section.frame.normal)
+    if abs(up) > abs(across):
+        return "under it" if up < 0 else "above it"
+    return f"behind it, {side_of(scenario, across)}"
+
+
+def _closing(scenario: Scenario, section: BaseSection) -> str:
+    """The end of the swing at which the hinge closes."""
+    swing, turn = swing_of(scenario), section.frame.pulley_side
+    # The base looks at the plate that closes: the plate's own hand is the other one.
+    end = swing.high if turn < 0 else swing.low
+    return "install" if abs(end - swing.install) <= abs(end - swing.take_up) else "take-up"
+
+
+def _position(swing: Swing, plate_angle: float) -> str:
+    """Where in the swing a plate angle is."""
+    first, last = swing.install, swing.take_up
+    turn = 1.0 if last >= first else -1.0
+    past_install, past_snug, past_take_up = (
+        turn * (plate_angle - angle) for angle in (first, swing.snug, last)
+    )
+    if past_install < -_AT_ONE:
+        return "at the stop beyond install"
+    if past_take_up > _AT_ONE:
+        return "at the stop beyond take-up"
+    return "between install and snug" if past_snug < 0 else "between snug and take-up"

@@ -15,7 +15,6 @@ from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.parts_plate_line import plate_line
 
 __all__ = [
-    "base_board_notes",
     "datum_note",
     "hinge_notes",
     "notes_of_other_hand",
@@ -91,30 +90,6 @@ def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
         screw_note(board.leaves, "left", display),
         f"Pilot holes of {bench_length(sizes.pilot, display)} go by the screw's diameter, and the "
         "outer leaves stand half a leaf from the ends where there is room (estimates).",
-    )
-
-
-def base_board_notes(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
-    """What is taken for the board of the base.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    meets : bool
-        Whether the adjuster meets it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
-    thick = template_size(scenario, "thickness")
-    text = bench_length(thick.value, scenario.display)
-    return (
-        f"The base is as wide as the plate, and taken {text} thick ({thick.sure}) where it is "
-        "judged whether the motor meets it; no key gives either.",
-        *(["The adjuster is drawn in the middle of the base's width (estimate)."] if meets else []),
     )
 
 

@@ -39,7 +39,7 @@ GUARD = Guard(clearance=0.5 * INCH, thickness=0.25 * INCH, strip_width=4 * INCH)
 PARTS = Parts(
     hinges=Hinges(leaf_thickness=0.1 * INCH, mortise_depth=0.04 * INCH),
     guard=GUARD,
-    base=Base(floor=-32 * INCH),
+    base=Base(floor=-32 * INCH, direction=0.0),
     along=ALONG,
     frame=motor_frame("56"),
 )

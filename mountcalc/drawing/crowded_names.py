@@ -1,0 +1,58 @@
+"""Names of a view of which some may be left out where there is not enough room for all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from mountcalc.drawing.callout_ground import Ground
+from mountcalc.drawing.callouts import callouts, text_boxes
+from mountcalc.drawing.model import Ink, Item, Leader, Point
+
+__all__ = ["named_where_room"]
+
+_THIN = (Ink.EDGE, Ink.CENTRE)
+_MOST = 1  # names that may stand across a solid line before others are left out
+_NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cell: rounding
+
+
+def named_where_room(
+    wishes: Sequence[tuple[tuple[Point, ...], str]],
+    spared: Sequence[str],
+    items: Sequence[Item],
+    reduction: float,
+) -> tuple[Leader, ...]:
+    """Name parts of a view; some only where that drives no other name across a solid line.
+
+    Parameters
+    ----------
+    wishes : sequence of (tuple of Point [m], str)
+        Points of which any may be pointed at, and the name.
+    spared : sequence of str
+        The names that may be left out.
+    items : sequence of Item
+        What is drawn already.
+    reduction : float [-]
+        Of the drawing.
+
+    Returns
+    -------
+    tuple of Leader
+        All of them, unless more than one would stand across solid lines and fewer do so without
+        those that may be left out.
+    """
+    every = callouts(wishes, items, reduction)
+    across = _across(every, items, reduction)
+    needed = [wish for wish in wishes if wish[1] not in spared]
+    if across <= _MOST or len(needed) == len(wishes):
+        return every
+    fewer = callouts(needed, items, reduction)
+    return fewer if _across(fewer, items, reduction) < across else every
+
+
+def _across(names: Sequence[Leader], items: Sequence[Item], reduction: float) -> int:
+    """How many names stand across a solid line."""
+    solid = [item for item in items if not isinstance(item, Leader) and item.ink not in _THIN]
+    boxes = np.array(text_boxes(names, reduction), dtype=float).reshape(-1, 4) / reduction
+    return int((Ground.of(solid, reduction, None).ink.under(boxes) > _NOTHING).sum())
