@@ -145,6 +145,7 @@ class _Page:
             true_scale=False,
             facts=self.said.facts,
             reduction=reduction,
+            scale_note="heights are shortened at the break lines" if scale.breaks else "",
             other_hand=self.other_hand,
         )
 

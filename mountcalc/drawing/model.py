@@ -69,6 +69,8 @@ class Drawing:
         Numbers that it states, in SI units.
     reduction : float [-]
         What the places of its texts are made for: 5 for a drawing that is read at 1:5.
+    scale_note : str
+        What of it is not at its scale; empty where all is.
     other_hand : mapping of str to str
         View and notes that name a side of the picture, and what they are in a mirrored copy.
     """
@@ -82,6 +84,7 @@ class Drawing:
     true_scale: bool = True
     facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
     reduction: float = 1.0
+    scale_note: str = ""
     other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
 
     def bounds(self) -> Bounds:

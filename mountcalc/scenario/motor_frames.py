@@ -93,14 +93,21 @@ def _rows(standard: FrameStandard) -> dict[str, dict[str, Any]]:
 
 
 def _did_you_mean(text: str) -> str:
-    """Ask about frames of the same number, else of the same series, else about a near spelling."""
+    """Ask about frames of the same number, else of the same series; a near spelling without one.
+
+    Frames of near spelling but another number are other motors.
+    """
     known = known_frames()
+    standard = re.match(r"\s*(NEMA|IEC)", text, re.IGNORECASE)
+    named = standard[1].upper() if standard else ""
     number = re.search(r"[0-9]{2,3}", text)
     near: list[str] = []
     if number:
         near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)]
-        near = near or [name for name in known if f" {number[0][:2]}" in name]
-    if not near and (spelling := near_spelling(text, (name.replace(" ", "_") for name in known))):
+        near = near or [
+            name for name in known if name.startswith(named) and f" {number[0][:2]}" in name
+        ]
+    elif spelling := near_spelling(text, (name.replace(" ", "_") for name in known)):
         near = [spelling.replace("_", " ")]
     return f"; did you mean {listed(map(shown, near))}?" if near else ""
 

@@ -148,7 +148,8 @@ def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
     title = [_text_row(line, height) for line in broken(drawing.title, height, room)]
     view = drawing.view.rstrip(".")
     said = [f"View: {view[0].lower()}{view[1:]}."] if view else []
-    rows = [row for text in (*said, f"Scale {scale}.") for row in paragraph(text, room)]
+    at = "; ".join(part for part in (f"Scale {scale}", drawing.scale_note) if part)
+    rows = [row for text in (*said, f"{at}.") for row in paragraph(text, room)]
     return [*title, *rows]
 
 

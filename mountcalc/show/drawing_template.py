@@ -162,8 +162,8 @@ def _joining(grid: Grid, room: float) -> list[Row]:
     text = "Print at 100 %, without fitting to the page, and measure the bars at the foot."
     if len(grid.places()) > 1:
         text += (
-            " Neighbouring sheets share a strip of 10 mm: lay one on the other so that crosses with"
-            " the same name fall on each other, and tape them."
+            " Sheets share 10 mm: trim one at its frame and lay it over the next, crosses with the"
+            " same name on each other, by a window or a pin pricked through; tape them."
         )
     return [Row(_PAD, ()), *paragraph(text, room)]
 

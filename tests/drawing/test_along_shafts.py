@@ -306,11 +306,13 @@ def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else():
     assert shipped.reduction == 4
     assert "32 in" in heights_told(shipped) - heights_drawn(shipped)
     assert any("not drawn to scale" in note for note in shipped.notes)
+    assert shipped.scale_note
     # The press fits as it is.
     press = along_shafts(read_scenario(CIDER.with_name("job-press.toml")))
     assert heights_drawn(press) == heights_told(press)
     assert "17 in" in heights_told(press)
     assert not any("not drawn to scale" in note for note in press.notes)
+    assert not press.scale_note
 
 
 def test_a_hinge_beside_the_drive_is_drawn_thin_and_told(mount):

@@ -51,6 +51,8 @@ def test_a_name_reads_back(name):
         ("56M", '; did you mean "NEMA 56" or "NEMA 56H"?'),
         ("147T", '; did you mean "NEMA 143T" or "NEMA 145T"?'),
         ("IEC 9O", '; did you mean "IEC 90S"?'),
+        ("IEC 132", ""),
+        ("IEC 180", ""),
         ("NEWA 5", '; did you mean "NEMA 56"?'),
         ("foot", ""),
         ("7" * 400, ""),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from mountcalc.drawing.geometry import along
 from mountcalc.drawing.model import Drawing, Ink, Label, Line, Path
 from mountcalc.errors import InputError
+from mountcalc.show.drawing_dxf import dxf
 from mountcalc.show.drawing_joints import best_grid
 from mountcalc.show.drawing_marks import BAR_WARNING, match_marks, page_map
 from mountcalc.show.drawing_pages import pages, whole_sheet
@@ -320,3 +321,29 @@ def test_a_template_of_more_sheets_than_anyone_joins_is_refused_with_what_would_
         pages(template(9.0, 9.0), "a3")
     assert whole_sheet(template(9.0, 9.0), "a3").width > 9.0
     assert 1 < len(pages(template(2.0, 2.0), "letter")) < 150
+
+
+def test_a_view_that_is_not_wholly_at_its_scale_says_so_beside_the_scale_in_every_format():
+    drawing = dataclasses.replace(view(), scale_note="heights are shortened at the break lines")
+    assert "heights are shortened" not in said_with_scale(view())
+    for texts in (said_with_scale(drawing), said_with_scale(drawing.mirrored())):
+        assert re.search(r"Scale 1:[0-9.]+; heights are shortened at the break lines\.", texts)
+    file = "".join(dxf(drawing).decode().split("\r\n"))
+    assert "heights are shortened" in file
+
+
+def said_with_scale(drawing):
+    labels = (
+        stroke
+        for page in (*pages(drawing, "a4"), whole_sheet(drawing, "a4"))
+        for patch in page.patches
+        for stroke in patch.strokes
+        if isinstance(stroke, Label)
+    )
+    return " ".join(label.text for label in labels)
+
+
+def test_joining_works_with_paper_that_cannot_be_seen_through():
+    texts = said_with_scale(template(0.5, 0.5))
+    for words in ("trim one at its frame", "window", "pricked through"):
+        assert words in texts
