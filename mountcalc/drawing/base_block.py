@@ -93,7 +93,8 @@ def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: 
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom = max(meeting.low - edge - half, strip.length + _SAW)
-    meets = 0.5 * strip.width, meeting.at - edge
+    # Else it stands at the datum edge, where it costs no further sheet.
+    meets = 0.5 * strip.width if in_place else half, meeting.at - edge
     top = meeting.high - edge + half
     return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
 
@@ -199,6 +200,7 @@ def _runs(scenario: Scenario, kind: str, line: BoardFrame) -> str:
         tip = math.cos(adjuster.axis), math.sin(adjuster.axis)
         return (
             f", and the bolt's tip comes out {way_of(scenario, tip)}: the block stands anywhere "
-            "along the bolt where it is clear of the swing"
+            "along the bolt where it is clear of the swing, the face with its hole running "
+            f"{way_of(scenario, line.along)}"
         )
     return f"; the face there runs {way_of(scenario, line.along)}" if kind == "pad" else ""

@@ -101,7 +101,7 @@ def _items(
     display = scenario.display
     if meeting is None:
         return board_items(board, (), (), (), display)
-    at: Point = (0.5 * board.width, meeting.at - board.hinges.edge)
+    at = _place(board, meeting, block)
     parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
     named_at = pointed_at(meeting, at)
     if block is None:
@@ -129,10 +129,15 @@ def _cautions(scenario: Scenario, meeting: Meeting | None, edge: float) -> tuple
     return (f"The adjuster meets the base {place} from the hinged edge: off this board.",)
 
 
+def _place(board: Board, meeting: Meeting, block: Block | None) -> Point:
+    """Where the adjuster meets it on the sheet."""
+    return (0.5 * board.width, meeting.at - board.hinges.edge) if block is None else block.meets
+
+
 def _facts(board: Board, meeting: Meeting | None, block: Block | None) -> dict[str, float]:
     facts = {"width": board.width, "length": board.length, "axis_below_edge": board.hinges.edge}
     if meeting is not None:
-        facts |= {"bolt_x": 0.5 * board.width, "bolt_y": meeting.at - board.hinges.edge}
+        facts |= dict(zip(("bolt_x", "bolt_y"), _place(board, meeting, block), strict=True))
         if meeting.diameter is not None:
             facts["bolt_hole"] = meeting.diameter
     if block is not None:

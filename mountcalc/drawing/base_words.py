@@ -125,7 +125,7 @@ def base_board_words(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
         told = f"{bench_length(thick, display)} thick"
     return (
         f"The base is as wide as the plate (estimate) and {told}.",
-        *(["The adjuster is drawn in the middle of the base's width (estimate)."] if meets else []),
+        *(["The adjuster is taken in the middle of the base's width (estimate)."] if meets else []),
     )
 
 

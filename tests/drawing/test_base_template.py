@@ -201,6 +201,7 @@ def test_a_block_that_is_not_at_its_distance_says_where_it_is(mill):
     told = " ".join(drawing.notes)
     assert "14 1/2 in up from the hinge's axis" in told
     assert "comes out level, away from the driven shaft" in told
+    assert "the face with its hole running straight up." in told
 
 
 def test_what_no_key_gives_is_told_as_taken(mill):
