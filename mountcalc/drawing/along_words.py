@@ -5,6 +5,7 @@ from __future__ import annotations
 from mountcalc.drawing.along_parts import AlongParts
 from mountcalc.drawing.along_stack import AlongStack
 from mountcalc.drawing.baselines import SAME
+from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.told import Told
 
 __all__ = ["tell_distances"]
@@ -55,8 +56,10 @@ def _reference(stack: AlongStack | None) -> tuple[str, tuple[str, str]]:
 def _written(told: Told, name: str, distances: list[float]) -> str:
     """What is told of one thing: where it is, or from where to where."""
     near, far = min(distances), max(distances)
+    # As the dimensions have them, by which they are found again.
+    first, last = (bench_length(one, told.display) for one in (max(near, 0.0), far))
     if far - near <= SAME:
-        return f"{name} {told.write(far)}"
+        return f"{name} {last}"
     if near < -SAME:  # it reaches past the datum
-        return f"{name} up to {told.write(far)}"
-    return f"{name} {told.write(max(near, 0.0))} to {told.write(far)}"
+        return f"{name} up to {last}"
+    return f"{name} {first} to {last}"

@@ -6,7 +6,7 @@ import pathlib
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from mountcalc.drawing.along_guard import slot_at
@@ -262,6 +262,7 @@ def test_distances_are_told_in_words_too(mount):
 
 @settings(deadline=None, max_examples=25)
 @given(st.floats(-0.3, 0.3), st.floats(0.005, 0.1))
+@example(-0.078125, 0.07421875)  # one distance is below 1/8 in
 def test_every_dimension_is_told_in_words(pulley, width):
     along = AlongShafts(pulley, width, -0.05, 0.03, -0.12)
     drawing = along_shafts(replace(read_scenario(CIDER), parts=Parts(along=along)))
