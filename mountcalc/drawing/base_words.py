@@ -94,8 +94,8 @@ def base_cautions(scenario: Scenario) -> tuple[str, ...]:
     if met is None:
         return ()
     given = section.stands is Stands.GIVEN
-    what = "As base.direction has it" if given else "However it is turned"
-    turn = "turn the base" if given else "move the motor away from the hinge"
+    what = "As base.direction has it" if given else "No way that was tried is clear: as drawn"
+    turn = "turn the base" if given else "give base.direction, or move the motor off the hinge"
     return (
         f"{what}, {met.part.value} would come {bench_length(met.depth, scenario.display)} into the "
         f"base, deepest {_position(swing_of(scenario), met.plate_angle)}: {turn}.",

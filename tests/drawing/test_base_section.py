@@ -126,6 +126,16 @@ def test_where_the_motor_is_in_the_way_the_base_is_on_the_far_side_of_the_pin():
     assert np.dot(section.frame.along, along) < -0.9
 
 
+def test_a_motor_over_the_pin_leaves_no_way_and_that_is_told(cider):
+    """2 in from the pin, a motor of more than 3 in about its shaft reaches round it."""
+    mill = with_base(read_scenario(str(cider)), direction=None)
+    hinge = (mill.motor.shaft[0], mill.motor.shaft[1] - 2 * 0.0254)
+    near = replace(mill, plate=replace(mill.plate, hinge=hinge, travel=(-0.7, 0.7)))
+    (caution,) = base_cautions(near)
+    assert caution.startswith("No way that was tried is clear: as drawn, the motor's body would")
+    assert "give base.direction" in caution
+
+
 @pytest.mark.parametrize(
     ("degrees", "words"),
     [
