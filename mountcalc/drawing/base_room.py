@@ -8,6 +8,7 @@ from enum import StrEnum
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from mountcalc.drawing.board_side import BoardSide
 from mountcalc.drawing.motor_size import motor_size
@@ -109,7 +110,27 @@ def _swung(
 
 
 def _depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
-    """How far a corner of what both share is from the nearer way out [m]."""
-    corners = shapely.points(shapely.get_coordinates(one.intersection(other)))
-    into = (shapely.distance(corners, shape.exterior).max() for shape in (one, other))
-    return float(max(into))
+    """How far one of two convex outlines has to move to be out of the other [m].
+
+    The least overlap of their shadows square to any of their sides (separating axes).
+    """
+    shadows = []
+    for normal in (*_normals(one), *_normals(other)):
+        low, high = _shadow(one, normal)
+        start, end = _shadow(other, normal)
+        shadows.append(min(high - start, end - low))
+    return max(0.0, min(shadows))
+
+
+def _normals(outline: shapely.Polygon) -> NDArray[np.float64]:
+    """Unit vectors square to its sides, shape (n, 2)."""
+    sides = np.diff(shapely.get_coordinates(outline.exterior), axis=0)
+    sides = sides[np.any(sides != 0.0, axis=1)]
+    square = np.column_stack([-sides[:, 1], sides[:, 0]])
+    normals: NDArray[np.float64] = square / np.linalg.norm(square, axis=1, keepdims=True)
+    return normals
+
+
+def _shadow(outline: shapely.Polygon, direction: NDArray[np.float64]) -> tuple[float, float]:
+    along = shapely.get_coordinates(outline.exterior) @ direction
+    return float(along.min()), float(along.max())

@@ -44,7 +44,7 @@ def guard_places(shape: GuardShape, strip: Strip, side: str, display: Display) -
         f"bend {run.number} of radius {numbers((run.radius,), display)} about {told(run.centre)}"
         for run in layout.runs
     )
-    joined = ", joined by straight lines" if len(layout.runs) > 1 else ""
+    joined = ", joined by straight lines where they do not meet" if len(layout.runs) > 1 else ""
     outside = (
         " (below zero: outside it)"
         if any(x < left or y < bottom for x, y in (slot.hinge, *(r.centre for r in layout.runs)))

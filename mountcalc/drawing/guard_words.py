@@ -78,10 +78,10 @@ def _beyond(scenario: Scenario, swing: Swing) -> Iterator[str]:
     }
     told = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
     if told:
-        stops = "stops belong at both ends" if len(told) > 1 else "a stop belongs at that end"
         yield (
             "Outline and slot cover install to take-up, not the whole travel that the build allows "
-            f"(plate.travel), which goes on {' and '.join(told)}: {stops} of what they cover."
+            f"(plate.travel), which goes on {' and '.join(told)}: with the guard on, the plate is "
+            "not to swing further; the assembly has the stop that catches it."
         )
 
 
@@ -159,6 +159,7 @@ def _along(scenario: Scenario, shape: GuardShape) -> list[str]:
     stack, told = along_stack(scenario), Told(scenario.display)
     if stack is not None:
         told.cautions += panel_cautions(scenario, stack)
+        tell_strip(told, scenario, stack)
         tell_plate(told, scenario, stack, shape)
     return told.cautions
 
@@ -170,7 +171,7 @@ def _strip_width(scenario: Scenario) -> tuple[str, ...]:
     if stack is not None:
         tell_strip(told, scenario, stack)
     if "strip_least_width" in told.facts:
-        return (*(note for note in told.notes if "guard.clearance" not in note), *told.cautions)
+        return tuple(note for note in told.notes if "guard.clearance" not in note)
     if given is not None:
         return (f"The strip is {fine_length(given, scenario.display)} wide.",)
     return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mountcalc.drawing.along_stack import AlongStack, Place
+from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.guard_sizes import guard_sizes
 from mountcalc.drawing.panel_place import Gap, PanelPlace, gap_of, least_air, panel_place
 from mountcalc.drawing.told import Told
@@ -159,13 +160,19 @@ def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
         return
     told.notes.extend(note for note in sizes.notes if "guard.clearance" in note)
     told.facts["strip_least_width"] = width
+    if width <= 0:
+        told.caution(
+            "At guard.position the panel stands in front of all pulleys and shaft ends: it guards "
+            "none of them."
+        )
+        return
     asked = (
         f"From the panel's back to {told.write(sizes.clearance)} in front of the outermost "
         f"pulley or shaft end are {told.write(width)}"
     )
     if guard.strip_width is None:
         told.note(f"{asked}: the least width of the strip around the panel.")
-    elif guard.strip_width < width:
+    elif guard.strip_width < width - SAME:
         told.caution(
             f"{asked}; guard.strip_width is {told.write(guard.strip_width)}, "
             f"{told.write(width - guard.strip_width)} short."
@@ -207,8 +214,9 @@ def panel_cautions(scenario: Scenario, stack: AlongStack) -> tuple[str, ...]:
             "air on each side.",
         )
     return (
-        f"At guard.position the panel {_air(told, place.air_behind, gap.behind)} and "
-        f"{_air(told, place.air_before, gap.before)}. Keep {least} of air on each side.",
+        f"At guard.position the panel {_air(told, place.air_behind, f'into {gap.behind}')} and "
+        f"{_air(told, place.air_before, f'past the back of {gap.before}')}. Keep {least} of air on "
+        "each side.",
     )
 
 
@@ -226,14 +234,15 @@ def _placed(told: Told, gap: Gap, place: PanelPlace) -> None:
     _spacer(told, place)
 
 
-def _air(told: Told, air: float, there: str) -> str:
+def _air(told: Told, air: float, where: str) -> str:
     if air < 0:
-        return f"reaches {told.write(-air)} into {there}"
+        return f"reaches {told.write(-air)} {where}"
+    there = where.removeprefix("into ").removeprefix("past the back of ")
     return f"has {told.write(air)} of air to {there}"
 
 
 def _spacer(told: Told, place: PanelPlace) -> None:
-    if place.spacer is None:
+    if place.spacer is None or place.air_before < 0:
         return
     if place.spacer <= 0:
         told.note(

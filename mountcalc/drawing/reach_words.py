@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.drawing.along_stack import along_stack
+from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import fine_length
 from mountcalc.drawing.guard_front import Passes
 from mountcalc.drawing.guard_shape import GuardShape
@@ -84,6 +85,8 @@ def _reach(
     wanted = f"{wide}: {found.source} wants {least} to the danger"
     if board.air is None:
         return f"{wanted}; measure from the {board.name} to the nearest pulley."
+    if board.air < -SAME:
+        return f"{wanted}, and the {board.name} does not stand clear of the pulleys at all."
     there = fine_length(max(board.air, 0.0), display)
     side = f"the nearest pulley's side is {there} from the {board.name}"
     if board.air >= found.value:

@@ -119,7 +119,7 @@ def tell_driven_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
 
 def _middles(told: Told, face: float, found: MotorReach, middle: float) -> None:
     """Where the middle of the motor's pulley may be, counted from the motor's face."""
-    if found.least > found.most:
+    if found.least > found.most + _FLUSH:
         short = told.write(found.least - found.most)
         told.caution(
             f"The motor's shaft is {short} too short for its pulley and the guard's panel behind "

@@ -15,6 +15,7 @@ from mountcalc.drawing.along_shafts import along_shafts
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.callouts import text_boxes
 from mountcalc.drawing.extent import extremes
+from mountcalc.drawing.guard_panel import guard_panel
 from mountcalc.drawing.guard_shape import Slot, guard_shape
 from mountcalc.drawing.layout_scale import fits_sheet
 from mountcalc.drawing.model import Ink, Leader, Offset, Path
@@ -146,6 +147,30 @@ def test_a_given_place_of_the_panel_is_judged(mount):
     assert facts["panel_air_before"] == pytest.approx(0.425)
     assert facts["spacer"] == pytest.approx(0.075)
     assert any("At guard.position" in one for one in drawing.cautions)
+
+
+def test_a_panel_in_front_of_all_that_turns_guards_nothing(mount):
+    # Its back at -5.875 in, past the driven shaft's end at -4 3/4 in by more than the clearance.
+    drawing = along_shafts(with_guard(mount, position=-6 * INCH))
+    assert any("it guards none of them" in one for one in drawing.cautions)
+    # The pulleys' backs are at 2 1/4 in and 2.675 in outward, the panel's front at 6 1/8 in.
+    assert any("3 7/8 in past the back of the driven pulley" in one for one in drawing.cautions)
+    assert not any("-" in one.replace("e-", "") and "are -" in one for one in drawing.notes)
+    assert not any("Spacers" in one for one in drawing.notes)
+    guard = guard_panel(with_guard(mount, position=-6 * INCH))
+    assert any("does not stand clear of the pulleys at all" in one for one in guard.cautions)
+    assert any("it guards none of them" in one for one in guard.cautions)
+
+
+def test_a_shaft_that_is_short_by_rounding_is_not_too_short(mount):
+    # The whole bore on a shaft of 1 7/8 in: 1/4 in and twice 3 mm before the pulley leave a least
+    # place that is the greatest one, but for rounding.
+    thick = 1.875 - 0.75 - 2 * 3 / 25.4
+    for off in (-1e-12, 1e-12):
+        one = with_guard(mount, thickness=(thick + off) * INCH)
+        assert not any("too short for its pulley" in text for text in along_shafts(one).cautions)
+    one = with_guard(mount, thickness=(thick + 0.05) * INCH)
+    assert any("too short for its pulley" in text for text in along_shafts(one).cautions)
 
 
 def test_a_narrow_strip_is_a_caution(mount):

@@ -6,10 +6,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 import shapely
+import shapely.affinity
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mountcalc.drawing.assembly import assembly
+from mountcalc.drawing.base_room import Swung, deepest
 from mountcalc.drawing.base_section import Stands, base_section
 from mountcalc.drawing.base_template import base_template
 from mountcalc.drawing.base_way import way_of
@@ -211,3 +213,31 @@ def test_heights_are_needed_but_how_it_stands_is_told_without(cider):
     notes = " ".join(assembly(without).notes)
     assert "base.floor is needed" in notes
     assert base_stands(without) in notes
+
+
+@pytest.mark.parametrize("degrees", [20, 45, 70])
+def test_the_depth_is_the_least_way_out(degrees):
+    # The plate crosses the base there: no corner of one lies deep in the other.
+    mount = with_base(read_scenario("scenarios/grindstone.toml"), direction=math.radians(degrees))
+    section, board = base_section(mount), board_side(mount, swing_of(mount))
+    base = shapely.Polygon(section.corners)
+    snug = swing_of(mount).snug
+    met = deepest(mount, board, section.corners, (snug, snug))
+    assert met is not None
+    assert met.part is Swung.PLATE
+    plate = plate_at(mount, board, snug)
+
+    def left(share):
+        """The least overlap after a move by a share of the depth, any way."""
+        ways = np.linspace(0.0, 2.0 * math.pi, 1440, endpoint=False)
+        return min(
+            base.intersection(
+                shapely.affinity.translate(
+                    plate, share * met.depth * math.cos(way), share * met.depth * math.sin(way)
+                )
+            ).area
+            for way in ways
+        )
+
+    assert left(1.001) < 1 * MM2
+    assert left(0.9) > 1 * MM2

@@ -102,7 +102,7 @@ def test_a_panel_in_the_driven_pulley_is_warned_of_on_the_guards_sheet(lathe):
     # The pulleys reach from 60 mm to 80 mm; the panel, 4 mm thick, from 72 mm to 76 mm.
     cautions = guard_panel(with_guard(lathe, position=74 * MM)).cautions
     (said,) = (one for one in cautions if one.startswith("At guard.position the panel"))
-    assert "reaches 8.0 mm into the driven pulley" in said
+    assert "reaches 8.0 mm past the back of the driven pulley" in said
     assert not any("At guard.position" in one for one in guard_panel(lathe).cautions)
 
 
@@ -118,7 +118,7 @@ def test_what_the_outline_does_not_cover_of_the_travel_is_told(name, request):
     }
     for end, angle in past.items():
         assert f"{angle:.1f} deg past {end}" in note
-    assert "stops belong at both ends" in note
+    assert "the plate is not to swing further" in note
 
 
 def test_a_travel_that_is_covered_is_not_spoken_of(lathe):
