@@ -6,7 +6,7 @@ from mountcalc.drawing.base_adjuster import adjuster_line, meeting_on_base, meet
 from mountcalc.drawing.base_block import Block, block_beside, block_items, block_words
 from mountcalc.drawing.base_section import base_section
 from mountcalc.drawing.base_words import base_board_words, base_cautions, base_stands
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.board_cautions import screw_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.hinge_leaves import hinge_leaves
@@ -106,7 +106,7 @@ def _items(
     named_at = pointed_at(meeting, at)
     if block is None:
         return board_items(board, parts, [at], [(named_at, meeting.text)], display)
-    size = f"{bench_length(board.width, display)} x {bench_length(board.length, display)}"
+    size = bench_size(board.width, board.length, display)
     edge = tuple((share * board.width, board.length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
     named = (edge, f"strip for the hinges, {size}")
     measured = [at] if block.in_place else []

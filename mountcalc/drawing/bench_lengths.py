@@ -7,7 +7,7 @@ from fractions import Fraction
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = ["bench_length", "fine_length", "finest_length"]
+__all__ = ["bench_length", "bench_size", "fine_length", "finest_length"]
 
 _FINEST = 32  # parts of an inch on a common steel rule (common practice)
 _FINER = 64  # on its finest edge (common practice)
@@ -38,6 +38,25 @@ def bench_length(value: float, display: Display) -> str:
     sign = "-" if value < 0 and parts else ""
     words = [str(whole)] if whole or not rest else []
     return f"{sign}{' '.join([*words, *([str(rest)] if rest else [])])} in"
+
+
+def bench_size(one: float, other: float, display: Display) -> str:
+    """Two lengths of one thing, with their unit once.
+
+    Parameters
+    ----------
+    one, other : float [m]
+        The lengths.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Such as ``"11/32 x 27/32 in"`` or ``"7.0 x 19.0 mm"``.
+    """
+    number, _, _ = bench_length(one, display).rpartition(" ")
+    return f"{number} x {bench_length(other, display)}"
 
 
 def fine_length(value: float, display: Display) -> str:

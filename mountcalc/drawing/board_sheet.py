@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from mountcalc.drawing.baselines import Baseline, Run, baselines
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import Leaf, leaf_items
 from mountcalc.drawing.model import Circle, Ink, Item, Label, Line, Path, Point
@@ -230,7 +230,7 @@ def _barbs(tip: Point, tail: Point) -> Path:
 
 def _of_hinges(board: Board, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:
     sizes, depth = board.hinges, board.leaves[0].depth
-    size = f"{bench_length(sizes.leaf_length, display)} x {bench_length(depth, display)}"
+    size = bench_size(sizes.leaf_length, depth, display)
     yield (
         tuple((x, depth) for leaf in board.leaves for x in (leaf.left, leaf.right)),
         f"leaf {size}, let in {bench_length(sizes.mortise, display)}",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bench_lengths import bench_size
 from mountcalc.drawing.board_cautions import plate_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
@@ -115,7 +115,7 @@ def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
     told: list[tuple[tuple[Point, ...], str]] = []
     if plan.slots:
         first = plan.slots[0]
-        size = f"{bench_length(first.width, display)} x {bench_length(first.length, display)}"
+        size = bench_size(first.width, first.length, display)
         corners = tuple(corner for slot in plan.slots for corner in slot.corners)
         told.append((corners, f"foot slots {size}"))
     if plan.meeting is not None and plan.bolt is not None:

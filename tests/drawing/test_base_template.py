@@ -160,7 +160,7 @@ def names(drawing):
 def test_strip_and_block_bear_their_names_and_sizes(mill):
     drawing = base_template(upright(mill))
     # 8 in of plate; a leaf of 1 1/2 in and 1 1/2 in beyond; twice 1/2 in on each side of the bolt.
-    assert {"strip for the hinges, 8 in x 3 in", "block, 2 in x 2 in"} <= names(drawing)
+    assert {"strip for the hinges, 8 x 3 in", "block, 2 in x 2 in"} <= names(drawing)
     block = max(outlines(drawing), key=lambda one: max(y for _, y in one.points))
     left, right = min(x for x, _ in block.points), max(x for x, _ in block.points)
     low, high = min(y for _, y in block.points), max(y for _, y in block.points)

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import shapely
 
+from mountcalc.drawing.bench_lengths import bench_size
 from mountcalc.drawing.bolt_hole import bolt_diameter
 from mountcalc.drawing.foot_slots import foot_slots
 from mountcalc.drawing.hinge_leaves import hinge_leaves
@@ -360,3 +361,10 @@ def test_grain_runs_along_the_long_side(mill):
 )
 def test_a_bolts_diameter_is_told_by_its_threads_name(name, diameter):
     assert bolt_diameter(read_thread(name)) == pytest.approx(diameter)
+
+
+@pytest.mark.parametrize(
+    ("display", "text"), [(Display.INCH, "1/2 x 1 1/4 in"), (Display.METRIC, "12.7 x 31.8 mm")]
+)
+def test_a_size_has_its_unit_once(display, text):
+    assert bench_size(0.5 * 0.0254, 1.25 * 0.0254, display) == text
