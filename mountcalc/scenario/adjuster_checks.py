@@ -43,7 +43,7 @@ def _adjuster_keys(facts: Facts) -> Iterator[Finding]:
     required = _REQUIRED[kind[0]]
     allowed = {"kind", *required}
     if kind[0] != AdjusterKind.NONE:
-        allowed |= {"acts", *_TURNING}
+        allowed |= {"acts", "across", *_TURNING}
         if not any(f"adjuster.{name}" in facts.present for name in _TURNING):
             yield found(
                 "adjuster.thread",
@@ -60,7 +60,7 @@ def _adjuster_keys(facts: Facts) -> Iterator[Finding]:
 
 def _foreign(name: str, kind: AdjusterKind) -> str:
     """Say which kinds of adjuster a key belongs to."""
-    if name in ("acts", *_TURNING):
+    if name in ("acts", "across", *_TURNING):
         return f"an adjuster of kind {shown(kind.value)} has no '{name}'"
     kinds = listed(shown(other.value) for other, keys in _REQUIRED.items() if name in keys)
     return f"'{name}' is a key of kind {kinds}, not of kind {shown(kind.value)}"

@@ -172,6 +172,7 @@ def _adjuster(table: AdjusterTable, notes: Notes) -> Adjuster:
         face=table.face,
         base_pin=table.base_pin,
         plate_pin=table.plate_pin,
+        across=table.across,
     )
 
 

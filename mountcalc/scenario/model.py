@@ -225,7 +225,9 @@ class Adjuster:
 
     For the jacks ``tip`` [m] is where the tip bears as drawn, ``axis`` [rad] the way the tip
     moves as the screw extends and ``face`` [rad] a direction along the face it bears on. For
-    the link ``base_pin`` and ``plate_pin`` [m]. What a kind does not use is None.
+    the link ``base_pin`` and ``plate_pin`` [m]. What a kind does not use is None. ``across`` [m]
+    is how far it stands from the middle of the plate's width along the hinge's line, positive
+    towards the end of the motor's shaft that has the pulley; None where the user does not say.
     ``advance_per_turn`` [m]; ``spring`` [N/m] is the stiffness of a spring between adjuster and
     plate, None where the adjuster bears on the plate itself.
     """
@@ -240,6 +242,7 @@ class Adjuster:
     base_pin: Vector | None = None
     plate_pin: Vector | None = None
     spring: float | None = None
+    across: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

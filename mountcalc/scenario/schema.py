@@ -233,6 +233,7 @@ class AdjusterTable(Table):
     face: Direction | None = None
     base_pin: Point | None = None
     plate_pin: Point | None = None
+    across: Position | None = None
 
 
 class LimitsTable(Table):

@@ -232,6 +232,9 @@ def _adjuster(adjuster: Adjuster, units: UnitsToWrite) -> Iterator[Line]:
         yield Line("axis", units.direction(adjuster.axis), "the way the tip moves as it extends")
     if adjuster.face is not None:
         yield Line("face", units.direction(adjuster.face), "a direction along what it bears on")
+    if adjuster.across is not None:
+        words = "from the middle of the plate's width, positive towards the motor's pulley"
+        yield Line("across", units.write("position", adjuster.across), words)
 
 
 def _limits(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:

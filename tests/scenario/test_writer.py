@@ -88,6 +88,7 @@ TEXTS = {
     "rated": RATED,
     "flat": FLAT,
     "parts": PARTS,
+    "across": JACK_IN_PLATE + 'across = "-3 1/2 in"\n',
 }
 
 
