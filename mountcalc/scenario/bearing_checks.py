@@ -1,4 +1,4 @@
-"""Rules between the keys of the bearings."""
+"""Rules between the keys of the bearings and of the loads between them."""
 
 from __future__ import annotations
 
@@ -65,5 +65,26 @@ def _bearing_boxes(facts: Facts) -> Iterator[Finding]:
             )
 
 
-BEARING_RULES = (_two_bearings, _bearings_apart, _starting_limits, _bearing_boxes)
+def _loads(facts: Facts) -> Iterator[Finding]:
+    """A load has a position of its own, or that of what it sits on."""
+    for index in range(facts.counts.get("driven.load", 0)):
+        table = f"driven.load.{index}"
+        if table not in facts.tables:
+            continue
+        given = {name for name in ("position", "on") if f"{table}.{name}" in facts.present}
+        if not given:
+            yield found(
+                f"{table}.position",
+                'missing: length wanted (such as "14 1/2 in" or "370 mm"), its place along the '
+                'shaft, or else on = "pulley"',
+            )
+        places = facts.get(f"{table}.position", "driven.pulley_position")
+        if len(given) == _TWO and places and abs(places[0] - places[1]) >= _SAME_PLACE:
+            yield found(
+                f"{table}.position",
+                'leave it out: on = "pulley" puts the load where pulley_position is',
+            )
+
+
+BEARING_RULES = (_two_bearings, _bearings_apart, _starting_limits, _bearing_boxes, _loads)
 """Each takes the facts and yields what is wrong."""

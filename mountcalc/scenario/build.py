@@ -76,7 +76,10 @@ def _driven(table: ScenarioTable, notes: Notes) -> Driven:
         max_speed=driven.max_speed,
         traction=traction(table, driven.traction, pulley.face, notes),
         bearings=(build_bearing(first, 1), build_bearing(second, 2)),
-        loads=tuple(build_load(load, number) for number, load in enumerate(driven.load, 1)),
+        loads=tuple(
+            build_load(load, number, driven.pulley_position)
+            for number, load in enumerate(driven.load, 1)
+        ),
         shaft_diameter=driven.shaft_diameter,
         oil=driven.oil,
         pulley_face=pulley.face,

@@ -35,14 +35,18 @@ def build_bearing(table: BearingTable, number: int) -> Bearing:
     )
 
 
-def build_load(table: LoadTable, number: int) -> ShaftLoad:
-    """Return a load on the shaft; ``number``, from 1, names it where the file does not."""
+def build_load(table: LoadTable, number: int, pulley: float) -> ShaftLoad:
+    """Return a load on the shaft, whose pulley is at ``pulley`` [m].
+
+    ``number``, from 1, names it where the file does not.
+    """
     return ShaftLoad(
         name=table.name or f"load {number}",
-        position=table.position,
+        position=pulley if table.position is None else table.position,
         force=table.force,
         direction=_unit_vector(table.direction),
         when=table.when,
+        on=table.on,
     )
 
 

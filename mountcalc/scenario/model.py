@@ -23,6 +23,7 @@ __all__ = [
     "Display",
     "Driven",
     "Limits",
+    "LoadPlace",
     "MayChange",
     "Motor",
     "Oil",
@@ -58,6 +59,12 @@ class When(StrEnum):
 
     ALWAYS = "always"
     RUNNING = "running"
+
+
+class LoadPlace(StrEnum):
+    """What a load of the driven shaft sits on, where that has a place of its own."""
+
+    PULLEY = "pulley"
 
 
 class AdjusterKind(StrEnum):
@@ -116,13 +123,17 @@ class Bearing:
 
 @dataclass(frozen=True, slots=True)
 class ShaftLoad:
-    """A weight or working load on the driven shaft: ``force`` [N] along the unit ``direction``."""
+    """A weight or working load on the driven shaft: ``force`` [N] along the unit ``direction``.
+
+    ``position`` [m] is along the shaft; a load that is ``on`` the pulley is where that is.
+    """
 
     name: str
     position: float
     force: float
     direction: Vector
     when: When
+    on: LoadPlace | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from mountcalc.scenario.model import (
     Acts,
     AdjusterKind,
     Display,
+    LoadPlace,
     Oil,
     PulleyFace,
     Thread,
@@ -135,7 +136,8 @@ class LoadTable(Table):
     """``[[driven.load]]``."""
 
     name: Name | None = None
-    position: Position
+    position: Position | None = None
+    on: Annotated[LoadPlace, _choice(LoadPlace)] | None = None
     force: Load
     direction: Direction
     when: Annotated[When, _choice(When)] = When.ALWAYS

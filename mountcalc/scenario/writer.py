@@ -144,7 +144,10 @@ def _bearing(bearing: Bearing, units: UnitsToWrite) -> Iterator[Line]:
 def _load(load: ShaftLoad, units: UnitsToWrite) -> Iterator[Line]:
     yield Line("[[driven.load]]", comment="what else the shaft carries")
     yield Line("name", quoted(load.name))
-    yield Line("position", units.write("position", load.position))
+    if load.on is None:
+        yield Line("position", units.write("position", load.position))
+    else:
+        yield Line("on", quoted(load.on), "it moves with that")
     yield Line("force", units.write("force", load.force))
     yield Line("direction", units.direction(math.atan2(load.direction[1], load.direction[0])))
     yield Line("when", quoted(load.when))

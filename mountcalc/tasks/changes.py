@@ -16,10 +16,12 @@ from mountcalc.scenario.model import (
     Adjuster,
     AdjusterKind,
     Display,
+    Driven,
     Rotation,
     Scenario,
     Vector,
 )
+from mountcalc.scenario.wording import listed
 from mountcalc.tasks.amounts import length_text, power_text
 from mountcalc.units import si_factor
 
@@ -163,10 +165,10 @@ def loads_elsewhere(scenario: Scenario, snug: float) -> Change | None:
     if not scenario.may_change.loads or not loads:
         return None
     middle = 0.5 * (bearings[0].position + bearings[1].position)
-    moved = tuple(replace(load, position=middle) for load in loads)
+    moved = tuple(replace(load, position=middle) if load.on is None else load for load in loads)
     if moved == loads:
         return None
-    names = ", ".join(f'"{load.name}"' for load in loads)
+    names = listed((f'"{load.name}"' for load in loads if load.on is None), "and")
     return Change(
         "loads-elsewhere",
         f"Move {names} to the middle between the bearings.",
@@ -210,8 +212,16 @@ def nearer_pulley(scenario: Scenario, snug: float) -> Change | None:
     return Change(
         "nearer-pulley",
         f"Move the driven pulley {step} {where}, and the motor's pulley with it.",
-        replace(scenario, driven=replace(driven, pulley_position=nearer)),
+        replace(scenario, driven=_pulley_at(driven, nearer)),
     )
+
+
+def _pulley_at(driven: Driven, position: float) -> Driven:
+    """The driven shaft with its pulley, and what sits on that, at a place along it [m]."""
+    loads = tuple(
+        load if load.on is None else replace(load, position=position) for load in driven.loads
+    )
+    return replace(driven, pulley_position=position, loads=loads)
 
 
 def finer_screw(scenario: Scenario, snug: float) -> Change | None:

@@ -75,7 +75,11 @@ FLAT = changed(
         'section = "flat leather"\njoint = "laced"\nwidth = "2 in"\nthickness = "5 mm"',
     ),
 )
-RATED = changed(JACK_IN_PLATE, ("traction = 0.3", "traction = 0.3\nservice_factor = 1.2"))
+RATED = changed(
+    JACK_IN_PLATE,
+    ("traction = 0.3", "traction = 0.3\nservice_factor = 1.2"),
+    ('position = "7 in"', 'on = "pulley"'),
+)
 PARTS = changed(
     FULL,
     ("layers = 2", 'layers = 2\ndirection = "89.9 deg"'),
