@@ -133,6 +133,7 @@ def _motor(table: ScenarioTable, notes: Notes) -> Motor:
         reverses=reverses,
         pulley_face=pulley.face,
         torque=motor.torque,
+        weight_error=motor.weight_error,
     )
 
 

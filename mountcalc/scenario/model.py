@@ -173,7 +173,8 @@ class Motor:
     """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N].
 
     ``reverses`` says that it runs both ways; ``rotation`` is then the one that is shown.
-    ``torque`` is that of its starts, None where the user does not say.
+    ``torque`` is that of its starts, None where the user does not say. ``weight_error`` is the
+    share by which its weight and the plate's may be off.
     """
 
     shaft: Vector
@@ -187,6 +188,7 @@ class Motor:
     reverses: bool = False
     pulley_face: PulleyFace = PulleyFace.GROOVED
     torque: Torque | None = None
+    weight_error: float = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,7 +264,9 @@ class Limits:
 
     ``grip`` [-] is wanted running; ``starting_grip`` [-] as the belt starts, in units of the
     starting pull, None where it may slip then. ``bedding`` [-] is the tension of a new belt over
-    that of one that has bedded in. ``turn_error`` [-] is how far a hand and a lock nut miss.
+    that of one that has bedded in. ``turn_error`` [-] is how far a hand and a lock nut miss;
+    ``balance_error`` [N] how far one reading of a spring balance is off, ``push_error`` and
+    ``hum_error`` the share by which a push on a strand and the swings of a plucked one are.
     ``adjuster`` and ``hinge`` [N] are the most these parts may carry, None where not said.
     """
 
@@ -272,6 +276,12 @@ class Limits:
     turn_error: float = 0.125
     adjuster: float | None = None
     hinge: float | None = None
+    # Half a pound-force, half a mark of a shop's balance (common practice).
+    balance_error: float = 0.5 * 4.4482216152605
+    # A deflection read to a tenth of itself; swings counted to 3 %, and half of what a belt's mass
+    # to a tenth leaves open (estimates).
+    push_error: float = 0.1
+    hum_error: float = 0.08
 
 
 @dataclass(frozen=True, slots=True)

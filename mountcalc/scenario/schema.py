@@ -108,6 +108,7 @@ Uncertainty: TypeAlias = Annotated[float, _number(1, 20)]
 ServiceFactor: TypeAlias = Annotated[float, _number(1, 3)]
 Bedding: TypeAlias = Annotated[float, _number(1, 3)]
 TurnError: TypeAlias = Annotated[float, _number(0, 10)]
+ErrorShare: TypeAlias = Annotated[float, _number(0, 0.5)]
 Flag: TypeAlias = Annotated[bool, PlainValidator(v.read_flag)]
 Service: TypeAlias = Annotated[str, PlainValidator(read_service)]
 OilText: TypeAlias = Annotated[Oil, PlainValidator(read_oil), Wanted(WANTED_OIL)]
@@ -182,6 +183,7 @@ class MotorTable(PulleyTable):
     speed: Speed
     rotation: Annotated[Turning, _choice(Turning, _SEEN), _one_of(Turning, _SEEN)]
     weight: Load
+    weight_error: ErrorShare = 0.1
     center_of_mass: Point | None = None
     traction: Traction | None = None
     torque: Annotated[Torque, _choice(Torque)] | None = None
@@ -247,6 +249,9 @@ class LimitsTable(Table):
     turn_error: TurnError | None = None
     adjuster: LoadLimit | None = None
     hinge: LoadLimit | None = None
+    balance_error: LoadLimit | None = None
+    push_error: ErrorShare | None = None
+    hum_error: ErrorShare | None = None
 
 
 class MayChangeTable(Table):

@@ -166,6 +166,7 @@ def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     if motor.torque is not None:
         yield Line("torque", quoted(motor.torque), "of its starts")
     yield Line("weight", units.write("weight", motor.weight))
+    yield Line("weight_error", number_text(motor.weight_error), "share; the plate's, too")
     yield Line("center_of_mass", units.point(motor.center_of_mass))
     yield Line("traction", number_text(motor.traction), "friction on this pulley, wedging included")
     yield from motor_parts(scenario.parts, units)
@@ -248,6 +249,10 @@ def _limits(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
         yield Line("starting_grip", number_text(limits.starting_grip))
     yield Line("bedding", number_text(limits.bedding), "tension of a new belt over a bedded one's")
     yield Line("turn_error", number_text(limits.turn_error), "turns by which a hand misses")
+    balance = units.write("force", limits.balance_error)
+    yield Line("balance_error", balance, "of one reading of a spring balance")
+    yield Line("push_error", number_text(limits.push_error), "share, of a push on a strand")
+    yield Line("hum_error", number_text(limits.hum_error), "share, of a plucked strand's swings")
     if limits.adjuster is not None:
         yield Line("adjuster", units.write("force", limits.adjuster))
     if limits.hinge is not None:

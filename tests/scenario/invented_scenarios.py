@@ -139,6 +139,9 @@ grip = 1.4
 starting_grip = 1.1
 bedding = 1.25
 turn_error = 0.25
+balance_error = "1 lbf"
+push_error = 0.05
+hum_error = 0.02
 adjuster = "200 lbf"
 hinge = "100 kg"
 

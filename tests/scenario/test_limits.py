@@ -19,13 +19,16 @@ def test_every_limit():
     assert limits.turn_error == 0.25
     assert limits.adjuster == pytest.approx(200 * LBF)
     assert limits.hinge == pytest.approx(980.665)
+    assert limits.balance_error == pytest.approx(LBF)
+    assert (limits.push_error, limits.hum_error) == (0.05, 0.02)
+    assert parse_scenario(JACK_IN_BASE).motor.weight_error == 0.1
 
 
 @pytest.mark.parametrize("add", ["", "[limits]\n", "[limits]\n[may_change]\n"])
 def test_defaults(add):
     scenario = parse_scenario(LINK + add)
     assert scenario.limits == Limits()
-    assert scenario.limits == Limits(1.3, None, 1.3, 0.125, None, None)
+    assert scenario.limits == Limits(1.3, None, 1.3, 0.125, None, None, LBF / 2, 0.1, 0.08)
     assert scenario.may_change == MayChange(rotation=False, loads=False)
     assert scenario.notes == parse_scenario(LINK).notes
 
@@ -90,6 +93,9 @@ def test_a_drive_that_runs_both_ways():
             "limits.turn_error: plain number wanted (from 0 to 10), without quotes or unit, "
             'got "1/8 turn"',
         ),
+        ("push_error = 0.6", "limits.push_error: number from 0 to 0.5 wanted, got 0.6"),
+        ("hum_error = -1", "limits.hum_error: number from 0 to 0.5 wanted, got -1"),
+        ("balance_error = 0.5", f"limits.balance_error: number without a unit: 0.5; {LOAD_WANTED}"),
         ("adjuster = 200", f"limits.adjuster: number without a unit: 200; {LOAD_WANTED}"),
         ('adjuster = "0 N"', 'limits.adjuster: load above zero wanted, got "0 N"'),
         ('hinge = "3 in"', f'limits.hinge: {LOAD_WANTED}, got a length: "3 in"'),
@@ -102,7 +108,7 @@ def test_a_drive_that_runs_both_ways():
         (
             "colour = 1",
             "limits.colour: unknown key 'colour'; known are grip, starting_grip, bedding, "
-            "turn_error, adjuster and hinge",
+            "turn_error, adjuster, hinge, balance_error, push_error and hum_error",
         ),
         (
             'clearance = "1 mm"',
