@@ -9,8 +9,8 @@ import numpy as np
 
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.plate_adjuster import Meeting, bolt_hole, contact_points
-from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.swing import Swing
+from mountcalc.scenario.board_frame import BoardFrame, plate_frame
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
 
 __all__ = ["adjuster_line", "meeting_on_base", "meeting_place"]

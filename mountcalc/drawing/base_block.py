@@ -15,8 +15,8 @@ from mountcalc.drawing.board_sheet import FIRST, Board
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.model import Ink, Item, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
-from mountcalc.drawing.plate_frame import BoardFrame
 from mountcalc.drawing.template_sizes import template_size
+from mountcalc.scenario.board_frame import BoardFrame
 from mountcalc.scenario.model import Display, Scenario, Vector
 
 __all__ = ["Block", "block_beside", "block_items", "block_words"]

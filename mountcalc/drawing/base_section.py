@@ -11,9 +11,9 @@ from functools import lru_cache, partial
 from mountcalc.drawing.base_adjuster import adjuster_line, meeting_on_base
 from mountcalc.drawing.base_room import Met, deepest, stop_to_stop
 from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.plate_frame import BoardFrame
 from mountcalc.drawing.swing import Swing, swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes, template_size
+from mountcalc.scenario.board_frame import BoardFrame
 from mountcalc.scenario.model import Scenario, Vector
 from mountcalc.scenario.parts_plate_line import plate_line
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.drawing.plate_adjuster import meeting_on_plate
-from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.template_sizes import HingeSizes, TemplateSizes, template_size
+from mountcalc.scenario.board_frame import BoardFrame, plate_frame
 from mountcalc.scenario.model import Scenario, Vector
 
 __all__ = ["BoardSide", "board_side"]

@@ -10,10 +10,10 @@ import numpy as np
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.bolt_hole import bolt_diameter
 from mountcalc.drawing.bolt_words import bolt_words
-from mountcalc.drawing.plate_frame import BoardFrame
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.scenario.board_frame import BoardFrame
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.units import si_factor
 

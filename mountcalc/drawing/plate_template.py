@@ -11,11 +11,11 @@ from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
-from mountcalc.drawing.plate_frame import BoardFrame, plate_frame
 from mountcalc.drawing.plate_sizes import plate_width
 from mountcalc.drawing.plate_words import notes_of_other_hand, plate_notes
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.scenario.board_frame import BoardFrame, plate_frame
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["plate_template"]

@@ -18,9 +18,9 @@ from mountcalc.drawing.base_way import way_of
 from mountcalc.drawing.base_words import base_cautions, base_stands
 from mountcalc.drawing.board_side import board_side
 from mountcalc.drawing.model import Ink, Leader, Path
-from mountcalc.drawing.plate_frame import plate_frame
 from mountcalc.drawing.stop import catches
 from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts_model import Base
 from mountcalc.scenario.reader import read_scenario

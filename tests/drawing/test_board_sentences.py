@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.plate_frame import plate_frame
 from mountcalc.drawing.plate_template import plate_template
+from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.parts_plate_line import plate_line
 from mountcalc.scenario.parts_screws import read_screw

@@ -15,11 +15,11 @@ from mountcalc.drawing.bolt_hole import bolt_diameter
 from mountcalc.drawing.foot_slots import foot_slots
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Offset, Path
-from mountcalc.drawing.plate_frame import plate_frame
 from mountcalc.drawing.plate_template import plate_template
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.drawing.template_sizes import TemplateSizes
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.motor_frames import motor_frame
 from mountcalc.scenario.parts_model import Parts
