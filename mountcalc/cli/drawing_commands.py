@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Collection
 from pathlib import Path
 from typing import Annotated
@@ -57,6 +58,7 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
 ) -> None:
     """Drawings at true scale: templates to tape on the board, files for a router, views."""
     _keep_libraries_quiet()
+    gc.enable()  # drawings make much garbage, unlike the other commands
     from mountcalc.drawing.drawings import DRAWINGS, drawings_of  # noqa: PLC0415
     from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.show.drawing_files import FORMATS, drawing_files, sheet_of  # noqa: PLC0415

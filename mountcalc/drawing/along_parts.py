@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from mountcalc.drawing.along_bodies import Body
 from mountcalc.drawing.along_guard import guard_bodies
 from mountcalc.drawing.along_stack import AlongStack, place_of
+from mountcalc.drawing.crowded_names import short_name
 from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
 from mountcalc.drawing.model import Ink, Line, Point
@@ -133,7 +134,7 @@ def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> 
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = _housing(scenario, one, stack)
         housings.append(Body(faces, (height - half, height + half)))
-        parts.name(f"bearing: {one.name}", *_around(faces, height, half))
+        parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
         face = min(faces, key=_from(driven.pulley_position))
         parts.driven_points.append((f"face of bearing {one.name!r}", (face, height)))
     parts.notes.append(

@@ -10,11 +10,31 @@ from mountcalc.drawing.callout_ground import Ground
 from mountcalc.drawing.callouts import callouts, text_boxes
 from mountcalc.drawing.model import Ink, Item, Leader, Point
 
-__all__ = ["named_where_room"]
+__all__ = ["named_where_room", "short_name"]
 
 _THIN = (Ink.EDGE, Ink.CENTRE)
 _MOST = 1  # names that may stand across a solid line before others are left out
+_LETTERS = 32  # of a user's name: wider ones find no place beside a view (estimate)
 _NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cell: rounding
+
+
+def short_name(name: str) -> str:
+    """A user's name as a view has room for it.
+
+    Parameters
+    ----------
+    name : str
+        As it is written.
+
+    Returns
+    -------
+    str
+        Long ones without their middle: names of a machine's parts often begin alike.
+    """
+    if len(name) <= _LETTERS:
+        return name
+    half = _LETTERS // 2
+    return f"{name[:half].rstrip()}…{name[1 - half :].lstrip()}"
 
 
 def named_where_room(

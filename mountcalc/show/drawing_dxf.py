@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 
+from ezdxf import options  # type: ignore[attr-defined]  # not in its __all__
 from ezdxf.document import Drawing as Document
 from ezdxf.filemanagement import new
 from ezdxf.units import MM
@@ -40,8 +42,24 @@ def dxf(drawing: Drawing) -> bytes:
     bytes
         The file: real size in millimetres; layers are named like the inks. Lines and arcs that
         close an outline are one closed polyline. Texts, arrows and dashes are as large as the
-        drawing's reduction wants them.
+        drawing's reduction wants them. The same drawing gives the same bytes.
     """
+    with _without_clock():
+        return _written(drawing)
+
+
+@contextmanager
+def _without_clock() -> Iterator[None]:
+    """No times and no random identifiers in files, which would make no two of them alike."""
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _written(drawing: Drawing) -> bytes:
     document = new(_VERSION, units=MM)
     document.header["$MEASUREMENT"] = 1
     document.header["$LWDISPLAY"] = 1  # widths of lines are shown

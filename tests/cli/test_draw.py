@@ -1,6 +1,9 @@
 """`draw` as users meet it: which files, what is in them, one line for each mistake."""
 
+import gc
 import re
+import subprocess
+import sys
 
 import ezdxf
 import pypdfium2
@@ -55,6 +58,35 @@ def test_formats_sheet_and_mirrored_copies(mountcalc, cider, tmp_path):
     )
     assert "mirrored" not in plain
     assert "mirrored" in mirrored
+
+
+def test_garbage_is_collected_while_drawings_are_made(mountcalc, cider, tmp_path, monkeypatch):
+    from mountcalc.show import drawing_pdf
+
+    seen = []
+    figure_of = drawing_pdf.figure_of
+    monkeypatch.setattr(
+        drawing_pdf, "figure_of", lambda page: (seen.append(gc.isenabled()), figure_of(page))[1]
+    )
+    written(mountcalc("draw", cider, "--out", tmp_path, "--only", "guard", "--format", "pdf"))
+    assert seen
+    assert all(seen)
+
+
+def test_drawings_take_no_more_memory_than_a_small_machine_has(cider, tmp_path):
+    arguments = ["draw", cider, "--out", tmp_path, "--only", "guard", "--mirror"]
+    code = (
+        "import resource, sys; from mountcalc.cli import main\n"
+        "try:\n    main()\nfinally:\n"
+        "    print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, *map(str, arguments), "--format", "pdf,png"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert int(done.stderr) < 320_000  # kB; 250,000 with collection, 400,000 without
 
 
 def test_png_is_a_picture(mountcalc, cider, tmp_path):

@@ -46,6 +46,12 @@ def test_a_layer_for_each_ink_with_its_width_and_dashes():
         assert one.dxf.layer in {str(ink) for ink in Ink}
 
 
+@pytest.mark.parametrize("drawing", [template(), view()], ids=["template", "view"])
+def test_the_same_drawing_gives_the_same_bytes(drawing):
+    assert dxf(drawing) == dxf(drawing)
+    assert not ezdxf.options.write_fixed_meta_data_for_testing  # as others may have it
+
+
 def luminance(colour):
     """Relative luminance (WCAG 2, definition)."""
     parts = [part / 255 for part in aci2rgb(colour)]

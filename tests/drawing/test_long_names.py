@@ -1,0 +1,55 @@
+"""Names as long as the reader takes cost no more than short ones, and find room on paper."""
+
+import pathlib
+import time
+import tracemalloc
+from dataclasses import replace
+
+from mountcalc.drawing.along_shafts import along_shafts
+from mountcalc.drawing.crowded_names import short_name
+from mountcalc.drawing.layout_scale import fits_sheet
+from mountcalc.drawing.model import Leader
+from mountcalc.scenario.reader import read_scenario
+
+CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
+LONG = ("journal of the long line shaft under the floor of the barn beside the apple store " * 2)[
+    :118
+]
+
+
+def with_names(*names):
+    mount = read_scenario(CIDER)
+    bearings = tuple(
+        replace(one, name=name) for one, name in zip(mount.driven.bearings, names, strict=True)
+    )
+    return replace(mount, driven=replace(mount.driven, bearings=bearings))
+
+
+def drawn(mount):
+    """The view, seconds and bytes that it took."""
+    tracemalloc.start()
+    start = time.process_time()
+    view = along_shafts(mount)
+    seconds, (_, most) = time.process_time() - start, tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    return view, seconds, most
+
+
+def test_long_names_take_no_longer_and_no_more_memory():
+    drawn(with_names("a", "b"))  # what is loaded once
+    _, seconds, most = drawn(with_names("pulley end", "far end"))
+    view, long_seconds, long_most = drawn(with_names(f"{LONG} 1", f"{LONG} 2"))
+    assert long_seconds < 2.5 * seconds + 0.5
+    assert long_most < 1.5 * most
+    assert fits_sheet(view)
+    names = [item.text for item in view.items if isinstance(item, Leader)]
+    assert [name[-2:] for name in names if name.startswith("bearing: journal")] == [" 1"]
+
+
+def test_a_long_name_keeps_its_ends():
+    assert short_name("pulley end") == "pulley end"
+    shown = short_name(f"{LONG} 2")
+    assert len(shown) <= 32
+    assert shown.startswith("journal of")
+    assert shown.endswith(" 2")
+    assert "…" in shown
