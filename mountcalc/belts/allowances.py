@@ -39,7 +39,7 @@ def install_allowance(designation: Designation) -> Datum:
     place = _place(designation)
     if place is None or place.column not in place.row:
         return percentage_allowances(designation.pitch_length)[0]
-    return _datum(place.table, place.row[place.column] * INCH)
+    return _datum(place.table, place.row[place.column] * INCH, place.row.get("sure"))
 
 
 def take_up_allowance(designation: Designation) -> Datum:
@@ -61,7 +61,7 @@ def take_up_allowance(designation: Designation) -> Datum:
         return percentage_allowances(designation.pitch_length)[1]
     if "take_up_share" in place.row:
         return _datum(place.table, place.row["take_up_share"] * designation.pitch_length)
-    return _datum(place.table, place.row["take_up"] * INCH)
+    return _datum(place.table, place.row["take_up"] * INCH, place.row.get("sure"))
 
 
 def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
@@ -84,8 +84,8 @@ def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
     )
 
 
-def _datum(table: dict[str, Any], value: float) -> Datum:
-    return Datum(value, source_of(_FILE, table), table["sure"])
+def _datum(table: dict[str, Any], value: float, sure: str | None = None) -> Datum:
+    return Datum(value, source_of(_FILE, table), sure or table["sure"])
 
 
 def _place(designation: Designation) -> _Place | None:

@@ -36,10 +36,10 @@ _ROUNDING = 1e-9
 class TableForce:
     """Force [N] on one belt at a deflection of 1/64 of the span: ``used`` and ``new``.
 
-    ``used`` is None where the print has a slip. ``row`` says which row it is.
+    ``row`` says which row it is.
     """
 
-    used: float | None
+    used: float
     new: float
     row: str
     source: str
@@ -104,12 +104,13 @@ def table_force(
     column = "cogged" if cogged or name in row["cogged_sections"] else "plain"
     if not row[column]:
         return None
-    new, used = row[column][0], row[column][1] if len(row[column]) > 1 else None
+    new, used = row[column]
+    note = row.get(f"{column}_note")
     return TableForce(
-        used=None if used is None else used * _POUND_FORCE,
+        used=used * _POUND_FORCE,
         new=new * _POUND_FORCE,
         row=f"section {name}, {column}, {_span(row['diameter_in'])} in, {_span(row['rpm'])} rpm",
-        source=table["source"],
+        source=f"{table['source']}; {note}" if note else table["source"],
     )
 
 

@@ -53,7 +53,7 @@ class Designation:
     ``text`` is its normal form, ``number`` what stands behind the ``section`` and ``measures`` what
     that is of. ``inside_length``, ``pitch_length`` and ``outside_length`` [m] are nominal.
     ``source`` is that of the pitch length and ``sure`` how sure it is; ``in_series`` tells whether
-    a series has this length.
+    a series has this length, ``is_half_step`` that it lies between the lengths that all stock.
     """
 
     text: str
@@ -66,6 +66,7 @@ class Designation:
     source: str
     sure: str
     in_series: bool
+    is_half_step: bool
 
 
 class _Length(NamedTuple):
@@ -141,6 +142,7 @@ def numbered(name: str, kind: str, number: int) -> Designation:
         source=length.source,
         sure=length.sure,
         in_series=row is not None,
+        is_half_step=row is not None and row["half_step"],
     )
 
 
@@ -158,7 +160,8 @@ def listed_numbers(name: str, kind: str) -> dict[int, dict[str, Any]]:
     Returns
     -------
     dict
-        ``source``, ``sure`` and, where it is printed, ``datum_in``, by number; not to be changed.
+        ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``, by number; not
+        to be changed.
     """
     listed: dict[int, dict[str, Any]] = {}
     for series in load(_FILE)["series"]:
@@ -204,8 +207,12 @@ def _named(origin: dict[str, Any]) -> tuple[str, str]:
     return source_of(_FILE, origin), origin["sure"]
 
 
-def _origin(row: dict[str, Any]) -> dict[str, str]:
-    return {"source": row["source"], "sure": row["sure"]}
+def _origin(row: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "source": row["source"],
+        "sure": row["sure"],
+        "half_step": row.get("half_step", False),
+    }
 
 
 def _ranges(name: str) -> dict[str, tuple[int, int]]:

@@ -133,9 +133,12 @@ def _is_positive(value: float) -> bool:
 
 
 def _no_rating(section: str) -> str:
-    belt = f"section {section.strip()}" if section.strip() else "a belt without a section"
+    name = section.strip()
+    belt = f"section {name}" if name else "a belt without a section"
+    reasons = load("belt_ratings")["missing"]["reasons"]
+    why = next((f" ({one['why']})" for one in reasons if name.upper() in one["sections"]), "")
     return (
-        f"no power rating of {belt} is known to this program: "
+        f"no power rating of {belt} is known to this program{why}: "
         "take it from the table of the belt's maker"
     )
 

@@ -50,8 +50,9 @@ def motor_frame(text: str) -> MotorFrame | None:
         return None
     standards = [FrameStandard(match[1].upper())] if match[1] else list(FrameStandard)
     for standard in standards:
-        # IEC's names may end in the M of a medium length, which the sizes here have only one of.
-        names = (match[2].upper(), match[2].upper().removesuffix("M"))
+        # IEC's names may end in the M of a medium length, or leave it out.
+        asked = match[2].upper()
+        names = (asked, asked.removesuffix("M"), f"{asked}M")
         for name in names if standard is FrameStandard.IEC else names[:1]:
             if (row := _rows(standard).get(name)) is not None:
                 return _frame(standard, name, row)

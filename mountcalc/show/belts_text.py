@@ -83,7 +83,7 @@ def _lead(good: list[BeltOption]) -> str:
     room = "leaves the most room to fit it and to take it up"
     if all(option.room_share <= good[0].room_share for option in good):
         return room
-    return f"{room} of those numbered in inches"
+    return f"{room} of the usual lengths"
 
 
 def _listed(names: list[str]) -> str:

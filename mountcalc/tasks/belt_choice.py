@@ -55,8 +55,8 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     -------
     BeltChoice
         The lengths that become snug in the travel, the best first: by the number of their faults,
-        then those numbered in the scenario's units, then by the room they leave, being the
-        smaller of the two rooms over what each must be.
+        then those numbered in the scenario's units, then half steps last, then by the room they
+        leave, being the smaller of the two rooms over what each must be.
 
     Raises
     ------
@@ -81,7 +81,12 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
             f"{length_text(paths[0], scenario.display)} to "
             f"{length_text(paths[1], scenario.display)} would",
         )
-    options.sort(key=lambda option: _rank(option, scenario.display))
+    half_steps = {one.bought.text for one in candidates if one.bought and one.bought.is_half_step}
+    options.sort(
+        key=lambda option: _rank(
+            option, scenario.display, is_half_step=option.designation in half_steps
+        )
+    )
     return BeltChoice(
         title=scenario.title,
         drive=drive,
@@ -121,10 +126,12 @@ def _candidates(scenario: Scenario) -> list[_Candidate]:
     return candidates
 
 
-def _rank(option: BeltOption, display: Display) -> tuple[bool, int, bool, float]:
+def _rank(
+    option: BeltOption, display: Display, *, is_half_step: bool
+) -> tuple[bool, int, bool, bool, float]:
     # A shop that works in inches finds belts numbered in inches.
     is_foreign = display is Display.INCH and option.number_measures == Measures.DATUM
-    return (not option.ok, len(option.why_not), is_foreign, -option.room_share)
+    return (not option.ok, len(option.why_not), is_foreign, is_half_step, -option.room_share)
 
 
 def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
@@ -187,6 +194,8 @@ def _remarks(
     remarks = [*power.remarks]
     if bought is not None and not bought.in_series:
         remarks.append("not in a published series: ask whether it is made")
+    if bought is not None and bought.is_half_step:
+        remarks.append("a half step between the usual lengths: ask whether it is stocked")
     ends = (
         (found.shortest, found.install, "short", "the plate closes the centres by only {}"),
         (found.longest, found.take_up, "long", "the plate opens the centres by only {}"),

@@ -50,7 +50,6 @@ def table_at_large(display: Display) -> str:
     """
     common, gentle = table_force(_SECTION, _SMALL, _RPM), force_range(_SECTION, _SMALL)
     assert common is not None
-    assert common.used is not None
     assert gentle is not None
     return _TEXT.format(
         power=power_text(_POWER, display),

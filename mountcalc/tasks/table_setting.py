@@ -39,14 +39,14 @@ OWN_STIFFNESS = "this belt's own stiffness, no constant being known for its sect
 
 @dataclass(frozen=True, slots=True)
 class _Reading:
-    """What a table asks for: forces [N] at span/64 of one belt, None for an age it leaves out.
+    """What a table asks for: forces [N] at span/64 of one belt, ``new`` None where it is left out.
 
     ``constant`` [N] is what the stretch adds to the tension in that test.
     """
 
     row: str
     source: str
-    used: float | None
+    used: float
     new: float | None
     constant: float
     stretch: str
@@ -95,7 +95,7 @@ def compare_with_table(
         why_not=None,
         source=reading.source,
         stretch=reading.stretch,
-        bedded=None if used is None else _by_table(promises, used, constant, bedded),
+        bedded=_by_table(promises, used, constant, bedded),
         new=None if for_new is None else _by_table(promises, for_new, constant, tighter),
     )
 

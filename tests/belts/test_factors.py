@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
 from mountcalc.belts.data import load
+from mountcalc.belts.designation import read_designation
 from mountcalc.belts.factors import (
     Shock,
     Torque,
@@ -228,15 +229,42 @@ def test_metric_lengths_by_their_inches():
     assert length_factor(Belt("B", 2000.0, Measures.DATUM, 1957.0 * milli)).value == 0.95
 
 
-@pytest.mark.parametrize("section", ["3V", "4L", "SPZ", "E", "Z"])
+@pytest.mark.parametrize("section", ["3V", "4L", "SPZ", "Z"])
 def test_sections_without_a_length_factor_say_so(section):
     found = length_factor(Belt(section, 50))
     assert found.value is None
     assert found.remark == f"no length factor of section {section} is known"
 
 
+SECTIONS = ("A", "B", "C", "D", "E")
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_bands_follow_one_law_of_length(section):
+    """K = (L / L0)^0.21: each band by its middle within 0.007, E as its neighbours do."""
+    band = LENGTH["bands"][section]
+    middles = np.log(np.sqrt(np.multiply(band["first"][1:-1], band["last"][1:])))
+    factors = np.log(band["factor"][1:-1])
+    slope, _ = np.polyfit(middles, factors, 1)
+    assert slope == pytest.approx(0.21, abs=0.008)
+    assert np.polyval(np.polyfit(middles, factors, 1), middles) == pytest.approx(factors, abs=0.007)
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_bands_end_at_belts_that_there_are(section):
+    """Table 17-14 speaks of the lengths of Table 17-10, both of them from memory."""
+    band = LENGTH["bands"][section]
+    for number in (*band["first"][1:], *band["last"]):
+        assert read_designation(f"{section}{number}").in_series
+
+
+def test_e_belts_have_a_length_factor():
+    factors = [factor_of("E", number) for number in (144, 180, 240, 285, 360, 480, 540, 660)]
+    assert factors == [0.90, 0.90, 0.95, 1.00, 1.05, 1.10, 1.15, 1.20]
+
+
 def test_columns_rise():
-    for section in ("A", "B", "C", "D"):
+    for section in SECTIONS:
         band = LENGTH["bands"][section]
         assert len(band["first"]) == len(band["factor"]) == len(band["last"]) + 1
         turns = np.array([[*band["last"]], band["first"][1:]])

@@ -1,6 +1,7 @@
 """Series of lengths: every printed row against the rule, and the series against their own law."""
 
 from itertools import pairwise
+from math import log10
 
 import pytest
 from hypothesis import given
@@ -20,6 +21,9 @@ PRINTED = [
     for name in one["sections"]
     for number, datum in one["rows"]
 ]
+R20 = sorted(
+    {n for one in DATA["series"] if one["source"] in {"basic", "narrow"} for n in one["numbers"]}
+)
 MM = [one for one in DATA["series"] if one["kind"] == "mm"]
 # Rules of ANSI/RMA IP-20-1988 in inches: to 210, and from 240 up.
 RULE = {"A": (1.3, None), "B": (1.8, 0.3), "C": (2.9, 0.9), "D": (3.3, 0.8)}
@@ -69,6 +73,73 @@ def test_every_series_is_sorted_and_names_each_belt_once(name):
     for measures in Measures:
         alike = [belt.number for belt in belts if belt.measures is measures]
         assert alike == sorted(alike)
+
+
+@pytest.mark.parametrize(
+    "number", [180, 195, 210, 240, 270, 300, 330, 360, 390, 420, 480, 540, 660]
+)
+def test_e_in_inches_by_its_rule(number):
+    """Shigley's Table 17-11 (from memory) adds 4.5 in to E belts up to 240, 5.5 in beyond.
+
+    Its other sections show that the inside of a belt of 240 or more is shorter than its number by
+    what the rule above has less: 2.1 - 1.8 = 0.3 in B, 3.8 - 2.9 = 0.9 in C, 4.1 - 3.3 = 0.8 in D.
+    """
+    belt = read_designation(f"E{number}")
+    assert (belt.in_series, belt.sure) == (True, "from memory")
+    more = 4.5 if number < 240 else 5.5 - 4.5
+    assert belt.pitch_length == pytest.approx((number + more) * INCH, abs=1e-12)
+
+
+@pytest.mark.parametrize(("name", "share"), [("C", 0.025), ("D", 0.012), ("E", 0.007)])
+def test_special_metric_lengths_are_inch_belts_in_millimetres(name, share):
+    """ISO 4184 named the inch belts in use; C 2420 alone (92.4) has none within 1.5 in of it."""
+    numbers = {
+        number
+        for one in DATA["series"]
+        if one["source"] == "special" and name in one["sections"]
+        for number in one["numbers"]
+    }
+    assert len(numbers) == {"C": 17, "D": 15, "E": 11}[name]
+    inches = [belt.pitch_length * 1e3 for belt in series(name) if belt.measures is Measures.INSIDE]
+    inches += [read_designation(text).pitch_length * 1e3 for text in ("C93", "D105")]
+    for number in numbers:
+        assert min(abs(one / number - 1) for one in inches) < share
+
+
+@pytest.mark.parametrize("text", ["C136", "C162", "D162"])
+def test_lengths_of_the_trade_between_the_printed_ones(text):
+    belt = read_designation(text)
+    assert (belt.in_series, belt.sure) == (True, "from memory")
+    inches = belt.number + RULE[text[0]][0]
+    assert belt.pitch_length == pytest.approx(inches * INCH, abs=1e-12)
+
+
+@pytest.mark.parametrize("name", ["D", "E"])
+def test_the_term_that_the_basic_series_leaves_out(name):
+    """10^(82/20) = 12 589, rounded to 12 500 as R20 of ISO 3 has it."""
+    belt = read_designation(f"{name} 12500")
+    assert (belt.in_series, belt.sure, belt.is_half_step) == (True, "from memory", False)
+
+
+def on_r40(number):
+    return number == pytest.approx(10 ** (round(40 * log10(number)) / 40), rel=0.02)
+
+
+@pytest.mark.parametrize("name", ["Z", "A", "B", "C", "D", "E", "SPZ", "SPA", "SPB", "SPC"])
+def test_half_steps_lie_between_every_two_terms(name):
+    """R40 of ISO 3, of which R20 has every second one: each is the mean of its two neighbours."""
+    low, high = next(one["ranges"][name] for one in DATA["series"] if name in one.get("ranges", {}))
+    wanted = {round(40 * log10(number)) for number in R20 if low <= number <= high}
+    metric = [belt for belt in series(name) if belt.measures is Measures.DATUM]
+    terms = {round(40 * log10(belt.number)): belt for belt in metric if on_r40(belt.number)}
+    assert {k + 1 for k in sorted(wanted)[:-1]} <= set(terms)
+    halves = [belt for belt in metric if belt.is_half_step]
+    assert len(halves) > 10
+    for belt in halves:
+        assert round(40 * log10(belt.number)) % 2 == 1
+        assert on_r40(belt.number)
+        assert belt.sure == "from memory"
+    assert read_designation("SPZ 950").in_series
 
 
 def test_no_series_of_what_is_no_v_belt():

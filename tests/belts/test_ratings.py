@@ -9,6 +9,7 @@ from scipy.constants import foot, hp, inch, minute
 
 from mountcalc.belts.data import load
 from mountcalc.belts.ratings import generations, rated_power, ratio_factor
+from mountcalc.belts.sections import known_sections
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import (
     FourTerms,
@@ -102,6 +103,16 @@ def test_a_section_without_a_rating_says_so(section):
     assert rating.others == ()
     named = f"section {section}" if section else "a belt without a section"
     assert rating.why_not.startswith(f"no power rating of {named} is known")
+    # Why there is none, of every section of V-belts.
+    assert (section in known_sections()) is ("program (" in rating.why_not)
+
+
+@pytest.mark.parametrize("name", known_sections())
+def test_every_section_is_rated_or_says_plainly_why_not(name):
+    why = rated_power(name, 0.3, 12.0, 1.5).why_not
+    assert (name in SECTIONS) is (why is None)
+    if name.startswith(("Z", "SP")):
+        assert "each maker its own numbers" in why
 
 
 def test_too_small_a_pulley_and_too_fast_a_belt_come_to_nothing():

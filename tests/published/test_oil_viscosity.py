@@ -1,6 +1,7 @@
 """Viscosities of ISO grades: ISO 3448 at 40 deg C, viscosity index 95 (ASTM D2270) at 100 deg C,
 Walther's law between (ASTM D341). The table is computed from those standards with an open
-library's D2270; the grades' ranges at 40 deg C are read in print.
+library's D2270; the grades' ranges at 40 deg C are read in print. Grades 10, 15, 320 and 460 are by
+D2270's equations below, which are from memory.
 """
 
 import math
@@ -30,12 +31,31 @@ GRADES = {
 }
 
 
+FROM_MEMORY = (10, 15, 320, 460)
+# ASTM D2270: up to Y [mm2/s] at 100 deg C, L = a Y^2 + b Y + c and H = d Y^2 + e Y + f.
+D2270 = (
+    (3.8, 1.14673, 1.7576, -0.109, 0.84155, 1.5521, -0.077),
+    (4.4, 3.38095, -15.4952, 33.196, 0.78571, 1.7929, -0.183),
+    (5.0, 2.5, -7.2143, 13.812, 0.82143, 1.5679, 0.119),
+    (6.4, 0.101, 16.635, -45.469, 0.04985, 9.1613, -18.557),
+    (7.0, 3.35714, -23.5643, 78.466, 0.22619, 7.7369, -16.656),
+    (7.7, 0.01191, 21.475, -72.87, 0.79762, -0.7321, 14.61),
+    (9.0, 0.41858, 16.1558, -56.04, 0.05794, 10.5156, -28.24),
+    (12, 0.88779, 7.5527, -16.6, 0.26665, 6.7015, -10.81),
+    (15, 0.7672, 10.7972, -38.18, 0.20073, 8.4658, -22.49),
+    (18, 0.97305, 5.3135, -2.2, 0.28889, 5.9741, -4.93),
+    (22, 0.97256, 5.25, -0.98, 0.24504, 7.416, -16.73),
+    (28, 0.91413, 7.4759, -21.82, 0.20323, 9.1267, -34.23),
+    (40, 0.87031, 9.7157, -50.77, 0.18411, 10.1015, -46.75),
+)
+
+
 def at(grade, celsius):
     return kinematic_viscosity(grade, celsius + ZERO_C) * 1e6
 
 
 def test_grades_are_those_of_the_table():
-    assert oil_grades() == tuple(GRADES)
+    assert oil_grades() == tuple(sorted((*GRADES, *FROM_MEMORY)))
 
 
 @pytest.mark.parametrize("grade", GRADES)
@@ -47,6 +67,25 @@ def test_table(grade):
         assert at(grade, celsius) == pytest.approx(viscosity, rel=LAST_DIGIT)
         by_law = 10**10 ** (a - b * math.log10(celsius + ZERO_C)) - 0.7
         assert at(grade, celsius) == pytest.approx(by_law, rel=LAST_DIGIT)
+
+
+@pytest.mark.parametrize("grade", [*GRADES, *FROM_MEMORY])
+def test_viscosity_index_is_95_by_the_equations(grade):
+    """The seven that are from the library agree too, so the equations are recalled right."""
+    hot = at(grade, 100)
+    a, b, c, d, e, f = next(row[1:] for row in D2270 if hot <= row[0])
+    upper, lower = a * hot**2 + b * hot + c, d * hot**2 + e * hot + f
+    assert upper - 0.95 * (upper - lower) == pytest.approx(grade, rel=0.004)
+
+
+@pytest.mark.parametrize("grade", [*GRADES, *FROM_MEMORY])
+def test_grades_are_a_sixth_of_a_decade_apart(grade):
+    """ISO 3448: each is 1.5 times the one before; Walther's slope goes on as in the table."""
+    k = round(6 * math.log10(grade))
+    assert grade == pytest.approx(10 ** (k / 6), rel=0.03)
+    cold, hot = (math.log10(math.log10(at(grade, celsius) + 0.7)) for celsius in (40, 100))
+    slope = (cold - hot) / math.log10(373.15 / 313.15)
+    assert 3.3 < slope < 3.9
 
 
 def test_viscosity_index_example():
@@ -78,7 +117,7 @@ def test_warmer_is_thinner():
 @pytest.mark.parametrize(
     ("grade", "celsius", "words"),
     [
-        (50, 40, "no viscosity is known for ISO VG 50; known are 22, 32, 46"),
+        (50, 40, "no viscosity is known for ISO VG 50; known are 10, 15, 22"),
         (68.5, 40, "no viscosity is known"),
         (68, -1, "outside 0 to 120"),
         (68, 121, "outside 0 to 120"),
@@ -92,5 +131,7 @@ def test_what_is_not_known_is_refused(grade, celsius, words):
 
 
 def test_kinematic_viscosity_stays_where_the_law_holds():
-    for grade in oil_grades():
+    for grade in oil_grades()[1:]:
         assert at(grade, 120) > 2.0
+    with pytest.raises(InputError, match="ISO VG 10 is too thin at 120 degC"):
+        at(10, 120)

@@ -204,6 +204,15 @@ class TestTolerance:
         assert yours.number_measures is None
 
 
+def half_step(one: BeltOption):
+    """An odd term of R40, between two of R20, of which no other series has any here."""
+    if re.fullmatch(r"[A-Z]+ \d+", one.designation) is None:
+        return False
+    is_half = one.designation.split()[1] in {"1320", "1500", "1700"}
+    assert is_half is any("half step" in remark for remark in one.remarks)
+    return is_half
+
+
 def room_left(one: BeltOption):
     return min(room.there / room.needed for room in (one.install, one.take_up) if room.needed)
 
@@ -211,7 +220,7 @@ def room_left(one: BeltOption):
 @pytest.mark.parametrize("display", ["inch", "metric"])
 @pytest.mark.parametrize("section", ["A", "4L", "SPZ", "B"])
 @pytest.mark.parametrize("power", ["0.4 hp", "0.82 hp"])
-def test_the_order_is_faults_then_units_then_room(display, section, power):
+def test_the_order_is_faults_then_units_then_half_steps_then_room(display, section, power):
     tables = {"driven": {"power": power}, "motor": {"power": "1 hp"}, "belt": {"section": section}}
     belts = choice(display=display, **tables).belts
     assert [one.ok for one in belts] == sorted((one.ok for one in belts), reverse=True)
@@ -221,6 +230,7 @@ def test_the_order_is_faults_then_units_then_room(display, section, power):
         (
             len(one.why_not),
             metric_last and re.fullmatch(r"[A-Z]+ \d+", one.designation) is not None,
+            half_step(one),
             -room_left(one),
         )
         for one in belts
