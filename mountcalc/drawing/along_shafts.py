@@ -97,7 +97,7 @@ def _told(scenario: Scenario, stack: AlongStack | None, swing: Swing) -> Told:
         tell_motor_end(told, scenario, stack)
         tell_driven_end(told, scenario, stack)
     told.notes.extend(base_words(scenario))
-    told.cautions += [*reminders("stored energy"), view_caution()]
+    told.cautions += [*reminders(scenario, "stored energy"), view_caution()]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     return told
@@ -136,6 +136,7 @@ class _Page:
         items += break_marks(scale, across, reduction)
         items += self._heights(scale, [*shafts, *levels], items, across[0], reduction)
         return Drawing(
+            display=self.scenario.display,
             name="along-shafts",
             title=f"Along the shafts: {self.scenario.title}",
             view=self.view,

@@ -62,7 +62,11 @@ def assembly(scenario: Scenario) -> Drawing:
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
     told.notes.extend(base_words(scenario))
     told.cautions += base_cautions(scenario)
-    told.cautions += [*reminders("stored energy", "pulleys", "belt"), closing(), view_caution()]
+    told.cautions += [
+        *reminders(scenario, "stored energy", "pulleys", "belt"),
+        closing(),
+        view_caution(),
+    ]
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     unnamed = partial(_unnamed, scenario, parts, told)
@@ -128,6 +132,7 @@ def _named(parts: ViewParts, drawing: Drawing) -> Drawing:
 def _unnamed(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
     items = (*parts.items, *_dimensions(scenario, parts, reduction))
     return Drawing(
+        display=scenario.display,
         name="assembly",
         title=f"Assembly: {scenario.title}",
         view="seen facing the motor's pulley; solid at snug, thin at install and take-up",

@@ -65,6 +65,7 @@ def base_template(scenario: Scenario) -> Drawing:
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
     view, other = (_view(section.frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
+        display=scenario.display,
         name="base",
         title=f"Base: {scenario.title}",
         view=view,

@@ -74,6 +74,7 @@ def guard_panel(scenario: Scenario) -> Drawing:
         detail = strip_detail(sharpest, shape.sizes.cuts, corner, scenario.display)
     here, other = (guard_places(shape, strip, side, scenario.display) for side in ("left", "right"))
     return Drawing(
+        display=scenario.display,
         name="guard",
         title=f"Guard panel: {scenario.title}",
         view="Seen facing the motor's pulley",

@@ -149,7 +149,7 @@ def guard_cautions(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
         *reach_cautions(scenario, shape, front_opening(scenario, shape.sizes)),
-        *reminders(),
+        *reminders(scenario),
         closing(),
     )
 

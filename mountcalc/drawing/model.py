@@ -22,6 +22,7 @@ from mountcalc.drawing.items import (
     Path,
     Point,
 )
+from mountcalc.scenario.model import Display
 
 __all__ = [
     "TEXT_HEIGHT",
@@ -73,6 +74,8 @@ class Drawing:
         What of it is not at its scale; empty where all is.
     other_hand : mapping of str to str
         View and notes that name a side of the picture, and what they are in a mirrored copy.
+    display : Display
+        Units of its texts, and of what is printed around it.
     """
 
     name: str
@@ -86,6 +89,7 @@ class Drawing:
     reduction: float = 1.0
     scale_note: str = ""
     other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    display: Display = Display.METRIC
 
     def bounds(self) -> Bounds:
         """Smallest upright rectangle around all items, texts by the estimate of their width.

@@ -62,6 +62,7 @@ def plate_template(scenario: Scenario) -> Drawing:
     plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)
     view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
+        display=scenario.display,
         name="plate",
         title=f"Plate: {scenario.title}",
         view=view,

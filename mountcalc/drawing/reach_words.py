@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.baselines import SAME
-from mountcalc.drawing.bench_lengths import fine_length
+from mountcalc.drawing.bench_lengths import bench_length, fine_length, finest_length
 from mountcalc.drawing.guard_front import Passes
 from mountcalc.drawing.guard_shape import GuardShape
 from mountcalc.drawing.panel_words import panel_of
@@ -15,6 +16,7 @@ from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["reach_cautions"]
 
+_ROUNDING = 1e-6  # of a step
 _SLOT_CURE = (
     "the opening needs a cover, such as a disc on the shaft or a flap that moves with the plate."
 )
@@ -79,9 +81,8 @@ def _reach(
     found = reach_distance(Opening.SLOT, width, length)
     if found is None:
         return f"{wide}: more than {fine_length(widest_opening(), display)}, whole arms reach in."
-    least = f"{found.value * 1e3:.0f} mm"
-    if display is Display.INCH:
-        least += f" ({fine_length(found.value, display)})"
+    step = finest_length(display)
+    least = bench_length(math.ceil(found.value / step - _ROUNDING) * step, display)
     wanted = f"{wide}: {found.source} wants {least} to the danger"
     if board.air is None:
         return f"{wanted}; measure from the {board.name} to the nearest pulley."

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from mountcalc.drawing.stop import Catch
 from mountcalc.drawing.stop_place import STOP_ACROSS, STOP_DEPTH, STOP_GAP, STOP_HALF, Beside
 from mountcalc.drawing.told import Told
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
+from mountcalc.units import si_factor
 
 __all__ = ["tell_stops"]
 
@@ -52,7 +53,7 @@ def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
     if stop.drop > 0:
         told.note(
             f"From snug to the stop the motor falls {told.write(stop.drop)}, and the stop takes up "
-            f"{stop.energy:.2g} J."
+            f"{_energy(stop.energy, scenario.display)}."
             if stop.energy > 0
             else f"From snug to the stop the motor falls {told.write(stop.drop)}."
         )
@@ -61,6 +62,13 @@ def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
             f"The stop beyond {beyond} is outside plate.travel: build it so that the plate can "
             "swing that far, or let what ends the travel there be the stop."
         )
+
+
+def _energy(energy: float, display: Display) -> str:
+    """An energy [J] with its unit."""
+    if display is Display.METRIC:
+        return f"{energy:.2g} J"
+    return f"{energy / (si_factor('ft') * si_factor('lbf')):.2g} ft lbf"
 
 
 def _where(told: Told, stop: Catch) -> str:

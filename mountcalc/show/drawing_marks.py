@@ -6,14 +6,14 @@ import dataclasses
 from collections.abc import Iterable, Iterator
 
 from mountcalc.drawing.model import TEXT_HEIGHT, Align, Bounds, Ink, Label, Line, Path, Point
+from mountcalc.scenario.model import Display
 from mountcalc.show.drawing_clear import Taken, taken, text_box, within
 from mountcalc.show.drawing_paper import Stroke
 from mountcalc.show.drawing_sheets import Grid
 
 __all__ = [
-    "BAR_WARNING",
     "Shrink",
-    "bars",
+    "bar",
     "crosses",
     "frame",
     "map_scale",
@@ -23,10 +23,8 @@ __all__ = [
     "tile_name",
 ]
 
-BAR_WARNING = ("If not 100 mm / 4 in,", "printing scaled it.")
-
-_INCH = 0.0254
-_BAR_STEP = 0.0055  # from one bar to the other [m]
+# Step [m], number of steps, and name of the whole bar.
+_BAR = {Display.INCH: (0.0254, 4, "4 in"), Display.METRIC: (0.010, 10, "100 mm")}
 _TICK = 0.0015
 _END_TICK = 0.003
 _CROSS = 0.004  # half length of a match mark
@@ -36,28 +34,29 @@ _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
 
 
-def bars(at: Point) -> Iterator[Stroke]:
-    """Bars of 100 mm and of 4 in, one above the other, and what they are for.
+def bar(at: Point, display: Display) -> Iterator[Stroke]:
+    """A bar to be measured, and what it is for.
 
     Parameters
     ----------
     at : Point [m]
-        Left end of the lower one.
+        Its left end.
+    display : Display
+        Whose units it is round in.
 
     Yields
     ------
     Stroke
         Lines and texts.
     """
-    for row, (step, count, name) in enumerate(((_INCH, 4, "4 in"), (0.010, 10, "100 mm"))):
-        left, level = at[0], at[1] + row * _BAR_STEP
-        yield Line((left, level), (left + step * count, level), Ink.NOTE)
-        for tick in range(count + 1):
-            height = _END_TICK if tick in {0, count} else _TICK
-            across = left + step * tick
-            yield Line((across, level), (across, level + height), Ink.NOTE)
-        yield Label((left + 0.104, level), name)
-        yield Label((left + 0.126, level), BAR_WARNING[1 - row])
+    step, count, name = _BAR[display]
+    left, level = at
+    yield Line((left, level), (left + step * count, level), Ink.NOTE)
+    for tick in range(count + 1):
+        height = _END_TICK if tick in {0, count} else _TICK
+        across = left + step * tick
+        yield Line((across, level), (across, level + height), Ink.NOTE)
+    yield Label((left + 0.104, level), f"{name}, if the printer did not scale it")
 
 
 def frame(window: tuple[float, float, float, float], ink: Ink = Ink.NOTE) -> Path:

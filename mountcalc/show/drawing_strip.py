@@ -5,7 +5,8 @@ from __future__ import annotations
 import dataclasses
 
 from mountcalc.drawing.model import TEXT_HEIGHT, Ink, Label, Line
-from mountcalc.show.drawing_marks import bars, place_map
+from mountcalc.scenario.model import Display
+from mountcalc.show.drawing_marks import bar, place_map
 from mountcalc.show.drawing_paper import MARGIN, Stroke, shifted, span
 from mountcalc.show.drawing_sheets import STRIP, Grid
 from mountcalc.show.drawing_type import cut_to, text_width
@@ -13,7 +14,7 @@ from mountcalc.show.drawing_type import cut_to, text_width
 __all__ = ["Strip", "strip"]
 
 _SMALL_MAP = (0.020, 0.0135)
-_FIRST_LINE, _SECOND_LINE, _BARS = 0.0235, 0.0175, 0.002  # above the margin [m]
+_FIRST_LINE, _SECOND_LINE, _BAR, _MAP = 0.0235, 0.0175, 0.0045, 0.002  # above the margin [m]
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -32,6 +33,8 @@ class Strip:
         Where the page belongs among the others.
     tile : tuple of Grid, int and int, optional
         Tiles, column and row, where the page is one of them.
+    display : Display
+        Units of the bar.
     """
 
     title: str
@@ -39,6 +42,7 @@ class Strip:
     page: str
     place: str = ""
     tile: tuple[Grid, int, int] | None = None
+    display: Display = Display.METRIC
 
 
 def strip(said: Strip, width: float) -> tuple[Stroke, ...]:
@@ -66,10 +70,10 @@ def strip(said: Strip, width: float) -> tuple[Stroke, ...]:
         Label((right, first), said.page, align="right"),
         Label((MARGIN, second), cut_to(said.place, TEXT_HEIGHT, 0.13)),
         Label((right, second), f"scale {said.scale}", align="right"),
-        *bars((MARGIN, MARGIN + _BARS)),
+        *bar((MARGIN, MARGIN + _BAR), said.display),
     ]
     if said.tile is not None:
         grid, column, row = said.tile
         small = place_map(grid, _SMALL_MAP, (column, row))
-        strokes.extend(shifted(small, (right - span(small)[2], MARGIN + _BARS)))
+        strokes.extend(shifted(small, (right - span(small)[2], MARGIN + _MAP)))
     return tuple(strokes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.model import Bounds, Drawing, Ink, Label
 from mountcalc.errors import InputError
 from mountcalc.show.drawing_clear import text_box, within
@@ -30,7 +31,7 @@ from mountcalc.show.drawing_rows import (
     paragraph,
     side_by_side,
 )
-from mountcalc.show.drawing_sheets import Grid
+from mountcalc.show.drawing_sheets import OVERLAP, Grid
 from mountcalc.show.drawing_strip import Strip, strip
 from mountcalc.show.drawing_text_pages import split, text_page, together
 from mountcalc.show.drawing_whole import kept_whole, whole_texts
@@ -72,7 +73,7 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     count = len(texts) + len(grid.places())
 
     def said(page: int, place: str, tile: tuple[Grid, int, int] | None = None) -> Strip:
-        return Strip(drawing.title, "1:1", f"page {page} of {count}", place, tile)
+        return Strip(drawing.title, "1:1", f"page {page} of {count}", place, tile, drawing.display)
 
     told = "read this page first" if len(texts) == 1 else "read these pages first"
     return (
@@ -116,7 +117,7 @@ def _texts(
         """The pages, and on which of them the map stands."""
         map_row = _map_row(grid, strokes, (room, paper.height * share), first)
         mapped, *meanings = _with_legend(drawing, map_row, room)
-        how = together((*_joining(grid, room), mapped), paper)
+        how = together((*_joining(drawing, grid, room), mapped), paper)
         said = together(cautions(drawing, room), paper)
         titled = heading(drawing, f"1:1 on {_sheets(grid, paper)}", room)
         pages = split((*titled, *said, *how, *meanings, *notes(drawing, room)), paper)
@@ -158,12 +159,13 @@ def _with_legend(drawing: Drawing, map_row: Row, room: float) -> list[Row]:
     return [side_by_side(map_row, legend(drawing, room - start, columns=1), start)]
 
 
-def _joining(grid: Grid, room: float) -> list[Row]:
-    text = "Print at 100 %, without fitting to the page, and measure the bars at the foot."
+def _joining(drawing: Drawing, grid: Grid, room: float) -> list[Row]:
+    text = "Print at 100 %, without fitting to the page, and measure the bar at the foot."
     if len(grid.places()) > 1:
         text += (
-            " Sheets share 10 mm: trim one at its frame and lay it over the next, crosses with the"
-            " same name on each other, by a window or a pin pricked through; tape them."
+            f" Sheets share {bench_length(OVERLAP, drawing.display)}: trim one at its frame and lay"
+            " it over the next, crosses with the same name on each other, by a window or a pin"
+            " pricked through; tape them."
         )
     return [Row(_PAD, ()), *paragraph(text, room)]
 

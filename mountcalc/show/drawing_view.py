@@ -155,7 +155,9 @@ def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple
 
     def said(page: int, place: str) -> Strip:
         scale = scale_text(plan.reduction)
-        return Strip(drawing.title, scale, f"page {page} of {count}", place)
+        return Strip(
+            drawing.title, scale, f"page {page} of {count}", place, display=drawing.display
+        )
 
     place = "more on the next page" if texts else ""
     size = plan.paper.width, plan.paper.height
@@ -218,5 +220,5 @@ def sheet_of_any_size(drawing: Drawing, reduction: float) -> Page:
     below = [*cautions(drawing, room), *legend(drawing, room), *notes(drawing, room)]
     texts = height_of([*heading(drawing, scale, room), *below])
     height = top - bottom + texts + 3 * _GAP + STRIP + 2 * MARGIN
-    said = Strip(drawing.title, scale, "one sheet")
+    said = Strip(drawing.title, scale, "one sheet", display=drawing.display)
     return _page(drawing, reduction, (width, height), below, said)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mountcalc.results.setting import Advice, Remedy, Ruler, Setting, SpringBalance
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
 from mountcalc.show.page import bullets, heading, paragraph, wrap
@@ -223,14 +223,14 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
         return ""
     if fine.turns_range <= 0:
         return ""
-    units = UNITS[scenario.display]
+    display, units = scenario.display, UNITS[scenario.display]
     lines = [
         "HOW FINE IT IS",
         paragraph(
             "range",
             f"{fine.turns_range:.2f} turns or {_FLATS * fine.turns_range:.1f} flats; "
-            f"{_small(fine.extension_range)} of the {words.adjuster_noun(scenario)}; "
-            f"{_small(fine.center_range)} of centre distance.",
+            f"{_small(fine.extension_range, display)} of the {words.adjuster_noun(scenario)}; "
+            f"{_small(fine.center_range, display)} of centre distance.",
         ),
     ]
     if fine.tension_per_turn_low is not None:
@@ -274,6 +274,7 @@ def _weight(advice: Advice) -> str:
     return "WEIGHT ALONE (adjuster off, plate free)\n" + bullets(s for s in sentences if s)
 
 
-def _small(length: float) -> str:
-    inches = length / si_factor("in")
-    return f"{length / si_factor('mm'):.2f} mm ({inches * _SIXTY_FOURTHS:.1f}/64 in)"
+def _small(length: float, display: Display) -> str:
+    if display is Display.METRIC:
+        return f"{length / si_factor('mm'):.2f} mm"
+    return f"{length / si_factor('in') * _SIXTY_FOURTHS:.1f}/64 in"

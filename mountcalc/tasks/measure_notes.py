@@ -16,6 +16,7 @@ __all__ = ["how_center", "how_direct", "how_string", "notes_of", "remarks_of"]
 # How much longer than new an old belt may read before it is thrown away: an estimate of ours.
 _OLD_STRETCH = 0.02
 _DEEPER = {Display.INCH: 0.0254 / 16, Display.METRIC: 1e-3}
+_TAPE = {Display.INCH: "an eighth of an inch", Display.METRIC: "3 mm"}
 _DEEPER_TEXT = {Display.INCH: "1/16 in", Display.METRIC: "1 mm"}
 _PLACE = (
     "The reading holds for where the motor stands now. Set the plate first where the belt is to "
@@ -223,8 +224,8 @@ def notes_of(
             "An old belt has stretched and its sides have worn, so it reads long: by as much as "
             f"2 % (an estimate), here {stretch}. Of two lengths that are near, the shorter is the "
             "likelier; a number that can still be read on the belt is worth more than a tape.",
-            "Bend the tape round the belt, not the belt round the tape, and measure twice: an "
-            "eighth of an inch (3 mm) is what a tape gives.",
+            "Bend the tape round the belt, not the belt round the tape, and measure twice: "
+            f"{_TAPE[display]} is what a tape gives.",
         )
     deeper = length_text(2 * math.pi * _DEEPER[display], display)
     worn = (

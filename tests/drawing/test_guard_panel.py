@@ -281,7 +281,7 @@ def test_the_slot_is_judged_by_the_table_of_reach(mill):
     # 5/8 in of shaft and 1/2 in on each side: 41.3 mm, a slot of 40 to 120 mm: 850 mm.
     (words,) = (text for text in guard_panel(mill).cautions if "motor's slot" in text)
     assert "is 1 5/8 in wide" in words
-    assert "wants 850 mm (33 15/32 in)" in words
+    assert "wants 33 15/32 in to the danger" in words
     assert "the opening needs a cover" in words
     unknown = replace(mill, parts=replace(mill.parts, along=AlongShafts()))
     (words,) = (text for text in guard_panel(unknown).cautions if "motor's slot" in text)

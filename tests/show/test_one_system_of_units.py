@@ -1,0 +1,50 @@
+"""Who works in inches reads inches alone, who works in millimetres reads those alone."""
+
+import pathlib
+import re
+
+import pytest
+
+from mountcalc.drawing.drawings import all_drawings
+from mountcalc.drawing.model import Label
+from mountcalc.scenario.model import Display
+from mountcalc.scenario.reader import read_scenario
+from mountcalc.show.drawing_pages import pages
+from mountcalc.show.setting_text import setting_text
+from mountcalc.tasks.advice import advise
+
+SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
+FOREIGN = {
+    Display.INCH: re.compile(r"\d (mm|cm|m|J|N|kg)\b"),
+    Display.METRIC: re.compile(r"\d (in|ft|lbf?|ft lbf)\b|/64"),
+}
+
+
+def foreign_to(display, texts):
+    return [text for text in texts if FOREIGN[display].search(text)]
+
+
+@pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
+def test_drawings_have_one_system_of_units(name):
+    mount = read_scenario(SCENARIOS / f"{name}.toml")
+    sheet = "letter" if mount.display is Display.INCH else "a4"
+    for drawing in all_drawings(mount, base=True):
+        assert not foreign_to(mount.display, (*drawing.notes, *drawing.cautions))
+        printed = [
+            " ".join(
+                stroke.text
+                for patch in page.patches
+                for stroke in patch.strokes
+                if isinstance(stroke, Label)
+            )
+            for page in pages(drawing, sheet)
+        ]
+        assert not foreign_to(mount.display, printed)
+
+
+@pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
+def test_how_fine_a_setting_is_has_one_system_of_units(name):
+    mount = read_scenario(SCENARIOS / f"{name}.toml")
+    text = setting_text(mount, advise(mount))
+    fine = text.split("HOW FINE IT IS")[1].split("\n\n")[0]
+    assert not foreign_to(mount.display, fine.splitlines())
