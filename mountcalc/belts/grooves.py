@@ -6,14 +6,16 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from mountcalc.belts.data import INCH, Datum, datum, load, source_of
 from mountcalc.belts.sections import Section, section
 
 __all__ = [
+    "SameGrooves",
     "greatest_rim_speed",
     "groove_angle",
+    "in_same_grooves",
     "outside_less_pitch",
     "pitch_from_datum",
     "pitch_from_outside",
@@ -23,6 +25,14 @@ __all__ = [
 _FILE = "grooves"
 _MM = 1e-3
 _ROUNDING = 1e-9  # [m]
+
+
+class SameGrooves(NamedTuple):
+    """Sections whose belts lie in the grooves of another."""
+
+    sections: tuple[str, ...]
+    source: str
+    sure: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +123,24 @@ def greatest_rim_speed() -> Datum:
     Datum [m/s]
     """
     return datum(_FILE, load(_FILE)["rim_speed"])
+
+
+def in_same_grooves(section_name: str) -> SameGrooves:
+    """Return the sections whose belts lie in a section's grooves as its own do.
+
+    Parameters
+    ----------
+    section_name : str
+        Such as ``"A"``; capitals or not.
+
+    Returns
+    -------
+    SameGrooves
+        Without sections where none is known. Deeper belts than the section's are left out.
+    """
+    table = load(_FILE)["same_grooves"]
+    sections = table["sections"].get(section_name.strip().upper(), ())
+    return SameGrooves(tuple(sections), table["source"], table["sure"])
 
 
 def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:

@@ -11,7 +11,14 @@ from mountcalc.belts.data import INCH, Datum, datum, load, source_of
 from mountcalc.belts.designation import Designation, listed_numbers, numbered
 from mountcalc.belts.sections import Measures, section
 
-__all__ = ["Tolerance", "length_tolerance", "matching_limit", "nearest", "series"]
+__all__ = [
+    "Tolerance",
+    "every_inch_sections",
+    "length_tolerance",
+    "matching_limit",
+    "nearest",
+    "series",
+]
 
 _FILE = "belt_lengths"
 _ROUNDING = 1e-9  # [m]
@@ -51,6 +58,11 @@ def series(section_name: str) -> tuple[Designation, ...]:
     """
     found = section(section_name)
     return () if found is None else _series(found.name)
+
+
+def every_inch_sections() -> tuple[str, ...]:
+    """Sections of which nearly every whole inch is stocked, whatever the lists have."""
+    return tuple(load(_FILE)["every_inch"]["sections"])
 
 
 def nearest(

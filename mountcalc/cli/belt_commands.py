@@ -127,6 +127,9 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     width: Annotated[str | None, _length("Top width, to tell the section by.")] = None,
     motor_pulley: Annotated[str | None, _length("Size of the motor pulley.")] = None,
     driven_pulley: Annotated[str | None, _length("Size of the driven pulley.")] = None,
+    room: Annotated[
+        str | None, _length("How far the motor can move nearer, and further off.")
+    ] = None,
     motor_key: _PulleyKey = "pulley_diameter",
     driven_key: _PulleyKey = "pulley_diameter",
     motor_flat: Annotated[
@@ -163,6 +166,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
             width=asked("width", width),
             motor_pulley=asked("motor-pulley", motor_pulley),
             driven_pulley=asked("driven-pulley", driven_pulley),
+            room=asked("room", room),
             motor_key=motor_key,
             driven_key=driven_key,
             motor_flat=motor_flat,

@@ -57,6 +57,9 @@ class Candidate:
     ``pitch_length`` [m] is the one that was found, ``how`` says how. ``buy`` is the nearest of
     the published lengths; ``shorter`` and ``longer`` stand beside it in its series, None at its
     ends. ``if_stocked`` is a belt that no published series has and that would be nearer.
+    ``near_enough`` tells whether ``buy`` is off by no more than its tolerance or what the shafts
+    can move, ``stocked_near_enough`` the same of ``if_stocked``; where neither is, ``what_to_do``
+    says what else there is.
     """
 
     section: str
@@ -67,7 +70,17 @@ class Candidate:
     shorter: BeltLength | None
     longer: BeltLength | None
     if_stocked: BeltLength | None
+    near_enough: bool
+    stocked_near_enough: bool
+    what_to_do: tuple[str, ...]
     remarks: tuple[str, ...]
+
+    @property
+    def answer(self) -> BeltLength | None:
+        """The belt that may be bought, None where none is near enough."""
+        if self.near_enough:
+            return self.buy
+        return self.if_stocked if self.stocked_near_enough else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,42 +53,63 @@ def measure_text(measured: Measured, display: Display) -> str:
     """
     if measured.facts is not None:
         return _facts_page(measured.facts, display)
-    best = measured.candidates[0]
     found = _length(measured.measured, display)
     told = measured.candidates[: _IN_FULL if len(measured.candidates) <= _IN_FULL else 1]
     sections = [
         heading(f"Measured: {_READINGS[measured.reading].format(found)}"),
-        _answer(measured, best),
+        _answer(measured.candidates, display),
         _choice(measured.candidates, display),
-        *(_candidate(one, display) for one in told),
+        *(_candidate(one, display, told=len(told) > 1) for one in told),
         "HOW FAR THE READING MAY MISLEAD\n" + bullets(measured.notes),
     ]
     return "\n\n".join(sections)
 
 
-def _answer(measured: Measured, best: Candidate) -> str:
-    buy = best.buy.designation
-    if len(measured.candidates) == 1:
-        return paragraph("Buy", f"{buy}, the nearest of the published lengths of its section.")
-    as_near = [
-        one.buy.designation for one in measured.candidates if abs(_off(one) - _off(best)) < _AS_NEAR
-    ]
+def _answer(candidates: tuple[Candidate, ...], display: Display) -> str:
+    near = [one for one in candidates if one.answer is not None]
+    if not near:
+        return paragraph("Buy", f"nothing yet. {_none_is_near(candidates)}")
+    best, name = near[0], _to_buy(near[0], display)
+    if len(candidates) == 1:
+        return paragraph("Buy", f"{name}.")
+    as_near = [_answered(one) for one in near if abs(_off(one) - _off(best)) < _AS_NEAR]
+    tell = "The belt's top width and the pulleys' grooves tell which section it is."
     if len(as_near) > 1:
         return paragraph(
-            "Buy",
-            f"that depends on the section: {', '.join(as_near)} are as near. The belt's top width "
-            "and the pulleys' grooves tell which section it is.",
+            "Buy", f"that depends on the section: {', '.join(as_near)} are as near. {tell}"
         )
     return paragraph(
-        "Buy",
-        f"{buy} if the belt is of section {best.section}; otherwise as below, the nearest first. "
-        "The belt's top width and the pulleys' grooves tell which section it is.",
+        "Buy", f"{name}, if the belt is of section {best.section}; otherwise as below. {tell}"
     )
+
+
+def _none_is_near(candidates: tuple[Candidate, ...]) -> str:
+    if len(candidates) == 1:
+        return " ".join(candidates[0].what_to_do)
+    return "No section has a published length near enough. Name one to be told what else there is."
+
+
+def _to_buy(candidate: Candidate, display: Display) -> str:
+    if candidate.near_enough:
+        off, name = _signed(candidate.buy.difference, display), candidate.buy.designation
+        if float(off) == 0:
+            return f"{name}, which is of that length"
+        size, way = off.lstrip("+-"), "shorter" if off.startswith("-") else "longer"
+        unit = UNITS[display].length
+        return f"{name}, {size} {unit} {way} than what was found, which is near enough"
+    return (
+        f"{_answered(candidate)}, if it can be had: it is in no published series, but nearly every "
+        "inch is stocked (common practice)"
+    )
+
+
+def _answered(candidate: Candidate) -> str:
+    return _name(candidate.answer)
 
 
 def _off(candidate: Candidate) -> float:
     """How far the belt to buy is from what was measured [m]."""
-    return abs(candidate.buy.difference or 0.0)
+    return abs((candidate.answer or candidate.buy).difference or 0.0)
 
 
 def _choice(candidates: tuple[Candidate, ...], display: Display) -> str:
@@ -99,28 +120,36 @@ def _choice(candidates: tuple[Candidate, ...], display: Display) -> str:
         _Column(
             "pitch length", here.length, 12, [here.long(one.pitch_length) for one in candidates]
         ),
-        _Column("buy", "", 9, [one.buy.designation for one in candidates]),
+        _Column("nearest", "", 9, [_name(one.answer or one.buy) for one in candidates]),
         _Column(
-            "off", here.length, 7, [_signed(one.buy.difference, display) for one in candidates]
+            "off",
+            here.length,
+            7,
+            [_signed((one.answer or one.buy).difference, display) for one in candidates],
         ),
+        _Column("buy", "", 3, ["no" if one.answer is None else "yes" for one in candidates]),
         _Column("shorter", "", 9, [_name(one.shorter) for one in candidates]),
         _Column("longer", "", 9, [_name(one.longer) for one in candidates]),
         _Column(
-            "shafts", here.length, 8, [here.long(one.buy.center_distance) for one in candidates]
+            "shafts",
+            here.length,
+            8,
+            [here.long((one.answer or one.buy).center_distance) for one in candidates],
         ),
     ]
-    title = "WHAT TO BUY (pitch length found; the nearest belt, how far off, those beside)"
+    title = "WHAT TO BUY (pitch length found; the nearest belt, how far off; those beside)"
     return "\n".join([title, *_table(columns)])
 
 
-def _candidate(one: Candidate, display: Display) -> str:
+def _candidate(one: Candidate, display: Display, *, told: bool) -> str:
+    """A section in full; ``told`` where what to do has not been said above."""
     belts = [belt for belt in (one.shorter, one.buy, one.if_stocked, one.longer) if belt]
     belts.sort(key=lambda belt: belt.pitch_length)
     lines = [
         f"SECTION {one.section}",
         bullets([one.how]),
         *_belts(belts, display),
-        bullets([*one.remarks, *_no_centers(belts)]),
+        bullets([*(one.what_to_do if told else ()), *one.remarks, *_no_centers(belts)]),
     ]
     return "\n".join(lines)
 

@@ -9,6 +9,7 @@ from mountcalc.errors import InputError
 from mountcalc.results.measure import Candidate, Measured, Reading
 from mountcalc.scenario.model import PulleyFace
 from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.measure_advice import Wanted, is_near_enough, what_to_do
 from mountcalc.tasks.measure_facts import facts_of
 from mountcalc.tasks.measure_lengths import (
     belt_length,
@@ -44,7 +45,8 @@ def measure(question: MeasureQuestion) -> Measured:
     Returns
     -------
     Measured
-        Candidates, the nearest published length first; or the facts of a designation.
+        Candidates, those first that have a belt near enough, then the nearest published length; or
+        the facts of a designation.
 
     Raises
     ------
@@ -60,7 +62,7 @@ def measure(question: MeasureQuestion) -> Measured:
     found = [one for one in tries if isinstance(one, Candidate)]
     if not found:
         raise _none_of(tries, length, question)
-    found.sort(key=lambda one: abs(one.buy.difference or 0.0))
+    found.sort(key=lambda one: (one.answer is None, abs((one.answer or one.buy).difference or 0.0)))
     grooved = PulleyFace.GROOVED in faces_of(question)
     notes = notes_of(reading, found[0], question.display, grooved=grooved)
     return Measured(reading, length, tuple(found), None, notes)
@@ -105,8 +107,23 @@ def _candidate(
         for belt in (near.shorter, near.longer, between)
     )
     buy = belt_length(near.belt, pair, pitch)
-    remarks = remarks_of(buy, more, section, pair, question.display)
-    return Candidate(section.name, section.width, pitch, how, buy, shorter, longer, more, remarks)
+    wanted = Wanted(section.name, pitch, pair, question.room, question.metric, question.display)
+    is_near = is_near_enough(buy, wanted)
+    more_is_near = more is not None and is_near_enough(more, wanted)
+    return Candidate(
+        section=section.name,
+        top_width=section.width,
+        pitch_length=pitch,
+        how=how,
+        buy=buy,
+        shorter=shorter,
+        longer=longer,
+        if_stocked=more,
+        near_enough=is_near,
+        stocked_near_enough=more_is_near,
+        what_to_do=() if is_near or more_is_near else what_to_do(belts, wanted),
+        remarks=remarks_of(buy, more, section, pair, question.display),
+    )
 
 
 def _pitch_length(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mountcalc.belts.designation import Designation, DesignationError, read_designation
-from mountcalc.belts.lengths import length_tolerance, series
+from mountcalc.belts.lengths import every_inch_sections, length_tolerance, series
 from mountcalc.belts.sections import Measures
 from mountcalc.results.measure import BeltLength
 from mountcalc.tasks.measure_pulleys import Pair, drive_of
@@ -114,8 +114,10 @@ def unlisted_inch(
     Returns
     -------
     Designation or None
-        None where the section is not numbered by its inside length in inches, or none is nearer.
+        None where not every inch of the section is stocked, or none is nearer.
     """
+    if nearest.section not in every_inch_sections():
+        return None
     if all(belt.measures is not Measures.INSIDE for belt in belts):
         return None
     guess = nearest_by(

@@ -5,15 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from mountcalc.belts.grooves import outside_less_pitch
 from mountcalc.belts.sections import Section
+from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.formulas.belt import wraps
 from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.scenario.model import PulleyFace
 from mountcalc.scenario.pulleys import Pulley
 
-__all__ = ["Drive", "Pair", "StringError", "drive_of", "path_of_string", "path_over", "rises"]
+__all__ = [
+    "Drive",
+    "Pair",
+    "StringError",
+    "drive_of",
+    "driven_for",
+    "path_of_string",
+    "path_over",
+    "rises",
+]
 
 
 class StringError(ValueError):
@@ -62,6 +74,34 @@ def drive_of(pair: Pair, pitch_length: float) -> Drive | None:
     center = float(center_distance(pitch_length, *pair.radii))
     motor, driven = wraps(kernels.open_belt(center, *pair.radii).beta)
     return Drive(center, float(motor), float(driven))
+
+
+def driven_for(pair: Pair, center: float, pitch_length: float) -> float | None:
+    """Driven pulley with which a belt is just taut at a centre distance.
+
+    Parameters
+    ----------
+    pair : Pair
+        The pulleys, of which the motor's stays.
+    center : float [m]
+        Motor shaft to driven shaft.
+    pitch_length : float [m]
+        The belt's.
+
+    Returns
+    -------
+    float or None [m]
+        Its pitch diameter; None where none does.
+    """
+    motor = pair.radii[0]
+
+    def too_long(radius: np.ndarray) -> np.ndarray:
+        return np.asarray(kernels.open_belt(center, motor, radius).length - pitch_length)
+
+    low, high = np.array([0.0]), np.array([center - motor])
+    if center <= motor or too_long(low)[0] >= 0 or too_long(high)[0] <= 0:
+        return None
+    return 2 * float(bracketed_roots(too_long, low, high)[0])
 
 
 def path_over(pair: Pair, center: float) -> float | None:

@@ -22,7 +22,7 @@ __all__ = ["MeasureQuestion", "checked_reading", "faces_of", "pair_for", "sectio
 _READINGS = tuple(Reading)
 # A belt's top width tells its section where it is within this of it (a worn belt is narrower).
 _WIDTH_SHARE = 0.10
-_SIZES = ("inside", "outside", "pitch", "string", "center", "width")
+_SIZES = ("inside", "outside", "pitch", "string", "center", "width", "room")
 _SIDES = ("motor", "driven")
 
 
@@ -50,6 +50,8 @@ class MeasureQuestion:
         What that size is: a key of `mountcalc.scenario.pulleys.PULLEY_KEYS`.
     motor_flat, driven_flat : bool
         Whether the pulley is flat; a key that names a rim or a groove tells by itself.
+    room : float or None [m]
+        How far the shafts can move, either way, to suit a belt that is not of that length.
     metric : bool or None
         Only belts named in millimetres, only those in inches, or both.
     display : Display
@@ -70,6 +72,7 @@ class MeasureQuestion:
     driven_key: str = "pulley_diameter"
     motor_flat: bool = False
     driven_flat: bool = False
+    room: float | None = None
     metric: bool | None = None
     display: Display = Display.INCH
 
