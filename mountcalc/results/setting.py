@@ -7,6 +7,7 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from mountcalc.results.table import Margin
 
@@ -14,6 +15,7 @@ __all__ = [
     "Advice",
     "Fineness",
     "Governs",
+    "Part",
     "Remedy",
     "Ruler",
     "Setting",
@@ -23,12 +25,31 @@ __all__ = [
 ]
 
 
+class Part(StrEnum):
+    """What can have a limit."""
+
+    BEARING = "bearing"
+    ADJUSTER = "adjuster"
+    HINGE = "hinge"
+
+
 @dataclass(frozen=True, slots=True)
 class Ruler:
-    """What decides one side of a setting: the load case, and the bearing where there is one."""
+    """What decides one side of a setting: the load case, and the part at its limit, if any.
+
+    ``bearing`` is the name of the bearing that it is, if it is one.
+    """
 
     case: str
     bearing: str | None
+    part: Part | None = None
+
+    @property
+    def limited(self) -> str:
+        """What is at its limit, in words; empty where nothing is."""
+        if self.bearing is not None:
+            return f'bearing "{self.bearing}"'
+        return "" if self.part is None else f"the {self.part.value}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,7 +93,17 @@ class Case:
     shaft_load: float | None
     adjuster: float | None
     hinge: float | None
+    adjuster_share_of_limit: float | None
+    hinge_share_of_limit: float | None
     bearings: tuple[BearingLoad, ...]
+
+    @property
+    def shares_of_limits(self) -> dict[str, float]:
+        """Share of each limit that is known, by its name in words."""
+        named = {f'bearing "{one.name}"': one.share_of_limit for one in self.bearings}
+        named["the adjuster"] = self.adjuster_share_of_limit
+        named["the hinge"] = self.hinge_share_of_limit
+        return {name: share for name, share in named.items() if share is not None}
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +111,7 @@ class Row:
     """One setting of the adjuster; position, tension and span are those at rest.
 
     ``slips_if_soft`` and ``over_limit_if_stiff`` say whether the belt, as soft as it may be, slips
-    running, and whether, as stiff as it may be, it loads a bearing to its limit.
+    running, and whether, as stiff as it may be, it loads anything to its limit.
     """
 
     turns: float | None
@@ -131,11 +141,9 @@ class Row:
 
     @property
     def worst_share_of_limit(self) -> float:
-        """Greatest share of its limit that a bearing reaches in any case; 0 without loads."""
-        shares = [
-            bearing.share_of_limit for case in self.cases.values() for bearing in case.bearings
-        ]
-        return max((share for share in shares if share is not None), default=0.0)
+        """Greatest share of a limit that is reached in any case; 0 without loads."""
+        shares = [max(case.shares_of_limits.values(), default=0.0) for case in self.cases.values()]
+        return max(shares)
 
 
 @dataclass(frozen=True, slots=True)

@@ -189,7 +189,7 @@ def _draw_needs(axes: Axes, needs: list[GripLine]) -> list[EndLabel]:
 
 def _fewest_label(axes: Axes, series: SettingSeries) -> list[Label]:
     turns, ruler = series.setting.turns_min, series.setting.governs.min
-    if turns is None or ruler is None or not _inside(axes, turns):
+    if turns is None or ruler is None or ruler.part is not None or not _inside(axes, turns):
         return []
     line = next(line for line in series.grip_lines() if line.case == ruler.case)
     value = float(np.interp(turns, series.turns, series.grip(ruler.case)))
@@ -242,10 +242,11 @@ def _most_label(axes: Axes, series: SettingSeries) -> list[Label]:
     assert figure is not None
     case = CASE_WORDS[ruler.case]
     room = _NAME_ROOM * float(axes.bbox.width)
-    if ruler.bearing is None:
+    if ruler.part is None:
         text, value = f"{case}: {STATE_WORDS[State.AT_STOP]}", 100.0
     else:
-        text = f"{fitted_name(figure, ruler.bearing, room)}, {case}"
+        name = ruler.bearing or ruler.limited
+        text = f"{fitted_name(figure, name, room)}, {case}"
         value = 100 * max(1.0, _share_at_zero(series) if turns == 0 else 1.0)
     axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="most")
     return [Label(text, _pixel(axes, turns, value))]

@@ -116,15 +116,17 @@ def _reached(ruler: Ruler | None, setting: Setting) -> str:
         return ": zero itself has the wanted grip"
     if ruler is None:
         return ""
+    if ruler.part is not None:
+        return f": with fewer {ruler.limited} is over its limit, {CASE_WORDS[ruler.case]}"
     wanted = f" of {setting.grip_wanted:.3g}" if ruler.case == "running" else ""
     return f": the wanted grip{wanted} is reached, {CASE_WORDS[ruler.case]}"
 
 
 def _at_limit(ruler: Ruler | None, reason: str | None) -> str:
-    if ruler is None or ruler.bearing is None:
+    if ruler is None or ruler.part is None:
         return f": {reason}" if reason else ""
-    words = f': bearing "{_short(ruler.bearing)}" is at its limit, {CASE_WORDS[ruler.case]}'
-    return words + _aside(reason)
+    limited = ruler.limited if ruler.bearing is None else f'bearing "{_short(ruler.bearing)}"'
+    return f": {limited} is at its limit, {CASE_WORDS[ruler.case]}" + _aside(reason)
 
 
 def _short(name: str) -> str:

@@ -130,5 +130,4 @@ def _grip_key(case: Case, line: GripLine) -> str:
 def _share_key(case: Case) -> str:
     if case.state not in _CARRIED:
         return case.state.value
-    shares = [bearing.share_of_limit or 0.0 for bearing in case.bearings]
-    return "kept" if max(shares) <= 1 else "broken"
+    return "kept" if max(case.shares_of_limits.values()) <= 1 else "broken"

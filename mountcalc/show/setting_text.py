@@ -73,7 +73,7 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
             " At that setting the belt slips for a moment as it starts; many drives do. Say "
             "starting_grip in [limits] if yours must not."
         )
-    text += " What else must hold (adjuster, hinge, direction of loads) is told by mountcalc check."
+    text += " What else must hold is told by mountcalc check."
     return paragraph("Verdict", text)
 
 
@@ -191,8 +191,9 @@ def _side(
     if turns is None:
         return paragraph(name, f"not reached: {reason}.")
     text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
-    if ruler is not None and ruler.bearing is not None:
-        text += f': bearing "{ruler.bearing}" is at its limit, {_case(ruler)}'
+    if ruler is not None and ruler.part is not None:
+        text += ": with fewer " if name == "fewest" else ": with more "
+        text += f"{ruler.limited} is over its limit, {_case(ruler)}"
     elif ruler is not None and reason is None:
         text += f": the wanted grip is reached, {ruler.case}"
     if reason is not None:

@@ -77,7 +77,7 @@ def _limit(table: TensionTable) -> str:
     rows = table.rows
     over = next((i for i, row in enumerate(rows) if row.worst_share_of_limit >= 1.0), None)
     if over is None:
-        return "No bearing reaches its limit where loads are shown."
+        return "No limit is reached where loads are shown."
     row = rows[over]
     if row.turns is None:
         return f"Over its limit: {_worst(row)}."
@@ -91,12 +91,12 @@ def _limit(table: TensionTable) -> str:
 
 def _worst(row: Row) -> str:
     shares = {
-        (bearing.name, name): bearing.share_of_limit or 0.0
+        (limited, name): share
         for name, case in row.cases.items()
-        for bearing in case.bearings
+        for limited, share in case.shares_of_limits.items()
     }
-    bearing, case = max(shares, key=lambda key: shares[key])
-    return f'bearing "{bearing}", {"at rest" if case == "rest" else case}'
+    limited, case = max(shares, key=lambda key: shares[key])
+    return f"{limited}, {'at rest' if case == 'rest' else case}"
 
 
 def _trust(table: TensionTable) -> str:

@@ -200,7 +200,7 @@ def _hinge(scenario: Scenario, table: TensionTable) -> str:
 
 
 def _limits(scenario: Scenario) -> str:
-    """The limits of the bearings, as loads and as pressures."""
+    """All limits; those of the bearings as loads and as pressures."""
     units = UNITS[scenario.display]
     parts = []
     for bearing in scenario.driven.bearings:
@@ -209,6 +209,9 @@ def _limits(scenario: Scenario) -> str:
             f"{bearing.name} {units.strength(bearing.limit)} ({pressure:.3g} {units.pressure}), "
             f"starting {units.strength(bearing.starting_limit)}"
         )
+    for name, limit in (("adjuster", scenario.limits.adjuster), ("hinge", scenario.limits.hinge)):
+        if limit is not None:
+            parts.append(f"{name} {units.strength(limit)}")
     return f"Limits in {units.force}: {'; '.join(parts)}."
 
 
@@ -220,8 +223,10 @@ def _loads_row(scenario: Scenario, row: Row, *, has_adjuster: bool) -> str:
         for index in range(len(scenario.driven.bearings))
     ]
     if has_adjuster:
-        columns.append([_load(scenario, case.adjuster) for case in cases])
-    text = "".join(" " + "".join(column)[:-1] for column in columns)
+        columns.append(
+            [_load(scenario, case.adjuster, _mark(case.adjuster_share_of_limit)) for case in cases]
+        )
+    text = " " + "".join(cell for column in columns for cell in column)
     return (f"{_turns(row):>7}{text}" if has_adjuster else text).rstrip()
 
 
@@ -231,8 +236,11 @@ def _load(scenario: Scenario, value: float | None, mark: str = " ") -> str:
 
 def _bearing(scenario: Scenario, case: Case, index: int) -> str:
     bearing = case.bearings[index]
-    over = bearing.share_of_limit is not None and bearing.share_of_limit >= 1.0
-    return _load(scenario, bearing.load, "*" if over else " ")
+    return _load(scenario, bearing.load, _mark(bearing.share_of_limit))
+
+
+def _mark(share: float | None) -> str:
+    return "*" if share is not None and share >= 1.0 else " "
 
 
 def _margin_block(table: TensionTable) -> str:

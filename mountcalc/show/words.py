@@ -123,13 +123,13 @@ MARKS = {
     "slips": "slips: running.",
     "slips?": "slips?: running, if the belt is as soft as it may be.",
     "start slips": "start slips: as it starts only.",
-    "LIMIT": "LIMIT: a bearing is at or over its limit.",
+    "LIMIT": "LIMIT: something is at or over its limit.",
     "LIMIT?": "LIMIT?: if the belt is as stiff as it may be.",
 }
 
 
 def marks(row: Row) -> tuple[str, ...]:
-    """Short marks: where the belt slips, and where a bearing is at its limit."""
+    """Short marks: where the belt slips, and where something is at its limit."""
     found = []
     if row.running.slips:
         found.append("slips")

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Placement, SolvedMount
 from mountcalc.errors import MountError
-from mountcalc.tasks.bearings import worst_share_of
+from mountcalc.tasks.limits import worst_share_of
 
 __all__ = ["Band", "stiffness_band"]
 
@@ -22,7 +22,7 @@ class Band:
     """The two sides of a table.
 
     Rest tension at its ``low`` and ``high`` [N] (NaN where there is none), whether the softest
-    belt slips running, and whether the stiffest loads a bearing to its limit.
+    belt slips running, and whether the stiffest loads anything to its limit.
     """
 
     low: Array

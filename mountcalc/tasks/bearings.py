@@ -6,21 +6,17 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
-from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount
+from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
-from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario, When
 
 __all__ = [
     "CASES",
     "BearingSolution",
     "shaft_forces",
-    "share_or_without_end",
     "solve_bearings",
-    "worst_share",
-    "worst_share_of",
 ]
 
 Array = NDArray[np.float64]
@@ -112,54 +108,3 @@ def _direction(vector: Array) -> Array:
     """Angle in [0, 2 pi)."""
     angle = np.mod(np.arctan2(vector[..., 1], vector[..., 0]), 2 * math.pi)
     return np.where(angle >= 2 * math.pi, 0.0, angle)
-
-
-def worst_share(solved: SolvedMount, turns: ArrayLike) -> Array:
-    """Greatest share of its limit that any bearing reaches in any case, for each turn.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-    turns : array_like [-]
-        Turns from zero.
-
-    Returns
-    -------
-    ndarray [-]
-        The share; 0 where no case has loads, infinite where the mount tightens without end.
-    """
-    return worst_share_of(solved.mount.scenario, solved.cases(solved.place(turns), with_grip=False))
-
-
-def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
-    """The same for cases that are solved already.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount and its limits.
-    cases : Cases
-        Rest, running and starting.
-    """
-    shares = [
-        share_or_without_end(case, bearing)
-        for name, case in zip(CASES, cases, strict=True)
-        for bearing in solve_bearings(scenario, case, name)
-    ]
-    worst: Array = np.max(np.stack(shares), axis=0)
-    return worst
-
-
-def share_or_without_end(case: CaseSolution, bearing: BearingSolution) -> Array:
-    """Share of the limit; 0 without loads, infinite where the mount tightens without end.
-
-    Parameters
-    ----------
-    case : CaseSolution
-        The load case.
-    bearing : BearingSolution
-        One bearing in that case.
-    """
-    share = np.nan_to_num(bearing.share, nan=0.0)
-    return np.where(case.state == State.AT_STOP, np.inf, share)

@@ -12,9 +12,9 @@ from mountcalc.results.setting import Setting, SpringBalance
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.card_notes import SAME, card_notes, turns_left_aside
+from mountcalc.tasks.first_reach import first_reach
 from mountcalc.tasks.promises import Promises
 from mountcalc.tasks.set_point import SetPoint, find_set_point
-from mountcalc.tasks.setting import first_reach
 from mountcalc.tasks.spring_balance import spring_balance
 from mountcalc.tasks.strand_test import strand_test
 from mountcalc.tasks.table_setting import compare_with_table

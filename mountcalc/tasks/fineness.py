@@ -101,7 +101,7 @@ def _uncertain_stiffness(promises: Promises, aim: float) -> list[str]:
             ways = tuple(one.with_stiffness(stiffness) for one in promises.ways)
             other = Promises(promises.scenario, ways)
             grips = min(float(value[0]) for value in other.grip_margins(turn).values())
-            share = max(float(value[0]) for value in other.shares(turn).values())
+            share = float(other.worst(turn)[0])
         except MountError:
             continue
         if (stiffness < way.mount.stiffness and grips < 1.0) or (

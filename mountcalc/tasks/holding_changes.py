@@ -111,17 +111,13 @@ def hold_back(promises: Promises) -> Change | None:
     if scenario.adjuster.kind is AdjusterKind.NONE or scenario.adjuster.acts is Acts.BOTH:
         return None
     rides = solved.zero.kind is ZeroKind.CONTACT
-    if not rides or _worst_at_zero(promises) <= 1.0:
+    if not rides or promises.worst(np.zeros(1))[0] <= 1.0:
         return None
     return Change(
         "hold-back",
         _hold_back_sentence(scenario),
         replace(scenario, adjuster=replace(scenario.adjuster, acts=Acts.BOTH)),
     )
-
-
-def _worst_at_zero(promises: Promises) -> float:
-    return max(float(share[0]) for share in promises.shares(np.zeros(1)).values())
 
 
 def _hold_back_sentence(scenario: Scenario) -> str:

@@ -98,7 +98,7 @@ def _setting(point: SetPoint) -> Judgement:
     measure = Measure.at_least(NUMBER, width, needed)
     sentence = setting.why_not_open or (
         f"{figures(width)} turns lie between the wanted grip and the "
-        f"{'end of the travel' if most is None else 'first limit of a bearing'}; "
+        f"{'end of the travel' if most is None else 'first limit'}; "
         f"a hand and a lock nut want {figures(needed)} turns"
     )
     return topic.judge(Measure(NUMBER, width, needed, measure.share, verdict), sentence, change)

@@ -1,4 +1,4 @@
-"""What a setting must keep, as functions of the turns: grip above, bearings below their limits.
+"""What a setting must keep, as functions of the turns: grip above, loads below their limits.
 
 For a drive that reverses, both rotations count: the smaller grip, the larger load.
 """
@@ -16,7 +16,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
 from mountcalc.scenario.model import Rotation, Scenario
-from mountcalc.tasks.bearings import CASES, share_or_without_end, solve_bearings
+from mountcalc.tasks.limits import Limited, limit_shares
 
 __all__ = ["Promises", "promises_of"]
 
@@ -67,8 +67,8 @@ class Promises:
                 margins[name].append(np.nan_to_num(value, nan=0.0, posinf=np.inf) / grip)
         return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
 
-    def shares(self, turns: ArrayLike) -> dict[tuple[str, str], Array]:
-        """Share of its limit for each case and bearing; above 1 breaks the promise.
+    def shares(self, turns: ArrayLike) -> dict[Limited, Array]:
+        """Share of each limit in each case; above 1 breaks the promise.
 
         Parameters
         ----------
@@ -77,18 +77,19 @@ class Promises:
 
         Returns
         -------
-        dict of (case, bearing) to ndarray [-]
+        dict of Limited to ndarray [-]
             0 where a case has no loads, infinite where the mount tightens without end.
         """
-        found: dict[tuple[str, str], list[Array]] = {}
-        for way in self.ways:
-            cases = way.cases(way.place(turns), with_grip=False)
-            for name, case in zip(CASES, cases, strict=True):
-                solutions = solve_bearings(self.scenario, case, name)
-                for bearing, solution in zip(self.scenario.driven.bearings, solutions, strict=True):
-                    share = share_or_without_end(case, solution)
-                    found.setdefault((name, bearing.name), []).append(share)
-        return {key: np.max(np.stack(rows), axis=0) for key, rows in found.items()}
+        found = [
+            limit_shares(self.scenario, way.cases(way.place(turns), with_grip=False))
+            for way in self.ways
+        ]
+        return {key: np.max(np.stack([one[key] for one in found]), axis=0) for key in found[0]}
+
+    def worst(self, turns: ArrayLike) -> Array:
+        """Greatest share of any limit at each turn [-]."""
+        shares: Array = np.max(np.stack(list(self.shares(turns).values())), axis=0)
+        return shares
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""

@@ -138,7 +138,7 @@ def _room(promises: Promises, setting: Setting) -> float:
 def _room_by_weight(promises: Promises) -> float:
     turn = np.zeros(1)
     grip = min(float(margin[0]) for margin in promises.grip_margins(turn).values())
-    share = max(float(share[0]) for share in promises.shares(turn).values())
+    share = float(promises.worst(turn)[0])
     return min(grip, 1.0 / share if share > 0 else math.inf) ** 2
 
 

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.results.setting import Governs, Ruler, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.fineness import fineness
+from mountcalc.tasks.first_reach import first_reach
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.spring_balance import spring_balance
 from mountcalc.tasks.tension_steps import tension_steps
@@ -22,10 +21,7 @@ __all__ = ["Window", "find_window", "gentlest_setting"]
 Array = NDArray[np.float64]
 
 _SAMPLES = 257
-_LEVELS = 2
 _HAIR = 1e-6
-# Past this many times what is wanted, how much more makes no difference to a crossing.
-_FAR = 10.0
 
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
 NEVER_GRIPS = "the wanted grip is not reached in the travel: {share:.0f} % of it is the most"
@@ -115,16 +111,16 @@ def find_window(promises: Promises) -> Window:
         least: Array = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
         return least
 
-    def share(turns: Array) -> Array:
-        worst: Array = np.max(np.stack(list(promises.shares(turns).values())), axis=0)
-        return worst
-
-    fewest, most = first_reach(grip, last), first_reach(share, last)
+    fewest, most = first_reach(grip, last), first_reach(promises.worst, last)
     least = max_reason = min_reason = None
+    relieved = None if most != 0 or fewest is None else _relieved(promises, fewest)
+    if relieved is not None:
+        fewest, least = relieved
+        most = first_reach(promises.worst, last, fewest + _HAIR)
     if fewest is None:
         best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
         min_reason = NEVER_GRIPS.format(share=100 * best)
-    else:
+    elif least is None:
         margins = promises.grip_margins(np.array([fewest]))
         least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
     greatest = None
@@ -133,9 +129,9 @@ def find_window(promises: Promises) -> Window:
     else:
         # A hair further, where a mount jumps into what breaks the promise.
         shares = promises.shares(np.array([min(most + _HAIR, last)]))
-        case, bearing = max(shares, key=lambda key: float(shares[key][0]))
-        worst = float(shares[case, bearing][0])
-        greatest = Ruler(case, bearing if np.isfinite(worst) else None)
+        limited = max(shares, key=lambda key: float(shares[key][0]))
+        worst, case = float(shares[limited][0]), limited.case
+        greatest = limited.ruler if np.isfinite(worst) else Ruler(case, None)
         if not np.isfinite(worst):
             max_reason = WITHOUT_END.format(case="at rest" if case == "rest" else case)
         elif most == 0.0 and worst > 1.0:
@@ -143,35 +139,15 @@ def find_window(promises: Promises) -> Window:
     return Window(fewest, most, Governs(least, greatest, min_reason, max_reason))
 
 
-def first_reach(function: Callable[[Array], Array], last: float) -> float | None:
-    """Fewest turns from 0 to ``last`` at which a function reaches 1, or None.
-
-    Parameters
-    ----------
-    function : callable
-        Takes turns and returns one value each.
-    last : float [-]
-        End of the search.
-
-    Returns
-    -------
-    float or None [-]
-        The first crossing; one that lasts less than about 1/60 000 of the range may be missed.
-    """
-    low, high = 0.0, last
-    for _ in range(_LEVELS):
-        turns = np.linspace(low, high, _SAMPLES)
-        reached = np.flatnonzero(function(turns) >= 1.0)
-        if reached.size == 0:
-            return None
-        first = int(reached[0])
-        if first == 0:
-            return float(turns[0])
-        low, high = float(turns[first - 1]), float(turns[first])
-    root = bracketed_roots(
-        lambda turns: np.minimum(function(turns), _FAR) - 1.0, np.array([low]), np.array([high])
+def _relieved(promises: Promises, fewest: float) -> tuple[float, Ruler | None] | None:
+    """Where the belt's pull has taken off what the weights break at zero, and what that was."""
+    turns = first_reach(
+        lambda turn: np.maximum(2.0 - promises.worst(turn), 0.0), promises.last_turn, fewest
     )
-    return float(root[0])
+    if turns is None or turns == fewest:
+        return None if turns is None else (turns, None)
+    shares = promises.shares(np.array([turns]))
+    return turns, max(shares, key=lambda key: float(shares[key][0])).ruler
 
 
 def _aim(fewest: float | None, end: float, error: float) -> float | None:
@@ -216,9 +192,9 @@ def _why_not_open(window: Window, error: float) -> str:
     if _never_kept(window):
         if window.most == 0:
             return window.governs.max_reason or OVER_AT_ZERO
-        return (
-            "the bearings are at their limit before the belt grips: no setting keeps both promises"
-        )
+        ruler = window.governs.max
+        limited = "the mount" if ruler is None else ruler.limited or "the mount"
+        return f"{limited} is at its limit before the belt grips: no setting keeps both promises"
     return f"the range is narrower than a hand can set: less than {2 * error:g} turns"
 
 
@@ -234,8 +210,8 @@ def _without_adjuster(promises: Promises) -> Setting:
     scenario, turn = promises.scenario, np.zeros(1)
     margins, shares = promises.grip_margins(turn), promises.shares(turn)
     grips = min(float(value[0]) for value in margins.values())
-    case, bearing = max(shares, key=lambda key: float(shares[key][0]))
-    over = float(shares[case, bearing][0])
+    limited = max(shares, key=lambda key: float(shares[key][0]))
+    over, case = float(shares[limited][0]), limited.case
     keeps = grips >= 1.0 and over <= 1.0
     tension = _tension(promises, 0.0)
     why = None
@@ -244,7 +220,8 @@ def _without_adjuster(promises: Promises) -> Setting:
     elif not np.isfinite(over):
         why = WITHOUT_END.format(case="at rest" if case == "rest" else case)
     elif over > 1.0:
-        why = f'weight alone loads bearing "{bearing}" to {100 * over:.0f} % of its limit ({case})'
+        part = limited.ruler.limited
+        why = f"weight alone loads {part} to {100 * over:.0f} % of its limit ({case})"
     return Setting(
         title=scenario.title,
         turns_min=None,

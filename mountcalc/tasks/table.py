@@ -64,7 +64,7 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         Where ``turns`` is not a finite list of numbers.
     """
     solved = solve_mount(Mount.of(scenario))
-    placement = solved.place(useful_turns(solved) if turns is None else _checked(turns))
+    placement = solved.place(useful_turns(scenario) if turns is None else _checked(turns))
     cases = solved.cases(placement)
     rows = _rows(solved, placement, cases)
     return TensionTable(
@@ -222,10 +222,16 @@ def _case_rows(scenario: Scenario, case: CaseSolution, name: str) -> list[Case]:
                 shaft_load=_number(shaft_load[index]),
                 adjuster=_number(case.adjuster[index]),
                 hinge=_number(hinge[index]),
+                adjuster_share_of_limit=_share(case.adjuster[index], scenario.limits.adjuster),
+                hinge_share_of_limit=_share(hinge[index], scenario.limits.hinge),
                 bearings=_bearing_rows(scenario, bearings, index),
             )
         )
     return rows
+
+
+def _share(load: float, limit: float | None) -> float | None:
+    return None if limit is None else _number(abs(load) / limit)
 
 
 def _grip(

@@ -17,11 +17,13 @@ from mountcalc.belts.deflection_tables import (
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.results.card import StrandTest, TableComparison, TableSetting
+from mountcalc.results.setting import Part
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.amounts import force_text, length_text
+from mountcalc.tasks.first_reach import first_reach
 from mountcalc.tasks.promises import Promises
-from mountcalc.tasks.setting import NO_ADJUSTER, first_reach
+from mountcalc.tasks.setting import NO_ADJUSTER
 from mountcalc.tasks.table_example import table_at_large
 
 __all__ = ["compare_with_table"]
@@ -182,5 +184,9 @@ def _turns_of(promises: Promises, tension: float) -> tuple[float | None, str | N
 def _shares_at_rest(promises: Promises, turns: float) -> dict[str, float]:
     """What each bearing has of its limit at rest [-], where that has an end."""
     shares = promises.shares(np.array([turns]))
-    at_rest = {name: float(share[0]) for (case, name), share in shares.items() if case == "rest"}
+    at_rest = {
+        limited.name: float(share[0])
+        for limited, share in shares.items()
+        if limited.case == "rest" and limited.part is Part.BEARING
+    }
     return at_rest if all(map(math.isfinite, at_rest.values())) else {}

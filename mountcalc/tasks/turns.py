@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable
 from fractions import Fraction
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import InputError
-from mountcalc.results.table import State
-from mountcalc.tasks.bearings import worst_share
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.first_reach import first_reach, free_turns
+from mountcalc.tasks.promises import Promises, promises_of
+from mountcalc.tasks.setting import gentlest_setting
 
 __all__ = ["MOST_ROWS", "parse_turns", "useful_turns"]
 
 Array = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 _NUMBER = re.compile(
     r"([+-]?)(?:(\d{1,9}(?:\.\d{0,9})?|\.\d{1,9})|(?:(\d{1,9})[ -])?(\d{1,9}/\d{1,9}))", re.ASCII
@@ -26,6 +25,7 @@ _NUMBER = re.compile(
 
 # Rows of a table that a person reads, and of one that a program may ask for.
 USEFUL_ROWS = 12
+_FEWEST_ROWS = 8
 MOST_ROWS = 10_000
 
 # Steps that a hand can set: sixteenths to whole turns, then tens.
@@ -33,12 +33,9 @@ _STEPS = (
     *(Fraction(1, parts) for parts in (16, 8, 4, 2)),
     *(Fraction(whole) for whole in (1, 2, 5, 10, 20, 50, 100, 200, 500)),
 )
-_SAMPLES = 129
-_LEVELS = 3
-# Shown past the first limit, so that it is seen to be passed.
-_PAST_LIMIT = 1.15
-# Grip to spare: more of it is of no use at a bench.
-_MUCH_GRIP = 4.0
+# Shown past what is of interest, so that it is seen to be passed.
+_PAST = 1.15
+_SAMPLES = 33
 # With nothing of interest in reach: enough to see how the tension grows.
 _PLAIN_TURNS = 12.0
 
@@ -93,72 +90,70 @@ def _number(match: re.Match[str]) -> Fraction:
     return -value if sign == "-" else value
 
 
-def useful_turns(solved: SolvedMount) -> Array:
-    """From zero to a little past the first limit that is reached, about a dozen rows at most.
+def useful_turns(scenario: Scenario) -> Array:
+    """From zero to past every setting and the first limit that are reached, some 8 to 14 rows.
 
     Parameters
     ----------
-    solved : SolvedMount
+    scenario : Scenario
         The mount.
 
     Returns
     -------
     ndarray [-]
-        The turns; without an adjuster a single 0.
+        The turns; without an adjuster a single 0. Where a limit is far beyond the setting the
+        steps get wider on the way to it.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
     """
-    if not solved.mount.has_adjuster:
+    promises = promises_of(scenario)
+    if not promises.solved.mount.has_adjuster:
         return np.zeros(1)
-    end = max(solved.turns_at(solved.travel.low), solved.turns_at(solved.travel.high))
-    last = min(end, _last_of_interest(solved, end) * _PAST_LIMIT)
+    end = promises.last_turn
+    near, far = _of_interest(promises)
+    near, far = (min(_PAST * turns, end) for turns in (near, far))
+    turns = _steps(0.0, far, USEFUL_ROWS, _FEWEST_ROWS)
+    if near < turns[1]:
+        turns = _steps(0.0, near, USEFUL_ROWS // 2)
+        rest = _steps(float(turns[-1]), far, USEFUL_ROWS // 2, _FEWEST_ROWS + 1 - turns.size)
+        turns = np.append(turns, rest[1:])
+    inside: Array = turns[turns < end]
+    return np.append(inside, end) if inside.size < turns.size else inside
+
+
+def _steps(first: float, last: float, rows: int, fewest: int = 2) -> Array:
+    """From a first turn by whole steps to the last or just past it, in about so many rows."""
     step = next(
-        (step for step in _STEPS if last / step <= USEFUL_ROWS - 1), Fraction(math.ceil(last))
+        (step for step in _STEPS if (last - first) / step <= rows - 1),
+        Fraction(math.ceil((last - first) / rows)),
     )
-    rows = math.ceil(last / step - 1e-9)
-    turns = np.array([float(index * step) for index in range(rows + 1)])
-    inside = turns < end if solved.travel.tight_end.is_dead else turns <= end
-    useful: Array = turns[inside | (turns == 0)]
-    return useful
+    start = math.floor(first / step) * step if first else Fraction(0)
+    count = max(math.ceil((last - float(start)) / step - 1e-9), fewest - 1)
+    turns = np.array([float(start + index * step) for index in range(count + 1)])
+    later: Array = np.append(first, turns[turns > first])
+    return later
 
 
-def _last_of_interest(solved: SolvedMount, end: float) -> float:
-    """Turns [-] up to which a table is worth reading.
-
-    To the first limit that is reached; without one, until there is grip to spare and, on a mount
-    that comes to ride on the belt, until more turns change nothing.
-    """
-
-    def at_limit(turns: Array) -> Bools:
-        return worst_share(solved, turns) >= 1.0
-
-    def rides(turns: Array) -> Bools:
-        rest = solved.case(solved.place(turns), solved.demands["rest"], with_grip=False)
-        riding: Bools = rest.state == State.RIDING
-        return riding
-
-    def grips(turns: Array) -> Bools:
-        case = solved.case(solved.place(turns), solved.demands["running"])
-        gripping: Bools = case.grip.value >= _MUCH_GRIP
-        return gripping
-
-    limit = _first_turn(at_limit, end)
-    if limit:  # at zero already, the rest of the story is told all the same
-        return limit
-    found = [turn for turn in (_first_turn(rides, end), _first_turn(grips, end)) if turn]
-    return max(found, default=_PLAIN_TURNS)
+def _of_interest(promises: Promises) -> tuple[float, float]:
+    """The first and the last turns [-] that a table must show; the same where there is one."""
+    free, most = free_turns(promises), first_reach(promises.worst, promises.last_turn)
+    found = [free, most]
+    grips = _first_grip(promises, most) if most else None
+    if grips is not None:
+        found.append(grips)
+    else:
+        setting = gentlest_setting(promises.scenario)
+        found += [setting.turns_min, setting.turns_max, setting.set_turns, setting.new_turns]
+    turns = [turn for turn in found if turn]
+    return (min(turns), max(turns)) if turns else (_PLAIN_TURNS, _PLAIN_TURNS)
 
 
-def _first_turn(holds: Callable[[Array], Bools], end: float) -> float | None:
-    """First turn at which something holds; found on a grid, then on finer ones."""
-    low, high = 0.0, end * (1 - 1e-9)
-    found = None
-    for _ in range(_LEVELS):
-        turns = np.linspace(low, high, _SAMPLES)
-        there = np.flatnonzero(holds(turns))
-        if there.size == 0:
-            return found
-        first = int(there[0])
-        found = float(turns[first])
-        if first == 0:
-            return found
-        low, high = float(turns[first - 1]), found
-    return found
+def _first_grip(promises: Promises, most: float) -> float | None:
+    """About the fewest turns with the wanted grip up to a limit; every setting lies between."""
+    turns = np.linspace(0.0, most, _SAMPLES)
+    least = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+    there = np.flatnonzero(least >= 1.0)
+    return float(turns[there[0]]) if there.size else None

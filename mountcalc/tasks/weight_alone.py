@@ -88,8 +88,7 @@ def _over_tightens(
         return setting.tension_max is not None and tension > setting.tension_max
     if tension == 0:
         return False
-    worst = max(float(share[0]) for share in promises.shares(np.zeros(1)).values())
-    return worst > 1.0
+    return bool(promises.worst(np.zeros(1))[0] > 1.0)
 
 
 def _with_hinge(free: Scenario, shift: float) -> Scenario:

@@ -8,7 +8,8 @@ import pytest
 
 from mountcalc import read_scenario
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.tasks.setting import NEVER_AT_LIMIT, first_reach, gentlest_setting
+from mountcalc.tasks.first_reach import first_reach
+from mountcalc.tasks.setting import NEVER_AT_LIMIT, gentlest_setting
 from mountcalc.tasks.table import tension_table
 
 
