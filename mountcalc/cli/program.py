@@ -16,13 +16,13 @@ __all__ = ["main"]
 COMMANDS = (mount_commands, belt_commands, layout_commands, drawing_commands)
 
 
-def _located(error: MountError) -> str:
-    """The error with file and line in front, like the mistakes of a scenario file."""
-    from mountcalc.scenario.reader import key_line  # noqa: PLC0415
+def _located(error: MountError) -> list[str]:
+    """The error with file and line in front, like the mistakes of a file, and what may cause it."""
+    from mountcalc.scenario.reader import doubts, key_line  # noqa: PLC0415
 
     line = key_line(error.source, error.key)
     where = error.source if line is None else f"{error.source}:{line}"
-    return f"{where}: {error}"
+    return [f"{where}: {error}", *ScenarioError(error.source, doubts(error.source)).lines()]
 
 
 def main() -> None:
@@ -35,7 +35,8 @@ def main() -> None:
             talk(line)
         sys.exit(error.exit_code)
     except MountError as error:
-        talk(_located(error))
+        for line in _located(error):
+            talk(line)
         sys.exit(error.exit_code)
     except MountcalcError as error:
         talk(f"mountcalc: {error}")

@@ -10,8 +10,6 @@ from mountcalc.drawing.foot_slots import FootSlot
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.parts_notes import shaft_height_error
-from mountcalc.scenario.parts_plate_line import plate_line
 
 __all__ = ["plate_cautions", "screw_cautions"]
 
@@ -40,7 +38,6 @@ def plate_cautions(
     return (
         *_misfits(scenario, board, slots, meeting),
         *screw_cautions(scenario, scenario.parts.plate.thickness, "plate"),
-        *_shaft_height(scenario),
     )
 
 
@@ -70,25 +67,6 @@ def screw_cautions(scenario: Scenario, thickness: float | None, board: str) -> t
     return (
         f"The hinge's screws, {screw.name}, are longer than the {board} is "
         f"{'taken ' if thickness is None else ''}thick, {told}: they come out of its other face.",
-    )
-
-
-def _shaft_height(scenario: Scenario) -> Iterator[str]:
-    error = shaft_height_error(scenario, plate_line(scenario))
-    frame = scenario.parts.frame
-    if error is None or frame is None:
-        return
-    drawn, stands = (
-        bench_length(height, scenario.display)
-        for height in (
-            error + frame.shaft_height + scenario.parts.packing,
-            frame.shaft_height + scenario.parts.packing,
-        )
-    )
-    yield (
-        f"The motor's shaft is drawn {drawn} off this face, but frame {frame.name} with what packs "
-        f"it up has it {stands} off: find out which of the drawn points, plate.direction, "
-        "motor.frame and motor.packing is wrong before you cut."
     )
 
 

@@ -19,7 +19,9 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.errors import MountError
+from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.swapped import SwappedPoint, swapped_points
 from mountcalc.units import si_factor
 
 __all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "belt_key", "usable_travel"]
@@ -33,6 +35,8 @@ LEAST_BITE = 0.05
 _NODES = 1025
 # An angle, length or slope smaller than this share of its scale is rounding.
 _ROUNDING = 1e-11
+# A belt that misses by more of its length was not chosen for these points.
+_NO_BELT = 0.05
 # A swing [rad] that no hand can make.
 _NO_SWING = 1e-5
 
@@ -108,11 +112,7 @@ def usable_travel(mount: Mount) -> Travel:
     low, high = mount.scenario.plate.travel
     nodes = np.linspace(low, high, _NODES)
     _refuse_idle_swing(mount, nodes)
-    stretches = [
-        (start, end)
-        for start, end in _stretches(mount, nodes)
-        if _is_possible(mount, 0.5 * (start.angle + end.angle))
-    ]
+    stretches, found = _snug_stretches(mount, nodes)
     if not stretches:
         raise MountError(
             mount.scenario.source,
@@ -120,13 +120,8 @@ def usable_travel(mount: Mount) -> Travel:
             "nowhere in the travel are the pulleys clear of each other and the adjuster "
             "able to move the plate; move the hinge or widen the travel",
         )
-    found = [
-        (start, end, snug)
-        for start, end in stretches
-        if (snug := _snug(mount, start, end)) is not None
-    ]
     if not found:
-        raise MountError(mount.scenario.source, belt_key(mount), _never_snug(mount, stretches))
+        raise _never_snug(mount, stretches, nodes)
     start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
     middle = np.asarray(0.5 * (start.angle + end.angle))
     extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
@@ -140,6 +135,23 @@ def usable_travel(mount: Mount) -> Travel:
     )
     _refuse_snug_at_dead_centre(mount, travel)
     return travel
+
+
+def _snug_stretches(
+    mount: Mount, nodes: Array
+) -> tuple[list[tuple[End, End]], list[tuple[End, End, float]]]:
+    """The stretches that can be used, and those of them in which the belt becomes snug."""
+    stretches = [
+        (start, end)
+        for start, end in _stretches(mount, nodes)
+        if _is_possible(mount, 0.5 * (start.angle + end.angle))
+    ]
+    found = [
+        (start, end, snug)
+        for start, end in stretches
+        if (snug := _snug(mount, start, end)) is not None
+    ]
+    return stretches, found
 
 
 def _refuse_snug_at_dead_centre(mount: Mount, travel: Travel) -> None:
@@ -246,7 +258,8 @@ def _distance_from_drawn(start: End, end: End, snug: float) -> tuple[float, floa
     return max(start.angle, -end.angle, 0.0), abs(snug)
 
 
-def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
+def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) -> MountError:
+    """Say how far the belt is off, or which point makes a good mount with x and y swapped."""
     ends = np.array([end.angle for stretch in stretches for end in stretch])
     paths = mount.path(ends).length
     free = mount.scenario.belt.length
@@ -257,11 +270,30 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]]) -> str:
         nearest, word, end = int(np.argmin(paths)), "short", "shortest"
         remedy = "take a longer belt, or let the plate close further"
     path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
-    return (
-        f"the belt{_named(mount)} is {_length(mount, abs(free - path))} too {word} to become snug "
-        f"inside the travel; the {end} path there, at a plate angle of {angle:.2f} deg, is "
-        f"{_length(mount, path)}: {remedy} (mountcalc belts tells which would fit)"
+    off = f"{_length(mount, abs(free - path))} too {word} to become snug inside the travel"
+    slip = _swapped(mount, nodes) if abs(free - path) > _NO_BELT * free else None
+    if slip is not None:
+        return MountError(
+            mount.scenario.source,
+            slip.key,
+            f"x and y look swapped: with {slip.typed} the belt{_named(mount)} becomes snug inside "
+            f"the travel, as typed it is {off}",
+        )
+    return MountError(
+        mount.scenario.source,
+        belt_key(mount),
+        f"the belt{_named(mount)} is {off}; the {end} path there, at a plate angle of "
+        f"{angle:.2f} deg, is {_length(mount, path)}: {remedy} (mountcalc belts tells which would "
+        "fit)",
     )
+
+
+def _swapped(mount: Mount, nodes: Array) -> SwappedPoint | None:
+    """The point that makes a good mount with x and y swapped: a snug belt, and nothing clashes."""
+    for point in swapped_points(mount.scenario):
+        if not clashes(point.scenario) and _snug_stretches(Mount.of(point.scenario), nodes)[1]:
+            return point
+    return None
 
 
 def _named(mount: Mount) -> str:

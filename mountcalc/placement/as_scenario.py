@@ -60,7 +60,7 @@ def as_scenario(
             weight=scenario.plate.weight * length / space.plate_length,
             center_of_mass=middle,
         ),
-        adjuster=_adjuster(space, layouts, index),
+        adjuster=_adjuster(scenario.adjuster.across, space, layouts, index),
         parts=_parts(scenario, space, layouts, index),
     )
 
@@ -128,7 +128,7 @@ def _stops(swing: Vector) -> Vector:
     return float(low), float(high)
 
 
-def _adjuster(space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
+def _adjuster(across: float | None, space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
     kind = KINDS[layouts.kind[index]]
     thread = space.threads[layouts.thread[index]]
     tip = (float(layouts.tip_x[index]), float(layouts.tip_y[index]))
@@ -139,6 +139,7 @@ def _adjuster(space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
         acts=Acts.PULL if pulls else Acts.PUSH,
         thread=thread,
         advance_per_turn=thread.pitch,
+        across=across,
     )
     if kind is AdjusterKind.LINK:
         base = _moved(tip, axis, -space.link_length)

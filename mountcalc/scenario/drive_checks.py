@@ -10,8 +10,7 @@ from mountcalc.belts.sections import known_sections
 from mountcalc.belts.sections import section as v_section
 from mountcalc.scenario.facts import Facts, Finding, found
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, pulley_of
-from mountcalc.scenario.wording import listed, shown
-from mountcalc.units import si_factor
+from mountcalc.scenario.wording import both, listed, shown
 
 __all__ = ["DRIVE_RULES"]
 
@@ -24,10 +23,6 @@ _BELT_WANTED = {
     "mass": 'mass of one belt per length (such as "0.1 kg/m")',
     "traction": "coefficient of friction, wedging included (such as 0.5)",
 }
-
-
-def _both(length: float) -> str:
-    return f"{length / si_factor('in'):.4g} in ({length / si_factor('mm'):.4g} mm)"
 
 
 def _pulleys(facts: Facts) -> Iterator[Finding]:
@@ -43,8 +38,8 @@ def _pulleys(facts: Facts) -> Iterator[Finding]:
     if len(diameters) == _TWO and distance <= sum(diameters) / 2:
         yield found(
             "motor.shaft",
-            f"the pulleys overlap as drawn: the shafts are {_both(distance)} apart, the pulleys' "
-            f"radii add up to {_both(sum(diameters) / 2)}",
+            f"the pulleys overlap as drawn: the shafts are {both(distance)} apart, the pulleys' "
+            f"radii add up to {both(sum(diameters) / 2)}",
         )
 
 

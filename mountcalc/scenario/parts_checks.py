@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mountcalc.scenario.facts import Facts, Finding, found
-from mountcalc.units import si_factor
+from mountcalc.scenario.wording import both
 
 __all__ = ["PARTS_RULES"]
 
@@ -15,10 +15,6 @@ _BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
 _JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
 
-def _both(length: float) -> str:
-    return f"{length / si_factor('in'):.4g} in ({length / si_factor('mm'):.4g} mm)"
-
-
 def _mortise(facts: Facts) -> Iterator[Finding]:
     """A leaf is not let in through the whole plate, nor through the whole base."""
     for board in ("plate", "base"):
@@ -26,8 +22,8 @@ def _mortise(facts: Facts) -> Iterator[Finding]:
         if depths is not None and depths[0] >= depths[1] * (1 - _ROUNDING):
             yield found(
                 "hinge.mortise_depth",
-                f"less than the {board}'s thickness of {_both(depths[1])} wanted, got "
-                f"{_both(depths[0])}",
+                f"less than the {board}'s thickness of {both(depths[1])} wanted, got "
+                f"{both(depths[0])}",
             )
 
 
@@ -38,7 +34,7 @@ def _knuckle(facts: Facts) -> Iterator[Finding]:
         yield found(
             "hinge.knuckle_diameter",
             "more than twice the leaf's thickness wanted, since the leaf is rolled around the pin, "
-            f"got {_both(sizes[0])} for a leaf of {_both(sizes[1])}",
+            f"got {both(sizes[0])} for a leaf of {both(sizes[1])}",
         )
 
 
@@ -51,8 +47,8 @@ def _hinges_on_plate(facts: Facts) -> Iterator[Finding]:
     if number * sizes[0] > sizes[1] * (1 + _ROUNDING):
         yield found(
             "plate.width",
-            f"{number} hinge{'s' if number > 1 else ''} of {_both(sizes[0])} along the hinge's "
-            f"line do not fit on a plate of {_both(sizes[1])}; its width is along that line",
+            f"{number} hinge{'s' if number > 1 else ''} of {both(sizes[0])} along the hinge's "
+            f"line do not fit on a plate of {both(sizes[1])}; its width is along that line",
         )
 
 
@@ -82,8 +78,8 @@ def _bearing_opening(facts: Facts) -> Iterator[Finding]:
     if sizes is not None and sizes[0] <= min(sizes[1:]) * (1 + _ROUNDING):
         yield found(
             "guard.bearing_opening",
-            f"a hole for the bearing around a journal of {_both(min(sizes[1:]))} wanted, got "
-            f"{_both(sizes[0])}",
+            f"a hole for the bearing around a journal of {both(min(sizes[1:]))} wanted, got "
+            f"{both(sizes[0])}",
         )
 
 
@@ -106,7 +102,7 @@ def _floor(facts: Facts) -> Iterator[Finding]:
     """The hinge is above the floor."""
     places = facts.get("base.floor", "plate.hinge")
     if places is not None and places[0] >= places[1][1]:
-        yield found("base.floor", f"the hinge is not above it: its y is {_both(places[1][1])}")
+        yield found("base.floor", f"the hinge is not above it: its y is {both(places[1][1])}")
 
 
 PARTS_RULES = (

@@ -12,7 +12,8 @@ from typing import Any, NoReturn
 
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.scenario.build import build
-from mountcalc.scenario.facts import Finding
+from mountcalc.scenario.clashes import clashes
+from mountcalc.scenario.facts import Finding, path_of
 from mountcalc.scenario.lines import KeyPath, LineIndex
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.schema import ScenarioTable
@@ -21,7 +22,7 @@ from mountcalc.scenario.search_model import Search
 from mountcalc.scenario.validation import validate
 from mountcalc.scenario.wording import one_line, shown_key
 
-__all__ = ["key_line", "parse_scenario", "parse_search", "read_scenario", "read_search"]
+__all__ = ["doubts", "key_line", "parse_scenario", "parse_search", "read_scenario", "read_search"]
 
 _NO_SEARCH = (
     "missing table [search]: the ranges in which hinge and bolt may be (hinge_x, hinge_y, reach, "
@@ -116,7 +117,7 @@ def parse_scenario(text: str, source: str = "<text>") -> Scenario:
         A text that cannot be used, with every problem found in it.
     """
     source = _shown_source(source)
-    return build(_checked(text, source), _title(source), source)
+    return _possible(build(_checked(text, source), _title(source), source), text)
 
 
 def read_search(path: str | os.PathLike[str]) -> Search:
@@ -164,9 +165,18 @@ def parse_search(text: str, source: str = "<text>") -> Search:
     table = _checked(text, source)
     if table.search is None:
         _refuse(source, _NO_SEARCH)
-    scenario = build(table, _title(source), source)
+    scenario = _possible(build(table, _title(source), source), text)
     space, notes = build_search(table, table.search)
     return Search(replace(scenario, notes=(*scenario.notes, *notes)), space)
+
+
+def _possible(scenario: Scenario, text: str) -> Scenario:
+    """Refuse a mount whose points and sizes clash; note where they seem to."""
+    found = clashes(scenario)
+    sure = [Finding(path_of(clash.key), clash.text) for clash in found if clash.sure]
+    if sure:
+        raise ScenarioError(scenario.source, _problems(sure, text))
+    return replace(scenario, notes=(*scenario.notes, *(clash.sentence for clash in found)))
 
 
 def _checked(text: str, source: str) -> ScenarioTable:
@@ -200,6 +210,27 @@ def key_line(source: str, key: str) -> int | None:
     except (OSError, ValueError):
         return None
     return LineIndex(text).line_of(tuple(key.split(".")))
+
+
+def doubts(source: str) -> list[Problem]:
+    """What seems to clash in a scenario file, for whom its mount has failed.
+
+    Parameters
+    ----------
+    source : str
+        The file, which was read before.
+
+    Returns
+    -------
+    list of Problem
+        None where the file cannot be read again.
+    """
+    try:
+        text = _text(source, source)
+        scenario = build(_checked(text, source), _title(source), source)
+    except ScenarioError:
+        return []
+    return _problems([Finding(path_of(one.key), one.text) for one in clashes(scenario)], text)
 
 
 def _refuse(source: str, text: str, line: int | None = None) -> NoReturn:

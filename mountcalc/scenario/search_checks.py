@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.facts import Facts, Finding, path_of
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.outlines import contains
 from mountcalc.scenario.search_model import Action, BarredPart
-from mountcalc.scenario.wording import shown
+from mountcalc.scenario.wording import both, shown
 
 __all__ = ["check_search"]
 
@@ -22,6 +23,7 @@ def check_search(facts: Facts) -> Iterator[Finding]:
     yield from _driven_shaft(facts)
     yield from _threads(facts)
     yield from _nothing_to_try(facts)
+    yield from _motor_height(facts)
 
 
 def _found(key: str, text: str) -> Finding:
@@ -98,4 +100,19 @@ def _nothing_to_try(facts: Facts) -> Iterator[Finding]:
             "search.acts",
             'a "jack-in-plate" cannot pull: the tip bears on a fixed face; allow "push" or '
             '"hold-back", or another kind',
+        )
+
+
+def _motor_height(facts: Facts) -> Iterator[Finding]:
+    """No layout has its motor in its plate."""
+    found = facts.get("search.motor_height", "motor.frame")
+    if found is None:
+        return
+    (low, _), frame = found
+    least = least_body(frame)
+    if low < least:
+        yield _found(
+            "search.motor_height",
+            f"from {both(least)} on wanted, the radius that the body of frame {frame.name} has at "
+            f"least (estimate; its shaft height is {both(frame.shaft_height)}), got {both(low)}",
         )

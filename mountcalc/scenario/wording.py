@@ -5,9 +5,17 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
-from mountcalc.units import ANGLE, FORCE, LENGTH, MASS, TIME, Dimension
+from mountcalc.units import ANGLE, FORCE, LENGTH, MASS, TIME, Dimension, si_factor
 
-__all__ = ["dimension_name", "listed", "near_spelling", "one_line", "shown", "shown_key"]
+__all__ = [
+    "both",
+    "dimension_name",
+    "listed",
+    "near_spelling",
+    "one_line",
+    "shown",
+    "shown_key",
+]
 
 _LONGEST = 40
 _HUGE_BITS = 128
@@ -75,6 +83,11 @@ def near_spelling(word: str, known: Iterable[str], cutoff: float = 0.7) -> str |
     wanted = word[: 2 * _LONGEST].casefold().replace("-", "_").replace(" ", "_")
     near = difflib.get_close_matches(wanted, list(folded), n=1, cutoff=cutoff)
     return folded[near[0]] if near else None
+
+
+def both(length: float) -> str:
+    """Show a length [m] in inches and in millimetres."""
+    return f"{length / si_factor('in'):.4g} in ({length / si_factor('mm'):.4g} mm)"
 
 
 def listed(words: Iterable[str], last: str = "or") -> str:

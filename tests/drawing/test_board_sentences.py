@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.drawing.base_template import base_template
+from mountcalc.drawing.drawings import drawings_of
 from mountcalc.drawing.plate_template import plate_template
 from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import Acts, AdjusterKind
@@ -86,9 +87,10 @@ def test_a_shaft_that_is_drawn_off_its_frames_height_is_a_caution_of_the_plates_
     def given(direction, packing=0.0):
         plate = replace(mill.parts.plate, direction=direction)
         parts = replace(mill.parts, plate=plate, packing=packing)
-        return plate_template(replace(mill, parts=parts)).cautions
+        (plate,) = drawings_of(replace(mill, parts=parts), ["plate"])
+        return plate.cautions
 
     assert not [one for one in given(line.direction) if "motor's shaft is drawn" in one]
     (caution,) = (one for one in given(line.direction, INCH) if "motor's shaft is drawn" in one)
-    assert "is drawn 3 1/2 in off this face" in caution
-    assert "has it 4 1/2 in off" in caution
+    assert "is drawn 3.5 in off the face" in caution
+    assert "has it 4.5 in off" in caution

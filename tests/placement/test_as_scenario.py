@@ -167,7 +167,7 @@ def test_what_is_written_of_a_layout_is_read_and_drawn_as_it_was_found(name):
         floors.add(back.parts.base.floor is None)
         assert (back.parts.base.floor is None) == (made.plate.hinge[1] <= -0.2)
         low = judged.layouts.motor_height[index] < made.parts.frame.shaft_height - 2.1e-3
-        assert any("shaft height of" in note for note in back.notes) == low
+        assert any("motor's shaft is drawn" in note for note in back.notes) == low
     assert floors == {True, False}
 
 

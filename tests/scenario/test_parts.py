@@ -355,7 +355,7 @@ def test_of_two_tangents_the_one_nearer_to_the_adjuster_is_taken():
 
 
 def test_a_given_direction_rules():
-    text = changed(FULL, ("layers = 2", 'layers = 2\ndirection = "60 deg"'))
+    text = changed(JACK_IN_BASE, ("[plate]", '[plate]\ndirection = "60 deg"'))
     line = plate_line(parse_scenario(text))
     assert line.direction == pytest.approx(math.radians(60))
     assert line.taken_from is LineFrom.GIVEN
@@ -423,8 +423,9 @@ def test_a_shaft_height_that_the_drawing_does_not_have_is_noted():
     up = ("layers = 2", 'layers = 2\ndirection = "up"')
     assert notes_of(FULL, up) == [
         "The motor's shaft is drawn 3.5 in off the face that runs from the hinge along "
-        "plate.direction; frame NEMA 56 has a shaft height of 3.5 in and 0.25 in of packing. The "
-        "hinge's axis is taken to lie in the face that the motor stands on."
+        "plate.direction, and frame NEMA 56 on 0.25 in of packing has it 3.75 in off: one of "
+        "plate.direction and the two points is wrong (the hinge's pin is taken to lie in that "
+        "face)."
     ]
     within = ('packing = "1/4 in"', 'packing = "1.9 mm"')
     assert notes_of(FULL, up, within) == []
@@ -435,8 +436,8 @@ def test_a_shaft_height_that_the_drawing_does_not_have_is_noted():
 def test_a_hinge_under_the_motor_is_noted():
     (note,) = notes_of(FULL, ('packing = "1/4 in"', 'packing = "8 in"'))
     assert note.startswith(
-        "The hinge is drawn 9.66 in from the motor's shaft, no more than the shaft height of frame "
-        "NEMA 56, 3.5 in and 8 in of packing: "
+        "The hinge is drawn 9.66 in from the motor's shaft, nearer than the 11.5 in at which frame "
+        "NEMA 56 on 8 in of packing has it over the plate's face: "
     )
 
 
@@ -445,10 +446,12 @@ def test_a_tip_that_bears_on_neither_face_is_noted():
     tip = 'tip = ["-23 1/2 in", "-1 in"]'
     (note,) = notes_of(fits, (tip, 'tip = ["-24 in", "-1 in"]'))
     assert note == (
-        "The adjuster's tip is drawn 0.5 in off the nearer face of the plate, which runs from the "
-        "hinge at 90.0 deg (by motor.frame) and is 1.5 in thick."
+        "The bolt's tip is drawn 0.5 in inside the face that the motor stands on; the plate runs "
+        "from the hinge at 90.0 deg (by motor.frame) and is 1.5 in thick: a block carries it, or "
+        "one of them is wrong."
     )
-    assert notes_of(fits, (tip, 'tip = ["-25 in", "-1 in"]')) == []  # the other face
+    other_face = (tip, 'tip = ["-25 in", "-1 in"]'), ('axis = "left"', 'axis = "right"')
+    assert notes_of(fits, *other_face) == []
     away = (tip, 'tip = ["-24 in", "-1 in"]')
     assert notes_of(fits, away, ('thickness = "1 1/2 in"\n', "")) == []
 
