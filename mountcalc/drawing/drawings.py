@@ -12,7 +12,7 @@ from mountcalc.drawing.guard_panel import guard_panel
 from mountcalc.drawing.largest_mount import refuse_larger
 from mountcalc.drawing.model import Drawing
 from mountcalc.drawing.plate_template import plate_template
-from mountcalc.scenario.clashes import clashes
+from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["DRAWINGS", "all_drawings", "drawings_of"]
@@ -65,6 +65,6 @@ def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ..
         For a mount that is too large to be drawn, or that cannot be built as it is given.
     """
     refuse_larger(scenario)
-    cautions = tuple(clash.sentence for clash in clashes(scenario))
+    drawn = cautions(scenario)
     drawings = (draw(scenario) for name, draw in DRAWINGS.items() if name in names)
-    return tuple(replace(one, cautions=(*cautions, *one.cautions)) for one in drawings)
+    return tuple(replace(one, cautions=(*drawn, *one.cautions)) for one in drawings)

@@ -15,10 +15,11 @@ from mountcalc.scenario.drawn_plate import DrawnPlate, drawn_plate
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.parts_plate_line import LineFrom
+from mountcalc.scenario.standard_threads import nearest_standard
 from mountcalc.scenario.swapped import swapped_points
 from mountcalc.scenario.wording import listed
 
-__all__ = ["Clash", "clashes"]
+__all__ = ["Clash", "cautions", "clashes"]
 
 _FITS = 2e-3  # [m] (estimate): what drawing and measuring by hand may miss
 _SURELY = 6e-3  # [m] (estimate): beyond what they may miss
@@ -86,6 +87,11 @@ def clashes(scenario: Scenario) -> tuple[Clash, ...]:
     if found:
         found[0] = replace(found[0], text=found[0].text + _swap_hint(scenario))
     return tuple(found)
+
+
+def cautions(scenario: Scenario) -> tuple[str, ...]:
+    """What seems to clash in a mount that may be possible, as sentences; see `clashes`."""
+    return tuple(clash.sentence for clash in clashes(scenario))
 
 
 def _found(scenario: Scenario) -> list[Clash]:
@@ -156,8 +162,8 @@ def _height_of(drawn: _Drawn) -> str:
     return f"frame {frame.name}{f' on {drawn.write(packing)} of packing' if packing else ''}"
 
 
-def _shaft_in_plate(drawn: _Drawn) -> Iterator[Clash]:
-    """Without a frame the motor's body still has to find room over the plate."""
+def _motor_on_plate(drawn: _Drawn) -> Iterator[Clash]:
+    """Without a frame the motor's body still has to find room over the plate, and to reach it."""
     plate, write = drawn.plate, drawn.write
     adjuster = drawn.scenario.adjuster
     if drawn.scenario.parts.frame is not None:
@@ -165,11 +171,20 @@ def _shaft_in_plate(drawn: _Drawn) -> Iterator[Clash]:
     if not (plate.is_known or adjuster.kind is AdjusterKind.JACK_IN_BASE):
         return
     height = plate.line.shaft_height
+    told = (
+        f"the motor's shaft is drawn {write(height)} off {_line(plate)}, and that of a motor of "
+        "this weight is"
+    )
     if height < 0.5 * plate.body:
         yield Clash(
             "motor.shaft",
-            f"the motor's shaft is drawn {write(height)} off {_line(plate)}, and a motor of this "
-            f"weight is at least {write(plate.body)} from its shaft to its feet (estimate)",
+            f"{told} at least {write(plate.body)} off (estimate)",
+            sure=False,
+        )
+    elif height > plate.highest:
+        yield Clash(
+            "motor.shaft",
+            f"{told} at most {write(plate.highest)} off (estimate)",
             sure=False,
         )
 
@@ -426,9 +441,23 @@ def _line(plate: DrawnPlate) -> str:
     return "the plate's face" if plate.is_known else "the line from the hinge to the bolt's tip"
 
 
+def _thread(drawn: _Drawn) -> Iterator[Clash]:
+    """The adjuster's thread is one that can be bought."""
+    thread = drawn.scenario.adjuster.thread
+    nearest = None if thread is None else nearest_standard(thread)
+    if thread is not None and nearest is not None:
+        yield Clash(
+            "adjuster.thread",
+            f"{thread.name} is no thread of the standard series (coarse, fine or extra fine): the "
+            f"nearest is {nearest.name}, {drawn.write(nearest.pitch)} a turn; {thread.name} is "
+            f"taken as typed, {drawn.write(thread.pitch)} a turn",
+            sure=False,
+        )
+
+
 _CHECKS: tuple[Callable[[_Drawn], Iterator[Clash]], ...] = (
     _shaft_height,
-    _shaft_in_plate,
+    _motor_on_plate,
     _past_end,
     _behind_hinge,
     _faces,
@@ -437,4 +466,5 @@ _CHECKS: tuple[Callable[[_Drawn], Iterator[Clash]], ...] = (
     _under_motor,
     _past_side,
     _weights,
+    _thread,
 )

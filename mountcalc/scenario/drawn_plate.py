@@ -18,6 +18,8 @@ __all__ = ["DrawnPlate", "drawn_plate", "least_body"]
 _DENSEST = 6000.0  # [kg/m^3] a motor as a whole: iron, copper and air
 _SLENDEREST = 4.0  # length of a motor's body over its radius
 _LEANEST = 0.75  # radius of a motor's body over the shaft height of its frame
+_TALLEST = 4.0  # shaft height over the radius that the body surely has
+_PACKED = 0.15  # [m] under the feet
 _THICKEST = 0.075  # [m] of a plate of which nothing is said
 
 
@@ -68,6 +70,11 @@ class DrawnPlate:
             return least_body(frame)
         mass = self.scenario.motor.weight / STANDARD_GRAVITY
         return math.cbrt(mass / (math.pi * _SLENDEREST * _DENSEST))
+
+    @property
+    def highest(self) -> float:
+        """Shaft height that a motor of no known frame has at most, with what packs it up."""
+        return _TALLEST * self.body + _PACKED
 
     @property
     def half_feet(self) -> float:

@@ -17,6 +17,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import belt_key
 from mountcalc.errors import MountError
 from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption
+from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Display, PulleyFace, Scenario
 from mountcalc.tasks.amounts import length_text, need_text, room_text
 from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel, travel_notes
@@ -96,6 +97,7 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
         shortest_path=paths[0],
         longest_path=paths[1],
         notes=(
+            *cautions(scenario),
             *_notes(scenario, paths),
             *(() if wanted_speed is None else pulley_notes(scenario)),
         ),

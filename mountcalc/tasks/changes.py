@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 
 from mountcalc.belts.sections import heavier_section, section
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.finer_threads import finer_thread
 from mountcalc.scenario.model import (
     Adjuster,
     AdjusterKind,
@@ -21,6 +20,7 @@ from mountcalc.scenario.model import (
     Scenario,
     Vector,
 )
+from mountcalc.scenario.standard_threads import finer_thread
 from mountcalc.scenario.wording import listed
 from mountcalc.tasks.amounts import length_text, power_text
 from mountcalc.units import si_factor

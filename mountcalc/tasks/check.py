@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from mountcalc.results.check import Check, Verdict
+from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.bearing_notes import bearing_notes
 from mountcalc.tasks.bearing_report import bearing_reports
 from mountcalc.tasks.judgements import drive_judgements
+from mountcalc.tasks.measures import NUMBER, Measure, Topic
 from mountcalc.tasks.set_point import find_set_point
 
 __all__ = ["check"]
@@ -42,6 +44,8 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     judgements = [*drive_judgements(point), *bearing_judgements(point)]
     for report in reports:
         judgements += bearing_notes(report, scenario.display)
+    drawn = Topic("drawn", "points and sizes of the scenario against each other")
+    judgements += [drawn.judge(Measure.note(NUMBER, None), one.text) for one in clashes(scenario)]
     return Check(
         title=scenario.title,
         turns=point.turns,

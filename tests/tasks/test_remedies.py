@@ -9,9 +9,9 @@ import pytest
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.results.setting import Remedy
-from mountcalc.scenario.finer_threads import finer_thread
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.standard_threads import finer_thread
 from mountcalc.scenario.threads import read_thread
 from mountcalc.tasks import changes
 from mountcalc.tasks.holding_changes import hold_back, spring_in_series

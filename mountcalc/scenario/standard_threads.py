@@ -1,7 +1,8 @@
-"""The next finer standard thread of the same diameter."""
+"""The standard threads of the tables: the next finer one, and the nearest to one that is none."""
 
 from __future__ import annotations
 
+import math
 import re
 import tomllib
 from functools import lru_cache
@@ -12,11 +13,12 @@ from mountcalc.scenario.model import Thread
 from mountcalc.scenario.quantity_text import ValueTextError, read_number_text
 from mountcalc.scenario.threads import read_thread
 
-__all__ = ["finer_thread"]
+__all__ = ["finer_thread", "nearest_standard"]
 
 # A pitch this much finer than the thread's own is another one.
 _FINER = 0.999
 _SAME_SIZE = 1e-3  # [in]
+_SAME_PITCH = 1e-6
 _METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
 _GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
 _OTHER_SERIES = re.compile(r"ACME|BSW|BSF|^\s*Tr", re.IGNORECASE)
@@ -42,20 +44,43 @@ def finer_thread(thread: Thread) -> Thread | None:
         None where the diameter is not in the tables, the thread is of a series for power or of
         another standard, or no finer pitch is standard.
     """
-    if _OTHER_SERIES.search(thread.name):
+    found = (read_thread(name) for name in _of_its_size(thread))
+    return next((one for one in found if one.pitch < _FINER * thread.pitch), None)
+
+
+def nearest_standard(thread: Thread) -> Thread | None:
+    """Find the standard thread nearest to one that is in no table.
+
+    Parameters
+    ----------
+    thread : Thread
+        Its name as read by :func:`~mountcalc.scenario.threads.read_thread`.
+
+    Returns
+    -------
+    Thread or None
+        Of the same diameter and hand, the nearest pitch; None for a standard thread, and where
+        the tables do not have the diameter or the series.
+    """
+    found = [read_thread(name) for name in _of_its_size(thread)]
+    if not found:
         return None
+    nearest = min(found, key=lambda one: abs(math.log(one.pitch / thread.pitch)))
+    same = math.isclose(nearest.pitch, thread.pitch, rel_tol=_SAME_PITCH)
+    return None if same else nearest
+
+
+def _of_its_size(thread: Thread) -> list[str]:
+    """Names of the standard threads of a thread's diameter and hand, from coarse to fine."""
+    if _OTHER_SERIES.search(thread.name):
+        return []
     hand = "" if thread.right_handed else " LH"
     if metric := _METRIC.match(thread.name):
         size = f"{float(metric[1]):g}"
         pitches = _data()["metric_pitches"]["pitch_mm"].get(size, ())
-        names = [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
-    else:
-        size = _inch_size(thread.name)
-        names = [
-            f"{size}-{each}{hand}" for each in _data()["inch_pitches"]["per_inch"].get(size, ())
-        ]
-    found = (read_thread(name) for name in names)
-    return next((one for one in found if one.pitch < _FINER * thread.pitch), None)
+        return [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
+    size = _inch_size(thread.name)
+    return [f"{size}-{each}{hand}" for each in _data()["inch_pitches"]["per_inch"].get(size, ())]
 
 
 def _inch_size(name: str) -> str:
