@@ -131,8 +131,8 @@ def test_parts_do_not_change_the_mount():
          "got 56"),
         (('frame = "56"', 'frame = "145"'),
          'motor.frame: nothing is known of motor frame "145" (known: NEMA: 42, 48, 56, 56H, 143T, '
-         "145T, 182, 184, 182T, 184T; IEC: 63, 71, 80, 90S, 90L, 100L); did you mean "
-         '"NEMA 145T"?'),
+         "145T, 182, 184, 182T, 184T, 203, 204, 213, 215, 213T, 215T, 224, 225; IEC: 56, 63, 71, "
+         '80, 90S, 90L, 100L, 112M); did you mean "NEMA 145T"?'),
         (('frame = "56"\n', ""),
          'motor.packing: goes with frame only: give the frame of the motor (such as "56", "143T" '
          'or "IEC 80")'),
