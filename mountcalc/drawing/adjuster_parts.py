@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from mountcalc.drawing.baselines import SAME
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_side import BoardSide
+from mountcalc.drawing.bolt_across import across_words
 from mountcalc.drawing.bolt_hole import BLOCK_DEPTH, BLOCK_SHARE, bolt_diameter, drawn_diameter
 from mountcalc.drawing.link_parts import draw_link
 from mountcalc.drawing.model import Ink, Point
@@ -43,6 +44,7 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
     if adjuster.kind is AdjusterKind.NONE:
         return
     diameter = drawn_diameter(adjuster)
+    parts.notes.append(across_words(scenario))
     _say_sizes(parts, scenario, diameter)
     room = wrench_room(diameter)
     if adjuster.kind is AdjusterKind.LINK:

@@ -8,13 +8,17 @@ from dataclasses import dataclass, field
 from mountcalc.drawing.along_bodies import Body
 from mountcalc.drawing.along_guard import guard_bodies
 from mountcalc.drawing.along_stack import AlongStack, place_of
+from mountcalc.drawing.bolt_across import across_words
 from mountcalc.drawing.crowded_names import short_name
 from mountcalc.drawing.driven_opening import HOUSING_OVER_JOURNAL
+from mountcalc.drawing.guard_section import plate_across
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
 from mountcalc.drawing.model import Ink, Line, Point
+from mountcalc.drawing.plate_adjuster import meeting_on_plate
 from mountcalc.drawing.pulley_rims import assumed_width, rim_radii
-from mountcalc.drawing.swing import turned
-from mountcalc.scenario.model import Bearing, Scenario
+from mountcalc.drawing.swing import Swing, turned
+from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.model import AdjusterKind, Bearing, Scenario
 from mountcalc.tasks.skeleton import skeleton_of
 
 __all__ = ["AlongParts", "along_parts"]
@@ -22,6 +26,7 @@ __all__ = ["AlongParts", "along_parts"]
 # How things are drawn of which the scenario does not say more (estimates).
 _BODY_SHOWN = 1.2  # of a motor over its radius: the rest is broken off
 _PAST = 0.02  # [m] a shaft is drawn past what is on it where its end is not known
+_MARK = 0.012  # half a cross at the adjuster [m]
 _CENTRE_PAST = 0.15  # of a pulley's radius that its centre line is longer
 
 
@@ -97,6 +102,7 @@ def along_parts(scenario: Scenario, stack: AlongStack | None) -> AlongParts:
     _motor(parts, scenario, stack, motor[1])
     if stack is not None:
         _guard(parts, scenario, stack, shape)
+        _adjuster(parts, scenario, stack, shape.swing)
     _name_datum(parts, scenario, stack)
     return parts
 
@@ -247,6 +253,25 @@ def _guard(parts: AlongParts, scenario: Scenario, stack: AlongStack, shape: Guar
     if guard.spacers:
         parts.name("spacer", *guard.spacer_middles())
     parts.notes += guard.notes
+
+
+def _adjuster(parts: AlongParts, scenario: Scenario, stack: AlongStack, swing: Swing) -> None:
+    """Where it stands along the shafts, at the height at which it meets the plate at snug."""
+    plate, frame = plate_across(scenario, stack), plate_frame(scenario)
+    meeting = meeting_on_plate(scenario, frame, swing)
+    if plate is None or meeting is None:
+        return
+    across = stack.outward * (0.5 * sum(plate) + (scenario.adjuster.across or 0.0))
+    (x, y), (right, up) = frame.hinge, frame.along
+    on_plate = x + meeting.at * right, y + meeting.at * up
+    height = turned(on_plate, frame.hinge, swing.snug)[1]
+    ends = ((across - _MARK, height), (across + _MARK, height))
+    parts.centre_lines.append(Line((across, height - _MARK), (across, height + _MARK), Ink.CENTRE))
+    parts.centre_lines.append(Line(*ends, Ink.CENTRE))
+    name = "link" if scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
+    parts.motor_points.append((f"middle of the {name}", (across, height)))
+    parts.name(f"{name} at the plate", *ends)
+    parts.notes.append(across_words(scenario))
 
 
 def _next_to(position: float, bearings: Iterable[Bearing]) -> list[Bearing]:

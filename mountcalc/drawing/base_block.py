@@ -12,6 +12,7 @@ from mountcalc.drawing.base_way import side_of, way_of
 from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import FIRST, Board
+from mountcalc.drawing.bolt_across import place_across
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.model import Ink, Item, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
@@ -94,7 +95,8 @@ def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: 
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom = max(meeting.low - edge - half, strip.length + _SAW)
     # Else it stands at the datum edge, where it costs no further sheet.
-    meets = 0.5 * strip.width if in_place else half, meeting.at - edge
+    across = place_across(scenario, section.frame, strip.width)
+    meets = across if in_place else half, meeting.at - edge
     top = meeting.high - edge + half
     return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
 

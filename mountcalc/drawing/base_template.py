@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from mountcalc.drawing.base_adjuster import adjuster_line, meeting_on_base, meeting_place
 from mountcalc.drawing.base_block import Block, block_beside, block_items, block_words
 from mountcalc.drawing.base_section import base_section
@@ -9,6 +11,7 @@ from mountcalc.drawing.base_words import base_board_words, base_cautions, base_s
 from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.board_cautions import screw_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
+from mountcalc.drawing.bolt_across import place_across
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting
@@ -16,7 +19,7 @@ from mountcalc.drawing.plate_sizes import plate_width
 from mountcalc.drawing.plate_words import datum_note, hinge_notes, notes_of_other_hand
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
-from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.model import AdjusterKind, Display, Scenario
 
 __all__ = ["base_template"]
 
@@ -63,6 +66,8 @@ def base_template(scenario: Scenario) -> Drawing:
         meeting = block.meeting
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
+    at = None if meeting is None else _place(scenario, board, meeting, block)
+    sheet = _Sheet(board, meeting, at, pad, block)
     view, other = (_view(section.frame.pulley_side * turn) for turn in (1, -1))
     return Drawing(
         display=scenario.display,
@@ -70,7 +75,7 @@ def base_template(scenario: Scenario) -> Drawing:
         title=f"Base: {scenario.title}",
         view=view,
         other_hand={view: other} | notes_of_other_hand(scenario, board),
-        items=_items(scenario, board, meeting, pad, block),
+        items=_items(scenario.display, sheet),
         notes=(
             *_adjuster_notes(scenario, meeting),
             base_stands(scenario),
@@ -87,8 +92,19 @@ def base_template(scenario: Scenario) -> Drawing:
             *screw_cautions(scenario, scenario.parts.base.thickness, "base"),
         ),
         true_scale=True,
-        facts=_facts(board, meeting, block),
+        facts=_facts(sheet),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """What is on it; ``at`` [m] is where the adjuster meets board or block."""
+
+    board: Board
+    meeting: Meeting | None
+    at: Point | None
+    pad: float
+    block: Block | None
 
 
 def _view(pulley_side: float) -> str:
@@ -96,14 +112,11 @@ def _view(pulley_side: float) -> str:
     return f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
 
 
-def _items(
-    scenario: Scenario, board: Board, meeting: Meeting | None, pad: float, block: Block | None
-) -> tuple[Item, ...]:
-    display = scenario.display
-    if meeting is None:
+def _items(display: Display, sheet: _Sheet) -> tuple[Item, ...]:
+    board, meeting, block, at = sheet.board, sheet.meeting, sheet.block, sheet.at
+    if meeting is None or at is None:
         return board_items(board, (), (), (), display)
-    at = _place(board, meeting, block)
-    parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, pad))
+    parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, sheet.pad))
     named_at = pointed_at(meeting, at)
     if block is None:
         return board_items(board, parts, [at], [(named_at, meeting.text)], display)
@@ -130,17 +143,21 @@ def _cautions(scenario: Scenario, meeting: Meeting | None, edge: float) -> tuple
     return (f"The adjuster meets the base {place} from the hinged edge: off this board.",)
 
 
-def _place(board: Board, meeting: Meeting, block: Block | None) -> Point:
+def _place(scenario: Scenario, board: Board, meeting: Meeting, block: Block | None) -> Point:
     """Where the adjuster meets it on the sheet."""
-    return (0.5 * board.width, meeting.at - board.hinges.edge) if block is None else block.meets
+    if block is not None:
+        return block.meets
+    frame = base_section(scenario).frame
+    return place_across(scenario, frame, board.width), meeting.at - board.hinges.edge
 
 
-def _facts(board: Board, meeting: Meeting | None, block: Block | None) -> dict[str, float]:
+def _facts(sheet: _Sheet) -> dict[str, float]:
+    board, meeting, block = sheet.board, sheet.meeting, sheet.block
     facts = {"width": board.width, "length": board.length, "axis_below_edge": board.hinges.edge}
-    if meeting is not None:
-        facts |= dict(zip(("bolt_x", "bolt_y"), _place(board, meeting, block), strict=True))
-        if meeting.diameter is not None:
-            facts["bolt_hole"] = meeting.diameter
+    if sheet.at is not None:
+        facts |= dict(zip(("bolt_x", "bolt_y"), sheet.at, strict=True))
+    if meeting is not None and meeting.diameter is not None:
+        facts["bolt_hole"] = meeting.diameter
     if block is not None:
         facts |= {"block_across": block.from_axis[0], "block_up": block.from_axis[1]}
     return facts

@@ -6,6 +6,7 @@ from mountcalc.drawing.base_height import base_height, hinge_height
 from mountcalc.drawing.base_section import BaseSection, Stands, base_section
 from mountcalc.drawing.base_way import side_of, way_of
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.bolt_across import across_words
 from mountcalc.drawing.swing import Swing, swing_of
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.model import Scenario
@@ -125,7 +126,7 @@ def base_board_words(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
         told = f"{bench_length(thick, display)} thick"
     return (
         f"The base is as wide as the plate (estimate) and {told}.",
-        *(["The adjuster is taken in the middle of the base's width (estimate)."] if meets else []),
+        *([across_words(scenario)] if meets else []),
     )
 
 

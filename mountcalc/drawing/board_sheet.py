@@ -84,7 +84,9 @@ def board_items(
     return (*drawn, *callouts(words, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
 
 
-def meeting_items(meeting: Meeting, x: float, edge: float, pad: float) -> Iterator[Item]:
+def meeting_items(
+    meeting: Meeting, x: float, edge: float, pad: float, hole: Ink = Ink.DRILL
+) -> Iterator[Item]:
     """Where the adjuster meets the board.
 
     Parameters
@@ -97,6 +99,8 @@ def meeting_items(meeting: Meeting, x: float, edge: float, pad: float) -> Iterat
         How far the axis is outside the board's edge.
     pad : float [m]
         Metal around a bolt's tip.
+    hole : Ink
+        Of a hole.
 
     Yields
     ------
@@ -105,7 +109,7 @@ def meeting_items(meeting: Meeting, x: float, edge: float, pad: float) -> Iterat
     """
     low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
     if meeting.diameter is not None:
-        yield Circle((x, at), 0.5 * meeting.diameter, Ink.DRILL)
+        yield Circle((x, at), 0.5 * meeting.diameter, hole)
     if meeting.kind == "pad":
         corners = ((x - pad, low - pad), (x + pad, low - pad), (x + pad, high + pad))
         yield Path((*corners, (x - pad, high + pad)), closed=True, ink=Ink.MARK)

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from mountcalc.drawing.bench_lengths import bench_size
 from mountcalc.drawing.board_cautions import plate_cautions
 from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
+from mountcalc.drawing.bolt_across import drills_into_motor, place_across
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
-from mountcalc.drawing.model import Drawing, Item, Point
+from mountcalc.drawing.model import Drawing, Ink, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
 from mountcalc.drawing.plate_sizes import plate_width
 from mountcalc.drawing.plate_words import notes_of_other_hand, plate_notes
@@ -20,6 +21,12 @@ from mountcalc.scenario.model import Scenario
 
 __all__ = ["plate_template"]
 
+_NOT_DRILLED = (
+    "Where the bolt would pass the plate the motor stands in its way: its hole is drawn thin and "
+    "is not to be drilled. Move the bolt along the plate, or beside the motor and say so with "
+    "adjuster.across."
+)
+
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
@@ -29,13 +36,15 @@ class _Plan:
     slots: tuple[FootSlot, ...]
     meeting: Meeting | None
     pad: float
+    across: float
+    is_drilled: bool
 
     @property
     def bolt(self) -> Point | None:
         """Where the adjuster meets the board as the belt is snug [m]."""
         if self.meeting is None:
             return None
-        return 0.5 * self.board.width, self.meeting.at - self.board.hinges.edge
+        return self.across, self.meeting.at - self.board.hinges.edge
 
 
 def plate_template(scenario: Scenario) -> Drawing:
@@ -73,7 +82,10 @@ def plate_template(scenario: Scenario) -> Drawing:
             *swing.notes,
             *sizes.notes,
         ),
-        cautions=plate_cautions(scenario, plan.board, plan.slots, plan.meeting),
+        cautions=(
+            *([] if plan.is_drilled else [_NOT_DRILLED]),
+            *plate_cautions(scenario, plan.board, plan.slots, plan.meeting),
+        ),
         true_scale=True,
         facts=_facts(plan),
     )
@@ -106,7 +118,8 @@ def _plan(
     board = Board(width, length, hinges, hinge_leaves(hinges, width))
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    return _Plan(board, slots, meeting, pad)
+    across = place_across(scenario, frame, width)
+    return _Plan(board, slots, meeting, pad, across, not drills_into_motor(scenario, meeting))
 
 
 def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
@@ -120,9 +133,11 @@ def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
         corners = tuple(corner for slot in plan.slots for corner in slot.corners)
         told.append((corners, f"foot slots {size}"))
     if plan.meeting is not None and plan.bolt is not None:
-        parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad)
+        ink = Ink.DRILL if plan.is_drilled else Ink.EDGE
+        parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad, ink)
         measured.append(plan.bolt)
-        told.append((pointed_at(plan.meeting, plan.bolt), plan.meeting.text))
+        text = plan.meeting.text if plan.is_drilled else "not to be drilled here: under the motor"
+        told.append((pointed_at(plan.meeting, plan.bolt), text))
     return board_items(board, parts, measured, told, display)
 
 

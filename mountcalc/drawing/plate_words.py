@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mountcalc.drawing.along_stack import along_stack
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import Board
+from mountcalc.drawing.bolt_across import across_words
 from mountcalc.drawing.centre_lists import screw_note
 from mountcalc.drawing.foot_slots import FootSlot
 from mountcalc.drawing.plate_adjuster import Meeting
@@ -52,7 +53,7 @@ def plate_notes(
         f"The face that the motor stands on runs as {line.taken_from.value} has it, through the "
         f"hinge's axis; the motor's shaft is {bench_length(line.shaft_height, display)} above it.",
         *_feet(scenario, slots),
-        *([] if meeting is None else _meeting(meeting)),
+        *([] if meeting is None else _meeting(scenario, meeting)),
         *_no_meeting(scenario, meeting),
     )
 
@@ -157,8 +158,8 @@ def _pulley(scenario: Scenario) -> Iterator[str]:
     )
 
 
-def _meeting(meeting: Meeting) -> Iterator[str]:
-    yield "The adjuster is drawn in the middle of the plate's width (estimate)."
+def _meeting(scenario: Scenario, meeting: Meeting) -> Iterator[str]:
+    yield across_words(scenario)
     yield from meeting.notes
 
 

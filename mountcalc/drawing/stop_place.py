@@ -220,10 +220,11 @@ def _adjuster_radius(adjuster: Adjuster) -> float:
 
 
 def _room_beside(scenario: Scenario) -> tuple[float, float]:
-    """Board beside the adjuster, which is taken to be in its middle, and beside the motor [m]."""
+    """Board on the wider side of the adjuster, and beside the motor [m]."""
     sizes = TemplateSizes(scenario)
     half = 0.5 * plate_width(scenario, sizes.hinges(), sizes)
-    adjuster = half - _adjuster_radius(scenario.adjuster) - STOP_AIR
+    across = abs(scenario.adjuster.across or 0.0)
+    adjuster = half + across - _adjuster_radius(scenario.adjuster) - STOP_AIR
     frame = scenario.parts.frame
     if frame is None:
         return adjuster, -math.inf  # nobody knows how long the motor is

@@ -212,7 +212,7 @@ def test_what_no_key_gives_is_told_as_taken(mill):
         "taken 3/4 in thick (estimate)",
         "1/32 in wider than the bolt (common practice)",
         "half a leaf from the ends where there is room (estimates)",
-        "in the middle of the base's width (estimate)",
+        "in the middle of the plate's width (estimate",
         "2 in x 2 in, is an estimate",
     ):
         assert taken_so in said
