@@ -163,11 +163,10 @@ class _Finish:
         for_all, others = [], []
         for name, count in counts.most_common():
             why = first[name]
-            told = f"{why.sentence}; {why.what_to_change}" if why.what_to_change else why.sentence
             if (name, why.sentence) in common:
-                told = f"this is of the mount itself, whatever the layout: {told}"
+                told = f"this is of the mount itself, whatever the layout: {why.sentence}"
                 for_all.append(WhyNot(f"check:{name}", count, told))
             else:
-                told = f"of layouts that passed all else and were solved one by one: {told}"
+                told = f"of layouts that passed all else and were solved one by one: {why.sentence}"
                 others.append(WhyNot(f"check:{name}", count, told))
         return tuple(for_all), tuple(others)

@@ -21,13 +21,11 @@ from mountcalc.placement.shapes import (
     gaps,
     outlines_of,
 )
-from mountcalc.results.check import Verdict
 from mountcalc.results.setting import Fineness, SpringBalance
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search, SearchSpace
-from mountcalc.tasks.bearing_judgements import bearing_judgements
-from mountcalc.tasks.judgements import drive_judgements
-from mountcalc.tasks.set_point import SetPoint, find_set_point
+from mountcalc.tasks.judged import Judged, judge
+from mountcalc.tasks.set_point import SetPoint
 
 __all__ = ["Refusal", "Solved", "solved"]
 
@@ -56,11 +54,10 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """Why a layout does not hold: the judgement, what it says and what to change."""
+    """Why a layout does not hold: the judgement and what it says."""
 
     name: str
     sentence: str
-    what_to_change: str = ""
 
 
 def solved(
@@ -88,9 +85,10 @@ def solved(
     ends = float(measures.install[index]), float(measures.take_up[index])
     scenario = as_scenario(search.scenario, space, layouts, index, ends)
     try:
-        point = find_set_point(scenario)
+        judged = judge(scenario)
     except MountError as error:
         return (Refusal("solved", str(error)),)
+    point = judged.point
     sizes = Sizes.of(search.scenario, space)
     # Whoever builds it swings the plate from stop to stop, as they are written.
     swept = outlines_of(layouts, index, scenario.plate.travel, sizes)
@@ -98,7 +96,7 @@ def solved(
     meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, swept, search)
     refusals = (
         *_outside_travel(point, ends),
-        *_judged(point, measures, index),
+        *_judged(judged, measures, index),
         *meets,
         *_too_near(found, space),
     )
@@ -140,13 +138,11 @@ def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal
     )
 
 
-def _judged(point: SetPoint, measures: Measures, index: int) -> tuple[Refusal, ...]:
+def _judged(judged: Judged, measures: Measures, index: int) -> tuple[Refusal, ...]:
     """What the ordinary judgements refuse, or where solver and fast judge differ."""
-    judgements = (*drive_judgements(point), *bearing_judgements(point))
-    fails = [one for one in judgements if one.verdict is Verdict.FAIL]
-    if fails:
-        return tuple(Refusal(one.name, one.sentence, one.what_to_change) for one in fails)
-    setting = point.setting
+    if judged.fails:
+        return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
+    setting = judged.point.setting
     pairs = (
         (setting.set_turns, measures.set_turns[index]),
         (setting.set_tension, measures.set_tension[index]),

@@ -1,4 +1,4 @@
-"""Why layouts will not do, in sentences that say what to change, with numbers that were tried."""
+"""Why layouts will not do, and what was found to change that by trying it."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from mountcalc.placement.lifts import Lift, lifts_of
 from mountcalc.placement.reasons import Reason, reason_name
 from mountcalc.placement.sampling import points
 from mountcalc.results.place import WhyNot
-from mountcalc.scenario.search_model import Action, Search
+from mountcalc.scenario.search_model import Search
 
 __all__ = ["judge_of", "reasons_told"]
 
@@ -32,40 +32,27 @@ _MORE, _MORE_LAYOUTS = 1.5, 5
 
 _CAUSES = {
     Reason.BELT_TOO_SHORT: "the belt does not reach around both pulleys even where their rims "
-    "touch: take a longer belt or smaller pulleys",
-    Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height: move hinge_x "
-    "or hinge_y away from the motor, or build the motor up less",
-    Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate: move the hinge, or "
-    'allow motor_side = "either"',
-    Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate: move "
-    "the hinge farther from the motor, or take a motor with shorter feet",
-    Reason.PLATE_LENGTH: "the plate would be longer than plate_length: bring the hinge nearer to "
-    "the motor, take less reach, or allow a longer plate",
-    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new "
-    "belt: move the hinge so that the line from it to the motor's shaft is squarer to the line of "
-    "the shafts, or farther from the motor",
-    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach: "
-    "move the hinge so that the line from it to the motor's shaft is squarer to the line of the "
-    "shafts, or farther from the motor",
+    "touch",
+    Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height",
+    Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate",
+    Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate",
+    Reason.PLATE_LENGTH: "the plate would be longer than plate_length",
+    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new belt",
+    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach",
     Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
-    "plate hardly tightens the belt: move the hinge away from that line, or ask for less leverage",
+    "plate hardly tightens the belt",
     Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
-    "dead centre, or a face_offset puts its tip on the wrong side of the plate: move the hinge "
-    "farther from the motor, take another kind of adjuster, or leave face_offset out",
+    "dead centre, or a face_offset puts its tip on the wrong side of the plate",
     Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
-    "take-up: take less reach, or a longer thread",
+    "take-up",
     Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
-    "tension the belt: move the hinge",
-    Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit: take more reach",
-    Reason.HINGE_LOAD: "the hinge would carry more than its limit: move it, or take more reach",
+    "tension the belt",
+    Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit",
+    Reason.HINGE_LOAD: "the hinge would carry more than its limit",
     Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
-    "has the wanted grip and room for the hand's error: take finer threads, more reach or larger "
-    "pulleys",
-    Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor: take less "
-    "or more reach, so that it bears clear of the motor's feet, or another kind of adjuster; if it "
-    "stands beside the motor along the shafts, say bolt_beside_motor = true",
-    Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it: move hinge or reach "
-    "away from it, or ask for less clearance",
+    "has the wanted grip and room for the hand's error",
+    Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor",
+    Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it",
 }
 
 
@@ -83,9 +70,9 @@ def judge_of(search: Search) -> Judge:
 
 
 def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tuple[str, ...]]:
-    """Say of each reason what it means and what would help, the most frequent first.
+    """Say of each reason what it means and what helps, the most frequent first.
 
-    Some layouts are judged again with one constraint lifted at a time; what is said of it was
+    Some layouts are judged again with one constraint lifted at a time; what is said to help was
     counted.
 
     Parameters
@@ -107,7 +94,7 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
     told: set[str] = set()
     why_not = []
     for code in order:
-        sentence = _cause(code, search)
+        sentence = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
         advice = next((one for one in again.advice(code) if one[0] not in told), None)
         if advice is not None:
             told.add(advice[0])
@@ -115,16 +102,6 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
         name = reason_name(code, search.space.keep_outs)
         why_not.append(WhyNot(name, int(counts[code]), sentence, advice[1] if advice else 0.0))
     return tuple(why_not), () if counts[Reason.FEASIBLE] else (again.most(),)
-
-
-def _cause(code: int, search: Search) -> str:
-    """What a reason means; only what is not allowed yet is called for."""
-    cause = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
-    more = [one for one in (Action.PULL, Action.HOLD_BACK) if one not in search.space.acts]
-    if code != Reason.LEAVES_ADJUSTER or not more:
-        return cause
-    names = " or ".join(f'"{one}"' for one in more)
-    return f"{cause}, or allow {names} in acts"
 
 
 @dataclass(frozen=True)

@@ -28,6 +28,7 @@ from mountcalc.tasks.measures import (
     Kind,
 )
 from mountcalc.tasks.notes import CAUTIONS
+from mountcalc.tasks.printed_turns import turns_text
 
 __all__ = ["check_text"]
 
@@ -74,7 +75,7 @@ def _verdict(check: Check) -> str:
         text = f"{fails} of {fails + passes} judgements fail{'s' if fails == 1 else ''}."
     else:
         text = f"All {passes} judgements pass."
-    where = "" if check.turns is None else f"{check.turns:.2f} turns from zero, "
+    where = "" if check.turns is None else f"{turns_text(check.turns)} turns from zero, "
     lines = [paragraph("Verdict", text), paragraph("Judged", f"at {where}{check.turns_reason}.")]
     return "\n".join(lines)
 
@@ -86,17 +87,23 @@ def _judgements(check: Check, verdict: Verdict) -> str:
         return ""
     if verdict is not Verdict.NOTE:
         found.sort(key=lambda one: -math.inf if one.share is None else -one.share)
-    return "\n".join([_HEADS[verdict], *map(_judgement, found)])
+    by_cure: dict[str, list[Judgement]] = {}
+    for one in found:
+        by_cure.setdefault(one.what_to_change, []).append(one)
+    lines = [_HEADS[verdict]]
+    for cure, judgements in by_cure.items():
+        lines += map(_judgement, judgements)
+        if cure:
+            what = "it" if len(judgements) == 1 else f"these {len(judgements)}"
+            later = " " * (_SHARE + 2)
+            lines.append(wrap(f"To change {what} (solved and judged again): {cure}", later, later))
+    return "\n".join(lines)
 
 
 def _judgement(judgement: Judgement) -> str:
     lead = "  - " if judgement.verdict is Verdict.NOTE else f"{_share(judgement.share):>{_SHARE}}  "
-    later = " " * len(lead)
     sentence = judgement.sentence[0].upper() + judgement.sentence[1:]
-    lines = [wrap(f"{sentence} [{judgement.source}].", lead, later)]
-    if judgement.what_to_change:
-        lines.append(wrap(f"To change it: {judgement.what_to_change}.", later, later))
-    return "\n".join(lines)
+    return wrap(f"{sentence} [{judgement.source}].", lead, " " * len(lead))
 
 
 def _share(share: float | None) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from fractions import Fraction
 
 from mountcalc.scenario.model import Display
+from mountcalc.tasks.printed_turns import turns_text
 from mountcalc.units import si_factor
 
 __all__ = ["UNITS", "DisplayUnits", "figures", "fitted", "percent", "turns_text"]
@@ -101,17 +101,3 @@ def fitted(value: float, digits: int, width: int) -> str:
 def percent(share: float | None) -> str:
     """A share as a whole number of percent."""
     return "-" if share is None else f"{100 * share:.0f}"
-
-
-def turns_text(turns: float | None) -> str:
-    """Turns as a hand sets them: ``2 1/4``; decimals where they are no sixteenths."""
-    if turns is None:
-        return "-"
-    exact = Fraction(turns).limit_denominator(16)
-    if abs(float(exact) - turns) > 1e-6:  # noqa: PLR2004 (not a sixteenth)
-        return f"{turns:.3f}".rstrip("0").rstrip(".")
-    whole, rest = divmod(abs(exact), 1)
-    sign = "-" if exact < 0 else ""
-    if rest == 0:
-        return f"{sign}{whole}"
-    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"

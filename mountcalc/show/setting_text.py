@@ -9,12 +9,14 @@ from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
 from mountcalc.show.page import bullets, heading, paragraph, wrap
+from mountcalc.tasks.cures import NOTHING
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
 __all__ = ["by_spring_balance", "setting_text"]
 
 _FLATS = 6
+_MOST_REMEDIES = 4
 _SIXTY_FOURTHS = 64
 _STANDARD_GRAVITY = 9.80665
 
@@ -246,27 +248,23 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
 
 
 def _remedies(scenario: Scenario, advice: Advice) -> str:
-    if not advice.remedies:
-        return ""
-    return (
-        "WHAT WOULD WIDEN THE RANGE (each solved anew, what opens and widens most first)\n"
-        + bullets(f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies)
-    )
+    told = [f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies]
+    if not told and not advice.setting.open:
+        told = [NOTHING]
+    head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
+    return head + bullets(told[:_MOST_REMEDIES]) if told else ""
 
 
 def _effect(scenario: Scenario, remedy: Remedy) -> str:
     """What a remedy does, in numbers."""
     units = UNITS[scenario.display]
     if remedy.tension_min is None or remedy.tension_max is None:
-        return "Then: open." if remedy.open else "Then: still closed."
-    verdict = "still closed" if not remedy.open else "opens" if remedy.opens else "open"
+        return "Then: open."
     low, high = (units.strength(value, 2) for value in (remedy.tension_min, remedy.tension_max))
     after = remedy.turns_range_after
-    turns = ""
-    if after is not None:
-        turns = f", {after:.2f} turns" if after >= 0 else f", {-after:.2f} turns short"
+    turns = "" if after is None else f", {after:.2f} turns"
     wider = "" if remedy.widening is None else f", {remedy.widening:.2f} times as wide"
-    return f"Then: {verdict}, {low} to {high} {units.force}{turns}{wider}."
+    return f"Then: open, {low} to {high} {units.force}{turns}{wider}."
 
 
 def _weight(advice: Advice) -> str:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
 __all__ = [
+    "at_least",
+    "at_most",
     "force_text",
     "length_text",
     "need_text",
     "power_text",
     "rate_text",
     "room_text",
+    "shown_length",
     "significant",
     "speed_text",
 ]
@@ -25,6 +29,7 @@ _SPEED = {Display.INCH: ("ft/min", 0), Display.METRIC: ("m/s", 1)}
 _FORCE = {Display.INCH: "lbf", Display.METRIC: "N"}
 _RATE = {Display.INCH: "lbf/in", Display.METRIC: "N/mm"}
 _POWER = {Display.INCH: "hp", Display.METRIC: "W"}
+_UNITS = {"force": _FORCE, "power": _POWER}
 
 
 def significant(value: float, digits: int = 2) -> float:
@@ -45,6 +50,73 @@ def significant(value: float, digits: int = 2) -> float:
     if value == 0:
         return 0.0
     return round(value, digits - 1 - math.floor(math.log10(abs(value))))
+
+
+def at_least(value: float, kind: str, display: Display) -> float:
+    """A force or a power rounded up to two figures: its text shows no less than is wanted.
+
+    Parameters
+    ----------
+    value : float [N or W]
+        The amount, above zero.
+    kind : str
+        ``"force"`` or ``"power"``.
+    display : Display
+        Whose units are rounded.
+
+    Returns
+    -------
+    float [N or W]
+        What the text shows.
+    """
+    return _whole(value, _UNITS[kind][display], math.ceil, -_SHOWN_ROUNDING)
+
+
+def at_most(value: float, kind: str, display: Display) -> float:
+    """The same rounded down; see :func:`at_least`.
+
+    Parameters
+    ----------
+    value : float [N or W]
+        The amount, above zero.
+    kind : str
+        ``"force"`` or ``"power"``.
+    display : Display
+        Whose units are rounded.
+
+    Returns
+    -------
+    float [N or W]
+        What the text shows.
+    """
+    return _whole(value, _UNITS[kind][display], math.floor, _SHOWN_ROUNDING)
+
+
+def _whole(value: float, unit: str, whole: Callable[[float], int], rounding: float) -> float:
+    number = value / si_factor(unit)
+    if number <= 0:
+        return value
+    step = 10.0 ** (math.floor(math.log10(number)) - 1)
+    return whole(number / step + rounding) * step * si_factor(unit)
+
+
+def shown_length(value: float, display: Display) -> float:
+    """A length as its text shows it, so that what is made of it is what was reckoned.
+
+    Parameters
+    ----------
+    value : float [m]
+        The length.
+    display : Display
+        Whose units are rounded.
+
+    Returns
+    -------
+    float [m]
+        The nearest that :func:`length_text` can show.
+    """
+    unit, decimals = _LENGTH[display]
+    return round(value / si_factor(unit), decimals) * si_factor(unit)
 
 
 def length_text(value: float, display: Display) -> str:

@@ -13,16 +13,11 @@ from mountcalc.formulas.trumpler import start_up_criterion
 from mountcalc.results.check import Judgement, Verdict
 from mountcalc.scenario.model import Bearing
 from mountcalc.tasks.bearings import CASES, BearingSolution, solve_bearings
-from mountcalc.tasks.judgements import reset_or
 from mountcalc.tasks.measures import ANGLE, FORCE, PRESSURE, Measure, Topic
 from mountcalc.tasks.set_point import TIGHT, SetPoint
 
-__all__ = ["bearing_judgements"]
+__all__ = ["bearing_judgements", "opposite_to_loads"]
 
-LESS_LOAD = (
-    "take larger pulleys at the same ratio, bring the pulley nearer to its bearing, or lead the "
-    "belt where its pull and the other loads cancel"
-)
 # A load below this share of the limit has no direction that matters.
 _HARDLY_LOADED = 0.01
 _LIMIT_SOURCE = "given in the scenario"
@@ -94,6 +89,25 @@ def bearing_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     return tuple(found)
 
 
+def opposite_to_loads(point: SetPoint, index: int) -> float:
+    """The direction that all loads of one bearing are farthest from.
+
+    Parameters
+    ----------
+    point : SetPoint
+        The mount where it is judged.
+    index : int
+        Which bearing.
+
+    Returns
+    -------
+    float [rad]
+        From the shaft's centre.
+    """
+    directions = np.array([angle for _, angle in _Loads.of(point, index).directions()])
+    return float(np.arctan2(-np.sin(directions).sum(), -np.cos(directions).sum()))
+
+
 def _untold(topic: Topic, loads: _Loads) -> Judgement:
     """A load that cannot be told; what loses the plate is judged elsewhere."""
     sentence = f'"{loads.bearing.name}": no load can be told where the plate finds no balance'
@@ -117,7 +131,6 @@ def _limit(loads: _Loads, name: str) -> Judgement:
         Measure.at_most(kind, value / scale, limit / scale),
         f'"{bearing.name}" carries {kind.text(value / scale, display)} {_when(name)}, '
         f"of {kind.text(limit / scale, display)}",
-        reset_or(loads.point, LESS_LOAD),
     )
 
 
@@ -138,7 +151,6 @@ def _start_up(loads: _Loads) -> Judgement:
         Measure.at_most(PRESSURE, criterion.value, criterion.limit),
         f'"{bearing.name}" stands under {PRESSURE.text(criterion.value, display)} before it '
         f"turns; {PRESSURE.text(criterion.limit, display)} is the most",
-        reset_or(loads.point, LESS_LOAD),
     )
 
 
@@ -162,7 +174,6 @@ def _service(loads: _Loads, key: str) -> Judgement:
         measure,
         f'"{bearing.name}" carries {value} at rest or running, {where} '
         f"the range in use for {service.name}, {low} to {high}",
-        f"{reset_or(loads.point, LESS_LOAD)}, or fit a longer bearing",
     )
 
 
@@ -174,7 +185,6 @@ def _directions(loads: _Loads) -> Iterator[Judgement]:
             loads,
             "groove-direction",
             [(name, judge_groove(angle, groove)) for name, angle in loads.directions()],
-            "turn the groove away from the load",
         )
     if (cap := bearing.cap_direction) is not None:
         yield _direction(
@@ -184,13 +194,10 @@ def _directions(loads: _Loads) -> Iterator[Judgement]:
                 (name, judge_cap(angle, cap, cap_dowelled=bearing.cap_dowelled))
                 for name, angle in loads.directions()
             ],
-            "dowel or gib the cap to its base, turn the box, or lead the belt from the other side",
         )
 
 
-def _direction(
-    loads: _Loads, name: str, judged: list[tuple[str, DirectionJudgement]], change: str
-) -> Judgement:
+def _direction(loads: _Loads, name: str, judged: list[tuple[str, DirectionJudgement]]) -> Judgement:
     """The worst direction that a load takes under one rule."""
     bearing = loads.bearing
     if not judged:
@@ -202,5 +209,5 @@ def _direction(
     if worst.met and measure.verdict is Verdict.FAIL:  # a dowelled cap may be loaded
         measure = Measure(ANGLE, worst.angle, verdict=Verdict.PASS)
     return Topic(name, worst.source, bearing.name, case).judge(
-        measure, f'"{bearing.name}", {_when(case)}: {worst.sentence}', change
+        measure, f'"{bearing.name}", {_when(case)}: {worst.sentence}'
     )

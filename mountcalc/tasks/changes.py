@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from mountcalc.belts.sections import heavier_section, section
 from mountcalc.equilibrium.mount import Mount
@@ -22,15 +23,15 @@ from mountcalc.scenario.model import (
 )
 from mountcalc.scenario.standard_threads import finer_thread
 from mountcalc.scenario.wording import listed
-from mountcalc.tasks.amounts import length_text, power_text
+from mountcalc.tasks.amounts import at_most, length_text, power_text, shown_length
 from mountcalc.units import si_factor
 
-__all__ = ["CHANGES", "Change", "weight_alone_of"]
+__all__ = ["CHANGES", "CURES", "Change", "slower_driven", "weight_alone_of"]
 
-_LARGER = 1.25
+_LARGER, _MUCH_LARGER = 1.25, 1.75
 _PULLEY_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
 _FURTHER = 1.25
-_LESS_POWER = 0.75
+_LESS_POWER, _HALF = 0.75, 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,18 +47,16 @@ class Change:
     is_finer: bool = False
 
 
-def larger_pulleys(scenario: Scenario, snug: float) -> Change:
+def larger_pulleys(scenario: Scenario, snug: float, times: float = _LARGER) -> Change:
     """Both pulleys larger at the same ratio, the belt snug where it was."""
     unit, step = _PULLEY_STEP[scenario.display]
     step *= si_factor(unit)
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
-    rounded = max(round(_LARGER * small / step), math.floor(small / step) + 1) * step
-    factor = rounded / small
-    motor, driven = scenario.motor, scenario.driven
-    changed = replace(
+    factor = max(round(times * small / step), math.floor(small / step) + 1) * step / small
+    changed = _with_radii(
         scenario,
-        motor=replace(motor, pulley_radius=factor * motor.pulley_radius),
-        driven=replace(driven, pulley_radius=factor * driven.pulley_radius),
+        factor * scenario.motor.pulley_radius,
+        factor * scenario.driven.pulley_radius,
     )
     changed = _snug_at(changed, snug)
     diameters = [
@@ -69,6 +68,46 @@ def larger_pulleys(scenario: Scenario, snug: float) -> Change:
         f"Fit larger pulleys at the same ratio: {diameters[0]} on the motor and {diameters[1]} on "
         f"the driven shaft (pitch diameters), with a belt of {_belt_length(changed)}. The belt "
         "runs faster and needs less pull for the same power.",
+        changed,
+    )
+
+
+def _with_radii(scenario: Scenario, motor: float, driven: float) -> Scenario:
+    """Pulleys of other pitch radii [m], their diameters as they are told."""
+    motor, driven = (shown_length(2 * one, scenario.display) / 2 for one in (motor, driven))
+    return replace(
+        scenario,
+        motor=replace(scenario.motor, pulley_radius=motor),
+        driven=replace(scenario.driven, pulley_radius=driven),
+    )
+
+
+def slower_driven(scenario: Scenario, snug: float) -> Change:
+    """A driven pulley so large that its shaft keeps to its greatest speed.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount, whose driven shaft has a greatest speed.
+    snug : float [rad]
+        Where the belt is snug.
+
+    Returns
+    -------
+    Change
+        With a belt that is snug there, too.
+    """
+    most, motor = scenario.driven.max_speed, scenario.motor
+    assert most is not None, "asked where a greatest speed is passed"
+    unit, step = _PULLEY_STEP[scenario.display]
+    step *= si_factor(unit)
+    least = 2 * motor.pulley_radius * motor.speed / most
+    diameter = math.ceil(least / step - 1e-9) * step
+    changed = _snug_at(_with_radii(scenario, motor.pulley_radius, diameter / 2), snug)
+    return Change(
+        "slower-driven",
+        f"Fit a driven pulley of {length_text(diameter, scenario.display)} pitch diameter, with a "
+        f"belt of {_belt_length(changed)}.",
         changed,
     )
 
@@ -110,8 +149,10 @@ def one_more_belt(scenario: Scenario, snug: float) -> Change | None:
 
 def further_apart(scenario: Scenario, snug: float) -> Change:
     """Motor, hinge and adjuster further away along the line of centres, with a longer belt."""
+    apart = math.dist(scenario.motor.shaft, scenario.driven.shaft)
+    step = shown_length((_FURTHER - 1) * apart, scenario.display)
     along = [
-        (_FURTHER - 1) * (at - center)
+        step * (at - center) / apart
         for at, center in zip(scenario.motor.shaft, scenario.driven.shaft, strict=True)
     ]
 
@@ -136,7 +177,7 @@ def further_apart(scenario: Scenario, snug: float) -> Change:
     changed = _snug_at(changed, snug)
     return Change(
         "further-apart",
-        f"Move motor, hinge and adjuster {length_text(math.hypot(*along), scenario.display)} "
+        f"Move motor, hinge and adjuster {length_text(step, scenario.display)} "
         f"further from the driven shaft along the line of centres, with a belt of "
         f"{_belt_length(changed)}.",
         changed,
@@ -176,13 +217,13 @@ def loads_elsewhere(scenario: Scenario, snug: float) -> Change | None:
     )
 
 
-def lower_demand(scenario: Scenario, snug: float) -> Change | None:
+def lower_demand(scenario: Scenario, snug: float, share: float = _LESS_POWER) -> Change | None:
     """The machine asked for less power."""
     del snug
     driven = scenario.driven
     if driven.power == 0:
         return None
-    power = _LESS_POWER * driven.power
+    power = at_most(share * driven.power, "power", scenario.display)
     return Change(
         "lower-demand",
         f"Ask the machine for {power_text(power, scenario.display)} instead of "
@@ -199,10 +240,11 @@ def nearer_pulley(scenario: Scenario, snug: float) -> Change | None:
     at = driven.pulley_position
     between = low < at < high
     goal = 0.5 * (low + high) if between else min(max(at, low), high)
-    nearer = 0.5 * (at + goal)
-    if abs(at - goal) <= 1e-9 * (high - low):
+    shift = shown_length(0.5 * (goal - at), scenario.display)
+    if shift == 0:
         return None
-    step = length_text(abs(at - nearer), scenario.display)
+    nearer = at + shift
+    step = length_text(abs(shift), scenario.display)
     where = (
         "towards the middle between the bearings"
         if between
@@ -272,8 +314,8 @@ def weight_alone_change(scenario: Scenario, snug: float) -> Change | None:
 
 
 def _snug_at(scenario: Scenario, angle: float) -> Scenario:
-    """The same with the belt that is snug at a plate angle [rad]."""
-    length = float(Mount.of(scenario).path(angle).length)
+    """The same with the belt that is snug at a plate angle [rad], or next to it."""
+    length = shown_length(float(Mount.of(scenario).path(angle).length), scenario.display)
     return replace(scenario, belt=replace(scenario.belt, length=length, designation=None))
 
 
@@ -293,3 +335,20 @@ CHANGES: tuple[Callable[[Scenario, float], Change | None], ...] = (
     finer_screw,
     weight_alone_change,
 )
+"""What may widen a range."""
+
+CURES: tuple[Callable[[Scenario, float], Change | None], ...] = (
+    other_rotation,
+    loads_elsewhere,
+    nearer_pulley,
+    lower_demand,
+    larger_pulleys,
+    one_more_belt,
+    heavier_belt,
+    further_apart,
+    finer_screw,
+    partial(lower_demand, share=_HALF),
+    partial(larger_pulleys, times=_MUCH_LARGER),
+    weight_alone_change,
+)
+"""What may cure a judgement, the easiest first, then the same in a stronger dose."""

@@ -5,12 +5,11 @@ from __future__ import annotations
 from mountcalc.results.check import Check, Verdict
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
-from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.bearing_notes import bearing_notes
 from mountcalc.tasks.bearing_report import bearing_reports
-from mountcalc.tasks.judgements import drive_judgements
+from mountcalc.tasks.cures import cures, with_cures
+from mountcalc.tasks.judged import judge
 from mountcalc.tasks.measures import NUMBER, Measure, Topic
-from mountcalc.tasks.set_point import find_set_point
 
 __all__ = ["check"]
 
@@ -39,9 +38,10 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     InputError
         Where ``turns`` is not a number in the travel.
     """
-    point = find_set_point(scenario, turns)
+    judged = judge(scenario, turns)
+    point = judged.point
     reports = bearing_reports(point)
-    judgements = [*drive_judgements(point), *bearing_judgements(point)]
+    judgements = [*with_cures(judged, cures(judged))]
     for report in reports:
         judgements += bearing_notes(report, scenario.display)
     drawn = Topic("drawn", "points and sizes of the scenario against each other")

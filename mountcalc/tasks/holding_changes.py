@@ -19,7 +19,7 @@ from mountcalc.tasks.changes import Change
 from mountcalc.tasks.promises import Promises
 from mountcalc.units import si_factor
 
-__all__ = ["hold_back", "spring_in_series"]
+__all__ = ["hold_back", "hold_both_ways", "spring_in_series"]
 
 # What a turn does with the spring, of what it does without.
 _SHARE_OF_A_TURN = 0.25
@@ -120,13 +120,36 @@ def hold_back(promises: Promises) -> Change | None:
     )
 
 
-def _hold_back_sentence(scenario: Scenario) -> str:
-    how = (
-        "a link that can push as well as pull"
-        if scenario.adjuster.kind is AdjusterKind.LINK
-        else "a screw with a nut on each side, or with a pinned end"
+def hold_both_ways(scenario: Scenario) -> Change | None:
+    """An adjuster that holds the plate whichever way it wants to go.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount as it stands.
+
+    Returns
+    -------
+    Change or None
+        None where the adjuster does that already, or there is none.
+    """
+    if scenario.adjuster.kind is AdjusterKind.NONE or scenario.adjuster.acts is Acts.BOTH:
+        return None
+    return Change(
+        "hold-both-ways",
+        f'Let the adjuster hold the plate both ways ({_how(scenario)}; acts = "both").',
+        replace(scenario, adjuster=replace(scenario.adjuster, acts=Acts.BOTH)),
     )
+
+
+def _hold_back_sentence(scenario: Scenario) -> str:
     return (
         "Weight alone already over-tightens the belt: let the adjuster hold the plate back as well "
-        f'({how}; acts = "both"), and back it off.'
+        f'({_how(scenario)}; acts = "both"), and back it off.'
     )
+
+
+def _how(scenario: Scenario) -> str:
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        return "a link that can push as well as pull"
+    return "a screw with a nut on each side, or with a pinned end"

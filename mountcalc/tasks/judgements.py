@@ -22,13 +22,12 @@ from mountcalc.tasks.measures import (
 )
 from mountcalc.tasks.set_point import SetPoint
 
-__all__ = ["MORE_GRIP", "drive_judgements", "reset_or"]
+__all__ = ["drive_judgements"]
 
 Array = NDArray[np.float64]
 
 OURS = "the scenario, or the default where it is silent"
 GIVEN = "given in the scenario"
-MORE_GRIP = "take larger pulleys at the same ratio, or ask for less power"
 _LOST = {
     State.NO_BALANCE: "finds no balance with a taut belt",
     State.AT_STOP: "is driven against the tight end of the travel",
@@ -56,42 +55,15 @@ def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     return tuple(found)
 
 
-def reset_or(point: SetPoint, otherwise: str) -> str:
-    """To go to the gentlest setting where that is open and not where the mount is, or else.
-
-    Parameters
-    ----------
-    point : SetPoint
-        Where the mount is judged.
-    otherwise : str
-        What else to advise.
-
-    Returns
-    -------
-    str
-        What to change.
-    """
-    setting, error = point.setting, point.scenario.limits.turn_error
-    if not setting.open or setting.set_turns is None or point.turns is None:
-        return otherwise
-    low, high = setting.turns_min, setting.turns_max
-    is_loose = low is not None and point.turns < low + error - 1e-9
-    is_tight = high is not None and point.turns > high - error + 1e-9
-    if not (is_loose or is_tight):
-        return otherwise
-    return f"{'tighten' if is_loose else 'slacken'} to {figures(setting.set_turns)} turns"
-
-
 def _setting(point: SetPoint) -> Judgement:
     """Whether any setting keeps both promises."""
     topic = Topic("setting", OURS)
     setting = point.setting
     verdict = Verdict.PASS if setting.open else Verdict.FAIL
-    change = f"{MORE_GRIP}; the pulley nearer to its bearing or a longer bearing helps, too"
     if not point.has_adjuster or setting.turns_min is None:
         kept = "weight alone keeps the wanted grip and every bearing within its limits"
         sentence = kept if setting.open else str(setting.why_not_open)
-        return topic.judge(Measure(NUMBER, None, verdict=verdict), sentence, change)
+        return topic.judge(Measure(NUMBER, None, verdict=verdict), sentence)
     most = setting.turns_max
     width = (point.promises.last_turn if most is None else most) - setting.turns_min
     needed = 2 * setting.turn_error
@@ -101,7 +73,7 @@ def _setting(point: SetPoint) -> Judgement:
         f"{'end of the travel' if most is None else 'first limit'}; "
         f"a hand and a lock nut want {figures(needed)} turns"
     )
-    return topic.judge(Measure(NUMBER, width, needed, measure.share, verdict), sentence, change)
+    return topic.judge(Measure(NUMBER, width, needed, measure.share, verdict), sentence)
 
 
 def _least_grip(point: SetPoint, name: str) -> tuple[float, str]:
@@ -126,9 +98,7 @@ def _grip(point: SetPoint, name: str) -> Judgement:
             f"{name}, the belt carries {figures(value)} times the pull that is needed before it "
             f"slips; {figures(wanted)} times is wanted"
         )
-    return Topic("grip", OURS, case=name).judge(
-        Measure.at_least(NUMBER, value, wanted), sentence, reset_or(point, MORE_GRIP)
-    )
+    return Topic("grip", OURS, case=name).judge(Measure.at_least(NUMBER, value, wanted), sentence)
 
 
 def _start(point: SetPoint) -> Judgement:
@@ -165,11 +135,7 @@ def _plate(point: SetPoint) -> Judgement:
         if names:
             lost.append(f"{listed(names, 'and')}, the plate {why}")
     if lost:
-        return topic.judge(
-            Measure(NUMBER, None, verdict=Verdict.FAIL),
-            "; ".join(lost),
-            "move the hinge, or use an adjuster that can hold the plate both ways",
-        )
+        return topic.judge(Measure(NUMBER, None, verdict=Verdict.FAIL), "; ".join(lost))
     return _resting_plate(topic, states, has_adjuster=point.has_adjuster)
 
 
@@ -218,7 +184,6 @@ def _part(point: SetPoint, name: str) -> Judgement:
     return topic.judge(
         Measure.at_most(FORCE, value, limit),
         f"{sentence}; {FORCE.text(limit, display)} is allowed",
-        f"use a stronger {name}, or move it so that the lever on the belt's pull is better",
     )
 
 
@@ -233,7 +198,6 @@ def _speed(point: SetPoint) -> Judgement:
     return Topic("driven-speed", GIVEN).judge(
         Measure.at_most(ROTATION_SPEED, speed, most),
         f"{turns}; its maximum is {ROTATION_SPEED.text(most, point.scenario.display)}",
-        "use a larger driven pulley or a smaller motor pulley",
     )
 
 
@@ -244,5 +208,4 @@ def _rating(point: SetPoint) -> Judgement:
         Measure.at_most(POWER, power, rating),
         f"the machine takes {POWER.text(power, scenario.display)} of the "
         f"{POWER.text(rating, scenario.display)} that the motor is rated for",
-        "use a motor of a higher rating, or ask for less power",
     )

@@ -145,8 +145,8 @@ class Topic:
     subject: str = ""
     case: str = ""
 
-    def judge(self, measure: Measure, sentence: str, change: str = "") -> Judgement:
-        """The judgement; ``change`` is what to do where it fails."""
+    def judge(self, measure: Measure, sentence: str) -> Judgement:
+        """The judgement; what would change it is for cures to find."""
         outside = measure.kind.outside
         return Judgement(
             name=self.name,
@@ -159,5 +159,5 @@ class Topic:
             verdict=measure.verdict,
             sentence=sentence,
             source=self.source,
-            what_to_change=change if measure.verdict is Verdict.FAIL else "",
+            what_to_change="",
         )

@@ -13,8 +13,8 @@ from mountcalc.results.setting import Remedy, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.changes import CHANGES, Change
 from mountcalc.tasks.holding_changes import hold_back, spring_in_series
-from mountcalc.tasks.promises import Promises, promises_of
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.tasks.judged import Judged, judge
+from mountcalc.tasks.promises import Promises
 
 __all__ = ["SolvedRemedy", "remedies", "solved_remedies"]
 
@@ -65,8 +65,8 @@ def remedies(scenario: Scenario) -> tuple[Remedy, ...]:
     Returns
     -------
     tuple of Remedy
-        First those that give the mount a setting, then by how much they widen the range; a change
-        that cannot be made, cannot be solved or widens nothing is not among them.
+        By how much they widen the range. Each gives the mount a setting at which nothing fails
+        that passes as it stands; a change that does not, or widens nothing, is not among them.
 
     Raises
     ------
@@ -94,17 +94,19 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
     MountError
         Where the mount as it stands cannot be solved.
     """
-    promises, setting = promises_of(scenario), gentlest_setting(scenario)
-    before = _Range(setting, _room(promises, setting))
+    judged = judge(scenario)
+    before = _range(judged)
     found = []
-    for change in _changes(promises, setting):
+    for change in _changes(judged.point.promises, judged.point.setting):
         try:
-            after = _range(change.scenario)
+            changed = judge(change.scenario)
         except MountError:
             continue
+        after = _range(changed)
+        if not after.setting.open or changed.fails.keys() - judged.fails.keys():
+            continue
         widening = _widening(before, after, is_finer=change.is_finer)
-        opens = after.setting.open and not setting.open
-        if opens or widening >= _LEAST_WIDENING:
+        if not before.setting.open or widening >= _LEAST_WIDENING:
             found.append((_rank(after, widening), _solved(change, before, after, widening)))
     found.sort(key=lambda one: one[0], reverse=True)
     return tuple(one for _, one in found)
@@ -117,9 +119,9 @@ def _changes(promises: Promises, setting: Setting) -> Iterator[Change]:
     return (change for change in made if change is not None)
 
 
-def _range(scenario: Scenario) -> _Range:
-    setting = gentlest_setting(scenario)
-    return _Range(setting, _room(promises_of(scenario), setting))
+def _range(judged: Judged) -> _Range:
+    point = judged.point
+    return _Range(point.setting, _room(point.promises, point.setting))
 
 
 def _room(promises: Promises, setting: Setting) -> float:
@@ -152,8 +154,8 @@ def _widening(before: _Range, after: _Range, *, is_finer: bool) -> float:
     return after.room / before.room if before.room > 0 else math.inf
 
 
-def _rank(after: _Range, widening: float) -> tuple[bool, float, float]:
-    return after.setting.open, widening, after.room
+def _rank(after: _Range, widening: float) -> tuple[float, float]:
+    return widening, after.room
 
 
 def _solved(change: Change, before: _Range, after: _Range, widening: float) -> SolvedRemedy:

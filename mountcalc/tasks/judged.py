@@ -1,0 +1,66 @@
+"""A mount with every judgement that it can fail: the one verdict that all commands share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.results.check import Judgement, Verdict
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.bearing_judgements import bearing_judgements
+from mountcalc.tasks.judgements import drive_judgements
+from mountcalc.tasks.set_point import SetPoint, find_set_point
+
+__all__ = ["Judged", "Key", "judge", "key_of"]
+
+Key = tuple[str, str, str]
+"""Which judgement: its name, its bearing and its load case."""
+
+
+def key_of(judgement: Judgement) -> Key:
+    """What tells a judgement from the others of a mount.
+
+    Parameters
+    ----------
+    judgement : Judgement
+        The judgement.
+    """
+    return judgement.name, judgement.subject, judgement.case
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A mount solved at its set point, and what it comes to there."""
+
+    point: SetPoint
+    judgements: tuple[Judgement, ...]
+
+    @property
+    def fails(self) -> dict[Key, Judgement]:
+        """What fails."""
+        return {key_of(one): one for one in self.judgements if one.verdict is Verdict.FAIL}
+
+
+def judge(scenario: Scenario, turns: float | None = None) -> Judged:
+    """Judge a mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        Turns from zero at which to judge it; without them those of the gentlest setting.
+
+    Returns
+    -------
+    Judged
+        Drive first, then bearings.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    InputError
+        Where ``turns`` is not a number in the travel.
+    """
+    point = find_set_point(scenario, turns)
+    return Judged(point, (*drive_judgements(point), *bearing_judgements(point)))

@@ -1,0 +1,159 @@
+"""Changes to the parts that give out: stronger, slower, longer or turned, as far as is wanted."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from mountcalc.results.check import Judgement
+from mountcalc.scenario.model import Bearing, Display, Scenario
+from mountcalc.tasks.amounts import (
+    at_least,
+    force_text,
+    length_text,
+    power_text,
+)
+from mountcalc.tasks.bearing_judgements import opposite_to_loads
+from mountcalc.tasks.changes import Change, slower_driven
+from mountcalc.tasks.judged import Judged
+from mountcalc.units import si_factor
+
+__all__ = ["other_boxes", "other_parts"]
+
+# A box that would have to be longer than this many times is another machine's.
+_LONGEST = 2.0
+_BOX_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
+_LIGHTER = (0.75, 0.5)
+_PRESSED = frozenset({"bearing-limit", "start-up-pressure", "service-pressure"})
+_LEVELS = math.radians(15.0)
+
+
+def other_parts(judged: Judged) -> Iterator[Change]:
+    """Parts that the failing judgements themselves name.
+
+    Parameters
+    ----------
+    judged : Judged
+        The mount, judged.
+    """
+    scenario = judged.point.scenario
+    for judgement in judged.fails.values():
+        match judgement.name:
+            case "motor-rating":
+                yield _stronger_motor(scenario)
+            case "driven-speed":
+                yield slower_driven(scenario, judged.point.promises.solved.travel.snug)
+            case "adjuster-load" | "hinge-load":
+                yield from _stronger_part(scenario, judgement)
+            case "groove-direction" | "cap-direction":
+                yield from _turned_box(judged, judgement)
+            case _:
+                pass
+
+
+def other_boxes(judged: Judged) -> Iterator[Change]:
+    """Longer boxes for the shaft's bearings, then less weight on it.
+
+    Parameters
+    ----------
+    judged : Judged
+        The mount, judged.
+    """
+    scenario = judged.point.scenario
+    pressed = [one for one in judged.fails.values() if one.name in _PRESSED]
+    for bearing in scenario.driven.bearings:
+        shares = [one.share for one in pressed if one.subject == bearing.name and one.share]
+        if shares and (longer := _longer(scenario, bearing, max(shares))) is not None:
+            yield longer
+    if pressed:
+        yield from _lighter_load(scenario)
+
+
+def _stronger_motor(scenario: Scenario) -> Change:
+    power = at_least(scenario.driven.power, "power", scenario.display)
+    return Change(
+        "stronger-motor",
+        f"Fit a motor rated for {power_text(power, scenario.display)} or more at the same speed, "
+        "and type its weight in.",
+        replace(scenario, motor=replace(scenario.motor, power=power)),
+    )
+
+
+def _stronger_part(scenario: Scenario, judgement: Judgement) -> Iterator[Change]:
+    """A part that carries what this one must."""
+    if judgement.value is None:
+        return
+    name = judgement.name.removesuffix("-load")
+    limit = at_least(judgement.value, "force", scenario.display)
+    article = "an" if name == "adjuster" else "a"
+    yield Change(
+        f"stronger-{name}",
+        f"Use {article} {name} that carries {force_text(limit, scenario.display)}.",
+        replace(scenario, limits=replace(scenario.limits, **{name: limit})),
+    )
+
+
+def _turned_box(judged: Judged, judgement: Judgement) -> Iterator[Change]:
+    """The groove away from the load, or a cap that is held to its base."""
+    scenario = judged.point.scenario
+    index = [one.name for one in scenario.driven.bearings].index(judgement.subject)
+    bearing = scenario.driven.bearings[index]
+    if judgement.name == "cap-direction":
+        yield Change(
+            "dowel-cap",
+            f'Dowel or gib the cap of "{bearing.name}" to its base.',
+            _with_bearing(scenario, bearing, replace(bearing, cap_dowelled=True)),
+        )
+        return
+    away = round(opposite_to_loads(judged.point, index) / _LEVELS) * _LEVELS
+    yield Change(
+        "turn-groove",
+        f'Turn the groove of "{bearing.name}" to {math.degrees(away) % 360:.0f} deg '
+        "(counter-clockwise from the right).",
+        _with_bearing(scenario, bearing, replace(bearing, groove_direction=away)),
+    )
+
+
+def _longer(scenario: Scenario, bearing: Bearing, share: float) -> Change | None:
+    """A box so much longer that its pressure is right."""
+    unit, step = _BOX_STEP[scenario.display]
+    step *= si_factor(unit)
+    length = math.ceil(share * bearing.length / step - 1e-9) * step
+    if length > _LONGEST * bearing.length:
+        return None
+    longer = replace(bearing, length=length)
+    if bearing.limit_given_as_pressure:
+        grown = length / bearing.length
+        longer = replace(
+            longer, limit=grown * bearing.limit, starting_limit=grown * bearing.starting_limit
+        )
+    return Change(
+        "longer-box",
+        f'Fit "{bearing.name}" with a box {length_text(length, scenario.display)} long instead of '
+        f"{length_text(bearing.length, scenario.display)}, its middle where it is.",
+        _with_bearing(scenario, bearing, longer),
+    )
+
+
+def _with_bearing(scenario: Scenario, old: Bearing, new: Bearing) -> Scenario:
+    first, second = scenario.driven.bearings
+    pair = (new, second) if first is old else (first, new)
+    return replace(scenario, driven=replace(scenario.driven, bearings=pair))
+
+
+def _lighter_load(scenario: Scenario) -> Iterator[Change]:
+    """Less of the heaviest load on the driven shaft."""
+    loads = scenario.driven.loads
+    heaviest = max(loads, key=lambda load: load.force, default=None)
+    if heaviest is None or heaviest.force == 0:
+        return
+    for share in _LIGHTER:
+        force = at_least(share * heaviest.force, "force", scenario.display)
+        lighter = tuple(replace(one, force=force) if one is heaviest else one for one in loads)
+        yield Change(
+            "lighter-load",
+            f'Lighten "{heaviest.name}" to {force_text(force, scenario.display)}, or carry the '
+            "rest of it in a bearing of its own.",
+            replace(scenario, driven=replace(scenario.driven, loads=lighter)),
+        )

@@ -1,0 +1,41 @@
+"""A cure cures, whatever the mount: applied, the judgement passes and nothing else begins to fail."""
+
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from setting_mounts import settable
+
+from mountcalc.errors import InputError, MountError
+from mountcalc.results.check import Verdict
+from mountcalc.tasks.cures import cures
+from mountcalc.tasks.judged import judge, key_of
+from mountcalc.tasks.remedies import solved_remedies
+
+
+@settings(max_examples=8)
+@given(settable(st.booleans()), st.sampled_from((None, 0.5, 3.0)))
+def test_a_cure_cures(scenario, turns):
+    try:
+        judged = judge(scenario, turns)
+    except (MountError, InputError):
+        assume(condition=False)
+    assume(judged.fails)
+    found = cures(judged)
+    applied = {id(cure): judge(cure.change.scenario) for cure in found.values()}
+    for key, cure in found.items():
+        again = applied[id(cure)]
+        verdicts = {key_of(one): one.verdict for one in again.judgements}
+        assert verdicts.get(key, Verdict.PASS) is Verdict.PASS, cure.sentence
+        assert not again.fails.keys() - judged.fails.keys(), cure.sentence
+
+
+@settings(max_examples=4)
+@given(settable(st.booleans()))
+def test_a_remedy_gives_a_setting_and_spoils_nothing(scenario):
+    try:
+        before = judge(scenario).fails.keys()
+    except MountError:
+        assume(condition=False)
+    for one in solved_remedies(scenario):
+        after = judge(one.scenario)
+        assert after.point.setting.open, one.remedy.sentence
+        assert not after.fails.keys() - before, one.remedy.sentence
