@@ -25,6 +25,8 @@ __all__ = ["other_boxes", "other_parts"]
 _LONGEST = 2.0
 _BOX_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
 _LIGHTER = (0.75, 0.5)
+# Of what a part must carry where it was judged, so that a hand has some turns to miss by.
+_STRONGER = (1.25, 1.6)
 _PRESSED = frozenset({"bearing-limit", "start-up-pressure", "service-pressure"})
 _LEVELS = math.radians(15.0)
 
@@ -85,13 +87,14 @@ def _stronger_part(scenario: Scenario, judgement: Judgement) -> Iterator[Change]
     if judgement.value is None:
         return
     name = judgement.name.removesuffix("-load")
-    limit = at_least(judgement.value, "force", scenario.display)
     article = "an" if name == "adjuster" else "a"
-    yield Change(
-        f"stronger-{name}",
-        f"Use {article} {name} that carries {force_text(limit, scenario.display)}.",
-        replace(scenario, limits=replace(scenario.limits, **{name: limit})),
-    )
+    for times in _STRONGER:
+        limit = at_least(times * judgement.value, "force", scenario.display)
+        yield Change(
+            f"stronger-{name}",
+            f"Use {article} {name} that carries {force_text(limit, scenario.display)}.",
+            replace(scenario, limits=replace(scenario.limits, **{name: limit})),
+        )
 
 
 def _turned_box(judged: Judged, judgement: Judgement) -> Iterator[Change]:
