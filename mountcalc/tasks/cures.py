@@ -95,7 +95,7 @@ def cures(judged: Judged) -> dict[Key, Cure]:
             after = judge(change.scenario)
         except MountError:
             continue
-        if after.fails.keys() - fails.keys():
+        if after.spoils(judged):
             continue
         verdicts = {key_of(one): one.verdict for one in after.judgements}
         rights = frozenset(key for key in fails if verdicts.get(key, Verdict.PASS) is Verdict.PASS)

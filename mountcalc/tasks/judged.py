@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.results.check import Judgement, Verdict
+from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.judgements import drive_judgements
@@ -38,6 +39,15 @@ class Judged:
     def fails(self) -> dict[Key, Judgement]:
         """What fails."""
         return {key_of(one): one for one in self.judgements if one.verdict is Verdict.FAIL}
+
+    def spoils(self, before: Judged) -> bool:
+        """Whether anything fails, or parts clash, that did not before."""
+        if self.fails.keys() - before.fails.keys():
+            return True
+        was, now = (
+            {one.key for one in clashes(judged.point.scenario)} for judged in (before, self)
+        )
+        return bool(now - was)
 
 
 def judge(scenario: Scenario, turns: float | None = None) -> Judged:

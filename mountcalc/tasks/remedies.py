@@ -103,7 +103,7 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
         except MountError:
             continue
         after = _range(changed)
-        if not after.setting.open or changed.fails.keys() - judged.fails.keys():
+        if not after.setting.open or changed.spoils(judged):
             continue
         widening = _widening(before, after, is_finer=change.is_finer)
         if not before.setting.open or widening >= _LEAST_WIDENING:
