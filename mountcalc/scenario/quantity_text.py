@@ -216,7 +216,7 @@ def _split(text: str, kind: Kind) -> list[tuple[float, str]]:
     """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
     if len(text) > _LONGEST_TEXT:
         _fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
-    rest = text.strip()
+    rest = text.strip().replace("''", '"')  # two marks of feet are one of inches
     match = _NUMBER.match(rest)
     if match is None:
         _fail(_why_no_number(text, kind))

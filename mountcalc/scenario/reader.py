@@ -19,6 +19,7 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.schema import ScenarioTable
 from mountcalc.scenario.search_build import build_search
 from mountcalc.scenario.search_model import Search
+from mountcalc.scenario.toml_slips import toml_message
 from mountcalc.scenario.validation import validate
 from mountcalc.scenario.wording import one_line, shown_key
 
@@ -32,20 +33,9 @@ _LARGEST = 1_000_000  # [bytes]
 _MOST_PROBLEMS = 50
 _LONGEST_MESSAGE = 200
 _LONGEST_SOURCE = 300
-_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 # Fifty names joined by dots: the TOML reader takes hours over a megabyte of them.
 _TOO_DEEP = re.compile(
     r"""(?<![\w-])(?:(?:[\w-]{1,80}|"[^"\n]{0,80}"|'[^'\n]{0,80}')[ \t]*\.[ \t]*){50}"""
-)
-_PLAIN_MESSAGES = {
-    "Cannot overwrite a value": "a key is given twice",
-    "Expected newline or end of document after a statement": "more than one value on the line; a "
-    'quantity with its unit stands between quotes, such as "9 in"',
-    "Invalid value": "invalid value; text and quantities stand between quotes",
-}
-_ARRAY_TABLE = re.compile(r"\s*\[\s*(?:driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]")
-_TWO_BRACKETS = (
-    "; each bearing, load or keep-out is headed by double brackets, such as [[driven.bearing]]"
 )
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
 
@@ -261,29 +251,7 @@ def _tables(text: str, source: str) -> dict[str, Any]:
     except RecursionError:
         _refuse(source, "tables or lists nested too deep")
     except ValueError as error:
-        _refuse(source, *_toml_message(str(error), text))
-
-
-def _toml_message(message: str, text: str) -> tuple[str, int | None]:
-    """Return what is not TOML, and on which line."""
-    at = _AT.search(message)
-    what = message[: at.start()] if at else message
-    if what.startswith("Exceeds the limit"):
-        what = "a number with too many digits"
-    what = one_line(_PLAIN_MESSAGES.get(what, what), _LONGEST_MESSAGE)
-    if at is not None and at[1] is not None and _is_header(text, int(at[1])):
-        what += _TWO_BRACKETS
-    if at is None:
-        return f"not valid TOML: {what}", None
-    if at[1] is None:
-        return f"not valid TOML: {what}, at the end of the file", text.count("\n") + 1
-    return f"not valid TOML: {what}, at column {at[2]}", int(at[1])
-
-
-def _is_header(text: str, line: int) -> bool:
-    """Whether a line opens a single table of an array, which wants double brackets."""
-    lines = text.splitlines()
-    return line <= len(lines) and bool(_ARRAY_TABLE.match(lines[line - 1]))
+        _refuse(source, *toml_message(str(error), text))
 
 
 def _problems(findings: list[Finding], text: str) -> list[Problem]:

@@ -170,7 +170,7 @@ def _explained(error: Any) -> Finding:  # noqa: ANN401  # the validation library
         case "missing":
             text = _missing(path, name)
         case "list_type":
-            text = f"[[{name}]] wanted, in double brackets, got {shown(error['input'])}"
+            text = f"write [[{name}]] over each of them, got {shown(error['input'])}"
         case "model_type" | "model_attributes_type" | "dict_type":
             text = f"table [{name}] wanted, got {shown(error['input'])}"
         case _:

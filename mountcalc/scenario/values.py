@@ -45,6 +45,17 @@ _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 _PRESSURE = Dimension(mass=1, length=-1, time=-2)
 _NAMED_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
 _PAIR = 2
+# What people write for words of ours.
+_MEANT = {
+    "clockwise": "cw",
+    "counterclockwise": "ccw",
+    "anticlockwise": "ccw",
+    "turnbuckle": "link",
+    "eyebolt": "link",
+    "weight": "none",
+    "imperial": "inch",
+    "mm": "metric",
+}
 
 
 class BearingLimit(NamedTuple):
@@ -129,7 +140,8 @@ def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
     if value not in words:
         if refusal := refused_drive(value):
             _fail(refusal)
-        near = near_spelling(value, words)
+        meant = _MEANT.get(value.casefold().replace("-", "").strip())
+        near = meant if meant in words else near_spelling(value, words)
         _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
     return value
 

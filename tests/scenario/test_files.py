@@ -72,8 +72,7 @@ EMPTY = "f.toml: empty: tables [driven], [motor], [belt], [plate] and [adjuster]
         ("# nothing\n\n", EMPTY),
         (
             "title = mill\n",
-            "f.toml:1: not valid TOML: invalid value; text and quantities stand between quotes, "
-            "at column 9",
+            'f.toml:1: not valid TOML: invalid value; write title = "mill", at column 9',
         ),
         (
             'title = "a"\ntitle = "b"\n',
@@ -102,3 +101,48 @@ def test_text_that_is_no_scenario(text, message):
 )
 def test_text_that_is_no_toml(text, where):
     assert re.fullmatch(rf"f\.toml:2: not valid TOML: [ -~]+, {where}", told_of_text(text))
+
+
+SEVERAL = "not valid TOML: more than one value on the line"
+OPEN = "not valid TOML: a text is not closed on its line"
+POINT = 'a point is typed as ["-20 in", "-4 in"], in square brackets and each part between quotes'
+
+
+@pytest.mark.parametrize(
+    ("line", "message"),
+    [
+        ('length = 15 1/2"', f'{SEVERAL}; write length = "15 1/2 in", at column 13'),
+        ('length = "15 1/2"" # tape', f'{SEVERAL}; write length = "15 1/2 in", at column 18'),
+        (
+            'length = "15 1/2',
+            f"{OPEN}; a quantity stands between quotes with its unit, such as "
+            'length = "15 1/2 in", at column 17',
+        ),
+        ('length = "15 1/2 in', f'{OPEN}; write length = "15 1/2 in", at column 20'),
+        ("length = 1' 3\"", f'{SEVERAL}; write length = "1 ft 3 in", at column 11'),
+        ("length = 15''", f'{SEVERAL}; write length = "15 in", at column 12'),
+        ("length = 14.5 inches", f'{SEVERAL}; write length = "14.5 inches", at column 15'),
+        ("length = “15 in”", 'not valid TOML: invalid value; write length = "15 in", at column 10'),
+        ("thread = 3/8-16", f'{SEVERAL}; write thread = "3/8-16", at column 11'),
+        ("traction = 0,3", f"{SEVERAL}; write traction = 0.3, with a point, at column 13"),
+        ("rotation = clockwise",
+         'not valid TOML: invalid value; write rotation = "clockwise", at column 12'),
+        ('shaft = [20 1/2", 4"]',
+         f"not valid TOML: a list is not closed; {POINT}, at column 13"),
+        ('shaft = ("20 in", "4 in")', f"not valid TOML: invalid value; {POINT}, at column 9"),
+        ("x = \x0b", "not valid TOML: invalid value; text and quantities stand between quotes, "
+         "at column 5"),
+    ],
+)  # fmt: skip
+def test_what_is_no_toml_is_told_with_what_to_type(line, message):
+    assert told_of_text(f"# first\n{line}\n") == f"f.toml:2: {message}"
+
+
+def test_a_list_of_tables_in_single_brackets():
+    heads = ("[driven.bearing]", "[[driven.bearing]]")
+    for first, second in ((0, 0), (0, 1)):
+        text = f"{heads[first]}\nx = 1\n{heads[second]} # two\ny = 1\n"
+        assert told_of_text(text) == (
+            "f.toml:3: not valid TOML: [driven.bearing] on line 1 has single brackets; write "
+            "[[driven.bearing]] over each of them"
+        )

@@ -228,7 +228,7 @@ def test_bearings():
         0
     ] == ("driven.bearing: missing: exactly two [[driven.bearing]] wanted")
     inline = told_without_lines(base='driven.bearing = {position = "0 in"}\n')
-    assert "driven.bearing: [[driven.bearing]] wanted, in double brackets, got a table" in inline
+    assert "driven.bearing: write [[driven.bearing]] over each of them, got a table" in inline
 
 
 def test_missing_tables():
@@ -306,3 +306,20 @@ def test_many_problems_are_cut():
     lines = told("\n".join(f"x{number} = 1" for number in range(200)))
     assert lines[-1] == "f.toml: and 155 more problems"
     assert len(lines) == 51
+
+
+@pytest.mark.parametrize(
+    ("old", "typed", "meant"),
+    [
+        ('rotation = "ccw"', "clockwise", "cw"),
+        ('rotation = "ccw"', "counterclockwise", "ccw"),
+        ('rotation = "ccw"', "Counter-Clockwise", "ccw"),
+        ('rotation = "ccw"', "anticlockwise", "ccw"),
+        ('kind = "jack-in-base"', "turnbuckle", "link"),
+        ('display = "inch"', "imperial", "inch"),
+    ],
+)
+def test_words_of_the_trade_for_words_of_ours(old, typed, meant):
+    key = old.partition(" ")[0]
+    (line,) = told_without_lines((old, f'{key} = "{typed}"'))
+    assert line.endswith(f'got "{typed}"; did you mean "{meant}"?')

@@ -354,12 +354,12 @@ def test_two_keep_outs_of_one_name_and_a_single_bracket():
         f'f.toml:{count + 5}: keep_out[2].name: a keep-out named "leg" is there already'
     ]
     assert told(f"{JACK_IN_BASE}[keep_out]\n{box}") == [
-        "keep_out: [[keep_out]] wanted, in double brackets, got a table"
+        "keep_out: write [[keep_out]] over each of them, got a table"
     ]
     (line,) = told(JACK_IN_BASE + 2 * f"[keep_out]\n{box}")
     assert line == (
-        "not valid TOML: Cannot declare ('keep_out',) twice; each bearing, load or keep-out is "
-        "headed by double brackets, such as [[driven.bearing]], at column 10"
+        f"not valid TOML: [keep_out] on line {count + 1} has single brackets; write [[keep_out]] "
+        "over each of them"
     )
 
 

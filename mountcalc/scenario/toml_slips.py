@@ -1,0 +1,122 @@
+"""What the reader of TOML stumbles over, in our words, with what to type instead."""
+
+from __future__ import annotations
+
+import re
+
+from mountcalc.scenario.wording import one_line
+
+__all__ = ["toml_message"]
+
+_LONGEST_MESSAGE = 200
+_LONGEST_VALUE = 60
+_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
+_SEVERAL = "more than one value on the line"
+_OPEN_TEXT = "a text is not closed on its line"
+_POINT = 'a point is typed as ["-20 in", "-4 in"], in square brackets and each part between quotes'
+_PLAIN_MESSAGES = {
+    "Cannot overwrite a value": "a key is given twice",
+    "Expected newline or end of document after a statement": _SEVERAL,
+    "Illegal character '\\n'": _OPEN_TEXT,
+    'Expected "\'"': _OPEN_TEXT,
+    "Unterminated string": _OPEN_TEXT,
+    "Invalid value": "invalid value",
+    "Unclosed array": "a list is not closed",
+}
+_SUCH_AS = {  # after what is amiss with quotes, brackets and commas: what to type
+    _OPEN_TEXT: "",
+    _SEVERAL: '; a quantity with its unit stands between quotes, such as "9 in"',
+    "invalid value": "; text and quantities stand between quotes",
+    "a list is not closed": f"; {_POINT}",
+}
+_ARRAY_TABLE = re.compile(r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]")
+_PAIR = re.compile(r"""\s*([A-Za-z0-9_-]{1,40})\s*=\s*(\S.*)""")
+_REMARK = re.compile(r"(?<=\s)#.*")
+_NAMES = {"thread", "designation", "frame", "screw", "title", "name"}  # of these keys, no quantity
+_QUOTES = "\"'“”‘’„ "
+_COMMA = re.compile(r"[0-9]+,[0-9]+")
+_NUMBER = re.compile(r"[-+−]?[0-9][0-9 ./⁄½⅓⅔¼¾⅛⅜⅝⅞-]*")
+_WORDS = re.compile(r"[\w .%°#*⁄/²³½⅓⅔¼¾⅛⅜⅝⅞+−-]+")
+_FEET = re.compile(r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*['′’](?!['′’])""")
+_INCHES = re.compile(r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*(?:"|″|”|['′’]{2})""")
+
+
+def toml_message(message: str, text: str) -> tuple[str, int | None]:
+    """Say what is not TOML, and on which line.
+
+    Parameters
+    ----------
+    message : str
+        Of the TOML reader.
+    text : str
+        What it was given.
+
+    Returns
+    -------
+    str
+        What was found, with what to type where that can be told.
+    int or None
+        Line, from 1.
+    """
+    at = _AT.search(message)
+    what = message[: at.start()] if at else message
+    if what.startswith("Exceeds the limit"):
+        what = "a number with too many digits"
+    what = one_line(_PLAIN_MESSAGES.get(what, what), _LONGEST_MESSAGE)
+    if at is None:
+        return f"not valid TOML: {what}", None
+    lines = text.split("\n")
+    number = text.count("\n") + 1 if at[1] is None else int(at[1])
+    place = "at the end of the file" if at[1] is None else f"at column {at[2]}"
+    line = lines[number - 1] if number <= len(lines) else ""
+    if header := _single_brackets(lines[:number]):
+        return f"not valid TOML: {header}", number
+    if what in _SUCH_AS:
+        what += _typed(line) or _SUCH_AS[what]
+    return f"not valid TOML: {what}, {place}", number
+
+
+def _single_brackets(lines: list[str]) -> str:
+    """Say which table of a list has single brackets, where the last line heads one of that list."""
+    last = _ARRAY_TABLE.match(lines[-1]) if lines else None
+    if last is None:
+        return ""
+    name = re.sub(r"\s", "", last[1])
+    heads = [
+        number
+        for number, line in enumerate(lines, 1)
+        if re.fullmatch(rf"\s*\[\s*{re.escape(name)}\s*\]\s*(?:#.*)?", line)
+    ]
+    if not heads:
+        return ""
+    where = "" if heads[0] == len(lines) else f" on line {heads[0]}"
+    return f"[{name}]{where} has single brackets; write [[{name}]] over each of them"
+
+
+def _typed(line: str) -> str:
+    """Say what to type for the one value of a line, where that can be told."""
+    pair = _PAIR.fullmatch(line.rstrip())
+    if pair is None:
+        return ""
+    key, value = pair[1], _REMARK.sub("", pair[2]).strip()
+    if value[0] == "(":
+        return f"; {_POINT}"
+    if len(value) > _LONGEST_VALUE or value[0] in "[{":
+        return ""
+    if _COMMA.fullmatch(value):
+        return f"; write {key} = {value.replace(',', '.')}, with a point"
+    inner = value.strip(_QUOTES)
+    marked = _FEET.sub(" ft ", _INCHES.sub(" in", _unquoted(value)))
+    if _NUMBER.fullmatch(inner) and not marked.endswith(" in") and key not in _NAMES:
+        marked = f"{inner.strip()} in"
+        return f'; a quantity stands between quotes with its unit, such as {key} = "{marked}"'
+    marked = " ".join(marked.strip(_QUOTES).split())
+    return f'; write {key} = "{marked}"' if _WORDS.fullmatch(marked) else ""
+
+
+def _unquoted(value: str) -> str:
+    """The value without the quotes it is meant to stand between, inch marks kept."""
+    opened = value[0] in _QUOTES
+    value = value.lstrip(_QUOTES)
+    # Of quotes at the end the last one closes what was opened; any other is a mark of inches.
+    return value[:-1] if opened and value[-1:] in set(_QUOTES) else value
