@@ -10,7 +10,13 @@ from importlib import resources
 from types import MappingProxyType
 from typing import Any
 
-__all__ = ["BearingMaterial", "BearingService", "bearing_materials", "bearing_services"]
+__all__ = [
+    "BearingMaterial",
+    "BearingService",
+    "bearing_conditions",
+    "bearing_materials",
+    "bearing_services",
+]
 
 _PSI = 4.4482216152605 / 0.0254**2
 _FOOT_PER_MINUTE = 0.3048 / 60.0
@@ -31,7 +37,7 @@ class BearingService:
     source : str
         Where it is from.
     sure : str
-        "published" or "from memory".
+        "published", "from memory", "common practice" or "estimate".
     """
 
     key: str
@@ -83,6 +89,13 @@ def bearing_services() -> Mapping[str, BearingService]:
             for key, row in _read("bearing_services")["service"].items()
         }
     )
+
+
+@lru_cache(maxsize=1)
+def bearing_conditions() -> Mapping[str, str]:
+    """States of a bearing whose service nobody knows, and the key of that they are taken for."""
+    rows = _read("bearing_services")["condition"].values()
+    return MappingProxyType({row["name"]: row["service"] for row in rows})
 
 
 @lru_cache(maxsize=1)

@@ -1,21 +1,19 @@
-"""The services of plain bearings that a scenario may name: the rows of their pressure ranges."""
+"""The services of plain bearings that a scenario may name, and what a limit may be without one."""
 
 from __future__ import annotations
 
-import tomllib
-from functools import lru_cache
-from importlib import resources
-
+from mountcalc.formulas.bearing_data import bearing_conditions, bearing_services
+from mountcalc.scenario.quantity_text import LIMIT
 from mountcalc.scenario.values import read_word
+from mountcalc.scenario.wording import listed
+from mountcalc.units import si_factor
 
-__all__ = ["known_services", "read_service"]
+__all__ = ["known_services", "read_service", "wanted_limit"]
 
 
-@lru_cache(maxsize=1)
 def known_services() -> tuple[str, ...]:
-    """The services that have a published range of projected pressure."""
-    path = resources.files("mountcalc").joinpath("data/bearing_services.toml")
-    return tuple(tomllib.loads(path.read_text(encoding="utf-8"))["service"])
+    """The services that have a range of projected pressure."""
+    return tuple(bearing_services())
 
 
 def read_service(value: object) -> str:
@@ -27,3 +25,15 @@ def read_service(value: object) -> str:
         Anything but one of the known services.
     """
     return read_word(value, known_services())
+
+
+def wanted_limit() -> str:
+    """What a bearing's limit wants: ranges by the state of the box, not one number."""
+    services = bearing_services()
+    ranges = []
+    for name, key in bearing_conditions().items():
+        ends = services[key].low, services[key].high
+        psi = " to ".join(f"{end / si_factor('psi'):.0f}" for end in ends)
+        mega = " to ".join(f"{end / si_factor('MPa'):.2g}" for end in ends)
+        ranges.append(f"{psi} psi ({mega} MPa) in {name} ({services[key].sure})")
+    return f"{LIMIT.wanted}; usual are {listed(ranges)}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import partial
@@ -40,7 +41,11 @@ class Table(BaseModel):
 class Wanted:
     """What a key wants, for the message that it is missing."""
 
-    text: str
+    text: str | Callable[[], str]
+
+    def __str__(self) -> str:
+        """The words; what has to be looked up is, only now."""
+        return self.text if isinstance(self.text, str) else self.text()
 
 
 def one_of(choices: type[StrEnum], remark: str = "") -> Wanted:

@@ -16,7 +16,7 @@ from mountcalc.belts.factors import Shock, Torque
 from mountcalc.belts.flat import Joint
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import values as v
-from mountcalc.scenario.bearing_services import read_service
+from mountcalc.scenario.bearing_services import read_service, wanted_limit
 from mountcalc.scenario.keys import Direction, Distance, Name, Position, Table, Wanted
 from mountcalc.scenario.keys import choice as _choice
 from mountcalc.scenario.keys import number as _number
@@ -95,7 +95,7 @@ Stiffness: TypeAlias = Annotated[float, _stiffness]
 MassPerLength: TypeAlias = Annotated[float, _mass]
 Power: TypeAlias = Annotated[float, _power, _power_wanted]
 Speed: TypeAlias = Annotated[float, _speed, _speed_wanted]
-Limit: TypeAlias = Annotated[v.BearingLimit, PlainValidator(v.read_limit), Wanted(q.LIMIT.wanted)]
+Limit: TypeAlias = Annotated[v.BearingLimit, PlainValidator(v.read_limit), Wanted(wanted_limit)]
 Point: TypeAlias = Annotated[
     Vector, PlainValidator(v.read_point), Wanted('point wanted (such as ["-20 in", "-4 in"])')
 ]

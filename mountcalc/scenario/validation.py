@@ -187,5 +187,5 @@ def _missing(path: KeyPath, name: str) -> str:
     if inner is not None:
         return f"missing table [{name}]"
     metadata = model.model_fields[str(path[-1])].metadata
-    wanted = [one.text for one in metadata if isinstance(one, Wanted)]
+    wanted = [str(one) for one in metadata if isinstance(one, Wanted)]
     return f"missing: {wanted[0]}" if wanted else "missing"

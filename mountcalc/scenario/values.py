@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Iterable
 from enum import StrEnum
@@ -55,6 +56,7 @@ _MEANT = {
     "weight": "none",
     "imperial": "inch",
     "mm": "metric",
+    "lineshaft": "light-line-shaft",
 }
 
 
@@ -140,7 +142,7 @@ def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
     if value not in words:
         if refusal := refused_drive(value):
             _fail(refusal)
-        meant = _MEANT.get(value.casefold().replace("-", "").strip())
+        meant = _MEANT.get(re.sub(r"[\s_-]", "", value.casefold()))
         near = meant if meant in words else near_spelling(value, words)
         _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
     return value

@@ -157,7 +157,7 @@ def _start_up(loads: _Loads) -> Judgement:
 def _service(loads: _Loads, key: str) -> Judgement:
     """Pressure at rest and running against the range in use for the named service."""
     service, bearing = bearing_services()[key], loads.bearing
-    remark = f" ({service.sure})" if service.sure == "from memory" else ""
+    remark = "" if service.sure == "published" else f" ({service.sure})"
     topic = Topic("service-pressure", f"{service.source}{remark}", bearing.name, "running")
     load = loads.greatest_of(("rest", "running"))
     if load is None:

@@ -83,7 +83,24 @@ def test_service_pressures(key, numbers):
 def test_every_row_has_its_source():
     for row in (*bearing_services().values(), *bearing_materials().values()):
         assert row.source
-        assert row.sure in {"published", "from memory"}
+        assert row.sure in {"published", "from memory", "common practice", "estimate"}
+        assert 0 <= getattr(row, "low", 0) < getattr(row, "high", 1)
+
+
+def test_the_trades_services_against_a_second_row():
+    """What has no source of its own lies between or at rows that have one."""
+    rows = bearing_services()
+    light, heavy = rows["light-line-shaft"], rows["heavy-line-shaft"]
+    for key in ("grinder", "saw"):
+        assert (rows[key].low, rows[key].high) == (light.low, heavy.low)
+        assert rows[key].sure == "estimate"
+    assert (rows["bronze-box"].low, rows["bronze-box"].high) == (heavy.low, heavy.high)
+    # Iron on iron: from the least of all to a third of bronze.
+    iron = rows["cast-iron-box"]
+    assert (iron.low, iron.high) == pytest.approx((light.low, rows["bronze-box"].high / 3))
+    assert rows["wood-box"].high < iron.high
+    # Shigley, Machine Design, 12-14, Trumpler: no more than 300 psi as a bearing starts.
+    assert rows["lathe"].high == pytest.approx(300 * psi)
 
 
 # Mott, Machine Elements in Mechanical Design, Table 16-1 (read in print): psi ft/min, MPa m/s.

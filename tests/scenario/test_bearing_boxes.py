@@ -167,3 +167,24 @@ def test_a_wrong_shaft_diameter_is_one_line():
     assert told(changed(REVERSING, ('"1 3/16 in"', '"-1 in"'))) == [
         'driven.shaft_diameter: length above zero wanted, got "-1 in"'
     ]
+
+
+def test_a_missing_limit_is_told_by_the_state_of_the_box():
+    """Machinery's Handbook, allowable sleeve bearing pressures, from memory; MPTA 401."""
+    assert told(changed(JACK_IN_BASE, ('limit = "90 lbf"\n', ""))) == [
+        'driven.bearing[2].limit: missing: pressure or load wanted (such as "25 psi" or "90 lbf"); '
+        "usual are 15 to 35 psi (0.1 to 0.24 MPa) in an old, worn or unknown box (from memory), "
+        "100 to 150 psi (0.69 to 1 MPa) in a sound one, scraped in and oiled (from memory) or 145 "
+        "to 200 psi (1 to 1.4 MPa) in a new one of babbitt, as rated (published)"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("lathes", "lathe"), ("line-shaft", "light-line-shaft"), ("grinders", "grinder"),
+     ("saws", "saw"), ("bronze", "bronze-box"), ("wooden-box", "wood-box")],
+)  # fmt: skip
+def test_services_of_the_bench(typed, meant):
+    (line,) = told(with_box(f'service = "{typed}"'))
+    assert line.endswith(f'did you mean "{meant}"?')
+    assert parse_scenario(with_box(f'service = "{meant}"')).driven.bearings[1].service == meant
