@@ -271,13 +271,14 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) ->
         remedy = "take a longer belt, or let the plate close further"
     path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
     off = f"{_length(mount, abs(free - path))} too {word} to become snug inside the travel"
-    slip = _swapped(mount, nodes) if abs(free - path) > _NO_BELT * free else None
+    doubtful = abs(free - path) > _NO_BELT * free or bool(clashes(mount.scenario))
+    slip = _swapped(mount, nodes) if doubtful else None
     if slip is not None:
         return MountError(
             mount.scenario.source,
             slip.key,
-            f"x and y look swapped: with {slip.typed} the belt{_named(mount)} becomes snug inside "
-            f"the travel, as typed it is {off}",
+            f"x and y look swapped: with {slip.typed} the belt{_named(mount)} becomes snug; "
+            f"as typed it is {off}",
         )
     return MountError(
         mount.scenario.source,
