@@ -20,6 +20,7 @@ __all__ = [
     "pitch_from_datum",
     "pitch_from_outside",
     "pitch_from_rim",
+    "sized_by_outside",
 ]
 
 _FILE = "grooves"
@@ -39,9 +40,9 @@ class SameGrooves(NamedTuple):
 class _Groove:
     """A section's groove: angles [rad] up to a diameter [m], and the rim over the pitch line.
 
-    ``by_outside`` tells that those diameters are outside ones; ``over`` [m] is the outside less
-    the pitch diameter, and ``has_datum`` whether the groove has a datum diameter, which then is
-    the pitch diameter.
+    ``by_outside`` tells that tables name its pulleys, and those diameters, by the outside;
+    ``over`` [m] is the outside less the pitch diameter, and ``has_datum`` whether the groove has a
+    datum diameter, which then is the pitch diameter.
     """
 
     angles: tuple[tuple[float, float], ...]
@@ -95,7 +96,7 @@ def _flush(name: str) -> _Groove | None:
     return _Groove(
         angles=(),
         over=belt.pitch_to_outside.value / math.pi,
-        by_outside=False,
+        by_outside=True,
         has_datum=False,
         source=source_of(_FILE, table),
         sure=table["sure"],
@@ -181,6 +182,18 @@ def outside_less_pitch(section_name: str) -> Datum | None:
     """
     groove = _of(section_name)
     return None if groove is None else Datum(groove.over, groove.source, groove.sure)
+
+
+def sized_by_outside(section_name: str) -> bool:
+    """Whether tables name the pulleys of a section by their outside diameter.
+
+    Parameters
+    ----------
+    section_name : str
+        Such as ``"4L"``; capitals or not.
+    """
+    groove = _of(section_name)
+    return groove is not None and groove.by_outside
 
 
 def pitch_from_datum(section_name: str, datum_diameter: float) -> float | None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from mountcalc.belts.data import INCH, Datum, load
+from mountcalc.belts.grooves import outside_less_pitch, sized_by_outside
 from mountcalc.errors import InputError
 
 __all__ = ["FramePulley", "LeastPulley", "by_frame", "least_motor_pulley"]
@@ -25,11 +26,15 @@ _POWER_SHARE = 0.02
 
 @dataclass(frozen=True, slots=True)
 class LeastPulley:
-    """Least diameter [m] of a motor's pulley, None where none is listed; a ``sentence`` on it."""
+    """Least pitch diameter [m] of a motor's pulley; a ``sentence`` on it.
+
+    None where none is listed. ``sure`` says how well it is known that the list is for the section.
+    """
 
     diameter: float | None
     sentence: str
     source: str
+    sure: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +56,11 @@ class FramePulley:
     sure: str
 
 
-def least_motor_pulley(power: float, speed: float) -> LeastPulley:
+def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastPulley:
     """Look up the least pulley for a motor of a rating and speed.
+
+    The list is of pitch diameters for A to E, of outside diameters for narrow belts; light-duty
+    ones, whose pulleys are named by their outside too, are taken like these.
 
     Parameters
     ----------
@@ -60,6 +68,8 @@ def least_motor_pulley(power: float, speed: float) -> LeastPulley:
         Rated power. One between two rows takes the larger's pulley.
     speed : float [rad/s]
         Rated speed. One between two columns takes the slower's pulley, whose torque is larger.
+    section : str, optional
+        Of the belt.
 
     Returns
     -------
@@ -73,19 +83,23 @@ def least_motor_pulley(power: float, speed: float) -> LeastPulley:
     if not (0.0 < power < math.inf and 0.0 < speed < math.inf):
         raise InputError("a motor's least pulley is looked up for a power and speed above zero")
     table = load("motor_pulleys")["by_power"]
-    source = f"{table['source']} ({table['sure']})"
+    is_outside = sized_by_outside(section)
+    sure = table["sure_outside"] if is_outside else table["sure"]
     horsepower, rpm = power / _HORSEPOWER, speed / _RPM
     row = _row(table["rows"], horsepower)
     column = sum(listed <= _SPEED_SHARE * rpm for listed in table["rpm"]) - 1
     inches = 0.0 if row is None or column < 0 else row["diameter_in"][column]
     if row is None or inches == 0.0:
         sentence = f"no least pulley is listed for a motor of {horsepower:.3g} hp at {rpm:.0f} rpm"
-        return LeastPulley(None, sentence, source)
+        return LeastPulley(None, sentence, table["source"], sure)
+    size = f"{inches} in ({inches * 1000 * INCH:.0f} mm){' over the rim' if is_outside else ''}"
     sentence = (
         f"a motor of {row['hp']:g} hp at {table['rpm'][column]} rpm is made for a pulley of "
-        f"{inches} in ({inches * 1000 * INCH:.0f} mm) or larger"
+        f"{size} or larger"
     ) + _larger_by_frame(row["hp"], rpm, inches)
-    return LeastPulley(inches * INCH, sentence, source)
+    over = outside_less_pitch(section) if is_outside else None
+    pitch = inches * INCH - (0.0 if over is None else over.value)
+    return LeastPulley(pitch, sentence, table["source"], sure)
 
 
 def _row(rows: list[dict[str, Any]], horsepower: float) -> dict[str, Any] | None:

@@ -36,13 +36,14 @@ class Rating:
 
     ``power`` [W] is None where nothing is published, zero where the form comes out at nothing or
     less; ``why_not`` then says so. ``others`` are the names of the other published generations
-    and the power [W] that each gives.
+    and the power [W] that each gives; ``sure`` is how well the form that is used is known.
     """
 
     power: float | None
     source: str
     why_not: str | None
     others: tuple[tuple[str, float], ...]
+    sure: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,11 +122,11 @@ def rated_power(
     used = known[0]
     source = f"{used.source} ({used.sure})"
     if belt_speed == 0.0:
-        return Rating(0.0, source, "the belt stands still", ())
+        return Rating(0.0, source, "the belt stands still", (), used.sure)
     powers = [each.power(small_pitch_diameter, belt_speed, speed_ratio) for each in known]
     why_not = None if powers[0] > 0.0 else _nothing_left(small_pitch_diameter, belt_speed)
     others = tuple((each.name, power) for each, power in zip(known[1:], powers[1:], strict=True))
-    return Rating(powers[0], source, why_not, others)
+    return Rating(powers[0], source, why_not, others, used.sure)
 
 
 def _is_positive(value: float) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
@@ -63,8 +64,16 @@ def _row(name: str, row: dict[str, Any]) -> Section:
         traction_on_flat=datum(_FILE, data["traction_on_flat"]),
         inside_to_pitch=datum(_FILE, row["inside_to_pitch"]),
         pitch_to_outside=datum(_FILE, row["pitch_to_outside"]),
-        least_diameter=datum(_FILE, row["least_diameter"]) if "least_diameter" in row else None,
+        least_diameter=_least_diameter(row),
     )
+
+
+def _least_diameter(row: dict[str, Any]) -> Datum | None:
+    """Pitch diameter of the least pulley, also where it is named by its outside one."""
+    if "least_outside" in row:
+        least, over = datum(_FILE, row["least_outside"]), datum(_FILE, row["pitch_to_outside"])
+        return Datum(least.value - over.value / math.pi, least.source, least.sure)
+    return datum(_FILE, row["least_diameter"]) if "least_diameter" in row else None
 
 
 def known_sections() -> tuple[str, ...]:

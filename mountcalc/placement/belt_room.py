@@ -5,16 +5,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.belts.allowances import (
-    install_allowance,
-    percentage_allowances,
-    take_up_allowance,
-)
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.flat import Joint
+from mountcalc.belts.allowances import percentage_allowances
 from mountcalc.placement.drives import belts_of
-from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import SearchSpace
+from mountcalc.tasks.belt_fit import belt_name, room_wanted
 
 __all__ = ["belt_room"]
 
@@ -38,15 +33,9 @@ def belt_room(scenario: Scenario, space: SearchSpace) -> tuple[Array, Array]:
     ndarray [m]
         By how much it must open to take the belt up; sources in :mod:`mountcalc.belts.allowances`.
     """
-    room = np.array([_room(belt) for belt in belts_of(scenario, space)])
-    return room[:, 0], room[:, 1]
-
-
-def _room(belt: Belt) -> tuple[float, float]:
-    if belt.designation is None:
-        install, take_up = percentage_allowances(belt.length)
-    else:
-        bought = read_designation(belt.designation)
-        install, take_up = install_allowance(bought), take_up_allowance(bought)
-    # A belt with a joint is closed round the pulleys where it lies (common practice).
-    return install.value if belt.joint is Joint.ENDLESS else 0.0, take_up.value
+    belts = belts_of(scenario, space)
+    wanted = [room_wanted(belt.joint, belt.length, belt_name(belt)) for belt in belts]
+    # A belt that is shortened when it stretches still wants room to be set: the usual share.
+    usual = [percentage_allowances(belt.length)[1].value for belt in belts]
+    take_up = [one[1].value or share for one, share in zip(wanted, usual, strict=True)]
+    return np.array([one[0].value for one in wanted]), np.array(take_up)

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from mountcalc.results.check import Judgement
+
 __all__ = [
     "BeltChoice",
     "BeltDrive",
@@ -33,6 +35,7 @@ class Room:
     plate_angle: float | None
     ok: bool
     source: str
+    sure: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +60,9 @@ class BeltOption:
     ``is_yours`` marks the belt that the scenario names; ``number_measures`` says what the number
     on the belt measures, None for a length without a name. ``rating`` [W] is what one belt carries,
     the factors for arc and length in it; ``table_rating`` [W] without them. ``belts_needed`` is
-    None where no rating is published. ``why_not`` says what keeps the belt out, ``remarks`` what
-    is good to know.
+    None where no rating is published. ``judgements`` are those of the drive and of the length, the
+    same that a check has; ``why_not`` repeats what those say that keep the belt out, ``remarks``
+    what is good to know.
     """
 
     designation: str
@@ -84,12 +88,13 @@ class BeltOption:
     ok: bool
     why_not: tuple[str, ...]
     remarks: tuple[str, ...]
+    judgements: tuple[Judgement, ...]
 
     @property
     def room_share(self) -> float:
-        """The smaller of the rooms that are wanted, over what it must be [-]."""
+        """The smaller of the rooms that are wanted, over what it must be [-]; 0 where none is."""
         rooms = [room for room in (self.install, self.take_up) if room.needed > 0]
-        return min(room.there / room.needed for room in rooms)
+        return min((room.there / room.needed for room in rooms), default=0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +110,8 @@ class BeltDrive:
     """What holds for every length: speeds, power, and the least pulleys.
 
     ``service_factor_low`` and ``service_factor_high`` [-] are the published range of which the
-    upper end is taken; both equal the factor where the scenario gives it.
+    upper end is taken; both equal the factor where the scenario gives it. ``judgements`` hold for
+    every length.
     """
 
     section: str | None
@@ -128,6 +134,9 @@ class BeltDrive:
     least_motor_sentence: str | None
     small_diameter: float
     why_not: tuple[str, ...]
+    rating_sure: str
+    service_factor_sure: str
+    judgements: tuple[Judgement, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,10 +20,15 @@ __all__ = [
 
 
 class Verdict(StrEnum):
-    """What a judgement comes to; a note is information and never fails."""
+    """What a judgement comes to; only a failure fails a mount.
+
+    A caution is a limit not kept that is from memory or an estimate, or something that may turn
+    out so; a note is information.
+    """
 
     PASS = "pass"  # noqa: S105 (no password)
     FAIL = "fail"
+    CAUTION = "caution"
     NOTE = "note"
 
 

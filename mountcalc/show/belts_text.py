@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.belts.grooves import outside_less_pitch, sized_by_outside
 from mountcalc.results.belts import BeltChoice, BeltOption, LengthEnd, PulleyPair, Room
+from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.display import UNITS, figures
 from mountcalc.show.page import bullets, heading, paragraph, wrap
@@ -59,10 +61,15 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
         return paragraph("Verdict", f"No published length becomes snug: {travel}.")
     if good:
         text = f"{good[0].designation} {_lead(good)}"
-        others = [option.designation for option in good[1:]]
+        if _cautions(good[0]):
+            text += ", with a caution, below"
+        clear = [option.designation for option in good[1:] if not _cautions(option)]
+        others = [option.designation for option in good[1:] if _cautions(option)]
+        if clear:
+            text += f"; {_listed(clear)} would do too"
         if others:
-            text += f"; {_listed(others)} would do too"
-        elif len(choice.belts) > 1:
+            text += f"; with a caution, below, {_listed(others)}"
+        if not clear and not others and len(choice.belts) > 1:
             text += "; no other length will do"
         text += "."
         if choice.drive.table_rating is None:
@@ -80,9 +87,12 @@ def _lead(good: list[BeltOption]) -> str:
     """Why the first of the good lengths is first."""
     if len(good) == 1:
         return "has room to be fitted and to be taken up"
-    room = "leaves the most room to fit it and to take it up"
-    if all(option.room_share <= good[0].room_share for option in good):
+    room, best = "leaves the most room to fit it and to take it up", good[0]
+    peers = [one for one in good if _cautions(one) == _cautions(best)]
+    if all(one.room_share <= best.room_share for one in good):
         return room
+    if all(one.room_share <= best.room_share for one in peers):
+        return f"{room} of those with the fewest cautions"
     return f"{room} of the usual lengths"
 
 
@@ -147,7 +157,10 @@ def _least(scenario: Scenario, choice: BeltChoice) -> str:
     if drive.least_diameter is None:
         text += "no least one is known for this belt"
     else:
-        text += f"the belt wants {length_text(drive.least_diameter, display)} or more"
+        text += f"the belt wants {need_text(drive.least_diameter, display)} or more"
+        over = outside_less_pitch(drive.section or "")
+        if over is not None and sized_by_outside(drive.section or ""):
+            text += f" ({need_text(drive.least_diameter + over.value, display)} over the rim)"
     return f"{text}; {drive.least_motor_sentence}." if drive.least_motor_sentence else f"{text}."
 
 
@@ -164,7 +177,8 @@ def _table(scenario: Scenario, choice: BeltChoice) -> str:
         wrap(
             "plate: its angle at snug, from as drawn. fit on: how far the centres close from "
             "there. take up: how far they open. wrap: on the smaller pulley. rating: of one belt, "
-            "the factors for arc and length in it. *: yours. ~: in no published series.",
+            "the factors for arc and length in it. *: yours. ~: in no published series. ok?: "
+            "with a caution, below.",
             "  ",
             "  ",
         ),
@@ -184,8 +198,16 @@ def _line(scenario: Scenario, option: BeltOption) -> str:
         f"  {name} {pitch:>{max(0, 16 - len(name))}}"
         f"{math.degrees(option.snug_plate_angle):>8.2f}{units.long(option.center_distance):>9}"
         f" {_room(scenario, option.install):>9} {_room(scenario, option.take_up):>9}"
-        f"{wrap_deg:>5.0f}{rating:>7}{needed:>6}  {'ok' if option.ok else 'out'}"
+        f"{wrap_deg:>5.0f}{rating:>7}{needed:>6}  {_status(option)}"
     )
+
+
+def _cautions(option: BeltOption) -> int:
+    return sum(one.verdict is Verdict.CAUTION for one in option.judgements)
+
+
+def _status(option: BeltOption) -> str:
+    return "out" if not option.ok else "ok?" if _cautions(option) else "ok"
 
 
 def _of(scenario: Scenario, power: float) -> float:
@@ -241,21 +263,35 @@ def _snug(end: LengthEnd) -> str:
 
 
 def _faults(choice: BeltChoice) -> str:
-    shared = choice.drive.why_not
-    lines = [f"Every length: {fault}." for fault in shared]
-    for option in choice.belts:
-        own = [fault for fault in option.why_not if fault not in shared]
-        if own:
-            lines.append(f"{option.designation}: {'; '.join(own)}.")
-    text = "WHY A LENGTH IS OUT\n" + bullets(lines) if lines else ""
     remarks = [
         f"{option.designation}: {'; '.join(known)}."
         for option in choice.belts
         if (known := [one for one in option.remarks if one != NOT_JUDGED])
     ]
-    if remarks:
-        text += ("\n\n" if text else "") + "GOOD TO KNOW\n" + bullets(remarks)
-    return text
+    blocks = (
+        ("WHY A LENGTH IS OUT", _judged(choice, Verdict.FAIL)),
+        ("CAUTIONS ON LENGTHS (what may be, or limits nobody can vouch for)",
+         _judged(choice, Verdict.CAUTION)),
+        ("GOOD TO KNOW", remarks),
+    )  # fmt: skip
+    return "\n\n".join(f"{head}\n{bullets(lines)}" for head, lines in blocks if lines)
+
+
+def _judged(choice: BeltChoice, verdict: Verdict) -> list[str]:
+    """What judgements of a verdict say, of every length and of each."""
+    shared = choice.drive.judgements
+    lines = [
+        f"Every length: {one.sentence} [{one.source}]." for one in shared if one.verdict is verdict
+    ]
+    for option in choice.belts:
+        own = [
+            one.sentence
+            for one in option.judgements
+            if one.verdict is verdict and one not in shared
+        ]
+        if own:
+            lines.append(f"{option.designation}: {'; '.join(own)}.")
+    return lines
 
 
 def _pulleys(scenario: Scenario, choice: BeltChoice) -> str:

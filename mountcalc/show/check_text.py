@@ -1,4 +1,4 @@
-"""A check as text: what fails first, then what passes, what is good to know, and the bearings."""
+"""A check as text: what fails first, cautions, what passes line by line, and the bearings."""
 
 from __future__ import annotations
 
@@ -21,11 +21,14 @@ from mountcalc.tasks.measures import (
     NUMBER,
     POWER,
     PRESSURE,
+    PRESSURE_SPEED,
     SLOPE,
     STRESS,
+    SURFACE_SPEED,
     TORQUE,
     VISCOSITY,
     Kind,
+    kind_of,
 )
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.tasks.printed_turns import turns_text
@@ -35,9 +38,33 @@ __all__ = ["check_text"]
 _SHARE = 8
 _HEADS = {
     Verdict.FAIL: "WHAT FAILS (share of the limit that is used up)",
-    Verdict.PASS: "WHAT PASSES (share of the limit that is used up)",
-    Verdict.NOTE: "GOOD TO KNOW (no verdicts)",
+    Verdict.CAUTION: "CAUTIONS ON THIS MOUNT (what may be, or limits nobody can vouch for)",
+    Verdict.PASS: "WHAT PASSES (share of the limit that is used up; sources: --json)",
 }
+# What a judgement that passes is called, and how its limit goes on.
+_PASSES = {
+    "setting": ("turns to set it in", "wanted"),
+    "grip": ("grip", "wanted"),
+    "adjuster-load": ("adjuster", "allowed"),
+    "hinge-load": ("hinge", "allowed"),
+    "driven-speed": ("speed of the driven shaft", "allowed"),
+    "motor-rating": ("power asked of the motor", "rated"),
+    "belt-pulley": ("pitch diameter for the belt", "wanted"),
+    "motor-pulley": ("pitch diameter for the motor's bearings", "wanted"),
+    "rim-speed": ("speed of the rims", "ordinary pulleys"),
+    "belt-power": ("power asked of the belt, with service factor", "rated"),
+    "belt-install": ("room to slip a new belt on", "wanted"),
+    "belt-take-up": ("room to take the belt up", "wanted"),
+    "bearing-limit": ("", "allowed"),
+    "start-up-pressure": ("before it turns", "allowed"),
+    "service-pressure": ("rest or running, for its service", "in use"),
+    "groove-direction": ("load from the groove", "wanted"),
+    "cap-direction": ("load from the joint of the cap", "wanted"),
+}
+_OF_BEARINGS = {
+    "edge-load", "surface-speed", "pressure-speed", "oil-film", "film-friction", "shaft-slope",
+    "shaft-bending",
+}  # fmt: skip
 _FULL_TURN = 360
 _LEAST_WIDTH = 6
 
@@ -60,8 +87,9 @@ def check_text(scenario: Scenario, check: Check) -> str:
     sections = [
         heading(f"{check.title}: check"),
         _verdict(check),
-        *(_judgements(check, verdict) for verdict in (Verdict.FAIL, Verdict.PASS, Verdict.NOTE)),
-        *(_bearing(scenario, report) for report in check.bearings),
+        *(_judgements(scenario, check, verdict) for verdict in _HEADS),
+        _notes(check),
+        _bearings(scenario, check),
         _statements(check),
         "CAUTIONS\n" + bullets(CAUTIONS),
     ]
@@ -70,29 +98,35 @@ def check_text(scenario: Scenario, check: Check) -> str:
 
 def _verdict(check: Check) -> str:
     verdicts = [judgement.verdict for judgement in check.judgements]
-    fails, passes = verdicts.count(Verdict.FAIL), verdicts.count(Verdict.PASS)
+    fails, passes, cautions = map(verdicts.count, (Verdict.FAIL, Verdict.PASS, Verdict.CAUTION))
     if fails:
-        text = f"{fails} of {fails + passes} judgements fail{'s' if fails == 1 else ''}."
+        text = f"{fails} of {fails + passes} judgements fail{'s' if fails == 1 else ''}"
     else:
-        text = f"All {passes} judgements pass."
+        text = f"All {passes} judgements pass"
+    if cautions:
+        text += f", with {cautions} caution{'' if cautions == 1 else 's'}"
     where = "" if check.turns is None else f"{turns_text(check.turns)} turns from zero, "
-    lines = [paragraph("Verdict", text), paragraph("Judged", f"at {where}{check.turns_reason}.")]
+    lines = [
+        paragraph("Verdict", f"{text}."),
+        paragraph("Judged", f"at {where}{check.turns_reason}."),
+    ]
     return "\n".join(lines)
 
 
-def _judgements(check: Check, verdict: Verdict) -> str:
-    """One line each, the highest share first where it can be told."""
+def _judgements(scenario: Scenario, check: Check, verdict: Verdict) -> str:
+    """Those of one verdict, the highest share first where it can be told."""
     found = [judgement for judgement in check.judgements if judgement.verdict is verdict]
     if not found:
         return ""
-    if verdict is not Verdict.NOTE:
-        found.sort(key=lambda one: -math.inf if one.share is None else -one.share)
+    found.sort(key=lambda one: -math.inf if one.share is None else -one.share)
+    if verdict is Verdict.PASS:
+        return "\n".join([_HEADS[verdict], *(_passing(scenario, one) for one in found)])
     by_cure: dict[str, list[Judgement]] = {}
     for one in found:
         by_cure.setdefault(one.what_to_change, []).append(one)
     lines = [_HEADS[verdict]]
     for cure, judgements in by_cure.items():
-        lines += map(_judgement, judgements)
+        lines += map(_failing, judgements)
         if cure:
             what = "it" if len(judgements) == 1 else f"these {len(judgements)}"
             later = " " * (_SHARE + 2)
@@ -100,10 +134,45 @@ def _judgements(check: Check, verdict: Verdict) -> str:
     return "\n".join(lines)
 
 
-def _judgement(judgement: Judgement) -> str:
-    lead = "  - " if judgement.verdict is Verdict.NOTE else f"{_share(judgement.share):>{_SHARE}}  "
-    sentence = judgement.sentence[0].upper() + judgement.sentence[1:]
-    return wrap(f"{sentence} [{judgement.source}].", lead, " " * len(lead))
+def _failing(judgement: Judgement) -> str:
+    """What is not kept in full: its sentence and its source."""
+    lead = f"{_share(judgement.share):>{_SHARE}}  "
+    return wrap(f"{_sentence(judgement)} [{judgement.source}].", lead, " " * len(lead))
+
+
+def _passing(scenario: Scenario, judgement: Judgement) -> str:
+    """What is kept in one line where its numbers say it."""
+    lead, words = f"{_share(judgement.share):>{_SHARE}}  ", _PASSES.get(judgement.name)
+    value, limit, display = judgement.value, judgement.limit, scenario.display
+    if words is None or value is None or limit is None:
+        return wrap(f"{_sentence(judgement)}.", lead, " " * len(lead))
+    name, relation = words
+    about = [f'"{judgement.subject}"' if _is_bearing(scenario, judgement) else judgement.subject]
+    about += [name, "" if judgement.name == "start-up-pressure" else judgement.case]
+    kind = kind_of(judgement.unit)
+    said = (
+        f"{', '.join(filter(None, about))}: {kind.text(kind.inside(value), display)}, "
+        f"{kind.text(kind.inside(limit), display)} {relation}"
+    )
+    return wrap(said[0].upper() + said[1:], lead, " " * len(lead))
+
+
+def _is_bearing(scenario: Scenario, judgement: Judgement) -> bool:
+    return any(bearing.name == judgement.subject for bearing in scenario.driven.bearings)
+
+
+def _sentence(judgement: Judgement) -> str:
+    return judgement.sentence[0].upper() + judgement.sentence[1:]
+
+
+def _notes(check: Check) -> str:
+    """What is good to know of the drive; that of the bearings stands with them."""
+    found = [
+        f"{_sentence(one)}."
+        for one in check.judgements
+        if one.verdict is Verdict.NOTE and one.name not in _OF_BEARINGS
+    ]
+    return "GOOD TO KNOW (no verdicts)\n" + bullets(found) if found else ""
 
 
 def _share(share: float | None) -> str:
@@ -159,29 +228,65 @@ _SHAFT_COLUMNS: tuple[_Column, ...] = (
 )
 
 
-def _bearing(scenario: Scenario, report: BearingReport) -> str:
-    """One bearing at the set point itself."""
-    display = scenario.display
-    columns = _COLUMNS
-    if any(case.slope is not None for case in report.cases):
+def _bearings(scenario: Scenario, check: Check) -> str:
+    """Both bearings at the set point itself."""
+    display, columns = scenario.display, _COLUMNS
+    if any(case.slope is not None for report in check.bearings for case in report.cases):
         columns += _SHAFT_COLUMNS
     widths = [max(len(head), _LEAST_WIDTH) for head, _, _ in columns]
     lines = [
-        wrap(f'BEARING "{report.name}" AT THE SETTING ITSELF'),
+        "BEARINGS AT THE SETTING ITSELF",
         _line("", [head for head, _, _ in columns], widths),
         _line("", [unit(display) for _, unit, _ in columns], widths),
     ]
-    for case in report.cases:
-        name = f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case
-        lines.append(_line(name, [show(case, display) for _, _, show in columns], widths))
-    if report.film is not None:
-        lines.append(wrap(_film(report.film, display), "  ", "    "))
+    for report in check.bearings:
+        lines.append(wrap(f'"{report.name}": {_rubbing(report, check, display)}', "", "  "))
+        for case in report.cases:
+            name = f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case
+            lines.append(_line(name, [show(case, display) for _, _, show in columns], widths))
+        if report.film is not None:
+            lines.append(wrap(_film(report.film, display), "  ", "    "))
+        lines += [wrap(f"{said}.", "  ", "    ") for said in _told(report, check)]
     return "\n".join(lines)
+
+
+def _of_bearing(report: BearingReport, check: Check) -> dict[str, Judgement]:
+    return {
+        one.name: one
+        for one in check.judgements
+        if one.subject == report.name and one.verdict is Verdict.NOTE
+    }
+
+
+def _rubbing(report: BearingReport, check: Check, display: Display) -> str:
+    """Speed of the journal's surface, and how warm it gets."""
+    said = f"surface {SURFACE_SPEED.text(report.surface_speed, display)}"
+    judged = _of_bearing(report, check).get("pressure-speed")
+    if judged is None or report.pressure_speed is None or judged.limit is None:
+        return said
+    limit = PRESSURE_SPEED.inside(judged.limit)
+    return (
+        f"{said}; pressure times speed {PRESSURE_SPEED.number(report.pressure_speed, display)} "
+        f"of {PRESSURE_SPEED.text(limit, display)}"
+    )
+
+
+def _told(report: BearingReport, check: Check) -> list[str]:
+    """What the numbers of a bearing do not say by themselves."""
+    notes = _of_bearing(report, check)
+    names = ("shaft-slope", *(("oil-film",) if report.film is not None else ()))
+    return [_after_name(notes[name]) for name in names if name in notes]
+
+
+def _after_name(judgement: Judgement) -> str:
+    """A sentence on a bearing without its name."""
+    said = judgement.sentence.removeprefix(f'"{judgement.subject}"').lstrip(":, ")
+    return said[0].upper() + said[1:]
 
 
 def _line(name: str, cells: list[str], widths: list[int]) -> str:
     text = "".join(f" {_fit(cell, width)}" for cell, width in zip(cells, widths, strict=True))
-    return f"{name:<12}{text}"
+    return f"  {name:<12}{text}"
 
 
 def _fit(cell: str, width: int) -> str:
@@ -206,6 +311,8 @@ def _statements(check: Check) -> str:
     for report in check.bearings:
         for statement in report.statements:
             said.setdefault(statement, []).append(report.name)
+        if report.film is None and (note := _of_bearing(report, check).get("oil-film")):
+            said.setdefault(f"{_after_name(note)}.", []).append(report.name)
     if not said:
         return ""
     everywhere = len(check.bearings)

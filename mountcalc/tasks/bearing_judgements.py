@@ -157,8 +157,7 @@ def _start_up(loads: _Loads) -> Judgement:
 def _service(loads: _Loads, key: str) -> Judgement:
     """Pressure at rest and running against the range in use for the named service."""
     service, bearing = bearing_services()[key], loads.bearing
-    remark = "" if service.sure == "published" else f" ({service.sure})"
-    topic = Topic("service-pressure", f"{service.source}{remark}", bearing.name, "running")
+    topic = Topic("service-pressure", service.source, bearing.name, "running", sure=service.sure)
     load = loads.greatest_of(("rest", "running"))
     if load is None:
         return _untold(topic, loads)

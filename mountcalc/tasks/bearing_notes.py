@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mountcalc.formulas.bearing_data import bearing_materials
 from mountcalc.results.check import BearingCase, BearingFilm, BearingReport, Judgement
@@ -79,9 +79,13 @@ def _edge(teller: _Teller) -> Iterator[Judgement]:
         f"{100 * case.edge_share_of_limit:.0f} % of its limit{over}"
     )
     limit = case.edge_load / case.edge_share_of_limit
-    yield teller.topic("edge-load", "statics of the shaft", case.case).judge(
-        Measure.note(FORCE, case.edge_load, limit), sentence
-    )
+    measure = Measure.note(FORCE, case.edge_load, limit)
+    if over:
+        measure = Measure.at_most(FORCE, case.edge_load, limit)
+    # Where in its box a shaft bears is not known.
+    yield replace(
+        teller.topic("edge-load", "statics of the shaft", case.case), sure="estimate"
+    ).judge(measure, sentence)
 
 
 def _rubbing(teller: _Teller) -> Iterator[Judgement]:

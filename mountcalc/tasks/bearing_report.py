@@ -34,8 +34,8 @@ _FLATTERED = (
     "one that is drip-fed, greased or dry runs without a full film."
 )
 _BOUNDARY = (
-    "Pressure times speed says how warm a bearing gets that rubs without a full film; it is no "
-    "verdict on one that has a film."
+    "Pressure times speed, beside what is published for low-tin babbitt, says how warm a bearing "
+    "gets that rubs without a full film; it is no verdict on one that has a film."
 )
 _EDGES = {
     Edge.MIDDLE: "middle",

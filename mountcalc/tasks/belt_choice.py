@@ -7,24 +7,30 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mountcalc.belts.designation import Designation, read_designation
+from mountcalc.belts.designation import Designation
 from mountcalc.belts.flat import Joint, flat_material
 from mountcalc.belts.lengths import series
-from mountcalc.belts.naming import named_length
 from mountcalc.belts.sections import Measures
 from mountcalc.belts.sections import section as v_section
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import belt_key
 from mountcalc.errors import MountError
 from mountcalc.results.belts import BeltChoice, BeltDrive, BeltOption
+from mountcalc.results.check import Verdict
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Display, PulleyFace, Scenario
-from mountcalc.tasks.amounts import length_text, need_text, room_text
-from mountcalc.tasks.belt_fit import Fit, fit, paths_in_travel, travel_notes
+from mountcalc.tasks.amounts import length_text
+from mountcalc.tasks.belt_fit import Fit, belt_name, fit, paths_in_travel, travel_notes
+from mountcalc.tasks.belt_judgements import (
+    power_judgement,
+    room_judgements,
+    tolerance_cautions,
+    why_not,
+)
 from mountcalc.tasks.belt_power import BeltPower, belt_drive, belt_power
 from mountcalc.tasks.preferred_pulleys import preferred_pulleys, pulley_notes
 
-__all__ = ["choose_belt"]
+__all__ = ["choose_belt", "own_belt"]
 
 _RPM = 2 * math.pi / 60
 # What the sampled paths may miss of the shortest and the longest one.
@@ -56,8 +62,8 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     -------
     BeltChoice
         The lengths that become snug in the travel, the best first: by the number of their faults,
-        then those numbered in the scenario's units, then half steps last, then by the room they
-        leave, being the smaller of the two rooms over what each must be.
+        then of their cautions, then those numbered in the scenario's units, then half steps last,
+        then by the room they leave, being the smaller of the two rooms over what each must be.
 
     Raises
     ------
@@ -65,9 +71,7 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
         Where the mount cannot be solved with any belt.
     """
     paths = paths_in_travel(scenario)
-    drive = belt_drive(scenario)
-    # The scenario's own belt goes first, so that a mount that cannot be solved is told.
-    candidates = sorted(_candidates(scenario), key=lambda one: not one.is_yours)
+    drive, candidates = belt_drive(scenario), _candidates(scenario)
     options = [
         _option(scenario, drive, candidate, found)
         for candidate in candidates
@@ -104,42 +108,69 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     )
 
 
+def own_belt(scenario: Scenario) -> BeltOption | None:
+    """Judge the scenario's own belt as :func:`choose_belt` does.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    BeltOption or None
+        None where the belt never becomes snug in the travel.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved with any belt.
+    """
+    own = _own(scenario)
+    found = fit(scenario, own.pitch_length, own.bought)
+    return None if found is None else _option(scenario, belt_drive(scenario), own, found)
+
+
 def _may_be_snug(pitch_length: float, paths: tuple[float, float]) -> bool:
     """Whether a length [m] is worth solving: within the paths, as they were sampled."""
     return paths[0] * (1 - _NEAR) <= pitch_length <= paths[1] * (1 + _NEAR)
 
 
+def _own(scenario: Scenario) -> _Candidate:
+    """The scenario's own belt."""
+    return _Candidate(scenario.belt.length, belt_name(scenario.belt), is_yours=True)
+
+
 def _candidates(scenario: Scenario) -> list[_Candidate]:
-    """Every published length of the section, and the scenario's own."""
-    belt = scenario.belt
-    name = belt.section or ""
-    own = read_designation(belt.designation) if belt.designation else None
-    if own is None and v_section(name) is not None:
-        own = named_length(name, belt.length)
+    """The scenario's own belt, and every other published length of its section."""
+    own, belt = _own(scenario), scenario.belt
     # A joined belt is made up to its length.
-    published = series(name) if belt.joint is Joint.ENDLESS else ()
-    candidates = [
-        _Candidate(each.pitch_length, each, own is not None and each.text == own.text)
-        for each in published
-    ]
-    if not any(candidate.is_yours for candidate in candidates):
-        named = own if belt.joint is Joint.ENDLESS else None
-        candidates.append(_Candidate(belt.length, named, is_yours=True))
-    return candidates
+    published = series(belt.section or "") if belt.joint is Joint.ENDLESS else ()
+    name = own.bought.text if own.bought is not None else None
+    others = (each for each in published if each.text != name)
+    return [own, *(_Candidate(each.pitch_length, each, is_yours=False) for each in others)]
 
 
 def _rank(
     option: BeltOption, display: Display, *, is_half_step: bool
-) -> tuple[bool, int, bool, bool, float]:
+) -> tuple[int, int, bool, bool, float]:
     # A shop that works in inches finds belts numbered in inches.
     is_foreign = display is Display.INCH and option.number_measures == Measures.DATUM
-    return (not option.ok, len(option.why_not), is_foreign, is_half_step, -option.room_share)
+    cautions = sum(one.verdict is Verdict.CAUTION for one in option.judgements)
+    return (len(option.why_not), cautions, is_foreign, is_half_step, -option.room_share)
 
 
 def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
     power = belt_power(scenario, drive, candidate.bought, found)
     bought = candidate.bought
-    why_not = [*drive.why_not, *_room_faults(scenario, found), *_power_faults(scenario, power)]
+    rooms = found.install, found.take_up
+    judgements = (
+        *drive.judgements,
+        *room_judgements(scenario, *rooms),
+        *power_judgement(scenario, drive, power.rating, power.belts_needed),
+        *tolerance_cautions(scenario, rooms, (found.shortest, found.longest)),
+    )
+    faults = why_not(judgements)
     return BeltOption(
         designation=length_text(candidate.pitch_length, scenario.display)
         if bought is None
@@ -163,52 +194,19 @@ def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: 
         table_rating=power.table_rating,
         rating=power.rating,
         belts_needed=power.belts_needed,
-        ok=not why_not,
-        why_not=tuple(why_not),
-        remarks=tuple(_remarks(bought, found, power, scenario.display)),
+        ok=not faults,
+        why_not=faults,
+        remarks=tuple(_remarks(bought, power)),
+        judgements=judgements,
     )
 
 
-def _room_faults(scenario: Scenario, found: Fit) -> list[str]:
-    wants = (
-        (found.install, "closes", "to slip a new belt on"),
-        (found.take_up, "opens", "to take it up as it stretches"),
-    )
-    return [
-        f"the plate {verb} the centres by only {room_text(room.there, scenario.display)} from "
-        f"snug, {need_text(room.needed, scenario.display)} wanted {purpose}"
-        for room, verb, purpose in wants
-        if not room.ok
-    ]
-
-
-def _power_faults(scenario: Scenario, power: BeltPower) -> list[str]:
-    count = scenario.belt.count
-    if power.belts_needed is not None and power.belts_needed > count:
-        have = f"{count} is there" if count == 1 else f"{count} are there"
-        return [f"{power.belts_needed} belts are needed for the power, {have}"]
-    return []
-
-
-def _remarks(
-    bought: Designation | None, found: Fit, power: BeltPower, display: Display
-) -> list[str]:
+def _remarks(bought: Designation | None, power: BeltPower) -> list[str]:
     remarks = [*power.remarks]
     if bought is not None and not bought.in_series:
         remarks.append("not in a published series: ask whether it is made")
     if bought is not None and bought.is_half_step:
         remarks.append("a half step between the usual lengths: ask whether it is stocked")
-    ends = (
-        (found.shortest, found.install, "short", "the plate closes the centres by only {}"),
-        (found.longest, found.take_up, "long", "the plate opens the centres by only {}"),
-    )
-    for end, room, word, what in ends:
-        if end is None or end.ok or not room.ok:
-            continue
-        so = "it never becomes snug in the travel"
-        if end.room is not None:
-            so = what.format(room_text(end.room, display))
-        remarks.append(f"as {word} as its tolerance allows {so}")
     return remarks
 
 
@@ -247,7 +245,13 @@ def _is_made_to_length(scenario: Scenario) -> bool:
 
 
 def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
-    """Which lengths of a belt without a series leave both rooms."""
+    """Which lengths of a belt without a series will do."""
+    if scenario.belt.joint is not Joint.ENDLESS:
+        ends = " to ".join(length_text(length, scenario.display) for length in paths)
+        return (
+            "Such a belt is made to length, and shortened when it has stretched: pitch lengths of "
+            f"{ends} become snug in the travel."
+        )
     good = [
         length
         for length in np.linspace(*paths, _TRIALS)

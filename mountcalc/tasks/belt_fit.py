@@ -12,18 +12,20 @@ from mountcalc.belts.allowances import (
     take_up_allowance,
 )
 from mountcalc.belts.data import Datum
-from mountcalc.belts.designation import Designation
+from mountcalc.belts.designation import Designation, read_designation
 from mountcalc.belts.flat import Joint
 from mountcalc.belts.lengths import length_tolerance
+from mountcalc.belts.naming import named_length
+from mountcalc.belts.sections import section as v_section
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import End, Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
 from mountcalc.results.belts import LengthEnd, Room
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Belt, Scenario
 
-__all__ = ["Fit", "fit", "paths_in_travel", "travel_notes"]
+__all__ = ["Fit", "belt_name", "fit", "paths_in_travel", "room_wanted", "travel_notes"]
 
 # Room that is short by less than this share of what is needed is rounding.
 _ROUNDING = 1e-9
@@ -69,13 +71,7 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
     if found is None:
         return None
     mount, travel = found
-    if bought is None:
-        install, take_up = percentage_allowances(pitch_length)
-    else:
-        install, take_up = install_allowance(bought), take_up_allowance(bought)
-    if scenario.belt.joint is not Joint.ENDLESS:
-        closed = f"a {scenario.belt.joint} belt is closed round the pulleys where it lies"
-        install = Datum(0.0, closed, "common practice")
+    install, take_up = room_wanted(scenario.belt.joint, pitch_length, bought)
     center = _center(mount, travel.snug)
     on_motor, on_driven = wraps(mount.strands(travel.snug).beta)
     ends = _tolerance_ends(scenario, bought, (install.value, take_up.value))
@@ -89,6 +85,59 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         shortest=ends[0],
         longest=ends[1],
     )
+
+
+def room_wanted(
+    joint: Joint, pitch_length: float, bought: Designation | None
+) -> tuple[Datum, Datum]:
+    """Look up by how much the centre distance must close for a new belt, and open to take it up.
+
+    Parameters
+    ----------
+    joint : Joint
+        How its ends are joined.
+    pitch_length : float [m]
+        The belt's, when free.
+    bought : Designation or None
+        The belt's, None for a length without a name: the allowances are then the usual shares of
+        the length.
+
+    Returns
+    -------
+    tuple of Datum [m]
+        To fit it, to take it up.
+    """
+    if bought is None:
+        install, take_up = percentage_allowances(pitch_length)
+    else:
+        install, take_up = install_allowance(bought), take_up_allowance(bought)
+    if joint is not Joint.ENDLESS:
+        closed = f"a {joint} belt is closed round the pulleys where it lies"
+        shortened = f"a {joint} belt is shortened when it has stretched"
+        install = Datum(0.0, closed, "common practice")
+        take_up = Datum(0.0, shortened, "common practice")
+    return install, take_up
+
+
+def belt_name(belt: Belt) -> Designation | None:
+    """The name by which a scenario's belt is bought.
+
+    Parameters
+    ----------
+    belt : Belt
+        The belt.
+
+    Returns
+    -------
+    Designation or None
+        None for a length that no name stands for, and for a belt that is made up to its length.
+    """
+    if belt.joint is not Joint.ENDLESS:
+        return None
+    if belt.designation is not None:
+        return read_designation(belt.designation)
+    is_v = v_section(belt.section or "") is not None
+    return named_length(belt.section or "", belt.length) if is_v else None
 
 
 def travel_notes(scenario: Scenario) -> tuple[str, ...]:
@@ -158,7 +207,7 @@ def _room(mount: Mount, travel: Travel, needed: Datum, *, closing: bool) -> Room
         wanted = snug - needed.value if closing else snug + needed.value
         angle = _angle_at(mount, wanted, travel.snug, end)
     sure = "" if needed.sure in needed.source else f", {needed.sure}"
-    return Room(needed.value, there, angle, is_enough, f"{needed.source}{sure}")
+    return Room(needed.value, there, angle, is_enough, f"{needed.source}{sure}", needed.sure)
 
 
 def _angle_at(mount: Mount, center: float, snug: float, end: float) -> float:

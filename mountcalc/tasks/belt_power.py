@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mountcalc.belts.data import Datum
 from mountcalc.belts.designation import Designation
@@ -18,16 +18,19 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt_rating import belts_needed
 from mountcalc.results.belts import BeltDrive, OtherRating
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
-from mountcalc.tasks.amounts import length_text, speed_text
 from mountcalc.tasks.belt_fit import Fit
+from mountcalc.tasks.belt_judgements import (
+    pulley_judgements,
+    rating_judgement,
+    rim_judgement,
+    why_not,
+)
 
 __all__ = ["NOT_JUDGED", "BeltPower", "belt_drive", "belt_power", "least_diameter", "least_pulley"]
 
 NOT_JUDGED = "its power is not judged"
 """Remark on a belt whose rating is not known."""
 
-# A pulley that is smaller than the least one by less than this share of it is rounding.
-_ROUNDING = 1e-3
 # Published arc factors are this times (1 - 1/R), R being the ratio of tensions at slip.
 _OF_TENSIONS = 1.25
 
@@ -60,7 +63,7 @@ def belt_drive(scenario: Scenario) -> BeltDrive:
     Returns
     -------
     BeltDrive
-        Speeds, design power and least pulleys; ``why_not`` says which pulley is too small.
+        Speeds, design power and least pulleys, judged.
     """
     mount, belt = Mount.of(scenario), scenario.belt
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
@@ -70,7 +73,7 @@ def belt_drive(scenario: Scenario) -> BeltDrive:
     rim_speed = mount.belt_speed * _rim_over_pitch(scenario)
     least, on_motor = least_diameter(scenario), _least_on_motor(scenario)
     least_motor = None if on_motor is None else on_motor.diameter
-    return BeltDrive(
+    drive = BeltDrive(
         section=belt.section,
         count=belt.count,
         belt_speed=mount.belt_speed,
@@ -90,12 +93,17 @@ def belt_drive(scenario: Scenario) -> BeltDrive:
         least_motor_diameter=least_motor,
         least_motor_sentence=None if on_motor is None else on_motor.sentence,
         small_diameter=small,
-        why_not=(
-            *_small_pulleys(scenario, least, least_motor),
-            *_too_fast(scenario, rim_speed),
-            *_carries_nothing(rating),
-        ),
+        why_not=(),
+        rating_sure=rating.sure,
+        service_factor_sure=service.sure,
+        judgements=(),
     )
+    judgements = (
+        *pulley_judgements(scenario, least, on_motor),
+        rim_judgement(scenario, rim_speed, greatest_rim_speed()),
+        *rating_judgement(drive),
+    )
+    return replace(drive, judgements=judgements, why_not=why_not(judgements))
 
 
 def _rating(scenario: Scenario, small: float, speed_ratio: float) -> Rating:
@@ -214,47 +222,8 @@ def _least_on_motor(scenario: Scenario) -> LeastPulley | None:
     """The motor's own least pulley for V-belts, by its rated power and speed."""
     if v_section(scenario.belt.section or "") is None:
         return None
-    return least_motor_pulley(scenario.motor.power, scenario.motor.speed)
-
-
-def _small_pulleys(scenario: Scenario, least: Datum | None, least_motor: float | None) -> list[str]:
-    """Which pulley is smaller than belt or motor bear."""
-    faults = []
-    sides = (
-        ("the motor pulley", 2 * scenario.motor.pulley_radius),
-        ("the driven pulley", 2 * scenario.driven.pulley_radius),
-    )
-    if least is not None:
-        faults += [
-            f"{name} of {length_text(size, scenario.display)} is smaller than the "
-            f"{length_text(least.value, scenario.display)} that section {scenario.belt.section} "
-            f"wants ({least.source}, {least.sure})"
-            for name, size in sides
-            if size < least.value * (1 - _ROUNDING)
-        ]
-    if least_motor is not None and sides[0][1] < least_motor * (1 - _ROUNDING):
-        faults.append(
-            f"the motor pulley of {length_text(sides[0][1], scenario.display)} is smaller than the "
-            f"{length_text(least_motor, scenario.display)} that the motor's bearings want "
-            "(NEMA MG 1)"
-        )
-    return faults
-
-
-def _too_fast(scenario: Scenario, rim_speed: float) -> list[str]:
-    """Whether a rim runs faster than pulleys of cast iron are made for."""
-    most = greatest_rim_speed()
-    if rim_speed <= most.value * (1 + _ROUNDING):
-        return []
-    return [
-        f"a rim runs at {speed_text(rim_speed, scenario.display)}, ordinary pulleys are for up to "
-        f"{speed_text(most.value, scenario.display)} ({most.source}, {most.sure})"
-    ]
-
-
-def _carries_nothing(rating: Rating) -> list[str]:
-    """Why a belt of the section carries nothing, if it does."""
-    return [rating.why_not] if rating.power == 0 and rating.why_not else []
+    section = scenario.belt.section or ""
+    return least_motor_pulley(scenario.motor.power, scenario.motor.speed, section)
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,19 +234,21 @@ class _Service:
     low: float
     high: float
     source: str
+    sure: str
 
 
 def _service(scenario: Scenario) -> _Service:
     """The factor that the scenario gives, or the upper end of the published range."""
     given = scenario.driven.service_factor
     if given is not None:
-        return _Service(given, given, given, "the scenario")
+        return _Service(given, given, given, "the scenario", "")
     shock = scenario.driven.shock or Shock.LIGHT
     torque = scenario.motor.torque or Torque.NORMAL
     low, high, source, sure = service_factor(shock, torque)
     named = f"{shock} shock" if shock is not Shock.UNIFORM else "uniform load"
     taken = "" if scenario.driven.shock else " (driven.shock is not given, so light is taken)"
-    return _Service(high, low, high, f"{source}, {sure}: {named}, {torque} motor torque{taken}")
+    told = f"{source}, {sure}: {named}, {torque} motor torque{taken}"
+    return _Service(high, low, high, told, sure)
 
 
 def _rim_over_pitch(scenario: Scenario) -> float:

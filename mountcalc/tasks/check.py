@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from mountcalc.results.check import Check, Verdict
-from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_notes import bearing_notes
 from mountcalc.tasks.bearing_report import bearing_reports
 from mountcalc.tasks.cures import cures, with_cures
 from mountcalc.tasks.judged import judge
-from mountcalc.tasks.measures import NUMBER, Measure, Topic
 
 __all__ = ["check"]
 
@@ -44,8 +42,6 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     judgements = [*with_cures(judged, cures(judged))]
     for report in reports:
         judgements += bearing_notes(report, scenario.display)
-    drawn = Topic("drawn", "points and sizes of the scenario against each other")
-    judgements += [drawn.judge(Measure.note(NUMBER, None), one.text) for one in clashes(scenario)]
     return Check(
         title=scenario.title,
         turns=point.turns,

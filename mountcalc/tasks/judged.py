@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mountcalc.results.check import Judgement, Verdict
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_judgements import bearing_judgements
+from mountcalc.tasks.belt_choice import own_belt
 from mountcalc.tasks.judgements import drive_judgements
+from mountcalc.tasks.measures import NUMBER, Measure, Topic
 from mountcalc.tasks.set_point import SetPoint, find_set_point
 
 __all__ = ["Judged", "Key", "judge", "key_of"]
@@ -63,7 +66,7 @@ def judge(scenario: Scenario, turns: float | None = None) -> Judged:
     Returns
     -------
     Judged
-        Drive first, then bearings.
+        Drive first, then belt and bearings, then cautions on what is drawn.
 
     Raises
     ------
@@ -72,5 +75,18 @@ def judge(scenario: Scenario, turns: float | None = None) -> Judged:
     InputError
         Where ``turns`` is not a number in the travel.
     """
-    point = find_set_point(scenario, turns)
-    return Judged(point, (*drive_judgements(point), *bearing_judgements(point)))
+    point, belt = find_set_point(scenario, turns), own_belt(scenario)
+    judgements = (
+        *drive_judgements(point),
+        *(() if belt is None else belt.judgements),
+        *bearing_judgements(point),
+        *_drawn(scenario),
+    )
+    return Judged(point, judgements)
+
+
+def _drawn(scenario: Scenario) -> Iterator[Judgement]:
+    """What looks wrong of points and sizes, some of which are estimates."""
+    topic = Topic("drawn", "points and sizes against each other", sure="estimate")
+    for one in clashes(scenario):
+        yield topic.judge(Measure(NUMBER, None, verdict=Verdict.FAIL), one.text)

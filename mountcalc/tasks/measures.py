@@ -13,6 +13,7 @@ __all__ = [
     "ANGLE",
     "FILM",
     "FORCE",
+    "LENGTH",
     "NUMBER",
     "POWER",
     "PRESSURE",
@@ -27,12 +28,16 @@ __all__ = [
     "Measure",
     "Topic",
     "figures",
+    "kind_of",
+    "weakest",
 ]
 
 # A limit that is met exactly is kept, whatever the rounding of the root that met it.
 _ROUNDING = 1e-6
 _FIGURES = 3
 _LARGE, _SMALL = 1e7, 1e-6
+# What nobody can vouch for, the weakest last.
+_UNSURE = ("from memory", "estimate")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +51,10 @@ class Kind:
     def outside(self, value: float) -> float:
         """An SI value in the unit of JSON."""
         return value / si_factor(self.unit) if self.unit else value
+
+    def inside(self, value: float) -> float:
+        """An SI value from one in the unit of JSON."""
+        return value * si_factor(self.unit) if self.unit else value
 
     def text(self, value: float, display: Display) -> str:
         """An SI value for people, with its unit."""
@@ -66,6 +75,7 @@ class Kind:
 
 NUMBER = Kind("", "", "")
 FORCE = Kind("N", "lbf", "N")
+LENGTH = Kind("mm", "in", "mm")
 PRESSURE = Kind("MPa", "psi", "MPa")
 STRESS = Kind("MPa", "psi", "MPa")
 ROTATION_SPEED = Kind("rpm", "rpm", "rpm")
@@ -77,6 +87,25 @@ SLOPE = Kind("mrad", "mrad", "mrad")
 FILM = Kind("um", "thou", "um")
 TORQUE = Kind("N*m", "lbf*in", "N*m")
 VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
+
+
+_KINDS = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
+          ANGLE, SLOPE, FILM)  # fmt: skip
+
+
+def kind_of(unit: str) -> Kind:
+    """The kind of quantity that a judgement's unit stands for.
+
+    Parameters
+    ----------
+    unit : str
+        As judgements have it.
+
+    Returns
+    -------
+    Kind
+    """
+    return next(kind for kind in _KINDS if kind.unit.replace("*", " ") == unit)
 
 
 def figures(value: float) -> str:
@@ -112,21 +141,21 @@ class Measure:
     verdict: Verdict = Verdict.NOTE
 
     @staticmethod
-    def at_most(kind: Kind, value: float, limit: float) -> Measure:
+    def at_most(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
         """A value that must not be above a limit above zero."""
         share = value / limit
-        keeps = share <= 1.0 + _ROUNDING
+        keeps = share <= 1.0 + rounding
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
 
     @staticmethod
-    def at_least(kind: Kind, value: float, limit: float) -> Measure:
+    def at_least(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
         """A value that must not be below a limit; it may be infinite, which is None outside.
 
         A value of zero or less, or next to it, uses up no share that could be told.
         """
         if math.isinf(value):
             return Measure(kind, None, limit, 0.0, Verdict.PASS)
-        keeps = value >= limit - _ROUNDING * abs(limit)
+        keeps = value >= limit - rounding * abs(limit)
         share = limit / value if value > _ROUNDING * abs(limit) else None
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
 
@@ -138,15 +167,25 @@ class Measure:
 
 @dataclass(frozen=True, slots=True)
 class Topic:
-    """What is judged: name, source of the limit, and the bearing and load case if there are any."""
+    """What is judged: name, source of the limit, and the bearing and load case if there are any.
+
+    ``sure`` is how well the limit is known, in the words of the data files.
+    """
 
     name: str
     source: str
     subject: str = ""
     case: str = ""
+    sure: str = ""
 
     def judge(self, measure: Measure, sentence: str) -> Judgement:
-        """The judgement; what would change it is for cures to find."""
+        """The judgement; what would change it is for cures to find.
+
+        A limit that is from memory or an estimate makes a caution, never a failure.
+        """
+        is_unsure = self.sure in _UNSURE
+        is_caution = is_unsure and measure.verdict is Verdict.FAIL
+        is_told = not is_unsure or self.sure in self.source
         outside = measure.kind.outside
         return Judgement(
             name=self.name,
@@ -156,8 +195,24 @@ class Topic:
             limit=None if measure.limit is None else outside(measure.limit),
             unit=measure.kind.unit.replace("*", " "),
             share=measure.share,
-            verdict=measure.verdict,
+            verdict=Verdict.CAUTION if is_caution else measure.verdict,
             sentence=sentence,
-            source=self.source,
+            source=self.source if is_told else f"{self.source}, {self.sure}",
             what_to_change="",
         )
+
+
+def weakest(*sure: str) -> str:
+    """How sure a result of several data is.
+
+    Parameters
+    ----------
+    *sure : str
+        Of each, in the words of the data files.
+
+    Returns
+    -------
+    str
+        That of the weakest; empty where all can be vouched for.
+    """
+    return next((one for one in reversed(_UNSURE) if one in sure), "")

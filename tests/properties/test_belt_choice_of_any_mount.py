@@ -16,6 +16,7 @@ from mountcalc.belts.sections import known_sections
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import EndReason, usable_travel
 from mountcalc.errors import MountError
+from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import PulleyFace
 from mountcalc.show.belts_text import belts_text
 from mountcalc.show.data import as_json
@@ -107,10 +108,16 @@ def test_any_mount_is_judged_or_refused(scenario, speed):
             assert room.there >= 0
             assert room.ok == (room.there >= room.needed * (1 - NO_MORE_THAN_ROUNDING))
         assert (one.install_ok, one.take_up_ok) == (one.install.ok, one.take_up.ok)
-        if one.ok:
-            assert one.install.ok
-            assert one.take_up.ok
-            assert one.belts_needed is None or one.belts_needed <= scenario.belt.count
+        judged = {each.name: each for each in one.judgements}
+        for room, name in ((one.install, "belt-install"), (one.take_up, "belt-take-up")):
+            lacking = Verdict.CAUTION if room.sure == "from memory" else Verdict.FAIL
+            assert judged[name].verdict is (Verdict.PASS if room.ok else lacking)
+        if one.belts_needed is not None and one.belts_needed > scenario.belt.count:
+            assert judged["belt-power"].verdict is Verdict.CAUTION
+        # Whatever is from memory or an estimate is never a no.
+        for each in one.judgements:
+            unsure = re.search(r"from memory|estimate", each.source)
+            assert not (unsure and each.verdict is Verdict.FAIL)
         assert (one.rating is None) == (one.table_rating is None)
         assert (one.arc_factor is None) == (one.rating is None)
         assert (one.belts_needed is None) == (not one.rating)
@@ -132,7 +139,7 @@ def assert_end(end, room, one):
     enough = end.room is not None and end.room >= room.needed * (1 - NO_MORE_THAN_ROUNDING)
     assert end.ok == enough
     word = "short" if end is one.shortest else "long"
-    told = any(f"as {word} as its tolerance allows" in remark for remark in one.remarks)
+    told = any(f"as {word} as its tolerance" in each.sentence for each in one.judgements)
     assert told == (room.ok and not end.ok)
 
 

@@ -1,6 +1,7 @@
 """What keeps a belt out: ratings worked out by hand, each reason by its cause, unrated belts."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -8,6 +9,7 @@ from belt_mounts import Geometry, choice, mount, option, travelling
 from scipy.constants import hp, inch, minute
 from scipy.optimize import brentq
 
+from mountcalc.results.check import Verdict
 from mountcalc.tasks.belt_choice import choose_belt
 
 PLAIN = Geometry()
@@ -125,28 +127,76 @@ REASONS = {
 }
 
 
+# Ratings, service factors and the speed of rims: they make cautions.
+FROM_MEMORY = {"too much power", "one belt too few", "a rim too fast", "nothing left"}
+
+
 @pytest.mark.parametrize("name", REASONS)
 def test_a_reason_comes_with_its_cause_and_goes_with_it(name):
     reason, made, lifted = REASONS[name]
     bad, good = (
         next(one for one in choice(**tables).belts if one.is_yours) for tables in (made, lifted)
     )
-    assert [reason in why for why in bad.why_not].count(True) == 1
-    assert not bad.ok
+    (why,) = saying(bad, reason)
+    is_caution = name in FROM_MEMORY
+    assert why.verdict is (Verdict.CAUTION if is_caution else Verdict.FAIL)
+    assert ("from memory" in why.source) is is_caution
+    assert bad.why_not.count(why.sentence) == (not is_caution)
+    assert bad.ok is (bad.why_not == ())
     assert good.why_not == ()
     assert good.ok
+    assert saying(good, reason) == []
+
+
+def saying(one, reason):
+    """Judgements of the belt as long as its name says."""
+    every = [each for each in one.judgements if each.name != "belt-tolerance"]
+    return [each for each in every if reason in each.sentence]
+
+
+@pytest.mark.parametrize("section", ["A", "AX", "B", "4L", "5L", "3V", "SPZ"])
+@pytest.mark.parametrize("face", ["grooved", "flat"])
+def test_the_diameter_that_is_named_passes_as_pitch_and_over_the_rim(section, face):
+    """What a "no" for a small pulley says is typed back, both ways in which a shop measures."""
+    small = {"pulley_diameter": "1 in", "power": "3 hp", "speed": "1160 rpm", "pulley_face": face}
+    whole = {"belt": {"section": section}, "driven": {"power": "0.1 hp"}}
+    named = [
+        one
+        for one in choice(**whole, motor=small).drive.judgements
+        if one.subject == "motor pulley" and one.verdict is not Verdict.PASS
+    ]
+    assert {one.name for one in named} == {"belt-pulley", "motor-pulley"}
+    key = "pulley_rim_diameter" if face == "flat" else "pulley_outside_diameter"
+    for judged in named:
+        told = re.search(r"the ([\d.]+) in that .*; ([\d.]+) in over the rim", judged.sentence)
+        least, rim = (f"{number} in" for number in told.groups())
+        for sizes in ({"pulley_diameter": least}, {"pulley_diameter": None, key: rim}):
+            drive = choice(**whole, motor={**small, **sizes}).drive
+            again = [one for one in drive.judgements if one.name == judged.name]
+            assert {one.verdict for one in again} == {Verdict.PASS}
+
+
+@pytest.mark.parametrize(("section", "inches"), [("3L", 1.5), ("4L", 2.5), ("5L", 3.5)])
+def test_light_duty_pulleys_are_named_by_their_outside(section, inches):
+    """Smallest usual pulleys, outside (from memory): a smaller one is a caution, no more."""
+    for size, verdict in ((inches, Verdict.PASS), (inches - 0.05, Verdict.CAUTION)):
+        motor = {"pulley_diameter": None, "pulley_outside_diameter": f"{size} in"}
+        chosen = choice(belt={"section": section}, motor=motor)
+        (judged,) = [one for one in chosen.drive.judgements if one.name == "belt-pulley"]
+        assert judged.verdict is verdict
+        assert f"; {inches:g} in over the rim" in judged.sentence
 
 
 def test_where_the_rating_is_nothing_it_is_so_for_every_length_and_no_count_is_told():
     chosen = choice(motor={"pulley_diameter": "1.5 in", "speed": "5000 rpm"})
-    (fault,) = [why for why in chosen.drive.why_not if "comes to nothing" in why]
+    (fault,) = [one for one in chosen.drive.judgements if "comes to nothing" in one.sentence]
+    assert fault.verdict is Verdict.CAUTION
     assert len(chosen.belts) > 5
     for one in chosen.belts:
         assert one.table_rating == one.rating == 0
         assert one.belts_needed is None
-        assert one.why_not.count(fault) == 1
-        assert not one.ok
-        assert not any("needed for the power" in why for why in one.why_not)
+        assert one.judgements.count(fault) == 1
+        assert not any("needed for the power" in each.sentence for each in one.judgements)
 
 
 @pytest.mark.parametrize(
@@ -210,7 +260,7 @@ class TestOtherBelts:
             assert one.rating is one.table_rating is one.belts_needed is None
             assert one.arc_factor is one.length_factor is None
             assert "its power is not judged" in one.remarks
-            assert not any("needed for the power" in why for why in one.why_not)
+            assert not any("needed for the power" in each.sentence for each in one.judgements)
 
     @pytest.mark.parametrize("joint", ["laced", "linked"])
     def test_a_joined_belt_has_none_though_its_section_has(self, joint):
