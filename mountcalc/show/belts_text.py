@@ -64,12 +64,11 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
         if _cautions(good[0]):
             text += ", with a caution, below"
         clear = [option.designation for option in good[1:] if not _cautions(option)]
-        others = [option.designation for option in good[1:] if _cautions(option)]
         if clear:
             text += f"; {_listed(clear)} would do too"
-        if others:
-            text += f"; with a caution, below, {_listed(others)}"
-        if not clear and not others and len(choice.belts) > 1:
+        elif len(good) > 1:
+            text += "; others only with cautions, below"
+        elif len(choice.belts) > 1:
             text += "; no other length will do"
         text += "."
         if choice.drive.table_rating is None:
