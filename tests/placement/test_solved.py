@@ -4,8 +4,9 @@ import dataclasses
 
 import numpy as np
 import pytest
-from search_spaces import INSTALL, TAKE_UP, cider
+from search_spaces import cider
 
+from mountcalc.placement.belt_room import belt_room
 from mountcalc.placement.drives import drives_of
 from mountcalc.placement.judge import Judge
 from mountcalc.placement.layouts import DIMENSIONS
@@ -17,7 +18,8 @@ from mountcalc.scenario.search_model import Search
 def found():
     scenario, space = cider()
     points = np.random.default_rng(2).random((400, len(DIMENSIONS)))
-    judged = Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(points)
+    room = belt_room(scenario, space)
+    judged = Judge(scenario, space, drives_of(scenario, space, *room)).samples(points)
     return Search(scenario, space), judged
 
 
