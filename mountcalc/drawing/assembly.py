@@ -15,7 +15,7 @@ from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.board_side import BoardSide, board_side
 from mountcalc.drawing.crowded_names import named_where_room
 from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
-from mountcalc.drawing.layout_scale import settled
+from mountcalc.drawing.layout_scale import settled_with_names
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
 from mountcalc.drawing.reminders import closing, reminders, view_caution
 from mountcalc.drawing.stop import Catch, catches
@@ -70,15 +70,7 @@ def assembly(scenario: Scenario) -> Drawing:
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     unnamed = partial(_unnamed, scenario, parts, told)
-    # Where not even the dimensions find room, no names are placed.
-    least = settled(unnamed, parts.items, scenario.display).reduction
-    return settled(
-        lambda reduction: (
-            _named(parts, unnamed(reduction)) if reduction >= least else unnamed(reduction)
-        ),
-        parts.items,
-        scenario.display,
-    )
+    return settled_with_names(unnamed, partial(_named, parts), parts.items, scenario.display)
 
 
 def _level(scenario: Scenario) -> tuple[str, float]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from mountcalc.drawing.at_a_glance import Wish
 from mountcalc.drawing.base_adjuster import adjuster_line
 from mountcalc.drawing.base_section import base_section, one_face
 from mountcalc.drawing.base_way import side_of, way_of
@@ -13,14 +13,13 @@ from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_sheet import FIRST, Board
 from mountcalc.drawing.bolt_across import place_across
-from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.model import Ink, Item, Path, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.board_frame import BoardFrame
 from mountcalc.scenario.model import Display, Scenario, Vector
 
-__all__ = ["Block", "block_beside", "block_items", "block_words"]
+__all__ = ["Block", "block_beside", "block_drawn", "block_wish", "block_words"]
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
@@ -59,6 +58,12 @@ class Block:
     from_axis: Vector
     in_place: bool
 
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its outline, counter-clockwise from the lower left."""
+        left, bottom, right, top = self.left, self.bottom, self.right, self.top
+        return (left, bottom), (right, bottom), (right, top), (left, top)
+
     def size(self, display: Display) -> str:
         """Width and height in words."""
         return (
@@ -67,7 +72,9 @@ class Block:
         )
 
 
-def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: Vector) -> Block:
+def block_beside(
+    scenario: Scenario, strip: Board, meeting: Meeting, from_axis: Vector, reduction: float = 1.0
+) -> Block:
     """The block around where the adjuster meets what is fixed, on the sheet of the strip.
 
     Parameters
@@ -80,6 +87,8 @@ def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: 
         Along the adjuster's line from the hinge's axis.
     from_axis : Vector [m]
         Where that is from the hinge's axis in the drawing's plane, as the belt is snug.
+    reduction : float [-]
+        At which the sheet is read: dimensions between strip and block grow with it.
 
     Returns
     -------
@@ -90,7 +99,7 @@ def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: 
     in_place = one_face(section.frame, adjuster_line(scenario))
     half = _METAL * template_size(scenario, "pad").value
     if not in_place:
-        away = strip.length + _APART + half + edge - meeting.low
+        away = strip.length + _APART * reduction + half + edge - meeting.low
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom = max(meeting.low - edge - half, strip.length + _SAW)
@@ -101,47 +110,50 @@ def block_beside(scenario: Scenario, strip: Board, meeting: Meeting, from_axis: 
     return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
 
 
-def block_items(
-    block: Block,
-    parts: tuple[Item, ...],
-    told: tuple[tuple[Point, ...], str],
-    width: float,
-    display: Display,
-) -> Iterator[Item]:
-    """The block with its own dimensions and names.
+def block_drawn(block: Block, display: Display, reduction: float = 1.0) -> list[Item]:
+    """The block with its own dimensions.
 
     Parameters
     ----------
     block : Block
         The block.
-    parts : tuple of Item
-        What is made in it.
-    told : tuple of Point [m] and str
-        Where the adjuster meets it, and what it does there.
-    width : float [m]
-        Of the strip: names stay within it, so that they cost no sheet.
     display : Display
         Units of the texts.
+    reduction : float [-]
+        At which it is read.
 
-    Yields
-    ------
-    Item
+    Returns
+    -------
+    list of Item
         Its outline, and dimensions from its left and its lower edge.
     """
+    first = FIRST * reduction
     left, bottom, right, top = block.left, block.bottom, block.right, block.top
-    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
-    across = Baseline(Run.ACROSS, (left, top), top + FIRST, 1, 1.0, display)
-    up = Baseline(Run.UP, (right, bottom), right + FIRST, 1, 1.0, display)
-    drawn: list[Item] = [
-        Path(corners, closed=True, ink=Ink.CUT),
+    across = Baseline(Run.ACROSS, (left, top), top + first, 1, reduction, display)
+    up = Baseline(Run.UP, (right, bottom), right + first, 1, reduction, display)
+    return [
+        Path(block.corners, closed=True, ink=Ink.CUT),
         *baselines(across, [block.meets, (right, top)]),
         *baselines(up, [block.meets, (right, top)]),
     ]
-    yield from drawn
-    around = (0.0, bottom - FIRST, width, top + FIRST)
+
+
+def block_wish(block: Block, display: Display) -> Wish:
+    """The name of the block.
+
+    Parameters
+    ----------
+    block : Block
+        The block.
+    display : Display
+        Units of the text.
+
+    Returns
+    -------
+    Wish
+    """
     where = "" if block.in_place else "; its place is in the notes"
-    words = [(corners, f"block, {block.size(display)}{where}"), told]
-    yield from callouts(words, (*parts, *drawn), 1.0, around)
+    return block.corners, f"block, {block.size(display)}{where}"
 
 
 def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str, ...]:

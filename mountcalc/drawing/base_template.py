@@ -3,22 +3,39 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
+from mountcalc.drawing.at_a_glance import Wish, with_glance
 from mountcalc.drawing.base_adjuster import adjuster_line, meeting_on_base, meeting_place
-from mountcalc.drawing.base_block import Block, block_beside, block_items, block_words
+from mountcalc.drawing.base_block import (
+    Block,
+    block_beside,
+    block_drawn,
+    block_wish,
+    block_words,
+)
 from mountcalc.drawing.base_section import base_section
 from mountcalc.drawing.base_words import base_board_words, base_cautions, base_stands
 from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.board_cautions import screw_cautions
-from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
+from mountcalc.drawing.board_sheet import (
+    FIRST,
+    Board,
+    board_drawn,
+    board_wishes,
+    meeting_items,
+    on_board,
+    pointed_at,
+)
 from mountcalc.drawing.bolt_across import place_across
+from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import hinge_leaves
 from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.plate_sizes import plate_width
 from mountcalc.drawing.plate_words import datum_note, hinge_notes, notes_of_other_hand
 from mountcalc.drawing.swing import swing_of
-from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.drawing.template_sizes import TemplateSizes, template_size
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario
 
 __all__ = ["base_template"]
@@ -48,42 +65,34 @@ def base_template(scenario: Scenario) -> Drawing:
     MountError
         Where the belt never becomes snug.
     """
-    swing, section, line = swing_of(scenario), base_section(scenario), adjuster_line(scenario)
-    met = "base" if section.with_adjuster else "block"
-    meeting = meeting_on_base(scenario, line, swing, board=met)
+    section, display = base_section(scenario), scenario.display
     sizes = TemplateSizes(scenario)
     hinges = sizes.hinges()
     width = plate_width(scenario, hinges, sizes)
     sizes.length(None, "length_beyond", "board beyond the last hole")
     board = Board(width, section.length - hinges.edge, hinges, hinge_leaves(hinges, width))
-    block: Block | None = None
-    block_notes: tuple[str, ...] = ()
-    cautions = _cautions(scenario, meeting, hinges.edge)
-    if meeting is not None and not section.with_adjuster:
-        place = meeting_place(scenario, line, meeting, swing)
-        block = block_beside(scenario, board, meeting, place)
-        block_notes, cautions = block_words(scenario, block, line), (_APART,)
-        meeting = block.meeting
-    is_pad = meeting is not None and meeting.kind == "pad"
-    pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    at = None if meeting is None else _place(scenario, board, meeting, block)
-    sheet = _Sheet(board, meeting, at, pad, block)
+    laid_out = partial(_sheet, scenario, board)
+    sheet = laid_out(1.0)
+    meeting, block = sheet.meeting, sheet.block
+    if sheet.pad:
+        sizes.length(None, "pad", "metal around the bolt's tip")
+    cautions = _cautions(scenario, meeting, hinges.edge) if block is None else (_APART,)
     view, other = (_view(section.frame.pulley_side * turn) for turn in (1, -1))
-    return Drawing(
-        display=scenario.display,
+    template = Drawing(
+        display=display,
         name="base",
         title=f"Base: {scenario.title}",
         view=view,
         other_hand={view: other} | notes_of_other_hand(scenario, board),
-        items=_items(scenario.display, sheet),
+        items=_items(display, sheet),
         notes=(
             *_adjuster_notes(scenario, meeting),
             base_stands(scenario),
-            *block_notes,
+            *([] if block is None else block_words(scenario, block, adjuster_line(scenario))),
             datum_note("left"),
             *hinge_notes(scenario, board),
             *base_board_words(scenario, meets=meeting is not None),
-            *swing.notes,
+            *swing_of(scenario).notes,
             *sizes.notes,
         ),
         cautions=(
@@ -94,6 +103,11 @@ def base_template(scenario: Scenario) -> Drawing:
         true_scale=True,
         facts=_facts(sheet),
     )
+    return with_glance(
+        template,
+        lambda reduction: _drawn(display, laid_out(reduction), reduction),
+        lambda reduction: _wishes(display, laid_out(reduction)),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,10 +115,33 @@ class _Sheet:
     """What is on it; ``at`` [m] is where the adjuster meets board or block."""
 
     board: Board
-    meeting: Meeting | None
-    at: Point | None
-    pad: float
-    block: Block | None
+    meeting: Meeting | None = None
+    at: Point | None = None
+    pad: float = 0.0
+    block: Block | None = None
+
+    @property
+    def parts(self) -> tuple[Item, ...]:
+        """Where the adjuster meets it, as it is made."""
+        if self.meeting is None or self.at is None:
+            return ()
+        return tuple(meeting_items(self.meeting, self.at[0], self.board.hinges.edge, self.pad))
+
+
+def _sheet(scenario: Scenario, board: Board, reduction: float) -> _Sheet:
+    """What is drawn, laid out for a reduction [-]."""
+    swing, section, line = swing_of(scenario), base_section(scenario), adjuster_line(scenario)
+    met = "base" if section.with_adjuster else "block"
+    meeting = meeting_on_base(scenario, line, swing, board=met)
+    if meeting is None:
+        return _Sheet(board)
+    pad = template_size(scenario, "pad").value if meeting.kind == "pad" else 0.0
+    if section.with_adjuster:
+        x = place_across(scenario, section.frame, board.width)
+        return _Sheet(board, meeting, (x, meeting.at - board.hinges.edge), pad)
+    place = meeting_place(scenario, line, meeting, swing)
+    block = block_beside(scenario, board, meeting, place, reduction)
+    return _Sheet(board, block.meeting, block.meets, pad, block)
 
 
 def _view(pulley_side: float) -> str:
@@ -113,21 +150,50 @@ def _view(pulley_side: float) -> str:
 
 
 def _items(display: Display, sheet: _Sheet) -> tuple[Item, ...]:
-    board, meeting, block, at = sheet.board, sheet.meeting, sheet.block, sheet.at
-    if meeting is None or at is None:
-        return board_items(board, (), (), (), display)
-    parts = tuple(meeting_items(meeting, at[0], board.hinges.edge, sheet.pad))
-    named_at = pointed_at(meeting, at)
+    """At true scale: names stay on their piece, so that they cost no sheet."""
+    board, block = sheet.board, sheet.block
+    drawn = _on_strip(display, sheet, 1.0)
     if block is None:
-        return board_items(board, parts, [at], [(named_at, meeting.text)], display)
-    size = bench_size(board.width, board.length, display)
+        return on_board(board, _wishes(display, sheet), drawn)
+    own, of_strip = _of_block(display, sheet, block), _of_strip(display, sheet)
+    beside = block_drawn(block, display)
+    around = (0.0, block.bottom - FIRST, board.width, block.top + FIRST)
+    names = callouts(own, [*sheet.parts, *beside], 1.0, around)
+    return (*on_board(board, of_strip, drawn), *beside, *names)
+
+
+def _drawn(display: Display, sheet: _Sheet, reduction: float) -> list[Item]:
+    """All but names, placed for a reduction [-]."""
+    beside = [] if sheet.block is None else block_drawn(sheet.block, display, reduction)
+    return [*_on_strip(display, sheet, reduction), *beside]
+
+
+def _on_strip(display: Display, sheet: _Sheet, reduction: float) -> list[Item]:
+    is_measured = sheet.block is None or sheet.block.in_place
+    measured = [sheet.at] if is_measured and sheet.at is not None else []
+    return board_drawn(sheet.board, sheet.parts, measured, display, reduction)
+
+
+def _wishes(display: Display, sheet: _Sheet) -> list[Wish]:
+    own = _of_block(display, sheet, sheet.block)
+    return [*own, *_of_strip(display, sheet)]
+
+
+def _of_strip(display: Display, sheet: _Sheet) -> list[Wish]:
+    board = sheet.board
+    if sheet.block is None:
+        return board_wishes(board, display)
     edge = tuple((share * board.width, board.length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
-    named = (edge, f"strip for the hinges, {size}")
-    measured = [at] if block.in_place else []
-    return (
-        *board_items(board, parts, measured, [named], display),
-        *block_items(block, parts, (named_at, meeting.text), board.width, display),
-    )
+    size = bench_size(board.width, board.length, display)
+    return [(edge, f"strip for the hinges, {size}"), *board_wishes(board, display)]
+
+
+def _of_block(display: Display, sheet: _Sheet, block: Block | None) -> list[Wish]:
+    """Where the adjuster meets it, and the block that it meets."""
+    own = [] if block is None else [block_wish(block, display)]
+    if sheet.meeting is not None and sheet.at is not None:
+        own.append((pointed_at(sheet.meeting, sheet.at), sheet.meeting.text))
+    return own
 
 
 def _adjuster_notes(scenario: Scenario, meeting: Meeting | None) -> tuple[str, ...]:
@@ -141,14 +207,6 @@ def _cautions(scenario: Scenario, meeting: Meeting | None, edge: float) -> tuple
         return ()
     place = bench_length(meeting.low - edge, scenario.display)
     return (f"The adjuster meets the base {place} from the hinged edge: off this board.",)
-
-
-def _place(scenario: Scenario, board: Board, meeting: Meeting, block: Block | None) -> Point:
-    """Where the adjuster meets it on the sheet."""
-    if block is not None:
-        return block.meets
-    frame = base_section(scenario).frame
-    return place_across(scenario, frame, board.width), meeting.at - board.hinges.edge
 
 
 def _facts(sheet: _Sheet) -> dict[str, float]:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from mountcalc.drawing.annotations import ARROW_LENGTH
 from mountcalc.drawing.bench_lengths import bench_length
+from mountcalc.drawing.extent import extremes
 from mountcalc.drawing.geometry import text_width
-from mountcalc.drawing.model import TEXT_HEIGHT, Offset, Point
+from mountcalc.drawing.model import TEXT_HEIGHT, Item, Offset, Point
 from mountcalc.scenario.model import Display
 
-__all__ = ["LINE_PITCH", "SAME", "Baseline", "Run", "baselines"]
+__all__ = ["LINE_PITCH", "SAME", "Baseline", "Run", "baselines", "beside"]
 
 LINE_PITCH = 2.2 * TEXT_HEIGHT
 """From one dimension line to the next on paper [m]: a text, its arrows and some air."""
@@ -93,6 +94,28 @@ def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]
         line = baseline.line(_level(levels, one.taken))
         found.append(one.offset(line))
     return tuple(found)
+
+
+def beside(items: Sequence[Item], left: float, reduction: float) -> float:
+    """Where upright dimensions stand, so that none of their texts meets one that lies.
+
+    Parameters
+    ----------
+    items : sequence of Item
+        Level dimensions, whose texts may stand beside their datum.
+    left : float [m]
+        Of what is measured.
+    reduction : float [-]
+        Of the drawing.
+
+    Returns
+    -------
+    float [m]
+        Left of all of them where it is reduced; a template at true scale has room between them.
+    """
+    if reduction == 1:
+        return left
+    return min([left, *(x for item in items for x, _ in extremes(item, reduction))])
 
 
 @dataclass(frozen=True, slots=True)

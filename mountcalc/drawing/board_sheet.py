@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from mountcalc.drawing.baselines import Baseline, Run, baselines
+from mountcalc.drawing.at_a_glance import Wish
+from mountcalc.drawing.baselines import Baseline, Run, baselines, beside
 from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import Leaf, leaf_items
@@ -15,7 +17,16 @@ from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.template_sizes import HingeSizes
 from mountcalc.scenario.model import Display
 
-__all__ = ["FIRST", "Board", "board_items", "crossing", "meeting_items", "pointed_at"]
+__all__ = [
+    "FIRST",
+    "Board",
+    "board_drawn",
+    "board_wishes",
+    "crossing",
+    "meeting_items",
+    "on_board",
+    "pointed_at",
+]
 
 FIRST = 0.014
 """From a piece to the first dimension line on each side [m]."""
@@ -48,14 +59,14 @@ class Board:
     leaves: tuple[Leaf, ...]
 
 
-def board_items(
+def board_drawn(
     board: Board,
     parts: Iterable[Item],
     measured: Iterable[Point],
-    told: Iterable[tuple[tuple[Point, ...], str]],
     display: Display,
-) -> tuple[Item, ...]:
-    """A board with all that is on it.
+    reduction: float = 1.0,
+) -> list[Item]:
+    """A board with all that is on it but names.
 
     Parameters
     ----------
@@ -65,23 +76,58 @@ def board_items(
         What is cut into it besides the hinges.
     measured : iterable of Point [m]
         What is dimensioned besides leaves and edges.
-    told : iterable of (tuple of Point [m], str)
-        What is pointed at, at any of the points.
+    display : Display
+        Units of the texts.
+    reduction : float [-]
+        At which it is read.
+
+    Returns
+    -------
+    list of Item
+    """
+    drawn, points = [*_outline(board), *parts], list(measured)
+    for leaf in board.leaves:
+        drawn += leaf_items(leaf, board.hinges)
+    drawn += _dimensions(board, points, display, reduction)
+    if reduction == 1:  # else there may be no room for its arrow, and the notes tell it
+        drawn += _grain(board, points)
+    return drawn
+
+
+def board_wishes(board: Board, display: Display) -> list[Wish]:
+    """What is named on every board.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
     display : Display
         Units of the texts.
 
     Returns
     -------
-    tuple of Item
-        Texts where nothing else is.
+    list of Wish
     """
-    drawn, points = [*_outline(board), *parts], list(measured)
-    for leaf in board.leaves:
-        drawn += leaf_items(leaf, board.hinges)
-    drawn += _dimensions(board, points, display)
-    drawn += _grain(board, points)
-    words = [*told, *_of_hinges(board, display), *_of_edges(board)]
-    return (*drawn, *callouts(words, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
+    return [*_of_hinges(board, display), *_of_edges(board)]
+
+
+def on_board(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
+    """A board at true scale with names on it, where nothing else is.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
+    wishes : sequence of Wish
+        What is named.
+    drawn : sequence of Item
+        All else.
+
+    Returns
+    -------
+    tuple of Item
+    """
+    return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
 
 
 def meeting_items(
@@ -180,24 +226,26 @@ def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
     yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"
 
 
-def _dimensions(board: Board, measured: list[Point], display: Display) -> Iterator[Item]:
+def _dimensions(
+    board: Board, measured: list[Point], display: Display, reduction: float
+) -> list[Item]:
     """From the two datum edges: hinges below, all else above and to the left.
 
     What is measured beyond the board stands above the board's own width, which it would cross.
     """
-    corner = (0.0, 0.0)
-    below = Baseline(Run.ACROSS, corner, -board.hinges.edge - _BELOW - FIRST, -1, 1.0, display)
+    corner, first = (0.0, 0.0), FIRST * reduction
+    make = partial(Baseline, reduction=reduction, display=display)
+    below = make(Run.ACROSS, corner, -board.hinges.edge - _BELOW * reduction - first, -1)
     ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
-    yield from baselines(below, ends)
-    above = Baseline(Run.ACROSS, (0.0, board.length), board.length + FIRST, 1, 1.0, display)
+    above = make(Run.ACROSS, (0.0, board.length), board.length + first, 1)
     on_board = [point for point in measured if point[1] <= board.length]
     own = baselines(above, [*on_board, (board.width, board.length)])
-    yield from own
     beyond = [point for point in measured if point[1] > board.length]
-    yield from baselines(replace(above, first=above.line(len(own))), beyond)
-    left = Baseline(Run.UP, corner, -FIRST, -1, 1.0, display)
+    further = baselines(replace(above, first=above.line(len(own))), beyond)
+    across = [*baselines(below, ends), *own, *further]
+    left = make(Run.UP, corner, beside(across, 0.0, reduction) - first, -1)
     depth = (board.leaves[0].left, board.leaves[0].depth)
-    yield from baselines(left, [depth, *measured, (0.0, board.length)])
+    return [*across, *baselines(left, [depth, *measured, (0.0, board.length)])]
 
 
 def _grain(board: Board, measured: list[Point]) -> Iterator[Item]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 
-from mountcalc.drawing.baselines import Baseline, Run, baselines
+from mountcalc.drawing.at_a_glance import with_glance
+from mountcalc.drawing.baselines import Baseline, Run, baselines, beside
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.edge_strip import Bend
@@ -61,30 +63,32 @@ def guard_panel(scenario: Scenario) -> Drawing:
     drawn = (*_parts(shape), *strip_marks(strip.layout))
     parts = tuple(moved(item, (-left, -bottom)) for item in drawn)
     blank = (right - left, top - bottom)
-    marks = tuple(_marks(shape, scenario.display, blank, (left, bottom)))
+    marks = partial(_marks, shape, scenario.display, blank, (left, bottom))
     words = [
         (tuple((x - left, y - bottom) for x, y in places), text)
         for places, text in (*_told(shape, scenario.display), *strip_names(strip.layout))
     ]
-    told = callouts(words, tuple(map(_as_hard, (*parts, *marks))), 1.0, (0.0, 0.0, *blank))
+    drawn = (*parts, *marks(1.0))
+    told = callouts(words, tuple(map(_as_hard, drawn)), 1.0, (0.0, 0.0, *blank))
     sharpest = min(strip.bends, key=lambda one: (round(one.radius, 6), -one.turn))
     detail: tuple[Item, ...] = ()
     if strip.is_cut:
         corner = 0.0, blank[1] + _GAP
         detail = strip_detail(sharpest, shape.sizes.cuts, corner, scenario.display)
     here, other = (guard_places(shape, strip, side, scenario.display) for side in ("left", "right"))
-    return Drawing(
+    template = Drawing(
         display=scenario.display,
         name="guard",
         title=f"Guard panel: {scenario.title}",
         view="Seen facing the motor's pulley",
-        items=(*parts, *marks, *told, *detail),
+        items=(*drawn, *told, *detail),
         notes=guard_notes(scenario, shape, strip),
         cautions=guard_cautions(scenario, shape, strip),
         true_scale=True,
         facts=_facts(shape, strip, sharpest),
         other_hand=dict(zip(here, other, strict=True)),
     )
+    return with_glance(template, lambda reduction: [*parts, *marks(reduction)], lambda _: words)
 
 
 def _as_hard(item: Item) -> Item:
@@ -122,14 +126,19 @@ def _cross(at: Point, half: float) -> tuple[Line, Line]:
     )
 
 
-def _marks(shape: GuardShape, display: Display, blank: Point, corner: Point) -> Iterator[Item]:
+def _marks(
+    shape: GuardShape, display: Display, blank: Point, corner: Point, reduction: float
+) -> Iterator[Item]:
     """The blank with its datum edges, and the dimensions from them."""
     width, height = blank
     yield Path(((0.0, 0.0), (width, 0.0), blank, (0.0, height)), closed=True, ink=Ink.EDGE)
     points = [(x - corner[0], y - corner[1]) for x, y in _centres(shape)]
-    across = Baseline(Run.ACROSS, (0.0, 0.0), -_FIRST, -1, 1.0, display)
-    up = Baseline(Run.UP, (0.0, 0.0), -_FIRST, -1, 1.0, display)
-    yield from baselines(across, [*points, (width, 0.0)])
+    first = _FIRST * reduction
+    across = Baseline(Run.ACROSS, (0.0, 0.0), -first, -1, reduction, display)
+    level = baselines(across, [*points, (width, 0.0)])
+    yield from level
+    left = beside(level, 0.0, reduction) - first
+    up = Baseline(Run.UP, (0.0, 0.0), left, -1, reduction, display)
     yield from baselines(up, [*points, (0.0, height)])
 
 

@@ -8,7 +8,7 @@ from mountcalc.drawing.model import Drawing, Item
 from mountcalc.drawing.reductions import INCH_REDUCTIONS, METRIC_REDUCTIONS, layout_reduction
 from mountcalc.scenario.model import Display
 
-__all__ = ["fits_sheet", "settled"]
+__all__ = ["fits_sheet", "settled", "settled_with_names"]
 
 
 def fits_sheet(drawing: Drawing) -> bool:
@@ -54,3 +54,35 @@ def settled(build: Callable[[float], Drawing], bare: Sequence[Item], display: Di
             if fits_sheet(drawing):
                 return drawing
     return build(series[-1])
+
+
+def settled_with_names(
+    unnamed: Callable[[float], Drawing],
+    named: Callable[[Drawing], Drawing],
+    bare: Sequence[Item],
+    display: Display,
+) -> Drawing:
+    """Draw for the least reduction at which the drawing fits with its names.
+
+    Parameters
+    ----------
+    unnamed : callable
+        Makes the drawing without names for a reduction [-].
+    named : callable
+        Names its parts, which takes long: not where even the dimensions find no room.
+    bare : sequence of Item
+        What it shows without texts.
+    display : Display
+        Whose reductions are meant.
+
+    Returns
+    -------
+    Drawing
+        As from `settled`.
+    """
+    least = settled(unnamed, bare, display).reduction
+    return settled(
+        lambda reduction: named(unnamed(reduction)) if reduction >= least else unnamed(reduction),
+        bare,
+        display,
+    )

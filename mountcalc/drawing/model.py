@@ -76,6 +76,8 @@ class Drawing:
         View and notes that name a side of the picture, and what they are in a mirrored copy.
     display : Display
         Units of its texts, and of what is printed around it.
+    glance : Drawing or None
+        Of a template: all of it with its dimensions on one page.
     """
 
     name: str
@@ -90,6 +92,7 @@ class Drawing:
     scale_note: str = ""
     other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
     display: Display = Display.METRIC
+    glance: Drawing | None = None
 
     def bounds(self) -> Bounds:
         """Smallest upright rectangle around all items, texts by the estimate of their width.
@@ -128,6 +131,7 @@ class Drawing:
                 *(self.other_hand.get(note, note) for note in self.notes),
             ),
             other_hand={after: before for before, after in self.other_hand.items()},
+            glance=None if self.glance is None else self.glance.mirrored(),
         )
 
     def _mirrored_view(self) -> str:

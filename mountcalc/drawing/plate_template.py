@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
+from mountcalc.drawing.at_a_glance import Wish, with_glance
 from mountcalc.drawing.bench_lengths import bench_size
 from mountcalc.drawing.board_cautions import plate_cautions
-from mountcalc.drawing.board_sheet import Board, board_items, meeting_items, pointed_at
+from mountcalc.drawing.board_sheet import (
+    Board,
+    board_drawn,
+    board_wishes,
+    meeting_items,
+    on_board,
+    pointed_at,
+)
 from mountcalc.drawing.bolt_across import drills_into_motor, place_across
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
@@ -17,7 +26,7 @@ from mountcalc.drawing.plate_words import notes_of_other_hand, plate_notes
 from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import TemplateSizes
 from mountcalc.scenario.board_frame import BoardFrame, plate_frame
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["plate_template"]
 
@@ -70,13 +79,15 @@ def plate_template(scenario: Scenario) -> Drawing:
     sizes = TemplateSizes(scenario)
     plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)
     view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
-    return Drawing(
+    drawn = partial(_drawn, scenario.display, plan)
+    wishes = _wishes(scenario.display, plan)
+    template = Drawing(
         display=scenario.display,
         name="plate",
         title=f"Plate: {scenario.title}",
         view=view,
         other_hand={view: other} | notes_of_other_hand(scenario, plan.board),
-        items=_items(scenario, plan),
+        items=on_board(plan.board, wishes, drawn(1.0)),
         notes=(
             *plate_notes(scenario, plan.board, plan.slots, plan.meeting),
             *swing.notes,
@@ -89,6 +100,7 @@ def plate_template(scenario: Scenario) -> Drawing:
         true_scale=True,
         facts=_facts(plan),
     )
+    return with_glance(template, drawn, lambda _: wishes)
 
 
 def _view(pulley_side: float) -> str:
@@ -122,23 +134,27 @@ def _plan(
     return _Plan(board, slots, meeting, pad, across, not drills_into_motor(scenario, meeting))
 
 
-def _items(scenario: Scenario, plan: _Plan) -> tuple[Item, ...]:
-    display, board = scenario.display, plan.board
+def _drawn(display: Display, plan: _Plan, reduction: float) -> list[Item]:
     parts = [item for slot in plan.slots for item in slot_items(slot)]
     measured = [slot.centre for slot in plan.slots]
-    told: list[tuple[tuple[Point, ...], str]] = []
+    if plan.meeting is not None and plan.bolt is not None:
+        ink = Ink.DRILL if plan.is_drilled else Ink.EDGE
+        parts += meeting_items(plan.meeting, plan.bolt[0], plan.board.hinges.edge, plan.pad, ink)
+        measured.append(plan.bolt)
+    return board_drawn(plan.board, parts, measured, display, reduction)
+
+
+def _wishes(display: Display, plan: _Plan) -> list[Wish]:
+    wishes: list[Wish] = []
     if plan.slots:
         first = plan.slots[0]
         size = bench_size(first.width, first.length, display)
         corners = tuple(corner for slot in plan.slots for corner in slot.corners)
-        told.append((corners, f"foot slots {size}"))
+        wishes.append((corners, f"foot slots {size}"))
     if plan.meeting is not None and plan.bolt is not None:
-        ink = Ink.DRILL if plan.is_drilled else Ink.EDGE
-        parts += meeting_items(plan.meeting, plan.bolt[0], board.hinges.edge, plan.pad, ink)
-        measured.append(plan.bolt)
         text = plan.meeting.text if plan.is_drilled else "not to be drilled here: under the motor"
-        told.append((pointed_at(plan.meeting, plan.bolt), text))
-    return board_items(board, parts, measured, told, display)
+        wishes.append((pointed_at(plan.meeting, plan.bolt), text))
+    return [*wishes, *board_wishes(plan.board, display)]
 
 
 def _facts(plan: _Plan) -> dict[str, float]:

@@ -56,7 +56,7 @@ def bar(at: Point, display: Display) -> Iterator[Stroke]:
         height = _END_TICK if tick in {0, count} else _TICK
         across = left + step * tick
         yield Line((across, level), (across, level + height), Ink.NOTE)
-    yield Label((left + 0.104, level), f"{name}, if the printer did not scale it")
+    yield Label((left + 0.104, level), f"{name}, or printing scaled it")
 
 
 def frame(window: tuple[float, float, float, float], ink: Ink = Ink.NOTE) -> Path:
@@ -248,17 +248,12 @@ def place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> t
 
 
 def _cells(grid: Grid, room: tuple[float, float]) -> dict[tuple[int, int], Bounds]:
-    """Tiles on the map by column and row, row by row."""
+    """Tiles that are printed on the map by column and row, row by row."""
     shrink = map_scale(grid, room)
+    cells = ((place, grid.cell(*place)) for place in grid.places())
     return {
-        (column, row): (
-            shrink(grid.corner(column, row))[0],
-            shrink(grid.corner(column, row + 1))[1],
-            shrink(grid.corner(column + 1, row))[0],
-            shrink(grid.corner(column, row))[1],
-        )
-        for row in range(grid.rows)
-        for column in range(grid.columns)
+        place: (*shrink((left, bottom)), *shrink((right, top)))
+        for place, (left, bottom, right, top) in cells
     }
 
 

@@ -24,11 +24,12 @@ def pages(drawing: Drawing, sheet: str) -> tuple[Page, ...]:
     Returns
     -------
     tuple of Page
-        A template at true scale after a first page with map, cautions and notes; anything else
+        A template at true scale after a first page with map, cautions and notes, and one that
+        shows all of it; anything else
         on one page at a standard reduction, notes after it where they find no room.
     """
     if drawing.true_scale:
-        return template_pages(drawing, PAPERS[sheet])
+        return template_pages(drawing, PAPERS[sheet], _series(sheet))
     return view_pages(drawing, PAPERS[sheet], _series(sheet))
 
 

@@ -24,6 +24,8 @@ class Grid:
         Of one tile.
     left, top : float [m]
         Upper left corner of the first tile.
+    blank : frozenset of (int, int)
+        Column and row of tiles that show nothing that is made: they are not printed.
     """
 
     columns: int
@@ -32,10 +34,28 @@ class Grid:
     height: float
     left: float
     top: float
+    blank: frozenset[tuple[int, int]] = frozenset()
 
     def places(self) -> tuple[tuple[int, int], ...]:
-        """Column and row of every tile, row by row."""
-        return tuple((column, row) for row in range(self.rows) for column in range(self.columns))
+        """Column and row of every tile that is printed, row by row."""
+        every = ((column, row) for row in range(self.rows) for column in range(self.columns))
+        return tuple(place for place in every if place not in self.blank)
+
+    def cell(self, column: int, row: int) -> Bounds:
+        """What a tile shows nearest of all: between the middles of what it shares with others.
+
+        Parameters
+        ----------
+        column, row : int
+            The tile, from the left and from the top.
+
+        Returns
+        -------
+        tuple of float [m]
+            Left, bottom, right, top.
+        """
+        (left, top), (right, bottom) = self.corner(column, row), self.corner(column + 1, row + 1)
+        return left, bottom, right, top
 
     def window(self, column: int, row: int) -> Bounds:
         """What a tile shows.

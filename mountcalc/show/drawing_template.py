@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.model import Bounds, Drawing, Ink, Label
 from mountcalc.errors import InputError
@@ -34,7 +36,8 @@ from mountcalc.show.drawing_rows import (
 from mountcalc.show.drawing_sheets import OVERLAP, Grid
 from mountcalc.show.drawing_strip import Strip, strip
 from mountcalc.show.drawing_text_pages import split, text_page, together
-from mountcalc.show.drawing_whole import kept_whole, whole_texts
+from mountcalc.show.drawing_view import one_page
+from mountcalc.show.drawing_whole import kept_whole, whole_texts, without_blanks
 
 __all__ = ["template_pages"]
 
@@ -44,7 +47,7 @@ _MOST_SHEETS = 150  # more than anyone joins (estimate)
 _PAD = 0.003  # kept free around the drawing [m]
 
 
-def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
+def template_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple[Page, ...]:
     """A template over as many sheets as it takes.
 
     Parameters
@@ -53,11 +56,13 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
         What is printed, 1:1.
     paper : Paper
         Either way round.
+    series : sequence of float [-]
+        Reductions to choose from for all of it on one page, rising.
 
     Returns
     -------
     tuple of Page
-        Cautions, map and notes on a page or more, then the tiles row by row.
+        Cautions, map and notes on a page or more, all of it on one, then the tiles row by row.
 
     Raises
     ------
@@ -67,20 +72,26 @@ def template_pages(drawing: Drawing, paper: Paper) -> tuple[Page, ...]:
     bounds = _bounds(drawing)
     _refuse_many_sheets(drawing, bounds, paper)
     paper, grid = best_grid(bounds, paper, kept_whole(drawing))
+    grid = without_blanks(drawing, grid)
     strokes = whole_texts(drawing, grid)
     texts = _texts(drawing, paper, grid, strokes)
-    first = 1 + len(texts)  # tile, after the pages of text
-    count = len(texts) + len(grid.places())
+    before = len(texts) + (drawing.glance is not None)
+    count = before + len(grid.places())
 
     def said(page: int, place: str, tile: tuple[Grid, int, int] | None = None) -> Strip:
         return Strip(drawing.title, "1:1", f"page {page} of {count}", place, tile, drawing.display)
 
+    glance = []
+    if drawing.glance is not None:
+        counted = f"page {before} of {count}"
+        glance = [one_page(drawing.glance, paper, series, counted, "all of it, with all sizes")]
     told = "read this page first" if len(texts) == 1 else "read these pages first"
     return (
         *(text_page(rows, paper, said(page, told)) for page, rows in enumerate(texts, 1)),
+        *glance,
         *(
             _tile(strokes, paper, said(page, tile_name(grid, *place), (grid, *place)))
-            for page, place in enumerate(grid.places(), first)
+            for page, place in enumerate(grid.places(), 1 + before)
         ),
     )
 
@@ -128,7 +139,7 @@ def _texts(
         return len(pages), on
 
     share = min(_MAP_SHARES, key=cost)
-    return laid_out(share, 1 + cost(share)[0])[0]
+    return laid_out(share, 1 + cost(share)[0] + (drawing.glance is not None))[0]
 
 
 def _sheets(grid: Grid, paper: Paper) -> str:

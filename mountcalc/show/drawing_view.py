@@ -30,7 +30,7 @@ from mountcalc.show.drawing_sheets import STRIP
 from mountcalc.show.drawing_strip import Strip, strip
 from mountcalc.show.drawing_text_pages import split, text_page
 
-__all__ = ["scale_text", "sheet_of_any_size", "view_pages", "view_reduction"]
+__all__ = ["one_page", "scale_text", "sheet_of_any_size", "view_pages", "view_reduction"]
 
 _GAP = 0.003  # between a view and the texts around it [m]
 _LEAST_WIDTH = 0.210  # of a sheet of any size: the strip's texts want it [m]
@@ -166,6 +166,35 @@ def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple
         text_page(text, plan.paper, said(page, "continued")) for page, text in enumerate(texts, 2)
     )
     return first, *more
+
+
+def one_page(
+    drawing: Drawing, paper: Paper, series: Sequence[float], counted: str, place: str
+) -> Page:
+    """A drawing without its cautions and notes on one page.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        What is shown.
+    paper : Paper
+        The sheet, either way round.
+    series : sequence of float [-]
+        Reductions to choose from, rising.
+    counted : str
+        Such as "page 2 of 7".
+    place : str
+        What the strip says of it.
+
+    Returns
+    -------
+    Page
+        At the least reduction at which it fits.
+    """
+    plans = [_plan(drawing, lie, series, 0) for lie in (paper, paper.turned())]
+    plan = min(plans, key=lambda one: (one.reduction, -one.spare))
+    said = Strip(drawing.title, scale_text(plan.reduction), counted, place, display=drawing.display)
+    return _page(drawing, plan.reduction, (plan.paper.width, plan.paper.height), (), said)
 
 
 def _page(

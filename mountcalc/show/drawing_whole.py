@@ -15,7 +15,7 @@ from mountcalc.show.drawing_marks import crosses
 from mountcalc.show.drawing_paper import Stroke, on_paper, shifted, span
 from mountcalc.show.drawing_sheets import Grid
 
-__all__ = ["kept_whole", "whole_texts"]
+__all__ = ["kept_whole", "whole_texts", "without_blanks"]
 
 _AIR = 0.001  # kept free around a text, from the edge of its sheet [m]
 _STUB = 0.005  # of a leader's line that should be seen with its text, so that it is followed [m]
@@ -118,6 +118,40 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
         scene = [stroke for strokes in others for stroke in strokes]
         printed[number] = _moved(drawing, item, printed[number], (windows, scene))
     return tuple(stroke for strokes in printed for stroke in strokes)
+
+
+def without_blanks(drawing: Drawing, grid: Grid) -> Grid:
+    """The tiles that are worth a sheet.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        A template.
+    grid : Grid
+        All tiles over it.
+
+    Returns
+    -------
+    Grid
+        Without those that show nothing that is cut, drilled, marked or let in, nor a text that no
+        other sheet shows whole.
+    """
+    printed = on_paper(drawing, 1.0)
+    work = taken(one for one in printed if not isinstance(one, Label) and one.ink in _WORK)
+    blank = {place for place in grid.places() if work.met_by(grid.cell(*place)) == (0, 0)}
+    fewer = dataclasses.replace(grid, blank=frozenset(blank))
+    windows = [fewer.window(*place) for place in fewer.places()]
+    stay = [
+        box
+        for one in whole_texts(drawing, fewer)
+        if isinstance(one, Label) and not _in_one(box := text_box(one), windows)
+    ]
+    needed = {place for place in blank if any(_overlap(box, grid.cell(*place)) for box in stay)}
+    return dataclasses.replace(grid, blank=frozenset(blank - needed))
+
+
+def _overlap(one: Bounds, other: Bounds) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _kept(item: Item, text: Label) -> Bounds:

@@ -1,5 +1,6 @@
 """The PNG read back: black on white, its size on paper, the bar measured in its pixels."""
 
+import dataclasses
 import io
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 from bench_drawings import template, view
 from PIL import Image
 
+from mountcalc.scenario.model import Display
 from mountcalc.show.drawing_pages import whole_sheet
 from mountcalc.show.drawing_png import png
 
@@ -16,9 +18,10 @@ def opened(page):
     return image, 1.0 - np.asarray(image.convert("L"), dtype=float) / 255.0
 
 
+@pytest.mark.parametrize(("display", "bar"), [(Display.METRIC, 100.0), (Display.INCH, 101.6)])
 @pytest.mark.parametrize("drawing", [template(), view()], ids=["template", "view"])
-def test_picture_knows_its_size_and_its_bars_are_true(drawing):
-    page = whole_sheet(drawing, "a4")
+def test_picture_knows_its_size_and_its_bar_is_true(drawing, display, bar):
+    page = whole_sheet(dataclasses.replace(drawing, display=display), "a4")
     image, dark = opened(page)
     assert image.info["dpi"] == pytest.approx((200, 200), abs=0.1)
     assert image.size == pytest.approx(
@@ -30,8 +33,8 @@ def test_picture_knows_its_size_and_its_bars_are_true(drawing):
         for length in (edges[1::2] - edges[::2]) * 25.4 / 200:
             if 90 < length < 110:
                 lengths.add(round(float(length), 2))
-    assert min(lengths) == pytest.approx(100.0, abs=0.4)
-    assert max(lengths) == pytest.approx(101.6, abs=0.4)
+    assert min(lengths) == pytest.approx(bar, abs=0.4)
+    assert max(lengths) == pytest.approx(bar, abs=0.4)
 
 
 def test_a_huge_template_has_no_more_dots_than_can_be_looked_at():

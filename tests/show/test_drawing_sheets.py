@@ -180,7 +180,7 @@ def test_every_page_says_what_it_is_and_bears_a_bar(drawing, sheet, display, nam
     for number, page in enumerate(printed, 1):
         texts = [label.text for patch in page.patches for label in labels(patch)]
         assert f"page {number} of {len(printed)}" in texts
-        assert f"{name}, if the printer did not scale it" in texts
+        assert f"{name}, or printing scaled it" in texts
         assert drawing.title in texts
         assert any(text.startswith("scale 1:") for text in texts)
         lengths = {

@@ -8,6 +8,7 @@ import pytest
 from bench_drawings import ARC, HOLE, template, view
 
 from mountcalc.drawing.model import Arc, Drawing, Ink, Label, Line
+from mountcalc.scenario.model import Display
 from mountcalc.show.drawing_pages import whole_sheet
 from mountcalc.show.drawing_svg import svg
 
@@ -89,10 +90,13 @@ def test_a_view_is_reduced_and_its_texts_are_not():
     assert min(sizes) * 0.729 == pytest.approx(3.0, abs=0.01)
 
 
-def test_bars_are_true():
-    lines = group(opened(template()), "SHEET-NOTE").findall(f"{SPACE}line")
+@pytest.mark.parametrize(("display", "bar"), [(Display.METRIC, 100.0), (Display.INCH, 101.6)])
+def test_the_bar_is_true(display, bar):
+    lines = group(opened(dataclasses.replace(template(), display=display)), "SHEET-NOTE").findall(
+        f"{SPACE}line"
+    )
     lengths = {round(float(one.get("x2")) - float(one.get("x1")), 3) for one in lines}
-    assert {100.0, 101.6} <= lengths
+    assert bar in lengths
 
 
 def test_texts_are_texts_and_turned_the_right_way():
