@@ -144,7 +144,7 @@ def _by_turns(scenario: Scenario, setting: Setting) -> str:
         f"From zero (see mountcalc table): {_turns(setting.set_turns)} for a belt that has bedded "
         f"in ({units.strength(setting.set_tension, 2)} {units.force} on each strand), "
         f"{_turns(setting.new_turns)} for a new one ({units.strength(setting.new_tension, 2)} "
-        f"{units.force}). Look again after 8 and after 24 hours of running.",
+        f"{units.force}).",
     )
 
 

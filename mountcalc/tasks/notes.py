@@ -7,23 +7,21 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from mountcalc.belts.flat import flat_material
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.results.table import Margin, Row, State
+from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.left_out import left_out
 
-__all__ = ["ASSUMPTIONS", "CAUTIONS", "findings", "margins", "notes"]
+__all__ = ["CAUTIONS", "findings", "look_again", "margins", "notes"]
 
-ASSUMPTIONS = (
-    "The belt is taken as linear and elastic: at fixed centres the two strands keep their sum "
-    "under load. The arcs on the pulleys are left out; with the larger pulley driven they raise "
-    "that sum by some 2 to 6 %, which helps against slip but loads the bearings that much more.",
+_ASSUMPTIONS = (
     "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, and "
     "more turns are then needed for the same tension.",
     "Speeds are without creep; a loaded belt creeps, and the driven shaft turns 1 to 2 % slower "
     "(common practice).",
     "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
     "that spins up the motor's own rotor is left out.",
-    "A belt that is new loses tension as it beds in: look again after 8 and after 24 hours of "
-    "running (common practice).",
 )
 
 CAUTIONS = (
@@ -40,8 +38,7 @@ CAUTIONS = (
 
 SELF_TIGHTENING = (
     "At some settings the mount, {cases}, pulls itself tight to the end of its travel: nothing in "
-    "this model limits the load on belt and bearings then. Reverse the rotation, or move the hinge "
-    "so that the tight strand no longer passes on its far side."
+    "this model limits the load on belt and bearings then."
 )
 
 
@@ -60,7 +57,38 @@ def notes(solved: SolvedMount, rows: Sequence[Row] = ()) -> tuple[str, ...]:
     tuple of str
         One sentence or two each.
     """
-    return (*_self_tightening(rows), *findings(solved), *ASSUMPTIONS, *CAUTIONS)
+    return (
+        *_self_tightening(rows),
+        *findings(solved),
+        left_out(solved),
+        *_ASSUMPTIONS,
+        look_again(solved.mount.scenario),
+        *CAUTIONS,
+    )
+
+
+def look_again(scenario: Scenario) -> str:
+    """When to look at a new belt again.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    str
+        A sentence; the hours of V-belts are not those of flat ones.
+    """
+    if flat_material(scenario.belt.section or "") is not None:
+        return (
+            "A new flat belt stretches, leather for weeks: look again each day of use until it "
+            "stays (common practice)."
+        )
+    return (
+        "A new belt loses tension as it beds in: look again after 8 and after 24 hours of running "
+        "(common practice)."
+    )
 
 
 def _self_tightening(rows: Sequence[Row]) -> tuple[str, ...]:
@@ -87,15 +115,14 @@ def findings(solved: SolvedMount) -> tuple[str, ...]:
     if most is not None and solved.mount.driven_speed > most:
         found.append(
             f"The driven shaft turns at {_rpm(solved.mount.driven_speed):.0f} rpm, faster than the "
-            f"{_rpm(most):.0f} rpm given as its maximum: use a larger driven or a smaller motor "
-            "pulley."
+            f"{_rpm(most):.0f} rpm given as its maximum."
         )
     if solved.zero.state is State.AT_STOP:
         found.append("Weight alone drives the plate to the tight end of the travel.")
     if solved.zero.state is State.NO_BALANCE:
         found.append(
             "Weight alone does not tighten this belt: the weights pull the plate away from the "
-            "tight side. Move the hinge, or add an adjuster."
+            "tight side."
         )
     return tuple(found)
 

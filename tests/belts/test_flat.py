@@ -27,10 +27,14 @@ def test_materials():
     assert flat_material("flat rubber").least_diameter_over_thickness is None
 
 
-def test_leather_is_khurmis():
-    # Khurmi and Gupta, Theory of Machines, Example 11.2: E = 100 N/mm2. For bending alone less is
+def test_leather_is_an_estimate():
+    # Khurmi and Gupta, Theory of Machines, Example 11.2, has E = 100 N/mm2 of a belt of no named
+    # material; old handbooks have 140 to 170 of leather (from memory). For bending alone less is
     # taken (Jindal, Machine Design, Example 20-1: 40 N/mm2).
-    assert flat_material("flat leather").modulus.value == pytest.approx(100e6)
+    modulus = flat_material("flat leather").modulus
+    assert modulus.sure == "estimate"
+    assert "Khurmi" not in modulus.source
+    assert 0.5 * 170e6 < modulus.value < 2 * 100e6
     assert DATA["bending_modulus"]["MPa"] * 1e6 < flat_material("flat leather").modulus.value
 
 
