@@ -23,7 +23,14 @@ from mountcalc.formulas.belt_rating import (
     three_term_power_metric,
 )
 
-__all__ = ["Generation", "Rating", "generations", "rated_power", "ratio_factor"]
+__all__ = [
+    "Generation",
+    "Rating",
+    "diameter_factor",
+    "generations",
+    "rated_power",
+    "ratio_factor",
+]
 
 # The order in which a section is looked for; the first generation that has it rates it.
 _CAPPED = "early"
@@ -51,13 +58,15 @@ class Generation:
     """One published form with the coefficients of one section.
 
     ``largest_diameter`` [m] is the diameter of the small pulley above which the print adds
-    nothing, None where it has no such end.
+    nothing, None where it has no such end; ``spares_by_ratio`` that the print multiplies the
+    diameter by a factor of the speed ratio.
     """
 
     name: str
     terms: ThreeTerms | FourTerms
     is_metric: bool
     largest_diameter: float | None
+    spares_by_ratio: bool
     source: str
     sure: str
 
@@ -71,7 +80,7 @@ class Generation:
         speed : float [m/s]
             Belt speed, above zero.
         speed_ratio : float [-]
-            Either way; only the four-term form takes it, the others are left at equal pulleys.
+            Either way; the print of Shigley's table has nothing for it.
 
         Returns
         -------
@@ -82,6 +91,8 @@ class Generation:
             power = four_term_power(speed, diameter, factor, self.terms)
         else:
             form = three_term_power_metric if self.is_metric else three_term_power_inch
+            if self.spares_by_ratio:
+                diameter *= diameter_factor(speed_ratio).value
             power = form(speed, min(diameter, self.largest_diameter or math.inf), self.terms)
         return max(0.0, float(power))
 
@@ -182,6 +193,7 @@ def _generation(name: str, key: str, data: Mapping[str, Any]) -> Generation:
         terms=FourTerms(*row["terms"]) if is_four else ThreeTerms(*row["terms"]),
         is_metric=table["form"] == "three-term metric",
         largest_diameter=largest[name] * INCH if key == _CAPPED else None,
+        spares_by_ratio=not is_four and key != _CAPPED,
         source=row["source"],
         sure=row["sure"],
     )
@@ -205,3 +217,22 @@ def ratio_factor(speed_ratio: float) -> Datum:
         if ratio <= up_to:
             return Datum(factor, table["source"], table["sure"])
     return Datum(table["beyond"], table["source"], table["sure"])
+
+
+def diameter_factor(speed_ratio: float) -> Datum:
+    """Factor on the small pulley's diameter in the forms of the 1960s and of data books.
+
+    Parameters
+    ----------
+    speed_ratio : float [-]
+        Speed of one pulley over that of the other, either way.
+
+    Returns
+    -------
+    Datum [-]
+    """
+    table = load("belt_ratings")["diameter_factor"]
+    ratio = max(speed_ratio, 1.0 / speed_ratio)
+    rows = zip(table["below"], table["factor"], strict=True)
+    value = next((factor for below, factor in rows if ratio < below), table["beyond"])
+    return Datum(value, table["source"], table["sure"])

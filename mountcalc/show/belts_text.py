@@ -141,7 +141,7 @@ def _rating(scenario: Scenario, choice: BeltChoice) -> str:
         f"by {drive.rating_source}."
     )
     if others:
-        return f"{text} Other generations of ratings: {others}."
+        return f"{text} Other generations, their factors for the speed ratio in them: {others}."
     return f"{text} Generations of ratings differ by up to two times: compare only within one."
 
 

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from mountcalc.belts.data import load
+from mountcalc.belts.flat import flat_material
 from mountcalc.results.card import BenchCard, Gives, LookAgain, StrandTest
 from mountcalc.results.setting import Setting, SpringBalance
 from mountcalc.results.table import State
@@ -83,7 +84,7 @@ def _card(point: SetPoint, bedded: StrandTest, aside: tuple[str, ...], *, asked:
         bedded=bedded,
         new=new,
         spring_balance=_spring_balance(point, bedded, new),
-        look_again=_look_again(bedded.gives),
+        look_again=_look_again(scenario, bedded.gives),
         table=compare_with_table(point.promises, bedded, new),
         notes=(*aside, *card_notes(scenario, bedded, new)),
     )
@@ -174,10 +175,12 @@ def _new_turns(promises: Promises, setting: Setting, turns: float, tension: floa
     return first_reach(lambda turn: np.nan_to_num(promises.tension(turn)) / wanted, end)
 
 
-def _look_again(gives: Gives) -> tuple[LookAgain, ...]:
+def _look_again(scenario: Scenario, gives: Gives) -> tuple[LookAgain, ...]:
     """When to look, and what to do then: weight takes up stretch by itself, an adjuster not."""
     what = "riding" if gives is Gives.WHOLLY else "held"
+    kind = "V" if flat_material(scenario.belt.section or "") is None else "flat"
     return tuple(
         LookAgain(row["when"], row[what], row["source"], row["sure"])
         for row in load("bench_card")["look_again"]
+        if row.get("of", kind) == kind
     )

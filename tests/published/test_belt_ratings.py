@@ -19,12 +19,16 @@ import pytest
 from scipy.constants import foot, hp, inch, kilo, lbf, milli, minute, pound
 
 from mountcalc.belts.factors import Shock, Torque, arc_factor_of, length_factor, service_factor
-from mountcalc.belts.ratings import generations, rated_power
+from mountcalc.belts.ratings import diameter_factor, generations, rated_power
 from mountcalc.belts.sections import Measures
 from mountcalc.formulas import belt as formulas
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial, belts_needed
 
 FT_PER_MIN = foot / minute
+# Where the small-diameter factor of Faires (from memory) grows by a hundredth.
+DIAMETER_STEPS = (
+    1.02, 1.033, 1.056, 1.082, 1.11, 1.143, 1.179, 1.223, 1.275, 1.341, 1.43, 1.563, 1.815, 2.949
+)  # fmt: skip
 SPEEDS = (1000, 2000, 3000, 4000, 5000)
 HUNDREDTH = 0.01
 # Table 17-12: rated horsepower of one belt by pitch diameter [in] at 1000 ... 5000 ft/min.
@@ -116,6 +120,28 @@ def test_metric_data_book_b_belt():
     (book,) = (each for each in generations("B") if each.is_metric)
     assert book.power(171 * milli, 7.85, 1.0) / kilo == pytest.approx(2.76, abs=0.005)
     assert book.sure == "published"
+
+
+def test_metric_data_book_b_belt_by_its_small_pulley():
+    """The same: 150 mm at 1000 rpm is 7.85 m/s, and a ratio of 3 makes 171 mm of 150 mm."""
+    (book,) = (each for each in generations("B") if each.is_metric)
+    speed = math.pi * 0.150 * 1000 / minute
+    assert speed == pytest.approx(7.85, abs=0.005)
+    assert 150 * diameter_factor(3.0).value == pytest.approx(171)
+    assert book.power(150 * milli, speed, 3.0) / kilo == pytest.approx(2.76, abs=0.005)
+    assert book.power(150 * milli, speed, 1.0) / kilo < 2.45
+
+
+def test_small_diameter_factors_rise_from_one_by_hundredths():
+    ratios = [1.0, *(step + 1e-6 for step in DIAMETER_STEPS)]
+    factors = [diameter_factor(ratio).value for ratio in ratios]
+    assert factors == pytest.approx([1 + index / 100 for index in range(15)])
+    assert diameter_factor(1 / 3).value == diameter_factor(3.0).value
+    # The form of the 1960s has it, Shigley's table has not.
+    early, _, sixties, _ = generations("A")
+    small = {"diameter": 3.0 * inch, "speed": 7.0}
+    assert early.power(**small, speed_ratio=3.0) == early.power(**small, speed_ratio=1.0)
+    assert sixties.power(**small, speed_ratio=3.0) > 1.2 * sixties.power(**small, speed_ratio=1.0)
 
 
 def test_example_17_4():

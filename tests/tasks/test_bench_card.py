@@ -434,3 +434,10 @@ def test_when_to_look_again():
     assert "24 hours" in looks[1].when
     assert "not to the new one" in looks[0].sentence
     assert all(look.source for look in looks)
+
+
+def test_a_flat_belt_is_not_looked_at_by_the_hours_of_v_belts():
+    looks = card_of(with_belt(MILL, section="flat leather")).look_again
+    assert [look.sure for look in looks] == ["common practice", "estimate"]
+    assert not any("hours" in look.when for look in looks)
+    assert "leather for weeks" in looks[0].when
