@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -56,7 +56,14 @@ class Finished:
     refused: tuple[WhyNot, ...]
 
 
-def finish(search: Search, judge: Judge, marked: Marked, prefer: Prefer, count: int) -> Finished:
+def finish(
+    search: Search,
+    judge: Judge,
+    marked: Marked,
+    prefer: Prefer,
+    count: int,
+    advanced: Callable[[float], None] = lambda _: None,
+) -> Finished:
     """Solve the best layouts one by one, and report those that hold.
 
     Parameters
@@ -71,8 +78,11 @@ def finish(search: Search, judge: Judge, marked: Marked, prefer: Prefer, count: 
         By what they are ranked.
     count : int
         How many of the best to report; up to five more of the Pareto front follow.
+    advanced : callable
+        Told the share [-] that is done.
     """
-    return _Finish.of(search, judge, marked.take(ranking(marked.goals, prefer))).run(count)
+    ranked = marked.take(ranking(marked.goals, prefer))
+    return _Finish.of(search, judge, ranked, advanced).run(count)
 
 
 @dataclass
@@ -84,21 +94,25 @@ class _Finish:
     layouts: Layouts
     measures: Measures
     differences: Differences
+    advanced: Callable[[float], None]
     held: dict[int, Solved] = field(default_factory=dict)
     refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, search: Search, judge: Judge, marked: Marked) -> _Finish:
+    def of(
+        cls, search: Search, judge: Judge, marked: Marked, advanced: Callable[[float], None]
+    ) -> _Finish:
         judged = judge.layouts(layouts_of(marked.choices, search.space, search.scenario))
         differences = Differences(judged.layouts, search.space)
-        return cls(search, marked, judged.layouts, judged.measures, differences)
+        return cls(search, marked, judged.layouts, judged.measures, differences, advanced)
 
     def run(self, count: int) -> Finished:
         """Report the best, and some of the front."""
-        self._solve(range(len(self.marked)), count)
+        most = count + _MORE_OF_FRONT
+        self._solve(range(len(self.marked)), count, most)
         front = np.flatnonzero(nondominated(self.marked.goals))
         others = front[spread_out(self.marked.goals[front], len(front))]
-        self._solve((int(one) for one in others), len(self.held) + _MORE_OF_FRONT)
+        self._solve((int(one) for one in others), len(self.held) + _MORE_OF_FRONT, most)
         kept = np.array([one not in self.refused for one in range(len(self.marked))], dtype=bool)
         goals = self.marked.goals[kept]
         on_front = np.zeros(len(self.marked), dtype=bool)
@@ -122,8 +136,8 @@ class _Finish:
             others_refused,
         )
 
-    def _solve(self, candidates: Iterable[int], most: int) -> None:
-        """Solve layouts that differ from those that hold, until so many hold."""
+    def _solve(self, candidates: Iterable[int], most: int, of: int) -> None:
+        """Solve layouts that differ from those that hold, until so many hold; ``of`` in the end."""
         tries = max(_LEAST_TRIES, _TRIES_EACH * (most - len(self.held)))
         for one in candidates:
             if len(self.held) >= most or tries == 0 or self._is_hopeless():
@@ -136,6 +150,7 @@ class _Finish:
                 self.held[one] = answer
             else:
                 self.refused[one] = answer
+            self.advanced(min((len(self.held) + len(self.refused)) / of, 1.0))
 
     def _is_new(self, one: int) -> bool:
         """Whether a layout differs from those that hold, and is no near twin of a refused one."""

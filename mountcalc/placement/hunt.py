@@ -20,7 +20,7 @@ from mountcalc.placement.marks import Marks
 from mountcalc.placement.pareto import spread_out
 from mountcalc.placement.reasons import Reason
 from mountcalc.placement.refine import refined
-from mountcalc.placement.sampling import points, rounded_up
+from mountcalc.placement.sampling import points
 from mountcalc.placement.tries import Tries
 from mountcalc.placement.why_not import judge_of
 from mountcalc.results.place import Prefer
@@ -56,9 +56,9 @@ class Hunt:
     """A search under way: what has been tried so far, and the best of it at marks.
 
     Samples are tried in pieces that end at 256, 512, 1024 ... samples, where the best so far are
-    refined and brought to marks. What is done up to such a point does not depend on how many
-    samples follow, and the best layout at marks is never given up: with twice the samples it is
-    never worse.
+    refined and brought to marks, and so they are at the end. What is done up to such a point does
+    not depend on how many samples follow, and the best layout at marks is never given up: with
+    more samples than such a number it is never worse.
 
     ``counts`` are the samples for each code of a reason, ``refined`` is how many layouts were tried
     besides, ``marked`` are the layouts that were brought to marks.
@@ -108,23 +108,24 @@ class Hunt:
         return int(self.counts[Reason.FEASIBLE])
 
     @property
-    def total(self) -> int:
-        """How many samples are tried."""
-        return rounded_up(self.search.space.samples, _FIRST_CHECKPOINT)
+    def tried(self) -> int:
+        """How many samples have been tried."""
+        return int(self.counts.sum())
 
-    def run(self) -> Iterator[int]:
-        """Try all samples, and tell after each piece how many have been.
+    def run(self) -> Iterator[float]:
+        """Try all samples, and tell after each piece how far the hunt has come.
 
         Yields
         ------
-        int
-            Samples so far.
+        float
+            Share [-] of its pieces, which take about the same time.
         """
-        for start, end in _pieces(self.total):
+        pieces = list(_pieces(self.search.space.samples))
+        for done, (start, end) in enumerate(pieces, 1):
             self._sample(start, end)
-            if end & (end - 1) == 0:
+            if end & (end - 1) == 0 or done == len(pieces):
                 self._checkpoint(end)
-            yield end
+            yield done / len(pieces)
 
     @property
     def sampled(self) -> Sampled:
@@ -185,10 +186,10 @@ class Hunt:
 
 
 def _pieces(total: int) -> Iterator[tuple[int, int]]:
-    """Starts and ends of pieces: doubling up to a chunk, then chunks."""
+    """Starts and ends of pieces: doubling up to a chunk, then chunks; what is left at the end."""
     start, end = 0, _FIRST_CHECKPOINT
     while start < total:
-        yield start, end
+        yield start, min(end, total)
         start, end = end, min(2 * end, end + CHUNK)
 
 

@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["points", "rounded_up", "shifts"]
+__all__ = ["points", "shifts"]
 
 Array = NDArray[np.float64]
 
@@ -63,19 +63,6 @@ def shifts(dimensions: int, seed: int) -> NDArray[np.uint64]:
         Not negative.
     """
     return np.random.SeedSequence(seed).generate_state(dimensions, np.uint64).astype(np.uint64)
-
-
-def rounded_up(samples: int, least: int) -> int:
-    """The next power of two, at which the pieces of a search end.
-
-    Parameters
-    ----------
-    samples : int
-        As asked for.
-    least : int
-        A power of two below which none is taken.
-    """
-    return max(least, 1 << (samples - 1).bit_length())
 
 
 @lru_cache(maxsize=4)

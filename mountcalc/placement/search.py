@@ -22,6 +22,10 @@ __all__ = ["Found", "Sampled", "find_layouts"]
 
 Array = NDArray[np.float64]
 
+# Of the time that a search takes: the hunt, and solving what it found; then reasons are weighed.
+_OF_HUNT = 0.5
+_OF_FINISH = 0.45
+
 
 @dataclass(frozen=True, slots=True)
 class Found:
@@ -49,13 +53,13 @@ def find_layouts(
 ) -> Found:
     """Look for layouts that keep every promise, the best by a preference first.
 
-    More samples never give a worse first layout (see :class:`mountcalc.placement.hunt.Hunt`),
-    unless the ordinary solver refuses a better one.
+    More samples than 256, 512, 1024 ... never give a worse first layout than those (see
+    :class:`mountcalc.placement.hunt.Hunt`), unless the ordinary solver refuses a better one.
 
     Parameters
     ----------
     search : Search
-        The scenario and what may be tried; its ``samples`` are rounded up to a power of two.
+        The scenario and what may be tried.
     prefer : Prefer
         By what layouts are ranked.
     count : int
@@ -69,10 +73,20 @@ def find_layouts(
         Every layout that it reports has been solved by the ordinary solver, rounded as it is.
     """
     hunt = Hunt.of(search, prefer)
-    for tried in hunt.run():
+
+    def told(share: float) -> None:
         if progress is not None:
-            progress(Advance(tried, hunt.total, hunt.feasible))
-    return _told(hunt, finish(search, hunt.judge, hunt.marked, prefer, count))
+            progress(Advance(share, hunt.tried, hunt.feasible))
+
+    for share in hunt.run():
+        told(_OF_HUNT * share)
+    finished = finish(
+        *(search, hunt.judge, hunt.marked, prefer, count),
+        lambda share: told(_OF_HUNT + _OF_FINISH * share),
+    )
+    found = _told(hunt, finished)
+    told(1.0)
+    return found
 
 
 def _told(hunt: Hunt, finished: Finished) -> Found:
@@ -83,7 +97,7 @@ def _told(hunt: Hunt, finished: Finished) -> Found:
         prefer=hunt.prefer,
         samples=space.samples,
         seed=space.seed,
-        evaluated=hunt.total,
+        evaluated=hunt.tried,
         refined=hunt.refined,
         feasible=hunt.feasible,
         why_not=(*finished.refused_for_all, *why_not, *finished.refused),
@@ -121,18 +135,13 @@ def _left_out(search: Search, finished: Finished) -> list[str]:
 
 def _notes(hunt: Hunt) -> list[str]:
     """What to know of the search, then of the scenario."""
-    search, space, total = hunt.search, hunt.search.space, hunt.total
+    search, space = hunt.search, hunt.search.space
     snug = snug_distances(search.scenario, space)
     notes = [
         f"belt {name} is too short to go round both pulleys: no layout with it will do"
         for name, distance in zip(_belt_names(search), snug, strict=True)
         if not np.isfinite(distance)
     ]
-    if total != space.samples:
-        notes.append(
-            f"{space.samples:,} samples were asked for; {total:,}, the next power of two, were "
-            "tried, so that more samples never give a worse answer"
-        )
     return list(dict.fromkeys([*notes, *search.scenario.notes]))
 
 

@@ -105,10 +105,10 @@ class WhyNot:
 
 @dataclass(frozen=True, slots=True)
 class Advance:
-    """How far a search has come: layouts judged, of how many, and how many will do."""
+    """How far a search has come: its share [-] of the time, layouts tried, how many will do."""
 
-    done: int
-    of: int
+    share: float
+    tried: int
     feasible: int
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.stats import qmc
 
-from mountcalc.placement.sampling import points, rounded_up, shifts
+from mountcalc.placement.sampling import points, shifts
 
 SIZE = 9
 # What a point is cut off to, and what its recurrence is (a step has 64 places, an index 24).
@@ -73,11 +73,3 @@ def test_another_seed_gives_other_points():
     assert np.all(one != other)
     np.testing.assert_array_equal(one, points(0, 500, SIZE, 1))
     np.testing.assert_array_equal(points(0, 5, SIZE, 2**32 - 1), points(0, 5, SIZE, 2**32 - 1))
-
-
-@pytest.mark.parametrize(
-    ("asked", "taken"),
-    [(1, 256), (256, 256), (257, 512), (100_000, 131_072), (10_000_000, 16_777_216)],
-)
-def test_samples_are_rounded_up_to_a_power_of_two(asked, taken):
-    assert rounded_up(asked, 256) == taken

@@ -300,15 +300,33 @@ def test_the_same_seed_gives_the_same_answer_and_another_seed_other_samples():
     )
 
 
-def test_progress_tells_how_far_it_is():
+def test_progress_covers_the_whole_search_and_never_goes_back():
     told = []
-    one = search("press")
-    one = dataclasses.replace(one, space=dataclasses.replace(one.space, samples=700))
-    answer = find_layouts(one, Prefer.FINE, 1, told.append)
-    assert [step.done for step in told] == [256, 512, 1024]
-    assert told[-1] == Advance(1024, 1024, answer.placement.feasible)
-    assert any("1,024, the next power of two" in note for note in answer.placement.notes)
-    assert answer.placement.samples == 700
+    one = search("press", samples=700)
+    answer = find_layouts(one, Prefer.FINE, 2, told.append)
+    shares = [step.share for step in told]
+    assert shares == sorted(shares)
+    assert len(set(shares)) > 4  # also while layouts are solved
+    assert told[-1] == Advance(1.0, 700, answer.placement.feasible)
+    assert [step.tried for step in told[:3]] == [256, 512, 700]
+
+
+@pytest.mark.parametrize("samples", [1, 100, 255, 256, 300, 700])
+def test_as_many_layouts_are_tried_as_were_asked_for(samples):
+    answer = find_layouts(search("press", samples=samples), Prefer.FINE, 1).placement
+    assert answer.evaluated == answer.samples == samples
+    counted = sum(one.count for one in answer.why_not if not one.reason.startswith("check:"))
+    assert answer.feasible + counted == samples
+
+
+@pytest.mark.parametrize("more", [300, 500])
+def test_more_samples_than_a_checkpoint_are_never_worse(more):
+    """Also where they end between two of them."""
+    few, many = (
+        find_layouts(search("press", samples=samples), Prefer.FINE, 1).placement.layouts[0]
+        for samples in (256, more)
+    )
+    assert many.tension_per_turn <= few.tension_per_turn * (1 + 1e-9)
 
 
 def test_what_fails_for_every_layout_is_said_first():
