@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import pi
 from typing import NamedTuple, NoReturn
@@ -37,6 +37,7 @@ __all__ = [
     "LOAD",
     "LOAD_LIMIT",
     "MASS_PER_LENGTH",
+    "MOTOR_POWER",
     "POSITION",
     "POWER",
     "ROTATION_SPEED",
@@ -142,6 +143,7 @@ POWER = Kind(
     "power", ("3/4 hp", "550 W"), {Dimension(mass=1, length=2, time=-3): 1.0},
     0.0, _STRONG, "zero or more",
 )  # fmt: skip
+MOTOR_POWER = replace(POWER, low=1.0, low_words="of 1 W or more")  # less is no motor: a slip
 ROTATION_SPEED = Kind(
     "speed of rotation", ("1725 rpm",), {Dimension(angle=1, time=-1): 1.0}, _TINY, 1e6
 )

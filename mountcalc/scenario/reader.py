@@ -6,9 +6,10 @@ import math
 import os
 import re
 import tomllib
+from contextlib import nullcontext
 from dataclasses import replace
-from pathlib import Path, PurePath
-from typing import Any, NoReturn
+from pathlib import PurePath
+from typing import IO, Any, NoReturn
 
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.scenario.build import build
@@ -23,7 +24,15 @@ from mountcalc.scenario.toml_slips import toml_message
 from mountcalc.scenario.validation import validate
 from mountcalc.scenario.wording import one_line, shown_key
 
-__all__ = ["doubts", "key_line", "parse_scenario", "parse_search", "read_scenario", "read_search"]
+__all__ = [
+    "doubts",
+    "key_line",
+    "parse_scenario",
+    "parse_search",
+    "read_scenario",
+    "read_search",
+    "read_text",
+]
 
 _NO_SEARCH = (
     "missing table [search]: the ranges in which hinge and bolt may be (hinge_x, hinge_y, reach, "
@@ -59,15 +68,40 @@ def read_scenario(path: str | os.PathLike[str]) -> Scenario:
         A file that cannot be read or used, with every problem found in it. In the keys of
         problems the tables of an array count from 1: ``driven.bearing[2]`` is the second.
     """
+    return parse_scenario(*read_text(path))
+
+
+def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> tuple[str, str]:
+    """Read what a scenario file holds, unchecked.
+
+    Parameters
+    ----------
+    path : str or path-like
+        See `read_scenario`.
+    stream : binary stream, optional
+        Read instead; ``path`` is what it is called then.
+
+    Returns
+    -------
+    str
+        The text.
+    str
+        Its name, as messages have it.
+
+    Raises
+    ------
+    ScenarioError
+        A file that cannot be read.
+    """
     source = _shown_source(os.fspath(path))
-    return parse_scenario(_text(path, source), source)
+    return _text(path, source, stream), source
 
 
-def _text(path: str | os.PathLike[str], source: str) -> str:
-    """Return what a file holds."""
+def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = None) -> str:
     name = os.fspath(path)
     try:
-        with open(name, "rb") as file:  # noqa: PTH123  # a name with a zero byte ends below, too
+        # A name with a zero byte ends below, too.
+        with open(name, "rb") if stream is None else nullcontext(stream) as file:  # noqa: PTH123
             data = file.read(_LARGEST + 1)
     except IsADirectoryError:
         _refuse(source, "a directory, not a scenario file")
@@ -128,8 +162,7 @@ def read_search(path: str | os.PathLike[str]) -> Search:
     ScenarioError
         A file that cannot be read or used, or that has no ``[search]``.
     """
-    source = _shown_source(os.fspath(path))
-    return parse_search(_text(path, source), source)
+    return parse_search(*read_text(path))
 
 
 def parse_search(text: str, source: str = "<text>") -> Search:
@@ -180,43 +213,40 @@ def _checked(text: str, source: str) -> ScenarioTable:
     return table
 
 
-def key_line(source: str, key: str) -> int | None:
-    """Line of a dotted key in a scenario file, where it can be had.
+def key_line(text: str, key: str) -> int | None:
+    """Line of a dotted key in a scenario, where it has one.
 
     Parameters
     ----------
-    source : str
-        The file, which was read before.
+    text : str
+        The scenario.
     key : str
         Such as ``"belt.length"``.
 
     Returns
     -------
     int or None
-        From 1; None where the file cannot be read again or has no such key.
+        From 1; None where the text has no such key.
     """
-    try:
-        text = Path(source).read_text(encoding="utf-8-sig")
-    except (OSError, ValueError):
-        return None
     return LineIndex(text).line_of(tuple(key.split(".")))
 
 
-def doubts(source: str) -> list[Problem]:
-    """What seems to clash in a scenario file, for whom its mount has failed.
+def doubts(text: str, source: str) -> list[Problem]:
+    """What seems to clash in a scenario, for whom its mount has failed.
 
     Parameters
     ----------
+    text : str
+        The scenario.
     source : str
-        The file, which was read before.
+        Its name.
 
     Returns
     -------
     list of Problem
-        None where the file cannot be read again.
+        None where the text cannot be used.
     """
     try:
-        text = _text(source, source)
         scenario = build(_checked(text, source), _title(source), source)
     except ScenarioError:
         return []

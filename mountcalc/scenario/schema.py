@@ -94,6 +94,7 @@ Clearance: TypeAlias = Annotated[float, _quantity(q.CLEARANCE)[0]]
 Stiffness: TypeAlias = Annotated[float, _stiffness]
 MassPerLength: TypeAlias = Annotated[float, _mass]
 Power: TypeAlias = Annotated[float, _power, _power_wanted]
+MotorPower: TypeAlias = Annotated[float, _quantity(q.MOTOR_POWER)[0], _power_wanted]
 Speed: TypeAlias = Annotated[float, _speed, _speed_wanted]
 Limit: TypeAlias = Annotated[v.BearingLimit, PlainValidator(v.read_limit), Wanted(wanted_limit)]
 Point: TypeAlias = Annotated[
@@ -179,7 +180,7 @@ class MotorTable(PulleyTable):
     """``[motor]``."""
 
     shaft: Point
-    power: Power
+    power: MotorPower
     speed: Speed
     rotation: Annotated[Turning, _choice(Turning, _SEEN), _one_of(Turning, _SEEN)]
     weight: Load

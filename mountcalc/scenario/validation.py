@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -17,6 +18,7 @@ __all__ = ["validate"]
 
 _LAYERS = 6  # more than the tables of a scenario nest
 _MOST_TABLES_NAMED = 4
+_MOST_MENDED = 100
 
 
 def validate(raw: dict[str, Any]) -> tuple[ScenarioTable | None, list[Finding]]:
@@ -82,8 +84,10 @@ class _Mender:
         value = table.pop(key)
         model = _model_at(path[:-1])
         refusal = refused_drive(key, value)
-        near = None if refusal else near_spelling(key, model.model_fields)
-        homes = _homes(key)
+        # Looking for what is meant takes long: nobody reads of so many.
+        told = len(self.findings) < _MOST_MENDED
+        near = near_spelling(key, model.model_fields) if told and not refusal else None
+        homes = _homes(key) if told else ""
         if homes and near is not None:
             # A table [limit] is a slip for [limits], although bearings have a key of that name.
             meant = isinstance(value, dict) and inner_table(model, near)[0] is not None
@@ -91,7 +95,7 @@ class _Mender:
         if near is not None and self._rename((*path[:-1], near), key, table, value):
             hint = f"; did you mean '{near}'?"
         else:
-            hint = homes or f"; known are {listed(model.model_fields, 'and')}"
+            hint = homes or (f"; known are {listed(model.model_fields, 'and')}" if told else "")
         self.findings.append(
             Finding(self.as_written(path), refusal or f"unknown key {shown_key(key)}{hint}")
         )
@@ -146,6 +150,7 @@ def _homes(key: str) -> str:
     return f" here; it belongs in {listed(homes)}" if 0 < len(homes) <= _MOST_TABLES_NAMED else ""
 
 
+@cache
 def _tables() -> list[tuple[str, type[Table]]]:
     """Return the names and models of all tables."""
     found: list[tuple[str, type[Table]]] = []

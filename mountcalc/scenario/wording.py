@@ -45,7 +45,7 @@ def one_line(text: str, longest: int | None = None) -> str:
     """Return the text with what does not print escaped, cut to ``longest`` characters."""
     if longest is not None and len(text) > longest:
         text = text[: longest - 1] + "…"
-    return "".join(_escaped(char) for char in text)
+    return text if text.isprintable() else "".join(map(_escaped, text))
 
 
 def _escaped(char: str) -> str:

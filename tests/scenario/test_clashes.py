@@ -248,16 +248,15 @@ def test_points_that_move_as_a_whole_clash_as_before():
     assert before == after != []
 
 
-def test_a_mount_that_fails_says_what_may_be_the_cause(tmp_path):
-    path = tmp_path / "mill.toml"
-    path.write_text(changed(JACK_IN_BASE, tip("-1 in", "-23 1/2 in")), encoding="utf-8")
-    first, second = doubts(str(path))
+def test_a_mount_that_fails_says_what_may_be_the_cause():
+    text = changed(JACK_IN_BASE, tip("-1 in", "-23 1/2 in"))
+    first, second = doubts(text, "mill.toml")
     assert (first.key, first.line) == ("motor.shaft", 33)
     assert first.text.endswith(
         'are x and y of adjuster.tip swapped? tip = ["-23 1/2 in", "-1 in"] would fit'
     )
     assert (second.key, second.line) == ("plate.center_of_mass", 53)
-    assert doubts(str(tmp_path / "gone.toml")) == []
+    assert doubts("", "gone.toml") == []
 
 
 @pytest.mark.parametrize(
