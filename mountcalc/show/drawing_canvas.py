@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from contextlib import contextmanager
 
 import matplotlib as mpl
 from matplotlib.axes import Axes
@@ -20,20 +18,11 @@ from mountcalc.show.drawing_lines import LINES
 from mountcalc.show.drawing_paper import Page, Patch
 from mountcalc.show.drawing_type import FONT, POINTS_PER_HEIGHT, printed
 
-__all__ = ["figure_of", "own_settings"]
+__all__ = ["figure_of"]
 
 _INCH = 0.0254
 _POINTS_PER_MM = 72 / 25.4
 _GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.0}  # of texts; [pt] around them
-
-
-@contextmanager
-def own_settings() -> Iterator[None]:
-    """Settings of our own while pages are drawn, whatever the user's are."""
-    with mpl.rc_context():
-        mpl.rcdefaults()
-        mpl.rcParams["pdf.fonttype"] = 42  # outlines that a printer's driver can keep as text
-        yield
 
 
 def figure_of(page: Page, dpi: float = 72) -> Figure:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 
 from mountcalc.drawing.model import Drawing
 from mountcalc.scenario.model import Display, Scenario
+from mountcalc.show.own_settings import load_alone, own_settings
 
 __all__ = ["FORMATS", "drawing_files", "sheet_of"]
 
@@ -19,6 +20,7 @@ def _pdf(drawing: Drawing, sheet: str) -> bytes:
 
 
 def _dxf(drawing: Drawing, _sheet: str) -> bytes:
+    load_alone("ezdxf")
     from mountcalc.show.drawing_dxf import dxf  # noqa: PLC0415
 
     return dxf(drawing)
@@ -63,7 +65,8 @@ def drawing_files(drawing: Drawing, sheet: str, formats: Collection[str]) -> dic
     dict of str to bytes
         Contents by format.
     """
-    return {name: made(drawing, sheet) for name, made in FORMATS.items() if name in formats}
+    with own_settings():  # texts are measured for all formats
+        return {name: made(drawing, sheet) for name, made in FORMATS.items() if name in formats}
 
 
 def sheet_of(scenario: Scenario) -> str:

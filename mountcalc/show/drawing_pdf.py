@@ -7,8 +7,9 @@ from collections.abc import Sequence
 
 from matplotlib.backends.backend_pdf import PdfPages
 
-from mountcalc.show.drawing_canvas import figure_of, own_settings
+from mountcalc.show.drawing_canvas import figure_of
 from mountcalc.show.drawing_paper import Page
+from mountcalc.show.own_settings import own_settings
 
 __all__ = ["pdf"]
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import io
 
-from mountcalc.show.drawing_canvas import figure_of, own_settings
+from mountcalc.show.drawing_canvas import figure_of
 from mountcalc.show.drawing_paper import Page
+from mountcalc.show.own_settings import own_settings
 
 __all__ = ["png"]
 

@@ -1,23 +1,19 @@
-"""The pictures of one mount as PNG: computed on a fine grid of turns, then drawn."""
+"""The pictures of one mount as files: computed on a fine grid of turns, then drawn."""
 
 from __future__ import annotations
 
-import io
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import numpy as np
 
+from mountcalc.errors import OutputError
 from mountcalc.results.setting import Setting
 from mountcalc.scenario.model import Scenario
-from mountcalc.show.layout_plot import layout_figure
-from mountcalc.show.loads_plot import loads_figure
+from mountcalc.show.own_settings import PICTURE_FORMATS, image_of, own_settings
 from mountcalc.tasks.layout import mount_layout
 from mountcalc.tasks.table import tension_table
 
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
-__all__ = ["pictures", "setting_picture"]
+__all__ = ["picture_format", "pictures", "setting_picture"]
 
 _FINE = 161
 
@@ -45,20 +41,44 @@ def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]
         other = turns if turns is not None else shown[len(shown) // 2]
     else:
         fine, other = coarse, 0.0
-    return {
-        "loads": _png(loads_figure(scenario, fine)),
-        "layout": _png(layout_figure(mount_layout(scenario, other))),
-    }
+    layout = mount_layout(scenario, other)
+    with own_settings():
+        from mountcalc.show.layout_plot import layout_figure  # noqa: PLC0415
+        from mountcalc.show.loads_plot import loads_figure  # noqa: PLC0415
+
+        return {
+            "loads": image_of(loads_figure(scenario, fine)),
+            "layout": image_of(layout_figure(layout)),
+        }
 
 
-def _png(figure: Figure) -> bytes:
-    stream = io.BytesIO()
-    figure.savefig(stream, format="png")
-    return stream.getvalue()
+def picture_format(path: Path) -> str:
+    """What a picture's name asks for.
+
+    Parameters
+    ----------
+    path : Path
+        Where it is to be written.
+
+    Returns
+    -------
+    str
+        One of ``mountcalc.show.own_settings.PICTURE_FORMATS``.
+
+    Raises
+    ------
+    OutputError
+        For any other ending.
+    """
+    ending = path.suffix.lower().removeprefix(".")
+    if ending not in PICTURE_FORMATS:
+        known = ", ".join(f".{one}" for one in PICTURE_FORMATS)
+        raise OutputError(f"{path}: a picture's name ends in one of {known}")
+    return ending
 
 
-def setting_picture(scenario: Scenario, setting: Setting) -> bytes:
-    """PNG image of a setting and the range around it.
+def setting_picture(scenario: Scenario, setting: Setting, form: str = "png") -> bytes:
+    """Picture of a setting and the range around it.
 
     Parameters
     ----------
@@ -66,12 +86,15 @@ def setting_picture(scenario: Scenario, setting: Setting) -> bytes:
         The mount.
     setting : Setting
         Its setting.
+    form : str
+        One of ``mountcalc.show.own_settings.PICTURE_FORMATS``.
 
     Returns
     -------
     bytes
-        The image.
+        The file.
     """
-    from mountcalc.show.setting_plot import setting_figure, setting_tables  # noqa: PLC0415
+    with own_settings():
+        from mountcalc.show.setting_plot import setting_figure, setting_tables  # noqa: PLC0415
 
-    return _png(setting_figure(scenario, setting, *setting_tables(scenario, setting)))
+        return image_of(setting_figure(scenario, setting, *setting_tables(scenario, setting)), form)

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-import io
-from typing import TYPE_CHECKING
+from collections.abc import Callable
 
 from mountcalc.placement.search import Found
 from mountcalc.scenario.search_model import Search
-from mountcalc.show.place_drawing import drawing_figure
-from mountcalc.show.place_front import front_figure
-from mountcalc.show.place_map import map_figure
-from mountcalc.show.placed_parts import PlacedParts
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+from mountcalc.show.own_settings import image_of, own_settings
 
 __all__ = ["place_pictures"]
 
 
-def place_pictures(search: Search, found: Found) -> dict[str, bytes]:
+def place_pictures(
+    search: Search, found: Found, advanced: Callable[[float], None] | None = None
+) -> dict[str, bytes]:
     """PNG images by name.
 
     Parameters
@@ -27,6 +22,8 @@ def place_pictures(search: Search, found: Found) -> dict[str, bytes]:
         What was searched.
     found : Found
         What was found.
+    advanced : callable, optional
+        Told the share that is drawn.
 
     Returns
     -------
@@ -34,15 +31,18 @@ def place_pictures(search: Search, found: Found) -> dict[str, bytes]:
         ``map``; with a layout also ``front`` and ``best``.
     """
     placement = found.placement
-    images = {"map": _png(map_figure(search, placement, found.sampled))}
-    if placement.layouts:
-        images["front"] = _png(front_figure(search.scenario, found))
-        best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
-        images["best"] = _png(drawing_figure(best))
+    told = advanced or (lambda _: None)
+    with own_settings():
+        from mountcalc.show.place_drawing import drawing_figure  # noqa: PLC0415
+        from mountcalc.show.place_front import front_figure  # noqa: PLC0415
+        from mountcalc.show.place_map import map_figure  # noqa: PLC0415
+        from mountcalc.show.placed_parts import PlacedParts  # noqa: PLC0415
+
+        images = {"map": image_of(map_figure(search, placement, found.sampled))}
+        if placement.layouts:
+            told(1 / 3)
+            images["front"] = image_of(front_figure(search.scenario, found))
+            told(2 / 3)
+            best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
+            images["best"] = image_of(drawing_figure(best))
     return images
-
-
-def _png(figure: Figure) -> bytes:
-    stream = io.BytesIO()
-    figure.savefig(stream, format="png")
-    return stream.getvalue()
