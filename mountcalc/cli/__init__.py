@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from mountcalc.cli.application import app
-from mountcalc.cli.program import main
+from mountcalc.cli.stopping import ends_when_asked
 
-__all__ = ["app", "main"]
+__all__ = ["main"]
+
+
+def main() -> None:
+    """Run the command line."""
+    with ends_when_asked():  # before the rest loads, which takes a while
+        from mountcalc.cli.program import run  # noqa: PLC0415
+
+        run()

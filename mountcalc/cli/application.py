@@ -19,7 +19,7 @@ _EPILOG = """\b
 Exit codes:
   0  done
   1  mountcalc check: a judgement failed; mountcalc place: no layout will do
-  2  the input cannot be used, or a file cannot be read or written
+  2  the input cannot be used, or a file or the output cannot be read or written
   3  a fault in mountcalc itself
 
 Belts and motors hurt: unplug and lock out before hands go in, block the plate
@@ -31,7 +31,7 @@ app = typer.Typer(
     help="Lay out and set a hinged motor mount: how much belt tension, shaft load, bearing load "
     "and adjuster force each turn of the adjuster gives.",
     epilog=_EPILOG,
-    no_args_is_help=True,
+    invoke_without_command=True,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
@@ -46,6 +46,7 @@ def _version(wanted: bool) -> None:  # noqa: FBT001  # typer calls it so
 
 @app.callback()
 def _common(
+    context: typer.Context,
     *,
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
@@ -53,3 +54,5 @@ def _common(
 ) -> None:
     """Take the options that belong to no command; the callback of each has acted already."""
     del version
+    if context.invoked_subcommand is None:
+        say(context.get_help())

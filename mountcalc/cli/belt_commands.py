@@ -7,7 +7,13 @@ from typing import Annotated
 import typer
 
 from mountcalc.cli.application import app
-from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_quantity, one_setting
+from mountcalc.cli.arguments import (
+    AsJson,
+    ScenarioFile,
+    asked_quantity,
+    one_setting,
+    scenario_of,
+)
 from mountcalc.cli.speech import say
 
 __all__ = ["belts", "card", "measure"]
@@ -35,11 +41,10 @@ def belts(
 ) -> None:
     """Which belt: every published length that fits the travel, ranked, and why one is out."""
     from mountcalc.scenario.quantity_text import ROTATION_SPEED  # noqa: PLC0415
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.belt_choice import choose_belt  # noqa: PLC0415
 
     speed = asked_quantity("driven-speed", driven_speed, ROTATION_SPEED)
-    scenario = read_scenario(file)
+    scenario = scenario_of(file)
     choice = choose_belt(scenario, speed)
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
@@ -68,11 +73,10 @@ def card(
     json: AsJson = False,
 ) -> None:
     """A card for the bench: how to feel, hear and weigh the tension, and when to look again."""
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.bench_card import bench_card  # noqa: PLC0415
 
     asked = one_setting(turns)
-    scenario = read_scenario(file)
+    scenario = scenario_of(file)
     result = bench_card(scenario, asked)
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415

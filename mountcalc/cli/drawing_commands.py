@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Collection
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from mountcalc.cli.application import app
-from mountcalc.cli.arguments import ScenarioFile
-from mountcalc.cli.speech import say
-from mountcalc.errors import InputError
+from mountcalc.cli.arguments import ScenarioFile, scenario_of, source_of, stem_of
+from mountcalc.cli.choices import (
+    DrawingName,
+    FileFormat,
+    Sheet,
+    completion,
+    listed,
+    one_of,
+    some_of,
+)
+from mountcalc.cli.progress import progress
+from mountcalc.cli.speech import say_written
+
+if TYPE_CHECKING:
+    from mountcalc.drawing.model import Drawing
 
 __all__ = ["draw"]
+
+_OF_LAYOUT = 0.3  # of the time that draw takes
 
 
 @app.command(
@@ -35,18 +48,26 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
         str | None,
         typer.Option(
             metavar="NAME",
-            help="Paper: a4, a3, letter or tabloid. Without it: letter for a scenario in inches, "
+            autocompletion=completion(Sheet),
+            help=f"Paper: one of {listed(Sheet)}. Without it: letter for a scenario in inches, "
             "else a4.",
         ),
     ] = None,
     format_: Annotated[
         str,
-        typer.Option("--format", metavar="LIST", help="Any of pdf, dxf, svg, png, with commas."),
+        typer.Option(
+            "--format",
+            metavar="LIST",
+            autocompletion=completion(FileFormat),
+            help=f"Any of {listed(FileFormat)}, with commas.",
+        ),
     ] = "pdf,dxf",
     only: Annotated[
         str | None,
         typer.Option(
-            metavar="LIST", help="Any of plate, base, guard, assembly, along-shafts, with commas."
+            metavar="LIST",
+            autocompletion=completion(DrawingName),
+            help=f"Any of {listed(DrawingName)}, with commas.",
         ),
     ] = None,
     base: Annotated[
@@ -57,54 +78,32 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     ] = False,
 ) -> None:
     """Drawings at true scale: templates to tape on the board, files for a router, views."""
-    _keep_libraries_quiet()
     gc.enable()  # drawings make much garbage, unlike the other commands
-    from mountcalc.drawing.drawings import DRAWINGS, drawings_of  # noqa: PLC0415
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
-    from mountcalc.show.drawing_files import FORMATS, drawing_files, sheet_of  # noqa: PLC0415
-    from mountcalc.show.drawing_paper import PAPERS  # noqa: PLC0415
+    from mountcalc.drawing.drawings import drawings_of  # noqa: PLC0415
+    from mountcalc.show.drawing_files import drawing_files, sheet_of  # noqa: PLC0415
     from mountcalc.show.files import refuse_other_than_folder, write_files  # noqa: PLC0415
 
-    formats = _some_of("format", format_, FORMATS)
-    wanted = [name for name in DRAWINGS if name != "base"]
-    names = wanted if only is None else _some_of("only", only, DRAWINGS)
-    paper = None if sheet is None else _one_of("sheet", sheet, PAPERS)
-    scenario = read_scenario(file)
+    formats = set(some_of("format", format_, FileFormat))
+    names = set(DrawingName) - {DrawingName.BASE}
+    if only is not None:
+        names = set(some_of("only", only, DrawingName))
+    if base:
+        names.add(DrawingName.BASE)
+    asked = None if sheet is None else one_of("sheet", sheet, Sheet)
+    scenario = scenario_of(file)
     refuse_other_than_folder(out)
-    drawings = drawings_of(scenario, [*names, "base"] if base else names)
-    copies = {drawing.name: drawing for drawing in drawings}
-    if mirror:
-        copies |= {f"{drawing.name}-mirrored": drawing.mirrored() for drawing in drawings}
-    contents = {
-        out / f"{file.stem}-{name}.{ending}": content
-        for name, drawing in copies.items()
-        for ending, content in drawing_files(drawing, paper or sheet_of(scenario), formats).items()
-    }
-    write_files(contents)
-    for path in contents:
-        say(str(path))
-
-
-def _keep_libraries_quiet() -> None:
-    """Without a home to write to, two of them would tell users of their caches."""
-    import logging  # noqa: PLC0415
-
-    for library in ("matplotlib", "ezdxf"):
-        logging.getLogger(library).setLevel(logging.ERROR)
-
-
-def _some_of(option: str, text: str, possible: Collection[str]) -> list[str]:
-    """The names in a list with commas."""
-    return [_one_of(option, part, possible) for part in text.split(",")]
-
-
-def _one_of(option: str, text: str, possible: Collection[str]) -> str:
-    from mountcalc.scenario.wording import near_spelling, shown  # noqa: PLC0415
-
-    name = text.strip().lower()
-    if name not in possible:
-        near = near_spelling(name, possible)
-        hint = f"; did you mean {near}?" if near else ""
-        known = ", ".join(possible)
-        raise InputError(f"{option}: one of {known} is wanted, got {shown(text.strip())}{hint}")
-    return name
+    paper = asked or sheet_of(scenario)
+    drawings: dict[str, Drawing] = {}
+    contents: dict[Path, bytes] = {}
+    with progress() as told:
+        for done, wanted in enumerate(name for name in DrawingName if name in names):
+            told(_OF_LAYOUT * done / len(names), f"laying out: {wanted}")
+            drawings |= {drawing.name: drawing for drawing in drawings_of(scenario, [wanted])}
+        if mirror:
+            drawings |= {f"{name}-mirrored": one.mirrored() for name, one in drawings.items()}
+        for done, (name, drawing) in enumerate(drawings.items()):
+            told(_OF_LAYOUT + (1 - _OF_LAYOUT) * done / len(drawings), f"drawing: {name}")
+            for ending, content in drawing_files(drawing, paper, formats).items():
+                contents[out / f"{stem_of(file)}-{name}.{ending}"] = content
+        write_files(contents, [source_of(file)])
+    say_written(contents)

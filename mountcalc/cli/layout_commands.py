@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 import dataclasses
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from mountcalc.cli.application import app
-from mountcalc.cli.arguments import AsJson, ScenarioFile
-from mountcalc.cli.speech import EXIT_UNMET, say, talk
+from mountcalc.cli.arguments import (
+    STANDARD,
+    AsJson,
+    ScenarioFile,
+    search_of,
+    source_of,
+    stem_of,
+)
+from mountcalc.cli.choices import completion, one_of
+from mountcalc.cli.progress import Told, part, progress
+from mountcalc.cli.speech import EXIT_UNMET, say, say_bytes, talk
 from mountcalc.errors import InputError
+from mountcalc.results.place import Prefer
 
 if TYPE_CHECKING:
     from mountcalc.placement.search import Found
-    from mountcalc.results.place import Advance, Placement, Prefer
+    from mountcalc.results.place import Advance, Placement
     from mountcalc.scenario.search_model import Search
 
 __all__ = ["place"]
@@ -26,6 +34,7 @@ __all__ = ["place"]
 _MOST_COUNT = 100
 _MOST_SAMPLES = 10_000_000
 _MOST_SEED = 2**32 - 1
+_OF_SEARCH = 0.7  # of the time, where pictures are drawn
 
 
 @app.command(
@@ -46,6 +55,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         str,
         typer.Option(
             metavar="WHAT",
+            autocompletion=completion(Prefer),
             help="fine (least tension a turn), compact (shortest plate) or light-bolt (least force "
             "in the bolt).",
         ),
@@ -67,7 +77,9 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     csv: Annotated[
         Path | None,
         typer.Option(
-            metavar="PATH", readable=False, help="Also write the layouts to this CSV file."
+            metavar="PATH",
+            readable=False,
+            help="Also write the layouts to this CSV file; - prints them instead of the page.",
         ),
     ] = None,
     write: Annotated[
@@ -86,27 +98,46 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     ] = None,
 ) -> None:
     """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked."""
-    preferred = _preferred(prefer)
+    preferred = one_of("prefer", prefer, Prefer)
     wanted = _whole("count", count, 1, _MOST_COUNT)
     asked_samples = None if samples is None else _whole("samples", samples, 1, _MOST_SAMPLES)
     asked_seed = None if seed is None else _whole("seed", seed, 0, _MOST_SEED)
-    from mountcalc.scenario.reader import read_search  # noqa: PLC0415
-
-    search = _instead(read_search(file), asked_samples, asked_seed)
+    if json and csv == STANDARD:
+        raise InputError("json and csv: one of them can go to standard output")
+    search = _instead(search_of(file), asked_samples, asked_seed)
     from mountcalc.placement.search import find_layouts  # noqa: PLC0415
-    from mountcalc.show.files import refuse_other_than_folder  # noqa: PLC0415
+    from mountcalc.show.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
 
     # A search is long: what cannot be written is told before it.
-    for folder in (write, plot, None if csv is None else csv.parent):
+    for folder in (write, plot):
         if folder is not None:
             refuse_other_than_folder(folder)
+    if csv not in {None, STANDARD}:
+        refuse_targets([csv], [source_of(file)])
 
-    with _progress() as advanced:
-        found = find_layouts(search, preferred, wanted, advanced)
-    placement = _written(search, found, file.stem, write=write, csv=csv, plot=plot)
-    _answer(search, placement, found, json=json)
+    with progress() as told:
+        told(0.0, "trying layouts")
+        of_search = 1.0 if plot is None else _OF_SEARCH
+        found = find_layouts(search, preferred, wanted, _advanced(part(told, 0.0, of_search)))
+        drawn = {} if plot is None else _drawn(search, found, part(told, of_search, 1.0))
+    placement, files = _files(search, found, stem_of(file), write=write, csv=csv)
+    files += [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
+    _write_once(files, source_of(file))
+    if csv == STANDARD:
+        from mountcalc.show.place_data import place_csv  # noqa: PLC0415
+
+        say_bytes(place_csv(placement).encode())
+    else:
+        _answer(search, placement, found, json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
+
+
+def _advanced(told: Told) -> Callable[[Advance], None]:
+    def advanced(at: Advance) -> None:
+        told(at.share, f"{at.tried:,} layouts tried, {at.feasible:,} will do")
+
+    return advanced
 
 
 def _instead(search: Search, samples: int | None, seed: int | None) -> Search:
@@ -120,16 +151,6 @@ def _instead(search: Search, samples: int | None, seed: int | None) -> Search:
     return dataclasses.replace(search, space=space)
 
 
-def _preferred(text: str) -> Prefer:
-    from mountcalc.results.place import Prefer  # noqa: PLC0415
-
-    try:
-        return Prefer(text)
-    except ValueError:
-        words = ", ".join(one.value for one in Prefer)
-        raise InputError(f"prefer: one of {words} wanted, got {text!r}") from None
-
-
 def _whole(name: str, text: str, low: int, high: int) -> int:
     """Read a whole number of an option."""
     plain = text.strip().replace(",", "").replace("_", "")
@@ -140,35 +161,10 @@ def _whole(name: str, text: str, low: int, high: int) -> int:
     raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {text!r}")
 
 
-@contextmanager
-def _progress() -> Iterator[Callable[[Advance], None] | None]:
-    """A bar on a terminal; None where nobody looks at one."""
-    if not sys.stderr.isatty():
-        yield None
-        return
-    # No estimate of the time left: the best are refined most while few have been tried.
-    with typer.progressbar(
-        length=1, label="layouts tried", show_eta=False, show_percent=True, file=sys.stderr
-    ) as bar:
-
-        def advanced(at: Advance) -> None:
-            bar.length = at.of
-            bar.label = f"layouts tried, {at.feasible:,} will do"
-            bar.update(at.done - bar.pos)
-
-        yield advanced
-
-
-def _written(
-    search: Search,
-    found: Found,
-    stem: str,
-    *,
-    write: Path | None,
-    csv: Path | None,
-    plot: Path | None,
-) -> Placement:
-    """Write all files that are asked for, or none; the placement with the names of scenarios."""
+def _files(
+    search: Search, found: Found, stem: str, *, write: Path | None, csv: Path | None
+) -> tuple[Placement, list[tuple[Path, bytes]]]:
+    """The placement with the names of scenarios, and what is to be written."""
     placement = found.placement
     files: list[tuple[Path, bytes]] = []
     if write is not None:
@@ -176,28 +172,20 @@ def _written(
 
         texts, placement = layout_files(search, placement, found.scenarios, write, stem)
         files += texts.items()
-    if csv is not None:
+    if csv is not None and csv != STANDARD:
         from mountcalc.show.place_data import place_csv  # noqa: PLC0415
 
         files.append((csv, place_csv(placement).encode()))
-    if plot is not None:
-        files += _drawn(search, found, plot, stem)
-    _write_once(files)
-    return placement
+    return placement, files
 
 
-def _drawn(search: Search, found: Found, folder: Path, stem: str) -> list[tuple[Path, bytes]]:
-    import logging  # noqa: PLC0415
-
-    # Without a home to write to, matplotlib would tell users of its cache.
-    logging.getLogger("matplotlib").setLevel(logging.ERROR)
+def _drawn(search: Search, found: Found, told: Told) -> dict[str, bytes]:
     from mountcalc.show.place_pictures import place_pictures  # noqa: PLC0415
 
-    drawn = place_pictures(search, found)
-    return [(folder / f"{stem}-{name}.png", png) for name, png in drawn.items()]
+    return place_pictures(search, found, lambda share: told(share, "drawing pictures"))
 
 
-def _write_once(files: list[tuple[Path, bytes]]) -> None:
+def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
     if not files:
         return
     from mountcalc.show.files import write_files  # noqa: PLC0415
@@ -205,7 +193,7 @@ def _write_once(files: list[tuple[Path, bytes]]) -> None:
     paths = dict(files)
     if len(paths) < len(files):
         raise InputError("two results would be written to one file: give them other names")
-    write_files(paths)
+    write_files(paths, [source])
     for path in paths:
         talk(f"written: {path}")
 

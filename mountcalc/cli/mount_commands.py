@@ -8,8 +8,18 @@ from typing import Annotated
 import typer
 
 from mountcalc.cli.application import app
-from mountcalc.cli.arguments import AsJson, ScenarioFile, asked_turns, one_setting
-from mountcalc.cli.speech import EXIT_UNMET, say, talk
+from mountcalc.cli.arguments import (
+    STANDARD,
+    AsJson,
+    ScenarioFile,
+    asked_turns,
+    one_setting,
+    scenario_of,
+    source_of,
+    stem_of,
+)
+from mountcalc.cli.speech import EXIT_UNMET, say, say_bytes, say_written, talk
+from mountcalc.errors import InputError
 
 __all__ = ["check", "plot", "setting", "table"]
 
@@ -39,16 +49,19 @@ def table(
     csv: Annotated[
         Path | None,
         typer.Option(
-            metavar="PATH", readable=False, help="Also write the rows to this file as CSV."
+            metavar="PATH",
+            readable=False,
+            help="Also write the rows to this file as CSV; - prints them instead of the table.",
         ),
     ] = None,
 ) -> None:
     """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster."""
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.table import tension_table  # noqa: PLC0415
 
+    if json and csv == STANDARD:
+        raise InputError("json and csv: one of them can go to standard output")
     asked = asked_turns(turns)
-    scenario = read_scenario(file)
+    scenario = scenario_of(file)
     result = tension_table(scenario, asked)
     if asked is not None and result.tighten_by is None:
         talk("there is no adjuster: --turns is left aside")
@@ -56,7 +69,11 @@ def table(
         from mountcalc.show.data import as_csv  # noqa: PLC0415
         from mountcalc.show.files import write_files  # noqa: PLC0415
 
-        write_files({csv: as_csv(result).encode()})
+        content = as_csv(result).encode()
+        if csv == STANDARD:
+            say_bytes(content)
+            return
+        write_files({csv: content}, [source_of(file)])
         talk(f"written: {csv}")
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
@@ -82,7 +99,11 @@ def setting(
     json: AsJson = False,
     plot: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.png", readable=False, help="Also draw the range as a picture."),
+        typer.Option(
+            metavar="PATH",
+            readable=False,
+            help="Also draw the range as a picture: .png, .pdf or .svg.",
+        ),
     ] = None,
     remedies: Annotated[
         bool,
@@ -90,16 +111,21 @@ def setting(
     ] = False,
 ) -> None:
     """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.advice import advise  # noqa: PLC0415
 
-    scenario = read_scenario(file)
+    form = ""
+    if plot is not None:
+        from mountcalc.show.pictures import picture_format  # noqa: PLC0415
+
+        form = picture_format(plot)
+    scenario = scenario_of(file)
     advice = advise(scenario, always_remedies=remedies)
     if plot is not None:
         from mountcalc.show.files import write_files  # noqa: PLC0415
         from mountcalc.show.pictures import setting_picture  # noqa: PLC0415
 
-        write_files({plot: setting_picture(scenario, advice.setting)})
+        picture = setting_picture(scenario, advice.setting, form)
+        write_files({plot: picture}, [source_of(file)])
         talk(f"written: {plot}")
     if json:
         from mountcalc.show.data import advice_as_json  # noqa: PLC0415
@@ -128,11 +154,10 @@ def check(
     json: AsJson = False,
 ) -> None:
     """Every judgement we have, one line each; exit code 1 if any fails."""
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.tasks.check import check as run_check  # noqa: PLC0415
 
     asked = one_setting(turns)
-    scenario = read_scenario(file)
+    scenario = scenario_of(file)
     result = run_check(scenario, asked)
     if json:
         from mountcalc.show.data import as_json  # noqa: PLC0415
@@ -164,19 +189,13 @@ def plot(
     ] = None,
 ) -> None:
     """Two pictures: loads against turns, and the layout to scale."""
-    import logging  # noqa: PLC0415
-
-    # Without a home to write to, matplotlib would tell users of its cache.
-    logging.getLogger("matplotlib").setLevel(logging.ERROR)
-    from mountcalc.scenario.reader import read_scenario  # noqa: PLC0415
     from mountcalc.show.files import refuse_other_than_folder, write_files  # noqa: PLC0415
     from mountcalc.show.pictures import pictures  # noqa: PLC0415
 
     asked = one_setting(turns)
-    scenario = read_scenario(file)
+    scenario = scenario_of(file)
     refuse_other_than_folder(out)
     drawn = pictures(scenario, asked)
-    paths = {out / f"{file.stem}-{name}.png": png for name, png in drawn.items()}
-    write_files(paths)
-    for path in paths:
-        say(str(path))
+    paths = {out / f"{stem_of(file)}-{name}.png": png for name, png in drawn.items()}
+    write_files(paths, [source_of(file)])
+    say_written(paths)

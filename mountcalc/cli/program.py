@@ -4,51 +4,83 @@ from __future__ import annotations
 
 import gc
 import sys
+from typing import Any, NoReturn
+
+import typer
 
 from mountcalc.cli import belt_commands, drawing_commands, layout_commands, mount_commands
 from mountcalc.cli.application import app
+from mountcalc.cli.arguments import text_of
 from mountcalc.cli.speech import EXIT_BAD_INPUT, EXIT_OUR_FAULT, talk
+from mountcalc.cli.streams import give_up_output, prepare_streams
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
 
-__all__ = ["main"]
+__all__ = ["run"]
 
-# Importing a module of commands adds them; they are listed so in the help.
-COMMANDS = (mount_commands, belt_commands, layout_commands, drawing_commands)
+# Importing a module of commands adds them; the help lists them in this order.
+_COMMANDS = (
+    *(mount_commands.table, mount_commands.setting, mount_commands.check, mount_commands.plot),
+    *(belt_commands.belts, belt_commands.card, layout_commands.place, drawing_commands.draw),
+    belt_commands.measure,
+)
+app.registered_commands.sort(
+    key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)
+)
+# A call that cannot be understood; the library names only one of its kinds.
+_UsageError: Any = typer.BadParameter.__bases__[0]
+
+
+def run() -> NoReturn:
+    """Run the command line; every error becomes a line of text and an exit code."""
+    gc.disable()  # one short run makes little garbage; looking for it takes a twentieth of the time
+    try:
+        prepare_streams()
+        code = app(standalone_mode=False, prog_name="mountcalc") or 0
+        sys.stdout.flush()
+    except Exception as error:  # noqa: BLE001 (the last line of defence: no traceback for users)
+        code = _told(error)
+        give_up_output()
+    finally:
+        gc.enable()
+    sys.exit(code)
+
+
+def _told(error: Exception) -> int:
+    """Say what is wrong, and return the exit code that goes with it."""
+    match error:
+        case ScenarioError():
+            lines = error.lines()
+        case MountError():
+            lines = _located(error)
+        case MountcalcError():
+            lines = [f"mountcalc: {error}"]
+        case OSError():
+            lines = [f"mountcalc: the output cannot be written: {error.strerror or error}"]
+        case _UsageError():
+            lines = [f"mountcalc: {_usage(error)}"]
+        case _:
+            lines = [
+                f"mountcalc: a fault in mountcalc itself, not in your file "
+                f"({type(error).__name__}: {error}). Please report it with the scenario file."
+            ]
+            talk(*lines)
+            return EXIT_OUR_FAULT
+    talk(*lines)
+    return error.exit_code if isinstance(error, MountcalcError) else EXIT_BAD_INPUT
 
 
 def _located(error: MountError) -> list[str]:
     """The error with file and line in front, like the mistakes of a file, and what may cause it."""
     from mountcalc.scenario.reader import doubts, key_line  # noqa: PLC0415
 
-    line = key_line(error.source, error.key)
+    text = text_of(error.source)
+    line = key_line(text, error.key)
     where = error.source if line is None else f"{error.source}:{line}"
-    return [f"{where}: {error}", *ScenarioError(error.source, doubts(error.source)).lines()]
+    return [f"{where}: {error}", *ScenarioError(error.source, doubts(text, error.source)).lines()]
 
 
-def main() -> None:
-    """Run the command line; every error becomes a line of text and an exit code."""
-    gc.disable()  # one short run makes little garbage; looking for it takes a twentieth of the time
-    try:
-        app()
-    except ScenarioError as error:
-        for line in error.lines():
-            talk(line)
-        sys.exit(error.exit_code)
-    except MountError as error:
-        for line in _located(error):
-            talk(line)
-        sys.exit(error.exit_code)
-    except MountcalcError as error:
-        talk(f"mountcalc: {error}")
-        sys.exit(error.exit_code)
-    except OSError as error:
-        talk(f"mountcalc: the output cannot be written: {error.strerror or error}")
-        sys.exit(EXIT_BAD_INPUT)
-    except Exception as error:  # noqa: BLE001 (the last line of defence: no traceback for users)
-        talk(
-            f"mountcalc: a fault in mountcalc itself, not in your file ({type(error).__name__}: "
-            f"{error}). Please report it with the scenario file."
-        )
-        sys.exit(EXIT_OUR_FAULT)
-    finally:
-        gc.enable()
+def _usage(error: Any) -> str:  # noqa: ANN401  # a kind that the library does not name
+    """What cannot be understood, in a line, and where the call is explained."""
+    said = error.format_message().rstrip(".")
+    command = error.ctx.command_path if error.ctx else "mountcalc"
+    return f"{said[:1].lower()}{said[1:]} ({command} --help lists what is known)"

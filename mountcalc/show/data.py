@@ -11,8 +11,11 @@ from enum import StrEnum
 from mountcalc.quantities import QUANTITIES
 from mountcalc.results.setting import Advice
 from mountcalc.results.table import Case, Row, TensionTable
+from mountcalc.scenario.wording import one_line
 
-__all__ = ["as_csv", "as_json", "as_plain"]
+__all__ = ["advice_as_json", "as_csv", "as_json", "as_plain", "csv_cell", "json_text"]
+
+_FORMULA = ("=", "+", "-", "@")
 
 
 def as_plain(result: object) -> object:
@@ -47,7 +50,42 @@ def as_json(result: object) -> str:
     str
         JSON text.
     """
-    return json.dumps(as_plain(result), indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(as_plain(result))
+
+
+def json_text(plain: object) -> str:
+    """Plain values as JSON that any terminal and any file keeps: all of it in ASCII.
+
+    Parameters
+    ----------
+    plain : object
+        Dicts, lists, strings and numbers.
+
+    Returns
+    -------
+    str
+        JSON text.
+    """
+    return json.dumps(plain, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
+
+
+def csv_cell(value: object) -> object:
+    """A value as a cell that no table program takes for a formula.
+
+    Parameters
+    ----------
+    value : object
+        Of a cell.
+
+    Returns
+    -------
+    object
+        The value; a text on one line, after an apostrophe where it begins like a formula.
+    """
+    if not isinstance(value, str):
+        return value
+    text = one_line(value)
+    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
 
 
 def advice_as_json(advice: Advice) -> str:
@@ -66,7 +104,7 @@ def advice_as_json(advice: Advice) -> str:
     beside = as_plain(advice)
     assert isinstance(beside, dict)
     plain = {**beside.pop("setting"), **beside}
-    return json.dumps(plain, indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(plain)
 
 
 def as_csv(table: TensionTable) -> str:
@@ -86,7 +124,7 @@ def as_csv(table: TensionTable) -> str:
     stream = io.StringIO(newline="")
     writer = csv.DictWriter(stream, fieldnames=list(rows[0]))
     writer.writeheader()
-    writer.writerows(rows)
+    writer.writerows({key: csv_cell(value) for key, value in row.items()} for row in rows)
     return stream.getvalue()
 
 

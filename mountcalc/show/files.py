@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import contextlib
+import itertools
 import os
+import signal
 import tempfile
-from collections.abc import Mapping
+import threading
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
 from mountcalc.errors import OutputError
 
-__all__ = ["refuse_other_than_folder", "write_files"]
+__all__ = ["refuse_other_than_folder", "refuse_targets", "write_files"]
 
 _PLAIN_FILE_MODE = 0o666
+_PREFIX = 40  # letters of a name: with what is added it must not be too long for a file's
 
 
 def refuse_other_than_folder(folder: Path) -> None:
@@ -43,44 +48,121 @@ def refuse_other_than_folder(folder: Path) -> None:
         raise OutputError(f"{folder}: nothing may be written in {place}")
 
 
-def write_files(contents: Mapping[Path, bytes]) -> None:
+def refuse_targets(paths: Collection[Path], sources: Collection[Path | int] = ()) -> None:
+    """Refuse files that cannot be written, or that would take another's place.
+
+    Parameters
+    ----------
+    paths : collection of Path
+        What is to be written.
+    sources : collection of Path or int
+        What was read, by its path or as an open file's number.
+
+    Raises
+    ------
+    OutputError
+        Where one is no ordinary file, is one of the sources by whatever name, or is there twice.
+    """
+    targets = [_resolved(path) for path in paths]
+    for path, target in zip(paths, targets, strict=True):
+        refuse_other_than_folder(path.parent)
+        if target.is_dir():
+            raise OutputError(f"{path}: a file name is wanted, this is a folder")
+        if target.exists() and not target.is_file():
+            raise OutputError(f"{path}: an ordinary file is wanted")
+        if any(_is_same(target, source) for source in sources):
+            raise OutputError(f"{path}: this is the scenario itself: give the result another name")
+    for first, second in itertools.combinations(targets, 2):
+        if first == second or _is_same(first, second):
+            raise OutputError(f"two results would be written to {first}: give them other names")
+
+
+def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] = ()) -> None:
     """Write all files or none; a file that stands there is replaced only by a whole new one.
+
+    A signal that asks for the end waits until files are put away or all in their place.
 
     Parameters
     ----------
     contents : mapping of Path to bytes
         What to write where. Missing folders are made.
+    sources : collection of Path or int
+        What was read and must stay: see `refuse_targets`.
 
     Raises
     ------
     OutputError
-        Where a file cannot be written; nothing is left half-written.
+        Where a file cannot be written; nothing is left half-written. Where some files of several
+        are in their place already, the message names those and the others.
     """
-    staged: list[tuple[Path, Path]] = []
+    with _signals_held() as held:
+        _write(contents, sources, held)
+
+
+def _write(
+    contents: Mapping[Path, bytes], sources: Collection[Path | int], held: list[int]
+) -> None:
+    refuse_targets(contents, sources)
+    staged: dict[Path, tuple[Path, Path]] = {}
     made: list[Path] = []
+    done: list[Path] = []
     try:
         for path, content in contents.items():
             target = _resolved(path)  # a link keeps pointing at what is replaced
-            refuse_other_than_folder(path.parent)
-            _refuse_other_than_file(path, target)
             made += _missing(target.parent)
             target.parent.mkdir(parents=True, exist_ok=True)
-            staged.append((_staged(target, content), target))
-        while staged:
-            beside, target = staged[0]
+            staged[path] = _staged(target, content), target
+            if held:
+                return
+        for path, (beside, target) in list(staged.items()):
             beside.replace(target)
-            staged.pop(0)
+            done.append(path)
+            del staged[path]
         made.clear()
     except OSError as error:
-        name = error.filename or next(iter(contents))
-        raise OutputError(f"{name}: cannot be written: {error.strerror or error}") from error
+        at = next(iter(staged), None) if done else error.filename
+        raise OutputError(
+            f"{at or next(iter(contents))}: cannot be written: {error.strerror or error}"
+            + (f" (new: {_names(done)}; as before: {_names(staged)})" if done else "")
+        ) from error
     finally:
-        for beside, _ in staged:
+        for beside, _ in staged.values():
             with contextlib.suppress(OSError):
                 beside.unlink()
         for folder in reversed(made):  # one that holds anything stays
             with contextlib.suppress(OSError):
                 folder.rmdir()
+
+
+def _names(paths: Iterable[Path]) -> str:
+    return ", ".join(map(str, paths))
+
+
+@contextlib.contextmanager
+def _signals_held() -> Iterator[list[int]]:
+    """Signals that ask for the end wait meanwhile; those that came are in the list."""
+    held: list[int] = []
+    before: dict[int, Any] = {}
+    if threading.current_thread() is threading.main_thread():
+        for name in ("SIGINT", "SIGTERM", "SIGHUP"):
+            number = getattr(signal, name, None)
+            # One that Python did not set, or that is ignored, stays as it is.
+            if number is not None and signal.getsignal(number) not in {None, signal.SIG_IGN}:
+                before[number] = signal.signal(number, lambda came, _: held.append(came))
+    try:
+        yield held
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+        if held:
+            signal.raise_signal(held[0])
+
+
+def _is_same(target: Path, other: Path | int) -> bool:
+    """Whether two names are of one file: links, spellings and cases lead to it."""
+    with contextlib.suppress(OSError, ValueError):
+        return os.path.samestat(target.stat(), os.stat(other))  # noqa: PTH116  # a number, too
+    return False
 
 
 def _resolved(path: Path) -> Path:
@@ -97,16 +179,10 @@ def _missing(folder: Path) -> list[Path]:
     return missing[::-1]
 
 
-def _refuse_other_than_file(path: Path, target: Path) -> None:
-    if target.is_dir():
-        raise OutputError(f"{path}: a file name is wanted, this is a folder")
-    if target.exists() and not target.is_file():
-        raise OutputError(f"{path}: an ordinary file is wanted")
-
-
 def _staged(target: Path, content: bytes) -> Path:
     """The content in a new file beside the target, with the mode that the target would have."""
-    descriptor, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    prefix = f".{target.name[:_PREFIX]}."
+    descriptor, name = tempfile.mkstemp(prefix=prefix, dir=target.parent)
     beside = Path(name)
     try:
         with os.fdopen(descriptor, "wb") as stream:
@@ -114,7 +190,7 @@ def _staged(target: Path, content: bytes) -> Path:
             stream.flush()
             os.fsync(stream.fileno())
         beside.chmod(target.stat().st_mode if target.exists() else _PLAIN_FILE_MODE & ~_umask())
-    except OSError:
+    except BaseException:
         beside.unlink(missing_ok=True)
         raise
     return beside

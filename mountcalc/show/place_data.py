@@ -5,11 +5,11 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
-import json
 import math
 
 from mountcalc.results.place import PlacedLayout, Placement
 from mountcalc.results.setting import SpringBalance
+from mountcalc.show.data import csv_cell, json_text
 
 __all__ = ["place_csv", "place_json"]
 
@@ -71,7 +71,7 @@ def place_json(placement: Placement) -> str:
         "layouts": [_layout(layout) for layout in placement.layouts],
         "notes": list(placement.notes),
     }
-    return json.dumps(plain, indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(plain)
 
 
 def place_csv(placement: Placement) -> str:
@@ -92,7 +92,7 @@ def place_csv(placement: Placement) -> str:
     stream = io.StringIO(newline="")
     writer = csv.writer(stream)
     writer.writerow(_header())
-    writer.writerows(_flat(_layout(layout)).values() for layout in placement.layouts)
+    writer.writerows(map(csv_cell, _flat(_layout(layout)).values()) for layout in placement.layouts)
     return stream.getvalue()
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import typer
 
-from mountcalc.cli import app
+from mountcalc.cli.program import app
 from mountcalc.drawing.drawings import DRAWINGS
 from mountcalc.drawing.model import Ink
 from mountcalc.show.drawing_files import FORMATS
