@@ -87,6 +87,7 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("set_turns", "", _NUMBER, "turns to set a belt that has bedded in"),
     ("set_tension", "T", _N, "tension at rest at that setting"),
     ("new_turns", "", _NUMBER, "turns to set a new belt"),
+    ("free_turns", "", _NUMBER, "turns at which an adjuster that holds the plate back comes free"),
     ("new_tension", "T", _N, "tension at rest at that setting"),
     ("grip_wanted", "k", _NUMBER, "grip that a setting must keep running"),
     ("turn_error", "", _NUMBER, "how far a hand and a lock nut may miss a setting"),

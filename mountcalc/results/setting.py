@@ -108,7 +108,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """The gentlest setting and the range around it; turns are None without an adjuster."""
+    """The gentlest setting and the range around it; turns are None without an adjuster.
+
+    ``free_turns`` [-] is where an adjuster that holds the plate back comes free, None where it
+    does not: from there on weight alone sets the tension.
+    """
 
     title: str
     turns_min: float | None
@@ -119,6 +123,7 @@ class Setting:
     set_tension: float | None
     new_turns: float | None
     new_tension: float | None
+    free_turns: float | None
     open: bool
     why_not_open: str | None
     governs: Governs
@@ -162,7 +167,8 @@ class WeightAlone:
 
     ``tension`` [N] at rest, 0 where they slacken the belt. ``hinge_shift`` [m] moves the hinge
     alone, to the right, so that they give ``wanted_tension`` [N]; None where no place near does.
-    ``over_tightens`` says that a bearing is then over its limit, None where it cannot be told.
+    ``over_tightens`` says that a limit is then broken, None where it cannot be told; ``keeps`` that
+    the wanted grip and all limits are kept, though weights and stiffness are not known exactly.
     """
 
     tension: float
@@ -171,7 +177,9 @@ class WeightAlone:
     hinge_shift: float | None
     hinge_sentence: str
     over_tightens: bool | None
-    over_tightens_sentence: str
+    over_tightens_sentence: str | None
+    keeps: bool
+    keeps_sentence: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from mountcalc.show import words
 from mountcalc.show.display import UNITS, figures, turns_text
 from mountcalc.show.page import bullets, heading, paragraph, wrap
 from mountcalc.tasks.cures import NOTHING
+from mountcalc.tasks.idle import idles
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
@@ -39,7 +40,7 @@ def setting_text(scenario: Scenario, advice: Advice) -> str:
     setting = advice.setting
     sections = [
         heading(f"{scenario.title}: the gentlest setting"),
-        _first_method(scenario, setting),
+        _first_method(scenario, advice),
         _verdict(scenario, setting),
         _by_turns(scenario, setting),
         _window(scenario, setting),
@@ -69,7 +70,7 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
                 "within its limits."
             )
     else:
-        text = f"Closed: {setting.why_not_open}."
+        text = f"{'None' if idles(scenario) else 'Closed'}: {setting.why_not_open}."
     if setting.slips_at_start:
         text += (
             " At that setting the belt slips for a moment as it starts; many drives do. Say "
@@ -79,7 +80,10 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
     return paragraph("Verdict", text)
 
 
-def _first_method(scenario: Scenario, setting: Setting) -> str:
+def _first_method(scenario: Scenario, advice: Advice) -> str:
+    setting, alone = advice.setting, advice.weight_alone
+    if alone.keeps_sentence is not None and setting.set_turns is not None:
+        return paragraph("First", alone.keeps_sentence)
     balance = setting.spring_balance
     if balance is None or setting.fineness.turns_can_be_trusted:
         return ""
@@ -144,8 +148,15 @@ def _by_turns(scenario: Scenario, setting: Setting) -> str:
         f"From zero (see mountcalc table): {_turns(setting.set_turns)} for a belt that has bedded "
         f"in ({units.strength(setting.set_tension, 2)} {units.force} on each strand), "
         f"{_turns(setting.new_turns)} for a new one ({units.strength(setting.new_tension, 2)} "
-        f"{units.force}).",
+        f"{units.force}){_freed(scenario, setting)}.",
     )
+
+
+def _freed(scenario: Scenario, setting: Setting) -> str:
+    """Where a new belt's setting ends because weight alone gives no more."""
+    if setting.free_turns is None or setting.new_turns != setting.free_turns:
+        return ""
+    return f", where the {words.adjuster_noun(scenario)} comes free: more turns add nothing"
 
 
 def _turns(turns: float) -> str:
@@ -160,23 +171,18 @@ def _window(scenario: Scenario, setting: Setting) -> str:
         setting.governs.max_reason
     ):
         return ""
+    reasons = (setting.governs.min_reason, setting.governs.max_reason)
+    least, greatest = (
+        "as the verdict says" if reason and reason == setting.why_not_open else reason
+        for reason in reasons
+    )
+    fewest = (setting.turns_min, setting.tension_min)
+    most = (setting.turns_max, setting.tension_max)
     return "\n".join(
         [
             "THE RANGE",
-            _side(
-                "fewest",
-                (setting.turns_min, setting.tension_min),
-                setting.governs.min,
-                setting.governs.min_reason,
-                scenario,
-            ),
-            _side(
-                "most",
-                (setting.turns_max, setting.tension_max),
-                setting.governs.max,
-                setting.governs.max_reason,
-                scenario,
-            ),
+            _side("fewest", fewest, setting.governs.min, least, scenario),
+            _side("most", most, setting.governs.max, greatest, scenario),
         ]
     )
 
@@ -190,8 +196,8 @@ def _side(
 ) -> str:
     units = UNITS[scenario.display]
     turns, tension = at
-    if turns is None:
-        return paragraph(name, f"not reached: {reason}.")
+    if turns is None or (turns == 0 and reason is not None):
+        return paragraph(name, f"none: {reason}.")
     text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
     if ruler is not None and ruler.part is not None:
         text += ": with fewer " if name == "fewest" else ": with more "
@@ -249,7 +255,7 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
 
 def _remedies(scenario: Scenario, advice: Advice) -> str:
     told = [f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies]
-    if not told and not advice.setting.open:
+    if not told and not advice.setting.open and not idles(scenario):
         told = [NOTHING]
     head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
     return head + bullets(told[:_MOST_REMEDIES]) if told else ""
@@ -269,7 +275,9 @@ def _effect(scenario: Scenario, remedy: Remedy) -> str:
 
 def _weight(advice: Advice) -> str:
     alone = advice.weight_alone
-    sentences = (alone.tension_sentence, alone.over_tightens_sentence, alone.hinge_sentence)
+    seeks = not alone.keeps and alone.wanted_tension is not None
+    hinge = alone.hinge_sentence if seeks else None
+    sentences = (alone.tension_sentence, alone.over_tightens_sentence, hinge)
     return "WEIGHT ALONE (adjuster off, plate free)\n" + bullets(s for s in sentences if s)
 
 

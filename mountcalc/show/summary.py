@@ -7,10 +7,13 @@ from collections.abc import Callable, Sequence
 from mountcalc.results.table import Row, State, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import turns_text
+from mountcalc.show.words import adjuster_noun
+from mountcalc.tasks.idle import idles
 
 __all__ = ["summary"]
 
 _RATING_ROUNDING = 1e-9
+IDLES = "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
 
 
 def summary(scenario: Scenario, table: TensionTable) -> str:
@@ -28,7 +31,9 @@ def summary(scenario: Scenario, table: TensionTable) -> str:
     str
         Sentences, the worst first.
     """
-    sentences = [*_warnings(scenario, table), _slip(table), _limit(table), _trust(table)]
+    slip = IDLES if idles(scenario) else _slip(table)
+    about_turns = (_limit(table), _freed(scenario, table), _trust(scenario, table))
+    sentences = [*_warnings(scenario, table), slip, *about_turns]
     return " ".join(sentence for sentence in sentences if sentence)
 
 
@@ -82,11 +87,22 @@ def _limit(table: TensionTable) -> str:
     if row.turns is None:
         return f"Over its limit: {_worst(row)}."
     if over == 0:
-        return f"Over its limit from the first setting shown: {_worst(row)}."
+        return _over_at_first(rows)
     return (
         f"First limit, between {turns_text(rows[over - 1].turns)} and {turns_text(row.turns)} "
         f"turns: {_worst(row)}."
     )
+
+
+def _over_at_first(rows: Sequence[Row]) -> str:
+    """What is over its limit already in the first row, and whether a tighter belt mends that."""
+    slack = rows[0].tension == 0
+    text = "Over its limit before the belt pulls" if slack else "Over its limit from the first row"
+    text += f": {_worst(rows[0])}"
+    within = next((row.turns for row in rows if row.worst_share_of_limit < 1.0), None)
+    if within is None:
+        return f"{text}{', and no tension shown mends that' if slack else ''}."
+    return f"{text}; within it from {turns_text(within)} turns."
 
 
 def _worst(row: Row) -> str:
@@ -99,9 +115,19 @@ def _worst(row: Row) -> str:
     return f"{limited}, {'at rest' if case == 'rest' else case}"
 
 
-def _trust(table: TensionTable) -> str:
+def _freed(scenario: Scenario, table: TensionTable) -> str:
+    """From where on a bolt that holds the plate back is free."""
+    held = [row for row in table.rows if row.rest.state is State.HELD]
+    free = [row for row in table.rows if row.rest.state is State.RIDING]
+    if not held or not free or free[-1] is not table.rows[-1]:
+        return ""
+    noun = adjuster_noun(scenario)
+    return f"At {turns_text(free[0].turns)} turns the {noun} is free: more turns add nothing."
+
+
+def _trust(scenario: Scenario, table: TensionTable) -> str:
     """Whether the belt's unknown stiffness can make counted turns wrong."""
-    if table.tighten_by is None:
+    if table.tighten_by is None or idles(scenario):
         return ""
     doubtful = any(
         (row.slips_if_soft and not row.running.slips)
@@ -112,5 +138,5 @@ def _trust(table: TensionTable) -> str:
         return ""
     return (
         "Do not go by turns alone: how stiff the belt is, is not known well enough (marks with ?). "
-        "Set the hum or the push of the row you want."
+        "How to set it: mountcalc setting."
     )

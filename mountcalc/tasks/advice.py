@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mountcalc.results.setting import Advice, Setting
 from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.idle import idles
 from mountcalc.tasks.notes import margins, notes
 from mountcalc.tasks.promises import promises_of
 from mountcalc.tasks.remedies import remedies
@@ -38,10 +39,12 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
     """
     setting = gentlest_setting(scenario)
     solved = promises_of(scenario).solved
+    alone = weight_alone(scenario, setting)
+    narrow = is_narrow(setting) and not idles(scenario) and not alone.keeps
     return Advice(
         setting=setting,
-        weight_alone=weight_alone(scenario, setting),
-        remedies=remedies(scenario) if always_remedies or is_narrow(setting) else (),
+        weight_alone=alone,
+        remedies=remedies(scenario) if always_remedies or narrow else (),
         margins=margins(solved),
         notes=notes(solved),
     )

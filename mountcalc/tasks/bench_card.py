@@ -165,7 +165,8 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
 
 def _new_turns(promises: Promises, setting: Setting, turns: float, tension: float) -> float | None:
     """Turns for a new belt where turns were asked for: as much tighter as the bearings allow."""
-    end = promises.last_turn if setting.turns_max is None else setting.turns_max
+    ends = (promises.last_turn, setting.turns_max, setting.free_turns)
+    end = min(one for one in ends if one is not None)
     most = float(promises.tension(np.array([end]))[0])
     wanted = tension * promises.scenario.limits.bedding
     if end <= turns or not math.isfinite(most):

@@ -11,6 +11,7 @@ from mountcalc.results.check import Judgement, Verdict
 from mountcalc.results.table import State
 from mountcalc.scenario.wording import listed
 from mountcalc.tasks.bearings import CASES
+from mountcalc.tasks.idle import idles
 from mountcalc.tasks.measures import (
     FORCE,
     NUMBER,
@@ -48,7 +49,10 @@ def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     tuple of Judgement
         In the order in which a person would look.
     """
-    found = [_setting(point), _grip(point, "running"), _start(point), _plate(point)]
+    found = [_setting(point)]
+    if point.turns != 0 or not idles(point.scenario):  # an idle belt at zero need not pull
+        found += [_grip(point, "running"), _start(point)]
+    found.append(_plate(point))
     if point.has_adjuster:
         found.append(_part(point, "adjuster"))
     found += [_part(point, "hinge"), _speed(point), _rating(point)]
@@ -59,6 +63,8 @@ def _setting(point: SetPoint) -> Judgement:
     """Whether any setting keeps both promises."""
     topic = Topic("setting", OURS)
     setting = point.setting
+    if point.has_adjuster and idles(point.scenario):
+        return topic.judge(Measure.note(NUMBER, None), str(setting.why_not_open))
     verdict = Verdict.PASS if setting.open else Verdict.FAIL
     if not point.has_adjuster or setting.turns_min is None:
         kept = "weight alone keeps the wanted grip and every bearing within its limits"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -13,7 +14,7 @@ from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearings import CASES, solve_bearings
 
-__all__ = ["Limited", "limit_shares", "share_or_without_end", "worst_share_of"]
+__all__ = ["Limited", "limit_shares", "share_or_without_end", "slack_shares", "worst_share_of"]
 
 Array = NDArray[np.float64]
 
@@ -60,6 +61,25 @@ def limit_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
         if limits.hinge is not None:
             share = np.hypot(case.hinge[..., 0], case.hinge[..., 1]) / limits.hinge
             found[Limited(name, Part.HINGE)] = share_or_without_end(case, share)
+    return found
+
+
+def slack_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
+    """Share of each bearing's limit from the loads on the shaft alone, the belt being off.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount and its limits.
+    cases : Cases
+        Rest, running and starting, at any turns.
+    """
+    found = {}
+    for name, case in zip(CASES, cases, strict=True):
+        off = replace(case, shaft_force=np.zeros_like(case.shaft_force))
+        solutions = solve_bearings(scenario, off, name)
+        for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True):
+            found[Limited(name, Part.BEARING, bearing.name)] = solution.share
     return found
 
 

@@ -16,7 +16,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
 from mountcalc.scenario.model import Rotation, Scenario
-from mountcalc.tasks.limits import Limited, limit_shares
+from mountcalc.tasks.limits import Limited, limit_shares, slack_shares
 
 __all__ = ["Promises", "promises_of"]
 
@@ -86,10 +86,22 @@ class Promises:
         ]
         return {key: np.max(np.stack([one[key] for one in found]), axis=0) for key in found[0]}
 
+    @cached_property
+    def slack(self) -> dict[Limited, float]:
+        """Share of each bearing's limit with the belt off [-]: no tension takes part in it."""
+        way = self.solved
+        shares = slack_shares(self.scenario, way.cases(way.place(0.0), with_grip=False))
+        return {key: float(share[0]) for key, share in shares.items()}
+
     def worst(self, turns: ArrayLike) -> Array:
         """Greatest share of any limit at each turn [-]."""
         shares: Array = np.max(np.stack(list(self.shares(turns).values())), axis=0)
         return shares
+
+    def with_stiffness_times(self, factor: float) -> Promises:
+        """The same with a belt so many times as stiff [-]; MountError where that has no zero."""
+        ways = tuple(way.with_stiffness(factor * way.mount.stiffness) for way in self.ways)
+        return Promises(self.scenario, ways)
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""

@@ -12,6 +12,7 @@ from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
 from mountcalc.results.setting import Setting
 from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.idle import idles
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.setting import gentlest_setting
 
@@ -119,10 +120,16 @@ def _turns(promises: Promises, setting: Setting, asked: float | None) -> tuple[f
         if not math.isfinite(asked):
             raise InputError(f"turns: a finite number is wanted, got {asked}")
         return float(asked), "the turns that were asked for"
-    if setting.set_turns is not None:
-        return setting.set_turns, "the gentlest setting"
-    if setting.turns_min is not None:
-        return setting.turns_min, "the fewest turns with the wanted grip, there being no set point"
-    if setting.turns_max is not None:
-        return setting.turns_max, "the most turns within the bearings' limits, as nothing grips"
-    return promises.last_turn, "the tight end of the travel, as nothing grips"
+    if idles(promises.scenario):
+        return 0.0, "no power being asked"
+    found = (
+        (setting.set_turns, "the gentlest setting"),
+        (
+            setting.turns_min,
+            "the fewest turns with the wanted grip, there being no set point",
+        ),
+        (setting.turns_max, "the most turns within all limits, as nothing grips"),
+        (setting.free_turns, "where the adjuster comes free, as nothing grips"),
+        (promises.last_turn, "the tight end of the travel, as nothing grips"),
+    )
+    return next((turns, why) for turns, why in found if turns is not None)

@@ -3,43 +3,26 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.results.setting import Governs, Ruler, Setting
+from mountcalc.results.setting import Governs, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.fineness import fineness
 from mountcalc.tasks.first_reach import first_reach
+from mountcalc.tasks.idle import IDLE, idle_sentence, idles
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.spring_balance import spring_balance
 from mountcalc.tasks.tension_steps import tension_steps
+from mountcalc.tasks.window import WITHOUT_END, Window, find_window
 
-__all__ = ["Window", "find_window", "gentlest_setting"]
+__all__ = ["gentlest_setting"]
 
 Array = NDArray[np.float64]
 
-_SAMPLES = 257
-_HAIR = 1e-6
-
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
-NEVER_GRIPS = "the wanted grip is not reached in the travel: {share:.0f} % of it is the most"
-NEVER_AT_LIMIT = (
-    "no bearing reaches its limit anywhere in the travel, which is good news: the mount cannot be "
-    "over-tightened by its adjuster"
-)
-WITHOUT_END = "the mount, {case}, tightens itself to the end of its travel"
-OVER_AT_ZERO = "a bearing is over its limit at zero already"
-
-
-@dataclass(frozen=True, slots=True)
-class Window:
-    """The turns that keep both promises: from the fewest with grip to the most within limits."""
-
-    fewest: float | None
-    most: float | None
-    governs: Governs
 
 
 def gentlest_setting(scenario: Scenario) -> Setting:
@@ -63,13 +46,19 @@ def gentlest_setting(scenario: Scenario) -> Setting:
     promises = promises_of(scenario)
     if not promises.solved.mount.has_adjuster:
         return _without_adjuster(promises)
-    window = find_window(promises)
+    idle, window = idles(scenario), find_window(promises)
+    if idle:
+        governs = replace(window.governs, min=None, min_reason=IDLE)
+        window = replace(window, fewest=None, governs=governs)
     error = scenario.limits.turn_error
     fewest, most = window.fewest, window.most
     end = promises.last_turn if most is None else most
+    hold = end if window.free is None else min(end, window.free)
     is_open = fewest is not None and not _never_kept(window) and end - fewest >= 2 * error - 1e-12
     aim = None if _never_kept(window) else _aim(fewest, end, error)
-    old, new = _old_and_new(promises, aim, end)
+    aim = None if aim is None else min(aim, hold)
+    why_not = idle_sentence(scenario) if idle else _why_not_open(window, error)
+    old, new = _old_and_new(promises, aim, hold)
     return Setting(
         title=scenario.title,
         turns_min=fewest,
@@ -80,8 +69,9 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         set_tension=old,
         new_turns=new[0],
         new_tension=new[1],
+        free_turns=window.free,
         open=is_open,
-        why_not_open=None if is_open else _why_not_open(window, error),
+        why_not_open=None if is_open else why_not,
         governs=window.governs,
         grip_wanted=scenario.limits.grip,
         turn_error=error,
@@ -90,64 +80,6 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         slips_at_start=_slips_at_start(promises, aim),
         steps=tension_steps(promises, (fewest, aim, new[0])),
     )
-
-
-def find_window(promises: Promises) -> Window:
-    """The fewest turns with the wanted grip, and the most within the bearings' limits.
-
-    Parameters
-    ----------
-    promises : Promises
-        A solved mount with an adjuster.
-
-    Returns
-    -------
-    Window
-        None on a side that is not reached in the travel, with the reason.
-    """
-    last = promises.last_turn
-
-    def grip(turns: Array) -> Array:
-        least: Array = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
-        return least
-
-    fewest, most = first_reach(grip, last), first_reach(promises.worst, last)
-    least = max_reason = min_reason = None
-    relieved = None if most != 0 or fewest is None else _relieved(promises, fewest)
-    if relieved is not None:
-        fewest, least = relieved
-        most = first_reach(promises.worst, last, fewest + _HAIR)
-    if fewest is None:
-        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
-        min_reason = NEVER_GRIPS.format(share=100 * best)
-    elif least is None:
-        margins = promises.grip_margins(np.array([fewest]))
-        least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
-    greatest = None
-    if most is None:
-        max_reason = NEVER_AT_LIMIT
-    else:
-        # A hair further, where a mount jumps into what breaks the promise.
-        shares = promises.shares(np.array([min(most + _HAIR, last)]))
-        limited = max(shares, key=lambda key: float(shares[key][0]))
-        worst, case = float(shares[limited][0]), limited.case
-        greatest = limited.ruler if np.isfinite(worst) else Ruler(case, None)
-        if not np.isfinite(worst):
-            max_reason = WITHOUT_END.format(case="at rest" if case == "rest" else case)
-        elif most == 0.0 and worst > 1.0:
-            max_reason = OVER_AT_ZERO
-    return Window(fewest, most, Governs(least, greatest, min_reason, max_reason))
-
-
-def _relieved(promises: Promises, fewest: float) -> tuple[float, Ruler | None] | None:
-    """Where the belt's pull has taken off what the weights break at zero, and what that was."""
-    turns = first_reach(
-        lambda turn: np.maximum(2.0 - promises.worst(turn), 0.0), promises.last_turn, fewest
-    )
-    if turns is None or turns == fewest:
-        return None if turns is None else (turns, None)
-    shares = promises.shares(np.array([turns]))
-    return turns, max(shares, key=lambda key: float(shares[key][0])).ruler
 
 
 def _aim(fewest: float | None, end: float, error: float) -> float | None:
@@ -191,7 +123,7 @@ def _why_not_open(window: Window, error: float) -> str:
         return window.governs.min_reason or ""
     if _never_kept(window):
         if window.most == 0:
-            return window.governs.max_reason or OVER_AT_ZERO
+            return window.governs.max_reason or ""
         ruler = window.governs.max
         limited = "the mount" if ruler is None else ruler.limited or "the mount"
         return f"{limited} is at its limit before the belt grips: no setting keeps both promises"
@@ -232,6 +164,7 @@ def _without_adjuster(promises: Promises) -> Setting:
         set_tension=tension,
         new_turns=None,
         new_tension=tension,
+        free_turns=None,
         open=keeps,
         why_not_open=why,
         governs=Governs(None, None, NO_ADJUSTER, NO_ADJUSTER),

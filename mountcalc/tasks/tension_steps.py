@@ -47,7 +47,7 @@ def tension_steps(
         ("hand and lock nut", f"they may miss the setting by {limits.turn_error:g} turns"),
         (
             "bedding in",
-            f"a new belt loses tension: {limits.bedding:g} times, if the bearings allow",
+            f"a new belt loses tension: {limits.bedding:g} times, if limits and weights allow",
         ),
     )
     steps += [

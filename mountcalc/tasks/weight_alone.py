@@ -19,6 +19,7 @@ from mountcalc.tasks.amounts import force_text, length_text
 from mountcalc.tasks.changes import weight_alone_of
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.tasks.weight_corners import WeightCorners, weight_corners
 
 __all__ = ["weight_alone"]
 
@@ -28,6 +29,12 @@ _FARTHEST = 2.0
 _PLACES = 60
 # Of the wanted tension: a place that gives it no nearer than this does not give it.
 _MISS = 1e-6
+_LEAVE = {
+    AdjusterKind.NONE: "Leave it to the weight",
+    AdjusterKind.LINK: "Leave the link unpinned",
+    AdjusterKind.JACK_IN_BASE: "Leave the bolt clear",
+    AdjusterKind.JACK_IN_PLATE: "Leave the bolt clear",
+}
 # A shift [m] that nobody could mark out.
 _SAME_PLACE = 1e-4
 
@@ -58,6 +65,7 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
     wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
     shift = None if wanted is None else _hinge_shift(promises.solved, wanted)
     over = _over_tightens(scenario, promises, tension, setting)
+    corners = weight_corners(scenario)
     return WeightAlone(
         tension=tension,
         tension_sentence=_tension_sentence(scenario, state, tension),
@@ -65,7 +73,9 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
         hinge_shift=shift,
         hinge_sentence=_hinge_sentence(scenario, wanted, shift),
         over_tightens=over,
-        over_tightens_sentence=_over_sentence(scenario, over, tension),
+        over_tightens_sentence=_over_sentence(promises, over, corners) if tension else None,
+        keeps=corners.keeps,
+        keeps_sentence=_keeps_sentence(scenario, tension) if corners.keeps else None,
     )
 
 
@@ -81,7 +91,7 @@ def _rest_tension(solved: SolvedMount) -> float:
 def _over_tightens(
     scenario: Scenario, promises: Promises, tension: float, setting: Setting
 ) -> bool | None:
-    """Whether a bearing is over its limit; at the stop, as it would be with the adjuster there."""
+    """Whether a limit is broken; at the stop, as it would be with the adjuster there."""
     if promises.solved.zero.state is State.AT_STOP:
         if scenario.adjuster.kind is AdjusterKind.NONE:
             return None
@@ -164,20 +174,33 @@ def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | Non
     )
 
 
+def _keeps_sentence(scenario: Scenario, tension: float) -> str:
+    amount, error = force_text(tension, scenario.display), scenario.motor.weight_error
+    return (
+        f"{_LEAVE[scenario.adjuster.kind]}: weight alone puts {amount} on each strand, keeps a "
+        f"grip of {scenario.limits.grip:g} and every known limit, and goes on doing so as the belt "
+        f"stretches. That holds for weights {100 * error:.0f} % off and for the softest and the "
+        "stiffest belt."
+    )
+
+
 def _over_sentence(
-    scenario: Scenario,
+    promises: Promises,
     over: bool | None,  # noqa: FBT001  # a finding
-    tension: float,
+    corners: WeightCorners,
 ) -> str:
-    if tension == 0:
-        return "With no tension from them, the weights cannot over-tighten the belt."
     if over is None:
         return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
-    if not over:
-        return "Weight alone does not over-tighten the belt: every bearing stays within its limits."
-    held = scenario.adjuster.kind is not AdjusterKind.NONE
-    adjuster = "the adjuster has" if held else "an adjuster would have"
-    return (
-        f"Weight alone already over-tightens the belt: a bearing is over its limit, and {adjuster} "
-        'to hold the plate back (acts = "both").'
-    )
+    if over:
+        shares = promises.shares(0.0)
+        limited = max(shares, key=lambda key: float(shares[key][0]))
+        if max(promises.slack.values()) > 1.0:
+            return f"Then {limited.ruler.limited} is over its limit, as by the loads on the shaft."
+        return (
+            f"Weight alone already over-tightens the belt: {limited.ruler.limited} is over its "
+            "limit. An adjuster has to hold the plate back."
+        )
+    error = f"{100 * promises.scenario.motor.weight_error:.0f} % heavier"
+    if corners.within:
+        return f"It keeps every known limit, with weights {error} and the stiffest belt, too."
+    return f"It keeps every known limit as weighed; {error} it would not."
