@@ -21,6 +21,7 @@ from mountcalc.placement.shapes import (
     gaps,
     outlines_of,
 )
+from mountcalc.placement.written import as_written
 from mountcalc.results.setting import Fineness, SpringBalance
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search, SearchSpace
@@ -29,8 +30,10 @@ from mountcalc.tasks.set_point import SetPoint
 
 __all__ = ["Refusal", "Solved", "solved"]
 
-# To which the fast judge and the ordinary solver agree [-].
-_SAME = 1e-6
+# What rounding a layout to what a hand reads may change of its set point [-]; without it the fast
+# judge and the ordinary solver agree to 1e-6.
+_SAME = 0.02
+_SIXTEENTH = 1 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,7 @@ def solved(
     """
     space = search.space
     ends = float(measures.install[index]), float(measures.take_up[index])
-    scenario = as_scenario(search.scenario, space, layouts, index, ends)
+    scenario = as_written(as_scenario(search.scenario, space, layouts, index, ends))
     try:
         judged = judge(scenario)
     except MountError as error:
@@ -143,12 +146,15 @@ def _judged(judged: Judged, measures: Measures, index: int) -> tuple[Refusal, ..
     if judged.fails:
         return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
     setting = judged.point.setting
+    # Turns are told in sixteenths: rounding may tip them to the next.
+    step = _SIXTEENTH, _SIXTEENTH * float(measures.tension_per_turn[index])
     pairs = (
         (setting.set_turns, measures.set_turns[index]),
         (setting.set_tension, measures.set_tension[index]),
     )
     if all(
-        one is not None and abs(one - other) <= _SAME * max(abs(other), 1.0) for one, other in pairs
+        one is not None and abs(one - other) <= more + _SAME * max(abs(other), 1.0)
+        for more, (one, other) in zip(step, pairs, strict=True)
     ):
         return ()
     return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)

@@ -17,7 +17,10 @@ __all__ = ["UNITS_TO_WRITE", "UnitsToWrite", "number_text", "quoted"]
 _SAME = 1e-12
 # Positions and angles below this [m or rad] are rounding of zero.
 _NOTHING = 1e-12
-_SIXTEENTHS = 16
+# Fractions of a rule are written as such; others, as thirds and the pitches of threads, where the
+# decimals would not end.
+_SIXTY_FOURTHS = 64
+_LONG_DECIMALS = 8
 _PLAIN = (1e-6, 1e9)  # numbers between these are written without an exponent
 _SURE_DIGITS = 13  # the rest is dropped, so that what was read is written the same again
 _DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
@@ -67,9 +70,12 @@ def number_text(value: float) -> str:
 
 
 def _fraction_text(value: float) -> str | None:
-    """Write a mixed number of sixteenths, ``"-14 1/2"``, if the value is one."""
-    exact = Fraction(round(value * _SIXTEENTHS), _SIXTEENTHS)
+    """Write a mixed number, ``"-14 1/2"``, if the value is one of a rule, or has no short text."""
+    exact = Fraction(value).limit_denominator(_SIXTY_FOURTHS)
     if abs(float(exact) - value) > _SAME * abs(value):
+        return None
+    is_of_rule = exact.denominator & (exact.denominator - 1) == 0
+    if not is_of_rule and len(number_text(value)) <= _LONG_DECIMALS:
         return None
     whole, rest = divmod(abs(exact), 1)
     sign = "-" if exact < 0 else ""
@@ -81,7 +87,7 @@ def _fraction_text(value: float) -> str | None:
 class UnitsToWrite:
     """For each kind of quantity the units that it may be written in; the shortest text is taken.
 
-    ``fractions`` are the units that are written with sixteenths where these are exact.
+    ``fractions`` are the units that are written with fractions where these are exact.
     """
 
     units: Mapping[str, tuple[str, ...]]
@@ -144,7 +150,7 @@ UNITS_TO_WRITE = {
             "position": ("in",),
             "length": ("in",),
             "weight": ("lb",),
-            "force": ("lbf",),
+            "force": ("lbf", "N"),
             "pressure": ("psi",),
             "power": ("hp", "W"),
             "mass": ("lb/ft", "kg/m"),

@@ -190,7 +190,11 @@ def parse_search(text: str, source: str = "<text>") -> Search:
         _refuse(source, _NO_SEARCH)
     scenario = _possible(build(table, _title(source), source), text)
     space, notes = build_search(table, table.search)
-    return Search(replace(scenario, notes=(*scenario.notes, *notes)), space)
+    raw = _tables(text, source)
+    typed = {
+        f"{name}.power": raw[name]["power"] for name in ("driven", "motor") if "power" in raw[name]
+    }
+    return Search(replace(scenario, notes=(*scenario.notes, *notes)), space, typed)
 
 
 def _possible(scenario: Scenario, text: str) -> Scenario:

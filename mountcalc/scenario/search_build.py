@@ -152,7 +152,7 @@ def _driven_shaft(table: ScenarioTable, search: SearchTable) -> tuple[KeepOut, .
         for corner in range(_CORNERS)
     )
     parts = tuple(part for part in BarredPart if part is not BarredPart.BELT)
-    return (KeepOut(_DRIVEN_SHAFT, corners, parts),)
+    return (KeepOut(_DRIVEN_SHAFT, corners, parts, is_given=False),)
 
 
 def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:

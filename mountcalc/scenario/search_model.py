@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread, Vector
@@ -54,12 +55,14 @@ class BarredPart(StrEnum):
 class KeepOut:
     """Ground that ``parts`` of the mount must clear.
 
-    ``corners`` [m] are those of a simple polygon, in order.
+    ``corners`` [m] are those of a simple polygon, in order; ``is_given`` is false where the file
+    does not have it.
     """
 
     name: str
     corners: tuple[Vector, ...]
     parts: tuple[BarredPart, ...] = tuple(BarredPart)
+    is_given: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +153,11 @@ class SearchSpace:
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """A scenario and the layouts that may take the place of its own."""
+    """A scenario and the layouts that may take the place of its own.
+
+    ``typed`` has the powers as they stand in the file, by their keys.
+    """
 
     scenario: Scenario
     space: SearchSpace
+    typed: Mapping[str, str] = field(default_factory=dict)

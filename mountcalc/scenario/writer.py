@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from mountcalc.belts.designation import read_designation
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
@@ -35,7 +35,10 @@ _HOW_TO_READ = (
 
 
 def scenario_text(
-    scenario: Scenario, remarks: Sequence[str] = (), keep_outs: Sequence[KeepOut] = ()
+    scenario: Scenario,
+    remarks: Sequence[str] = (),
+    keep_outs: Sequence[KeepOut] = (),
+    typed: Mapping[str, str] | None = None,
 ) -> str:
     """Write a scenario as the text of a scenario file.
 
@@ -47,6 +50,8 @@ def scenario_text(
         Lines to stand on top as comments.
     keep_outs : sequence of KeepOut
         To be written as well.
+    typed : mapping of str to str, optional
+        Texts of ``driven.power`` and ``motor.power`` to be kept as they were typed.
 
     Returns
     -------
@@ -62,14 +67,14 @@ def scenario_text(
     """
     if scenario.adjuster.spring is not None:
         raise ValueError("a spring between adjuster and plate has no key in a scenario file")
-    units = UNITS_TO_WRITE[scenario.display]
+    units, typed = UNITS_TO_WRITE[scenario.display], typed or {}
     top = [f"# {one_line(remark)}".rstrip() for remark in (*remarks, *_HOW_TO_READ)]
     blocks = [
         _heading(scenario),
-        _driven(scenario, units),
+        _driven(scenario, units, typed.get("driven.power")),
         *(_bearing(bearing, units) for bearing in scenario.driven.bearings),
         *(_load(load, units) for load in scenario.driven.loads),
-        _motor(scenario, units),
+        _motor(scenario, units, typed.get("motor.power")),
         _belt(scenario, units),
         _plate(scenario, units),
         _adjuster(scenario.adjuster, units),
@@ -86,7 +91,7 @@ def _heading(scenario: Scenario) -> Iterator[Line]:
     yield Line("display", quoted(scenario.display), "units of what you read")
 
 
-def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
+def _driven(scenario: Scenario, units: UnitsToWrite, power: str | None) -> Iterator[Line]:
     driven = scenario.driven
     yield Line("[driven]", comment="the machine's shaft")
     yield Line("shaft", units.point(driven.shaft))
@@ -94,7 +99,8 @@ def _driven(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
     yield Line("pulley_face", quoted(driven.pulley_face), "what the belt runs on")
     where = "along the shaft, as the bearings"
     yield Line("pulley_position", units.write("position", driven.pulley_position), where)
-    yield Line("power", units.write("power", driven.power), "what the machine takes")
+    typed = units.write("power", driven.power) if power is None else quoted(power)
+    yield Line("power", typed, "what the machine takes")
     factor = number_text(driven.starting_factor)
     yield Line("starting_factor", factor, "torque at the start over running")
     if driven.max_speed is not None:
@@ -153,14 +159,15 @@ def _load(load: ShaftLoad, units: UnitsToWrite) -> Iterator[Line]:
     yield Line("when", quoted(load.when))
 
 
-def _motor(scenario: Scenario, units: UnitsToWrite) -> Iterator[Line]:
+def _motor(scenario: Scenario, units: UnitsToWrite, power: str | None) -> Iterator[Line]:
     motor = scenario.motor
     rotation = "both" if motor.reverses else motor.rotation.value
     yield Line("[motor]")
     yield Line("shaft", units.point(motor.shaft))
     yield Line("pulley_diameter", units.write("length", 2 * motor.pulley_radius), "PITCH diameter")
     yield Line("pulley_face", quoted(motor.pulley_face), "what the belt runs on")
-    yield Line("power", units.write("power", motor.power), "rated")
+    typed = units.write("power", motor.power) if power is None else quoted(power)
+    yield Line("power", typed, "rated")
     yield Line("speed", units.write("speed", motor.speed))
     yield Line("rotation", quoted(rotation), "as seen facing the motor's pulley")
     if motor.torque is not None:

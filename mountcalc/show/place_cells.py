@@ -28,7 +28,13 @@ __all__ = ["HATCHES", "HATCH_COLOUR", "Cells", "cells_of", "draw_cells", "draw_c
 
 Array = NDArray[np.float64]
 
-HATCHES = ("////", "\\\\\\\\", "....", "xxxx", "----", "||")
+# Those that are told apart most easily come first; more reasons than these share the last one.
+HATCHES = (
+    *("////", "\\\\\\\\", "....", "xxxx", "----", "||||", "ooo", "++++"),
+    *("///...", "\\\\\\...", "---...", "|||...", "xxx...", "**", "OO"),
+    *("///ooo", "\\\\\\ooo", "---ooo", "|||ooo", "///---", "\\\\\\---"),
+    *("///|||", "\\\\\\|||", "xx"),
+)
 HATCH_COLOUR = "0.45"
 
 # Layouts that a cell should hold so that what is most frequent there means something.

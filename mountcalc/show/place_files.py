@@ -65,9 +65,8 @@ def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> s
         "",
     )
     title = _titled(placement.title, f": layout {rank} by {by}")
-    return scenario_text(
-        dataclasses.replace(mount, title=title), remarks, keep_outs=search.space.keep_outs
-    )
+    given = [one for one in search.space.keep_outs if one.is_given]
+    return scenario_text(dataclasses.replace(mount, title=title), remarks, given, search.typed)
 
 
 def _titled(title: str, ending: str) -> str:

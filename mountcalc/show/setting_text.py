@@ -16,7 +16,6 @@ from mountcalc.units import si_factor
 
 __all__ = ["by_spring_balance", "setting_text"]
 
-_FLATS = 6
 _MOST_REMEDIES = 4
 _SIXTY_FOURTHS = 64
 _STANDARD_GRAVITY = 9.80665
@@ -143,12 +142,12 @@ def _by_turns(scenario: Scenario, setting: Setting) -> str:
     if setting.set_turns is None or setting.new_turns is None:
         return ""
     units = UNITS[scenario.display]
+    bedded, new = (_turns(scenario, turns) for turns in (setting.set_turns, setting.new_turns))
     return paragraph(
         "Turns",
-        f"From zero (see mountcalc table): {_turns(setting.set_turns)} for a belt that has bedded "
-        f"in ({units.strength(setting.set_tension, 2)} {units.force} on each strand), "
-        f"{_turns(setting.new_turns)} for a new one ({units.strength(setting.new_tension, 2)} "
-        f"{units.force}){_freed(scenario, setting)}.",
+        f"From zero (see mountcalc table): {bedded} for a belt that has bedded in "
+        f"({units.strength(setting.set_tension, 2)} {units.force} on each strand), {new} for a new "
+        f"one ({units.strength(setting.new_tension, 2)} {units.force}){_freed(scenario, setting)}.",
     )
 
 
@@ -159,11 +158,12 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
     return f", where the {words.adjuster_noun(scenario)} comes free: more turns add nothing"
 
 
-def _turns(turns: float) -> str:
-    """Turns to the nearest sixteenth, and the flats of a hex."""
+def _turns(scenario: Scenario, turns: float) -> str:
+    """Turns to the nearest sixteenth, and the flats of a bolt's hex."""
     nearest = round(turns * 16) / 16
     noun = "turn" if 0 < nearest <= 1 else "turns"
-    return f"{turns_text(nearest)} {noun} ({_FLATS * turns:.1f} flats)"
+    flats = words.flats(scenario)
+    return f"{turns_text(nearest)} {noun}" + (f" ({flats * turns:.1f} flats)" if flats else "")
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:
@@ -232,12 +232,13 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
         return ""
     if fine.turns_range <= 0:
         return ""
-    display, units = scenario.display, UNITS[scenario.display]
+    display, units, sides = scenario.display, UNITS[scenario.display], words.flats(scenario)
+    flats = f" or {sides * fine.turns_range:.1f} flats" if sides else ""
     lines = [
         "HOW FINE IT IS",
         paragraph(
             "range",
-            f"{fine.turns_range:.2f} turns or {_FLATS * fine.turns_range:.1f} flats; "
+            f"{fine.turns_range:.2f} turns{flats}; "
             f"{_small(fine.extension_range, display)} of the {words.adjuster_noun(scenario)}; "
             f"{_small(fine.center_range, display)} of centre distance.",
         ),

@@ -13,7 +13,6 @@ from mountcalc.show.summary import summary
 
 __all__ = ["table_text"]
 
-_FLATS = 6
 _TURNS_WIDTH = 7
 _HUM_WIDTH = 5
 _MUCH_GRIP = 99.0
@@ -70,11 +69,14 @@ def _belt(scenario: Scenario) -> str:
 
 def _setting_block(scenario: Scenario, table: TensionTable) -> str:
     units = UNITS[scenario.display]
-    noun = words.adjuster_noun(scenario)
-    has_adjuster = table.tighten_by is not None
-    moved = "link moved" if noun == "link" else "tip moved"
-    count = f"{'turns':>7} {'flats':>6} {moved:>10} " if has_adjuster else ""
-    below = f"{'':>7} {'':>6} {units.length:>10} " if has_adjuster else ""
+    count = below = ""
+    if table.tighten_by is not None:
+        flats, moved = (
+            f" {'flats':>6}" if words.flats(scenario) else "",
+            words.moved(scenario, table),
+        )
+        count = f"{'turns':>7}{flats} {moved[0]:>10} "
+        below = f"{units.length:>{len(count) - 1}} "
     lines = [
         "THE SETTING (tension of one strand of one belt, at rest)",
         f"{count}{'tension':>11} {'push':>6} {'hum':>5} {'grip':>5}  the plate rests on",
@@ -92,7 +94,10 @@ def _setting_row(scenario: Scenario, table: TensionTable, row: Row) -> str:
         zero = table.zero.extension
         moved = None if row.extension is None or zero is None else abs(row.extension - zero)
         moved = -moved if moved is not None and row.turns < 0 else moved
-        count = f"{_turns(row):>7} {_flats(row.turns):>6} {units.fine(moved):>10} "
+        sides = words.flats(scenario)
+        flats = f" {_flats(sides * row.turns):>6}" if sides else ""
+        width = max(10, len(words.moved(scenario, table)[0]))
+        count = f"{_turns(row):>7}{flats} {units.fine(moved):>{width}} "
     low, high = units.strength(row.tension_low, 2, 5), units.strength(row.tension_high, 2, 5)
     tension = low if low == high else f"{low}-{high}"
     grip = "-" if row.grip is None else _grip(row.grip)
@@ -119,19 +124,16 @@ def _turns(row: Row) -> str:
     return text if row.turns is None or len(text) <= _TURNS_WIDTH else f"{row.turns:.4g}"
 
 
-def _flats(turns: float) -> str:
-    text = f"{_FLATS * turns:.2f}".rstrip("0").rstrip(".")
-    return text if len(text) < _TURNS_WIDTH else f"{_FLATS * turns:.3g}"
+def _flats(flats: float) -> str:
+    text = f"{flats:.2f}".rstrip("0").rstrip(".")
+    return text if len(text) < _TURNS_WIDTH else f"{flats:.3g}"
 
 
 def _setting_legend(scenario: Scenario, table: TensionTable) -> str:
     legend = []
     if table.tighten_by is not None:
-        noun = "link" if words.adjuster_noun(scenario) == "link" else "tip"
-        legend.append(
-            f"{noun} moved: how far it has opened the gap since zero, a second measure of the "
-            "turns, for a calliper."
-        )
+        name, what = words.moved(scenario, table)
+        legend.append(f"{name}: {what}, a second measure of the turns, for a calliper.")
     legend += [
         "tension: as soft and as stiff as the belt may be; what follows is for a middling belt.",
         _push_legend(scenario, table),

@@ -10,7 +10,9 @@ __all__ = [
     "MARKS",
     "adjuster_noun",
     "finding_zero",
+    "flats",
     "marks",
+    "moved",
     "rests_on",
     "rotation_words",
     "which_way",
@@ -22,6 +24,20 @@ _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 def adjuster_noun(scenario: Scenario) -> str:
     """What the adjuster is called: the bolt, or the link."""
     return "link" if scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
+
+
+def flats(scenario: Scenario) -> int | None:
+    """Flats of what is turned in one turn: those of a bolt's hex; a link is told in turns alone."""
+    return None if scenario.adjuster.kind is AdjusterKind.LINK else 6
+
+
+def moved(scenario: Scenario, table: TensionTable) -> tuple[str, str]:
+    """How the adjuster's move since zero is called, and what it is."""
+    extends = table.tighten_by is TightenBy.EXTEND
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        becomes = "longer" if extends else "shorter"
+        return f"link {becomes}", f"how much {becomes} it has become since zero"
+    return "tip moved", f"how far it has {'come out' if extends else 'drawn back'} since zero"
 
 
 def rotation_words(scenario: Scenario) -> str:

@@ -261,8 +261,12 @@ def test_a_spring_cannot_be_written():
         (0.0, "0 in"),
         (-3.0, "-3 in"),
         (60.3, "60.3 in"),
-        (1 / 3, "0.333333333333 in"),
-        (1 / 32, "0.03125 in"),
+        (1 / 3, "1/3 in"),
+        (1 / 32, "1/32 in"),
+        (1 / 24, "1/24 in"),
+        (15 + 47 / 64, "15 47/64 in"),
+        (0.15, "0.15 in"),
+        (math.pi, "3.14159265359 in"),
         (1e-15, "0 in"),
     ],
 )
@@ -281,10 +285,22 @@ def test_inches(inches, text):
         ("power", 745.6998715822702, "1 hp"),
         ("speed", 150.79644737231007, "1440 rpm"),
         ("angle", math.radians(-10), "-10 deg"),
+        ("power", 745.6998715822702 / 4, "0.25 hp"),
     ],
 )
 def test_metric_units_are_those_in_which_the_number_is_short(kind, value, text):
     assert UNITS_TO_WRITE[Display.METRIC].write(kind, value) == f'"{text}"'
+
+
+def test_powers_may_be_kept_as_they_were_typed():
+    scenario = parse_scenario(JACK_IN_PLATE)
+    typed = {"driven.power": "0.250 hp", "motor.power": "186.424968 W"}
+    tables = tomllib.loads(scenario_text(scenario, typed=typed))
+    assert [tables[name]["power"] for name in ("driven", "motor")] == list(typed.values())
+
+
+def test_a_stiffness_is_in_the_unit_of_its_datum():
+    assert UNITS_TO_WRITE[Display.INCH].write("force", 54700.0) == '"54700 N"'
 
 
 @pytest.mark.parametrize("angle", [0.0, math.pi / 2, math.pi, -math.pi / 2])

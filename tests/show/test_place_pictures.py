@@ -19,6 +19,7 @@ from mountcalc.placement.layouts import KINDS
 from mountcalc.placement.reasons import Reason
 from mountcalc.results.place import WhyNot
 from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.show import place_cells, place_reasons
 from mountcalc.show.dimension_lines import offset_words
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.place_cells import HATCHES, cells_of
@@ -168,9 +169,10 @@ def test_the_legend_counts_every_layout_that_will_not_do(name):
     assert len(counts) - len(named) <= 1
 
 
-def test_more_reasons_than_hatches_share_the_last_one():
+def map_of_reasons(count):
+    """A map on which so many reasons are, and its parts."""
     search, found = SEARCHES["bolt in the base"], found_in("bolt in the base")
-    reasons = list(range(1, 13))
+    reasons = list(range(1, 1 + count))
     rng = np.random.default_rng(3)
     sampled = replace(
         found.sampled,
@@ -183,14 +185,32 @@ def test_more_reasons_than_hatches_share_the_last_one():
     placement = replace(found.placement, why_not=why, layouts=(), feasible=0)
     figure = map_figure(search, placement, sampled)
     cells = cells_of(search.space, sampled)
-    legend = legend_of(search.space, placement, cells)
-    assert len(legend.codes) == len(HATCHES) - 1
-    own = [hatch for hatch, _ in legend.lines if hatch and hatch != HATCHES[-1]]
-    assert own == list(HATCHES[:-1])
+    return figure, cells, legend_of(search.space, placement, cells)
+
+
+def test_every_reason_on_the_map_has_a_hatch_of_its_own():
+    """Each way of failing that there is, besides keep-outs: the map had six hatches for twelve."""
+    _, cells, legend = map_of_reasons(14)
+    reasons = set(np.unique(cells.reason))
+    assert len(reasons) == 14
+    assert set(legend.codes) == reasons
+    own = [hatch for hatch, _ in legend.lines]
+    assert len(set(own)) == len(own) == 14
+    assert len(HATCHES) > 20  # room for as many keep-outs
+
+
+def test_more_reasons_than_hatches_share_the_last_one(monkeypatch):
+    few = HATCHES[:6]
+    for module in (place_cells, place_reasons):
+        monkeypatch.setattr(module, "HATCHES", few)
+    figure, cells, legend = map_of_reasons(12)
+    assert len(legend.codes) == len(few) - 1
+    own = [hatch for hatch, _ in legend.lines if hatch and hatch != few[-1]]
+    assert own == list(few[:-1])
     # Every line of a reason that is on the map has a swatch: those without their own the last.
     assert all(hatch for hatch, _ in legend.lines)
     assert re.fullmatch(r"\d+ for \d other reasons", legend.lines[-1][1])
-    drawn = [len(by_gid(figure, f"hatch {index}")[0].get_paths()) for index in range(len(HATCHES))]
+    drawn = [len(by_gid(figure, f"hatch {index}")[0].get_paths()) for index in range(len(few))]
     assert sum(drawn) == cells.reason.size
     assert drawn[-1] == np.isin(cells.reason, legend.codes, invert=True).sum()
 

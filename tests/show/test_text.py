@@ -2,6 +2,7 @@
 
 import dataclasses
 import re
+from pathlib import Path
 
 import pytest
 
@@ -9,7 +10,11 @@ from mountcalc import read_scenario, tension_table
 from mountcalc.results.table import State, TightenBy
 from mountcalc.scenario.model import Acts, AdjusterKind, Display
 from mountcalc.show import words
+from mountcalc.show.setting_text import setting_text
 from mountcalc.show.text import table_text
+from mountcalc.tasks.advice import advise
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 
 @pytest.fixture
@@ -84,6 +89,33 @@ def test_which_way_covers_hand_and_kind(cider):
         adjuster=dataclasses.replace(scenario.adjuster, kind=AdjusterKind.LINK, acts=Acts.BOTH),
     )
     assert "link gets shorter" in words.which_way(link, back)
+
+
+def test_a_link_has_no_flats_and_opens_no_gap():
+    """It gets shorter or longer, and is counted in turns; its column is as wide as its head."""
+    lathe = read_scenario(SCENARIOS / "wood-lathe.toml")
+    table = tension_table(lathe)
+    text = table_text(lathe, table)
+    assert "flats" not in text
+    assert "gap" not in text
+    assert "link shorter: how much shorter it has become since zero" in flat(text)
+    head, unit, *rows = text.split("THE SETTING")[1].splitlines()[1:6]
+    ends = {line.rindex(word) + len(word) for line, word in ((head, "shorter"), (unit, " mm"))}
+    ends |= {row.index(number) + 4 for row, number in zip(rows, ("0.00", "0.75"), strict=False)}
+    assert len(ends) == 1
+    longer = dataclasses.replace(table, tighten_by=TightenBy.EXTEND)
+    assert words.moved(lathe, longer)[0] == "link longer"
+    page = setting_text(lathe, advise(lathe))
+    assert "turns" in page
+    assert "flats" not in page
+
+
+def test_a_tip_comes_out_or_draws_back(cider):
+    scenario = read_scenario(cider)
+    table = tension_table(scenario, [0])
+    assert words.moved(scenario, table)[1] == "how far it has come out since zero"
+    back = dataclasses.replace(table, tighten_by=TightenBy.RETRACT)
+    assert words.moved(scenario, back)[1] == "how far it has drawn back since zero"
 
 
 def test_what_the_plate_rests_on_in_words(cider):
