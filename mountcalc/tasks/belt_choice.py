@@ -28,6 +28,7 @@ from mountcalc.tasks.belt_judgements import (
     why_not,
 )
 from mountcalc.tasks.belt_power import BeltPower, belt_drive, belt_power
+from mountcalc.tasks.no_length import no_length_note
 from mountcalc.tasks.preferred_pulleys import preferred_pulleys, pulley_notes
 
 __all__ = ["choose_belt", "own_belt"]
@@ -102,6 +103,7 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
         longest_path=paths[1],
         notes=(
             *cautions(scenario),
+            *(() if options else no_length_note(scenario, paths)),
             *_notes(scenario, paths),
             *(() if wanted_speed is None else pulley_notes(scenario)),
         ),

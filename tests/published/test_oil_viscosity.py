@@ -8,6 +8,7 @@ import math
 
 import pytest
 
+from mountcalc.belts.data import load
 from mountcalc.errors import InputError
 from mountcalc.formulas.oil import (
     dynamic_viscosity,
@@ -56,6 +57,7 @@ def at(grade, celsius):
 
 def test_grades_are_those_of_the_table():
     assert oil_grades() == tuple(sorted((*GRADES, *FROM_MEMORY)))
+    assert load("oils")["from_memory"] == list(FROM_MEMORY)
 
 
 @pytest.mark.parametrize("grade", GRADES)

@@ -121,8 +121,9 @@ def test_files_are_named_by_rank_and_their_titles_by_preference():
     assert read.plate == BENCH.scenario.plate
     assert "fretsaw" not in text.split("title")[0]
     assert f"number 2 by fineness, of {PLACEMENT.feasible} that" in text
+    # Ground that the search takes by itself is not the file's to say.
     for keep_out in BENCH.space.keep_outs:
-        assert f'name = "{keep_out.name}"' in text
+        assert (f'name = "{keep_out.name}"' in text) is (keep_out.name != "driven shaft")
 
 
 def test_a_long_title_leaves_room_for_the_rank():
