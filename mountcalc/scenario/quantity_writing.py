@@ -85,9 +85,11 @@ def _fraction_text(value: float) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class UnitsToWrite:
-    """For each kind of quantity the units that it may be written in; the shortest text is taken.
+    """For each kind of quantity the units that it may be written in.
 
-    ``fractions`` are the units that are written with fractions where these are exact.
+    The first is taken where its number is short or a fraction, else the one with the shortest text,
+    which is most likely how it was typed. ``fractions`` are the units that are written with
+    fractions where these are exact.
     """
 
     units: Mapping[str, tuple[str, ...]]
@@ -110,7 +112,11 @@ class UnitsToWrite:
         """
         if kind in {"position", "angle"} and abs(value) < _NOTHING:
             value = 0.0
-        texts = [f"{self._number(value, unit)} {unit}" for unit in self.units[kind]]
+        first, *others = self.units[kind]
+        number = self._number(value, first)
+        texts = [f"{number} {first}"]
+        if "/" not in number and len(number) > _LONG_DECIMALS:
+            texts += [f"{self._number(value, unit)} {unit}" for unit in others]
         return quoted(min(texts, key=len))
 
     def _number(self, value: float, unit: str) -> str:
@@ -147,11 +153,11 @@ _ANGLE_AND_SPEED = {"angle": ("deg",), "speed": ("rpm",)}
 UNITS_TO_WRITE = {
     Display.INCH: UnitsToWrite(
         {
-            "position": ("in",),
-            "length": ("in",),
-            "weight": ("lb",),
+            "position": ("in", "mm"),
+            "length": ("in", "mm"),
+            "weight": ("lb", "kg", "N"),
             "force": ("lbf", "N"),
-            "pressure": ("psi",),
+            "pressure": ("psi", "MPa"),
             "power": ("hp", "W"),
             "mass": ("lb/ft", "kg/m"),
             **_ANGLE_AND_SPEED,
@@ -160,11 +166,11 @@ UNITS_TO_WRITE = {
     ),
     Display.METRIC: UnitsToWrite(
         {
-            "position": ("mm",),
-            "length": ("mm",),
-            "weight": ("kg", "N"),
-            "force": ("N", "kN", "kg"),
-            "pressure": ("MPa", "kPa"),
+            "position": ("mm", "in"),
+            "length": ("mm", "in"),
+            "weight": ("kg", "N", "lb"),
+            "force": ("N", "kN", "kg", "lbf"),
+            "pressure": ("MPa", "kPa", "psi"),
             "power": ("W", "kW", "hp"),
             "mass": ("kg/m",),
             **_ANGLE_AND_SPEED,

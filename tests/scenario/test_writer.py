@@ -220,7 +220,7 @@ def test_a_remark_cannot_leave_its_line():
 
 
 def test_keep_outs_are_written():
-    outline = ((0.0254, 0.5), (0.3, 0.5), (0.3, 0.7))
+    outline = ((0.0254, 0.508), (0.3048, 0.508), (0.3048, 0.7112))
     keep_out = KeepOut("leg", outline, (BarredPart.MOTOR, BarredPart.BELT))
     text = scenario_text(parse_scenario(REVERSING), (), [keep_out])
     table = tomllib.loads(text)["keep_out"][0]
@@ -287,6 +287,11 @@ def test_inches(inches, text):
         ("speed", 150.79644737231007, "1440 rpm"),
         ("angle", math.radians(-10), "-10 deg"),
         ("power", 745.6998715822702 / 4, "0.25 hp"),
+        ("force", 0.5 * 4.4482216152605, "0.5 lbf"),
+        ("pressure", 25 * 6894.757293168362, "25 psi"),
+        ("length", 0.3175, "317.5 mm"),
+        ("length", 9.3 * 0.0254, "236.22 mm"),
+        ("length", 1.2345 * 0.0254, "31.3563 mm"),
     ],
 )
 def test_metric_units_are_those_in_which_the_number_is_short(kind, value, text):
@@ -300,8 +305,17 @@ def test_powers_may_be_kept_as_they_were_typed():
     assert [tables[name]["power"] for name in ("driven", "motor")] == list(typed.values())
 
 
-def test_a_stiffness_is_in_the_unit_of_its_datum():
-    assert UNITS_TO_WRITE[Display.INCH].write("force", 54700.0) == '"54700 N"'
+@pytest.mark.parametrize(
+    ("kind", "value", "text"),
+    [
+        ("force", 54700.0, "54700 N"),  # as the data of its section have a stiffness
+        ("length", 0.37, "370 mm"),
+        ("length", 0.0635, "2 1/2 in"),
+        ("weight", 8 * 9.80665, "8 kg"),
+    ],
+)
+def test_what_has_a_short_text_only_in_the_other_units_has_that(kind, value, text):
+    assert UNITS_TO_WRITE[Display.INCH].write(kind, value) == f'"{text}"'
 
 
 @pytest.mark.parametrize("angle", [0.0, math.pi / 2, math.pi, -math.pi / 2])
