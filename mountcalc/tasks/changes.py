@@ -26,7 +26,7 @@ from mountcalc.scenario.wording import listed
 from mountcalc.tasks.amounts import at_most, length_text, power_text, shown_length
 from mountcalc.units import si_factor
 
-__all__ = ["CHANGES", "CURES", "Change", "slower_driven", "weight_alone_of"]
+__all__ = ["CHANGES", "CURES", "Change", "larger_pulleys", "slower_driven", "weight_alone_of"]
 
 _LARGER, _MUCH_LARGER = 1.25, 1.75
 _PULLEY_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
@@ -48,11 +48,26 @@ class Change:
 
 
 def larger_pulleys(scenario: Scenario, snug: float, times: float = _LARGER) -> Change:
-    """Both pulleys larger at the same ratio, the belt snug where it was."""
+    """Both pulleys larger at the same ratio, the belt snug where it was.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    snug : float [rad]
+        Where its belt is snug.
+    times : float [-]
+        By how much they are to grow; the smaller becomes the next usual size.
+
+    Returns
+    -------
+    Change
+    """
     unit, step = _PULLEY_STEP[scenario.display]
     step *= si_factor(unit)
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
-    factor = max(round(times * small / step), math.floor(small / step) + 1) * step / small
+    steps = max(math.ceil(times * small / step - 1e-9), math.floor(small / step) + 1)
+    factor = steps * step / small
     changed = _with_radii(
         scenario,
         factor * scenario.motor.pulley_radius,

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from mountcalc.errors import MountError
 from mountcalc.results.check import Judgement
 from mountcalc.scenario.model import Bearing, Display, Scenario
 from mountcalc.tasks.amounts import (
@@ -15,7 +17,8 @@ from mountcalc.tasks.amounts import (
     power_text,
 )
 from mountcalc.tasks.bearing_judgements import opposite_to_loads
-from mountcalc.tasks.changes import Change, slower_driven
+from mountcalc.tasks.belt_choice import choose_belt, own_belt
+from mountcalc.tasks.changes import Change, larger_pulleys, slower_driven
 from mountcalc.tasks.judged import Judged
 from mountcalc.units import si_factor
 
@@ -28,6 +31,8 @@ _LIGHTER = (0.75, 0.5)
 # Of what a part must carry where it was judged, so that a hand has some turns to miss by.
 _STRONGER = (1.25, 1.6)
 _PRESSED = frozenset({"bearing-limit", "start-up-pressure", "service-pressure"})
+_MOST_BELTS = 2
+_WIDER = math.radians(20.0)
 _LEVELS = math.radians(15.0)
 
 
@@ -40,12 +45,18 @@ def other_parts(judged: Judged) -> Iterator[Change]:
         The mount, judged.
     """
     scenario = judged.point.scenario
+    snug = judged.point.promises.solved.travel.snug
     for judgement in judged.fails.values():
         match judgement.name:
+            case "belt-install" | "belt-take-up":
+                yield from _other_belts(scenario)
+                yield from _wider_swing(scenario)
+            case "belt-pulley" | "motor-pulley" if judgement.share is not None:
+                yield larger_pulleys(scenario, snug, judgement.share)
             case "motor-rating":
                 yield _stronger_motor(scenario)
             case "driven-speed":
-                yield slower_driven(scenario, judged.point.promises.solved.travel.snug)
+                yield slower_driven(scenario, snug)
             case "adjuster-load" | "hinge-load":
                 yield from _stronger_part(scenario, judgement)
             case "groove-direction" | "cap-direction":
@@ -70,6 +81,38 @@ def other_boxes(judged: Judged) -> Iterator[Change]:
             yield longer
     if pressed:
         yield from _lighter_load(scenario)
+
+
+def _other_belts(scenario: Scenario) -> Iterator[Change]:
+    """The lengths that fit the mount best."""
+    options = (one for one in choose_belt(scenario).belts if one.in_series and not one.is_yours)
+    for option in itertools.islice((one for one in options if not one.why_not), _MOST_BELTS):
+        belt = replace(scenario.belt, length=option.pitch_length, designation=option.designation)
+        yield Change(
+            "other-belt", f"Fit a belt {option.designation}.", replace(scenario, belt=belt)
+        )
+
+
+def _wider_swing(scenario: Scenario) -> Iterator[Change]:
+    """Stops as far out as the belt wants, in whole degrees."""
+    low, high = scenario.plate.travel
+    wide = replace(scenario.plate, travel=(low - _WIDER, high + _WIDER))
+    try:
+        belt = own_belt(replace(scenario, plate=wide))
+    except MountError:
+        return
+    rooms = () if belt is None else (belt.install, belt.take_up)
+    angles = [room.plate_angle for room in rooms if room.plate_angle is not None]
+    if len(angles) < len(("install", "take-up")):
+        return
+    low = min(low, math.radians(math.floor(math.degrees(min(angles)))))
+    high = max(high, math.radians(math.ceil(math.degrees(max(angles)))))
+    yield Change(
+        "wider-swing",
+        f"Let the plate swing from {math.degrees(low):.0f} to {math.degrees(high):.0f} deg from as "
+        "drawn.",
+        replace(scenario, plate=replace(scenario.plate, travel=(low, high))),
+    )
 
 
 def _stronger_motor(scenario: Scenario) -> Change:

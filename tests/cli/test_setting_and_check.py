@@ -55,7 +55,7 @@ def test_what_is_closed_says_so_and_ranks_what_would_open_it(mountcalc, cider):
     out = mountcalc("setting", cider.with_name("job-press.toml")).out
     text = re.sub(r"\s+", " ", out)
     assert 'Verdict: Closed: bearing "wheel side" is at its limit before the belt grips' in text
-    assert text.count("Then: opens") >= 2
+    assert text.count("Then: open, ") >= 2
     assert "HOW FINE IT IS" not in text
 
 

@@ -1,10 +1,12 @@
 """What is said to change what fails changes it: each cure is applied and judged again."""
 
 import dataclasses
+import math
 from pathlib import Path
 
 import pytest
 
+from mountcalc.belts.designation import read_designation
 from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
@@ -34,6 +36,23 @@ def with_bearing(scenario, index, **changes):
 
 def with_limits(scenario, **changes):
     return dataclasses.replace(scenario, limits=dataclasses.replace(scenario.limits, **changes))
+
+
+def with_belt(scenario, name):
+    belt = dataclasses.replace(
+        scenario.belt, designation=name, length=read_designation(name).pitch_length
+    )
+    return dataclasses.replace(scenario, belt=belt)
+
+
+def with_travel(scenario, *degrees):
+    plate = dataclasses.replace(scenario.plate, travel=tuple(map(math.radians, degrees)))
+    return dataclasses.replace(scenario, plate=plate)
+
+
+def with_small_motor_pulley(scenario):
+    motor = dataclasses.replace(scenario.motor, pulley_radius=1.4 * 0.0254)
+    return dataclasses.replace(scenario, motor=motor)
 
 
 def assert_cured(judged):
@@ -120,6 +139,10 @@ def test_the_weight_of_a_pulley_comes_along_when_that_is_moved_to_cure():
         ("driven-speed", lambda s: with_driven(s, max_speed=50.0), "slower-driven"),
         ("hinge-load", lambda s: with_limits(s, hinge=80.0), None),
         ("adjuster-load", lambda s: with_limits(s, adjuster=80.0), None),
+        ("belt-install", lambda s: with_travel(s, -2.0, 17.0), None),
+        ("belt-install", lambda s: with_travel(s, -2.0, 9.0), "wider-swing"),
+        ("belt-take-up", lambda s: with_belt(s, "A64"), "other-belt"),
+        ("belt-pulley", with_small_motor_pulley, "larger-pulleys"),
         ("groove-direction", lambda s: with_bearing(s, 0, groove_direction=3.6), "turn-groove"),
         ("cap-direction", lambda s: with_bearing(s, 0, cap_direction=3.6), "dowel-cap"),
     ],
