@@ -12,7 +12,7 @@ from mountcalc.results.card import (
 )
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.card_forces import deflection_text, force_text, mass_text
-from mountcalc.show.display import UNITS, percent
+from mountcalc.show.display import UNITS, percent, turns_text
 from mountcalc.show.page import bullets, wrap
 
 __all__ = ["by_age", "numbers_text", "table_text"]
@@ -34,7 +34,7 @@ def numbers_text(scenario: Scenario, card: BenchCard) -> str:
     units, named = UNITS[scenario.display], by_age(card)
     tests = list(named.values())
     lines = ["NUMBERS (one strand of one belt, at rest)", _line("", list(named))]
-    turns = [f"{test.turns:.2f}" for test in tests if test.turns is not None]
+    turns = [turns_text(test.turns) for test in tests if test.turns is not None]
     if turns:
         lines.append(_line("turns from zero", turns))
     lines.append(

@@ -17,7 +17,7 @@ from mountcalc.show.dimension_lines import (
     offset_words,
     running_texts,
 )
-from mountcalc.show.display import UNITS
+from mountcalc.show.display import UNITS, turns_text
 from mountcalc.show.fixed_block import block_room
 from mountcalc.show.label_placing import Label, Placer
 from mountcalc.show.layout_parts import Pen
@@ -92,7 +92,7 @@ def _lines(parts: PlacedParts) -> tuple[str, ...]:
     belt = f" Belt: {placed.belt}." if placed.belt else ""
     return (
         f"Adjuster: {placed.kind}, {_DOES[placed.acts]}; thread {placed.thread}; set "
-        f"{placed.set_turns:.2f} turns past zero.{belt}",
+        f"{turns_text(placed.set_turns)} turns past zero.{belt}",
         "True proportion, seen facing the motor's pulley. All dimensions are those of the heavy "
         f"drawing. Thin: where a new belt goes on (dashed){snug}, full take-up (dotted).",
         _slope(parts),

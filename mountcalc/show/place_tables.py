@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from mountcalc.results.place import PlacedLayout, Placement, WhyNot
 from mountcalc.scenario.model import Display
-from mountcalc.show.display import UNITS, fitted, percent
+from mountcalc.show.display import UNITS, fitted, percent, turns_text
 from mountcalc.show.page import WIDTH, wrap
 from mountcalc.show.place_marking import marked, tied, untied
 from mountcalc.units import si_factor
@@ -118,7 +118,7 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
     forces = (layout.adjuster, layout.hinge_load)
     return [
         str(layout.rank),
-        f"{layout.set_turns:.2f}",
+        turns_text(layout.set_turns),
         *(fitted(one / force, 3, 8) for one in (layout.set_tension, layout.tension_per_turn)),
         percent(layout.worst_share_of_limit),
         *(fitted(one / force, 3, 8) for one in forces),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mountcalc.results.place import PlacedLayout, Placement, Prefer
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search
-from mountcalc.show.display import UNITS
+from mountcalc.show.display import UNITS, turns_text
 from mountcalc.show.page import bullets, heading, paragraph
 from mountcalc.show.place_marking import beside, marked, marking_out, tied, turned, untied
 from mountcalc.show.place_tables import layouts_tables, reasons_table, sentence
@@ -121,9 +121,9 @@ def _setting(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
 
     travel = marked(layout.bolt_travel, search.scenario.display)
     sentences = [
-        f"{layout.set_turns:.2f} turns from zero (mountcalc table on its file, see --write, tells "
-        f"how to find it) put {force(layout.set_tension)} on each strand at rest; one more turn "
-        f"adds {force(layout.tension_per_turn)}.",
+        f"{turns_text(layout.set_turns)} turns from zero (mountcalc table on its file, see "
+        f"--write, tells how to find it) put {force(layout.set_tension)} on each strand at rest; "
+        f"one more turn adds {force(layout.tension_per_turn)}.",
         f"The {_bolt_word(layout)} then has {force(abs(layout.adjuster))} to carry, at most "
         f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt and "
         f"the last take-up{_long_way(search, layout)}.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mountcalc.results.setting import Ruler, Setting
 from mountcalc.results.table import TensionTable, ZeroKind
 from mountcalc.scenario.model import Scenario
-from mountcalc.show.display import UNITS, DisplayUnits
+from mountcalc.show.display import UNITS, DisplayUnits, turns_text
 from mountcalc.show.plot_style import plain, turns_words
 from mountcalc.show.setting_series import CASE_WORDS
 from mountcalc.show.words import rotation_words
@@ -42,8 +42,8 @@ def verdict(scenario: Scenario, setting: Setting) -> str:
         return f"Open: weight alone puts {old} on each strand, which keeps both promises."
     new = f"{units.strength(setting.new_tension, 2)} {units.force}"
     return (
-        f"Open: {setting.set_turns:.2f} turns ({old} on each strand) for a belt that has bedded "
-        f"in, {setting.new_turns:.2f} turns ({new}) for a new one."
+        f"Open: {turns_text(setting.set_turns)} turns ({old} on each strand) for a belt that has "
+        f"bedded in, {turns_text(setting.new_turns)} turns ({new}) for a new one."
     )
 
 

@@ -15,6 +15,7 @@ from matplotlib.patches import Rectangle
 
 from mountcalc.results.setting import Setting
 from mountcalc.results.table import State
+from mountcalc.show.display import turns_text
 from mountcalc.show.end_labels import spread
 from mountcalc.show.plot_style import (
     FONT_SIZE,
@@ -29,6 +30,7 @@ from mountcalc.show.turn_ranges import spans
 
 __all__ = ["Mark", "draw_mark_lines", "draw_mark_names", "draw_promises", "marks_of", "shade"]
 
+_SET = frozenset({"set", "new belt"})
 _SHADE, _BAND = "0.92", "0.80"
 _BAR = 0.84
 _LINE = 0.148  # inches from one line of the key to the next
@@ -117,7 +119,9 @@ def draw_mark_names(axes: Axes, marks: Sequence[Mark]) -> None:
 
 
 def _name(mark: Mark, right: float) -> str:
-    return f"{mark.name}\n{mark.turns:.2f}{' →' if mark.turns > right else ''}"
+    # What is to be set is told in full, the ends of the range are no advice.
+    turns = turns_text(mark.turns) if mark.name in _SET else f"{mark.turns:.2f}"
+    return f"{mark.name}\n{turns}{' →' if mark.turns > right else ''}"
 
 
 def draw_promises(axes: Axes, series: SettingSeries) -> None:

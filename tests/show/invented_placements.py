@@ -40,7 +40,7 @@ LAYOUT = PlacedLayout(
     plate_angles=PlateAngles(
         math.radians(-16.25), math.radians(0.4), math.radians(1.0), math.radians(20.5)
     ),
-    set_turns=0.6147,
+    set_turns=0.62,
     set_tension=25.3,
     tension_per_turn=41.2,
     tension_per_mm=38900.0,

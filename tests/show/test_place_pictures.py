@@ -21,6 +21,7 @@ from mountcalc.results.place import WhyNot
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.show import place_cells, place_reasons
 from mountcalc.show.dimension_lines import offset_words
+from mountcalc.show.display import turns_text
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.place_cells import HATCHES, cells_of
 from mountcalc.show.place_ground import keep_out_labels
@@ -480,7 +481,7 @@ def test_the_drawing_names_its_view_and_warns(name):
     shown = " ".join(words(figures_of(name)["best"]))
     assert "seen facing the motor's pulley" in shown
     assert "Measure machine, motor and belt" in shown
-    assert f"{parts_of(name).placed.set_turns:.2f} turns past zero" in shown
+    assert f"{turns_text(parts_of(name).placed.set_turns)} turns past zero" in shown
 
 
 @pytest.mark.parametrize(

@@ -179,7 +179,7 @@ def test_tables_have_a_line_for_each_layout_with_its_numbers():
     )
     assert " ".join(build[0]) == "1 -9 -14 13/16 9 3/16 3 3/4 above base push 3/8-24"
     # turns, lbf, lbf, %, lbf, lbf, in, in, in
-    assert " ".join(build[1]) == "1 0.61 5.7 9.3 67 6.3 22.7 10 1/8 0.62 0.00 *"
+    assert " ".join(build[1]) == "1 0.62 5.7 9.3 67 6.3 22.7 10 1/8 0.62 0.00 *"
     assert gives[0][-4:] == ["below", "plate", "hold", "3/8-16"]
     assert gives[1][-2:] == ["-", "5.50"]
 
