@@ -13,6 +13,7 @@ from mountcalc.tasks.idle import idles
 __all__ = ["summary"]
 
 _RATING_ROUNDING = 1e-9
+_NO_LONGER = "no longer slips"
 IDLES = "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
 
 
@@ -56,42 +57,45 @@ def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
 
 
 def _slip(table: TensionTable) -> str:
-    running = _until(table.rows, lambda row: bool(row.running.slips))
-    starting = _until(table.rows, lambda row: bool(row.starting.slips))
-    if running is None and starting is None:
-        return "The belt does not slip at the settings shown."
-    if starting is None:
-        return f"Running, the belt slips {running}; starting, nowhere."
-    if running is None:
-        return f"The belt slips {starting} as it starts, and nowhere running."
-    return f"The belt slips {running} running, and {starting} as it starts."
+    running = _slips(table.rows, lambda row: bool(row.running.slips))
+    starting = _slips(table.rows, lambda row: bool(row.starting.slips))
+    if running == starting:
+        return f"Running and starting, the belt {running}."
+    if running.startswith(_NO_LONGER) and starting.startswith(_NO_LONGER):
+        return f"Running, the belt {running}; starting,{starting.removeprefix(_NO_LONGER)}."
+    return f"Running, the belt {running}; starting, it {starting}."
 
 
-def _until(rows: Sequence[Row], slips: Callable[[Row], bool]) -> str | None:
-    """Up to where it slips, in words; None where it does not."""
+def _slips(rows: Sequence[Row], slips: Callable[[Row], bool]) -> str:
+    """Whether it slips, and from where on no longer, in words."""
     at = [index for index, row in enumerate(rows) if slips(row)]
     if not at:
-        return None
-    if at[-1] + 1 == len(rows):
-        return "at every setting shown" if len(at) == len(rows) > 1 else "at the last one shown"
-    here, next_one = turns_text(rows[at[-1]].turns), turns_text(rows[at[-1] + 1].turns)
-    return f"up to somewhere between {here} and {next_one} turns"
+        return "does not slip"
+    if at[-1] + 1 < len(rows):
+        return f"{_NO_LONGER} from {_turns(rows[at[-1] + 1])} on"
+    if len(rows) == 1:
+        return "slips"
+    return "slips in every row" if len(at) == len(rows) else "slips in the last row, too"
+
+
+def _turns(row: Row) -> str:
+    """How many turns."""
+    noun = "turn" if row.turns is not None and 0 < row.turns <= 1 else "turns"
+    return f"{turns_text(row.turns)} {noun}"
 
 
 def _limit(table: TensionTable) -> str:
     rows = table.rows
     over = next((i for i, row in enumerate(rows) if row.worst_share_of_limit >= 1.0), None)
     if over is None:
-        return "No limit is reached where loads are shown."
+        return "All known limits are kept in these rows."
     row = rows[over]
     if row.turns is None:
         return f"Over its limit: {_worst(row)}."
     if over == 0:
         return _over_at_first(rows)
-    return (
-        f"First limit, between {turns_text(rows[over - 1].turns)} and {turns_text(row.turns)} "
-        f"turns: {_worst(row)}."
-    )
+    kept, passed = _turns(rows[over - 1]), _turns(row)
+    return f"All known limits are kept up to {kept}; at {passed} one is passed: {_worst(row)}."
 
 
 def _over_at_first(rows: Sequence[Row]) -> str:
@@ -99,10 +103,10 @@ def _over_at_first(rows: Sequence[Row]) -> str:
     slack = rows[0].tension == 0
     text = "Over its limit before the belt pulls" if slack else "Over its limit from the first row"
     text += f": {_worst(rows[0])}"
-    within = next((row.turns for row in rows if row.worst_share_of_limit < 1.0), None)
+    within = next((row for row in rows if row.worst_share_of_limit < 1.0), None)
     if within is None:
         return f"{text}{', and no tension shown mends that' if slack else ''}."
-    return f"{text}; within it from {turns_text(within)} turns."
+    return f"{text}; within it from {_turns(within)} on."
 
 
 def _worst(row: Row) -> str:
@@ -122,7 +126,7 @@ def _freed(scenario: Scenario, table: TensionTable) -> str:
     if not held or not free or free[-1] is not table.rows[-1]:
         return ""
     noun = adjuster_noun(scenario)
-    return f"At {turns_text(free[0].turns)} turns the {noun} is free: more turns add nothing."
+    return f"At {_turns(free[0])} the {noun} is free: more turns add nothing."
 
 
 def _trust(scenario: Scenario, table: TensionTable) -> str:

@@ -140,8 +140,11 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
         assert ("slips?" in mark) == (row.slips_if_soft and not row.running.slips)
         assert ("start slips" in mark) == (row.starting.slips and not row.running.slips)
     text = flat(table_text(scenario, table))
-    assert 'First limit, between 2 1/2 and 3 turns: bearing "pulley end", at rest.' in text
-    assert "slips up to somewhere between 1/2 and 1 turns running" in text
+    assert (
+        "Running, the belt no longer slips from 1 turn on; starting, from 1 1/2 turns on. All "
+        "known limits are kept up to 2 1/2 turns; at 3 turns one is passed: bearing "
+        '"pulley end", at rest.'
+    ) in text
     assert "Do not go by turns alone" in text
 
 

@@ -50,7 +50,7 @@ def test_the_first_limit_is_named_on_the_pages(cider):
     page = setting_text(scenario, advise(scenario))
     assert "with more the adjuster is over its limit, starting" in " ".join(page.split())
     table = table_text(scenario, tension_table(scenario))
-    assert "turns: the adjuster, starting." in " ".join(table.split())
+    assert "one is passed: the adjuster, starting." in " ".join(table.split())
     assert "adjuster 30.0" in table
     assert any("LIMIT" in line and "LIMIT?" not in line for line in table.splitlines())
     assert re.search(r"3\d\.\d\*$", table, re.MULTILINE)
