@@ -34,6 +34,8 @@ _LEAST_TRIES = 12
 _HOPELESS = 3
 # Judgements that are the same for every layout of a search.
 _OF_MOUNT = frozenset({"driven-speed", "motor-rating"})
+# And those that are where one belt is tried.
+_OF_BELT = frozenset({"belt-pulley", "motor-pulley"})
 # What is nearer than this share of a range to a layout that was refused is not solved besides.
 _TWIN = 0.01
 
@@ -164,8 +166,9 @@ class _Finish:
 
     def _common(self) -> set[tuple[str, str]]:
         """Judgements of the mount itself that all refused layouts fail in the same words."""
+        of_all = _OF_MOUNT if len(self.search.space.belts) > 1 else _OF_MOUNT | _OF_BELT
         said = [
-            {(one.name, one.sentence) for one in fails if one.name in _OF_MOUNT}
+            {(one.name, one.sentence) for one in fails if one.name in of_all}
             for fails in self.refused.values()
         ]
         return set.intersection(*said) if said else set()
