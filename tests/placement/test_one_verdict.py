@@ -59,7 +59,7 @@ def few():
         yield
 
 
-@settings(max_examples=4, phases=(Phase.generate,))
+@settings(max_examples=4, deadline=None, phases=(Phase.generate,))
 @given(searches(), st.sampled_from(Prefer))
 def test_place_setting_belts_and_check_agree_on_every_file_that_is_written(search, prefer):
     found = find_layouts(search, prefer, COUNT)
