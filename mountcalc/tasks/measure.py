@@ -107,7 +107,15 @@ def _candidate(
         for belt in (near.shorter, near.longer, between)
     )
     buy = belt_length(near.belt, pair, pitch)
-    wanted = Wanted(section.name, pitch, pair, question.room, question.metric, question.display)
+    wanted = Wanted(
+        section=section.name,
+        pitch_length=pitch,
+        pair=pair,
+        room=question.room,
+        metric=question.metric,
+        display=question.display,
+        is_belt=reading in {Reading.INSIDE, Reading.OUTSIDE, Reading.PITCH},
+    )
     is_near = is_near_enough(buy, wanted)
     more_is_near = more is not None and is_near_enough(more, wanted)
     return Candidate(

@@ -11,6 +11,7 @@ from mountcalc.results.measure import BeltLength
 from mountcalc.scenario.model import Display
 from mountcalc.tasks.amounts import length_text
 from mountcalc.tasks.measure_lengths import belt_length, belts_of, nearest_by
+from mountcalc.tasks.measure_notes import OLD_STRETCH
 from mountcalc.tasks.measure_pulleys import Pair, drive_of, driven_for
 
 __all__ = ["Wanted", "is_near_enough", "what_to_do"]
@@ -25,7 +26,7 @@ class Wanted:
     """The belt that is looked for.
 
     ``pitch_length`` [m] was found for a ``section``; the shafts can move by ``room`` [m] either
-    way, None where that was not said.
+    way, None where that was not said. ``is_belt`` tells that a belt was measured, which may be old.
     """
 
     section: str
@@ -34,6 +35,7 @@ class Wanted:
     room: float | None
     metric: bool | None
     display: Display
+    is_belt: bool = False
 
 
 def is_near_enough(belt: BeltLength, wanted: Wanted) -> bool:
@@ -85,9 +87,14 @@ def what_to_do(belts: tuple[Designation, ...], wanted: Wanted) -> tuple[str, ...
         Sentences: how far off the belts on either side are, then the ways out.
     """
     beside = _beside(belts, wanted)
-    said = [_between(beside, wanted), _moves(beside, wanted)]
-    said += [text for text in (_same_grooves(wanted), _other_pulley(beside, wanted)) if text]
-    return tuple(said)
+    said = [
+        _between(beside, wanted),
+        _stretched(beside[0], wanted),
+        _moves(beside, wanted),
+        _same_grooves(wanted),
+        _other_pulley(beside, wanted),
+    ]
+    return tuple(text for text in said if text)
 
 
 def _beside(belts: tuple[Designation, ...], wanted: Wanted) -> list[BeltLength]:
@@ -110,6 +117,17 @@ def _between(beside: list[BeltLength], wanted: Wanted) -> str:
     return (
         f"No published length of section {wanted.section} is near enough: {found} in pitch length "
         f"is {where}."
+    )
+
+
+def _stretched(shorter: BeltLength, wanted: Wanted) -> str | None:
+    """Whether an old belt of the next shorter length may read so."""
+    share = -(shorter.difference or 0.0) / shorter.pitch_length
+    if not (wanted.is_belt and 0 < share <= OLD_STRETCH):
+        return None
+    return (
+        f"If it is an old belt, it may be {shorter.designation}, stretched by {100 * share:.1f} %: "
+        "read its number."
     )
 
 

@@ -11,10 +11,10 @@ from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.tasks.amounts import length_text
 from mountcalc.tasks.measure_pulleys import Pair
 
-__all__ = ["how_center", "how_direct", "how_string", "notes_of", "remarks_of"]
+__all__ = ["OLD_STRETCH", "how_center", "how_direct", "how_string", "notes_of", "remarks_of"]
 
 # How much longer than new an old belt may read before it is thrown away: an estimate of ours.
-_OLD_STRETCH = 0.02
+OLD_STRETCH = 0.02
 _DEEPER = {Display.INCH: 0.0254 / 16, Display.METRIC: 1e-3}
 _TAPE = {Display.INCH: "an eighth of an inch", Display.METRIC: "3 mm"}
 _DEEPER_TEXT = {Display.INCH: "1/16 in", Display.METRIC: "1 mm"}
@@ -219,7 +219,7 @@ def notes_of(
         Sentences.
     """
     if reading in {Reading.INSIDE, Reading.OUTSIDE, Reading.PITCH}:
-        stretch = length_text(_OLD_STRETCH * best.pitch_length, display)
+        stretch = length_text(OLD_STRETCH * best.pitch_length, display)
         return (
             "An old belt has stretched and its sides have worn, so it reads long: by as much as "
             f"2 % (an estimate), here {stretch}. Of two lengths that are near, the shorter is the "

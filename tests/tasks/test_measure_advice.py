@@ -78,6 +78,17 @@ def test_only_what_is_near_enough_is_bought(name, length, room):
             assert float(re.search(words, first)[1]) == pytest.approx(more / milli, abs=0.5001)
 
 
+def test_an_old_belt_may_be_the_next_shorter_one():
+    """Within the 2 % by which an old belt may read long; a string does not stretch so."""
+    assert "it may be SPZ 900, stretched by 1.1 %" in page(pitch=0.91, section="SPZ", **METRIC)
+    assert "stretched by" not in page(pitch=0.924, section="SPZ", **METRIC).split("HOW FAR")[0]
+    pulleys = {"motor_pulley": 0.08, "driven_pulley": 0.12}
+    center = measure(MeasureQuestion(designation="SPZ 900", **pulleys)).facts.belt.center_distance
+    taken = page(center=center + 0.005, section="SPZ", **METRIC, **pulleys)
+    assert "nothing yet" in taken
+    assert "stretched by" not in taken
+
+
 def test_room_of_the_motor_makes_a_belt_near_enough():
     question = {"pitch": 0.924, "section": "SPZ", **METRIC}
     assert one_of(room=0.0115, **question).answer is None
