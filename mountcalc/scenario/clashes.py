@@ -264,7 +264,7 @@ def _faces(drawn: _Drawn) -> Iterator[Clash]:
             "adjuster.axis",
             f"the bolt's tip is drawn {_beside(write, off)} {face}, and axis takes it away from "
             f"the plate, {_degrees(away)} out of that face: turn axis round, or put tip on the "
-            "other face",
+            f"other face{_or_direction(plate)}",
             sure=abs(off) <= _FITS and plate.thickness > _SURELY and thickness is not None,
         )
     elif abs(off) > _FITS and thickness is not None:
@@ -281,6 +281,11 @@ def _beside(write: Callable[[float], str], off: float) -> str:
     if abs(off) <= _FITS:
         return "on"
     return f"{write(abs(off))} {'off' if off > 0 else 'inside'}"
+
+
+def _or_direction(plate: DrawnPlate) -> str:
+    """What else may be amiss where the plate's way was found by the motor's frame."""
+    return "" if plate.line.taken_from is LineFrom.GIVEN else ", or give plate.direction"
 
 
 def _degrees(sine: float) -> str:
@@ -310,7 +315,8 @@ def _leaves_plate(drawn: _Drawn) -> Iterator[Clash]:
         yield Clash(
             "adjuster.axis",
             f"axis takes the bolt's tip out of {side} at {_degrees(abs(out))}, but the tip is "
-            f"drawn {write(behind)} behind that face: turn axis round, or move tip",
+            f"drawn {write(behind)} behind that face: turn axis round, or move "
+            f"tip{_or_direction(plate)}",
             sure=behind > plate.thickness + _BRACKET,
         )
 

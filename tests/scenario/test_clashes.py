@@ -64,18 +64,20 @@ ERRORS = {
     "tip on the back, bolt in front": (
         (tip("-25 in", "-1 in"),),
         "adjuster.axis: the bolt's tip is drawn on the plate's back, and axis takes it away from "
-        "the plate, 90 deg out of that face: turn axis round, or put tip on the other face",
+        "the plate, 90 deg out of that face: turn axis round, or put tip on the other face, or "
+        "give plate.direction",
     ),
     "axis the wrong way round": (
         ((AXIS, 'axis = "right"'),),
         "adjuster.axis: the bolt's tip is drawn on the face that the motor stands on, and axis "
         "takes it away from the plate, 90 deg out of that face: turn axis round, or put tip on "
-        "the other face",
+        "the other face, or give plate.direction",
     ),
     "axis into the plate that the bolt is in": (
         (IN_PLATE, tip("-27 in", "-1 in"), (AXIS, 'axis = "right"')),
         "adjuster.axis: axis takes the bolt's tip out of the face that the motor stands on at 90 "
-        "deg, but the tip is drawn 3.5 in behind that face: turn axis round, or move tip",
+        "deg, but the tip is drawn 3.5 in behind that face: turn axis round, or move tip, or "
+        "give plate.direction",
     ),
     "bolt through the base under the feet": (
         (tip("-23 1/2 in", "-5 in"), across("0 in")),
