@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mountcalc.drawing.baselines import SAME
@@ -10,7 +11,7 @@ from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.board_side import BoardSide
 from mountcalc.drawing.bolt_across import across_words
 from mountcalc.drawing.bolt_hole import BLOCK_DEPTH, BLOCK_SHARE, bolt_diameter, drawn_diameter
-from mountcalc.drawing.link_parts import draw_link
+from mountcalc.drawing.link_parts import draw_link, link_outline
 from mountcalc.drawing.model import Ink, Point
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.drawing.view_parts import ViewParts
@@ -19,7 +20,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.tasks.skeleton import Segment, skeleton_of
 
-__all__ = ["draw_adjuster"]
+__all__ = ["adjuster_outlines", "draw_adjuster"]
 
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 # A bolt nearer to parallel with the plate than this (sine) does not pass through it.
@@ -53,6 +54,50 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
         nut = _nut(parts, scenario, swing, board)
         _bolt(parts, scenario, _Bolt.of(scenario, swing, nut, diameter), room)
     _say_room(parts, scenario, room)
+
+
+def adjuster_outlines(
+    scenario: Scenario, swing: Swing, board: BoardSide
+) -> Iterator[tuple[str, float, tuple[Point, ...]]]:
+    """What the adjuster takes of the drawing's plane.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    swing : Swing
+        Its plate angles.
+    board : BoardSide
+        The plate.
+
+    Yields
+    ------
+    str, float [rad] and tuple of Point [m]
+        Bolt and room for its wrench, or link, at install, snug and take-up: name, plate angle and
+        corners.
+    """
+    adjuster, angles = scenario.adjuster, (swing.install, swing.snug, swing.take_up)
+    if adjuster.kind is AdjusterKind.NONE:
+        return
+    diameter = drawn_diameter(adjuster)
+    room = wrench_room(diameter)
+    if adjuster.kind is AdjusterKind.LINK:
+        for angle in angles:
+            yield "the link", angle, link_outline(scenario, angle, diameter)
+        return
+    nut = _nut(ViewParts(), scenario, swing, board)
+    bolt = _Bolt.of(scenario, swing, nut, diameter)
+    far, half, flats = bolt.shank + room.head, 0.5 * diameter, 0.5 * room.across_flats.value
+    shapes = {
+        "the bolt": ((0.0, half), (0.0, -half), (far, -flats), (far, flats)),
+        "the room for the wrench": tuple(
+            (back, side * room.radius)
+            for back, side in ((bolt.shank, 1), (bolt.shank, -1), (far, -1), (far, 1))
+        ),
+    }
+    for name, places in shapes.items():
+        for position, angle in enumerate(angles):
+            yield name, angle, tuple(bolt.at(position, *place) for place in places)
 
 
 def _say_sizes(parts: ViewParts, scenario: Scenario, diameter: float) -> None:
@@ -235,6 +280,7 @@ def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
             (middle - depth, far),
         )
         parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Ink.EDGE)
+    parts.points["face of the bolt's block"] = bolt.at(_SNUG, middle - depth, 0.0)
     outer = BLOCK_SHARE * bolt.diameter
     rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))
     parts.name("block for the bolt", *(bolt.at(_SNUG, *place) for place in rims))

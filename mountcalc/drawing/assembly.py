@@ -8,13 +8,14 @@ from functools import partial
 
 from mountcalc.drawing.adjuster_parts import draw_adjuster
 from mountcalc.drawing.assembly_words import tell_places
-from mountcalc.drawing.base_height import base_height, hinge_height
+from mountcalc.drawing.base_height import base_height, hinge_height, level_edge
 from mountcalc.drawing.base_parts import BASE_NAME, draw_base
 from mountcalc.drawing.base_words import base_cautions, base_words
 from mountcalc.drawing.baselines import SAME, Baseline, Run, baselines
 from mountcalc.drawing.board_side import BoardSide, board_side
 from mountcalc.drawing.crowded_names import named_where_room
 from mountcalc.drawing.drive_parts import draw_drive, draw_other_position
+from mountcalc.drawing.keep_outs import draw_keep_outs, keep_out_cautions
 from mountcalc.drawing.layout_scale import settled_with_names
 from mountcalc.drawing.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
 from mountcalc.drawing.reminders import closing, reminders, view_caution
@@ -57,11 +58,11 @@ def assembly(scenario: Scenario) -> Drawing:
     stops = catches(scenario, swing, board)
     parts = _parts(scenario, board, swing, stops)
     told = Told(scenario.display)
-    tell_places(told, scenario, parts.points | parts.listed, _level(scenario))
+    tell_places(told, scenario, parts.points | parts.listed, level_edge(scenario))
     tell_stops(told, scenario, stops)
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
     told.notes.extend(base_words(scenario))
-    told.cautions += base_cautions(scenario)
+    told.cautions += [*base_cautions(scenario), *keep_out_cautions(scenario)]
     told.cautions += [
         *reminders(scenario, "stored energy", "pulleys", "belt"),
         closing(),
@@ -71,14 +72,6 @@ def assembly(scenario: Scenario) -> Drawing:
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     unnamed = partial(_unnamed, scenario, parts, told)
     return settled_with_names(unnamed, partial(_named, parts), parts.items, scenario.display)
-
-
-def _level(scenario: Scenario) -> tuple[str, float]:
-    """Name and height [m] of the level datum edge."""
-    floor = scenario.parts.base.floor
-    if floor is not None and floor < scenario.plate.hinge[1]:
-        return "the floor", floor
-    return "the level of the hinge pin", scenario.plate.hinge[1]
 
 
 def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
@@ -99,6 +92,8 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
     parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
     for stop in stops:
         draw_stop(parts, board, stop)
+    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
+    draw_keep_outs(parts, scenario, bounds)
     _edges(parts, scenario)
     return parts
 
@@ -106,7 +101,7 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
 def _edges(parts: ViewParts, scenario: Scenario) -> None:
     """The two datum edges."""
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
-    name, height = _level(scenario)
+    name, height = level_edge(scenario)
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
     ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
     parts.items.append(Line((left, height), (right, height), ink))
@@ -142,7 +137,7 @@ def _dimensions(scenario: Scenario, parts: ViewParts, reduction: float) -> list[
     """Baselines on all four sides; heights stand outside the texts above and below."""
     _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
     clear = _CLEAR * reduction
-    datum = scenario.driven.shaft[0], _level(scenario)[1]
+    datum = scenario.driven.shaft[0], level_edge(scenario)[1]
     make = partial(Baseline, datum=datum, reduction=reduction, display=scenario.display)
     points = list(parts.points.values())
     low, high = _halves(points, Run.ACROSS, datum)

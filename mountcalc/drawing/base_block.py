@@ -19,7 +19,7 @@ from mountcalc.drawing.template_sizes import template_size
 from mountcalc.scenario.board_frame import BoardFrame
 from mountcalc.scenario.model import Display, Scenario, Vector
 
-__all__ = ["Block", "block_beside", "block_drawn", "block_wish", "block_words"]
+__all__ = ["Block", "block_beside", "block_drawn", "block_place", "block_wish", "block_words"]
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
@@ -154,6 +154,22 @@ def block_wish(block: Block, display: Display) -> Wish:
     """
     where = "" if block.in_place else "; its place is in the notes"
     return block.corners, f"block, {block.size(display)}{where}"
+
+
+def block_place(block: Block) -> tuple[str, Vector]:
+    """A point of the block by which it is found.
+
+    Parameters
+    ----------
+    block : Block
+        The block.
+
+    Returns
+    -------
+    (str, Vector [m])
+        Its name, and where it is from the hinge's axis in the drawing's plane.
+    """
+    return _MET[block.meeting.kind], block.from_axis
 
 
 def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mountcalc.drawing.base_section import base_section
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["base_height", "hinge_height"]
+__all__ = ["base_height", "hinge_height", "level_edge"]
 
 
 def hinge_height(scenario: Scenario) -> float | None:
@@ -49,3 +49,23 @@ def base_height(scenario: Scenario) -> float | None:
     """
     floor = scenario.parts.base.floor
     return None if floor is None else base_section(scenario).top - floor
+
+
+def level_edge(scenario: Scenario) -> tuple[str, float]:
+    """The level edge that heights are measured from.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    (str, float [m])
+        The floor's name and height in the scenario; the hinge pin's where the floor is not given,
+        or not below it.
+    """
+    floor, pin = scenario.parts.base.floor, scenario.plate.hinge[1]
+    if floor is not None and floor < pin:
+        return "the floor", floor
+    return "the level of the hinge pin", pin

@@ -29,6 +29,8 @@ def draw_base(parts: ViewParts, scenario: Scenario) -> None:
     """
     corners = base_section(scenario).corners
     parts.outline(corners, Ink.EDGE)
+    parts.listed["near edge of the base's face"] = corners[0]
+    parts.points["far edge of the base's face"] = corners[1]
     sides = (
         ((1 - share) * one[0] + share * two[0], (1 - share) * one[1] + share * two[1])
         for one, two in pairwise(corners)

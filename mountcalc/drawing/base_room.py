@@ -16,9 +16,11 @@ from mountcalc.drawing.stop_place import STOP_GAP
 from mountcalc.drawing.swing import Swing, turned
 from mountcalc.scenario.model import Scenario, Vector
 
-__all__ = ["Met", "Swung", "deepest", "stop_to_stop"]
+__all__ = ["STEPS", "Met", "Swung", "deepest", "stop_to_stop", "swung", "way_out"]
 
-_STEPS = 65
+STEPS = 65
+"""Plate angles at which what swings is looked at."""
+
 _NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
 _ROUND = 16  # chords of a quarter of the motor's body
 _NEAREST_STOP = 0.5  # of the plate's length: no stop stands nearer to the hinge
@@ -84,18 +86,33 @@ def deepest(
     """
     fixed = shapely.Polygon(base)
     found = [
-        Met(part, _depth(fixed, shape), float(angle))
-        for angle in np.linspace(*angles, _STEPS)
-        for part, shape in _swung(scenario, board, float(angle))
+        Met(part, way_out(fixed, shape), float(angle))
+        for angle in np.linspace(*angles, STEPS)
+        for part, shape in swung(scenario, board, float(angle))
         if fixed.intersection(shape).area > _NOTHING
     ]
     return max(found, key=lambda one: one.depth, default=None)
 
 
-def _swung(
+def swung(
     scenario: Scenario, board: BoardSide, angle: float
 ) -> Iterator[tuple[Swung, shapely.Polygon]]:
-    """Plate, feet and body of the motor at a plate angle [rad]."""
+    """What swings with the plate.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    board : BoardSide
+        The plate.
+    angle : float [rad]
+        Plate angle.
+
+    Yields
+    ------
+    Swung and Polygon [m]
+        Plate, feet and body of the motor.
+    """
     yield Swung.PLATE, shapely.Polygon(board.corners(angle))
     motor, frame = motor_size(scenario), scenario.parts.frame
     middle = board.frame.distance(scenario.motor.shaft)
@@ -109,10 +126,18 @@ def _swung(
     yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
 
 
-def _depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
-    """How far one of two convex outlines has to move to be out of the other [m].
+def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How far one of two convex outlines has to move to be out of the other.
 
-    The least overlap of their shadows square to any of their sides (separating axes).
+    Parameters
+    ----------
+    one, other : Polygon [m]
+        The outlines.
+
+    Returns
+    -------
+    float [m]
+        The least overlap of their shadows square to any of their sides (separating axes).
     """
     shadows = []
     for normal in (*_normals(one), *_normals(other)):

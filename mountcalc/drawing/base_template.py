@@ -11,11 +11,12 @@ from mountcalc.drawing.base_block import (
     Block,
     block_beside,
     block_drawn,
+    block_place,
     block_wish,
     block_words,
 )
 from mountcalc.drawing.base_section import base_section
-from mountcalc.drawing.base_words import base_board_words, base_cautions, base_stands
+from mountcalc.drawing.base_words import base_board_words, base_cautions, base_places, base_stands
 from mountcalc.drawing.bench_lengths import bench_length, bench_size
 from mountcalc.drawing.board_cautions import screw_cautions
 from mountcalc.drawing.board_sheet import (
@@ -30,6 +31,7 @@ from mountcalc.drawing.board_sheet import (
 from mountcalc.drawing.bolt_across import place_across
 from mountcalc.drawing.callouts import callouts
 from mountcalc.drawing.hinge_leaves import hinge_leaves
+from mountcalc.drawing.keep_outs import keep_out_cautions
 from mountcalc.drawing.model import Drawing, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting
 from mountcalc.drawing.plate_sizes import plate_width
@@ -88,6 +90,7 @@ def base_template(scenario: Scenario) -> Drawing:
         notes=(
             *_adjuster_notes(scenario, meeting),
             base_stands(scenario),
+            *base_places(scenario, None if block is None else block_place(block)),
             *([] if block is None else block_words(scenario, block, adjuster_line(scenario))),
             datum_note("left"),
             *hinge_notes(scenario, board),
@@ -97,6 +100,7 @@ def base_template(scenario: Scenario) -> Drawing:
         ),
         cautions=(
             *base_cautions(scenario),
+            *keep_out_cautions(scenario, "the base"),
             *cautions,
             *screw_cautions(scenario, scenario.parts.base.thickness, "base"),
         ),

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from mountcalc.drawing.base_height import base_height, hinge_height
+from mountcalc.drawing.base_height import base_height, hinge_height, level_edge
 from mountcalc.drawing.base_section import BaseSection, Stands, base_section
 from mountcalc.drawing.base_way import side_of, way_of
 from mountcalc.drawing.bench_lengths import bench_length
 from mountcalc.drawing.bolt_across import across_words
-from mountcalc.drawing.swing import Swing, swing_of
+from mountcalc.drawing.swing import swing_of
 from mountcalc.drawing.template_sizes import template_size
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Scenario, Vector
 
-__all__ = ["base_board_words", "base_cautions", "base_stands", "base_words"]
+__all__ = ["base_board_words", "base_cautions", "base_places", "base_stands", "base_words"]
 
 _TAKEN = {
     Stands.ADJUSTER: "it is one board with what the adjuster meets",
     Stands.CLOSED: "so turned that the hinge just closes at the stop beyond {closing}",
     Stands.OPEN: "on the far side of the pin, where the hinge stands about flat open",
 }
-_AT_ONE = 1e-9  # [rad]
 
 
 def base_words(scenario: Scenario) -> tuple[str, ...]:
@@ -77,6 +76,41 @@ def base_stands(scenario: Scenario) -> str:
     return f"From the hinge's axis {runs}: {why} (estimate; base.direction would say it)."
 
 
+def base_places(scenario: Scenario, meets: tuple[str, Vector] | None) -> tuple[str, ...]:
+    """Say where strip and block stand from the edges that the assembly is measured from.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    meets : (str, Vector [m]) or None
+        Name of a point of a block of its own, and where it is from the hinge's axis.
+
+    Returns
+    -------
+    tuple of str
+        A sentence, or two.
+    """
+    name, level = level_edge(scenario)
+    hinge, upright = scenario.plate.hinge, scenario.driven.shaft[0]
+
+    def place(point: Vector) -> str:
+        height = bench_length(abs(point[1] - level), scenario.display)
+        across = bench_length(abs(point[0] - upright), scenario.display)
+        way = "below" if point[1] < level else "above"
+        return f"{height} {way} {name} and {across} from the upright through the driven shaft"
+
+    near, far, *_ = base_section(scenario).corners
+    said = [
+        f"The near edge of the base's face is {place(near)}; its far edge is {place(far)}, as the "
+        "assembly shows."
+    ]
+    if meets is not None:
+        met, (across, up) = meets
+        said.append(f"{met} is {place((hinge[0] + across, hinge[1] + up))}.")
+    return tuple(said)
+
+
 def base_cautions(scenario: Scenario) -> tuple[str, ...]:
     """Warn of a base that stands in the way of plate or motor.
 
@@ -99,7 +133,7 @@ def base_cautions(scenario: Scenario) -> tuple[str, ...]:
     turn = "turn the base" if given else "give base.direction, or move the motor off the hinge"
     return (
         f"{what}, {met.part.value} would come {bench_length(met.depth, scenario.display)} into the "
-        f"base, deepest {_position(swing_of(scenario), met.plate_angle)}: {turn}.",
+        f"base, deepest {swing_of(scenario).where(met.plate_angle)}: {turn}.",
     )
 
 
@@ -144,17 +178,3 @@ def _closing(scenario: Scenario, section: BaseSection) -> str:
     # The base looks at the plate that closes: the plate's own hand is the other one.
     end = swing.high if turn < 0 else swing.low
     return "install" if abs(end - swing.install) <= abs(end - swing.take_up) else "take-up"
-
-
-def _position(swing: Swing, plate_angle: float) -> str:
-    """Where in the swing a plate angle is."""
-    first, last = swing.install, swing.take_up
-    turn = 1.0 if last >= first else -1.0
-    past_install, past_snug, past_take_up = (
-        turn * (plate_angle - angle) for angle in (first, swing.snug, last)
-    )
-    if past_install < -_AT_ONE:
-        return "at the stop beyond install"
-    if past_take_up > _AT_ONE:
-        return "at the stop beyond take-up"
-    return "between install and snug" if past_snug < 0 else "between snug and take-up"

@@ -16,6 +16,7 @@ from mountcalc.drawing.geometry import moved
 from mountcalc.drawing.guard_places import guard_places
 from mountcalc.drawing.guard_shape import GuardShape, guard_shape
 from mountcalc.drawing.guard_words import guard_cautions, guard_notes
+from mountcalc.drawing.keep_outs import keep_out_cautions
 from mountcalc.drawing.model import (
     Arc,
     Drawing,
@@ -83,7 +84,10 @@ def guard_panel(scenario: Scenario) -> Drawing:
         view="Seen facing the motor's pulley",
         items=(*drawn, *told, *detail),
         notes=guard_notes(scenario, shape, strip),
-        cautions=guard_cautions(scenario, shape, strip),
+        cautions=(
+            *keep_out_cautions(scenario, "the guard"),
+            *guard_cautions(scenario, shape, strip),
+        ),
         true_scale=True,
         facts=_facts(shape, strip, sharpest),
         other_hand=dict(zip(here, other, strict=True)),

@@ -10,7 +10,7 @@ from mountcalc.drawing.view_parts import ViewParts
 from mountcalc.drawing.wrench_room import WrenchRoom
 from mountcalc.scenario.model import Adjuster, Scenario
 
-__all__ = ["draw_link"]
+__all__ = ["draw_link", "link_outline"]
 
 _BODY = (0.32, 0.68)  # part of a link that is its body (estimate)
 
@@ -63,6 +63,33 @@ def draw_link(
     shares = (0.35, 0.42, 0.5, 0.58, 0.65)
     rims = (at(share * length, side * room.radius) for side in (-1, 1) for share in shares)
     parts.name("room for the wrench", *rims)
+
+
+def link_outline(scenario: Scenario, plate_angle: float, diameter: float) -> tuple[Point, ...]:
+    """What a link takes of the drawing's plane.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        A mount with a link.
+    plate_angle : float [rad]
+        Of the plate.
+    diameter : float [m]
+        Of the screw; the body is twice as thick.
+
+    Returns
+    -------
+    tuple of Point [m]
+        Its corners.
+    """
+    base, plate = _pins(scenario.adjuster)
+    end = turned(plate, scenario.plate.hinge, plate_angle)
+    way = math.atan2(end[1] - base[1], end[0] - base[0])
+    across = -diameter * math.sin(way), diameter * math.cos(way)
+    return tuple(
+        (at[0] + side * across[0], at[1] + side * across[1])
+        for at, side in ((base, 1), (base, -1), (end, -1), (end, 1))
+    )
 
 
 def _pins(adjuster: Adjuster) -> tuple[Point, Point]:

@@ -19,6 +19,7 @@ from mountcalc.drawing.board_sheet import (
 from mountcalc.drawing.bolt_across import drills_into_motor, place_across
 from mountcalc.drawing.foot_slots import FootSlot, foot_slots, slot_items
 from mountcalc.drawing.hinge_leaves import hinge_leaves
+from mountcalc.drawing.keep_outs import keep_out_cautions
 from mountcalc.drawing.model import Drawing, Ink, Item, Point
 from mountcalc.drawing.plate_adjuster import Meeting, meeting_on_plate
 from mountcalc.drawing.plate_sizes import plate_width
@@ -95,6 +96,7 @@ def plate_template(scenario: Scenario) -> Drawing:
         ),
         cautions=(
             *([] if plan.is_drilled else [_NOT_DRILLED]),
+            *keep_out_cautions(scenario, "the plate", "the motor", "the bolt", "the link"),
             *plate_cautions(scenario, plan.board, plan.slots, plan.meeting),
         ),
         true_scale=True,

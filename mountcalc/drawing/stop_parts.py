@@ -10,7 +10,7 @@ from mountcalc.drawing.stop import Catch
 from mountcalc.drawing.stop_place import STOP_DEPTH, STOP_HALF, Beside
 from mountcalc.drawing.view_parts import ViewParts
 
-__all__ = ["draw_stop"]
+__all__ = ["draw_stop", "stop_corners"]
 
 
 def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
@@ -31,7 +31,7 @@ def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
         ends = (board.at(board.length, off, stop.last) for off in offs)
         parts.name(f"strap instead of a stop, {stop.beyond}", *ends)
         return
-    corners = _corners(stop)
+    corners = stop_corners(stop)
     parts.outline(corners, Ink.VISIBLE)
     inside = 0.5 * (corners[0][0] + corners[2][0]), 0.5 * (corners[0][1] + corners[2][1])
     sides = ((0.5 * (one[0] + two[0]), 0.5 * (one[1] + two[1])) for one, two in pairwise(corners))
@@ -40,7 +40,19 @@ def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
     parts.points[name] = stop.at
 
 
-def _corners(stop: Catch) -> tuple[Point, ...]:
+def stop_corners(stop: Catch) -> tuple[Point, ...]:
+    """The outline of a stop's block.
+
+    Parameters
+    ----------
+    stop : Catch
+        The stop.
+
+    Returns
+    -------
+    tuple of Point [m]
+        Its corners in order.
+    """
     out = stop.normal
     along = -out[1], out[0]
     places = (

@@ -18,6 +18,8 @@ from mountcalc.tasks.belt_fit import fit
 
 __all__ = ["Swing", "swing_of", "turned"]
 
+_AT_ONE = 1e-9  # [rad]
+
 
 @dataclass(frozen=True, slots=True)
 class Swing:
@@ -45,6 +47,18 @@ class Swing:
     def high(self) -> float:
         """The end that is furthest counter-clockwise [rad]."""
         return max(self.install, self.snug, self.take_up)
+
+    def where(self, plate_angle: float) -> str:
+        """Where in the swing a plate angle [rad] is, in words."""
+        turn = 1.0 if self.take_up >= self.install else -1.0
+        past_install, past_snug, past_take_up = (
+            turn * (plate_angle - angle) for angle in (self.install, self.snug, self.take_up)
+        )
+        if past_install < -_AT_ONE:
+            return "at the stop beyond install"
+        if past_take_up > _AT_ONE:
+            return "at the stop beyond take-up"
+        return "between install and snug" if past_snug < 0 else "between snug and take-up"
 
 
 def swing_of(scenario: Scenario) -> Swing:

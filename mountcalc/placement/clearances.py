@@ -19,8 +19,9 @@ from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.parts import Part, Sizes, parts_of
 from mountcalc.placement.polygon_distance import distances
 from mountcalc.placement.stops import written_stops
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search_model import BarredPart, KeepOut, SearchSpace
+from mountcalc.scenario.search_model import SearchSpace
 
 __all__ = ["Clear", "bars", "clear", "clearing", "slack_of"]
 

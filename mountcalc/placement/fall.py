@@ -16,8 +16,9 @@ from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.placement.motion import Motion
 from mountcalc.placement.shapes import Outlines
 from mountcalc.placement.statics import Statics
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.search_model import Action, KeepOut, SearchSpace
+from mountcalc.scenario.search_model import Action, SearchSpace
 
 __all__ = ["Fall", "Rests", "Stop", "fall_of"]
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from mountcalc.placement.layouts import Layouts
 from mountcalc.placement.reasons import Reason, reason_name
-from mountcalc.scenario.search_model import KeepOut
+from mountcalc.scenario.keep_out import KeepOut
 
 __all__ = ["Judged", "Measures"]
 

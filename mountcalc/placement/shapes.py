@@ -25,8 +25,8 @@ from mountcalc.placement.clearances import bars
 from mountcalc.placement.layouts import KINDS, Layouts
 from mountcalc.placement.least_distance import DISTANCE_ERROR, least_over_travel
 from mountcalc.placement.parts import Sizes
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import AdjusterKind, Vector
-from mountcalc.scenario.search_model import KeepOut
 
 __all__ = ["DISC_HAIR", "DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outlines_of"]
 

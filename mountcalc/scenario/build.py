@@ -22,6 +22,7 @@ from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.parts_build import build_parts
 from mountcalc.scenario.parts_notes import note_parts
 from mountcalc.scenario.schema import AdjusterTable, MayChangeTable, ScenarioTable, Turning
+from mountcalc.scenario.search_build import build_keep_outs
 
 __all__ = ["build"]
 
@@ -52,6 +53,7 @@ def build(table: ScenarioTable, title: str, source: str) -> Scenario:
         limits=_limits(table, notes),
         may_change=_may_change(table, notes),
         parts=build_parts(table),
+        keep_outs=build_keep_outs(table),
         source=source,
     )
     note_parts(scenario, notes)

@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from mountcalc.belts.factors import Shock, Torque
 from mountcalc.belts.flat import Joint
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.parts_model import Parts
 
 __all__ = [
@@ -297,7 +298,8 @@ class Scenario:
     """One mount with its drive, as read from a scenario file.
 
     ``notes`` are sentences about defaults that were taken and how uncertain they are, and
-    about values that look wrong but are possible.
+    about values that look wrong but are possible. ``keep_outs`` is ground that the search for a
+    layout clears, and that drawings show.
     """
 
     title: str
@@ -310,5 +312,6 @@ class Scenario:
     limits: Limits = Limits()
     may_change: MayChange = MayChange()
     parts: Parts = field(default_factory=Parts)
+    keep_outs: tuple[KeepOut, ...] = ()
     notes: tuple[str, ...] = ()
     source: str = ""

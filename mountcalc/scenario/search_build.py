@@ -6,11 +6,12 @@ import math
 
 from mountcalc.belts.designation import Designation
 from mountcalc.scenario.build_belt import build_belt, section_of
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import AdjusterKind, Display, Thread
 from mountcalc.scenario.notes import Notes
 from mountcalc.scenario.quantity_text import DISTANCE, read_quantity
 from mountcalc.scenario.schema import ScenarioTable
-from mountcalc.scenario.search_model import BarredPart, BeltChoice, KeepOut, SearchSpace
+from mountcalc.scenario.search_model import BeltChoice, SearchSpace
 from mountcalc.scenario.search_schema import KeepOutTable, SearchTable
 
 __all__ = ["build_keep_outs", "build_search"]
@@ -152,7 +153,7 @@ def _driven_shaft(table: ScenarioTable, search: SearchTable) -> tuple[KeepOut, .
         for corner in range(_CORNERS)
     )
     parts = tuple(part for part in BarredPart if part is not BarredPart.BELT)
-    return (KeepOut(_DRIVEN_SHAFT, corners, parts, is_given=False),)
+    return (KeepOut(_DRIVEN_SHAFT, corners, parts),)
 
 
 def _threads(table: ScenarioTable, search: SearchTable) -> tuple[Thread, ...]:

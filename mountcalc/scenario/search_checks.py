@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.facts import Facts, Finding, path_of
+from mountcalc.scenario.keep_out import BarredPart
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.outlines import contains
-from mountcalc.scenario.search_model import Action, BarredPart
+from mountcalc.scenario.search_model import Action
 from mountcalc.scenario.wording import both, shown
 
 __all__ = ["check_search"]

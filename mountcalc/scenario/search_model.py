@@ -6,13 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread, Vector
+from mountcalc.scenario.keep_out import KeepOut
+from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread
 
 __all__ = [
     "Action",
-    "BarredPart",
     "BeltChoice",
-    "KeepOut",
     "MotorSide",
     "Range",
     "Search",
@@ -40,29 +39,6 @@ class Action(StrEnum):
     PUSH = "push"
     PULL = "pull"
     HOLD_BACK = "hold-back"
-
-
-class BarredPart(StrEnum):
-    """A part of the mount that a keep-out may bar; room for the wrench goes with the bolt."""
-
-    PLATE = "plate"
-    MOTOR = "motor"
-    BOLT = "bolt"
-    BELT = "belt"
-
-
-@dataclass(frozen=True, slots=True)
-class KeepOut:
-    """Ground that ``parts`` of the mount must clear.
-
-    ``corners`` [m] are those of a simple polygon, in order; ``is_given`` is false where the file
-    does not have it.
-    """
-
-    name: str
-    corners: tuple[Vector, ...]
-    parts: tuple[BarredPart, ...] = tuple(BarredPart)
-    is_given: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,10 @@ from pydantic import PlainValidator
 from mountcalc.belts.designation import Designation
 from mountcalc.scenario import quantity_text as q
 from mountcalc.scenario import search_values as s
+from mountcalc.scenario.keep_out import BarredPart
 from mountcalc.scenario.keys import Table, Wanted, choice, number, quantity
 from mountcalc.scenario.model import AdjusterKind, Thread, Vector
-from mountcalc.scenario.search_model import Action, BarredPart, MotorSide, Range
+from mountcalc.scenario.search_model import Action, MotorSide, Range
 from mountcalc.scenario.values import read_flag, read_name
 
 __all__ = ["KeepOutTable", "SearchTable"]

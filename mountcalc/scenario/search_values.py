@@ -8,10 +8,11 @@ from typing import NoReturn, TypeVar
 
 from mountcalc.belts.designation import Designation
 from mountcalc.scenario import quantity_text as q
+from mountcalc.scenario.keep_out import BarredPart
 from mountcalc.scenario.model import AdjusterKind, Thread, Vector
 from mountcalc.scenario.outlines import area, crossing_edges
 from mountcalc.scenario.quantity_text import ValueTextError
-from mountcalc.scenario.search_model import Action, BarredPart, Range
+from mountcalc.scenario.search_model import Action, Range
 from mountcalc.scenario.threads import read_thread
 from mountcalc.scenario.values import read_belt, read_choice, read_point, read_word
 from mountcalc.scenario.wording import listed, shown

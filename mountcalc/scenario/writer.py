@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from mountcalc.belts.designation import read_designation
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
 from mountcalc.scenario.quantity_writing import (
     UNITS_TO_WRITE,
@@ -13,7 +14,6 @@ from mountcalc.scenario.quantity_writing import (
     number_text,
     quoted,
 )
-from mountcalc.scenario.search_model import KeepOut
 from mountcalc.scenario.wording import one_line
 from mountcalc.scenario.writer_lines import Line
 from mountcalc.scenario.writer_parts import (
@@ -35,10 +35,7 @@ _HOW_TO_READ = (
 
 
 def scenario_text(
-    scenario: Scenario,
-    remarks: Sequence[str] = (),
-    keep_outs: Sequence[KeepOut] = (),
-    typed: Mapping[str, str] | None = None,
+    scenario: Scenario, remarks: Sequence[str] = (), typed: Mapping[str, str] | None = None
 ) -> str:
     """Write a scenario as the text of a scenario file.
 
@@ -48,8 +45,6 @@ def scenario_text(
         Without a spring in its adjuster: no file has one.
     remarks : sequence of str
         Lines to stand on top as comments.
-    keep_outs : sequence of KeepOut
-        To be written as well.
     typed : mapping of str to str, optional
         Texts of ``driven.power`` and ``motor.power`` to be kept as they were typed.
 
@@ -81,7 +76,7 @@ def scenario_text(
         _limits(scenario, units),
         _may_change(scenario),
         *parts_tables(scenario.parts, units),
-        *(_keep_out(keep_out, units) for keep_out in keep_outs),
+        *(_keep_out(keep_out, units) for keep_out in scenario.keep_outs),
     ]
     return "\n\n".join(["\n".join(top), *("\n".join(map(str, block)) for block in blocks)]) + "\n"
 

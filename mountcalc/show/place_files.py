@@ -65,8 +65,7 @@ def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> s
         "",
     )
     title = _titled(placement.title, f": layout {rank} by {by}")
-    given = [one for one in search.space.keep_outs if one.is_given]
-    return scenario_text(dataclasses.replace(mount, title=title), remarks, given, search.typed)
+    return scenario_text(dataclasses.replace(mount, title=title), remarks, search.typed)
 
 
 def _titled(title: str, ending: str) -> str:

@@ -10,7 +10,7 @@ import shapely
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
-from mountcalc.scenario.search_model import KeepOut
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.show.label_placing import Label
 from mountcalc.show.layout_parts import Pen
 from mountcalc.show.plot_style import INK, fitted_name

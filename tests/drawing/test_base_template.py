@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.model import Circle, Ink, Leader, Offset, Path
+from mountcalc.drawing.model import Circle, Ink, Label, Leader, Offset, Path
 from mountcalc.drawing.plate_template import plate_template
 from mountcalc.drawing.swing import swing_of, turned
 from mountcalc.scenario.reader import read_scenario
@@ -69,7 +69,10 @@ def test_a_link_is_fixed_where_its_pin_is():
     facts = base_template(lathe).facts
     # 530 - 190 and 623 - 343 by the scenario, away from the driven shaft and down.
     assert (facts["block_across"], facts["block_up"]) == pytest.approx((0.340, -0.280))
-    (note,) = (note for note in base_template(lathe).notes if "The link's pin is" in note)
+    notes = [note for note in base_template(lathe).notes if "The link's pin is" in note]
+    # The floor is 850 mm under the driven shaft.
+    assert "227.0 mm above the floor and 530.0 mm from the upright" in notes[0]
+    note = notes[1]
     assert "280.0 mm down and 340.0 mm away from the driven shaft" in note
 
 
@@ -185,10 +188,16 @@ def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
 
 
 def test_strip_and_block_of_the_mill_take_few_sheets(mill):
-    """8 in and the dimensions beside it lie across the sheet; 16 in take three of its heights."""
-    for scenario, sheets in ((mill, 2), (upright(mill), 3)):
-        drawn = pages(base_template(scenario), "letter")
-        assert len([page for page in drawn if page.patches[0].workpiece]) == sheets
+    """8 in and the dimensions beside it lie across the sheet; of 16 in up the middle is empty."""
+    for scenario, sheets in ((mill, 2), (upright(mill), 2)):
+        said = [
+            label.text
+            for page in pages(base_template(scenario), "letter")
+            for patch in page.patches
+            for label in patch.strokes
+            if isinstance(label, Label)
+        ]
+        assert len([text for text in said if text.startswith("column ")]) == sheets
 
 
 def test_a_block_that_is_not_at_its_distance_says_where_it_is(mill):

@@ -15,8 +15,8 @@ from mountcalc.placement.parts import Sizes, parts_of
 from mountcalc.placement.polygon_distance import distances
 from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
 from mountcalc.placement.stops import written_stops
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search_model import BarredPart, KeepOut
 
 DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners
 PLACES = st.tuples(st.floats(-1, 1, width=32), st.floats(-1, 1, width=32))

@@ -12,8 +12,9 @@ from mountcalc.placement.judge import CHUNK, Judge, judge
 from mountcalc.placement.judged import Measures
 from mountcalc.placement.layouts import DIMENSIONS, layouts_from
 from mountcalc.placement.reasons import Reason, reason_name
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import Limits
-from mountcalc.scenario.search_model import Action, KeepOut, MotorSide
+from mountcalc.scenario.search_model import Action, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
 POINTS = 1600

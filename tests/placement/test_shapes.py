@@ -11,8 +11,9 @@ from mountcalc.linkage import kernels
 from mountcalc.placement.layouts import KINDS, layouts_from
 from mountcalc.placement.parts import Sizes
 from mountcalc.placement.shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search_model import Action, BarredPart, KeepOut, MotorSide
+from mountcalc.scenario.search_model import Action, MotorSide
 
 INCH = 0.0254
 TRAVEL = (-0.2, 0.25)

@@ -1,6 +1,7 @@
 """``[search]`` and ``[[keep_out]]``: values, defaults, and what a user is told of mistakes."""
 
 import math
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -10,10 +11,11 @@ from invented_scenarios import JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
 from messages import told, told_with_lines
 
 from mountcalc.errors import ScenarioError
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.outlines import area, contains, crossing_edges
 from mountcalc.scenario.reader import parse_scenario, parse_search, read_search
-from mountcalc.scenario.search_model import Action, BarredPart, KeepOut, MotorSide
+from mountcalc.scenario.search_model import Action, MotorSide
 
 INCH = 0.0254
 LENGTH = 'length or range of it wanted (such as "14 1/2 in" or ["14 1/2 in", "20 in"])'
@@ -178,7 +180,9 @@ def test_feet_are_as_wide_as_a_body_that_is_given():
 
 
 def test_other_commands_pass_it_over():
-    assert parse_scenario(JACK_IN_BASE + FULL) == parse_scenario(JACK_IN_BASE)
+    found = parse_scenario(JACK_IN_BASE + FULL)
+    assert [one.name for one in found.keep_outs] == ["floor", "keep-out 2"]  # drawings show them
+    assert replace(found, keep_outs=()) == parse_scenario(JACK_IN_BASE)
 
 
 def test_a_search_is_wanted_of_a_search(tmp_path):

@@ -8,14 +8,9 @@ from plot_mounts import SHIPPED
 
 from mountcalc.placement.search import find_layouts
 from mountcalc.results.place import Prefer
+from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import AdjusterKind, Display, Limits
-from mountcalc.scenario.search_model import (
-    Action,
-    KeepOut,
-    MotorSide,
-    Search,
-    SearchSpace,
-)
+from mountcalc.scenario.search_model import Action, MotorSide, Search, SearchSpace
 from mountcalc.scenario.threads import read_thread
 from mountcalc.show.place_drawing import drawing_figure
 from mountcalc.show.place_front import front_figure
