@@ -67,7 +67,8 @@ def grid():
 @lru_cache(maxsize=8)
 def hunted(place, prefer):
     hunt = Hunt.of(PLACES[place](), prefer)
-    assert list(hunt.run())[-1] == 8192
+    assert list(hunt.run())[-1] == 1.0
+    assert hunt.tried == 8192
     return hunt
 
 
@@ -124,13 +125,13 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
 )
 def test_more_samples_are_never_worse(place, prefer, seed):
     search = PLACES[place]()
-    space = dataclasses.replace(search.space, samples=8192, seed=seed)
+    space = dataclasses.replace(search.space, samples=6000, seed=seed)
     hunt = Hunt.of(dataclasses.replace(search, space=space), prefer)
     answers = {}
     for _ in hunt.run():
         answers[hunt.tried] = best(hunt) if len(hunt.marked) else np.full(len(GOALS), np.inf)
-    assert set(answers) >= {2**power for power in range(8, 14)}
-    assert np.isfinite(answers[8192][0])
+    assert list(answers) == [*(2**power for power in range(8, 13)), 6000]
+    assert np.isfinite(answers[6000][0])
     for fewer, more in itertools.pairwise(answers.values()):
         assert not beats(fewer, more, prefer)
 

@@ -1,5 +1,8 @@
 """What a user is told about each kind of mistake: the texts themselves."""
 
+import time
+import tomllib
+
 import messages
 import pytest
 from invented_scenarios import JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
@@ -300,6 +303,28 @@ def test_weight_alone_takes_no_thread():
     assert told_without_lines(base=WEIGHT_ALONE, add='thread = "M10"\n') == [
         "adjuster.thread: an adjuster of kind \"none\" has no 'thread'"
     ]
+
+
+@pytest.mark.parametrize("power", ["0 hp", "0 W", "1e-9 hp", "0.9 W", "1e-300 hp"])
+def test_a_motor_of_no_power_is_told_with_its_line(power):
+    (line,) = told(changed(JACK_IN_BASE, ('power = "1/2 hp"', f'power = "{power}"')))
+    at = JACK_IN_BASE[: JACK_IN_BASE.index('power = "1/2 hp"')].count("\n") + 1
+    assert line == f'f.toml:{at}: motor.power: power of 1 W or more wanted, got "{power}"'
+
+
+def test_very_many_unknown_keys_are_told_quickly():
+    """In time to what the TOML reader itself takes, so that a busy machine is no fault."""
+    text = "".join(f"unknown_key_{number} = {number}\n" for number in range(25_000))
+    whole = text + JACK_IN_BASE
+    start = time.process_time()
+    tomllib.loads(whole)
+    middle = time.process_time()
+    lines = told(whole)
+    end = time.process_time()
+    assert lines[0].startswith("f.toml:1: unknown_key_0: unknown key 'unknown_key_0'; known are ")
+    assert lines[-1] == "f.toml: and 24950 more problems"
+    assert len(lines) == 51
+    assert end - middle < 12 * (middle - start)
 
 
 def test_many_problems_are_cut():

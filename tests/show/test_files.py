@@ -2,6 +2,7 @@
 
 import os
 import stat
+from pathlib import Path
 
 import pytest
 
@@ -75,3 +76,43 @@ def test_a_device_is_not_replaced(tmp_path):
     os.mkfifo(pipe)
     with pytest.raises(OutputError, match="ordinary file"):
         write_files({pipe: b"x"})
+
+
+def test_of_a_set_that_is_not_whole_the_message_names_what_is_new_and_what_is_not(
+    tmp_path, monkeypatch
+):
+    paths = [tmp_path / name for name in ("one", "two", "three")]
+    for path in paths:
+        path.write_bytes(b"old")
+    replace = Path.replace
+
+    def broken(self, target):
+        if target.name == "two":
+            raise OSError(5, "Input/output error")
+        return replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", broken)
+    with pytest.raises(OutputError) as told:
+        write_files(dict.fromkeys(paths, b"new"))
+    one, two, three = paths
+    assert str(told.value) == (
+        f"{two}: cannot be written: Input/output error (new: {one}; as before: {two}, {three})"
+    )
+    assert [path.read_bytes() for path in paths] == [b"new", b"old", b"old"]
+    assert len(list(tmp_path.iterdir())) == 3
+
+
+def test_one_place_takes_one_file(tmp_path):
+    (tmp_path / "real").write_bytes(b"old")
+    (tmp_path / "link").symlink_to(tmp_path / "real")
+    with pytest.raises(OutputError, match="two results would be written to"):
+        write_files({tmp_path / "link": b"1", tmp_path / "real": b"2"})
+    with pytest.raises(OutputError, match="two results would be written to"):
+        write_files({tmp_path / "new": b"1", tmp_path / "." / "x" / ".." / "new": b"2"})
+    assert (tmp_path / "real").read_bytes() == b"old"
+
+
+def test_the_longest_name_is_written(tmp_path):
+    path = tmp_path / ("ü" * 127)
+    write_files({path: b"1"})
+    assert list(tmp_path.iterdir()) == [path]
