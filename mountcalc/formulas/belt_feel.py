@@ -12,7 +12,9 @@ from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "COARSEST_RATIO",
+    "RATIOS",
     "coarsest_that_tells",
+    "drowns",
     "mid_span_force",
     "stretch_over_string",
     "string_force",
@@ -22,8 +24,8 @@ Array = NDArray[np.float64]
 
 # Deflections over span that are tried, coarsest first: the trade's own, then what a rule still
 # reads on a span of a foot or more (estimate).
-_RATIOS = (1.0 / 64.0, 1.0 / 100.0, 1.0 / 128.0, 1.0 / 200.0, 1.0 / 256.0)
-COARSEST_RATIO = _RATIOS[0]
+RATIOS = (1.0 / 64.0, 1.0 / 100.0, 1.0 / 128.0, 1.0 / 200.0, 1.0 / 256.0)
+COARSEST_RATIO = RATIOS[0]
 
 # A stretch part above this share of the string part drowns the tension (estimate).
 _DROWNS = 1.0 / 3.0
@@ -111,6 +113,23 @@ def mid_span_force(
     return string_force(np.asarray(tension) + np.asarray(stretch_stiffness) * strain, ratio)
 
 
+def drowns(
+    tension: ArrayLike, stretch_stiffness: ArrayLike, span_over_length: ArrayLike, ratio: ArrayLike
+) -> NDArray[np.bool_]:
+    """Whether the stretch part of a push is more than a third of the string part (estimate).
+
+    Parameters
+    ----------
+    tension : array_like [N]
+        Rest tension T of one belt, above zero.
+    stretch_stiffness, span_over_length, ratio : array_like
+        As for :func:`stretch_over_string`.
+    """
+    share = stretch_over_string(tension, stretch_stiffness, span_over_length, ratio)
+    result: NDArray[np.bool_] = share > _DROWNS * (1.0 + _ROUNDING)
+    return result
+
+
 def coarsest_that_tells(
     tension: float, stretch_stiffness: float, span_over_length: float
 ) -> tuple[float, bool]:
@@ -131,8 +150,7 @@ def coarsest_that_tells(
         q/t, and whether the stretch part there is at most a third of the string part; the finest
         where it is at none (the formula is common practice at 1/64, the third an estimate).
     """
-    for ratio in _RATIOS:
-        share = float(stretch_over_string(tension, stretch_stiffness, span_over_length, ratio))
-        if share <= _DROWNS * (1.0 + _ROUNDING):
+    for ratio in RATIOS:
+        if not drowns(tension, stretch_stiffness, span_over_length, ratio):
             return ratio, True
-    return _RATIOS[-1], False
+    return RATIOS[-1], False

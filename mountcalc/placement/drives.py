@@ -27,9 +27,10 @@ class Drives:
     """The belts that are tried, one entry each; tensions are one strand's of one belt.
 
     ``count`` [-], free ``length`` [m], ``stiffness`` EA [N], ``pull`` Te [N] and ``centrifugal``
-    Tc [N]; centre distances [m] ``snug``, ``install`` (a new belt goes on), ``take_up`` and
-    ``loose`` (the fewest turns with the wanted grip), ``least`` [N] the tension there;
-    ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips under the
+    Tc [N]; ``factor`` [-] by which the stiffness may be off, ``mass`` [kg/m], ``span_share`` [-] of
+    a free span in the length; centre distances [m] ``snug``, ``install`` (a new belt goes on),
+    ``take_up`` and ``loose`` (the fewest turns with the wanted grip), ``least`` [N] the tension
+    there; ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips under the
     load, ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a belt is
     too short for the pulleys.
     """
@@ -39,6 +40,9 @@ class Drives:
     stiffness: Array
     pull: Array
     centrifugal: Array
+    factor: Array
+    mass: Array
+    span_share: Array
     snug: Array
     install: Array
     take_up: Array
@@ -131,6 +135,9 @@ def drives_of(
         stiffness=stretch.stiffness,
         pull=needs.pull,
         centrifugal=needs.centrifugal,
+        factor=np.array([belt.stiffness_factor for belt in belts]),
+        mass=np.array([belt.mass for belt in belts]),
+        span_share=stretch.span_share,
         snug=stretch.snug,
         install=np.where(near > touching, near, np.nan),
         take_up=stretch.snug + np.asarray(take_up),
@@ -188,6 +195,13 @@ class _Stretch:
     length: Array
     stiffness: Array
     snug: Array
+
+    @property
+    def span_share(self) -> Array:
+        """Free span where the belt is snug over the belt's length [-]."""
+        motor, driven = self.scenario.motor, self.scenario.driven
+        between = motor.pulley_radius - driven.pulley_radius
+        return np.sqrt(self.snug**2 - between**2) / self.length
 
     def until(self, needed: Callable[[Array], Array]) -> tuple[Array, Array]:
         """Tension [N] and centre distance [m] at which a belt has what its wraps there need.

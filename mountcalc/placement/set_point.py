@@ -1,4 +1,4 @@
-"""Where the adjuster would be set: zero, the fewest turns with the wanted grip, and a hand's error.
+"""Where the adjuster would be set: zero, the fewest turns with the wanted grip, and a hand's aim.
 
 A plate that the adjuster holds at every pull up to the wanted grip grips by 2 q (T - Tc)/Te. The
 belt has that from one centre distance on, the same for every layout. Below it a plate that its
@@ -19,6 +19,7 @@ from mountcalc.linkage import kernels
 from mountcalc.placement.drives import Drives
 from mountcalc.placement.layouts import ACTIONS, Layouts
 from mountcalc.placement.motion import Motion
+from mountcalc.placement.readings import Readings
 from mountcalc.placement.statics import Statics
 from mountcalc.scenario.search_model import Action
 
@@ -76,7 +77,7 @@ class Zeros(NamedTuple):
 
 
 class SetPoints(NamedTuple):
-    """Plate angles [rad] with too few turns by the hand's error, as set, and too many.
+    """Plate angles [rad] as loose as a hand may leave it, as set, and as tight.
 
     ``phi`` has shape (3, N); ``turns`` [-] are those of the set point, ``reached`` is False where
     the last of the three lies past full take-up, ``of_weight`` True where weight alone grips.
@@ -215,17 +216,28 @@ def set_points(
     loose = motion.swing(layouts, drives.loose)
     of_weight = zeros.contact & ((zeros.phi - loose) * layouts.tightens >= 0)
     loose = np.where(of_weight, zeros.phi, loose)
-    begin = _extension(motion, layouts, loose)
-    later = begin + turn * np.array([[error], [2.0 * error]])
+    readings = Readings(statics, layouts, drives, error * turn)
+    lead = readings.leading(loose, counted=~zeros.contact)
+    by_hand = readings.turned(loose, 1.0)
+    point = _further(layouts, readings.aim(lead, loose), by_hand)
+    tight = _further(layouts, readings.tightest(lead, loose), readings.turned(point, 1.0))
+    slack = _further(layouts, zeros.phi, readings.loosest(lead, point))
+    slack = -_further(layouts, -slack, -_further(layouts, zeros.phi, readings.turned(point, -1.0)))
+    later = _extension(motion, layouts, np.stack([point, tight]))
     reached = ((spread.phi[2] - loose) * layouts.tightens >= 0) & (
         (spread.extension[2] - later[1]) * turn >= 0
     )
-    # What is not reached is left where it is loose: it is given up anyway.
-    later = np.where(reached, later, spread.extension[1])
-    start = np.where(reached, loose, spread.phi[1])
-    phi = np.stack([start, *motion.angle_after(layouts, start, later)])
-    turns = (begin - _extension(motion, layouts, zeros.phi)) / turn + error
+    # What is not reached is left where it is snug: it is given up anyway.
+    phi = np.where(reached, np.stack([slack, point, tight]), spread.phi[1])
+    turns = (later[0] - _extension(motion, layouts, zeros.phi)) / turn
     return SetPoints(phi, turns, reached, of_weight)
+
+
+def _further(layouts: Layouts, one: Array, other: Array) -> Array:
+    """The tighter of two plate angles; NaN where either is."""
+    tightens = layouts.tightens
+    further: Array = tightens * np.maximum(tightens * one, tightens * other)
+    return further
 
 
 def _extension(motion: Motion, layouts: Layouts, phi: Array) -> Array:

@@ -33,7 +33,6 @@ __all__ = ["Refusal", "Solved", "solved"]
 # What rounding a layout to what a hand reads may change of its set point [-]; without it the fast
 # judge and the ordinary solver agree to 1e-6.
 _SAME = 0.02
-_SIXTEENTH = 1 / 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,17 +144,8 @@ def _judged(judged: Judged, measures: Measures, index: int) -> tuple[Refusal, ..
     """What the ordinary judgements refuse, or where solver and fast judge differ."""
     if judged.fails:
         return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
-    setting = judged.point.setting
-    # Turns are told in sixteenths: rounding may tip them to the next.
-    step = _SIXTEENTH, _SIXTEENTH * float(measures.tension_per_turn[index])
-    pairs = (
-        (setting.set_turns, measures.set_turns[index]),
-        (setting.set_tension, measures.set_tension[index]),
-    )
-    if all(
-        one is not None and abs(one - other) <= more + _SAME * max(abs(other), 1.0)
-        for more, (one, other) in zip(step, pairs, strict=True)
-    ):
+    turns, other = judged.point.setting.aim_turns, measures.set_turns[index]
+    if turns is not None and abs(turns - other) <= _SAME * max(abs(other), 1.0):
         return ()
     return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.results.methods import Method
 from mountcalc.results.table import Margin
 
 __all__ = [
@@ -86,7 +87,8 @@ class SpringBalance:
     """A pull on the plate that puts the wanted tension into the belt, whatever its stiffness.
 
     ``pull`` [N] square to the line from the hinge to the named spot, ``radius`` [m] from the
-    hinge; ``tightens`` is False where the plate must be held back instead.
+    hinge; ``tightens`` is False where the plate must be held back instead. ``slack_pull`` [N] is
+    what plate and motor alone ask for, with the belt slack; ``direction`` [rad] the way to tighten.
     """
 
     spot: str
@@ -94,6 +96,9 @@ class SpringBalance:
     pull: float
     new_pull: float
     tightens: bool
+    slack_pull: float
+    slack_tightens: bool
+    direction: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +117,8 @@ class Setting:
 
     ``free_turns`` [-] is where an adjuster that holds the plate back comes free, None where it
     does not: from there on weight alone sets the tension.
+    ``methods`` are the ways to set it by, the one to go by first; ``set_turns`` is that one's aim
+    as a hand can set it, ``aim_turns`` before it was rounded.
     """
 
     title: str
@@ -119,6 +126,7 @@ class Setting:
     turns_max: float | None
     tension_min: float | None
     tension_max: float | None
+    aim_turns: float | None
     set_turns: float | None
     set_tension: float | None
     new_turns: float | None
@@ -133,6 +141,7 @@ class Setting:
     spring_balance: SpringBalance | None
     slips_at_start: bool | None
     steps: tuple[Step, ...]
+    methods: tuple[Method, ...]
 
 
 @dataclass(frozen=True, slots=True)

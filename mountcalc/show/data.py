@@ -9,6 +9,7 @@ import json
 from enum import StrEnum
 
 from mountcalc.quantities import QUANTITIES
+from mountcalc.results.methods import Method
 from mountcalc.results.setting import Advice
 from mountcalc.results.table import Case, Row, TensionTable
 from mountcalc.scenario.wording import one_line
@@ -16,6 +17,9 @@ from mountcalc.scenario.wording import one_line
 __all__ = ["advice_as_json", "as_csv", "as_json", "as_plain", "csv_cell", "json_text"]
 
 _FORMULA = ("=", "+", "-", "@")
+
+# A method's readings, in the unit that it reads in.
+_READINGS = ("aim", "new_aim", "not_below", "never_above")
 
 
 def as_plain(result: object) -> object:
@@ -25,7 +29,9 @@ def as_plain(result: object) -> object:
         for field in dataclasses.fields(result):
             value = getattr(result, field.name)
             quantity = QUANTITIES.get(field.name)
-            if quantity is not None and (value is None or isinstance(value, float)):
+            if isinstance(result, Method) and field.name in _READINGS:
+                plain[f"{field.name}_{result.unit}"] = value
+            elif quantity is not None and (value is None or isinstance(value, float)):
                 plain[quantity.key] = None if value is None else quantity.outside(value)
             else:
                 plain[field.name] = as_plain(value)

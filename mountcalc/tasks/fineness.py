@@ -6,18 +6,19 @@ import math
 
 import numpy as np
 
-from mountcalc.errors import MountError
+from mountcalc.results.methods import Method, MethodName
 from mountcalc.results.setting import Fineness
 from mountcalc.tasks.promises import Promises
 
 __all__ = ["fineness"]
 
-# A range of fewer errors of the hand than this is hard to hit by counting.
-_ERRORS_IN_A_RANGE = 4.0
-
 
 def fineness(
-    promises: Promises, fewest: float | None, most: float | None, aim: float | None
+    promises: Promises,
+    fewest: float | None,
+    most: float | None,
+    aim: float | None,
+    methods: tuple[Method, ...],
 ) -> Fineness:
     """Judge the range between the fewest and the most turns.
 
@@ -27,6 +28,8 @@ def fineness(
         The solved mount.
     fewest, most, aim : float or None [-]
         Ends of the range and the set point, in turns.
+    methods : tuple of Method
+        The ways to set it by.
 
     Returns
     -------
@@ -38,15 +41,16 @@ def fineness(
     advance = abs(solved.advance) if solved.mount.has_adjuster else math.nan
     per_turn = _per_turn(promises, aim)
     factor = promises.scenario.belt.stiffness_factor
-    why_not = _why_not(promises, aim, width)
+    turns = [one for one in methods if one.name is MethodName.TURNS]
+    trusted = bool(turns) and turns[0].trustworthy
     return Fineness(
         turns_range=width,
         extension_range=None if width is None else width * advance,
         center_range=_center_range(promises, fewest, most),
         tension_per_turn_low=None if per_turn is None else per_turn / factor,
         tension_per_turn_high=None if per_turn is None else per_turn * factor,
-        turns_can_be_trusted=aim is not None and not why_not,
-        why_not=why_not,
+        turns_can_be_trusted=trusted,
+        why_not=() if trusted else tuple(one.why for one in turns),
     )
 
 
@@ -68,44 +72,3 @@ def _center_range(promises: Promises, fewest: float | None, most: float | None) 
     distance = way.mount.path(phi).center_distance
     width = float(distance[1] - distance[0])
     return width if math.isfinite(width) else None
-
-
-def _why_not(promises: Promises, aim: float | None, width: float | None) -> tuple[str, ...]:
-    if aim is None:
-        return ()
-    found = []
-    error = promises.scenario.limits.turn_error
-    if width is not None and width < _ERRORS_IN_A_RANGE * error:
-        found.append(
-            f"the whole range is {width:.2f} turns, and locking a nut alone moves it by about "
-            f"{error:g}"
-        )
-    found += _uncertain_stiffness(promises, aim)
-    return tuple(found)
-
-
-def _uncertain_stiffness(promises: Promises, aim: float) -> list[str]:
-    """Whether the same turns break a promise with a belt as soft or as stiff as it may be."""
-    way = promises.solved
-    factor = promises.scenario.belt.stiffness_factor
-    turn = np.array([aim])
-    found = []
-    for stiffness, text in (
-        (
-            way.mount.stiffness / factor,
-            "with the softest belt the same turns leave too little grip",
-        ),
-        (way.mount.stiffness * factor, "with the stiffest belt the same turns overload a bearing"),
-    ):
-        try:
-            ways = tuple(one.with_stiffness(stiffness) for one in promises.ways)
-            other = Promises(promises.scenario, ways)
-            grips = min(float(value[0]) for value in other.grip_margins(turn).values())
-            share = float(other.worst(turn)[0])
-        except MountError:
-            continue
-        if (stiffness < way.mount.stiffness and grips < 1.0) or (
-            stiffness > way.mount.stiffness and share > 1.0
-        ):
-            found.append(text)
-    return found

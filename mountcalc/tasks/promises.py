@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
 from mountcalc.scenario.model import Rotation, Scenario
@@ -102,6 +103,43 @@ class Promises:
         """The same with a belt so many times as stiff [-]; MountError where that has no zero."""
         ways = tuple(way.with_stiffness(factor * way.mount.stiffness) for way in self.ways)
         return Promises(self.scenario, ways)
+
+    def turns_for(self, tension: ArrayLike) -> Array:
+        """Turns from zero at which one strand of one belt has a rest tension.
+
+        Parameters
+        ----------
+        tension : array_like [N]
+            The tensions.
+
+        Returns
+        -------
+        ndarray [-]
+            0 where zero has as much, infinite where the travel ends before that.
+        """
+        wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
+        found = self._between(np.clip(np.nan_to_num(wanted, posinf=most), first, most))
+        return np.where(wanted > most, np.inf, np.where(wanted > first, found, 0.0))
+
+    @cached_property
+    def _ends(self) -> tuple[float, float]:
+        """Rest tensions at zero and at the last turn [N]."""
+        first, last = np.nan_to_num(self.tension([0.0, self.last_turn]), nan=0.0)
+        return float(first), float(last)
+
+    def _between(self, tension: Array) -> Array:
+        """Turns at tensions that lie between those of the ends."""
+        solved, last = self.solved, self.last_turn
+        if self.scenario.adjuster.spring is not None:
+            none, all_turns = np.zeros(tension.shape), np.full(tension.shape, last)
+            return bracketed_roots(lambda turns: self.tension(turns) - tension, none, all_turns)
+        mount, travel = solved.mount, solved.travel
+        snug, end = (np.full(tension.shape, at) for at in (travel.snug, travel.tight_end.angle))
+        angle = bracketed_roots(
+            lambda phi: mount.tension(mount.path(phi).length) - tension, snug, end
+        )
+        turns = (mount.adjuster(angle).extension - solved.zero_extension) / solved.advance
+        return np.clip(turns, 0.0, last)
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
+from mountcalc.results.methods import Method
 from mountcalc.results.setting import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.idle import idles
@@ -29,7 +30,10 @@ _ROUNDING = 1e-9
 
 @dataclass(frozen=True)
 class SetPoint:
-    """A mount solved at its set point, and loosened and tightened by the hand's error.
+    """A mount solved at its set point, and as loose and as tight as a hand may leave it.
+
+    That is the hand's error in turns to either side, and besides, where no turns were asked for,
+    as loose or tight as the belt may be where the leading method reads its aim.
 
     ``turns`` [-] is None without an adjuster; ``cases`` has the three load cases for each
     rotation that the mount runs in, each with the entries loose, set, tight; without an
@@ -87,6 +91,9 @@ def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
         error = scenario.limits.turn_error
         reason = f"{why}, with the adjuster up to {error:g} turns off to either side"
         places = _around(promises, at)
+        if turns is None and setting.methods:
+            reason += f", and as loose or tight as the {setting.methods[0].name} may leave it"
+            places = _as_read(promises, setting.methods[0], places)
     else:
         at, reason = None, "the one position that weight alone finds"
         places = np.zeros(1)
@@ -104,6 +111,15 @@ def _around(promises: Promises, turns: float) -> Array:
     error = promises.scenario.limits.turn_error
     around: Array = np.clip([turns - error, turns, turns + error], first, last)
     return around
+
+
+def _as_read(promises: Promises, method: Method, places: Array) -> Array:
+    """Loose and tight moved out to the tensions that the method's aim may stand for."""
+    loose, tight = promises.turns_for(
+        [method.tension_low, math.inf if method.tension_high is None else method.tension_high]
+    )
+    tight = min(float(tight), promises.last_turn)
+    return np.array([min(places[0], float(loose)), places[1], max(places[2], tight)])
 
 
 def _first_turn(solved: SolvedMount) -> float:

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from mountcalc.results.setting import Governs, Setting
 from mountcalc.scenario.model import Scenario
+from mountcalc.tasks.aim import Aim, Ends, find_aim
 from mountcalc.tasks.fineness import fineness
-from mountcalc.tasks.first_reach import first_reach
 from mountcalc.tasks.idle import IDLE, idle_sentence, idles
 from mountcalc.tasks.promises import Promises, promises_of
 from mountcalc.tasks.spring_balance import spring_balance
@@ -50,58 +50,37 @@ def gentlest_setting(scenario: Scenario) -> Setting:
     if idle:
         governs = replace(window.governs, min=None, min_reason=IDLE)
         window = replace(window, fewest=None, governs=governs)
-    error = scenario.limits.turn_error
     fewest, most = window.fewest, window.most
-    end = promises.last_turn if most is None else most
-    hold = end if window.free is None else min(end, window.free)
-    is_open = fewest is not None and not _never_kept(window) and end - fewest >= 2 * error - 1e-12
-    aim = None if _never_kept(window) else _aim(fewest, end, error)
-    aim = None if aim is None else min(aim, hold)
-    why_not = idle_sentence(scenario) if idle else _why_not_open(window, error)
-    old, new = _old_and_new(promises, aim, hold)
+    if fewest is None or _never_kept(window):
+        why = idle_sentence(scenario) if idle else _why_not_open(window)
+        aim = Aim.none(why)
+    else:
+        end = promises.last_turn if most is None else most
+        aim = find_aim(promises, Ends(fewest, most, end, window.free))
+    old, new = aim.tension, aim.new_tension
     return Setting(
         title=scenario.title,
         turns_min=fewest,
         turns_max=most,
         tension_min=_tension(promises, fewest),
         tension_max=_tension(promises, most),
-        set_turns=aim,
+        aim_turns=aim.reckoned,
+        set_turns=aim.turns,
         set_tension=old,
-        new_turns=new[0],
-        new_tension=new[1],
+        new_turns=aim.new_turns,
+        new_tension=new,
         free_turns=window.free,
-        open=is_open,
-        why_not_open=None if is_open else why_not,
+        open=aim.why_not_open is None,
+        why_not_open=aim.why_not_open,
         governs=window.governs,
         grip_wanted=scenario.limits.grip,
-        turn_error=error,
-        fineness=fineness(promises, fewest, most, aim),
-        spring_balance=None if aim is None else spring_balance(promises.solved, old, new[1]),
-        slips_at_start=_slips_at_start(promises, aim),
-        steps=tension_steps(promises, (fewest, aim, new[0])),
+        turn_error=scenario.limits.turn_error,
+        fineness=fineness(promises, fewest, most, aim.turns, aim.methods),
+        spring_balance=spring_balance(promises.solved, old, new),
+        slips_at_start=_slips_at_start(promises, aim.turns),
+        steps=tension_steps(promises, (fewest, aim.turns, aim.new_turns), aim.methods),
+        methods=aim.methods,
     )
-
-
-def _aim(fewest: float | None, end: float, error: float) -> float | None:
-    """As gentle as the hand's error allows; in the middle where the range is too narrow for it."""
-    if fewest is None or fewest > end:
-        return None
-    return min(fewest + error, 0.5 * (fewest + end)) if end - fewest < 2 * error else fewest + error
-
-
-def _old_and_new(
-    promises: Promises, aim: float | None, end: float
-) -> tuple[float | None, tuple[float | None, float | None]]:
-    """Tension at the set point, then turns and tension for a new belt."""
-    old = _tension(promises, aim)
-    if aim is None or old is None:
-        return None, (None, None)
-    most = _tension(promises, end)
-    wanted = old * promises.scenario.limits.bedding
-    if most is None or wanted >= most:
-        return old, (end, most) if most is not None and most > old else (aim, old)
-    turns = first_reach(lambda turn: np.nan_to_num(promises.tension(turn), nan=0.0) / wanted, end)
-    return old, (aim, old) if turns is None else (turns, wanted)
 
 
 def _tension(promises: Promises, turns: float | None) -> float | None:
@@ -118,16 +97,15 @@ def _never_kept(window: Window) -> bool:
     return window.most < window.fewest or window.most == 0
 
 
-def _why_not_open(window: Window, error: float) -> str:
+def _why_not_open(window: Window) -> str:
+    """Why no turn keeps both promises."""
     if window.fewest is None:
         return window.governs.min_reason or ""
-    if _never_kept(window):
-        if window.most == 0:
-            return window.governs.max_reason or ""
-        ruler = window.governs.max
-        limited = "the mount" if ruler is None else ruler.limited or "the mount"
-        return f"{limited} is at its limit before the belt grips: no setting keeps both promises"
-    return f"the range is narrower than a hand can set: less than {2 * error:g} turns"
+    if window.most == 0:
+        return window.governs.max_reason or ""
+    ruler = window.governs.max
+    limited = "the mount" if ruler is None else ruler.limited or "the mount"
+    return f"{limited} is at its limit before the belt grips: no setting keeps both promises"
 
 
 def _slips_at_start(promises: Promises, aim: float | None) -> bool | None:
@@ -160,6 +138,7 @@ def _without_adjuster(promises: Promises) -> Setting:
         turns_max=None,
         tension_min=None,
         tension_max=None,
+        aim_turns=None,
         set_turns=None,
         set_tension=tension,
         new_turns=None,
@@ -170,8 +149,9 @@ def _without_adjuster(promises: Promises) -> Setting:
         governs=Governs(None, None, NO_ADJUSTER, NO_ADJUSTER),
         grip_wanted=scenario.limits.grip,
         turn_error=scenario.limits.turn_error,
-        fineness=fineness(promises, None, None, None),
+        fineness=fineness(promises, None, None, None, ()),
         spring_balance=None,
         slips_at_start=_slips_at_start(promises, 0.0),
         steps=(),
+        methods=(),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from mountcalc.formulas.belt import least_tension
+from mountcalc.results.methods import Method
 from mountcalc.results.setting import Step
 from mountcalc.results.table import State
 from mountcalc.scenario.model import Limits
@@ -14,7 +15,9 @@ __all__ = ["tension_steps"]
 
 
 def tension_steps(
-    promises: Promises, at: tuple[float | None, float | None, float | None]
+    promises: Promises,
+    at: tuple[float | None, float | None, float | None],
+    methods: tuple[Method, ...],
 ) -> tuple[Step, ...]:
     """Rest tensions from the bare pull of the load up to a new belt's setting.
 
@@ -24,6 +27,8 @@ def tension_steps(
         A solved mount with an adjuster.
     at : tuple of float or None [-]
         Turns with the wanted grip, of the set point and of a new belt.
+    methods : tuple of Method
+        The ways to set it by, the one that leads first.
 
     Returns
     -------
@@ -44,7 +49,7 @@ def tension_steps(
             if fewest > 0
             else "zero itself gives more grip than is wanted",
         ),
-        ("hand and lock nut", f"they may miss the setting by {limits.turn_error:g} turns"),
+        ("hand and reading", f"{methods[0].name}, and lock nut, may be off"),
         (
             "bedding in",
             f"a new belt loses tension: {limits.bedding:g} times, if limits and weights allow",

@@ -114,12 +114,36 @@ def heavy():
     return scenario, dataclasses.replace(space, motor_direction=(-3.5, -2.0))
 
 
+def known():
+    """A belt whose stiffness was measured: turns lead on many layouts."""
+    scenario, space = cider()
+    belt = dataclasses.replace(scenario.belt, stiffness_factor=1.05)
+    return dataclasses.replace(scenario, belt=belt), space
+
+
+def plucked():
+    """A balance that is too coarse, so that a plucked strand leads."""
+    scenario, space = cider()
+    limits = dataclasses.replace(scenario.limits, balance_error=20.0)
+    return dataclasses.replace(scenario, limits=limits), space
+
+
+def pressed():
+    """The same with nothing known of the belt's mass."""
+    scenario, space = plucked()
+    belt = dataclasses.replace(scenario.belt, mass=0.0)
+    return dataclasses.replace(scenario, belt=belt), space
+
+
 ALL = {
     "cider": cider,
     "lathe": lathe,
     "grindstone": grindstone,
     "press": press,
     "heavy": heavy,
+    "known": known,
+    "plucked": plucked,
+    "pressed": pressed,
 }
 
 

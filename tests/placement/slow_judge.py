@@ -7,6 +7,7 @@ import math
 
 import numpy as np
 from scipy.optimize import brentq
+from slow_methods import SlowMethods
 from slow_motor import slow_room
 from slow_mount import MARGIN, SlowMount, cross
 
@@ -185,23 +186,26 @@ class SlowJudge:
         return max(least, starting / (2 * share))
 
     def set_point(self, zero, snug, take_up):
+        """As loose as the leading method or the hand may leave it, its aim, and four errors on."""
         mount, error = self.mount, self.scenario.limits.turn_error
 
         def short(phi):
             return self.needed(phi) - mount.tension(phi)
 
+        def tighter(one, other):
+            self.want(None not in {one, other}, Reason.TAKE_UP)
+            return max(one, other, key=lambda phi: phi * mount.tightens)
+
         self.want(short(take_up) <= 0, Reason.TAKE_UP)
-        loose = zero if short(zero) <= 0 else self.root(short, snug, take_up)
-        begin, end = mount.extension(loose), mount.extension(take_up)
-        self.want(abs(end - begin) >= 2 * error * mount.pitch, Reason.TAKE_UP)
-        way = math.copysign(mount.pitch, end - begin)
-        later = [
-            self.root(
-                lambda phi, n=n: mount.extension(phi) - begin - n * error * way, loose, take_up
-            )
-            for n in (1, 2)
-        ]
-        return loose, *later
+        floor = zero if short(zero) <= 0 else self.root(short, snug, take_up)
+        methods = SlowMethods(mount, zero, snug, take_up, floor)
+        method = methods.leading()
+        aim = methods.where(method.shown, method.missed(method.most(floor), 2))
+        tuned = tighter(aim, methods.turned(floor, error))
+        tight = tighter(methods.tightest(method, 4), methods.turned(tuned, error))
+        reading = method.missed(method.shown(tuned), -1)
+        loose = methods.where(method.most, reading), methods.turned(tuned, -error)
+        return min(*loose, key=lambda phi: phi * mount.tightens), tuned, tight
 
     def pulls(self, phi, name, times, way):
         """Felt pulls of the left and the right strand."""

@@ -17,7 +17,7 @@ from mountcalc.scenario.model import Limits
 from mountcalc.scenario.search_model import Action, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
-POINTS = 1600
+POINTS = dict.fromkeys(ALL, 1600) | dict.fromkeys(("known", "plucked", "pressed"), 300)
 # Fast and slow judge solve the same equations to rounding; a force is a small difference of
 # large ones.
 SAME = {"rtol": 1e-9, "atol": 1e-9}
@@ -37,7 +37,7 @@ def judged(scenario, space, points, install=INSTALL, take_up=TAKE_UP, clear=None
 def sample_of(name):
     """Layouts of a search and the fast judge's verdict on them."""
     scenario, space = ALL[name]()
-    layouts = layouts_from(unit(POINTS), space, scenario)
+    layouts = layouts_from(unit(POINTS[name]), space, scenario)
     return scenario, space, layouts, judge(scenario, space, layouts, INSTALL, TAKE_UP)
 
 
@@ -45,7 +45,8 @@ def sample_of(name):
 def test_the_slow_judge_says_and_measures_the_same_of_every_layout(name):
     scenario, space, layouts, fast = sample_of(name)
     slow = [
-        slow_verdict(scenario, space, layouts, index, (INSTALL, TAKE_UP)) for index in range(POINTS)
+        slow_verdict(scenario, space, layouts, index, (INSTALL, TAKE_UP))
+        for index in range(POINTS[name])
     ]
     assert [reason_name(code) for code in fast.reason] == [
         reason_name(reason) for reason, _ in slow
@@ -58,7 +59,10 @@ def test_the_slow_judge_says_and_measures_the_same_of_every_layout(name):
 def test_a_thousand_accepted_layouts_and_all_reasons_but_keep_outs_are_compared():
     verdicts = [sample_of(name)[3] for name in ALL]
     assert sum(len(fast.kept) for fast in verdicts) >= 1000
-    assert all(40 < len(fast.kept) < POINTS - 500 for fast in verdicts)
+    assert all(
+        40 < len(fast.kept) < 0.7 * points
+        for fast, points in zip(verdicts, POINTS.values(), strict=True)
+    )
     found = set().union(*(fast.reason.tolist() for fast in verdicts))
     assert set(range(Reason.KEEP_OUT)) - found <= {Reason.HINGE_LOAD, Reason.BELT_TOO_SHORT}
 
@@ -206,10 +210,10 @@ def test_keep_outs_are_asked_last_and_named():
     np.testing.assert_array_equal(walled.measures.clearance, 0.02)
 
 
-def test_a_load_that_needs_no_pull_needs_no_tension():
+def test_a_load_that_needs_no_pull_is_set_by_what_a_balance_or_a_hand_may_miss():
     scenario, space = cider()
     driven = dataclasses.replace(scenario.driven, power=0.0)
     measures = judged(dataclasses.replace(scenario, driven=driven), space, unit(500)).measures
     assert measures.set_turns.size > 0
-    np.testing.assert_allclose(measures.set_turns, scenario.limits.turn_error, atol=1e-9)
+    assert np.all(measures.set_turns >= scenario.limits.turn_error - 1e-9)
     assert np.all(np.isposinf(measures.grip_low))
