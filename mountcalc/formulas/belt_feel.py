@@ -122,8 +122,15 @@ def drowns(
     ----------
     tension : array_like [N]
         Rest tension T of one belt, above zero.
-    stretch_stiffness, span_over_length, ratio : array_like
+    stretch_stiffness : array_like [N]
         As for :func:`stretch_over_string`.
+    span_over_length, ratio : array_like [-]
+        As for :func:`stretch_over_string`.
+
+    Returns
+    -------
+    ndarray of bool [-]
+        True where it is (the formula is common practice at 1/64).
     """
     share = stretch_over_string(tension, stretch_stiffness, span_over_length, ratio)
     result: NDArray[np.bool_] = share > _DROWNS * (1.0 + _ROUNDING)
