@@ -146,6 +146,8 @@ class PulleyPair:
     ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
     ``named`` datum, outside, rim or pitch; ``speed_error`` [-] is how far the speed is off.
     ``kept`` names the pulley that stays as it is, or "both"; None where both are new.
+    ``designation`` is the nearest belt, whose pitch length is ``difference`` [m] more than that;
+    None where the section has no lengths.
     """
 
     kept: str | None
@@ -157,6 +159,7 @@ class PulleyPair:
     speed_error: float
     pitch_length: float
     designation: str | None
+    difference: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -305,20 +305,25 @@ def _pulleys(scenario: Scenario, choice: BeltChoice) -> str:
         )
     first, unit = choice.pulleys[0], UNITS[scenario.display].length
     lines = [
-        f"PULLEYS for {figures(wanted, 4)} rpm ({unit}; the belt is for the centres as drawn)",
-        f"  {'motor':>8}{'driven':>9}{'rpm':>8}{'off':>8}{'pitch':>9}  nearest belt",
+        f"PULLEYS for {figures(wanted, 4)} rpm ({unit}; nearest belt for the centres as drawn)",
+        f"  {'motor':>8}{'driven':>9}{'rpm':>8}{'off':>8}{'pitch':>8}  {'belt':<8}{'off':>8}",
         f"  {first.motor_named:>8}{first.driven_named:>9}",
         *(_pair(scenario, pair) for pair in choice.pulleys),
     ]
+    if first.difference is not None:
+        text = "off: a belt so much longer puts the shafts half as much further apart."
+        lines.append(wrap(text, "  ", "  "))
     return "\n".join(lines)
 
 
 def _pair(scenario: Scenario, pair: PulleyPair) -> str:
     units = UNITS[scenario.display]
+    off = "-" if pair.difference is None else units.long(pair.difference)
+    off = off if off.startswith("-") else f"+{off}"
     return (
         f"  {units.long(pair.motor_pulley):>8}{units.long(pair.driven_pulley):>9}"
-        f"{figures(pair.driven / _RPM, 4):>8}{100 * pair.speed_error + 0.0:>+7.1f}%"
-        f"{units.long(pair.pitch_length):>9}  {pair.designation or '-':<12}  {_new(pair)}"
+        f"{figures(pair.driven / _RPM, 4):>8}{round(100 * pair.speed_error, 1) + 0.0:>+7.1f}%"
+        f"{units.long(pair.pitch_length):>8}  {pair.designation or '-':<8}{off:>8}  {_new(pair)}"
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from mountcalc.belts.designation import Designation
 from mountcalc.belts.grooves import (
     greatest_rim_speed,
     outside_less_pitch,
@@ -135,6 +136,7 @@ def _pair(
     ):
         return None
     length = float(kernels.open_belt(center, *radii).length)
+    belt = _nearest_belt(scenario, length)
     return PulleyPair(
         kept=_kept(sides, sizes),
         motor_named=sides[0].named,
@@ -144,7 +146,8 @@ def _pair(
         driven=speed,
         speed_error=speed / wanted_speed - 1.0,
         pitch_length=length,
-        designation=_nearest_name(scenario, length),
+        designation=None if belt is None else belt.text,
+        difference=None if belt is None else belt.pitch_length - length,
     )
 
 
@@ -185,10 +188,10 @@ def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side
     return _Side(pitch, "outside", outside.value)
 
 
-def _nearest_name(scenario: Scenario, length: float) -> str | None:
+def _nearest_belt(scenario: Scenario, length: float) -> Designation | None:
     """The belt to buy for a pitch length [m]; in an inch shop numbered in inches where any is."""
     section = scenario.belt.section or ""
     inch = [belt for belt in series(section) if belt.measures is not Measures.DATUM]
     near = [belt for belt in nearest(section, length) if belt is not None]
     choice = inch if inch and scenario.display is Display.INCH else near
-    return min(choice, key=lambda belt: abs(belt.pitch_length - length)).text if choice else None
+    return min(choice, key=lambda belt: abs(belt.pitch_length - length)) if choice else None

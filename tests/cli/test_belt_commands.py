@@ -23,7 +23,7 @@ PROMISED = {
 }
 PAIR = {
     "kept", "motor_named", "motor_pulley_mm", "driven_named", "driven_pulley_mm", "driven_rpm",
-    "speed_error", "pitch_length_mm", "designation",
+    "speed_error", "pitch_length_mm", "designation", "difference_mm",
 }  # fmt: skip
 
 ROOM = {"needed_mm", "there_mm", "plate_angle_deg", "ok", "source", "sure"}

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from scipy.constants import hp, inch, kilo, milli, minute
 
+from mountcalc.belts.designation import read_designation
 from mountcalc.belts.flat import Joint
 from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import Display, PulleyFace
@@ -26,7 +27,7 @@ ROW = re.compile(
 )
 PAIR = re.compile(
     r" +(?P<motor>[\d.]+) +(?P<driven>[\d.]+) +(?P<rpm>[\d.]+) +(?P<off>[+-][\d.]+)%"
-    r" +(?P<pitch>[\d.]+)  (?P<belt>[^ ]+(?: \d+)?) +"
+    r" +(?P<pitch>[\d.]+)  (?P<belt>[^ ]+(?: \d+)?) +(?P<longer>[+-][\d.]+|-) +"
     r"(?P<buy>both new|new motor pulley|new driven pulley|as they are)"
 )
 BUY = {
@@ -344,8 +345,13 @@ def test_pulleys_are_told_only_for_a_wanted_speed(shipped):
     assert block[2].split() == [first.motor_named, first.driven_named]
     # What a column's diameters are stands over it.
     assert len(block[2].rstrip()) == block[1].index("driven") + len("driven")
-    assert len(block[3:]) == len(choice.pulleys)
-    for line, pair in zip(block[3:], choice.pulleys, strict=True):
+    rows = block[3 : 3 + len(choice.pulleys)]
+    assert block[3 + len(choice.pulleys) :] == (
+        []
+        if first.difference is None
+        else ["  off: a belt so much longer puts the shafts half as much further apart."]
+    )
+    for line, pair in zip(rows, choice.pulleys, strict=True):
         row = PAIR.fullmatch(line)
         assert row is not None, line
         assert float(row["motor"]) * unit == pytest.approx(pair.motor_pulley, rel=0.01)
@@ -354,6 +360,11 @@ def test_pulleys_are_told_only_for_a_wanted_speed(shipped):
         assert float(row["off"]) == pytest.approx(100 * pair.speed_error, abs=0.051)
         assert float(row["pitch"]) * unit == pytest.approx(pair.pitch_length, rel=1e-3)
         assert row["belt"] == (pair.designation or "-")
+        if pair.difference is None:
+            assert row["longer"] == "-"
+        else:
+            longer = read_designation(pair.designation).pitch_length - pair.pitch_length
+            assert float(row["longer"]) * unit == pytest.approx(longer, abs=0.06 * unit)
         assert row["buy"] == BUY[pair.kept]
     assert "PULLEYS for" not in belts_text(scenario, replace(choice, pulleys=(), wanted_speed=None))
 
