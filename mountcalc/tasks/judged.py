@@ -12,6 +12,7 @@ from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.belt_choice import own_belt
 from mountcalc.tasks.judgements import drive_judgements
 from mountcalc.tasks.measures import NUMBER, Measure, Topic
+from mountcalc.tasks.other_belts import other_belts
 from mountcalc.tasks.set_point import SetPoint, find_set_point
 
 __all__ = ["Judged", "Key", "judge", "key_of"]
@@ -80,6 +81,7 @@ def judge(scenario: Scenario, turns: float | None = None) -> Judged:
         *drive_judgements(point),
         *(() if belt is None else belt.judgements),
         *bearing_judgements(point),
+        *other_belts(point),
         *_drawn(scenario),
     )
     return Judged(point, judgements)

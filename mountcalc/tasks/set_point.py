@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,6 +60,12 @@ class SetPoint:
     def has_adjuster(self) -> bool:
         """Whether anything but weight and belt can fix the plate."""
         return self.promises.solved.mount.has_adjuster
+
+    def at(self, turns: float) -> SetPoint:
+        """The same mount at other turns, without an error of the hand."""
+        place = np.array([turns])
+        cases = tuple(way.cases(way.place(place)) for way in self.promises.ways)
+        return replace(self, turns=turns, cases=cases)
 
 
 def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:

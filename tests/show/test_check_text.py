@@ -1,6 +1,7 @@
 """The page of a check: what fails comes first, and every number has its unit."""
 
 import dataclasses
+import re
 from pathlib import Path
 
 import pytest
@@ -46,7 +47,7 @@ def test_pages_of_the_shipped_scenarios(scenario_file):
     ok = check(scenario).ok
     assert max(map(len, text.splitlines())) <= 80
     assert ("WHAT FAILS" in text) is not ok
-    assert ("judgements pass." in text) is ok
+    assert ("judgements pass" in text) is ok
     assert "safe" not in text.lower()
     assert "nan" not in text.lower().split()
     for caution in CAUTIONS:
@@ -84,7 +85,10 @@ def test_what_fails_comes_first_and_worst_first(cider):
     names = ("WHAT FAILS", "CAUTIONS ON THIS MOUNT", "WHAT PASSES", "GOOD TO KNOW")
     heads = [text.index(head) for head in names]
     assert heads == sorted(heads)
-    assert "3 of 18 judgements fail, with 1 caution." in text
+    verdicts = [one.verdict for one in check(read_scenario(cider), 6.0).judgements]
+    judged = verdicts.count(Verdict.FAIL) + verdicts.count(Verdict.PASS)
+    many = verdicts.count(Verdict.CAUTION)
+    assert f"3 of {judged} judgements fail, with {many} cautions." in text
     shares = [
         int(line.split("%")[0])
         for line in text[heads[0] : heads[1]].splitlines()
@@ -99,7 +103,9 @@ def test_what_fails_comes_first_and_worst_first(cider):
 
 
 def test_one_failure_is_one(cider):
-    assert "1 of 18 judgements fails." in page(read_scenario(cider), 0.5)
+    assert re.search(
+        r" 1 of \d+ judgements fails, with 1 caution\.", page(read_scenario(cider), 0.5)
+    )
 
 
 def test_a_share_just_above_its_limit_does_not_read_as_kept(cider):
