@@ -8,8 +8,8 @@ from mountcalc.scenario.motor_frames import known_frames, motor_frame, read_fram
 from mountcalc.scenario.quantity_text import ValueTextError
 
 KNOWN = (
-    "(known: NEMA: 42, 48, 56, 56H, 143T, 145T, 182, 184, 182T, 184T; "
-    "IEC: 63, 71, 80, 90S, 90L, 100L)"
+    "(known: NEMA: 42, 48, 56, 56H, 143T, 145T, 182, 184, 182T, 184T, 203, 204, 213, 215, 213T, "
+    "215T, 224, 225; IEC: 56, 63, 71, 80, 90S, 90L, 100L, 112M)"
 )
 
 
@@ -21,6 +21,7 @@ KNOWN = (
         ("nema-56h", "NEMA 56H"),
         ("143t", "NEMA 143T"),
         (" 182T ", "NEMA 182T"),
+        ("IEC 56", "IEC 56"),
         ("80", "IEC 80"),
         ("IEC 80", "IEC 80"),
         ("iec80", "IEC 80"),
@@ -37,18 +38,18 @@ def test_ways_of_writing_them(text, name):
 @pytest.mark.parametrize("name", known_frames())
 def test_a_name_reads_back(name):
     assert motor_frame(name).name == name
-    assert motor_frame(name.split()[1]).name == name
+    bare = name.split()[1]
+    both = f"NEMA {bare}" in known_frames()
+    assert motor_frame(bare).name == (f"NEMA {bare}" if both else name)
 
 
 @pytest.mark.parametrize(
     ("text", "hint"),
     [
-        ("IEC 56", '; did you mean "NEMA 56" or "NEMA 56H"?'),
         ("NEMA 71", '; did you mean "IEC 71"?'),
         ("90", '; did you mean "IEC 90S" or "IEC 90L"?'),
         ("143", '; did you mean "NEMA 143T"?'),
-        ("56C", '; did you mean "NEMA 56" or "NEMA 56H"?'),
-        ("56M", '; did you mean "NEMA 56" or "NEMA 56H"?'),
+        ("56C", '; did you mean "NEMA 56", "NEMA 56H" or "IEC 56"?'),
         ("147T", '; did you mean "NEMA 143T" or "NEMA 145T"?'),
         ("IEC 9O", '; did you mean "IEC 90S"?'),
         ("IEC 132", ""),
