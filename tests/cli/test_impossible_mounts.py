@@ -34,8 +34,8 @@ def test_what_no_mount_can_be_is_one_line(mountcalc, cider, tmp_path, command, o
     done = mountcalc(command, file, *options, *([tmp_path / "new"] if options else []))
     assert (done.code, done.out) == (2, "")
     assert done.err == (
-        f"{file}:{line_of(file, 'tip = ')}: adjuster.tip: the bolt's tip is 18 in from the hinge along the plate, which "
-        "ends at 16.2 in: move it, or give the plate's true length\n"
+        f"{file}:{line_of(file, 'tip = ')}: adjuster.tip: the bolt's tip is 18 in from the hinge "
+        "along the plate, which ends at 16.2 in: move it, or give the plate's true length\n"
     )
     assert not (tmp_path / "new").exists()
 
@@ -45,8 +45,8 @@ def test_a_search_from_an_impossible_sketch_is_refused(mountcalc, tmp_path):
     done = mountcalc("place", file)
     assert (done.code, done.out) == (2, "")
     assert done.err.startswith(
-        f"{file}:{line_of(file, 'axis = ')}: adjuster.axis: the bolt's tip is drawn on the plate's back, and axis takes it "
-        "away from the plate, 90 deg out of that face"
+        f"{file}:{line_of(file, 'axis = ')}: adjuster.axis: the bolt's tip is drawn on the plate's "
+        "back, and axis takes it away from the plate, 90 deg out of that face"
     )
 
 
@@ -76,8 +76,8 @@ def test_a_mount_that_fails_is_told_what_may_be_wrong_with_its_points(mountcalc,
     first, second = done.err.splitlines()
     assert "adjuster.acts: an adjuster that can only push cannot carry the plate" in first
     assert second == (
-        f"{file}:{line_of(file, 'center_of_mass = ')}: plate.center_of_mass: the plate's centre of mass is drawn 6.74 in off the "
-        "line from the hinge to the bolt's tip, and no plate is taken to be thicker than 2.95 in "
-        "(estimate); are x and y of adjuster.tip or plate.center_of_mass swapped? either would fit "
-        "the other way round"
+        f"{file}:{line_of(file, 'center_of_mass = ')}: plate.center_of_mass: the plate's centre of "
+        "mass is drawn 6.74 in off the line from the hinge to the bolt's tip, and no plate is "
+        "taken to be thicker than 2.95 in (estimate); are x and y of adjuster.tip or "
+        "plate.center_of_mass swapped? either would fit the other way round"
     )
