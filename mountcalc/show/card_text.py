@@ -72,9 +72,9 @@ def _what(scenario: Scenario, card: BenchCard) -> str:
 
 
 def _turns(turns: float | None) -> str:
-    """Turns to the nearest sixteenth."""
-    nearest = round((turns or 0.0) * 16) / 16
-    return f"{turns_text(nearest)} {'turn' if 0 < nearest <= 1 else 'turns'}"
+    """Turns in full, as they pass when they are typed back."""
+    turns = turns or 0.0
+    return f"{turns_text(turns)} {'turn' if 0 < turns <= 1 else 'turns'}"
 
 
 def _press(scenario: Scenario, card: BenchCard) -> str:

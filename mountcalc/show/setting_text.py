@@ -159,11 +159,11 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
 
 
 def _turns(scenario: Scenario, turns: float) -> str:
-    """Turns to the nearest sixteenth, and the flats of a bolt's hex."""
-    nearest = round(turns * 16) / 16
-    noun = "turn" if 0 < nearest <= 1 else "turns"
+    """Turns in full, as they pass when they are typed back, and the flats of a bolt's hex."""
+    noun = "turn" if 0 < turns <= 1 else "turns"
     flats = words.flats(scenario)
-    return f"{turns_text(nearest)} {noun}" + (f" ({flats * turns:.1f} flats)" if flats else "")
+    counted = f" ({turns_text(flats * turns)} flats)" if flats else ""
+    return f"{turns_text(turns)} {noun}{counted}"
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:
