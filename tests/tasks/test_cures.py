@@ -11,6 +11,7 @@ from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.tasks import cures as cures_module
+from mountcalc.tasks.changes import nearer_pulley
 from mountcalc.tasks.check import check
 from mountcalc.tasks.cures import NOTHING, cures, with_cures
 from mountcalc.tasks.judged import judge, key_of
@@ -124,13 +125,19 @@ def test_one_cure_for_all_that_fails(mill):
 
 
 def test_the_weight_of_a_pulley_comes_along_when_that_is_moved_to_cure():
-    """What a light pulley's place cures, one as heavy as the fault itself does not cure alike."""
     press = read_scenario(SCENARIOS / "job-press.toml")
-    cure = cures(judge(press))["bearing-limit", "wheel side", "rest"]
-    assert cure.change.name == "nearer-pulley"
     at = press.driven.pulley_position
     heavy = ShaftLoad("pulley", at, 20.0, (0.0, -1.0), When.ALWAYS, LoadPlace.PULLEY)
     loaded = with_driven(press, loads=(*press.driven.loads, heavy))
+    moved = nearer_pulley(loaded, 0.0).scenario
+    assert moved.driven.loads[-1].position == moved.driven.pulley_position != at
+    left_behind = with_driven(moved, loads=loaded.driven.loads)
+    key = ("bearing-limit", "wheel side", "rest")
+    shares = [
+        next(one.share for one in judge(mount, 2.0).judgements if key_of(one) == key)
+        for mount in (moved, left_behind)
+    ]
+    assert shares[0] < shares[1]
     for found in assert_cured(judge(loaded)).values():
         driven = found.change.scenario.driven
         assert driven.loads[-1].position == driven.pulley_position
