@@ -31,7 +31,7 @@ __all__ = ["CHANGES", "CURES", "Change", "larger_pulleys", "slower_driven", "wei
 _LARGER, _MUCH_LARGER = 1.25, 1.75
 _PULLEY_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
 _FURTHER = 1.25
-_LESS_POWER, _HALF = 0.75, 0.5
+_LESS_POWER, _HALF, _MOST_OF_IT = 0.75, 0.5, 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,15 +247,15 @@ def lower_demand(scenario: Scenario, snug: float, share: float = _LESS_POWER) ->
     )
 
 
-def nearer_pulley(scenario: Scenario, snug: float) -> Change | None:
-    """The pulley at half its overhang; between the bearings, half-way to the middle."""
+def nearer_pulley(scenario: Scenario, snug: float, share: float = _HALF) -> Change | None:
+    """The pulley that share of its overhang nearer; between the bearings, towards the middle."""
     del snug
     driven = scenario.driven
     low, high = sorted(bearing.position for bearing in driven.bearings)
     at = driven.pulley_position
     between = low < at < high
     goal = 0.5 * (low + high) if between else min(max(at, low), high)
-    shift = shown_length(0.5 * (goal - at), scenario.display)
+    shift = shown_length(share * (goal - at), scenario.display)
     if shift == 0:
         return None
     nearer = at + shift
@@ -349,8 +349,10 @@ CHANGES: tuple[Callable[[Scenario, float], Change | None], ...] = (
     nearer_pulley,
     finer_screw,
     weight_alone_change,
+    partial(larger_pulleys, times=_MUCH_LARGER),
+    partial(nearer_pulley, share=_MOST_OF_IT),
 )
-"""What may widen a range."""
+"""What may widen a range; a stronger dose comes after a weaker one of the same name."""
 
 CURES: tuple[Callable[[Scenario, float], Change | None], ...] = (
     other_rotation,
@@ -364,6 +366,7 @@ CURES: tuple[Callable[[Scenario, float], Change | None], ...] = (
     finer_screw,
     partial(lower_demand, share=_HALF),
     partial(larger_pulleys, times=_MUCH_LARGER),
+    partial(nearer_pulley, share=_MOST_OF_IT),
     weight_alone_change,
 )
 """What may cure a judgement, the easiest first, then the same in a stronger dose."""

@@ -97,7 +97,10 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
     judged = judge(scenario)
     before = _range(judged)
     found = []
+    names = set()
     for change in _changes(judged.point.promises, judged.point.setting):
+        if change.name in names:
+            continue
         try:
             changed = judge(change.scenario)
         except MountError:
@@ -108,6 +111,7 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
         widening = _widening(before, after, is_finer=change.is_finer)
         if not before.setting.open or widening >= _LEAST_WIDENING:
             found.append((_rank(after, widening), _solved(change, before, after, widening)))
+            names.add(change.name)
     found.sort(key=lambda one: one[0], reverse=True)
     return tuple(one for _, one in found)
 
