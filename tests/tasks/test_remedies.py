@@ -210,7 +210,8 @@ def test_the_pulley_comes_half_way(press, position, nearer):
     )  # fmt: skip
     driven = dataclasses.replace(press.driven, bearings=bearings, pulley_position=position)
     changed = changes.nearer_pulley(dataclasses.replace(press, driven=driven), 0.0).scenario
-    assert changed.driven.pulley_position == pytest.approx(nearer)
+    # The step is the one that is told, to 0.01 in.
+    assert changed.driven.pulley_position == pytest.approx(nearer, abs=0.005 * 0.0254)
 
 
 @pytest.mark.parametrize("position", [0.0, 0.15, 0.3])
