@@ -1,0 +1,81 @@
+"""What is printed passes: turns read off a page and typed back keep what was promised there."""
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from setting_mounts import SHIPPED, TURNED, settable
+
+from mountcalc.errors import MountError
+from mountcalc.results.setting import Advice
+from mountcalc.show.card_text import card_text
+from mountcalc.show.setting_text import setting_text
+from mountcalc.tasks.bench_card import bench_card
+from mountcalc.tasks.judged import judge
+from mountcalc.tasks.notes import margins, notes
+from mountcalc.tasks.turns import parse_turns
+from mountcalc.tasks.weight_alone import weight_alone
+
+# Turns, or the flats of a bolt's hex, that a page says to set.
+NUMBER = r"(\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
+OF_SETTING = re.compile(rf"{NUMBER} turns?(?: \({NUMBER} flats\))?(?= for a| for| from zero)")
+OF_CARD = re.compile(rf"{NUMBER} turns?(?= from zero|\.)")
+FLATS = 6
+
+
+def advised(scenario, judged):
+    """The turns that the setting's and the card's pages say to set."""
+    point = judged.point
+    advice = Advice(
+        setting=point.setting,
+        weight_alone=weight_alone(scenario, point.setting),
+        remedies=(),
+        margins=margins(point.promises.solved),
+        notes=notes(point.promises.solved),
+    )
+    page = " ".join(setting_text(scenario, advice).split())
+    by_turns = page.split("Turns: ")[1].split("THE RANGE")[0]
+    card = " ".join(card_text(scenario, bench_card(scenario)).split())
+    of_card = card.split("Tension: ")[1].split("Press: ")[0]
+    for turns, flats in OF_SETTING.findall(by_turns):
+        yield float(parse_turns(turns)[0])
+        if flats:
+            yield float(parse_turns(flats)[0]) / FLATS
+    for turns in OF_CARD.findall(of_card):
+        yield float(parse_turns(turns)[0])
+
+
+def assert_passes(scenario):
+    judged = judge(scenario)
+    if not judged.point.setting.open or judged.point.turns is None:
+        return
+    found = set(advised(scenario, judged))
+    assert any(abs(turns - judged.point.turns) < 1e-9 for turns in found)  # as JSON has it
+    for turns in found:
+        assert not judge(scenario, turns).fails.keys() - judged.fails.keys(), turns
+
+
+@pytest.mark.parametrize("name", TURNED)
+def test_turns_on_the_pages_of_shipped_mounts_pass(name):
+    assert_passes(SHIPPED[name])
+
+
+@settings(max_examples=5)
+@given(settable(st.booleans()))
+def test_turns_on_the_pages_of_any_mount_pass(scenario):
+    try:
+        assert_passes(scenario)
+    except MountError:
+        assume(condition=False)
+
+
+def test_the_mills_setting_is_typed_back(mountcalc):
+    """It printed 1 3/16 turns, 7.0 flats and 1.17 turns; check said 101 % of the last two."""
+    mill = Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
+    pages = [" ".join(mountcalc(command, mill).out.split()) for command in ("setting", "check")]
+    turns, flats = OF_SETTING.findall(pages[0].split("Turns: ")[1])[0]
+    (judged,) = re.findall(rf"Judged: at {NUMBER} turns", pages[1])
+    for said in (turns, judged, str(parse_turns(flats)[0] / FLATS)[:11]):
+        assert mountcalc("check", mill, "--turns", said).code == 0, said
