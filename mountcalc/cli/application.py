@@ -19,7 +19,7 @@ _EPILOG = """\b
 Exit codes:
   0  done
   1  mountcalc check: a judgement failed; mountcalc place: no layout will do
-  2  the input cannot be used, or a file or the output cannot be read or written
+  2  the input cannot be used, or something cannot be read or written
   3  a fault in mountcalc itself
 
 Belts and motors hurt: unplug and lock out before hands go in, block the plate

@@ -16,6 +16,7 @@ from mountcalc.errors import OutputError
 
 __all__ = ["refuse_other_than_folder", "refuse_targets", "write_files"]
 
+_FILES = {".png", ".pdf", ".svg", ".dxf"}  # that are put into folders, under names of their own
 _PLAIN_FILE_MODE = 0o666
 _PREFIX = 40  # letters of a name: with what is added it must not be too long for a file's
 
@@ -40,6 +41,8 @@ def refuse_other_than_folder(folder: Path) -> None:
         is_folder, writable = near.is_dir(), os.access(near, os.W_OK | os.X_OK)
     except OSError as error:
         raise OutputError(f"{folder}: cannot be written: {error.strerror or error}") from error
+    if near != wanted and wanted.suffix.lower() in _FILES:
+        raise OutputError(f"{folder}: a folder is wanted, this is a file's name")
     if not is_folder:
         found = "this" if near == wanted else str(near)
         raise OutputError(f"{folder}: a folder is wanted, {found} is a file")

@@ -269,6 +269,17 @@ def test_a_picture_of_another_kind_is_refused(mountcalc, mill, tmp_path, name):
     )
 
 
+@pytest.mark.parametrize("call", [("plot", "--out"), ("draw", "--out"), ("place", "--plot")])
+def test_a_folder_is_not_given_the_name_of_a_picture(mountcalc, mill, tmp_path, call):
+    file = SCENARIOS / "fretsaw-bench.toml" if call[0] == "place" else mill
+    done = mountcalc(call[0], file, call[1], tmp_path / "range.pdf")
+    assert done.code == 2
+    assert done.err == (
+        f"mountcalc: {tmp_path / 'range.pdf'}: a folder is wanted, this is a file's name\n"
+    )
+    assert not (tmp_path / "range.pdf").exists()
+
+
 def test_errors_of_the_call_look_like_all_others(mountcalc, mill):
     for call, said in (
         (("tabel", mill), "no such command 'tabel'"),
