@@ -71,7 +71,9 @@ def assembly(scenario: Scenario) -> Drawing:
     heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     unnamed = partial(_unnamed, scenario, parts, told)
-    return settled_with_names(unnamed, partial(_named, parts), parts.items, scenario.display)
+    return settled_with_names(
+        unnamed, partial(_named, parts, level_edge(scenario)[0]), parts.items, scenario.display
+    )
 
 
 def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
@@ -111,8 +113,8 @@ def _edges(parts: ViewParts, scenario: Scenario) -> None:
     parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
 
 
-def _named(parts: ViewParts, drawing: Drawing) -> Drawing:
-    names = named_where_room(parts.names, [BASE_NAME], drawing.items, drawing.reduction)
+def _named(parts: ViewParts, level: str, drawing: Drawing) -> Drawing:
+    names = named_where_room(parts.names, [level, BASE_NAME], drawing.items, drawing.reduction)
     return replace(drawing, items=(*drawing.items, *names))
 
 

@@ -50,7 +50,7 @@ def named_where_room(
     wishes : sequence of (tuple of Point [m], str)
         Points of which any may be pointed at, and the name.
     spared : sequence of str
-        The names that may be left out.
+        The names that may be left out, first the one that is missed least.
     items : sequence of Item
         What is drawn already.
     reduction : float [-]
@@ -60,15 +60,18 @@ def named_where_room(
     -------
     tuple of Leader
         All of them, unless more than one would stand across solid lines and fewer do so without
-        those that may be left out.
+        the first of those that may be left out.
     """
-    every = callouts(wishes, items, reduction)
-    across = _across(every, items, reduction)
-    needed = [wish for wish in wishes if wish[1] not in spared]
-    if across <= _MOST or len(needed) == len(wishes):
-        return every
-    fewer = callouts(needed, items, reduction)
-    return fewer if _across(fewer, items, reduction) < across else every
+    found = callouts(wishes, items, reduction)
+    across = _across(found, items, reduction)
+    for count in range(1, len(spared) + 1):
+        if across <= _MOST:
+            break
+        needed = [wish for wish in wishes if wish[1] not in spared[:count]]
+        fewer = callouts(needed, items, reduction)
+        if _across(fewer, items, reduction) < across:
+            found, across = fewer, _across(fewer, items, reduction)
+    return found
 
 
 def _across(names: Sequence[Leader], items: Sequence[Item], reduction: float) -> int:
