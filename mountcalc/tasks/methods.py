@@ -51,7 +51,8 @@ class Range:
     @property
     def trustworthy(self) -> bool:
         """Whether some reading is certain to keep grip and limits."""
-        return self.kept and self.not_below <= self.never_above and math.isfinite(self.top)
+        is_certain = self.kept and self.not_below <= self.never_above
+        return bool(is_certain and math.isfinite(self.top))
 
 
 def ranked_ranges(promises: Promises, least: float, most: float | None) -> tuple[Range, ...]:
