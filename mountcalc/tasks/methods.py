@@ -75,7 +75,7 @@ def ranked_ranges(promises: Promises, least: float, most: float | None) -> tuple
     others = others_of(promises)
     found = [_range(gauge, least, most) for gauge in gauges_of(promises, others, least)]
     kept = _kept(others, found)
-    found = [replace(one, kept=keeps) for one, keeps in zip(found, kept, strict=True)]
+    found = [replace(one, kept=bool(keeps)) for one, keeps in zip(found, kept, strict=True)]
     found.sort(key=lambda one: (not one.trustworthy, one.top))
     return _turns_first(promises, tuple(found))
 

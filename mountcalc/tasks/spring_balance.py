@@ -55,7 +55,7 @@ def spring_balance(
         new_pull=abs(new_pull),
         tightens=pull > 0,
         slack_pull=abs(slack),
-        slack_tightens=slack > 0,
+        slack_tightens=bool(slack > 0),
         direction=_direction(solved),
     )
 

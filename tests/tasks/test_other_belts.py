@@ -8,6 +8,7 @@ import pytest
 from mountcalc.results.check import Verdict
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.tasks.judged import judge
+from mountcalc.tasks.measures import figures
 from mountcalc.tasks.table import tension_table
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -40,7 +41,8 @@ def test_a_new_belt_is_judged_as_far_past_its_turns_as_a_hand_may_miss_them(mill
     shares = [one.share_of_limit for case in row.cases.values() for one in case.bearings]
     assert judged.verdict is Verdict.PASS
     assert judged.value == pytest.approx(max(shares), rel=1e-6)
-    assert "1.3 times the tension" in judged.sentence
+    times = setting.new_tension / setting.set_tension
+    assert f"{figures(times)} times the tension" in judged.sentence
 
 
 def test_a_new_belt_that_stands_too_hard_on_its_bearing_fails_though_a_bedded_one_does_not(mill):
