@@ -438,3 +438,15 @@ def test_a_belt_that_is_none_is_one_line():
         'search.belts: designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or '
         '"3V560"), got "round"'
     ]
+
+
+def test_a_search_does_not_put_the_motor_into_its_plate():
+    """Frame 56 has its shaft 3 1/2 in over its feet (NEMA MG 1, D)."""
+    framed = changed(JACK_IN_BASE, ("[motor]", '[motor]\nframe = "56"'))
+    low = changed(LEAST, ('motor_height = ["3 in"', 'motor_height = ["2 in"'))
+    assert told(framed + low) == [
+        "search.motor_height: from 2.625 in (66.67 mm) on wanted, the radius that the body of "
+        "frame NEMA 56 has at least (estimate; its shaft height is 3.5 in (88.9 mm)), got 2 in "
+        "(50.8 mm)"
+    ]
+    assert parse_search(framed + LEAST).space.motor_height[0] == pytest.approx(3 * INCH)
