@@ -93,7 +93,9 @@ def find_aim(promises: Promises, ends: Ends) -> Aim:
     at = reckoned if printed is None else printed
     new_at = _new_turns(promises, at, max(high, at))
     old, new = (float(value) for value in promises.tension(np.array([at, new_at])))
-    methods = tuple(method_of(one, old, new, leads=one is lead) for one in ranges)
+    every = [method_of(one, old, new, leads=one is lead) for one in ranges]
+    # Turns past those that free the bolt show no more: they are no way to such a tension.
+    methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
     if why is NOT_SURE:
         why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
     return Aim(reckoned, at, old, new_at, new, why, methods)

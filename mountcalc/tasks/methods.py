@@ -165,10 +165,12 @@ def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) ->
 def _why(one: Range, low: float, high: float) -> str:
     """How closely a reading tells the tension, and what that is held against."""
     display = one.gauge.promises.scenario.display
-    top = force_text(high, display) if math.isfinite(high) else "more than the travel gives"
-    means = f"{force_text(low, display)} to {top} on each strand"
+
+    def told(force: float) -> str:
+        return force_text(force, display) if math.isfinite(force) else "more than the travel gives"
+
+    means = f"{told(low)} to {told(high)} on each strand"
     if one.trustworthy:
         return f"at the aim there are {means}"
-    least = force_text(one.least, display)
-    most = "" if one.most is None else f", at most {force_text(one.most, display)} allowed"
-    return f"one reading may mean {means}, where at least {least} are needed{most}"
+    most = "" if one.most is None else f", at most {told(one.most)} allowed"
+    return f"one reading may mean {means}, where at least {told(one.least)} are needed{most}"

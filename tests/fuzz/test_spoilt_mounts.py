@@ -15,6 +15,7 @@ from mountcalc.errors import MountError, ScenarioError
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.show.text import table_text
+from mountcalc.tasks.advice import advise
 from mountcalc.tasks.table import tension_table
 
 PER_TEXT = 40
@@ -111,3 +112,14 @@ def test_lengths_are_moved_as_they_are_written():
     assert moved("-20 1/2 in", 1) == "-19.5 in"
     assert moved("370 mm", -1) == "344.6 mm"
     assert math.isclose(float(moved("1/16 in", 0).split()[0]), 0.0625)
+
+
+def test_turns_that_show_no_tension_are_no_method_of_it():
+    """Swapped, the lathe's motor hangs in its belt before the wanted tension is reached."""
+    right = 'shaft = ["-365 mm", "-55 mm"]'
+    assert right in SHIPPED["polishing-lathe"]
+    text = SHIPPED["polishing-lathe"].replace(right, 'shaft = ["-55 mm", "-365 mm"]')
+    methods = advise(parse_scenario(text)).setting.methods
+    readings = [value for one in methods for value in (one.aim, one.new_aim, one.tension_low)]
+    assert len(methods) >= 3
+    assert all(math.isfinite(value) for value in readings)
