@@ -145,6 +145,11 @@ class Oil:
     temperature: float
 
 
+IDLE_SHARE = 0.01
+"""A machine that asks for less of the motor's rating idles: about what a belt and its bearings take
+by themselves (our own choice)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Driven:
     """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s].

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.facts import Facts, Finding, path_of
 from mountcalc.scenario.keep_out import BarredPart
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind
 from mountcalc.scenario.outlines import contains
 from mountcalc.scenario.search_model import Action
 from mountcalc.scenario.wording import both, shown
@@ -25,6 +25,7 @@ def check_search(facts: Facts) -> Iterator[Finding]:
     yield from _threads(facts)
     yield from _nothing_to_try(facts)
     yield from _motor_height(facts)
+    yield from _power(facts)
 
 
 def _found(key: str, text: str) -> Finding:
@@ -116,4 +117,15 @@ def _motor_height(facts: Facts) -> Iterator[Finding]:
             "search.motor_height",
             f"from {both(least)} on wanted, the radius that the body of frame {frame.name} has at "
             f"least (estimate; its shaft height is {both(frame.shaft_height)}), got {both(low)}",
+        )
+
+
+def _power(facts: Facts) -> Iterator[Finding]:
+    """What idles has no setting, so that no layout could be judged."""
+    powers = facts.get("driven.power", "motor.power")
+    if "search" in facts.tables and powers is not None and powers[0] < IDLE_SHARE * powers[1]:
+        yield _found(
+            "driven.power",
+            "a search wants the power that the machine takes at work, "
+            f"{100 * IDLE_SHARE:g} % of motor.power or more",
         )

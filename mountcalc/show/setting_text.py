@@ -18,6 +18,7 @@ __all__ = ["by_spring_balance", "setting_text"]
 
 _MOST_REMEDIES = 4
 _SIXTY_FOURTHS = 64
+_SIXTEENTH = 1 / 16  # of a turn: no hand tells it
 _STANDARD_GRAVITY = 9.80665
 
 
@@ -153,7 +154,8 @@ def _by_turns(scenario: Scenario, setting: Setting) -> str:
 
 def _freed(scenario: Scenario, setting: Setting) -> str:
     """Where a new belt's setting ends because weight alone gives no more."""
-    if setting.free_turns is None or setting.new_turns != setting.free_turns:
+    free, new = setting.free_turns, setting.new_turns
+    if free is None or new is None or free - new >= _SIXTEENTH:
         return ""
     return f", where the {words.adjuster_noun(scenario)} comes free: more turns add nothing"
 

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import IDLE_SHARE, Scenario
 from mountcalc.tasks.amounts import force_text, power_text
 
 __all__ = ["IDLE", "idle_sentence", "idles"]
-
-# Of the motor's rating: what any belt and its bearings take by themselves (our own choice).
-_LEAST_SHARE = 0.01
 
 IDLE = "no grip is asked for"
 
@@ -22,7 +19,7 @@ def idles(scenario: Scenario) -> bool:
     scenario : Scenario
         The mount.
     """
-    return scenario.driven.power < _LEAST_SHARE * scenario.motor.power
+    return scenario.driven.power < IDLE_SHARE * scenario.motor.power
 
 
 def idle_sentence(scenario: Scenario) -> str:

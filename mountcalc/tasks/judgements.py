@@ -67,10 +67,16 @@ def _setting(point: SetPoint) -> Judgement:
         return topic.judge(Measure.note(NUMBER, None), str(setting.why_not_open))
     verdict = Verdict.PASS if setting.open else Verdict.FAIL
     if not point.has_adjuster or setting.turns_min is None:
-        kept = "weight alone keeps the wanted grip and every bearing within its limits"
+        kept = "weight alone keeps the wanted grip and every known limit"
         sentence = kept if setting.open else str(setting.why_not_open)
         return topic.judge(Measure(NUMBER, None, verdict=verdict), sentence)
     most = setting.turns_max
+    if most is None and setting.free_turns is not None:
+        sentence = setting.why_not_open or (
+            f"the wanted grip is there from {figures(setting.turns_min)} turns on; at "
+            f"{figures(setting.free_turns)} turns the adjuster comes free, and more add nothing"
+        )
+        return topic.judge(Measure(NUMBER, None, verdict=verdict), sentence)
     width = (point.promises.last_turn if most is None else most) - setting.turns_min
     needed = 2 * setting.turn_error
     measure = Measure.at_least(NUMBER, width, needed)

@@ -433,6 +433,20 @@ def test_belts_of_the_same_section_keep_what_is_known_of_the_scenarios_own():
     assert any("taken for section SPZ" in note for note in search.scenario.notes)
 
 
+@pytest.mark.parametrize(("power", "is_idle"), [("0 hp", True), ("3 W", True), ("5 W", False)])
+def test_a_search_wants_power(power, is_idle):
+    text = changed(JACK_IN_BASE, ('power = "0.4 hp"', f'power = "{power}"')) + LEAST
+    wanted = [
+        "driven.power: a search wants the power that the machine takes at work, 1 % of "
+        "motor.power or more"
+    ]
+    if is_idle:
+        assert told(text) == wanted
+    else:
+        parse_search(text)
+    parse_scenario(text.removesuffix(LEAST))
+
+
 def test_a_belt_that_is_none_is_one_line():
     assert told(JACK_IN_BASE + LEAST + 'belts = ["A54", "round"]\n') == [
         'search.belts: designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or '
