@@ -116,6 +116,9 @@ def test_table_setting_and_check_of_each_file_give_its_numbers(mountcalc, found)
         (row,) = json.loads(done.out)["rows"]
         assert row["state"] == "held"
         assert row["tension_N"] == pytest.approx(layout["set_tension_N"], **SAME)
+        # The loads are told at the aim, before it is rounded to turns that can be counted.
+        done = mountcalc("table", file, "--json", "--turns", f"{setting['aim_turns']:.9f}")
+        (row,) = json.loads(done.out)["rows"]
         assert row["tension_per_turn_N"] == pytest.approx(layout["tension_per_turn_N"], **ROUNDED)
         assert row["plate_angle_deg"] == pytest.approx(layout["plate_angles_deg"]["set"], **ROUNDED)
         assert row["rest"]["adjuster_N"] == pytest.approx(layout["adjuster_N"], **ROUNDED)
