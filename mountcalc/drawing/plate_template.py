@@ -32,9 +32,7 @@ from mountcalc.scenario.model import Display, Scenario
 __all__ = ["plate_template"]
 
 _NOT_DRILLED = (
-    "Where the bolt would pass the plate the motor stands in its way: its hole is drawn thin and "
-    "is not to be drilled. Move the bolt along the plate, or beside the motor and say so with "
-    "adjuster.across."
+    "The bolt's hole is drawn thin and is not to be drilled: the motor stands in its way."
 )
 
 
