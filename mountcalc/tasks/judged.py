@@ -81,7 +81,7 @@ def judge(scenario: Scenario, turns: float | None = None) -> Judged:
         *drive_judgements(point),
         *(() if belt is None else belt.judgements),
         *bearing_judgements(point),
-        *other_belts(point),
+        *other_belts(point, asked=turns is not None),
         *_drawn(scenario),
     )
     return Judged(point, judgements)

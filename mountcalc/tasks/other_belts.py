@@ -24,8 +24,8 @@ _ORDER = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 _STIFFNESS = "belt.stiffness_factor"
 
 
-def other_belts(point: SetPoint) -> Iterator[Judgement]:
-    """Judge a new belt at its own setting, or softest and stiffest belt at turns asked for.
+def other_belts(point: SetPoint, *, asked: bool) -> Iterator[Judgement]:
+    """Judge a new belt at its own setting, and softest and stiffest belt at turns asked for.
 
     At the gentlest setting belts as soft and as stiff as may be are among what grip and limits are
     judged with there.
@@ -34,6 +34,8 @@ def other_belts(point: SetPoint) -> Iterator[Judgement]:
     ----------
     point : SetPoint
         Where the mount is judged.
+    asked : bool
+        Whether its turns were asked for.
 
     Yields
     ------
@@ -44,7 +46,7 @@ def other_belts(point: SetPoint) -> Iterator[Judgement]:
         return
     if point.turns == point.setting.set_turns:
         yield from _new(point)
-    else:
+    if asked:
         yield from _softest_and_stiffest(point, point.turns)
 
 
@@ -65,16 +67,18 @@ def _new(point: SetPoint) -> Iterator[Judgement]:
         measure = Measure(NUMBER, worst.share, 1.0, worst.share, Verdict.FAIL)
         yield topic.judge(measure, f"{says}: {worst.sentence}")
         return
-    yield _beyond(point, says, turns, new / old)
+    yield _beyond(point, says, turns, old)
 
 
-def _beyond(point: SetPoint, says: str, turns: float, times: float) -> Judgement:
+def _beyond(point: SetPoint, says: str, turns: float, old: float) -> Judgement:
     """Whether a hand that misses a new belt's turns breaks a limit, and whether it is tight enough.
 
     Both are cautions: bedding and error are estimates.
     """
     error, wanted = point.setting.turn_error, point.scenario.limits.bedding
-    past = float(point.promises.worst([min(turns + error, point.promises.last_turn)])[0])
+    promises = point.promises
+    farther = [min(turns + error, promises.last_turn)]
+    past, times = float(promises.worst(farther)[0]), float(promises.tension(farther)[0]) / old
     topic = Topic("new-belt", "the scenario, or the default where it is silent", sure="estimate")
     if past > 1 + _ROUNDING:
         measure = Measure(NUMBER, None, 1.0, None, Verdict.FAIL)
@@ -83,7 +87,10 @@ def _beyond(point: SetPoint, says: str, turns: float, times: float) -> Judgement
         return topic.judge(measure, f"{says}; {figures(error)} turns more break a limit")
     if times < wanted * (1 - _ROUNDING):
         measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
-        again = f"{says}, where {figures(wanted)} are wanted: set it again as it beds in"
+        again = (
+            f"{says}, {figures(times)} with the hand's error, where {figures(wanted)} are wanted: "
+            "set it again as it beds in"
+        )
         return topic.judge(measure, again)
     return topic.judge(Measure.at_most(NUMBER, past, 1.0), says)
 
