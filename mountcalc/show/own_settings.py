@@ -21,10 +21,8 @@ PICTURE_FORMATS = ("png", "pdf", "svg")
 # Variables that name settings, and what they name while a library loads.
 _VARIABLES = ("MPLBACKEND", "MATPLOTLIBRC", "EZDXF_CONFIG_FILE", "XDG_CONFIG_HOME")
 _NOWHERE = {"MATPLOTLIBRC": os.devnull, "XDG_CONFIG_HOME": os.devnull}
-_OURS: dict[Any, Any] = {
-    "pdf.fonttype": 42,
-    "svg.hashsalt": "mountcalc",
-}  # type kept as type; the same bytes anew
+# Outlines that a printer's driver can keep as text; the same bytes for the same picture.
+_OURS: dict[Any, Any] = {"pdf.fonttype": 42, "svg.hashsalt": "mountcalc"}
 _UNDATED = {"png": {"Software": None}, "pdf": {"CreationDate": None}, "svg": {"Date": None}}
 
 
