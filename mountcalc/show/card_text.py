@@ -111,7 +111,9 @@ def _weigh(scenario: Scenario, card: BenchCard, balance: SpringBalance | None) -
     pulls = _with_mass(balance.pull, balance.pull, scenario.display)
     if card.new is not None:
         new = balance.new_pull
-        pulls += f"; new belt: {_with_mass(new, new, scenario.display)}"
+        free = words.new_belt_hangs_free(scenario, balance)
+        told = f"leave the {noun} clear" if free else _with_mass(new, new, scenario.display)
+        pulls += f"; new belt: {told}"
     back = "pin the link" if noun == "link" else "bring the bolt up"
     return paragraph(
         "Weigh",

@@ -116,7 +116,7 @@ def by_spring_balance(scenario: Scenario, balance: SpringBalance, why_not: Seque
         f"{_set_free(noun)}, hook it on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge, and pull square to the line "
         f"from the hinge, {sense}: {_pull(scenario, balance.pull)} for a belt that has bedded in, "
-        f"{_pull(scenario, balance.new_pull)} for a new one. Hold it, {_take_up(noun)}, lock it, "
+        f"{_new_pull(scenario, balance)} for a new one. Hold it, {_take_up(noun)}, lock it, "
         "take the balance off and measure again: pull until the adjuster just comes free."
     )
 
@@ -129,6 +129,13 @@ def _take_up(noun: str) -> str:
     if noun == "link":
         return "turn the link until its pin slips in without force"
     return "bring the bolt up until it just touches"
+
+
+def _new_pull(scenario: Scenario, balance: SpringBalance) -> str:
+    """What a new belt is set with; its plate may just as well hang free."""
+    if words.new_belt_hangs_free(scenario, balance):
+        return f"none, with the {words.adjuster_noun(scenario)} left clear,"
+    return _pull(scenario, balance.new_pull)
 
 
 def _pull(scenario: Scenario, pull: float) -> str:

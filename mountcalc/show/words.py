@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mountcalc.results.setting import SpringBalance
 from mountcalc.results.table import Row, State, TensionTable, TightenBy, ZeroKind
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.show.display import UNITS
@@ -13,6 +14,7 @@ __all__ = [
     "flats",
     "marks",
     "moved",
+    "new_belt_hangs_free",
     "rests_on",
     "rotation_words",
     "which_way",
@@ -115,6 +117,11 @@ def _touching(scenario: Scenario) -> str:
     if scenario.adjuster.kind is AdjusterKind.LINK:
         return "the play is just gone"
     return "the tip just touches and a slip of paper is just held"
+
+
+def new_belt_hangs_free(scenario: Scenario, balance: SpringBalance) -> bool:
+    """Whether a new belt's pull is too small to be told from a plate that hangs on the belt."""
+    return not balance.tightens and balance.new_pull < scenario.limits.balance_error
 
 
 def rests_on(scenario: Scenario, row: Row) -> str:

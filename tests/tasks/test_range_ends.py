@@ -9,6 +9,7 @@ import pytest
 from mountcalc import read_scenario, tension_table
 from mountcalc.results.check import Verdict
 from mountcalc.scenario.model import Acts
+from mountcalc.show.card_text import card_text
 from mountcalc.show.setting_text import setting_text
 from mountcalc.show.text import table_text
 from mountcalc.tasks.advice import advise
@@ -114,6 +115,16 @@ def test_a_bolt_that_holds_back_ends_where_it_comes_free(stone, times):
     table = tension_table(scenario)
     assert table.rows[-1].rest.state == "riding"
     assert "turns the bolt is free: more turns add nothing" in words(table_text(scenario, table))
+
+
+def test_no_balance_is_asked_to_show_nothing(stone):
+    """A new belt that takes all that weight gives is not set by a pull that no scale shows."""
+    scenario = held_back(stone, 40 / 24)
+    balance = gentlest_setting(scenario).spring_balance
+    assert not balance.tightens
+    assert balance.new_pull < scenario.limits.balance_error
+    assert "none, with the bolt left clear, for a new one" in page(scenario)
+    assert "new belt: leave the bolt clear" in words(card_text(scenario, bench_card(scenario)))
 
 
 def test_a_bolt_that_holds_back_too_little_is_judged_where_it_comes_free(stone):
