@@ -545,11 +545,19 @@ def test_shipped_scenarios_pass_if_and_only_if_they_have_an_open_setting(scenari
 
 
 def test_the_gentlest_setting_is_judged_with_its_error(mill):
-    result = check(mill)
+    """Loose by the hand's error, or as the leading method leaves the softest belt."""
+    result, setting = check(mill), gentlest_setting(mill)
+    leader = setting.methods[0]
     assert result.turns_reason == (
-        "the gentlest setting, with the adjuster up to 0.125 turns off to either side"
+        "the gentlest setting, with the adjuster up to 0.125 turns off to either side, and as "
+        f"loose or tight as the {leader.name} may leave it"
     )
-    assert found(result, "grip", case="running").share == pytest.approx(1.0)
+    rows = tension_table(mill, np.linspace(0.0, setting.set_turns, 2001)).rows
+    loose = next(row for row in rows if row.tension >= leader.tension_low)
+    off = tension_table(mill, [setting.set_turns - 0.125]).rows[0]
+    grip = min(row.running.grip for row in (loose, off))
+    assert found(result, "grip", case="running").value == pytest.approx(grip, rel=2e-3)
+    assert grip >= mill.limits.grip * (1 - 2e-3)
 
 
 def test_json(bare):
