@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.results.methods import Method
 from mountcalc.results.setting import SpringBalance
 
 __all__ = [
@@ -137,6 +138,7 @@ class BenchCard:
     ``reason`` says why these turns; ``bedded`` is None where there is no tension to feel, and
     ``why_not`` says why. ``caution`` is what is wrong with the setting although it can be felt.
     ``new`` is the same for a new belt, None where it is set no tighter than one that has bedded in.
+    ``methods`` are those of the gentlest setting, empty where turns were asked for.
     """
 
     title: str
@@ -147,6 +149,7 @@ class BenchCard:
     bedded: StrandTest | None
     new: StrandTest | None
     spring_balance: SpringBalance | None
+    methods: tuple[Method, ...]
     look_again: tuple[LookAgain, ...]
     table: TableComparison | None
     notes: tuple[str, ...]

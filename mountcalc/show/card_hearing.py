@@ -2,43 +2,85 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
+from dataclasses import replace
 
 from mountcalc.belts.data import load
 from mountcalc.results.card import StrandTest, Timing
+from mountcalc.results.methods import Method, MethodName
 from mountcalc.show.page import paragraph
 
 __all__ = ["hearing_text"]
 
 _SWINGS = 10
+_MORE = {
+    Timing.MICROPHONE: "Higher is tighter",
+    Timing.FILM: "Fewer frames are tighter",
+    Timing.COUNT: "More swings are tighter",
+}
 
 
-def hearing_text(bedded: StrandTest, new: StrandTest | None) -> str:
+def hearing_text(
+    bedded: StrandTest, new: StrandTest | None, methods: tuple[Method, ...] = ()
+) -> str:
     """What to listen for; nothing where the span's frequency is not known.
 
     Parameters
     ----------
     bedded, new : StrandTest
         A belt that has bedded in, and a new one where it is set otherwise.
+    methods : tuple of Method, optional
+        The ways to set it by: the hum has an aim of its own.
 
     Returns
     -------
     str
         A paragraph of the page.
     """
-    if bedded.timing is None:
+    timing = bedded.timing
+    if timing is None:
         return ""
+    hum = next((one for one in methods if one.name is MethodName.HUM), None)
+    if hum is not None:
+        bedded = replace(bedded, span_frequency=hum.aim)
+        new = replace(bedded, span_frequency=hum.new_aim) if hum.new_aim > hum.aim else None
     often = _both(
         bedded,
         new,
         lambda frequency: f"{frequency:.0f}" if frequency >= _SWINGS else f"{frequency:.1f}",
     )
     how = {Timing.MICROPHONE: _by_ear, Timing.FILM: _by_film, Timing.COUNT: _by_eye}
-    return paragraph(
-        "Hear",
+    text = (
         f"Pluck the strand in mid-span: it swings {often} times a second. "
-        f"{how[bedded.timing](bedded, new)} A tenth too few is a fifth too little tension.",
+        f"{how[timing](bedded, new)} {_MORE[timing]}{_too_far(timing, hum)}."
     )
+    return paragraph("Hear", text)
+
+
+def _too_far(timing: Timing, hum: Method | None) -> str:
+    """The readings that are too slack and too tight, in what is counted."""
+    if hum is None or hum.not_below is None:
+        return ""
+    shown = [_counted(timing, hum.not_below, up=True)]
+    if hum.never_above is not None:
+        shown.append(_counted(timing, hum.never_above, up=False))
+    words = ("is too slack", "is too tight")
+    sides = ("more", "fewer") if timing is Timing.FILM else ("less", "more")
+    ends = (
+        f"{side} than {text} {word}" for side, text, word in zip(sides, shown, words, strict=False)
+    )
+    return f": {', '.join(ends)}"
+
+
+def _counted(timing: Timing, frequency: float, *, up: bool) -> str:
+    """A frequency as frames, swings or hertz, rounded to the certain side."""
+    facts = load("bench_card")
+    if timing is Timing.FILM:
+        frames = _SWINGS * facts["filmed"]["frames_Hz"] / frequency
+        return f"{math.floor(frames) if up else math.ceil(frames)}"
+    value = frequency * (facts["counted"]["seconds"] if timing is Timing.COUNT else 1.0)
+    return f"{math.ceil(value) if up else math.floor(value)}"
 
 
 def _by_ear(bedded: StrandTest, new: StrandTest | None) -> str:

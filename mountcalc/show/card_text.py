@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from mountcalc.results.card import BenchCard
-from mountcalc.results.setting import SpringBalance
 from mountcalc.scenario.model import Display, Scenario
-from mountcalc.show import words
 from mountcalc.show.card_forces import deflection_text, force_text, mass_text
 from mountcalc.show.card_hearing import hearing_text
-from mountcalc.show.card_numbers import by_age, numbers_text, table_text
+from mountcalc.show.card_numbers import by_age, table_text
 from mountcalc.show.display import UNITS, turns_text
+from mountcalc.show.methods_text import balance_words, methods_text
 from mountcalc.show.page import bullets, heading, paragraph
 from mountcalc.tasks.notes import CAUTIONS
 
@@ -43,11 +42,11 @@ def _body(scenario: Scenario, card: BenchCard) -> list[str]:
         return [paragraph("No card", card.why_not or "")]
     return [
         _what(scenario, card),
+        methods_text(scenario, card.methods, card.bedded.span),
+        _weigh(scenario, card),
+        hearing_text(card.bedded, card.new, card.methods),
         _press(scenario, card),
-        hearing_text(card.bedded, card.new),
-        _weigh(scenario, card, card.spring_balance),
         _look_again(card),
-        numbers_text(scenario, card),
         table_text(scenario, card.table),
     ]
 
@@ -86,9 +85,11 @@ def _press(scenario: Scenario, card: BenchCard) -> str:
         "Motor unplugged. Turn the pulleys round by hand a few times, so that both strands pull "
         "alike. Stretch a string along one strand, rim to rim, to measure from. In the middle of "
         f"the span push or pull the belt {how_far} (1/{press.span_over_deflection} of the span), "
-        f"square to it, with a scale.{belts} The scale should then show:"
+        f"square to it, with a scale.{belts} The scale should then show"
     )
-    lines = [paragraph("Press", text)]
+    if card.methods:
+        return paragraph("Press", f"{text} what the table has.")
+    lines = [paragraph("Press", f"{text}:")]
     for name, test in tests.items():
         ends = test.press.force_creeping, test.press.force_not_creeping
         lines.append(f"{'':14}{name + ':':14}{_with_mass(*ends, scenario.display)}")
@@ -101,26 +102,10 @@ def _with_mass(low: float, high: float, display: Display) -> str:
     return f"{text} ({mass_text(low, high)})" if display is Display.METRIC else text
 
 
-def _weigh(scenario: Scenario, card: BenchCard, balance: SpringBalance | None) -> str:
-    if balance is None:
+def _weigh(scenario: Scenario, card: BenchCard) -> str:
+    if card.spring_balance is None:
         return ""
-    units = UNITS[scenario.display]
-    noun = words.adjuster_noun(scenario)
-    clear = "Link unpinned" if noun == "link" else "Bolt clear"
-    sense = "to tighten" if balance.tightens else "to hold the plate back"
-    pulls = _with_mass(balance.pull, balance.pull, scenario.display)
-    if card.new is not None:
-        new = balance.new_pull
-        free = words.new_belt_hangs_free(scenario, balance)
-        told = f"leave the {noun} clear" if free else _with_mass(new, new, scenario.display)
-        pulls += f"; new belt: {told}"
-    back = "pin the link" if noun == "link" else "bring the bolt up"
-    return paragraph(
-        "Weigh",
-        f"{clear}, hook a spring balance on at {balance.spot}, {units.long(balance.radius)} "
-        f"{units.length} from the hinge, and pull square to the line from the hinge, {sense}: "
-        f"{pulls}. Hold it and {back}. This needs no belt stiffness.",
-    )
+    return paragraph("Weigh", balance_words(scenario, card.spring_balance, card.methods))
 
 
 def _look_again(card: BenchCard) -> str:

@@ -6,10 +6,10 @@ from mountcalc.results.place import PlacedLayout, Placement, Prefer
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search
 from mountcalc.show.display import UNITS, turns_text
+from mountcalc.show.methods_text import balance_words
 from mountcalc.show.page import bullets, heading, paragraph
 from mountcalc.show.place_marking import beside, marked, marking_out, tied, turned, untied
 from mountcalc.show.place_tables import layouts_tables, reasons_table, sentence
-from mountcalc.show.setting_text import by_spring_balance
 from mountcalc.tasks.notes import CAUTIONS
 
 __all__ = ["place_text"]
@@ -129,10 +129,10 @@ def _setting(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
         f"the last take-up{_long_way(search, layout)}.",
         f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
     ]
-    if layout.spring_balance is not None and not layout.turns_can_be_trusted:
-        sentences.append(by_spring_balance(mount, layout.spring_balance, layout.turns_why_not))
-    elif not layout.turns_can_be_trusted:
+    if not layout.turns_can_be_trusted:
         sentences.append(f"Do not trust turns here: {'; '.join(layout.turns_why_not)}.")
+        if layout.spring_balance is not None:
+            sentences.append(balance_words(mount, layout.spring_balance))
     if layout.grip_low is not None:
         sentences.append(
             f"Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "

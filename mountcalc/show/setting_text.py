@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from mountcalc.results.setting import Advice, Remedy, Ruler, Setting, SpringBalance
+from mountcalc.results.methods import MethodName
+from mountcalc.results.setting import Advice, Remedy, Ruler, Setting
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show import words
-from mountcalc.show.display import UNITS, figures, turns_text
+from mountcalc.show.display import UNITS, turns_text
+from mountcalc.show.methods_text import balance_words, methods_text
 from mountcalc.show.page import bullets, heading, paragraph, wrap
 from mountcalc.tasks.cures import NOTHING
 from mountcalc.tasks.idle import idles
 from mountcalc.tasks.notes import CAUTIONS
 from mountcalc.units import si_factor
 
-__all__ = ["by_spring_balance", "setting_text"]
+__all__ = ["setting_text"]
 
 _MOST_REMEDIES = 4
 _SIXTY_FOURTHS = 64
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
-_STANDARD_GRAVITY = 9.80665
 
 
 def setting_text(scenario: Scenario, advice: Advice) -> str:
@@ -42,7 +41,7 @@ def setting_text(scenario: Scenario, advice: Advice) -> str:
         heading(f"{scenario.title}: the gentlest setting"),
         _first_method(scenario, advice),
         _verdict(scenario, setting),
-        _by_turns(scenario, setting),
+        _balance(scenario, advice),
         _window(scenario, setting),
         _steps(scenario, setting),
         _fineness(scenario, setting),
@@ -60,8 +59,8 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
         text = (
             f"Open: about {units.strength(setting.set_tension, 2)} {units.force} on each strand, "
             f"at rest, keeps a grip of {setting.grip_wanted:g} and every bearing within its "
-            f"limits, for a belt as stiff as reckoned even if the adjuster ends up "
-            f"{turns_text(setting.turn_error)} turn off."
+            f"limits, for the softest and the stiffest belt and whatever the "
+            f"{_lead(setting)} is off by."
         )
         if setting.turns_min is None:
             text = (
@@ -80,83 +79,17 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
     return paragraph("Verdict", text)
 
 
+def _lead(setting: Setting) -> str:
+    return setting.methods[0].name if setting.methods else "adjuster"
+
+
 def _first_method(scenario: Scenario, advice: Advice) -> str:
     setting, alone = advice.setting, advice.weight_alone
     if alone.keeps_sentence is not None and setting.set_turns is not None:
-        return paragraph("First", alone.keeps_sentence)
-    balance = setting.spring_balance
-    if balance is None or setting.fineness.turns_can_be_trusted:
-        return ""
-    return paragraph("First", by_spring_balance(scenario, balance, setting.fineness.why_not))
-
-
-def by_spring_balance(scenario: Scenario, balance: SpringBalance, why_not: Sequence[str]) -> str:
-    """How to set the mount where turns cannot be trusted.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and its adjuster's name.
-    balance : SpringBalance
-        Where to pull, and how much.
-    why_not : sequence of str
-        Why turns cannot be trusted.
-
-    Returns
-    -------
-    str
-        Sentences.
-    """
-    units = UNITS[scenario.display]
-    noun = words.adjuster_noun(scenario)
-    why = "; ".join(why_not)
-    sense = "in the direction that tightens" if balance.tightens else "so as to hold the plate back"
-    return (
-        f"Do not trust turns here: {why}. Use a spring balance, which needs no belt stiffness. "
-        f"{_set_free(noun)}, hook it on at {balance.spot}, "
-        f"{units.long(balance.radius)} {units.length} from the hinge, and pull square to the line "
-        f"from the hinge, {sense}: {_pull(scenario, balance.pull)} for a belt that has bedded in, "
-        f"{_new_pull(scenario, balance)} for a new one. Hold it, {_take_up(noun)}, lock it, "
-        "take the balance off and measure again: pull until the adjuster just comes free."
-    )
-
-
-def _set_free(noun: str) -> str:
-    return "With the link unpinned" if noun == "link" else "With the bolt clear"
-
-
-def _take_up(noun: str) -> str:
-    if noun == "link":
-        return "turn the link until its pin slips in without force"
-    return "bring the bolt up until it just touches"
-
-
-def _new_pull(scenario: Scenario, balance: SpringBalance) -> str:
-    """What a new belt is set with; its plate may just as well hang free."""
-    if words.new_belt_hangs_free(scenario, balance):
-        return f"none, with the {words.adjuster_noun(scenario)} left clear,"
-    return _pull(scenario, balance.new_pull)
-
-
-def _pull(scenario: Scenario, pull: float) -> str:
-    units = UNITS[scenario.display]
-    text = f"{units.strength(pull, 2)} {units.force}"
-    if units.force == "N":
-        text += f" ({figures(pull / _STANDARD_GRAVITY, 2)} kg on the scale)"
-    return text
-
-
-def _by_turns(scenario: Scenario, setting: Setting) -> str:
-    if setting.set_turns is None or setting.new_turns is None:
-        return ""
-    units = UNITS[scenario.display]
-    bedded, new = (_turns(scenario, turns) for turns in (setting.set_turns, setting.new_turns))
-    return paragraph(
-        "Turns",
-        f"From zero (see mountcalc table): {bedded} for a belt that has bedded in "
-        f"({units.strength(setting.set_tension, 2)} {units.force} on each strand), {new} for a new "
-        f"one ({units.strength(setting.new_tension, 2)} {units.force}){_freed(scenario, setting)}.",
-    )
+        first = paragraph("First", alone.keeps_sentence) + "\n\n"
+    else:
+        first = ""
+    return first + methods_text(scenario, setting.methods, None) + _freed(scenario, setting)
 
 
 def _freed(scenario: Scenario, setting: Setting) -> str:
@@ -164,15 +97,22 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
     free, new = setting.free_turns, setting.new_turns
     if free is None or new is None or free - new >= _SIXTEENTH:
         return ""
-    return f", where the {words.adjuster_noun(scenario)} comes free: more turns add nothing"
+    noun = words.adjuster_noun(scenario)
+    text = (
+        f"A new belt's setting ends at {turns_text(new)} turns, where the {noun} "
+        f"comes free: leave the {noun} clear, more turns add nothing."
+    )
+    return "\n" + wrap(text, "  ", "  ")
 
 
-def _turns(scenario: Scenario, turns: float) -> str:
-    """Turns in full, as they pass when they are typed back, and the flats of a bolt's hex."""
-    noun = "turn" if 0 < turns <= 1 else "turns"
-    flats = words.flats(scenario)
-    counted = f" ({turns_text(flats * turns)} flats)" if flats else ""
-    return f"{turns_text(turns)} {noun}{counted}"
+def _balance(scenario: Scenario, advice: Advice) -> str:
+    """How to weigh the plate, where that is one of the ways."""
+    balance, methods = advice.setting.spring_balance, advice.setting.methods
+    if balance is None or advice.weight_alone.keeps_sentence is not None:
+        return ""
+    if not any(one.name is MethodName.BALANCE and one.trustworthy for one in methods):
+        return ""
+    return paragraph("Balance", balance_words(scenario, balance, methods))
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:

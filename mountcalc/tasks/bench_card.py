@@ -63,12 +63,21 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     if turns is None and point.has_adjuster and point.setting.set_turns is None:
         return _without(point, "no set point", NO_SETTING.format(why=point.setting.why_not_open))
     rest, index = point.cases[0].rest, point.middle
-    bedded = strand_test(point.promises.solved, point.turns, rest, index)
+    asked = turns is not None
+    over = None if asked else _press_over(point.setting)
+    bedded = strand_test(point.promises.solved, point.turns, rest, index, over)
     if bedded is None:
         why = NO_TENSION.get(State(str(rest.state[index])), SLACK)
-        reason = _reason(point, asked=turns is not None)
+        reason = _reason(point, asked=asked)
         return _without(point, reason, f"There is no tension to feel: {why}", aside)
-    return _card(point, bedded, aside, asked=turns is not None)
+    return _card(point, bedded, aside, asked=asked)
+
+
+def _press_over(setting: Setting) -> int | None:
+    """Span over the deflection that the methods press by."""
+    return next(
+        (one.span_over_deflection for one in setting.methods if one.span_over_deflection), None
+    )
 
 
 def _card(point: SetPoint, bedded: StrandTest, aside: tuple[str, ...], *, asked: bool) -> BenchCard:
@@ -84,6 +93,7 @@ def _card(point: SetPoint, bedded: StrandTest, aside: tuple[str, ...], *, asked:
         bedded=bedded,
         new=new,
         spring_balance=_spring_balance(point, bedded, new),
+        methods=() if asked else point.setting.methods,
         look_again=_look_again(scenario, bedded.gives),
         table=compare_with_table(point.promises, bedded, new),
         notes=(*aside, *card_notes(scenario, bedded, new)),
@@ -111,6 +121,7 @@ def _without(point: SetPoint, reason: str, why: str, aside: tuple[str, ...] = ()
         bedded=None,
         new=None,
         spring_balance=None,
+        methods=(),
         look_again=(),
         table=None,
         notes=aside,
@@ -159,7 +170,7 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
         return None
     solved = point.promises.solved
     rest = solved.case(solved.place(np.array([turns])), solved.demands["rest"], with_grip=False)
-    test = strand_test(solved, turns, rest, 0, like=bedded)
+    test = strand_test(solved, turns, rest, 0, bedded.press.span_over_deflection)
     return None if test is None or test.tension <= bedded.tension * (1 + SAME) else test
 
 

@@ -27,7 +27,7 @@ def strand_test(
     turns: float | None,
     rest: CaseSolution,
     index: int,
-    like: StrandTest | None = None,
+    over: int | None = None,
 ) -> StrandTest | None:
     """Work out the hand's tests where the plate is at rest.
 
@@ -41,8 +41,8 @@ def strand_test(
         The mount at rest.
     index : int
         Which entry of it.
-    like : StrandTest, optional
-        A test whose deflection is to be used, so that one rule serves for both.
+    over : int, optional [-]
+        Span over the deflection to be used, so that one rule serves for all.
 
     Returns
     -------
@@ -58,8 +58,8 @@ def strand_test(
     gives = _gives(scenario, str(rest.state[index]))
     stiffest = 0.0 if gives is Gives.WHOLLY else belt.stiffness * belt.stiffness_factor
     ratio, tells = coarsest_that_tells(tension, stiffest, 1.0)
-    if like is not None:
-        ratio = 1.0 / like.press.span_over_deflection
+    if over is not None:
+        ratio = 1.0 / over
     frequency = float(span_frequency(tension, belt.mass, span)) if belt.mass > 0 else None
     return StrandTest(
         turns=turns,
