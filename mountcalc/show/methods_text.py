@@ -17,7 +17,7 @@ from mountcalc.units import si_factor
 __all__ = ["balance_words", "methods_text"]
 
 _STANDARD_GRAVITY = 9.80665
-_LABEL, _COLUMN = 32, 12
+_LABEL, _COLUMN = 30, 12
 # What an arm holds while the other hand turns a bolt: 25 lbf (estimate).
 _ARM = 25 * 4.4482216152605
 _COMPASS = (
