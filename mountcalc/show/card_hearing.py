@@ -9,7 +9,10 @@ from dataclasses import replace
 from mountcalc.belts.data import load
 from mountcalc.results.card import StrandTest, Timing
 from mountcalc.results.methods import Method, MethodName
+from mountcalc.scenario.model import Display
 from mountcalc.show.page import paragraph
+from mountcalc.show.readings import readings_of, too_coarse
+from mountcalc.tasks.strand_test import timing_of
 
 __all__ = ["hearing_text"]
 
@@ -43,19 +46,27 @@ def hearing_text(
         return ""
     hum = next((one for one in methods if one.name is MethodName.HUM), None)
     if hum is not None:
-        bedded = replace(bedded, span_frequency=hum.aim)
-        new = replace(bedded, span_frequency=hum.new_aim) if hum.new_aim > hum.aim else None
-    often = _both(
-        bedded,
-        new,
-        lambda frequency: f"{frequency:.0f}" if frequency >= _SWINGS else f"{frequency:.1f}",
-    )
+        # The least that is read must be heard, and what is told is what the table has.
+        timing = timing_of(hum.aim if hum.not_below is None else hum.not_below)
+        shown = readings_of(hum, Display.METRIC)
+        aim, new_aim = float(shown.aim), float(shown.new_aim)
+        bedded = replace(bedded, span_frequency=aim)
+        new = replace(bedded, span_frequency=new_aim) if new_aim > aim else None
+    often = _both(bedded, new, _plain if hum is not None else _whole)
     how = {Timing.MICROPHONE: _by_ear, Timing.FILM: _by_film, Timing.COUNT: _by_eye}
     text = (
         f"Pluck the strand in mid-span: it swings {often} times a second. "
-        f"{how[timing](bedded, new)} {_MORE[timing]}{_too_far(timing, hum)}."
+        f"{how[timing](bedded, new)} {_MORE[timing]}{_too_far(timing, hum)}.{too_coarse(hum)}"
     )
     return paragraph("Hear", text)
+
+
+def _plain(frequency: float) -> str:
+    return f"{frequency:g}"
+
+
+def _whole(frequency: float) -> str:
+    return f"{frequency:.0f}" if frequency >= _SWINGS else f"{frequency:.1f}"
 
 
 def _too_far(timing: Timing, hum: Method | None) -> str:
@@ -84,7 +95,7 @@ def _counted(timing: Timing, frequency: float, *, up: bool) -> str:
 
 
 def _by_ear(bedded: StrandTest, new: StrandTest | None) -> str:
-    hertz = _both(bedded, new, lambda frequency: f"{frequency:.0f}")
+    hertz = _both(bedded, new, _plain)
     return f"A tuner program on a telephone held close to it should show {hertz} Hz."
 
 

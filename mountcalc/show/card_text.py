@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mountcalc.results.card import BenchCard
+from mountcalc.results.methods import MethodName
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.card_forces import deflection_text, force_text, mass_text
 from mountcalc.show.card_hearing import hearing_text
@@ -10,6 +11,7 @@ from mountcalc.show.card_numbers import by_age, table_text
 from mountcalc.show.display import UNITS, turns_text
 from mountcalc.show.methods_text import balance_words, methods_text
 from mountcalc.show.page import bullets, heading, paragraph
+from mountcalc.show.readings import too_coarse
 from mountcalc.tasks.notes import CAUTIONS
 
 __all__ = ["card_text"]
@@ -88,7 +90,8 @@ def _press(scenario: Scenario, card: BenchCard) -> str:
         f"square to it, with a scale.{belts} The scale should then show"
     )
     if card.methods:
-        return paragraph("Press", f"{text} what the table has.")
+        way = next((one for one in card.methods if one.name is MethodName.PRESS), None)
+        return paragraph("Press", f"{text} what the table has.{too_coarse(way)}")
     lines = [paragraph("Press", f"{text}:")]
     for name, test in tests.items():
         ends = test.press.force_creeping, test.press.force_not_creeping

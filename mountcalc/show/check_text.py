@@ -15,6 +15,7 @@ from mountcalc.results.check import (
 )
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.show.page import bullets, heading, paragraph, wrap
+from mountcalc.tasks.amounts import percent
 from mountcalc.tasks.measures import (
     FILM,
     FORCE,
@@ -181,9 +182,7 @@ def _notes(check: Check) -> str:
 def _share(share: float | None) -> str:
     if share is None:
         return ""
-    # A share just above 1 must not be read as kept.
-    percent = math.ceil(100 * share - 1e-4) if share > 1 else round(100 * share)
-    return f"{percent} %" if percent < 100_000 else "far over"  # noqa: PLR2004 (no room for more)
+    return f"{percent(share)} %" if share < 1000 else "far over"  # noqa: PLR2004 (no room for more)
 
 
 _Column = tuple[str, Callable[[Display], str], Callable[[BearingCase, Display], str]]

@@ -81,10 +81,11 @@ def _why(methods: tuple[Method, ...]) -> str:
     text = f"{str(lead.name).capitalize()}: {lead.why}."
     for one in doubtful:
         text += f" {str(one.name).capitalize()}: {one.why}."
-    return (
-        f"{text} The less sure a way is, the higher its aim. Above the last column a limit may be "
-        "passed: slacken."
-    )
+    if any(one.trustworthy for one in methods[1:]):
+        text += " The less sure a way is, the higher its aim."
+    if any(one.never_above is not None for one in methods):
+        text += " Above the last column a limit may be passed: slacken."
+    return text
 
 
 def balance_words(
@@ -117,7 +118,7 @@ def balance_words(
     if own is not None:
         pull, new = slack + own.aim, slack + own.new_aim
         shown = readings_of(own, scenario.display)
-        gains = f"{shown.aim} {shown.unit}", f"{shown.new_aim} {shown.unit}"
+        gains = _gain(shown.aim, shown.unit), _gain(shown.new_aim, shown.unit)
     free = "Link unpinned" if noun == "link" else "Bolt clear"
     take_up = (
         "turn the link until its pin slips in without force"
@@ -136,15 +137,18 @@ def balance_words(
     text += _second(scenario, (slack, pull, pull if hangs_free else new), gains, way)
     if hangs_free:
         text += f" For a new belt leave the {noun} clear."
+    loose = "its pin is just loose" if noun == "link" else f"the {noun} just comes free"
     text += (
-        f" Hold it, {take_up}, lock it, and weigh again until the {noun} just comes free. Weights "
-        "and belt stiffness do not matter."
+        f" Hold it, {take_up}, lock it, and weigh again until {loose}. Weights and belt stiffness "
+        "do not matter."
     )
     if max(abs(pull), abs(new), abs(slack)) > _ARM:
         text += (
             f" That is over {_pull(scenario, _ARM)}: use a lever or a strap, a second pair of "
             "hands, and a block under the plate."
         )
+    elif slack < 0:
+        text += " The motor hangs on it: a second pair of hands, and a block under the plate."
     return text
 
 
@@ -169,6 +173,12 @@ def _second(
         more = f", {gains[1]} less for a new belt" if new_belt else ""
         rule = f"Then give way until it shows {gains[0]} less than that{more}"
     return f"{rule} ({about})."
+
+
+def _gain(shown: str, unit: str) -> str:
+    """A reading of the table, with what a metric scale shows."""
+    text = f"{shown} {unit}"
+    return f"{text} ({figures(float(shown) / _STANDARD_GRAVITY, 2)} kg)" if unit == "N" else text
 
 
 def _pull(scenario: Scenario, pull: float) -> str:

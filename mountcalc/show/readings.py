@@ -10,7 +10,7 @@ from mountcalc.scenario.model import Display
 from mountcalc.tasks.printed_turns import turns_text
 from mountcalc.units import si_factor
 
-__all__ = ["Readings", "readings_of"]
+__all__ = ["Readings", "readings_of", "too_coarse"]
 
 _OUNCES_IN_A_POUND = 16
 _STEPS = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001)
@@ -63,6 +63,24 @@ def readings_of(method: Method, display: Display) -> Readings:
     places = 0 if step >= 1 else 1 if step >= 0.1 else 2  # noqa: PLR2004
     texts = [f"{value:.{places}f}" if math.isfinite(value) else "-" for value in rounded]
     return Readings(unit, texts[1], texts[2], texts[0], texts[3])
+
+
+def too_coarse(method: Method | None) -> str:
+    """What is said of a way that is told in full, where the table does not trust it.
+
+    Parameters
+    ----------
+    method : Method or None
+        The way; None where there is no table.
+
+    Returns
+    -------
+    str
+        A sentence after a blank, or nothing.
+    """
+    if method is None or method.trustworthy:
+        return ""
+    return " Too coarse to set this mount by: see the table."
 
 
 def _unit(method: Method, display: Display) -> tuple[str, float]:

@@ -59,8 +59,8 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
         text = (
             f"Open: about {units.strength(setting.set_tension, 2)} {units.force} on each strand, "
             f"at rest, keeps a grip of {setting.grip_wanted:g} and every bearing within its "
-            f"limits, for the softest and the stiffest belt and whatever the "
-            f"{_lead(setting)} is off by."
+            f"limits, for the softest and the stiffest belt, the error of the "
+            f"{_lead(setting)} included."
         )
         if setting.turns_min is None:
             text = (

@@ -142,5 +142,5 @@ def _trust(scenario: Scenario, table: TensionTable) -> str:
         return ""
     return (
         "Do not go by turns alone: how stiff the belt is, is not known well enough (marks with ?). "
-        "How to set it: mountcalc setting."
+        "Whether and how it can be set: mountcalc setting."
     )

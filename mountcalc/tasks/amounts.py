@@ -14,6 +14,7 @@ __all__ = [
     "force_text",
     "length_text",
     "need_text",
+    "percent",
     "power_text",
     "rate_text",
     "room_text",
@@ -24,6 +25,8 @@ __all__ = [
 
 # Of a shown digit: what arithmetic leaves on a whole number.
 _SHOWN_ROUNDING = 1e-6
+# Of a per cent: a limit that is just met is kept.
+_PERCENT_ROUNDING = 1e-4
 _LENGTH = {Display.INCH: ("in", 2), Display.METRIC: ("mm", 0)}
 _SPEED = {Display.INCH: ("ft/min", 0), Display.METRIC: ("m/s", 1)}
 _FORCE = {Display.INCH: "lbf", Display.METRIC: "N"}
@@ -70,6 +73,23 @@ def at_least(value: float, kind: str, display: Display) -> float:
         What the text shows.
     """
     return _whole(value, _UNITS[kind][display], math.ceil, -_SHOWN_ROUNDING)
+
+
+def percent(share: float) -> str:
+    """A share in whole per cent; past the whole rounded up, not to read as kept.
+
+    Parameters
+    ----------
+    share : float [-]
+        The share.
+
+    Returns
+    -------
+    str
+        Digits alone.
+    """
+    hundred = 100 * share
+    return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 
 
 def at_most(value: float, kind: str, display: Display) -> float:

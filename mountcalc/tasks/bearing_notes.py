@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from mountcalc.formulas.bearing_data import bearing_materials
 from mountcalc.results.check import BearingCase, BearingFilm, BearingReport, Judgement
 from mountcalc.scenario.model import Display
+from mountcalc.tasks.amounts import percent
 from mountcalc.tasks.measures import (
     FILM,
     FORCE,
@@ -76,7 +77,7 @@ def _edge(teller: _Teller) -> Iterator[Judgement]:
         f'"{teller.report.name}", {case.case}: {FORCE.text(case.edge_load, teller.display)} if the '
         f"stiff boxes bore at their ends, this one at the {case.edge}, instead of "
         f"{FORCE.text(case.load, teller.display)} at the middles: "
-        f"{100 * case.edge_share_of_limit:.0f} % of its limit{over}"
+        f"{percent(case.edge_share_of_limit)} % of its limit{over}"
     )
     limit = case.edge_load / case.edge_share_of_limit
     measure = Measure.note(FORCE, case.edge_load, limit)

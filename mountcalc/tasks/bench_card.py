@@ -14,6 +14,7 @@ from mountcalc.results.table import State
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.card_notes import SAME, card_notes, turns_left_aside
 from mountcalc.tasks.first_reach import first_reach
+from mountcalc.tasks.idle import idles
 from mountcalc.tasks.promises import Promises
 from mountcalc.tasks.set_point import SetPoint, find_set_point
 from mountcalc.tasks.spring_balance import spring_balance
@@ -23,9 +24,10 @@ from mountcalc.tasks.table_setting import compare_with_table
 __all__ = ["bench_card"]
 
 NO_SETTING = (
-    "There is no setting to feel for, because {why}. What would open the range is told by "
-    "mountcalc setting; ask for turns to see how this mount feels there"
+    "There is no setting to feel for, because {why}. {open}sk for turns to see how this mount "
+    "feels there"
 )
+OPENS = "What would open the range is told by mountcalc setting; a"
 NO_TENSION = {
     State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
     State.AT_STOP: "the mount tightens itself to the end of the travel",
@@ -61,7 +63,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     if not point.has_adjuster:
         turns = None
     if turns is None and point.has_adjuster and point.setting.set_turns is None:
-        return _without(point, "no set point", NO_SETTING.format(why=point.setting.why_not_open))
+        return _without(point, "no set point", _no_setting(scenario, point.setting))
     rest, index = point.cases[0].rest, point.middle
     asked = turns is not None
     over = None if asked else _press_over(point.setting)
@@ -108,6 +110,11 @@ def _spring_balance(
         return None
     tighter = bedded if new is None else new
     return spring_balance(point.promises.solved, bedded.tension, tighter.tension)
+
+
+def _no_setting(scenario: Scenario, setting: Setting) -> str:
+    opens = "A" if idles(scenario) else OPENS
+    return NO_SETTING.format(why=setting.why_not_open, open=opens)
 
 
 def _without(point: SetPoint, reason: str, why: str, aside: tuple[str, ...] = ()) -> BenchCard:

@@ -118,8 +118,16 @@ def _of_a_new_belt(
 ) -> tuple[str, ...]:
     bedding = scenario.limits.bedding
     times = 1.0 if new is None else new.tension / bedded.tension
-    if times >= bedding * (1 - SAME):
+    if times + _rounding(bedded, new) >= bedding * (1 - SAME):
         return ()
     if new is None:
         return (SAME_FOR_NEW.format(bedding=bedding),)
     return (LESS_FOR_NEW.format(bedding=bedding, times=times),)
+
+
+def _rounding(bedded: StrandTest, new: StrandTest | None) -> float:
+    """Share of the tension that a new belt's turns may lose as they are rounded to sixteenths."""
+    if new is None or new.turns is None or bedded.turns is None or new.turns <= bedded.turns:
+        return 0.0
+    a_turn = (new.tension / bedded.tension - 1.0) / (new.turns - bedded.turns)
+    return a_turn / 32

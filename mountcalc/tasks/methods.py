@@ -26,6 +26,8 @@ __all__ = ["TURNS_MAY_ASK", "Range", "method_of", "ranked_ranges"]
 TURNS_MAY_ASK = 1.25
 """How many times the tension of the surest method turns may ask for and still lead."""
 
+# Errors between least and greatest reading of a push or of swings: no hand tells closer ones apart.
+_ROOM = 0.25
 # Grip and limits at the same tension differ so little between belts of other stiffness.
 _SAME = 1e-3
 
@@ -50,8 +52,9 @@ class Range:
 
     @property
     def trustworthy(self) -> bool:
-        """Whether some reading is certain to keep grip and limits."""
-        is_certain = self.kept and self.not_below <= self.never_above
+        """Whether readings that a hand can tell apart are certain to keep grip and limits."""
+        room = _ROOM if self.gauge.is_share else 0.0
+        is_certain = self.kept and self.gauge.missed(self.not_below, room) <= self.never_above
         return bool(is_certain and math.isfinite(self.top))
 
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from mountcalc.results.setting import Governs, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.aim import Aim, Ends, find_aim
+from mountcalc.tasks.amounts import percent
 from mountcalc.tasks.fineness import fineness
 from mountcalc.tasks.idle import IDLE, idle_sentence, idles
 from mountcalc.tasks.promises import Promises, promises_of
@@ -131,7 +132,7 @@ def _without_adjuster(promises: Promises) -> Setting:
         why = WITHOUT_END.format(case="at rest" if case == "rest" else case)
     elif over > 1.0:
         part = limited.ruler.limited
-        why = f"weight alone loads {part} to {100 * over:.0f} % of its limit ({case})"
+        why = f"weight alone loads {part} to {percent(over)} % of its limit ({case})"
     return Setting(
         title=scenario.title,
         turns_min=None,

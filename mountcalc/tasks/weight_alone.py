@@ -196,9 +196,11 @@ def _over_sentence(
         limited = max(shares, key=lambda key: float(shares[key][0]))
         if max(promises.slack.values()) > 1.0:
             return f"Then {limited.ruler.limited} is over its limit, as by the loads on the shaft."
+        grips = min(float(value[0]) for value in promises.grip_margins(np.zeros(1)).values())
+        then = "An adjuster has to hold the plate back" if grips >= 1.0 else "Held back, it slips"
         return (
             f"Weight alone already over-tightens the belt: {limited.ruler.limited} is over its "
-            "limit. An adjuster has to hold the plate back."
+            f"limit. {then}."
         )
     error = f"{100 * promises.scenario.motor.weight_error:.0f} % heavier"
     if corners.within:

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from mountcalc.errors import MountError
 from mountcalc.results.setting import Governs, Ruler
 from mountcalc.scenario.wording import listed
+from mountcalc.tasks.amounts import percent
 from mountcalc.tasks.first_reach import first_reach, free_turns
 from mountcalc.tasks.limits import Limited
 from mountcalc.tasks.promises import Promises
@@ -31,9 +32,9 @@ STIFF_LIMIT = "but the stiffest belt has {limited} at its limit at {turns:.2f} t
 STIFF_UNKNOWN = "which cannot be told of the stiffest belt"
 UNKNOWN = "no limit is known of {parts}"
 OVER_BY_WEIGHT = (
-    "the weights tighten the belt so much at zero that {limited} is at {share:.0f} % of its limit"
+    "the weights tighten the belt so much at zero that {limited} is at {share} % of its limit"
 )
-OVER_WHEN_SLACK = "{what} alone bring {limited} to {share:.0f} % of its limit before the belt pulls"
+OVER_WHEN_SLACK = "{what} alone bring {limited} to {share} % of its limit before the belt pulls"
 NO_CURE_BY_TENSION = (
     ", and no tension takes that off: bring them below {less:.0f} % of what they are, or have "
     "{limited} bear more"
@@ -125,11 +126,11 @@ def _over_at_zero(promises: Promises, limited: Limited, share: float) -> str:
         limited = max(by_loads, key=lambda one: float(np.min(travel[one])))
         share, what = promises.slack[limited], LOADS
     elif promises.tension(0.0)[0] > 0:
-        return OVER_BY_WEIGHT.format(limited=limited.ruler.limited, share=100 * share)
+        return OVER_BY_WEIGHT.format(limited=limited.ruler.limited, share=percent(share))
     else:
         what = WEIGHTS
     name = limited.ruler.limited
-    text = OVER_WHEN_SLACK.format(what=what, limited=name, share=100 * share)
+    text = OVER_WHEN_SLACK.format(what=what, limited=name, share=percent(share))
     if np.min(travel[limited]) > 1.0:
         text += NO_CURE_BY_TENSION.format(less=np.floor(100 / share), limited=name)
     return text

@@ -18,11 +18,10 @@ from mountcalc.tasks.notes import margins, notes
 from mountcalc.tasks.turns import parse_turns
 from mountcalc.tasks.weight_alone import weight_alone
 
-# Turns, or the flats of a bolt's hex, that a page says to set.
+# Turns that a page says to set.
 NUMBER = r"(\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
-OF_SETTING = re.compile(rf"{NUMBER} turns?(?: \({NUMBER} flats\))?(?= for a| for| from zero)")
+OF_SETTING = re.compile(rf"^  turns from zero +{NUMBER} +{NUMBER}", re.MULTILINE)
 OF_CARD = re.compile(rf"{NUMBER} turns?(?= from zero|\.)")
-FLATS = 6
 
 
 def advised(scenario, judged):
@@ -35,14 +34,11 @@ def advised(scenario, judged):
         margins=margins(point.promises.solved),
         notes=notes(point.promises.solved),
     )
-    page = " ".join(setting_text(scenario, advice).split())
-    by_turns = page.split("Turns: ")[1].split("THE RANGE")[0]
     card = " ".join(card_text(scenario, bench_card(scenario)).split())
-    of_card = card.split("Tension: ")[1].split("Press: ")[0]
-    for turns, flats in OF_SETTING.findall(by_turns):
+    of_card = card.split("Tension: ")[1].split("HOW TO SET IT")[0]
+    (by_turns,) = OF_SETTING.findall(setting_text(scenario, advice))
+    for turns in by_turns:
         yield float(parse_turns(turns)[0])
-        if flats:
-            yield float(parse_turns(flats)[0]) / FLATS
     for turns in OF_CARD.findall(of_card):
         yield float(parse_turns(turns)[0])
 
@@ -72,10 +68,9 @@ def test_turns_on_the_pages_of_any_mount_pass(scenario):
 
 
 def test_the_mills_setting_is_typed_back(mountcalc):
-    """It printed 1 3/16 turns, 7.0 flats and 1.17 turns; check said 101 % of the last two."""
+    """It printed 1.17 turns, of which check said 101 %."""
     mill = Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
-    pages = [" ".join(mountcalc(command, mill).out.split()) for command in ("setting", "check")]
-    turns, flats = OF_SETTING.findall(pages[0].split("Turns: ")[1])[0]
-    (judged,) = re.findall(rf"Judged: at {NUMBER} turns", pages[1])
-    for said in (turns, judged, str(parse_turns(flats)[0] / FLATS)[:11]):
+    setting, checked = (mountcalc(command, mill).out for command in ("setting", "check"))
+    (judged,) = re.findall(rf"Judged: +at {NUMBER} turns", checked)
+    for said in (*OF_SETTING.findall(setting)[0], judged):
         assert mountcalc("check", mill, "--turns", said).code == 0, said

@@ -1,0 +1,125 @@
+"""The ways to set a belt, in words: one number for one thing, and nothing that no hand can do."""
+
+import math
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+
+from mountcalc.results.methods import MethodName
+from mountcalc.scenario.reader import parse_scenario, read_scenario
+from mountcalc.show.card_text import card_text
+from mountcalc.show.check_text import check_text
+from mountcalc.show.readings import readings_of
+from mountcalc.tasks.bench_card import bench_card
+from mountcalc.tasks.check import check
+from mountcalc.tasks.promises import promises_of
+from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.tasks.weight_alone import weight_alone
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+
+
+@cache
+def text_of(name):
+    return (SCENARIOS / f"{name}.toml").read_text(encoding="utf-8")
+
+
+@cache
+def page(name):
+    scenario = read_scenario(SCENARIOS / f"{name}.toml")
+    card = bench_card(scenario)
+    return card, " ".join(card_text(scenario, card).split())
+
+
+def with_limits(scenario, factor):
+    bearings = tuple(
+        replace(one, limit=factor * one.limit, starting_limit=factor * one.starting_limit)
+        for one in scenario.driven.bearings
+    )
+    return replace(scenario, driven=replace(scenario.driven, bearings=bearings))
+
+
+def test_what_is_heard_is_what_the_table_has():
+    card, text = page("fretsaw-bench")
+    hum = next(one for one in card.methods if one.name is MethodName.HUM)
+    shown = readings_of(hum, read_scenario(SCENARIOS / "fretsaw-bench.toml").display)
+    assert shown.aim != f"{float(shown.aim):.0f}"
+    assert f"it swings {shown.aim} (new: {float(shown.new_aim):g}) times a second" in text
+
+
+def test_a_new_belt_whose_turns_are_rounded_is_not_said_to_meet_a_limit():
+    assert "bearings or the travel allow" not in page("fretsaw-bench")[1]
+    assert "bearings or the travel allow 1.21 times" in page("grindstone")[1]
+
+
+def test_a_motor_that_hangs_on_the_balance_asks_for_a_second_pair_of_hands():
+    card, text = page("grindstone")
+    assert not card.spring_balance.slack_tightens
+    assert "a second pair of hands, and a block under the plate" in text
+
+
+def test_a_way_that_the_table_does_not_trust_is_said_to_be_too_coarse():
+    card, text = page("grindstone")
+    trusted = {one.name: one.trustworthy for one in card.methods}
+    assert trusted[MethodName.HUM]
+    assert not trusted[MethodName.PRESS]
+    press = text[text.index("Press: Motor") :]
+    hear = text[text.index("Hear: Pluck") : text.index("Press: Motor")]
+    assert "Too coarse to set this mount by" in press
+    assert "Too coarse" not in hear
+
+
+def test_no_way_is_trusted_whose_least_and_greatest_reading_a_hand_cannot_tell_apart():
+    """With 16 psi the press had 13.55 to 13.64 oz: a push on a strand is known to a tenth."""
+    mill = read_scenario(SCENARIOS / "cider-mill.toml")
+    setting = gentlest_setting(with_limits(mill, 16 / 25))
+    errors = {
+        MethodName.BALANCE: lambda least: least,
+        MethodName.HUM: lambda least: least * (1 + mill.limits.hum_error) ** 0.25,
+        MethodName.PRESS: lambda least: least * (1 + mill.limits.push_error) ** 0.25,
+    }
+    trusted = [one for one in setting.methods if one.trustworthy]
+    assert MethodName.BALANCE in [one.name for one in trusted]
+    assert MethodName.PRESS not in [one.name for one in trusted]
+    for one in trusted:
+        assert one.never_above >= errors[one.name](one.not_below)
+
+
+def test_holding_back_is_no_advice_where_the_belt_would_slip():
+    stone = text_of("grindstone").replace('force = "45 lb"', 'force = "160 lb"')
+    sentence = weight_alone(parse_scenario(stone)).over_tightens_sentence
+    assert "Held back, it slips" in sentence
+    assert "has to hold the plate back" not in sentence
+
+
+def test_an_idle_machine_is_not_sent_to_what_would_open_its_range():
+    mill = text_of("cider-mill").replace('power = "0.4 hp"', 'power = "1 W"', 1)
+    why = bench_card(parse_scenario(mill)).why_not
+    assert "no tension follows" in why
+    assert "open the range" not in why
+    assert why.rstrip(".").endswith("Ask for turns to see how this mount feels there")
+
+
+def test_no_ceiling_is_spoken_of_where_there_is_none():
+    stone = text_of("grindstone").replace('weight = "24 lb"', 'weight = "60 lb"')
+    stone = stone.replace('acts = "push"', 'acts = "pull"').replace('"35 psi"', '"60 psi"')
+    scenario = parse_scenario(stone)
+    card = bench_card(scenario)
+    assert all(one.never_above is None for one in card.methods)
+    assert "last column" not in card_text(scenario, card)
+    assert "Above the last column a limit may be passed" in page("grindstone")[1]
+
+
+def test_setting_and_check_tell_one_share_of_a_limit_that_is_passed():
+    stone = text_of("grindstone").replace('weight = "24 lb"', 'weight = "45 lb"')
+    scenario = parse_scenario(f'{stone[: stone.index("[adjuster]")]}[adjuster]\nkind = "none"\n')
+    share = max(float(value[0]) for value in promises_of(scenario).shares(np.zeros(1)).values())
+    assert share > 1
+    assert share != round(share, 2)
+    told = check_text(scenario, check(scenario))
+    percent = math.ceil(100 * share)
+    assert f"to {percent} % of its limit" in gentlest_setting(scenario).why_not_open
+    assert f"{percent} %" in told
+    assert f"to {percent} % of its limit" in " ".join(told.split())
