@@ -9,6 +9,7 @@ import numpy as np
 from mountcalc.placement.fall import Fall, Rests
 from mountcalc.placement.judged import Measures
 from mountcalc.placement.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.placement.loads import Loads
 from mountcalc.placement.solved import Solved
 from mountcalc.results.place import PlacedLayout, PlateAngles
 from mountcalc.scenario.model import Vector
@@ -38,7 +39,9 @@ class Reported:
         pareto : bool
             Whether no layout that was brought to marks beats it.
         """
-        fall, grip = mount.fall, self._measured("grip_low")
+        fall, loads = mount.fall, mount.loads
+        per_turn, pitch = loads.tension_per_turn, mount.scenario.adjuster.advance_per_turn
+        assert pitch is not None
         return PlacedLayout(
             rank=rank,
             hinge=self._point("hinge"),
@@ -52,17 +55,17 @@ class Reported:
             thread=self.search.space.threads[self.layouts.thread[self.index]].name,
             belt=self._belt(),
             motor_side="above" if self._drawn("normal_y") >= 0 else "below",
-            plate_angles=self._angles(),
+            plate_angles=self._angles(loads),
             set_turns=mount.turns,
             set_tension=mount.tension,
-            tension_per_turn=self._measured("tension_per_turn"),
-            tension_per_mm=self._measured("tension_per_length"),
-            worst_share_of_limit=self._measured("worst_share_tight"),
-            grip_low=grip if np.isfinite(grip) else None,
-            adjuster=self._measured("adjuster"),
-            adjuster_most=self._measured("adjuster_most"),
-            hinge_load=self._measured("hinge"),
-            hinge_most=self._measured("hinge_most"),
+            tension_per_turn=per_turn,
+            tension_per_mm=per_turn / pitch,
+            worst_share_of_limit=loads.worst_share,
+            grip_low=loads.grip_low if np.isfinite(loads.grip_low) else None,
+            adjuster=loads.adjuster,
+            adjuster_most=loads.adjuster_most,
+            hinge_load=loads.hinge,
+            hinge_most=loads.hinge_most,
             plate_length=self._drawn("plate_length"),
             bolt_travel=self._measured("bolt_travel"),
             clearance=mount.clearance,
@@ -87,8 +90,9 @@ class Reported:
         x, y = getattr(self.layouts, name)[self.index]
         return float(x), float(y)
 
-    def _angles(self) -> PlateAngles:
-        return PlateAngles(*map(self._measured, ("install", "snug", "set", "take_up")))
+    def _angles(self, loads: Loads) -> PlateAngles:
+        ends = self._measured("install"), self._measured("take_up")
+        return PlateAngles(ends[0], loads.snug, loads.set, ends[1])
 
     def _belt(self) -> str:
         belts = self.search.space.belts

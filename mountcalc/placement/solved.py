@@ -11,6 +11,7 @@ from mountcalc.placement.as_scenario import as_scenario
 from mountcalc.placement.fall import Fall, fall_of
 from mountcalc.placement.judged import Measures
 from mountcalc.placement.layouts import Layouts
+from mountcalc.placement.loads import Loads, loads_at
 from mountcalc.placement.motor_gap import motor_gap
 from mountcalc.placement.parts import Sizes
 from mountcalc.placement.shapes import (
@@ -27,19 +28,19 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search_model import Search, SearchSpace
 from mountcalc.tasks.judged import Judged, judge
 from mountcalc.tasks.set_point import SetPoint
+from mountcalc.tasks.setting import gentlest_setting
 
 __all__ = ["Refusal", "Solved", "solved"]
 
-# What rounding a layout to what a hand reads may change of its set point [-]; without it the fast
-# judge and the ordinary solver agree to 1e-6.
-_SAME = 0.02
+# How well the fast judge and the ordinary solver agree on a set point [-], before it is rounded.
+_SAME = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
     """A layout that holds: its mount, set point and surroundings.
 
-    ``turns`` [-] and ``tension`` [N] of the set point, whose ``fineness`` and
+    ``turns`` [-] and ``tension`` [N] of the set point, whose ``loads``, ``fineness`` and
     ``spring_balance`` are told besides; ``clearance`` [m] from the ``nearest``
     keep-out, None where there is none.
     """
@@ -50,6 +51,7 @@ class Solved:
     clearance: float | None
     nearest: str | None
     fall: Fall
+    loads: Loads
     fineness: Fineness
     spring_balance: SpringBalance | None
 
@@ -85,9 +87,10 @@ def solved(
     """
     space = search.space
     ends = float(measures.install[index]), float(measures.take_up[index])
-    scenario = as_written(as_scenario(search.scenario, space, layouts, index, ends))
+    exact = as_scenario(search.scenario, space, layouts, index, ends)
+    scenario = as_written(exact)
     try:
-        judged = judge(scenario)
+        aim, judged = gentlest_setting(exact).aim_turns, judge(scenario)
     except MountError as error:
         return (Refusal("solved", str(error)),)
     point = judged.point
@@ -98,7 +101,8 @@ def solved(
     meets = () if space.bolt_beside_motor else _motor_in_the_way(layouts, index, swept, search)
     refusals = (
         *_outside_travel(point, ends),
-        *_judged(judged, measures, index),
+        *_judged(judged),
+        *_set_otherwise(aim, float(measures.set_turns[index])),
         *meets,
         *_too_near(found, space),
     )
@@ -118,6 +122,7 @@ def solved(
         clearance=near[1],
         nearest=near[0],
         fall=fall,
+        loads=loads_at(point.promises, setting.set_turns),
         fineness=setting.fineness,
         spring_balance=setting.spring_balance,
     )
@@ -140,12 +145,14 @@ def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal
     )
 
 
-def _judged(judged: Judged, measures: Measures, index: int) -> tuple[Refusal, ...]:
-    """What the ordinary judgements refuse, or where solver and fast judge differ."""
-    if judged.fails:
-        return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
-    turns, other = judged.point.setting.aim_turns, measures.set_turns[index]
-    if turns is not None and abs(turns - other) <= _SAME * max(abs(other), 1.0):
+def _judged(judged: Judged) -> tuple[Refusal, ...]:
+    """What the ordinary judgements refuse of what is written."""
+    return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
+
+
+def _set_otherwise(aim: float | None, other: float) -> tuple[Refusal, ...]:
+    """Where solver and fast judge differ on the layout as it was searched."""
+    if aim is not None and abs(aim - other) <= _SAME * max(abs(other), 1.0):
         return ()
     return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
 

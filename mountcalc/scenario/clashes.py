@@ -348,7 +348,8 @@ def _under_motor(drawn: _Drawn) -> Iterator[Clash]:
     plate, write, adjuster = drawn.plate, drawn.write, drawn.scenario.adjuster
     if adjuster.tip is None or adjuster.axis is None or _stands_clear(drawn):
         return
-    past, half = plate.past_shaft(adjuster.tip, adjuster.axis), plate.half_feet
+    # Right through the middle, arithmetic leaves a hair that nobody wants to read.
+    past, half = round(plate.past_shaft(adjuster.tip, adjuster.axis), 6), plate.half_feet
     if past >= half or math.dist(adjuster.tip, drawn.scenario.motor.shaft) < plate.body:
         return
     if adjuster.kind is AdjusterKind.JACK_IN_BASE and not _comes_through_motor(drawn):

@@ -30,9 +30,6 @@ from mountcalc.tasks.setting import gentlest_setting
 
 SAMPLES, COUNT = 2048, 3
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
-# What is reported besides the set point is of the layout before it is rounded to 1/64 in or 0.1 mm
-# and 0.1 deg; that judge and solver agree on one and the same mount is for test_optimum.
-ROUNDED = 5e-3
 CASES = {
     "grounds": Prefer.FINE,
     "cider": Prefer.LIGHT_BOLT,
@@ -66,20 +63,20 @@ def test_the_ordinary_solver_agrees_with_all_that_is_reported(name):
         loose = max(layout.set_turns - error, 0.0)
         turns = np.array([loose, layout.set_turns, layout.set_turns + error])
         shares = np.max(list(promises.shares(turns).values()))
-        assert layout.worst_share_of_limit == pytest.approx(shares, rel=ROUNDED)
+        assert layout.worst_share_of_limit == pytest.approx(shares, rel=1e-6)
         assert shares <= 1
         assert np.min(list(promises.grip_margins(turns).values())) >= 1 - 1e-9
         way = promises.solved
         rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
-        assert layout.adjuster == pytest.approx(rest.adjuster[1], rel=ROUNDED)
-        assert layout.hinge_load == pytest.approx(np.hypot(*rest.hinge[1]), rel=ROUNDED)
+        assert layout.adjuster == pytest.approx(rest.adjuster[1], rel=1e-6)
+        assert layout.hinge_load == pytest.approx(np.hypot(*rest.hinge[1]), rel=1e-6)
         more = promises.tension(layout.set_turns + np.array([-1e-4, 1e-4]))
-        assert layout.tension_per_turn == pytest.approx(np.diff(more)[0] / 2e-4, rel=ROUNDED)
+        assert layout.tension_per_turn == pytest.approx(np.diff(more)[0] / 2e-4, rel=1e-4)
         pitch = scenario.adjuster.advance_per_turn
         assert layout.tension_per_mm == pytest.approx(layout.tension_per_turn / pitch, rel=1e-9)
         if layout.grip_low is not None and not layout.of_weight:
             margin = promises.grip_margins(turns[:1])["running"][0]
-            assert layout.grip_low == pytest.approx(margin * scenario.limits.grip, rel=ROUNDED)
+            assert layout.grip_low == pytest.approx(margin * scenario.limits.grip, rel=1e-6)
 
 
 @pytest.mark.parametrize("name", CASES)

@@ -45,3 +45,15 @@ def test_what_the_solver_cuts_off_is_refused(found, end):
     told = [one for one in answer if one.name == "travel"]
     assert len(told) == 1
     assert "cannot be used: there" in told[0].sentence
+
+
+def test_a_set_point_that_the_solver_does_not_find_is_refused(found):
+    """As it was searched, before it is rounded to what a hand reads."""
+    search, judged = found
+    index = holding(found)
+    turns = judged.measures.set_turns.copy()
+    turns[index] += 1e-5 * max(turns[index], 1.0)
+    measures = dataclasses.replace(judged.measures, set_turns=turns)
+    answer = solved(search, judged.layouts, measures, index)
+    assert not isinstance(answer, Solved)
+    assert [one.name for one in answer] == ["setting"]

@@ -142,6 +142,10 @@ CAUTIONS = {
     "bolt through the plate under the feet, perhaps": (
         MILL, (IN_PLATE, tip("-26 1/2 in", "-5 in")), UNDER + GIVE_ACROSS,
     ),
+    "bolt right through the middle of the shaft": (
+        MILL, (IN_PLATE, tip("-26 1/2 in", "-4 in")),
+        UNDER.replace("1 in", "0 in") + GIVE_ACROSS,
+    ),
     "bolt that hardly crosses the plate": (
         MILL, (IN_PLATE, tip("-26 in", "1 in"), (AXIS, 'axis = "100 deg"')),
         "the bolt leaves the plate's face at 10 deg, and below 17 deg no bolt passes through a "
