@@ -51,7 +51,8 @@ def methods_text(scenario: Scenario, methods: tuple[Method, ...], span: float | 
     if not methods:
         return ""
     heads = ("aim", "new belt", "not below", "never above")
-    lines = ["HOW TO SET IT (the surest first; more is tighter)", _line("", heads)]
+    order = "turns need no tool; then the surest" if _by_turns(methods) else "the surest first"
+    lines = [f"HOW TO SET IT ({order}; more is tighter)", _line("", heads)]
     for one in methods:
         shown = readings_of(one, scenario.display)
         label = _label(scenario, one, shown.unit, span)
@@ -75,13 +76,18 @@ def _label(scenario: Scenario, one: Method, unit: str, span: float | None) -> st
     return f"press {deflection_text(span / over, scenario.display)} deep, {unit}"
 
 
+def _by_turns(methods: tuple[Method, ...]) -> bool:
+    """Whether counted turns lead: sure enough, but seldom the surest."""
+    return methods[0].name is MethodName.TURNS and methods[0].trustworthy
+
+
 def _why(methods: tuple[Method, ...]) -> str:
     """Why this order, and what too much looks like."""
     lead, doubtful = methods[0], [one for one in methods[1:] if not one.trustworthy]
     text = f"{str(lead.name).capitalize()}: {lead.why}."
     for one in doubtful:
         text += f" {str(one.name).capitalize()}: {one.why}."
-    if any(one.trustworthy for one in methods[1:]):
+    if any(one.trustworthy for one in methods[1:]) and not _by_turns(methods):
         text += " The less sure a way is, the higher its aim."
     if any(one.never_above is not None for one in methods):
         text += " Above the last column a limit may be passed: slacken."

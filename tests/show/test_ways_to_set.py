@@ -123,3 +123,16 @@ def test_setting_and_check_tell_one_share_of_a_limit_that_is_passed():
     assert f"to {percent} % of its limit" in gentlest_setting(scenario).why_not_open
     assert f"{percent} %" in told
     assert f"to {percent} % of its limit" in " ".join(told.split())
+
+
+def test_turns_that_lead_are_not_called_the_surest():
+    known = text_of("cider-mill").replace(
+        'stiffness = "12000 lbf"', 'stiffness = "12000 lbf"\nstiffness_factor = 1.05'
+    )
+    scenario = parse_scenario(known)
+    card = bench_card(scenario)
+    assert card.methods[0].name is MethodName.TURNS
+    text = card_text(scenario, card)
+    assert "the surest first" not in text
+    assert "the higher its aim" not in text
+    assert "HOW TO SET IT (the surest first" in page("cider-mill")[1]
