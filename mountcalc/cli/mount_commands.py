@@ -56,6 +56,7 @@ def table(
     ] = None,
 ) -> None:
     """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster."""
+    from mountcalc.tasks.setting import gentlest_setting  # noqa: PLC0415
     from mountcalc.tasks.table import tension_table  # noqa: PLC0415
 
     if json and csv == STANDARD:
@@ -82,7 +83,7 @@ def table(
     else:
         from mountcalc.show.text import table_text  # noqa: PLC0415
 
-        say(table_text(scenario, result))
+        say(table_text(scenario, result, gentlest_setting(scenario).methods))
 
 
 @app.command(

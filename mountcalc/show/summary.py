@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from mountcalc.results.methods import Method, MethodName
 from mountcalc.results.table import Row, State, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show.display import turns_text
+from mountcalc.show.readings import readings_of
 from mountcalc.show.words import adjuster_noun
 from mountcalc.tasks.idle import idles
 
@@ -14,10 +16,16 @@ __all__ = ["summary"]
 
 _RATING_ROUNDING = 1e-9
 _NO_LONGER = "no longer slips"
+_BY = {
+    MethodName.BALANCE: "spring balance",
+    MethodName.PRESS: "pressing a strand",
+    MethodName.HUM: "the plucked strand's swings",
+    MethodName.TURNS: "turns",
+}
 IDLES = "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
 
 
-def summary(scenario: Scenario, table: TensionTable) -> str:
+def summary(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
     """The table in short.
 
     Parameters
@@ -26,6 +34,8 @@ def summary(scenario: Scenario, table: TensionTable) -> str:
         The mount.
     table : TensionTable
         Its results.
+    methods : sequence of Method, optional
+        The ways to set it by, the one to go by first.
 
     Returns
     -------
@@ -34,7 +44,10 @@ def summary(scenario: Scenario, table: TensionTable) -> str:
     """
     slip = IDLES if idles(scenario) else _slip(table)
     about_turns = (_limit(table), _freed(scenario, table), _trust(scenario, table))
-    sentences = [*_warnings(scenario, table), slip, *about_turns]
+    how = _how(scenario, methods) or (
+        "Whether and how it can be set: mountcalc setting." if about_turns[-1] else ""
+    )
+    sentences = [*_warnings(scenario, table), slip, *about_turns, how]
     return " ".join(sentence for sentence in sentences if sentence)
 
 
@@ -141,6 +154,16 @@ def _trust(scenario: Scenario, table: TensionTable) -> str:
     if not doubtful:
         return ""
     return (
-        "Do not go by turns alone: how stiff the belt is, is not known well enough (marks with ?). "
-        "Whether and how it can be set: mountcalc setting."
+        "Do not go by turns alone: how stiff the belt is, is not known well enough (marks with ?)."
     )
+
+
+def _how(scenario: Scenario, methods: Sequence[Method]) -> str:
+    """The way to set it by, and its aim."""
+    if not methods or not methods[0].trustworthy:
+        return ""
+    lead = methods[0]
+    shown = readings_of(lead, scenario.display)
+    aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {shown.unit}"
+    aim += " gained" if lead.name is MethodName.BALANCE else ""
+    return f"Set it by {_BY[lead.name]}: aim at {aim} (mountcalc setting says how)."

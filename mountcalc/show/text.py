@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
+from mountcalc.results.methods import Method
 from mountcalc.results.table import Case, Row, TensionTable
 from mountcalc.scenario.model import Scenario
 from mountcalc.show import words
@@ -19,7 +21,7 @@ _MUCH_GRIP = 99.0
 _CASES = ("rest", "run", "start")
 
 
-def table_text(scenario: Scenario, table: TensionTable) -> str:
+def table_text(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
     """The whole page: what to do, the setting, the loads, margins and notes.
 
     Parameters
@@ -28,6 +30,8 @@ def table_text(scenario: Scenario, table: TensionTable) -> str:
         The mount, for its units and names.
     table : TensionTable
         Its results.
+    methods : sequence of Method, optional
+        The ways to set it by, the one to go by first.
 
     Returns
     -------
@@ -38,7 +42,7 @@ def table_text(scenario: Scenario, table: TensionTable) -> str:
         _heading(scenario, table),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
-        paragraph("In short", summary(scenario, table)),
+        paragraph("In short", summary(scenario, table, methods)),
         _setting_block(scenario, table),
         _loads_block(scenario, table),
         _margin_block(table),

@@ -49,13 +49,14 @@ class Real:
     gained: np.ndarray
     swings: np.ndarray
     span: np.ndarray
+    snug_span: float
     grip: np.ndarray
     share: np.ndarray
 
     @classmethod
-    def of(cls, promises, count=161):
-        # Fine where it matters, and as far as the travel goes.
-        turns = promises.last_turn * np.linspace(0, 1, count) ** 2
+    def of(cls, promises, turns=None):
+        if turns is None:  # fine where it matters, and as far as the travel goes
+            turns = promises.last_turn * np.linspace(0, 1, 161) ** 2
         way = promises.solved
         rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
         mount = way.mount
@@ -82,9 +83,12 @@ class Real:
         gained = way.travel.tightens * (pull(rest.phi, rest.tension) - slack)
         path = mount.path(rest.phi)
         span = np.sqrt(path.span_squared)
-        swings = np.sqrt(rest.tension / mount.scenario.belt.mass) / 2 / span
+        snug_span = math.sqrt(mount.path(np.array([way.travel.snug])).span_squared[0])
+        mass = mount.scenario.belt.mass
+        swings = np.sqrt(rest.tension / mass) / 2 / span if mass > 0 else np.zeros_like(span)
         grip = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
-        return cls(promises, turns, rest.tension, gained, swings, span, grip, promises.worst(turns))
+        share = promises.worst(turns)
+        return cls(promises, turns, rest.tension, gained, swings, span, snug_span, grip, share)
 
     def keeps(self, turns):
         """Whether grip and limits are kept at these turns."""
@@ -95,6 +99,30 @@ class Real:
     def by(self, values, wanted):
         """Turns at which a rising reading has a value."""
         return float(np.interp(wanted, values, self.turns))
+
+    def pressed(self, method, spread):
+        """Force of a push where ``spread`` of the stretch is taken by the rest of the belt."""
+        ratio, stiffness = 1 / method.span_over_deflection, self.promises.scenario.belt.stiffness
+        return 4 * ratio * (self.tension + 2 * stiffness * ratio**2 * spread)
+
+    def reading(self, method):
+        """What a method reads here with the belt reckoned with."""
+        if method.name is MethodName.PRESS:
+            creeping = self.snug_span / self.promises.scenario.belt.length
+            return 0.5 * (self.pressed(method, 1.0) + self.pressed(method, creeping))
+        swings = self.swings * self.span / self.snug_span
+        read = {MethodName.BALANCE: self.gained, MethodName.TURNS: self.turns}
+        return read.get(method.name, swings)
+
+
+def error_of(method, limits):
+    """One error of a method's reading, and whether it is a share of it."""
+    return {
+        MethodName.BALANCE: (2 * limits.balance_error, False),
+        MethodName.PRESS: (limits.push_error, True),
+        MethodName.HUM: (limits.hum_error, True),
+        MethodName.TURNS: (limits.turn_error, False),
+    }[method.name]
 
 
 def set_by(method, scenario, real, random):
@@ -107,7 +135,6 @@ def set_by(method, scenario, real, random):
         return real.by(real.gained, method.aim + two * limits.balance_error)
     if method.name is MethodName.HUM:
         return real.by(real.swings, method.aim * (1 + random.uniform(-1, 1) * limits.hum_error))
-    ratio = 1 / method.span_over_deflection
     spread = math.exp(random.uniform(0, 1) * math.log(real.span[0] / belt.length))
-    force = 4 * ratio * (real.tension + 2 * belt.stiffness * ratio**2 * spread)
+    force = real.pressed(method, spread)
     return real.by(force, method.aim * (1 + random.uniform(-1, 1) * limits.push_error))

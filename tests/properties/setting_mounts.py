@@ -169,4 +169,5 @@ def scaled(scenario, length, force):
         ),
         plate=replace(seen.plate, weight=force * seen.plate.weight),
         adjuster=replace(seen.adjuster, advance_per_turn=length * seen.adjuster.advance_per_turn),
+        limits=replace(seen.limits, balance_error=force * seen.limits.balance_error),
     )

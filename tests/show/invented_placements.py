@@ -60,7 +60,16 @@ LAYOUT = PlacedLayout(
     of_weight=False,
     turns_can_be_trusted=False,
     turns_why_not=("half a turn off breaks a promise", "the belt may be stiffer"),
-    spring_balance=SpringBalance("the bolt", 9.1875 * INCH, 27.9, 41.85, tightens=True),
+    spring_balance=SpringBalance(
+        "the bolt",
+        9.1875 * INCH,
+        27.9,
+        41.85,
+        tightens=True,
+        slack_pull=12.4,
+        slack_tightens=True,
+        direction=math.pi,
+    ),
     pareto=True,
 )
 
