@@ -95,7 +95,7 @@ def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[C
     for stop in stops:
         draw_stop(parts, board, stop)
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
-    draw_keep_outs(parts, scenario, bounds)
+    draw_keep_outs(parts, scenario, bounds, level_edge(scenario)[1])
     _edges(parts, scenario)
     return parts
 

@@ -147,7 +147,7 @@ def _belt(scenario: Scenario, angle: float) -> shapely.Polygon:
     ).convex_hull
 
 
-def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds) -> None:
+def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds, level: float) -> None:
     """Draw the edges of keep-outs that are near, thin, and name them.
 
     Parameters
@@ -158,10 +158,13 @@ def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds) -> None
         The mount.
     bounds : tuple of float [m]
         Of all else: ground that lies far from it is not shown.
+    level : float [m]
+        Height of the level edge, to which the view reaches.
     """
     left, bottom, right, top = bounds
     past = _AROUND * max(right - left, top - bottom)
-    shown = shapely.box(left - past, bottom - past, right + past, top + past)
+    low, high = min(bottom - past, level), max(top + past, level)
+    shown = shapely.box(left - past, low, right + past, high)
     for keep_out in scenario.keep_outs:
         edges = shapely.line_merge(shapely.Polygon(keep_out.corners).exterior.intersection(shown))
         runs = [

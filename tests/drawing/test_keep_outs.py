@@ -115,6 +115,11 @@ def test_the_assembly_shows_ground_that_is_near_and_names_it():
     assert bounds[2] - bounds[0] < 2 * (plain[2] - plain[0])
 
 
+def test_ground_between_mount_and_floor_is_shown():
+    """A step on the floor, 28 to 30 in below the mill's shaft, with 32 in to the floor."""
+    assert "keep-out: step" in names(assembly(mill(box("step", -10, -30, -2, -28))))
+
+
 def test_strip_and_block_are_measured_from_floor_and_upright():
     drawing, sheet = assembly(mill()), " ".join(base_template(mill()).notes)
     # The hinge is 24 in left and 19 in up; half a knuckle of 7/32 in, then 3 in of strip.
