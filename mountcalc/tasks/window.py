@@ -153,6 +153,9 @@ def _of_the_stiffest(promises: Promises) -> str:
     try:
         stiff = promises.with_stiffness_times(promises.scenario.belt.stiffness_factor)
         turns = first_reach(stiff.worst, stiff.last_turn)
+        relieved = _relieved(stiff, 0.0) if turns == 0 else None
+        if relieved is not None:  # as in find_window
+            turns = first_reach(stiff.worst, stiff.last_turn, relieved[0] + _HAIR)
     except MountError:
         return STIFF_UNKNOWN
     if turns is None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.constants import lbf
 
 from mountcalc import read_scenario, tension_table
 from mountcalc.results.check import Verdict
@@ -85,6 +86,15 @@ def test_what_never_reaches_a_limit_is_said_of_the_stiffest_belt(cider_mill, tim
 def test_both_kinds_of_stiffest_belt_are_tried_above(cider_mill):
     most = [gentlest_setting(stiffest(stronger(cider_mill, n))).turns_max for n in (40.0, 200.0)]
     assert [one is None for one in most] == [False, True]
+
+
+def test_what_the_weights_break_at_zero_alone_is_no_limit_of_the_stiffest_belt(stone):
+    """It said: "the stiffest belt has the adjuster at its limit at 0.00 turns"."""
+    held = held_back(stronger(stone, 1.8), 2.5)
+    limits = replace(held.limits, adjuster=15 * lbf)
+    reason = gentlest_setting(replace(held, limits=limits)).governs.max_reason
+    assert "comes free" in reason
+    assert "0.00 turns" not in reason
 
 
 def test_a_limit_that_is_given_is_not_called_unknown(cider_mill):
