@@ -139,6 +139,7 @@ class BenchCard:
     ``why_not`` says why. ``caution`` is what is wrong with the setting although it can be felt.
     ``new`` is the same for a new belt, None where it is set no tighter than one that has bedded in.
     ``methods`` are those of the gentlest setting, empty where turns were asked for.
+    ``weight_alone`` leads where weight without the adjuster keeps grip and limits.
     """
 
     title: str
@@ -150,6 +151,7 @@ class BenchCard:
     new: StrandTest | None
     spring_balance: SpringBalance | None
     methods: tuple[Method, ...]
+    weight_alone: str | None
     look_again: tuple[LookAgain, ...]
     table: TableComparison | None
     notes: tuple[str, ...]

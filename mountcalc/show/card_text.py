@@ -43,6 +43,7 @@ def _body(scenario: Scenario, card: BenchCard) -> list[str]:
     if card.bedded is None:
         return [paragraph("No card", card.why_not or "")]
     return [
+        "" if card.weight_alone is None else paragraph("First", card.weight_alone),
         _what(scenario, card),
         methods_text(scenario, card.methods, card.bedded.span),
         _weigh(scenario, card),

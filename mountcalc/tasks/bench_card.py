@@ -20,6 +20,7 @@ from mountcalc.tasks.set_point import SetPoint, find_set_point
 from mountcalc.tasks.spring_balance import spring_balance
 from mountcalc.tasks.strand_test import strand_test
 from mountcalc.tasks.table_setting import compare_with_table
+from mountcalc.tasks.weight_alone import weight_alone
 
 __all__ = ["bench_card"]
 
@@ -96,6 +97,7 @@ def _card(point: SetPoint, bedded: StrandTest, aside: tuple[str, ...], *, asked:
         new=new,
         spring_balance=_spring_balance(point, bedded, new),
         methods=() if asked else point.setting.methods,
+        weight_alone=None if asked else _weight_that_keeps(point),
         look_again=_look_again(scenario, bedded.gives),
         table=compare_with_table(point.promises, bedded, new),
         notes=(*aside, *card_notes(scenario, bedded, new)),
@@ -110,6 +112,13 @@ def _spring_balance(
         return None
     tighter = bedded if new is None else new
     return spring_balance(point.promises.solved, bedded.tension, tighter.tension)
+
+
+def _weight_that_keeps(point: SetPoint) -> str | None:
+    """What `setting` says first where weight alone keeps all and there is an adjuster to leave."""
+    if not point.has_adjuster:
+        return None
+    return weight_alone(point.scenario, point.setting).keeps_sentence
 
 
 def _no_setting(scenario: Scenario, setting: Setting) -> str:
@@ -129,6 +138,7 @@ def _without(point: SetPoint, reason: str, why: str, aside: tuple[str, ...] = ()
         new=None,
         spring_balance=None,
         methods=(),
+        weight_alone=None,
         look_again=(),
         table=None,
         notes=aside,

@@ -15,7 +15,9 @@ from mountcalc.show.card_hearing import hearing_text
 from mountcalc.show.card_text import card_text
 from mountcalc.tasks.bench_card import bench_card
 from mountcalc.tasks.notes import CAUTIONS
+from mountcalc.tasks.setting import gentlest_setting
 from mountcalc.tasks.strand_test import timing_of
+from mountcalc.tasks.weight_alone import weight_alone
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 OUNCE = lbf / 16
@@ -274,3 +276,15 @@ def test_several_belts_are_pressed_one_by_one(mill):
     assert "of each of the 2 belts" in text
     assert "Do so with each belt." in text
     assert "Do so with each belt." not in one_line(page(mill))
+
+
+def test_the_card_leads_with_weight_alone_where_the_setting_does():
+    scenario = read_scenario(SCENARIOS / "wood-lathe.toml")
+    said = weight_alone(scenario, gentlest_setting(scenario)).keeps_sentence
+    assert said is not None
+    assert bench_card(scenario).weight_alone == said
+    text = one_line(page(scenario))
+    assert text.index("First: Leave the link unpinned") < text.index("Tension:")
+    asked = bench_card(scenario, 1.0)
+    assert asked.weight_alone is None
+    assert "First:" not in card_text(scenario, asked)
