@@ -2,7 +2,7 @@
 
 A reading leaves the tension open: a push's by the belt's stiffness and how far it creeps, turns'
 by stiffness and weights, and each by the error of the hand. A balance, read before and after the
-belt takes hold, and a plucked strand depend on neither.
+belt takes hold, depends on them only by how far round the motor goes, a plucked strand not.
 """
 
 from __future__ import annotations
@@ -115,16 +115,51 @@ class Gauge(ABC):
 
 
 class BalanceGauge(Gauge):
-    """A spring balance on the plate: what it shows more than with the slack belt [N]."""
+    """A spring balance on the plate: what it shows more than with the slack belt [N].
+
+    A soft belt has the tension further round, where the weights have another lever.
+    """
 
     def shown(self, angle: Array) -> Array:
         """Moment that belt and weights have gained since the belt was slack, over the lever."""
+        return self._gained(angle, self.tension(angle), 1.0)
+
+    def most(self, angle: Array) -> Array:
+        """The most at that tension, whatever the belt's stiffness and the weights."""
+        reading: Array = np.max(self._all(angle), axis=0)
+        return reading
+
+    def least(self, angle: Array) -> Array:
+        """The least at that tension, whatever the belt's stiffness and the weights."""
+        reading: Array = np.min(self._all(angle), axis=0)
+        return reading
+
+    def _all(self, angle: Array) -> list[Array]:
+        scenario, tension = self.promises.scenario, self.tension(angle)
+        factor, error = scenario.belt.stiffness_factor, scenario.motor.weight_error
+        places = (self._at(tension, factor**side) for side in (-1, 1))
+        return [
+            self._gained(place, tension, 1.0 + side * error) for place in places for side in (-1, 1)
+        ]
+
+    def _at(self, tension: Array, factor: float) -> Array:
+        """Plate angle at which a belt so many times as stiff has a tension, inside the travel."""
+        _, high = self._ends
+        wanted = tension / factor
+        if wanted >= self.tension(high):
+            return high
+        snug = np.array([self.promises.solved.travel.snug])
+        return bracketed_roots(lambda phi: self.tension(phi) - wanted, snug, high)
+
+    def _gained(self, angle: Array, tension: Array, weight: float) -> Array:
         solved = self.promises.solved
         lever = lever_of(solved)
         assert lever is not None
         slack = solved.mount.weight_moment(np.array([solved.travel.snug]))
-        moment = plate_moment(solved, angle, self.tension(angle)) - slack
-        return solved.travel.tightens * moment / lever
+        more = (weight - 1.0) * (solved.mount.weight_moment(angle) - slack)
+        return (
+            solved.travel.tightens * (plate_moment(solved, angle, tension) - slack + more) / lever
+        )
 
 
 class HumGauge(Gauge):

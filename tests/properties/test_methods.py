@@ -79,14 +79,16 @@ def test_hands_that_err_land_inside_wherever_a_method_is_trusted(name):
 
 
 # Of the first 60: those with a setting, narrow and wide, every method among them.
-SEEDS = (0, 24, 27, 29, 34, 41, 43, 49, 58)
+# Where the softest belt has the motor so far round that its weight spoils the balance, too.
+SWUNG = 32
+SEEDS = (0, 24, 27, 29, 34, 41, 43, 49, 58, 32, 52)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_hands_that_err_land_inside_on_any_mount_wherever_a_method_is_trusted(seed):
     scenario = seeded_mount(seed, ADJUSTED)
     mounts = RealMounts.of(scenario, setting_of(scenario), 5)
-    assert mounts.setting.open
+    assert mounts.setting.open == (seed != SWUNG)
     for one in mounts.setting.methods:
         assert not one.trustworthy or kept(mounts, one) >= SURE, one.name
 
