@@ -11,11 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.formulas.belt import elastic_tension
 from mountcalc.formulas.belt_feel import RATIOS, drowns
@@ -76,12 +76,15 @@ class Readings:
         Each one's belt.
     missed : ndarray [m]
         What the hand's error in turns adds to each adjuster's extension.
+    snug : ndarray [rad]
+        Plate angles at which the belts are snug.
     """
 
     statics: Statics
     layouts: Layouts
     drives: Drives
     missed: Array
+    snug: Array
 
     @property
     def _motion(self) -> Motion:
@@ -125,7 +128,7 @@ class Readings:
         press, hum = self._press(least), self._hum(least)
         tops = np.stack(
             [
-                self.tension(self._pulled(floor, 2.0)),
+                self._pulled_tension(floor, 2.0),
                 np.where(least > 0, press.highest(least, 2.0), np.inf),
                 np.where((least > 0) & (self.drives.mass > 0), hum.highest(least, 2.0), np.inf),
             ]
@@ -161,7 +164,7 @@ class Readings:
         scale = lead.scale
         tension = (self.tension(floor) + scale.most) * scale.error**2 - scale.shown
         turned = self.turned(self._counted(floor), 2.0) if self._may_count else floor
-        return self._chosen(lead, self._pulled(floor, 2.0), self._at(floor, tension), turned)
+        return self._chosen(lead, self._pulled(floor), self._at(floor, tension), turned)
 
     def tightest(self, lead: Leading, floor: Array) -> Array:
         """Plate angle at the highest tension four errors above what surely grips.
@@ -177,8 +180,8 @@ class Readings:
         if self._may_count:
             counted = self.drives.factor * self.tension(self.turned(self._counted(floor), 4.0))
             tension = np.where(lead.method == _TURNS, counted, tension)
-        at = self._at(floor, tension)
-        return self._chosen(lead, self._pulled(floor, 4.0), at, at)
+        tension = np.where(lead.method == _BALANCE, self._pulled_tension(floor, 4.0), tension)
+        return self._at(floor, tension)
 
     def loosest(self, lead: Leading, point: Array) -> Array:
         """Plate angle at the lowest tension that a reading of the set point may stand for.
@@ -195,8 +198,9 @@ class Readings:
         if self._may_count:
             counted = self.tension(self.turned(point, -1.0)) / self.drives.factor
             tension = np.where(lead.method == _TURNS, counted, tension)
-        at = self._at(point, np.maximum(tension, 0.0))
-        return self._chosen(lead, self._pulled(point, -1.0), at, at)
+        shown = self._gain(point, 1.0, 1.0)[0] - self._balance_error
+        tension = np.where(lead.method == _BALANCE, self._stands_for(point, shown, np.min), tension)
+        return self._at(point, np.maximum(tension, 0.0))
 
     def _chosen(self, lead: Leading, pulled: Array, at: Array, turned: Array) -> Array:
         otherwise = np.where(lead.method == _TURNS, turned, at)
@@ -231,21 +235,67 @@ class Readings:
         layouts = self.layouts
         return np.hypot(layouts.tip_x - layouts.hinge_x, layouts.tip_y - layouts.hinge_y)
 
-    def _pulled(self, start: Array, errors: float) -> Array:
-        """Plate angle at which a spring balance shows so many errors more than at the start."""
+    @property
+    def _balance_error(self) -> Array:
+        """Of two readings of the balance, as a moment [N m]."""
+        return 2.0 * self.statics.scenario.limits.balance_error * self._lever
+
+    @property
+    def _corners(self) -> list[tuple[Array, float]]:
+        """How many times as stiff belts may be, and as heavy plate and motor [-]."""
+        error = self.statics.scenario.motor.weight_error
+        factors = 1.0 / self.drives.factor, self.drives.factor
+        return [(times, 1.0 + side * error) for times in factors for side in (-1.0, 1.0)]
+
+    @cached_property
+    def _weight_arms(self) -> tuple[Array, ...]:
+        return self.statics.weight_arms(self.layouts)
+
+    @cached_property
+    def _slack(self) -> Array:
+        """Moment of the weights where the belt is snug, clockwise positive [N m]."""
+        moment: Array = kernels.plate_point(self.snug, 0.0, 0.0, *self._weight_arms).y_slope
+        return moment
+
+    def _gain(self, phi: Array, times: ArrayLike, weight: float) -> tuple[Array, Array]:
+        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
         layouts, drives = self.layouts, self.drives
-        more = errors * 2.0 * self.statics.scenario.limits.balance_error * self._lever
+        path = self._motion.path(layouts, phi)
+        # Below snug a belt has no tension: the line is carried on, so that steps come back.
+        pull = np.multiply(times, drives.count * drives.stiffness) / drives.length
+        moved = kernels.plate_point(phi, 0.0, 0.0, *self._weight_arms)
+        value = pull * (path.length - drives.length) * path.length_slope
+        value = value + weight * (moved.y_slope - self._slack)
+        slope = pull * np.square(path.length_slope) - weight * moved.y
+        return layouts.tightens * value, layouts.tightens * slope
 
-        def moment(phi: Array) -> tuple[Array, Array]:
-            path = self._motion.path(layouts, phi)
-            tension = elastic_tension(path.length, drives.length, drives.stiffness)
-            net = drives.count * tension * path.length_slope
-            rate = drives.count * drives.stiffness / drives.length * np.square(path.length_slope)
-            weight = kernels.plate_point(phi, 0.0, 0.0, *arms)
-            return net + weight.y_slope, rate - weight.y
+    def _surely(self, floor: Array) -> Array:
+        """The most that the balance gains [N m] at the tension of a plate angle."""
+        tension = self.tension(floor)
+        gains = [
+            self._gain(self._at(floor, tension / times), times, weight)[0]
+            for times, weight in self._corners
+        ]
+        most: Array = np.max(np.stack(gains), axis=0)
+        return most
 
-        arms = self.statics.weight_arms(layouts)
-        return _settled(moment, start, moment(start)[0] + layouts.tightens * more)
+    def _stands_for(self, start: Array, gain: Array, end: Callable[..., Array]) -> Array:
+        """Least or greatest tension [N] that a gain of the balance may stand for."""
+        found = []
+        for times, weight in self._corners:
+            at = _settled(partial(self._gain, times=times, weight=weight), start, gain)
+            found.append(times * self.tension(at))
+        return end(np.stack(found), axis=0)
+
+    def _pulled_tension(self, floor: Array, errors: float) -> Array:
+        """Highest tension so many errors above what surely grips, by the balance [N]."""
+        gain = self._surely(floor) + errors * self._balance_error
+        return self._stands_for(floor, gain, np.max)
+
+    def _pulled(self, floor: Array) -> Array:
+        """Plate angle at which the balance shows two errors more than what surely grips."""
+        gain = self._surely(floor) + 2.0 * self._balance_error
+        return _settled(partial(self._gain, times=1.0, weight=1.0), floor, gain)
 
     def _at(self, start: Array, tension: Array) -> Array:
         """Plate angle at a tension."""

@@ -216,7 +216,7 @@ def set_points(
     loose = motion.swing(layouts, drives.loose)
     of_weight = zeros.contact & ((zeros.phi - loose) * layouts.tightens >= 0)
     loose = np.where(of_weight, zeros.phi, loose)
-    readings = Readings(statics, layouts, drives, error * turn)
+    readings = Readings(statics, layouts, drives, error * turn, spread.phi[1])
     lead = readings.leading(loose, counted=~zeros.contact)
     by_hand = readings.turned(loose, 1.0)
     point = _further(layouts, readings.aim(lead, loose), by_hand)

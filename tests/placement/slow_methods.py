@@ -41,6 +41,16 @@ class SlowMethods:
             return None
         return brentq(lambda phi: function(phi) - value, self.zero, self.take_up, **EXACT)
 
+    def at_tension(self, tension):
+        """Angle from snug to take-up at which the belt reckoned with has a tension."""
+        if self.mount.tension(self.take_up) <= tension:
+            return self.take_up
+        if tension <= self.mount.tension(self.snug):
+            return self.snug
+        return brentq(
+            lambda phi: self.mount.tension(phi) - tension, self.snug, self.take_up, **EXACT
+        )
+
     def turns(self, phi):
         mount = self.mount
         way = mount.extension(self.take_up) - mount.extension(self.snug)
@@ -60,16 +70,32 @@ class SlowMethods:
         return found
 
     def balance(self, limits):
-        """The pull square to the line from hinge to tip that the plate asks for."""
+        """The pull square to the line from hinge to tip, over that of the slack belt."""
         mount = self.mount
         lever = abs(mount.tip - mount.hinge)
 
-        def shown(phi):
-            belts, _ = mount.belts(phi, (mount.tension(phi),) * 2)
-            return -mount.tightens * (belts + mount.weight(phi)[0]) / lever
+        factor, doubt = mount.belt.stiffness_factor, mount.scenario.motor.weight_error
 
+        def gained(times, weight):
+            """With a belt so many times as stiff, which has the tension at another angle."""
+
+            def read(phi):
+                tension = mount.tension(phi)
+                at = self.at_tension(tension / times)
+                belts, _ = mount.belts(at, (tension,) * 2)
+                gone = mount.weight(at)[0] - mount.weight(self.snug)[0]
+                return -mount.tightens * (belts + weight * gone) / lever
+
+            return read
+
+        corners = [gained(factor**way, 1 + side * doubt) for way in (-1, 1) for side in (-1, 1)]
         error = 2 * limits.balance_error
-        return SlowMethod(shown, shown, shown, lambda reading, errors: reading + errors * error)
+        return SlowMethod(
+            gained(1.0, 1.0),
+            lambda phi: max(read(phi) for read in corners),
+            lambda phi: min(read(phi) for read in corners),
+            lambda reading, errors: reading + errors * error,
+        )
 
     def press(self, limits, belt):
         """A string pressed in, whose belt stretches as a whole or in its span alone."""
