@@ -84,7 +84,7 @@ def finish(
         Told the share [-] that is done.
     """
     ranked = marked.take(ranking(marked.goals, prefer))
-    return _Finish.of(search, judge, ranked, advanced).run(count)
+    return _Finish.of(search, judge, ranked, prefer, advanced).run(count)
 
 
 @dataclass
@@ -96,17 +96,23 @@ class _Finish:
     layouts: Layouts
     measures: Measures
     differences: Differences
+    prefer: Prefer
     advanced: Callable[[float], None]
     held: dict[int, Solved] = field(default_factory=dict)
     refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
 
     @classmethod
     def of(
-        cls, search: Search, judge: Judge, marked: Marked, advanced: Callable[[float], None]
+        cls,
+        search: Search,
+        judge: Judge,
+        marked: Marked,
+        prefer: Prefer,
+        advanced: Callable[[float], None],
     ) -> _Finish:
         judged = judge.layouts(layouts_of(marked.choices, search.space, search.scenario))
         differences = Differences(judged.layouts, search.space)
-        return cls(search, marked, judged.layouts, judged.measures, differences, advanced)
+        return cls(search, marked, judged.layouts, judged.measures, differences, prefer, advanced)
 
     def run(self, count: int) -> Finished:
         """Report the best, and some of the front."""
@@ -116,20 +122,25 @@ class _Finish:
         others = front[spread_out(self.marked.goals[front], len(front))]
         self._solve((int(one) for one in others), len(self.held) + _MORE_OF_FRONT, most)
         kept = np.array([one not in self.refused for one in range(len(self.marked))], dtype=bool)
-        goals = self.marked.goals[kept]
+        every = self._goals_told()
+        goals = every[kept]
         on_front = np.zeros(len(self.marked), dtype=bool)
         on_front[kept] = nondominated(goals)
-        which = np.array(list(self.held), dtype=np.intp)
+        held = list(self.held)
+        best = ranking(every[held[:count]], self.prefer)
+        # Rounding may have taken one of the others off the front.
+        order = [*(held[index] for index in best), *(one for one in held[count:] if on_front[one])]
+        which = np.array(order, dtype=np.intp)
         placed = tuple(
             Reported(self.search, self.layouts, self.measures, one).as_result(
-                rank, mount, pareto=bool(on_front[one])
+                rank, self.held[one], pareto=bool(on_front[one])
             )
-            for rank, (one, mount) in enumerate(self.held.items(), 1)
+            for rank, one in enumerate(order, 1)
         )
         for_all, others_refused = self._refusals()
         return Finished(
             placed,
-            tuple(mount.scenario for mount in self.held.values()),
+            tuple(self.held[one].scenario for one in order),
             self.layouts.take(which),
             self.measures.take(which),
             goals,
@@ -137,6 +148,20 @@ class _Finish:
             for_all,
             others_refused,
         )
+
+    def _goals_told(self) -> Array:
+        """Goals of all layouts: of those that hold what is told, of the rounded mount."""
+        goals = self.marked.goals.copy()
+        for one, mount in self.held.items():
+            loads, pitch = mount.loads, mount.scenario.adjuster.advance_per_turn
+            assert pitch is not None
+            goals[one, :4] = (
+                loads.tension_per_turn,
+                loads.tension_per_turn / pitch,
+                loads.worst_share,
+                abs(loads.adjuster),
+            )
+        return goals
 
     def _solve(self, candidates: Iterable[int], most: int, of: int) -> None:
         """Solve layouts that differ from those that hold, until so many hold; ``of`` in the end."""
