@@ -46,7 +46,7 @@ def test_a_pulley_between_bearings_opens_the_front_for_its_shaft(lathe):
     # The strip ends 45 mm from the panel's back at 87 mm, the pulleys at 60 mm. ISO 13857, Table 4:
     # a slot of 10 mm to 12 mm wants 100 mm.
     assert "is 12.0 mm wide" in said
-    assert "wants 100 mm" in said
+    assert "wants 100.0 mm" in said
     assert "the nearest pulley's side is 18.0 mm from the front" in said
     assert said.endswith("fix a collar to the front around it.")
 

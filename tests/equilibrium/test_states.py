@@ -330,4 +330,4 @@ def test_rows_are_told_although_a_dead_weight_is_over_the_limit(make_mount):
     table = tension_table(dataclasses.replace(mount, driven=driven))
     assert table.rows[0].worst_share_of_limit > 1
     assert len(table.rows) > 5
-    assert table.rows[-1].running.grip > 3
+    assert table.rows[-1].running.grip > mount.limits.grip

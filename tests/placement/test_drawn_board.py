@@ -74,7 +74,7 @@ def found(name):
         search = read_search(BENCH)
         search = dataclasses.replace(search, space=dataclasses.replace(search.space, samples=2048))
         one = find_layouts(search, Prefer.FINE, COUNT)
-        return search, one.layouts, one.scenarios
+        return search, one.layouts, as_judged(search, one.layouts, one.measures)
     way, side, mirror = CASES[name]
     scenario, space = space_of(way, side)
     sample = points()
@@ -82,13 +82,17 @@ def found(name):
         scenario, space = mirrored(scenario, space)
         sample = seen_from_behind(sample)
     seen = judged(scenario, space, sample)
-    mounts = [
-        as_scenario(scenario, space, seen.layouts, index, ends)
-        for index, ends in enumerate(
-            zip(seen.measures.install[:COUNT], seen.measures.take_up[:COUNT], strict=True)
-        )
-    ]
-    return Search(scenario, space), seen.layouts, tuple(mounts)
+    search = Search(scenario, space)
+    return search, seen.layouts, as_judged(search, seen.layouts, seen.measures)
+
+
+def as_judged(search, layouts, measures):
+    """Mounts of the first layouts before they are rounded for a file."""
+    ends = zip(measures.install[:COUNT], measures.take_up[:COUNT], strict=True)
+    return tuple(
+        as_scenario(search.scenario, search.space, layouts, index, each)
+        for index, each in enumerate(ends)
+    )
 
 
 def seen_from_behind(sample):

@@ -6,6 +6,7 @@ from functools import cache
 
 from plot_mounts import SHIPPED
 
+from mountcalc.placement.as_scenario import as_scenario
 from mountcalc.placement.search import find_layouts
 from mountcalc.results.place import Prefer
 from mountcalc.scenario.keep_out import KeepOut
@@ -118,5 +119,8 @@ def figures_of(name):
 
 @cache
 def parts_of(name):
-    found = found_in(name)
-    return PlacedParts.of(found.placement.layouts[0], found.scenarios[0], SEARCHES[name].space)
+    """The best layout as it was searched; a file has its mount rounded."""
+    found, whole = found_in(name), SEARCHES[name]
+    ends = float(found.measures.install[0]), float(found.measures.take_up[0])
+    scenario = as_scenario(whole.scenario, whole.space, found.layouts, 0, ends)
+    return PlacedParts.of(found.placement.layouts[0], scenario, whole.space)
