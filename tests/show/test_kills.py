@@ -28,9 +28,17 @@ for kind in range(10**9):
 """
 
 
-def started(folder):
+def heeds_signals():
+    """A shell that starts the tests in its background has what they start ignore SIGINT."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def started(*arguments):
     return subprocess.Popen(
-        [sys.executable, "-c", WRITER, str(folder)], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+        [sys.executable, *arguments],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        preexec_fn=heeds_signals,  # noqa: PLW1509  # no threads here
     )
 
 
@@ -38,7 +46,7 @@ def started(folder):
 def test_a_stop_leaves_one_whole_set_and_nothing_beside(tmp_path, seed):
     moments = random.Random(seed)  # noqa: S311
     folders = [tmp_path / str(index) for index in range(AT_ONCE)]
-    writers = [started(folder) for folder in folders]
+    writers = [started("-c", WRITER, str(folder)) for folder in folders]
     for writer in writers:
         assert writer.stdout.readline() == b"begun\n"
     asked = [moments.choice([signal.SIGINT, signal.SIGTERM]) for _ in writers]
@@ -58,11 +66,7 @@ def test_the_program_ends_by_the_signal_without_a_word(tmp_path, number):
     """While it waits for its scenario, when all of it has begun."""
     pipe = tmp_path / "scenario.toml"
     os.mkfifo(pipe)
-    process = subprocess.Popen(
-        [sys.executable, "-m", "mountcalc", "plot", str(pipe), "--out", str(tmp_path / "new")],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-    )
+    process = started("-m", "mountcalc", "plot", str(pipe), "--out", str(tmp_path / "new"))
     with pipe.open("wb"):  # opens when the program opens it for reading
         process.send_signal(getattr(signal, number))
         said = process.communicate(timeout=60)
