@@ -88,8 +88,8 @@ MOUNTS = SHIPPED | {
     ),
     "slips everywhere": replace(
         CIDER,
-        driven=replace(CIDER.driven, power=40 * CIDER.driven.power),
-        motor=replace(CIDER.motor, power=40 * CIDER.motor.power),
+        driven=replace(CIDER.driven, power=400 * CIDER.driven.power),
+        motor=replace(CIDER.motor, power=400 * CIDER.motor.power),
     ),
     "rides later": linked((-0.36, -0.51), (-0.58, -0.07), (-0.76, -0.01), power=4),
     "rides when running": linked((-0.85, -0.25), (-0.05, -0.29), (-0.22, -0.59)),
