@@ -15,8 +15,13 @@ __all__ = [
     "BearingReport",
     "Check",
     "Judgement",
+    "Key",
     "Verdict",
+    "key_of",
 ]
+
+Key = tuple[str, str, str]
+"""Which judgement: its name, its bearing and its load case."""
 
 
 class Verdict(StrEnum):
@@ -52,6 +57,17 @@ class Judgement:
     sentence: str
     source: str
     what_to_change: str
+
+
+def key_of(judgement: Judgement) -> Key:
+    """What tells a judgement from the others of a mount.
+
+    Parameters
+    ----------
+    judgement : Judgement
+        The judgement.
+    """
+    return judgement.name, judgement.subject, judgement.case
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from mountcalc.errors import MountError
-from mountcalc.results.check import Judgement, Verdict
+from mountcalc.results.check import Judgement, Key, Verdict, key_of
 from mountcalc.tasks.changes import CURES, Change
 from mountcalc.tasks.holding_changes import hold_both_ways, spring_in_series
-from mountcalc.tasks.judged import Judged, Key, judge, key_of
+from mountcalc.tasks.judged import Judged, judge
 from mountcalc.tasks.part_changes import other_boxes, other_parts
 from mountcalc.tasks.printed_turns import turns_text
 

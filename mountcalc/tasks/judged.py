@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mountcalc.results.check import Judgement, Verdict
+from mountcalc.results.check import Judgement, Key, Verdict, key_of
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tasks.bearing_judgements import bearing_judgements
@@ -15,21 +15,7 @@ from mountcalc.tasks.measures import NUMBER, Measure, Topic
 from mountcalc.tasks.other_belts import other_belts
 from mountcalc.tasks.set_point import SetPoint, find_set_point
 
-__all__ = ["Judged", "Key", "judge", "key_of"]
-
-Key = tuple[str, str, str]
-"""Which judgement: its name, its bearing and its load case."""
-
-
-def key_of(judgement: Judgement) -> Key:
-    """What tells a judgement from the others of a mount.
-
-    Parameters
-    ----------
-    judgement : Judgement
-        The judgement.
-    """
-    return judgement.name, judgement.subject, judgement.case
+__all__ = ["Judged", "judge"]
 
 
 @dataclass(frozen=True)
@@ -77,13 +63,13 @@ def judge(scenario: Scenario, turns: float | None = None) -> Judged:
         Where ``turns`` is not a number in the travel.
     """
     point, belt = find_set_point(scenario, turns), own_belt(scenario)
-    judgements = (
+    bedded = (
         *drive_judgements(point),
         *(() if belt is None else belt.judgements),
         *bearing_judgements(point),
-        *other_belts(point, asked=turns is not None),
-        *_drawn(scenario),
     )
+    others = other_belts(point, bedded, asked=turns is not None)
+    judgements = (*bedded, *others, *_drawn(scenario))
     return Judged(point, judgements)
 
 

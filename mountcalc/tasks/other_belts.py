@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 import numpy as np
 
 from mountcalc.errors import MountError
-from mountcalc.results.check import Judgement, Verdict
+from mountcalc.results.check import Judgement, Key, Verdict, key_of
 from mountcalc.tasks.bearing_judgements import bearing_judgements
 from mountcalc.tasks.judgements import drive_judgements
 from mountcalc.tasks.measures import NUMBER, Measure, Topic, figures
@@ -24,7 +24,9 @@ _ORDER = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 _STIFFNESS = "belt.stiffness_factor"
 
 
-def other_belts(point: SetPoint, *, asked: bool) -> Iterator[Judgement]:
+def other_belts(
+    point: SetPoint, bedded: Sequence[Judgement], *, asked: bool
+) -> Iterator[Judgement]:
     """Judge a new belt at its own setting, and softest and stiffest belt at turns asked for.
 
     At the gentlest setting belts as soft and as stiff as may be are among what grip and limits are
@@ -34,6 +36,8 @@ def other_belts(point: SetPoint, *, asked: bool) -> Iterator[Judgement]:
     ----------
     point : SetPoint
         Where the mount is judged.
+    bedded : sequence of Judgement
+        What the bedded belt comes to there: what it fails is not said of a new belt again.
     asked : bool
         Whether its turns were asked for.
 
@@ -45,13 +49,13 @@ def other_belts(point: SetPoint, *, asked: bool) -> Iterator[Judgement]:
     if point.turns is None:
         return
     if point.turns == point.setting.set_turns:
-        yield from _new(point)
+        yield from _new(point, {key_of(one) for one in bedded if one.verdict is Verdict.FAIL})
     if asked:
         yield from _softest_and_stiffest(point, point.turns)
 
 
-def _new(point: SetPoint) -> Iterator[Judgement]:
-    """The worst of grip, plate and loads where a new belt is set, which is tighter."""
+def _new(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
+    """The worst of grip, plate and loads where a new belt is set, but for what failed before."""
     setting = point.setting
     turns, old, new = setting.new_turns, setting.set_tension, setting.new_tension
     if turns is None or not old or new is None:
@@ -60,7 +64,8 @@ def _new(point: SetPoint) -> Iterator[Judgement]:
     there = point.at(turns)
     judged = [one for one in drive_judgements(there) if one.name in _OF_SETTING]
     judged += bearing_judgements(there)
-    worst = min(judged, key=lambda one: (_ORDER.index(one.verdict), -(one.share or 0.0)))
+    added = [one for one in judged if key_of(one) not in failed]
+    worst = min(added, key=lambda one: (_ORDER.index(one.verdict), -(one.share or 0.0)))
     if worst.verdict in {Verdict.FAIL, Verdict.CAUTION}:
         sure = "estimate" if worst.verdict is Verdict.CAUTION else ""
         topic = Topic("new-belt", worst.source, sure=sure)

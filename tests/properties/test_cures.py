@@ -5,9 +5,9 @@ from hypothesis import strategies as st
 from setting_mounts import settable
 
 from mountcalc.errors import InputError, MountError
-from mountcalc.results.check import Verdict
+from mountcalc.results.check import Verdict, key_of
 from mountcalc.tasks.cures import cures
-from mountcalc.tasks.judged import judge, key_of
+from mountcalc.tasks.judged import judge
 from mountcalc.tasks.remedies import solved_remedies
 
 

@@ -7,14 +7,14 @@ from pathlib import Path
 import pytest
 
 from mountcalc.belts.designation import read_designation
-from mountcalc.results.check import Verdict
+from mountcalc.results.check import Verdict, key_of
 from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.tasks import cures as cures_module
 from mountcalc.tasks.changes import nearer_pulley
 from mountcalc.tasks.check import check
 from mountcalc.tasks.cures import NOTHING, cures, with_cures
-from mountcalc.tasks.judged import judge, key_of
+from mountcalc.tasks.judged import judge
 from mountcalc.tasks.printed_turns import turns_text
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -94,7 +94,7 @@ def test_a_bearing_that_a_flywheel_overloads_is_not_told_to_tighten(mill, weight
     assert over.share > share
     assert ("grip", "", "running") in judged.fails
     found = assert_cured(judged)
-    assert (("grip", "", "running") in found) == box
+    assert ("grip", "", "running") in found
     assert (key_of(over) in found) == box
     said = {key_of(one): one.what_to_change for one in with_cures(judged, found)}
     assert not said[key_of(over)].lower().startswith("tighten")
