@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from mountcalc.errors import MountcalcError
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.reader import parse_scenario, read_scenario
-    from mountcalc.tasks.table import tension_table
+    from mountcalc.table.table import tension_table
 
 __all__ = ["MountcalcError", "Scenario", "parse_scenario", "read_scenario", "tension_table"]
 
@@ -28,7 +28,7 @@ _HOMES = {
     "Scenario": "mountcalc.scenario.model",
     "parse_scenario": "mountcalc.scenario.reader",
     "read_scenario": "mountcalc.scenario.reader",
-    "tension_table": "mountcalc.tasks.table",
+    "tension_table": "mountcalc.table.table",
 }
 
 

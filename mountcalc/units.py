@@ -285,8 +285,8 @@ def kelvin(reading: float, scale: str) -> float:
 
     Parameters
     ----------
-    reading : float
-        In degrees of the scale.
+    reading : float [degrees of the scale]
+        What it shows.
     scale : str
         Such as ``"degC"``, ``"°F"`` or ``"K"``; capitals and blanks do not matter.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.cli.stopping import ends_when_asked
+from mountcalc.console.stopping import ends_when_asked
 
 __all__ = ["main"]
 

@@ -8,21 +8,25 @@ from typing import Any, NoReturn
 
 import typer
 
-from mountcalc.cli import belt_commands, drawing_commands, layout_commands, mount_commands
-from mountcalc.cli.application import app
-from mountcalc.cli.arguments import text_of
-from mountcalc.cli.speech import EXIT_BAD_INPUT, EXIT_OUR_FAULT, talk
-from mountcalc.cli.streams import give_up_output, prepare_streams
+from mountcalc.belts.command import belts
+from mountcalc.card.command import card
+from mountcalc.check.command import check
+from mountcalc.console.application import app
+from mountcalc.console.arguments import text_of
+from mountcalc.console.speech import EXIT_BAD_INPUT, EXIT_OUR_FAULT, talk
+from mountcalc.console.streams import give_up_output, prepare_streams
+from mountcalc.draw.command import draw
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
+from mountcalc.layout.command import plot
+from mountcalc.measure.command import measure
+from mountcalc.place.command import place
+from mountcalc.setting.command import setting
+from mountcalc.table.command import table
 
 __all__ = ["run"]
 
-# Importing a module of commands adds them; the help lists them in this order.
-_COMMANDS = (
-    *(mount_commands.table, mount_commands.setting, mount_commands.check, mount_commands.plot),
-    *(belt_commands.belts, belt_commands.card, layout_commands.place, drawing_commands.draw),
-    belt_commands.measure,
-)
+# A room's command adds itself as it is imported; the help lists them in this order.
+_COMMANDS = (table, setting, check, plot, belts, card, place, draw, measure)
 app.registered_commands.sort(
     key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)
 )

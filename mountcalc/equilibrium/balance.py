@@ -21,9 +21,9 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import roots_between_nodes
+from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
-from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts
 
 __all__ = ["Balance", "Demand", "Moments", "Settled"]

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Moments
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import Acts
 
 __all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip", "has_several_ways"]

@@ -14,11 +14,11 @@ from mountcalc.equilibrium.balance import Balance, Demand, Settled
 from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import End, Travel, usable_travel
 from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import strand_tensions
-from mountcalc.results.table import State
 
 __all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
 

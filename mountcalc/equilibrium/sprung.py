@@ -24,10 +24,10 @@ from mountcalc.equilibrium.grip import NO_PULL, TIGHTENS_ITSELF, Grip
 from mountcalc.equilibrium.mount import AdjusterState, Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import CaseSolution, Placement, SolvedMount, solve_mount
+from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, usable_travel
 from mountcalc.equilibrium.zero import find_zero
 from mountcalc.errors import MountError
-from mountcalc.results.table import State, ZeroKind
 from mountcalc.scenario.model import Acts
 
 __all__ = ["SprungMount", "solve_rigid_or_sprung"]

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from mountcalc.equilibrium.balance import Balance, Demand
+from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import MountError
-from mountcalc.results.table import State, ZeroKind
 
 __all__ = ["AT_REST", "Reference", "find_zero"]
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from mountcalc.formulas.bearing_data import bearing_conditions, bearing_services
-from mountcalc.scenario.quantity_text import LIMIT
-from mountcalc.scenario.values import read_word
-from mountcalc.scenario.wording import listed
+from mountcalc.handbook.bearings import bearing_conditions, bearing_services
+from mountcalc.scenario.file.values import read_word
+from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.text.quantities import LIMIT
 from mountcalc.units import si_factor
 
 __all__ = ["known_services", "read_service", "wanted_limit"]

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.parts_plate_line import plate_line
+from mountcalc.scenario.parts.plate_line import plate_line
 
 __all__ = ["BoardFrame", "plate_frame"]
 

@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from mountcalc.scenario.drawn_plate import DrawnPlate, drawn_plate
+from mountcalc.scenario.file.notes import Notes
+from mountcalc.scenario.file.wording import listed
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
-from mountcalc.scenario.notes import Notes
-from mountcalc.scenario.parts_plate_line import LineFrom
+from mountcalc.scenario.parts.plate_line import LineFrom
 from mountcalc.scenario.standard_threads import nearest_standard
 from mountcalc.scenario.swapped import swapped_points
-from mountcalc.scenario.wording import listed
 
 __all__ = ["Clash", "cautions", "clashes"]
 

@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.scenario.board_frame import BoardFrame, plate_frame
-from mountcalc.scenario.hinge_edge import hinge_edge
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.parts_model import MotorFrame
-from mountcalc.scenario.parts_plate_line import LineFrom, PlateLine, plate_line
+from mountcalc.scenario.parts.hinge_edge import hinge_edge
+from mountcalc.scenario.parts.model import MotorFrame
+from mountcalc.scenario.parts.plate_line import LineFrom, PlateLine, plate_line
 from mountcalc.units import STANDARD_GRAVITY
 
 __all__ = ["DrawnPlate", "drawn_plate", "least_body"]

@@ -10,10 +10,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from mountcalc.belts.factors import Shock, Torque
-from mountcalc.belts.flat import Joint
+from mountcalc.handbook.belts.factors import Shock, Torque
+from mountcalc.handbook.belts.flat import Joint
 from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.parts_model import Parts
+from mountcalc.scenario.parts.model import Parts
 
 __all__ = [
     "Acts",

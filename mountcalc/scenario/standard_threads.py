@@ -10,8 +10,8 @@ from importlib import resources
 from typing import Any
 
 from mountcalc.scenario.model import Thread
-from mountcalc.scenario.quantity_text import ValueTextError, read_number_text
-from mountcalc.scenario.threads import read_thread
+from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
+from mountcalc.scenario.text.threads import read_thread
 
 __all__ = ["finer_thread", "nearest_standard"]
 
@@ -36,7 +36,7 @@ def finer_thread(thread: Thread) -> Thread | None:
     Parameters
     ----------
     thread : Thread
-        Its name as read by :func:`~mountcalc.scenario.threads.read_thread`.
+        Its name as read by :func:`~mountcalc.scenario.text.threads.read_thread`.
 
     Returns
     -------
@@ -54,7 +54,7 @@ def nearest_standard(thread: Thread) -> Thread | None:
     Parameters
     ----------
     thread : Thread
-        Its name as read by :func:`~mountcalc.scenario.threads.read_thread`.
+        Its name as read by :func:`~mountcalc.scenario.text.threads.read_thread`.
 
     Returns
     -------

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.quantity_writing import UNITS_TO_WRITE
+from mountcalc.scenario.text.quantity_writing import UNITS_TO_WRITE
 
 __all__ = ["SwappedPoint", "swapped_points"]
 

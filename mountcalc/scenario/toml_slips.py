@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from mountcalc.scenario.wording import one_line
+from mountcalc.scenario.file.wording import one_line
 
 __all__ = ["toml_message"]
 

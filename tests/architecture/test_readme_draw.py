@@ -6,10 +6,10 @@ from pathlib import Path
 import typer
 
 from mountcalc.cli.program import app
-from mountcalc.drawing.drawings import DRAWINGS
-from mountcalc.drawing.model import Ink
-from mountcalc.show.drawing_files import FORMATS
-from mountcalc.show.drawing_paper import PAPERS
+from mountcalc.drafting.formats.files import FORMATS
+from mountcalc.drafting.model import Ink
+from mountcalc.drafting.paper.strokes import PAPERS
+from mountcalc.draw.drawings import DRAWINGS
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 SECTION = re.search(r"^## Drawings at true scale\n(.*?)^## ", README, re.DOTALL | re.MULTILINE)[1]

@@ -1,9 +1,11 @@
 """The shape of the code: imports point one way, start-up stays light, one module prints."""
 
 import ast
+import importlib
 import os
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -13,19 +15,28 @@ import mountcalc
 PACKAGE = Path(mountcalc.__file__).parent
 # Each layer may import from those to its left, and from itself.
 LAYERS = (
-    ("errors", "quantities", "results", "units"),
+    ("errors", "front_door", "quantities", "units"),
     ("formulas",),
-    ("belts",),
+    ("handbook",),
     ("scenario",),
     ("linkage",),
     ("equilibrium",),
-    ("tasks",),
-    ("placement",),
-    ("drawing",),
-    ("show",),
+    ("pages", "drafting"),
+    ("console",),
+    ("requirements",),
+    ("judgement",),
+    ("table",),
+    ("belts",),
+    ("check",),
+    ("setting",),
+    ("measure", "card", "layout"),
+    ("place",),
+    ("draw",),
     ("cli",),
     ("__main__",),
 )
+ROOMS = ("table", "belts", "check", "setting", "measure", "card", "layout", "place", "draw")
+MOST_FILES = 15  # of a folder, its ``__init__`` not counted
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}
 MODULES = sorted(
     path.relative_to(PACKAGE.parent).with_suffix("").as_posix().replace("/", ".")
@@ -59,9 +70,9 @@ def imports(module):
 @pytest.mark.parametrize(
     ("source", "module"),
     [
-        ("import mountcalc.scenario.values", "mountcalc.scenario.values"),
-        ("from mountcalc.scenario.values import UnitError", "mountcalc.scenario.values"),
-        ("from mountcalc.scenario import values", "mountcalc.scenario.values"),
+        ("import mountcalc.scenario.file.values", "mountcalc.scenario.file.values"),
+        ("from mountcalc.scenario.file.values import UnitError", "mountcalc.scenario.file.values"),
+        ("from mountcalc.scenario.file import values", "mountcalc.scenario.file.values"),
         ("def late():\n    from mountcalc import units", "mountcalc.units"),
         ("from mountcalc import tension_table", "mountcalc.__init__"),
         ("import mountcalc", "mountcalc.__init__"),
@@ -91,18 +102,70 @@ def test_no_cycles():
             del graph[module]
 
 
-def test_lowest_modules_import_nothing_of_ours_but_results_types():
+def test_lowest_modules_import_nothing_of_ours():
     lowest = [name for name in MODULES if RANK.get(name.split(".")[1]) == 0]
-    assert len(lowest) > len(LAYERS[0])
+    assert len(lowest) == len(LAYERS[0])
     for module in lowest:
-        names = [name for name in imports(module) if "mountcalc" in name]
-        allowed = "mountcalc.results" if module.startswith("mountcalc.results") else "nothing"
-        assert not [name for name in names if not name.startswith(allowed)]
+        assert not [name for name in imports(module) if "mountcalc" in name]
 
 
-def test_only_the_command_line_prints():
+def doors(room):
+    """What a room's front door names; nothing where no other room takes anything."""
+    return getattr(importlib.import_module(f"mountcalc.{room}"), "__all__", [])
+
+
+def taken(module):
+    """What a module takes from rooms that are not its own: room, module or package, names."""
+    path = PACKAGE.parent / (module.replace(".", "/") + ".py")
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module.startswith("mountcalc."):
+            room = node.module.split(".")[1]
+            if room in ROOMS and room != module.split(".")[1]:
+                yield room, node.module, [alias.name for alias in node.names]
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_rooms_are_entered_by_their_front_doors(module):
+    if module == "mountcalc.__init__":
+        return
+    for room, source, names in taken(module):
+        if module == "mountcalc.cli.program":  # gathers the rooms' commands
+            assert source == f"mountcalc.{room}.command"
+        else:
+            assert source == f"mountcalc.{room}", f"{module} imports {source}"
+            assert set(names) <= set(doors(room))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_a_front_door_names_what_others_take_and_no_more(room):
+    package = importlib.import_module(f"mountcalc.{room}")
+    names = doors(room)
+    assert not names or dir(package) == sorted(names)
+    assert None not in [getattr(package, name) for name in names]
+    wanted = {
+        name
+        for module in MODULES
+        if module != "mountcalc.cli.program"
+        for one, _, several in taken(module)
+        if one == room
+        for name in several
+    }
+    assert set(names) - set(mountcalc.__all__) <= wanted
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_every_room_has_its_command(room):
+    assert f"mountcalc.{room}.command" in MODULES
+
+
+def test_folders_can_be_taken_in():
+    folders = Counter(path.parent for path in PACKAGE.rglob("*.py") if path.stem != "__init__")
+    assert {folder.name: count for folder, count in folders.items() if count > MOST_FILES} == {}
+
+
+def test_only_the_console_prints():
     for module in MODULES:
-        if module.startswith("mountcalc.cli."):
+        if module.startswith("mountcalc.console."):
             continue
         path = PACKAGE.parent / (module.replace(".", "/") + ".py")
         tree = ast.parse(path.read_text(encoding="utf-8"))

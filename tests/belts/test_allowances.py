@@ -4,15 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.belts.allowances import (
+from mountcalc.handbook.belts.allowances import (
     install_allowance,
     percentage_allowances,
     take_up_allowance,
 )
-from mountcalc.belts.data import load
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.lengths import series
-from mountcalc.belts.sections import known_sections
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.lengths import series
+from mountcalc.handbook.belts.sections import known_sections
+from mountcalc.handbook.rows import load
 
 INCH = 0.0254
 NUMBERS = load("belt_lengths")["numbers"]

@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import inch, lbf, milli
 
-from mountcalc.belts.data import load
-from mountcalc.belts.deflection_tables import (
+from mountcalc.formulas.belt import deflection_force
+from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.handbook.belts.deflection_tables import (
     force_range,
     implied_tension,
     metric_deflection,
@@ -17,9 +18,8 @@ from mountcalc.belts.deflection_tables import (
     table_force,
     tension_under,
 )
-from mountcalc.belts.sections import section
-from mountcalc.formulas.belt import deflection_force
-from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.handbook.belts.sections import section
+from mountcalc.handbook.rows import load
 
 TABLES = load("deflection_tables")
 POUND_ROWS = TABLES["pound"]["rows"]

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.belts.data import load
-from mountcalc.belts.designation import DesignationError, read_designation
-from mountcalc.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.designation import DesignationError, read_designation
+from mountcalc.handbook.belts.sections import Measures, known_sections
+from mountcalc.handbook.rows import load
 
 INCH = 0.0254
 ROUNDING = 1e-12  # [m]

@@ -9,18 +9,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
-from mountcalc.belts.data import load
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.factors import (
+from mountcalc.errors import InputError
+from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.factors import (
     Shock,
     Torque,
     arc_factor_of,
     length_factor,
     service_factor,
 )
-from mountcalc.belts.sections import Measures
-from mountcalc.errors import InputError
-from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial
+from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.rows import load
 
 PRINTED = 0.005  # half of the last digit that is printed
 ARC = load("belt_factors")["arc"]

@@ -2,8 +2,8 @@
 
 import pytest
 
-from mountcalc.belts.data import load
-from mountcalc.belts.flat import Joint, flat_material, flat_materials, joint_softness
+from mountcalc.handbook.belts.flat import Joint, flat_material, flat_materials, joint_softness
+from mountcalc.handbook.rows import load
 
 DATA = load("flat_belts")
 POUND_PER_CUBIC_INCH = 27679.9  # [kg/m3]

@@ -6,15 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.belts.data import load
-from mountcalc.belts.grooves import (
+from mountcalc.handbook.belts.grooves import (
     groove_angle,
     outside_less_pitch,
     pitch_from_datum,
     pitch_from_outside,
     pitch_from_rim,
 )
-from mountcalc.belts.sections import known_sections, section
+from mountcalc.handbook.belts.sections import known_sections, section
+from mountcalc.handbook.rows import load
 
 INCH = 0.0254
 IP20 = load("grooves")["ip20"]

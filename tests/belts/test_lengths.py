@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.belts.data import load
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.lengths import length_tolerance, matching_limit, nearest, series
-from mountcalc.belts.sections import Measures, known_sections, section
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.lengths import length_tolerance, matching_limit, nearest, series
+from mountcalc.handbook.belts.sections import Measures, known_sections, section
+from mountcalc.handbook.rows import load
 
 INCH = 0.0254
 DATA = load("belt_lengths")

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import hp, inch, kilo, lbf, minute
 
-from mountcalc.belts.data import load
-from mountcalc.belts.motor_pulleys import by_frame, least_motor_pulley
 from mountcalc.errors import InputError
+from mountcalc.handbook.belts.motor_pulleys import by_frame, least_motor_pulley
+from mountcalc.handbook.rows import load
 
 RPM = 2 * math.pi / minute
 FRAMES = ("143T", "145T", "182T", "184T")

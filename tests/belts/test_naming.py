@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.lengths import series
-from mountcalc.belts.naming import named_length
-from mountcalc.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.lengths import series
+from mountcalc.handbook.belts.naming import named_length
+from mountcalc.handbook.belts.sections import Measures, known_sections
 
 INCH = 0.0254
 NAMED_WITHIN = 0.3e-3  # [m] what still has the name

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
-from mountcalc.belts.preferred import preferred_diameters, preferred_source, pulleys_for
 from mountcalc.errors import InputError
+from mountcalc.handbook.belts.preferred import preferred_diameters, preferred_source, pulleys_for
 
 METRIC, INCH = True, False
 

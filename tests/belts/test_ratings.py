@@ -7,9 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import foot, hp, inch, minute
 
-from mountcalc.belts.data import load
-from mountcalc.belts.ratings import generations, rated_power, ratio_factor
-from mountcalc.belts.sections import known_sections
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import (
     FourTerms,
@@ -19,6 +16,9 @@ from mountcalc.formulas.belt_rating import (
     three_term_power_inch,
     three_term_power_metric,
 )
+from mountcalc.handbook.belts.ratings import generations, rated_power, ratio_factor
+from mountcalc.handbook.belts.sections import known_sections
+from mountcalc.handbook.rows import load
 
 FT_PER_MIN = foot / minute
 SECTIONS = ("A", "B", "C", "D", "E", "AX", "BX", "CX")

@@ -5,8 +5,8 @@ from itertools import pairwise
 
 import pytest
 
-from mountcalc.belts.data import Datum
-from mountcalc.belts.sections import heavier_section, known_sections, section
+from mountcalc.handbook.belts.sections import heavier_section, known_sections, section
+from mountcalc.handbook.rows import Datum
 
 SURE = {"published", "common practice", "from memory", "estimate"}
 INCH = 0.0254

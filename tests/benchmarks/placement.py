@@ -23,9 +23,9 @@ sys.path[:0] = [str(HERE), str(HERE.parent / "placement")]
 from placement_by_hand import MEASURES, by_hand  # noqa: E402
 from search_spaces import INSTALL, TAKE_UP, cider  # noqa: E402
 
-from mountcalc.placement.drives import drives_of  # noqa: E402
-from mountcalc.placement.judge import CHUNK, Judge  # noqa: E402
-from mountcalc.placement.layouts import DIMENSIONS, layouts_from  # noqa: E402
+from mountcalc.place.feasible.judge import CHUNK, Judge  # noqa: E402
+from mountcalc.place.layouts.drives import drives_of  # noqa: E402
+from mountcalc.place.layouts.layouts import DIMENSIONS, layouts_from  # noqa: E402
 
 MILLION = 1_000_000
 COMPARED = 200_000

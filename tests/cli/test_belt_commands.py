@@ -6,8 +6,8 @@ import re
 
 import pytest
 
+from mountcalc.belts.choice import choose_belt
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.belt_choice import choose_belt
 
 PROMISED = {
     "designation": str,

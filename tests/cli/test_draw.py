@@ -61,7 +61,7 @@ def test_formats_sheet_and_mirrored_copies(mountcalc, cider, tmp_path):
 
 
 def test_garbage_is_collected_while_drawings_are_made(mountcalc, cider, tmp_path, monkeypatch):
-    from mountcalc.show import drawing_pdf
+    from mountcalc.drafting.formats import pdf as drawing_pdf
 
     seen = []
     figure_of = drawing_pdf.figure_of
@@ -151,7 +151,7 @@ def test_mistakes_are_one_line_and_nothing_is_written(
 def drawn_to(mountcalc, cider, folder):
     """What is said where nothing can be drawn, and that it is a line and nothing is computed."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("mountcalc.drawing.drawings.drawings_of", None)
+        patch.setattr("mountcalc.draw.drawings.drawings_of", None)
         done = mountcalc("draw", cider, "--out", folder, "--only", "along-shafts")
     assert done.code == 2
     assert done.out == ""

@@ -324,10 +324,10 @@ def test_the_shell_completes_choices(mountcalc, monkeypatch, words, offered):
 
 
 def test_choices_are_those_that_there_are():
-    from mountcalc.cli.choices import DrawingName, FileFormat, Sheet
-    from mountcalc.drawing.drawings import DRAWINGS
-    from mountcalc.show.drawing_files import FORMATS
-    from mountcalc.show.drawing_paper import PAPERS
+    from mountcalc.console.choices import DrawingName, FileFormat, Sheet
+    from mountcalc.drafting.formats.files import FORMATS
+    from mountcalc.drafting.paper.strokes import PAPERS
+    from mountcalc.draw.drawings import DRAWINGS
 
     assert list(DrawingName) == list(DRAWINGS)
     assert list(FileFormat) == list(FORMATS)

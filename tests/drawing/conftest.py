@@ -4,7 +4,7 @@ import functools
 
 import pytest
 
-from mountcalc.drawing.drawings import drawings_of
+from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.reader import read_scenario
 
 

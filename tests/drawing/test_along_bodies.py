@@ -5,9 +5,9 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drawing.along_bodies import Body, seen
-from mountcalc.drawing.height_scale import Break, HeightScale
-from mountcalc.drawing.model import Ink, Path
+from mountcalc.drafting.height_scale import Break, HeightScale
+from mountcalc.drafting.model import Ink, Path
+from mountcalc.draw.along.bodies import Body, seen
 
 GRID = st.integers(0, 12).map(lambda number: 0.01 * number)
 SPANS = st.tuples(GRID, GRID).filter(lambda ends: ends[0] != ends[1])

@@ -9,20 +9,20 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.along_guard import slot_at
-from mountcalc.drawing.along_levels import levels_of
-from mountcalc.drawing.along_shafts import along_shafts
-from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.callouts import text_boxes
-from mountcalc.drawing.extent import extremes
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.guard_shape import Slot, guard_shape
-from mountcalc.drawing.layout_scale import fits_sheet
-from mountcalc.drawing.model import Ink, Leader, Offset, Path
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.extent import extremes
+from mountcalc.drafting.layout_scale import fits_sheet
+from mountcalc.drafting.model import Ink, Leader, Offset, Path
+from mountcalc.drafting.names.callouts import text_boxes
+from mountcalc.draw.along.guard import slot_at
+from mountcalc.draw.along.levels import levels_of
+from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.guard.shape import Slot, guard_shape
+from mountcalc.draw.swing import swing_of, turned
+from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.motor_frames import motor_frame
-from mountcalc.scenario.parts_model import AlongShafts, Base, Guard, Hinges, Parts
+from mountcalc.scenario.parts.model import AlongShafts, Base, Guard, Hinges, Parts
+from mountcalc.scenario.parts.motor_frames import motor_frame
 from mountcalc.scenario.reader import read_scenario
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"

@@ -11,19 +11,19 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.callouts import text_boxes
-from mountcalc.drawing.extent import extremes
-from mountcalc.drawing.layout_scale import fits_sheet
-from mountcalc.drawing.model import Arc, Circle, Ink, Leader, Line, Offset, Path
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.belts.fitting import fit
+from mountcalc.drafting.extent import extremes
+from mountcalc.drafting.layout_scale import fits_sheet
+from mountcalc.drafting.model import Arc, Circle, Ink, Leader, Line, Offset, Path
+from mountcalc.drafting.names.callouts import text_boxes
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.parts_model import Base, Parts
+from mountcalc.scenario.parts.model import Base, Parts
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.belt_fit import fit
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
 LATHE = CIDER.with_name("wood-lathe.toml")

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.stop import catches
-from mountcalc.drawing.stop_place import STOP_GAP
-from mountcalc.drawing.swing import swing_of, turned
-from mountcalc.drawing.wrench_room import wrench_room
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly.stop import catches
+from mountcalc.draw.assembly.stop_place import STOP_GAP
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.wrench_room import wrench_room
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario

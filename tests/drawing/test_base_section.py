@@ -10,19 +10,19 @@ import shapely.affinity
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.base_room import Swung, deepest
-from mountcalc.drawing.base_section import Stands, base_section
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.base_way import way_of
-from mountcalc.drawing.base_words import base_cautions, base_stands
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.model import Ink, Leader, Path
-from mountcalc.drawing.stop import catches
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.model import Ink, Leader, Path
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly.stop import catches
+from mountcalc.draw.base.room import Swung, deepest
+from mountcalc.draw.base.section import Stands, base_section
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.base.way import way_of
+from mountcalc.draw.base.words import base_cautions, base_stands
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.parts_model import Base
+from mountcalc.scenario.parts.model import Base
 from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50

@@ -7,14 +7,14 @@ from pathlib import Path as File
 import numpy as np
 import pytest
 
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.model import Circle, Ink, Label, Leader, Offset, Path
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.model import Circle, Ink, Label, Leader, Offset, Path
+from mountcalc.drafting.paper.clear import taken, text_box
+from mountcalc.drafting.paper.pages import pages
+from mountcalc.drafting.paper.strokes import on_paper
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.drawing_clear import taken, text_box
-from mountcalc.show.drawing_pages import pages
-from mountcalc.show.drawing_paper import on_paper
 
 SCENARIOS = File(__file__).parents[2] / "scenarios"
 

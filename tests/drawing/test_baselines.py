@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.baselines import LINE_PITCH, Baseline, Run, baselines
-from mountcalc.drawing.callouts import callouts, text_boxes
-from mountcalc.drawing.geometry import feet
-from mountcalc.drawing.model import Circle, Drawing, Ink, Label
+from mountcalc.drafting.baselines import LINE_PITCH, Baseline, Run, baselines
+from mountcalc.drafting.geometry import feet
+from mountcalc.drafting.model import Circle, Drawing, Ink, Label
+from mountcalc.drafting.names.callouts import callouts, text_boxes
 from mountcalc.scenario.model import Display
 
 REDUCTION = 5.0

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.drawings import drawings_of
-from mountcalc.drawing.plate_template import plate_template
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import Acts, AdjusterKind
-from mountcalc.scenario.parts_plate_line import plate_line
-from mountcalc.scenario.parts_screws import read_screw
+from mountcalc.scenario.parts.plate_line import plate_line
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.screws import read_screw
 
 INCH = 0.0254
 

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drawing.along_shafts import along_shafts
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.model import Circle, Ink, Leader
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.stop_place import Beside, stop_place
-from mountcalc.drawing.swing import swing_of
+from mountcalc.drafting.model import Circle, Ink, Leader
+from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly.stop_place import Beside, stop_place
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.reader import read_scenario
 

@@ -8,10 +8,10 @@ import shapely.ops
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drawing.annotations import leader_label
-from mountcalc.drawing.callouts import callouts
-from mountcalc.drawing.model import Circle, Drawing, Ink, Label, Leader, Line, Path
-from mountcalc.drawing.text_boxes import text_boxes
+from mountcalc.drafting.annotations import leader_label
+from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Path
+from mountcalc.drafting.names.callouts import callouts
+from mountcalc.drafting.names.text_boxes import text_boxes
 
 LONGEST = 0.045  # [m] on paper that the eye still follows (our own judgement)
 

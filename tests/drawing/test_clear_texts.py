@@ -6,9 +6,9 @@ import math
 import pytest
 import shapely
 
-from mountcalc.drawing.callouts import callouts, text_boxes
-from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Path
-from mountcalc.show.drawing_paper import plain_strokes
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Path
+from mountcalc.drafting.names.callouts import callouts, text_boxes
+from mountcalc.drafting.paper.strokes import plain_strokes
 
 SOLID = {Ink.CUT, Ink.VISIBLE, Ink.DIMENSION, Ink.NOTE}
 NOTHING = 1e-4  # [m] on paper

@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drawing.disc_hull import Disc, disc_family, hull
-from mountcalc.drawing.edge_strip import Cuts, bend, strip_length
-from mountcalc.drawing.model import Ink, Label, Offset, Path
-from mountcalc.drawing.strip_detail import strip_detail
+from mountcalc.drafting.model import Ink, Label, Offset, Path
+from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
+from mountcalc.draw.guard.strip.detail import strip_detail
+from mountcalc.draw.guard.strip.edge import Cuts, bend, strip_length
 from mountcalc.scenario.model import Display
 
 

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.swing import swing_of
-from mountcalc.scenario.parts_model import AlongShafts
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.swing import swing_of
+from mountcalc.scenario.parts.model import AlongShafts
 from mountcalc.scenario.reader import read_scenario
 
 MM, INCH = 1e-3, 0.0254

@@ -7,13 +7,13 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drawing.along_shafts import along_shafts
-from mountcalc.drawing.disc_hull import Disc, disc_family, hull
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Offset
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Offset
+from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.parts_model import AlongShafts, Guard, Parts
+from mountcalc.scenario.parts.model import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50
@@ -303,8 +303,8 @@ def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
 
 
 def test_texts_stand_clear_of_each_other(scenario_file):
-    from mountcalc.drawing.annotations import leader_label, offset_label
-    from mountcalc.drawing.extent import extremes
+    from mountcalc.drafting.annotations import leader_label, offset_label
+    from mountcalc.drafting.extent import extremes
 
     drawing = guard_panel(read_scenario(str(scenario_file)))
     labels = [item for item in drawing.items if isinstance(item, Label)]

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drawing.height_scale import Break, HeightScale, empty_stretches
+from mountcalc.drafting.height_scale import Break, HeightScale, empty_stretches
 
 lengths = st.floats(0.01, 1.0)
 stretches = st.lists(st.tuples(lengths, lengths, lengths), max_size=4)

@@ -6,16 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.base_room import stop_to_stop
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.bench_lengths import bench_length
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.keep_outs import keep_out_cautions
-from mountcalc.drawing.model import Ink, Leader, Offset, Path
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.model import Ink, Leader, Offset, Path
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.base.room import stop_to_stop
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.keep_outs import keep_out_cautions
+from mountcalc.draw.swing import swing_of, turned
+from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.reader import read_scenario
 

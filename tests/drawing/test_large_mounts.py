@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from mountcalc.drawing.drawings import DRAWINGS, drawings_of
-from mountcalc.drawing.ink_map import InkMap
+from mountcalc.drafting.names.ink_map import InkMap
+from mountcalc.draw.drawings import DRAWINGS, drawings_of
 from mountcalc.errors import MountError
 from mountcalc.scenario.reader import read_scenario
 

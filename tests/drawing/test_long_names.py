@@ -5,10 +5,10 @@ import time
 import tracemalloc
 from dataclasses import replace
 
-from mountcalc.drawing.along_shafts import along_shafts
-from mountcalc.drawing.crowded_names import short_name
-from mountcalc.drawing.layout_scale import fits_sheet
-from mountcalc.drawing.model import Leader
+from mountcalc.drafting.layout_scale import fits_sheet
+from mountcalc.drafting.model import Leader
+from mountcalc.drafting.names.crowded import short_name
+from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.scenario.reader import read_scenario
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"

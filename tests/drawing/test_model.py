@@ -6,10 +6,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from mountcalc.drawing.annotations import leader_label, offset_label, offset_lines, readable
-from mountcalc.drawing.extent import extremes
-from mountcalc.drawing.geometry import feet, text_width
-from mountcalc.drawing.model import (
+from mountcalc.drafting.annotations import leader_label, offset_label, offset_lines, readable
+from mountcalc.drafting.extent import extremes
+from mountcalc.drafting.geometry import feet, text_width
+from mountcalc.drafting.model import (
     TEXT_HEIGHT,
     Arc,
     Circle,

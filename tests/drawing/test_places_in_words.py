@@ -5,11 +5,11 @@ from fractions import Fraction
 
 import pytest
 
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.model import Circle, Ink
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.drafting.model import Circle, Ink
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 

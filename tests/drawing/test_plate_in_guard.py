@@ -9,9 +9,9 @@ import pytest
 import shapely
 from shapely import affinity
 
-from mountcalc.drawing.along_shafts import along_shafts
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.swing import swing_of
+from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.reader import read_scenario
 
 MM = 1e-3

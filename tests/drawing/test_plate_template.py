@@ -10,21 +10,21 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drawing.bench_lengths import bench_size
-from mountcalc.drawing.bolt_hole import bolt_diameter
-from mountcalc.drawing.foot_slots import foot_slots
-from mountcalc.drawing.hinge_leaves import hinge_leaves
-from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line, Offset, Path
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.swing import swing_of, turned
-from mountcalc.drawing.template_sizes import TemplateSizes
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Offset, Path
+from mountcalc.draw.boards.bolt_hole import bolt_diameter
+from mountcalc.draw.boards.foot_slots import foot_slots
+from mountcalc.draw.boards.hinge_leaves import hinge_leaves
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.pages.bench_lengths import bench_size
 from mountcalc.scenario.board_frame import plate_frame
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.motor_frames import motor_frame
-from mountcalc.scenario.parts_model import Parts
+from mountcalc.scenario.parts.model import Parts
+from mountcalc.scenario.parts.motor_frames import motor_frame
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.scenario.threads import read_thread
+from mountcalc.scenario.text.threads import read_thread
 
 INCH = 0.0254
 
@@ -263,8 +263,8 @@ def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
 
 
 def test_every_dimension_is_true_and_stands_apart(scenario_file):
-    from mountcalc.drawing.annotations import leader_label, offset_label
-    from mountcalc.drawing.extent import extremes
+    from mountcalc.drafting.annotations import leader_label, offset_label
+    from mountcalc.drafting.extent import extremes
 
     scenario = read_scenario(str(scenario_file))
     drawing = plate_template(scenario)

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.reminders import reminders
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.reminders import reminders
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 

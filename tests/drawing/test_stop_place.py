@@ -11,14 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from mountcalc.drawing.assembly import assembly
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.model import Ink, Leader, Path
-from mountcalc.drawing.motor_size import motor_size
-from mountcalc.drawing.pulley_rims import rim_radii
-from mountcalc.drawing.stop import catches
-from mountcalc.drawing.stop_place import STOP_DEPTH, STOP_HALF, Beside
-from mountcalc.drawing.swing import swing_of
+from mountcalc.drafting.model import Ink, Leader, Path
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly.stop import catches
+from mountcalc.draw.assembly.stop_place import STOP_DEPTH, STOP_HALF, Beside
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.motor_size import motor_size
+from mountcalc.draw.pulley_rims import rim_radii
+from mountcalc.draw.swing import swing_of
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario

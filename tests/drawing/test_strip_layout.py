@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drawing.disc_hull import Disc, hull
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.model import Arc, Circle, Ink, Label, Leader, Line
-from mountcalc.drawing.strip_layout import strip_layout
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line
+from mountcalc.draw.guard.disc_hull import Disc, hull
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.guard.strip.layout import strip_layout
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 

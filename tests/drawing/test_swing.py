@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.drawing.bench_lengths import bench_length, fine_length
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.belts.fitting import fit
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.belt_fit import fit
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

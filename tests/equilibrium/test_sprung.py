@@ -9,8 +9,8 @@ from mountcalc.equilibrium.balance import Demand
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.sprung import SprungMount, solve_rigid_or_sprung
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 

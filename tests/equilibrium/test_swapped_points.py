@@ -7,7 +7,7 @@ import pytest
 
 from mountcalc.errors import MountError
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "scenario"))
 from invented_scenarios import JACK_IN_BASE, changed

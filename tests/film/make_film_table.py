@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from mountcalc.formulas.reynolds import AROUND, HALF_LENGTH, FilmNumbers, solve_reynolds
+from mountcalc.formulas.film.reynolds import AROUND, HALF_LENGTH, FilmNumbers, solve_reynolds
 
 TABLE = Path(__file__).parents[2] / "mountcalc" / "data" / "film_table.txt"
 

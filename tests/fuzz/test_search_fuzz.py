@@ -10,8 +10,8 @@ from invented_scenarios import JACK_IN_BASE
 from mutations import MUTATIONS, mutated
 
 from mountcalc.errors import ScenarioError
-from mountcalc.scenario.outlines import area, crossing_edges
 from mountcalc.scenario.reader import parse_search
+from mountcalc.scenario.search.outlines import area, crossing_edges
 
 SEARCH = """
 [search]

@@ -14,9 +14,9 @@ from invented_scenarios import BASES
 from mountcalc.errors import MountError, ScenarioError
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.show.text import table_text
-from mountcalc.tasks.advice import advise
-from mountcalc.tasks.table import tension_table
+from mountcalc.setting.advice import advise
+from mountcalc.table.page import table_text
+from mountcalc.table.table import tension_table
 
 PER_TEXT = 40
 SOLVED = 8  # one in so many is computed, too

@@ -12,10 +12,11 @@ from invented_scenarios import BASES
 from mutations import mutated
 
 from mountcalc.errors import MountError, ScenarioError
+from mountcalc.pages.data import as_json
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.show.data import as_csv, as_json
-from mountcalc.show.text import table_text
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.data import as_csv
+from mountcalc.table.page import table_text
+from mountcalc.table.table import tension_table
 
 PER_BASE = 250
 MOST_ROWS = 13  # of a table whose turns nobody chose

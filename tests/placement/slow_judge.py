@@ -11,10 +11,10 @@ from slow_methods import SlowMethods
 from slow_motor import slow_room
 from slow_mount import MARGIN, SlowMount, cross
 
-from mountcalc.placement.layouts import ACTIONS, KINDS
-from mountcalc.placement.reasons import Reason
+from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.layouts.layouts import ACTIONS, KINDS
 from mountcalc.scenario.model import AdjusterKind, Rotation
-from mountcalc.scenario.search_model import Action, MotorSide
+from mountcalc.scenario.search.model import Action, MotorSide
 
 LEAST_BITE = 0.05
 GRID = 25

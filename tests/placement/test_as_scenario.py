@@ -7,17 +7,17 @@ import numpy as np
 import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP
 
-from mountcalc.placement.as_scenario import as_scenario
-from mountcalc.placement.drives import drives_of
-from mountcalc.placement.judge import Judge
-from mountcalc.placement.layouts import DIMENSIONS
-from mountcalc.results.setting import Part
-from mountcalc.results.table import State
-from mountcalc.scenario.parts_plate_line import LineFrom, plate_line
+from mountcalc.equilibrium.states import State
+from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.layouts.layouts import DIMENSIONS
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.results import Part
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.writer import scenario_text
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.scenario.writing.writer import scenario_text
 
 SOLVED = 30
 KNUCKLE = 0.375 * 0.0254  # [m] of a common butt hinge, which is taken where nothing is said

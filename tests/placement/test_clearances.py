@@ -9,12 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from search_grounds import drawn, search_of
 
-from mountcalc.placement.clearances import clear, clearing, slack_of
-from mountcalc.placement.layouts import KINDS
-from mountcalc.placement.parts import Sizes, parts_of
-from mountcalc.placement.polygon_distance import distances
-from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
-from mountcalc.placement.stops import written_stops
+from mountcalc.place.clearance.clearances import clear, clearing, slack_of
+from mountcalc.place.clearance.parts import Sizes, parts_of
+from mountcalc.place.clearance.polygon_distance import distances
+from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
+from mountcalc.place.clearance.stops import written_stops
+from mountcalc.place.layouts.layouts import KINDS
 from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import AdjusterKind
 

@@ -12,21 +12,21 @@ import pytest
 from search_spaces import INSTALL, TAKE_UP, cider, mirrored
 from shapely import Point, Polygon, affinity
 
-from mountcalc.drawing.board_side import board_side
-from mountcalc.drawing.swing import swing_of
-from mountcalc.placement.as_scenario import as_scenario
-from mountcalc.placement.drives import drives_of
-from mountcalc.placement.judge import Judge
-from mountcalc.placement.layouts import DIMENSIONS
-from mountcalc.placement.parts import Sizes
-from mountcalc.placement.search import find_layouts
-from mountcalc.placement.shapes import outlines_of
-from mountcalc.results.place import Prefer
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.swing import swing_of
+from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.clearance.parts import Sizes
+from mountcalc.place.clearance.shapes import outlines_of
+from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.layouts.layouts import DIMENSIONS
+from mountcalc.place.results import Prefer
+from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.parts_plate_line import LineFrom, plate_line
+from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario, read_search
-from mountcalc.scenario.search_model import Action, MotorSide, Search
-from mountcalc.scenario.writer import scenario_text
+from mountcalc.scenario.search.model import Action, MotorSide, Search
+from mountcalc.scenario.writing.writer import scenario_text
 
 BENCH = Path(__file__).parents[2] / "scenarios" / "fretsaw-bench.toml"
 POINTS, COUNT = 6000, 4

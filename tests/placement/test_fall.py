@@ -9,13 +9,13 @@ import shapely
 from search_grounds import GROUNDS, drawn, search_of
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.placement.as_scenario import as_scenario
-from mountcalc.placement.fall import Rests, fall_of
-from mountcalc.placement.layouts import ACTIONS
-from mountcalc.placement.parts import Sizes
-from mountcalc.placement.shapes import outlines_of
+from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.clearance.fall import Rests, fall_of
+from mountcalc.place.clearance.parts import Sizes
+from mountcalc.place.clearance.shapes import outlines_of
+from mountcalc.place.layouts.layouts import ACTIONS
 from mountcalc.scenario.model import Acts
-from mountcalc.scenario.search_model import Action
+from mountcalc.scenario.search.model import Action
 
 STEP = math.radians(0.05)
 SET = 0.01  # plate angle at the set point, inside every travel that is drawn

@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 from search_spaces import ALL
 
-from mountcalc.placement import finish as finishing
-from mountcalc.placement.hunt import Hunt
-from mountcalc.placement.solved import Refusal
-from mountcalc.results.place import Prefer
-from mountcalc.scenario.search_model import Search
+from mountcalc.place.results import Prefer
+from mountcalc.place.search import finish as finishing
+from mountcalc.place.search.hunt import Hunt
+from mountcalc.place.solved import Refusal
+from mountcalc.scenario.search.model import Search
 
 
 @pytest.fixture(scope="module")

@@ -7,14 +7,14 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP, cider, grindstone, heavy, lathe, mirrored, press
 from slow_judge import slow_verdict
 
-from mountcalc.placement.drives import drives_of
-from mountcalc.placement.judge import CHUNK, Judge, judge
-from mountcalc.placement.judged import Measures
-from mountcalc.placement.layouts import DIMENSIONS, layouts_from
-from mountcalc.placement.reasons import Reason, reason_name
+from mountcalc.place.feasible.judge import CHUNK, Judge, judge
+from mountcalc.place.feasible.judged import Measures
+from mountcalc.place.feasible.reasons import Reason, reason_name
+from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.layouts.layouts import DIMENSIONS, layouts_from
 from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import Limits
-from mountcalc.scenario.search_model import Action, MotorSide
+from mountcalc.scenario.search.model import Action, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
 POINTS = dict.fromkeys(ALL, 1600) | dict.fromkeys(("known", "plucked", "pressed"), 300)

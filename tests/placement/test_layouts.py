@@ -7,7 +7,8 @@ import pytest
 from search_spaces import ALL, SPACE, cider, grindstone
 
 from mountcalc.linkage.center_distance import center_distance
-from mountcalc.placement.layouts import (
+from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.layouts.layouts import (
     ACTIONS,
     DIMENSIONS,
     KINDS,
@@ -15,9 +16,8 @@ from mountcalc.placement.layouts import (
     layouts_from,
     ways_of,
 )
-from mountcalc.placement.reasons import Reason
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search_model import Action, MotorSide
+from mountcalc.scenario.search.model import Action, MotorSide
 
 POINTS = 2000
 

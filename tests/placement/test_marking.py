@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 from search_spaces import cider, grindstone
 
-from mountcalc.placement.choices import DIMENSIONS, choices_from
-from mountcalc.placement.goals import GOALS
-from mountcalc.placement.marking import Marking
-from mountcalc.placement.marks import Marks
-from mountcalc.results.place import Prefer
+from mountcalc.place.results import Prefer
+from mountcalc.place.search.choices import DIMENSIONS, choices_from
+from mountcalc.place.search.goals import GOALS
+from mountcalc.place.search.marking import Marking
+from mountcalc.place.search.marks import Marks
 from mountcalc.scenario.model import Display
 
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}

@@ -9,13 +9,13 @@ from search_spaces import ALL, INSTALL, TAKE_UP, cider
 from slow_judge import slow_mount
 from slow_motor import slow_room
 
-from mountcalc.placement.judge import judge
-from mountcalc.placement.layouts import DIMENSIONS, KINDS, layouts_from
-from mountcalc.placement.least_distance import DISTANCE_ERROR
-from mountcalc.placement.motor_gap import motor_gap
-from mountcalc.placement.motor_room import bolt_clears_motor, slack_of
-from mountcalc.placement.parts import Sizes
-from mountcalc.placement.shapes import outlines_of
+from mountcalc.place.clearance.least_distance import DISTANCE_ERROR
+from mountcalc.place.clearance.motor_gap import motor_gap
+from mountcalc.place.clearance.motor_room import bolt_clears_motor, slack_of
+from mountcalc.place.clearance.parts import Sizes
+from mountcalc.place.clearance.shapes import outlines_of
+from mountcalc.place.feasible.judge import judge
+from mountcalc.place.layouts.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.scenario.model import AdjusterKind
 
 POINTS = 250

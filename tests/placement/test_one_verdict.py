@@ -8,17 +8,17 @@ from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 from search_spaces import ALL
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.placement import finish
-from mountcalc.placement.search import find_layouts
-from mountcalc.results.check import Verdict
-from mountcalc.results.place import Prefer
+from mountcalc.belts.choice import choose_belt
+from mountcalc.check.check import check
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.judgement.results import Verdict
+from mountcalc.place.files import layout_files
+from mountcalc.place.results import Prefer
+from mountcalc.place.search import finish
+from mountcalc.place.search.search import find_layouts
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.search_model import Search
-from mountcalc.show.place_files import layout_files
-from mountcalc.tasks.belt_choice import choose_belt
-from mountcalc.tasks.check import check
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.scenario.search.model import Search
 
 SAMPLES, COUNT = 256, 2
 

@@ -9,15 +9,15 @@ import pytest
 from search_grounds import search_of
 from search_spaces import ALL
 
-from mountcalc.placement.as_scenario import as_scenario
-from mountcalc.placement.choices import DIMENSIONS
-from mountcalc.placement.goals import GOALS, beats, goals_of, ranking
-from mountcalc.placement.hunt import Hunt
-from mountcalc.placement.why_not import judge_of
-from mountcalc.results.place import Prefer
+from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.feasible.why_not import judge_of
+from mountcalc.place.results import Prefer
+from mountcalc.place.search.choices import DIMENSIONS
+from mountcalc.place.search.goals import GOALS, beats, goals_of, ranking
+from mountcalc.place.search.hunt import Hunt
+from mountcalc.requirements.promises import promises_of
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search_model import Action, Search
-from mountcalc.tasks.promises import promises_of
+from mountcalc.scenario.search.model import Action, Search
 
 # A grid layout may be better by this, for the answer is rounded to marks.
 BETTER = 0.02

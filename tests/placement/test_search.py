@@ -12,21 +12,21 @@ from search_grounds import search_of
 from search_spaces import ALL
 from shapely import affinity
 
-from mountcalc.placement.belt_room import belt_room
-from mountcalc.placement.drives import belts_of
-from mountcalc.placement.goals import GOALS
-from mountcalc.placement.hunt import Hunt
-from mountcalc.placement.reasons import Reason
-from mountcalc.placement.search import find_layouts
-from mountcalc.placement.shapes import DISC_HAIR, DISTANCE_ERROR
-from mountcalc.results.place import Advance, Prefer
+from mountcalc.check.check import check
+from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR
+from mountcalc.place.data import place_json
+from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.layouts.belt_room import belt_room
+from mountcalc.place.layouts.drives import belts_of
+from mountcalc.place.page import place_text
+from mountcalc.place.results import Advance, Prefer
+from mountcalc.place.search.goals import GOALS
+from mountcalc.place.search.hunt import Hunt
+from mountcalc.place.search.search import find_layouts
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.search_model import Action, Search
-from mountcalc.show.place_data import place_json
-from mountcalc.show.place_text import place_text
-from mountcalc.tasks.check import check
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.scenario.search.model import Action, Search
 
 SAMPLES, COUNT = 2048, 3
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}

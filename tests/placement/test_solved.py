@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from search_spaces import cider
 
-from mountcalc.placement.belt_room import belt_room
-from mountcalc.placement.drives import drives_of
-from mountcalc.placement.judge import Judge
-from mountcalc.placement.layouts import DIMENSIONS
-from mountcalc.placement.solved import Solved, solved
-from mountcalc.scenario.search_model import Search
+from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.layouts.belt_room import belt_room
+from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.layouts.layouts import DIMENSIONS
+from mountcalc.place.solved import Solved, solved
+from mountcalc.scenario.search.model import Search
 
 
 @pytest.fixture(scope="module")

@@ -9,10 +9,10 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP, cider, heavy
 from slow_judge import slow_mount
 
-from mountcalc.placement.drives import drives_of
-from mountcalc.placement.judge import Judge
-from mountcalc.placement.layouts import DIMENSIONS, KINDS, layouts_from
-from mountcalc.placement.reasons import Reason
+from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.layouts.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.scenario.model import AdjusterKind, Display
 
 POINTS = 4000

@@ -9,12 +9,12 @@ import pytest
 from search_grounds import search_of
 from search_spaces import ALL
 
-from mountcalc.placement.choices import DIMENSIONS
-from mountcalc.placement.lifts import lifts_of
-from mountcalc.placement.reasons import Reason, reason_name
-from mountcalc.placement.sampling import points
-from mountcalc.placement.why_not import judge_of, reasons_told
-from mountcalc.scenario.search_model import Action, MotorSide, Search
+from mountcalc.place.feasible.lifts import lifts_of
+from mountcalc.place.feasible.reasons import Reason, reason_name
+from mountcalc.place.feasible.why_not import judge_of, reasons_told
+from mountcalc.place.search.choices import DIMENSIONS
+from mountcalc.place.search.sampling import points
+from mountcalc.scenario.search.model import Action, MotorSide, Search
 
 TRIED = 2048
 

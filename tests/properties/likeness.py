@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 
 import pytest
 
-from mountcalc.results.table import BearingLoad, Case, Row, TensionTable
+from mountcalc.table.results import BearingLoad, Case, Row, TensionTable
 
 __all__ = ["SAME", "Scales", "assert_alike"]
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from random_mounts import TURNS, seeded_mount
 
 from mountcalc.errors import MountError
-from mountcalc.results.table import TensionTable
 from mountcalc.scenario.model import Scenario
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.results import TensionTable
+from mountcalc.table.table import tension_table
 
 __all__ = ["SEEDS", "Solved", "solved_population"]
 

@@ -11,9 +11,9 @@ from pathlib import Path
 
 from hypothesis import strategies as st
 
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.setting import gentlest_setting
 
 SHIPPED = {
     path.stem: read_scenario(path)

@@ -16,7 +16,7 @@ from scipy.optimize import brentq
 from slow_geometry import SlowMount, cross
 from slow_travel import SlowTravel
 
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import Acts, AdjusterKind
 
 __all__ = ["Load", "Rest", "SlowBalance"]

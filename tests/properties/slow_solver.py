@@ -15,7 +15,7 @@ from slow_balance import Load, Rest, SlowBalance
 from slow_geometry import SlowMount
 from slow_travel import Refusal, find_travel
 
-from mountcalc.results.table import State, ZeroKind
+from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.scenario.model import AdjusterKind, Scenario, When
 
 __all__ = ["Refusal", "SlowCase", "SlowTable", "solve_slowly"]

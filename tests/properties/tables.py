@@ -9,10 +9,11 @@ from random_mounts import TURNS
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.results.table import State, TensionTable
 from mountcalc.scenario.model import Scenario
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.results import TensionTable
+from mountcalc.table.table import tension_table
 
 __all__ = ["RESTING", "solved_or_other", "table_or_other"]
 

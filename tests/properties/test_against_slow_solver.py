@@ -6,9 +6,9 @@ import pytest
 from random_mounts import TURNS, seeded_mount
 from slow_solver import Refusal, solve_slowly
 
-from mountcalc.results.table import TightenBy
 from mountcalc.scenario.model import AdjusterKind, Rotation
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.results import TightenBy
+from mountcalc.table.table import tension_table
 
 # Plate angles of a stiff belt's balance agree to rounding, forces to some of its amplification.
 AGREEMENT = 1e-6

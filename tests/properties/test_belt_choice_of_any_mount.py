@@ -10,19 +10,19 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
 
-from mountcalc.belts.designation import DesignationError, read_designation
-from mountcalc.belts.flat import Joint, flat_materials
-from mountcalc.belts.sections import known_sections
+from mountcalc.belts.choice import choose_belt
+from mountcalc.belts.page import belts_text
+from mountcalc.belts.power import NOT_JUDGED
+from mountcalc.belts.preferred_pulleys import preferred_pulleys
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import EndReason, usable_travel
 from mountcalc.errors import MountError
-from mountcalc.results.check import Verdict
+from mountcalc.handbook.belts.designation import DesignationError, read_designation
+from mountcalc.handbook.belts.flat import Joint, flat_materials
+from mountcalc.handbook.belts.sections import known_sections
+from mountcalc.judgement.results import Verdict
+from mountcalc.pages.data import as_json
 from mountcalc.scenario.model import PulleyFace
-from mountcalc.show.belts_text import belts_text
-from mountcalc.show.data import as_json
-from mountcalc.tasks.belt_choice import choose_belt
-from mountcalc.tasks.belt_power import NOT_JUDGED
-from mountcalc.tasks.preferred_pulleys import preferred_pulleys
 
 NO_MORE_THAN_ROUNDING = 1e-9
 FARTHEST_OFF = 0.05 * (1 + 1e-9)

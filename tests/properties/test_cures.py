@@ -4,11 +4,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from setting_mounts import settable
 
+from mountcalc.check.cures.cures import cures
+from mountcalc.check.judged import judge
 from mountcalc.errors import InputError, MountError
-from mountcalc.results.check import Verdict, key_of
-from mountcalc.tasks.cures import cures
-from mountcalc.tasks.judged import judge
-from mountcalc.tasks.remedies import solved_remedies
+from mountcalc.judgement.results import Verdict, key_of
+from mountcalc.setting.remedies import solved_remedies
 
 
 @settings(max_examples=4)

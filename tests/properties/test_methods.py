@@ -13,9 +13,9 @@ from random_mounts import ADJUSTED, seeded_mount
 from scipy.constants import lbf
 from setting_mounts import SHIPPED, TURNED, settable, setting_of
 
+from mountcalc.check.set_point import find_set_point
 from mountcalc.errors import MountError
-from mountcalc.results.methods import MethodName
-from mountcalc.tasks.set_point import find_set_point
+from mountcalc.requirements.methods.results import MethodName
 
 TRIES = 2000
 SURE = 0.95

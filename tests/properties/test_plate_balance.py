@@ -9,7 +9,7 @@ from random_mounts import mounts
 from slow_geometry import SlowMount, cross
 from tables import RESTING, solved_or_other, table_or_other
 
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import AdjusterKind, When
 
 # Of the largest force or moment in play: the closure that is promised.

@@ -5,8 +5,9 @@ from collections import Counter
 import numpy as np
 import pytest
 
-from mountcalc.results.table import State, TightenBy, ZeroKind
+from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.scenario.model import Acts, AdjusterKind, Rotation
+from mountcalc.table.results import TightenBy
 
 
 @pytest.fixture(scope="module")

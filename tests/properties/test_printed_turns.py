@@ -8,15 +8,15 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from setting_mounts import SHIPPED, TURNED, settable
 
+from mountcalc.card.card import bench_card
+from mountcalc.card.page import card_text
+from mountcalc.check.judged import judge
 from mountcalc.errors import MountError
-from mountcalc.results.setting import Advice
-from mountcalc.show.card_text import card_text
-from mountcalc.show.setting_text import setting_text
-from mountcalc.tasks.bench_card import bench_card
-from mountcalc.tasks.judged import judge
-from mountcalc.tasks.notes import margins, notes
-from mountcalc.tasks.turns import parse_turns
-from mountcalc.tasks.weight_alone import weight_alone
+from mountcalc.pages.turns import parse_turns
+from mountcalc.requirements.notes import margins, notes
+from mountcalc.requirements.results import Advice
+from mountcalc.setting.page import setting_text
+from mountcalc.setting.weights import weight_alone
 
 # Turns that a page says to set.
 NUMBER = r"(\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"

@@ -11,11 +11,11 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 
-from mountcalc.tasks.changes import weight_alone_of
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
-from mountcalc.tasks.weight_corners import weight_corners
+from mountcalc.check.cures.changes import weight_alone_of
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.setting.weight_corners import weight_corners
+from mountcalc.table.table import tension_table
 
 ALMOST = 1e-6
 NO_LIMIT = (1, 11, 24, 97, 119)

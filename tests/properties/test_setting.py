@@ -24,11 +24,11 @@ from setting_mounts import (
     with_power,
 )
 
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.results.methods import MethodName
-from mountcalc.results.table import State
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.table import tension_table
+from mountcalc.requirements.methods.results import MethodName
+from mountcalc.requirements.promises import promises_of
+from mountcalc.table.table import tension_table
 
 EXACT = 1e-6
 # Beside an end of the range: near enough to mean "just", far enough to be more than rounding.

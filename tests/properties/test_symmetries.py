@@ -13,7 +13,7 @@ from tables import table_or_other
 
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import Rotation
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 
 def redrawn(scenario, point, direction):

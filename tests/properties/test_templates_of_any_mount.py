@@ -9,16 +9,16 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
 
-from mountcalc.belts.sections import known_sections
-from mountcalc.drawing.base_template import base_template
-from mountcalc.drawing.guard_panel import guard_panel
-from mountcalc.drawing.model import Arc, Circle, Ink, Line, Path
-from mountcalc.drawing.plate_template import plate_template
-from mountcalc.drawing.swing import swing_of, turned
+from mountcalc.drafting.model import Arc, Circle, Ink, Line, Path
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
+from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.scenario.model import PulleyFace
-from mountcalc.scenario.motor_frames import known_frames, motor_frame
-from mountcalc.scenario.parts_model import Guard, Parts
+from mountcalc.scenario.parts.model import Guard, Parts
+from mountcalc.scenario.parts.motor_frames import known_frames, motor_frame
 
 SWINGS = 50
 # Arcs are taken as chords here: 1000 of a turn miss a circle of 1 m by 5 um.

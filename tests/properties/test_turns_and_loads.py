@@ -13,10 +13,10 @@ from slow_geometry import SlowMount
 from slow_travel import find_travel
 from tables import RESTING, table_or_other
 
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.results.table import State
 from mountcalc.scenario.model import Acts
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 MANY_TURNS = np.linspace(-1.0, 8.0, 37)
 

@@ -8,7 +8,7 @@ from scenario_text import INCH, METRIC, as_toml
 from tables import table_or_other
 
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 
 @settings(max_examples=30)

@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 from random_mounts import ADJUSTED, seeded_mount
 
 from mountcalc.errors import MountError
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.turns import useful_turns
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.table.turns import useful_turns
 
 
 @settings(max_examples=25)

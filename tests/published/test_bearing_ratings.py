@@ -8,7 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import foot, inch, lbf, psi
 
-from mountcalc.formulas.bearing_data import bearing_materials, bearing_services
 from mountcalc.formulas.load_direction import (
     DirectionVerdict,
     angle_between,
@@ -25,6 +24,7 @@ from mountcalc.formulas.trumpler import (
     minimum_film_criterion,
     start_up_criterion,
 )
+from mountcalc.handbook.bearings import bearing_materials, bearing_services
 
 FPM = foot / 60
 RPM = 2 * math.pi / 60

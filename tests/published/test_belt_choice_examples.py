@@ -17,8 +17,8 @@ from scipy.constants import foot, hp, inch, minute
 from textbook_mounts import drive_file
 
 from mountcalc import parse_scenario
-from mountcalc.results.check import Verdict
-from mountcalc.tasks.belt_choice import choose_belt
+from mountcalc.belts.choice import choose_belt
+from mountcalc.judgement.results import Verdict
 
 FT_PER_MIN = foot / minute
 TENTH, HUNDREDTH, UNIT = 0.05, 0.005, 0.5

@@ -18,11 +18,17 @@ import numpy as np
 import pytest
 from scipy.constants import foot, hp, inch, kilo, lbf, milli, minute, pound
 
-from mountcalc.belts.factors import Shock, Torque, arc_factor_of, length_factor, service_factor
-from mountcalc.belts.ratings import diameter_factor, generations, rated_power
-from mountcalc.belts.sections import Measures
 from mountcalc.formulas import belt as formulas
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial, belts_needed
+from mountcalc.handbook.belts.factors import (
+    Shock,
+    Torque,
+    arc_factor_of,
+    length_factor,
+    service_factor,
+)
+from mountcalc.handbook.belts.ratings import diameter_factor, generations, rated_power
+from mountcalc.handbook.belts.sections import Measures
 
 FT_PER_MIN = foot / minute
 # Where the small-diameter factor of Faires (from memory) grows by a hundredth.

@@ -17,17 +17,17 @@ import re
 import pytest
 from scipy.constants import hp, inch, lbf
 
-from mountcalc.belts.deflection_tables import (
+from mountcalc.card.table_example import NEEDED_NEW, NEEDED_USED, table_at_large
+from mountcalc.formulas.belt import wraps
+from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.formulas.belt_rating import arc_factor
+from mountcalc.handbook.belts.deflection_tables import (
     force_range,
     implied_tension,
     stretch_constant,
     table_force,
 )
-from mountcalc.formulas.belt import wraps
-from mountcalc.formulas.belt_feel import mid_span_force
-from mountcalc.formulas.belt_rating import arc_factor
 from mountcalc.scenario.model import Display
-from mountcalc.tasks.table_example import NEEDED_NEW, NEEDED_USED, table_at_large
 
 SMALL, LARGE, CENTRES, RPM = 3.0, 9.0, 20.0, 1750.0
 POWER, BELTS = 3.0, 2

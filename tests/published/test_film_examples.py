@@ -6,8 +6,7 @@ import numpy as np
 import pytest
 from scipy.constants import hp, inch, lbf, psi
 
-from mountcalc.formulas.film import film_state
-from mountcalc.formulas.film_limits import (
+from mountcalc.formulas.film.limits import (
     petroff_friction,
     petroff_torque,
     short_bearing_attitude,
@@ -15,7 +14,8 @@ from mountcalc.formulas.film_limits import (
     short_bearing_sommerfeld,
     sommerfeld_number,
 )
-from mountcalc.formulas.film_table import eccentricity_from_table, film_from_table
+from mountcalc.formulas.film.state import film_state
+from mountcalc.formulas.film.table import eccentricity_from_table, film_from_table
 
 MICROREYN = psi * 1e-6
 RPM = 2 * math.pi / 60

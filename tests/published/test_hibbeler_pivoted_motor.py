@@ -10,7 +10,7 @@ import pytest
 from pivoted_motor import ARMS_MOVE, PULL, pivoted_motor, solution
 
 from mountcalc import tension_table
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 
 HUNDREDTH_NM = 0.005  # half of the last digit that is printed
 

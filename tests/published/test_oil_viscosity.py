@@ -8,7 +8,6 @@ import math
 
 import pytest
 
-from mountcalc.belts.data import load
 from mountcalc.errors import InputError
 from mountcalc.formulas.oil import (
     dynamic_viscosity,
@@ -16,6 +15,7 @@ from mountcalc.formulas.oil import (
     oil_density,
     oil_grades,
 )
+from mountcalc.handbook.rows import load
 
 ZERO_C = 273.15
 LAST_DIGIT = 0.005  # the thinnest is given to 0.1 of 11 mm2/s

@@ -15,7 +15,7 @@ from scipy.constants import inch, milli
 from textbook_mounts import drive_file
 
 from mountcalc import parse_scenario, tension_table
-from mountcalc.scenario.threads import read_thread
+from mountcalc.scenario.text.threads import read_thread
 
 # Half of the last digit that is printed; the table's areas of 5/16-24 and 1/2-20 are one lower in
 # the last digit than their formula.

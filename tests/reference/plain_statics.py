@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import brentq
 
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 
 STEP = math.radians(0.1)  # with which a free plate is followed to its first balance
 

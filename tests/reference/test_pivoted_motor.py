@@ -8,7 +8,7 @@ import pytest
 from pivoted_motor import ARMS_MOVE, PULL, WEIGHT, pivoted_motor, solution
 
 from mountcalc import tension_table
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 
 
 def test_at_rest():

@@ -18,7 +18,7 @@ import pytest
 from textbook_mounts import mount_file
 
 from mountcalc import parse_scenario, tension_table
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
 
 TIGHT = 100 * 0.50 / 0.25
 SLACK = TIGHT * math.exp(-0.5 * math.radians(225))

@@ -2,7 +2,7 @@
 
 import tomllib
 
-from mountcalc.scenario.lines import LineIndex
+from mountcalc.scenario.file.lines import LineIndex
 
 TEXT = '''\
 # [not a table]

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.scenario.motor_frames import known_frames, motor_frame, read_frame
-from mountcalc.scenario.quantity_text import ValueTextError
+from mountcalc.scenario.parts.motor_frames import known_frames, motor_frame, read_frame
+from mountcalc.scenario.text.quantities import ValueTextError
 
 KNOWN = (
     "(known: NEMA: 42, 48, 56, 56H, 143T, 145T, 182, 184, 182T, 184T, 203, 204, 213, 215, 213T, "

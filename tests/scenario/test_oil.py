@@ -10,9 +10,9 @@ from invented_scenarios import LINK, changed
 from messages import told
 
 from mountcalc.scenario.model import Oil
-from mountcalc.scenario.oil import GRADES, WANTED_OIL, read_oil
-from mountcalc.scenario.quantity_text import ValueTextError
 from mountcalc.scenario.reader import parse_scenario
+from mountcalc.scenario.text.oil import GRADES, WANTED_OIL, read_oil
+from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.units import UnknownUnitError, kelvin
 
 

@@ -10,11 +10,11 @@ from invented_scenarios import BASES, JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
 from messages import told, told_with_lines
 from scipy.constants import inch, milli
 
-from mountcalc.scenario.parts_model import Hinges, Parts, PlateBoard, Screw
-from mountcalc.scenario.parts_plate_line import LineFrom, plate_line
-from mountcalc.scenario.parts_screws import WANTED_SCREW, read_screw
-from mountcalc.scenario.quantity_text import ValueTextError
+from mountcalc.scenario.parts.model import Hinges, Parts, PlateBoard, Screw
+from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario
+from mountcalc.scenario.text.quantities import ValueTextError
+from mountcalc.scenario.text.screws import WANTED_SCREW, read_screw
 
 HINGE = """
 [hinge]

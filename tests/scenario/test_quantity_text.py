@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.scenario.quantity_text import (
+from mountcalc.scenario.text.quantities import (
     ANGLE_KIND,
     DISTANCE,
     LIMIT,

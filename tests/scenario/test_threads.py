@@ -2,8 +2,8 @@
 
 import pytest
 
-from mountcalc.scenario.quantity_text import ValueTextError
-from mountcalc.scenario.threads import WANTED_THREAD, read_thread
+from mountcalc.scenario.text.quantities import ValueTextError
+from mountcalc.scenario.text.threads import WANTED_THREAD, read_thread
 
 INCH = 25.4e-3
 

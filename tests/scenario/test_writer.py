@@ -15,9 +15,9 @@ from test_parts import FULL
 
 from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import Display, Oil, Scenario
-from mountcalc.scenario.quantity_writing import UNITS_TO_WRITE, number_text, quoted
 from mountcalc.scenario.reader import parse_scenario, read_scenario
-from mountcalc.scenario.writer import scenario_text
+from mountcalc.scenario.text.quantity_writing import UNITS_TO_WRITE, number_text, quoted
+from mountcalc.scenario.writing.writer import scenario_text
 from mountcalc.units import si_factor
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "properties"))
@@ -135,7 +135,8 @@ def test_these_tests_write_every_field_that_there_is():
 
 def types_within(kind):
     """A dataclass and those that its fields are annotated with, by name."""
-    from mountcalc.scenario import model, parts_model
+    from mountcalc.scenario import model
+    from mountcalc.scenario.parts import model as parts_model
 
     yield kind
     named = {**vars(model), **vars(parts_model)}

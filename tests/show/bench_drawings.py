@@ -3,17 +3,7 @@
 import dataclasses
 import math
 
-from mountcalc.drawing.model import (
-    Arc,
-    Circle,
-    Drawing,
-    Ink,
-    Label,
-    Leader,
-    Line,
-    Offset,
-    Path,
-)
+from mountcalc.drafting.model import Arc, Circle, Drawing, Ink, Label, Leader, Line, Offset, Path
 
 ARC = Arc((0.1, 0.1), 0.05, 0.2, 2.5, Ink.CUT)
 HOLE = Circle((0.04, 0.01), 0.002, Ink.DRILL)

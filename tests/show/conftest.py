@@ -16,10 +16,10 @@ def drawn():
     """Pictures of a mount by its name, drawn once: (scenario, table, layout, loads, layout)."""
     from plot_mounts import MOUNTS
 
-    from mountcalc.show.layout_plot import layout_figure
-    from mountcalc.show.loads_plot import loads_figure
-    from mountcalc.tasks.layout import mount_layout
-    from mountcalc.tasks.table import tension_table
+    from mountcalc.layout.layout import mount_layout
+    from mountcalc.layout.plot import layout_figure
+    from mountcalc.table.pictures.loads import loads_figure
+    from mountcalc.table.table import tension_table
 
     done = {}
 

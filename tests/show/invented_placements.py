@@ -6,8 +6,8 @@ import dataclasses
 import math
 from pathlib import Path
 
-from mountcalc.results.place import PlacedLayout, Placement, PlateAngles, Prefer, WhyNot
-from mountcalc.results.setting import SpringBalance
+from mountcalc.place.results import PlacedLayout, Placement, PlateAngles, Prefer, WhyNot
+from mountcalc.requirements.results import SpringBalance
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.reader import read_search
 

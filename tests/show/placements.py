@@ -6,17 +6,17 @@ from functools import cache
 
 from plot_mounts import SHIPPED
 
-from mountcalc.placement.as_scenario import as_scenario
-from mountcalc.placement.search import find_layouts
-from mountcalc.results.place import Prefer
+from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.pictures.drawing import drawing_figure
+from mountcalc.place.pictures.front import front_figure
+from mountcalc.place.pictures.map import map_figure
+from mountcalc.place.placed_parts import PlacedParts
+from mountcalc.place.results import Prefer
+from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.keep_out import KeepOut
 from mountcalc.scenario.model import AdjusterKind, Display, Limits
-from mountcalc.scenario.search_model import Action, MotorSide, Search, SearchSpace
-from mountcalc.scenario.threads import read_thread
-from mountcalc.show.place_drawing import drawing_figure
-from mountcalc.show.place_front import front_figure
-from mountcalc.show.place_map import map_figure
-from mountcalc.show.placed_parts import PlacedParts
+from mountcalc.scenario.search.model import Action, MotorSide, Search, SearchSpace
+from mountcalc.scenario.text.threads import read_thread
 
 ALL_KINDS = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)
 SPACE = SearchSpace(

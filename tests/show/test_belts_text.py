@@ -8,15 +8,15 @@ from dataclasses import replace
 import pytest
 from scipy.constants import hp, inch, kilo, milli, minute
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.flat import Joint
-from mountcalc.results.check import Verdict
+from mountcalc.belts.choice import choose_belt
+from mountcalc.belts.page import belts_text
+from mountcalc.belts.power import NOT_JUDGED
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.flat import Joint
+from mountcalc.judgement.results import Verdict
+from mountcalc.pages.data import as_json
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.belts_text import belts_text
-from mountcalc.show.data import as_json
-from mountcalc.tasks.belt_choice import choose_belt
-from mountcalc.tasks.belt_power import NOT_JUDGED
 
 RPM = 2 * math.pi / minute
 ROW = re.compile(

@@ -8,16 +8,16 @@ from pathlib import Path
 import pytest
 from scipy.constants import g, inch, lbf
 
+from mountcalc.card.card import bench_card
+from mountcalc.card.hearing import hearing_text
+from mountcalc.card.page import card_text
+from mountcalc.card.strand_test import timing_of
+from mountcalc.pages.forces import deflection_text, force_text, mass_text
+from mountcalc.requirements.notes import CAUTIONS
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.card_forces import deflection_text, force_text, mass_text
-from mountcalc.show.card_hearing import hearing_text
-from mountcalc.show.card_text import card_text
-from mountcalc.tasks.bench_card import bench_card
-from mountcalc.tasks.notes import CAUTIONS
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.strand_test import timing_of
-from mountcalc.tasks.weight_alone import weight_alone
+from mountcalc.setting.weights import weight_alone
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 OUNCE = lbf / 16

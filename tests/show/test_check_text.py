@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.results.check import Verdict
+from mountcalc.check.check import check
+from mountcalc.check.page import check_text
+from mountcalc.judgement.results import Verdict
+from mountcalc.pages.turns import turns_text
+from mountcalc.requirements.notes import CAUTIONS
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Oil
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.check_text import check_text
-from mountcalc.tasks.check import check
-from mountcalc.tasks.notes import CAUTIONS
-from mountcalc.tasks.printed_turns import turns_text
-from mountcalc.tasks.setting import gentlest_setting
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

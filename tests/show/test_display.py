@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mountcalc.pages.display import UNITS, figures, percent, turns_text
 from mountcalc.scenario.model import Display
-from mountcalc.show.display import UNITS, figures, percent, turns_text
 
 
 @pytest.mark.parametrize(

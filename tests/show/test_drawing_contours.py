@@ -10,10 +10,10 @@ from ezdxf.math import bulge_to_arc
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from mountcalc.drawing.disc_hull import Disc, disc_family, hull
-from mountcalc.drawing.geometry import along, sweep
-from mountcalc.drawing.model import Arc, Circle, Ink, Label, Line, Path
-from mountcalc.show.drawing_contours import Contour, joined
+from mountcalc.drafting.formats.contours import Contour, joined
+from mountcalc.drafting.geometry import along, sweep
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Line, Path
+from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
 
 SAMPLES = 400  # of an arc; its area is short by 1e-5 of that of its circle
 CORNERS = ((0.0, 0.0), (0.3, 0.0), (0.3, 0.2), (0.0, 0.2))

@@ -10,8 +10,8 @@ import pytest
 from bench_drawings import ARC, HOLE, template, view
 from ezdxf.colors import aci2rgb
 
-from mountcalc.drawing.model import Arc, Circle, Drawing, Ink, Label, Line, Offset, Path
-from mountcalc.show.drawing_dxf import dxf
+from mountcalc.drafting.formats.dxf import dxf
+from mountcalc.drafting.model import Arc, Circle, Drawing, Ink, Label, Line, Offset, Path
 
 
 def opened(drawing):

@@ -5,14 +5,14 @@ from collections import Counter
 
 import pytest
 
-from mountcalc.drawing.drawings import drawings_of
-from mountcalc.drawing.model import Circle, Drawing, Ink, Label, Leader, Line, Offset, Path
+from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Offset, Path
+from mountcalc.drafting.paper.clear import taken, text_box
+from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.paper.pages import pages
+from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, span
+from mountcalc.drafting.paper.whole import without_blanks
+from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.drawing_clear import taken, text_box
-from mountcalc.show.drawing_joints import best_grid
-from mountcalc.show.drawing_pages import pages
-from mountcalc.show.drawing_paper import MARGIN, PAPERS, span
-from mountcalc.show.drawing_whole import without_blanks
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
 WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}

@@ -10,13 +10,13 @@ import pypdfium2
 import pytest
 from bench_drawings import box, template, view
 
-from mountcalc.drawing.model import Drawing, Ink, Line
+from mountcalc.drafting.formats.pdf import pdf
+from mountcalc.drafting.model import Drawing, Ink, Line
+from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.paper.marks import match_marks
+from mountcalc.drafting.paper.pages import pages
+from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, on_paper, span
 from mountcalc.scenario.model import Display
-from mountcalc.show.drawing_joints import best_grid
-from mountcalc.show.drawing_marks import match_marks
-from mountcalc.show.drawing_pages import pages
-from mountcalc.show.drawing_paper import MARGIN, PAPERS, on_paper, span
-from mountcalc.show.drawing_pdf import pdf
 
 DPI = 300
 MM = 25.4 / DPI  # of a pixel

@@ -8,9 +8,9 @@ import pytest
 from bench_drawings import template, view
 from PIL import Image
 
+from mountcalc.drafting.formats.png import png
+from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.scenario.model import Display
-from mountcalc.show.drawing_pages import whole_sheet
-from mountcalc.show.drawing_png import png
 
 
 def opened(page):

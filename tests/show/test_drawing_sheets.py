@@ -9,17 +9,17 @@ from bench_drawings import template, view
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drawing.geometry import along
-from mountcalc.drawing.model import Drawing, Ink, Label, Line, Path
+from mountcalc.drafting.formats.dxf import dxf
+from mountcalc.drafting.geometry import along
+from mountcalc.drafting.model import Drawing, Ink, Label, Line, Path
+from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.paper.marks import match_marks, page_map
+from mountcalc.drafting.paper.pages import pages, whole_sheet
+from mountcalc.drafting.paper.sheets import OVERLAP, STRIP
+from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, on_paper, span
+from mountcalc.drafting.paper.type import broken, cut_to, text_width
 from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
-from mountcalc.show.drawing_dxf import dxf
-from mountcalc.show.drawing_joints import best_grid
-from mountcalc.show.drawing_marks import match_marks, page_map
-from mountcalc.show.drawing_pages import pages, whole_sheet
-from mountcalc.show.drawing_paper import MARGIN, PAPERS, on_paper, span
-from mountcalc.show.drawing_sheets import OVERLAP, STRIP
-from mountcalc.show.drawing_type import broken, cut_to, text_width
 
 SIZES = st.floats(0.01, 2.5)
 SHEETS = sorted(PAPERS)

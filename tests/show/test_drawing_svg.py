@@ -7,10 +7,10 @@ from xml.etree import ElementTree as ET
 import pytest
 from bench_drawings import ARC, HOLE, template, view
 
-from mountcalc.drawing.model import Arc, Drawing, Ink, Label, Line
+from mountcalc.drafting.formats.svg import svg
+from mountcalc.drafting.model import Arc, Drawing, Ink, Label, Line
+from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.scenario.model import Display
-from mountcalc.show.drawing_pages import whole_sheet
-from mountcalc.show.drawing_svg import svg
 
 SPACE = "{http://www.w3.org/2000/svg}"
 

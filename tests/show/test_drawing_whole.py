@@ -7,13 +7,13 @@ from bench_drawings import box, template
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drawing.model import Circle, Drawing, Ink, Label, Leader, Line, Offset
-from mountcalc.show.drawing_clear import taken, text_box, within
-from mountcalc.show.drawing_joints import Extent, Kept, best_grid, count_cut
-from mountcalc.show.drawing_marks import match_marks
-from mountcalc.show.drawing_pages import pages
-from mountcalc.show.drawing_paper import PAPERS
-from mountcalc.show.drawing_whole import kept_whole, whole_texts
+from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Offset
+from mountcalc.drafting.paper.clear import taken, text_box, within
+from mountcalc.drafting.paper.joints import Extent, Kept, best_grid, count_cut
+from mountcalc.drafting.paper.marks import match_marks
+from mountcalc.drafting.paper.pages import pages
+from mountcalc.drafting.paper.strokes import PAPERS
+from mountcalc.drafting.paper.whole import kept_whole, whole_texts
 
 PLACES = st.floats(0.02, 0.85)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from mountcalc.errors import OutputError
-from mountcalc.show.files import write_files
+from mountcalc.pages.files import write_files
 
 
 def test_all_are_written_and_folders_made(tmp_path):

@@ -19,7 +19,7 @@ AT_ONCE = 6
 WRITER = f"""
 import sys
 from pathlib import Path
-from mountcalc.show.files import write_files
+from mountcalc.pages.files import write_files
 folder = Path(sys.argv[1])
 for kind in range(10**9):
     write_files({{folder / name: b"%09d" % kind * 3000 for name in {NAMES}}})

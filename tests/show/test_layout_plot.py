@@ -9,14 +9,14 @@ from matplotlib.patches import Circle, FancyArrowPatch
 from plot_mounts import CIDER, MOUNTS, SHIPPED, angle_between, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
-from mountcalc.results.table import State
+from mountcalc.layout.labels import angle_text
+from mountcalc.layout.layout import mount_layout
+from mountcalc.layout.plot import layout_figure
+from mountcalc.layout.results import Link, Screw
+from mountcalc.pages.display import turns_text
 from mountcalc.scenario.model import Rotation
-from mountcalc.show.display import turns_text
-from mountcalc.show.layout_labels import angle_text
-from mountcalc.show.layout_plot import layout_figure
-from mountcalc.tasks.layout import mount_layout
-from mountcalc.tasks.layout_types import Link, Screw
 from mountcalc.units import si_factor
 
 ALL = pytest.mark.parametrize("name", MOUNTS)

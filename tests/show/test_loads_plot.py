@@ -8,11 +8,11 @@ from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import least_tension
+from mountcalc.pages.end_labels import spread
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.show.end_labels import spread
-from mountcalc.show.loads_plot import loads_figure
-from mountcalc.show.turn_ranges import crossing, spans
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.pictures.loads import loads_figure
+from mountcalc.table.pictures.turn_ranges import crossing, spans
+from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
 CASES = ("rest", "running", "starting")

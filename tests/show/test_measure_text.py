@@ -5,10 +5,10 @@ import json
 import pytest
 from scipy.constants import inch
 
+from mountcalc.measure.measure import MeasureQuestion, measure
+from mountcalc.measure.page import measure_text
+from mountcalc.pages.data import as_json
 from mountcalc.scenario.model import Display
-from mountcalc.show.data import as_json
-from mountcalc.show.measure_text import measure_text
-from mountcalc.tasks.measure import MeasureQuestion, measure
 
 PULLEYS = {"motor_pulley": 3 * inch, "driven_pulley": 9 * inch}
 QUESTIONS = {

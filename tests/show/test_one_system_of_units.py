@@ -5,13 +5,13 @@ import re
 
 import pytest
 
-from mountcalc.drawing.drawings import all_drawings
-from mountcalc.drawing.model import Label
+from mountcalc.drafting.model import Label
+from mountcalc.drafting.paper.pages import pages
+from mountcalc.draw.drawings import all_drawings
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.drawing_pages import pages
-from mountcalc.show.setting_text import setting_text
-from mountcalc.tasks.advice import advise
+from mountcalc.setting.advice import advise
+from mountcalc.setting.page import setting_text
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
 FOREIGN = {

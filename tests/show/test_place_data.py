@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from invented_placements import BENCH, LAYOUT, PLACEMENT, SECOND, mount
 
-from mountcalc.results.place import PlacedLayout
+from mountcalc.place.data import place_csv, place_json
+from mountcalc.place.files import layout_files
+from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.reader import parse_scenario, parse_search
-from mountcalc.show.place_data import place_csv, place_json
-from mountcalc.show.place_files import layout_files
 
 PROMISED = {
     "hinge_mm", "tip_mm", "motor_mm", "reach_mm", "kind", "acts", "thread", "motor_side",

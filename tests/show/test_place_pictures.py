@@ -14,20 +14,21 @@ from placements import GROUNDS, PEGS, SEARCHES, figures_of, found_in, ground, pa
 from plot_mounts import by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.placement.goals import GOALS
-from mountcalc.placement.layouts import KINDS
-from mountcalc.placement.reasons import Reason
-from mountcalc.results.place import WhyNot
+from mountcalc.layout.parts import Pen
+from mountcalc.pages.display import turns_text
+from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.layouts.layouts import KINDS
+from mountcalc.place.pictures import cells as place_cells
+from mountcalc.place.pictures import reasons as place_reasons
+from mountcalc.place.pictures.cells import HATCHES, cells_of
+from mountcalc.place.pictures.dimension_lines import offset_words
+from mountcalc.place.pictures.ground import keep_out_labels
+from mountcalc.place.pictures.map import map_figure
+from mountcalc.place.pictures.pictures import place_pictures
+from mountcalc.place.pictures.reasons import legend_of
+from mountcalc.place.results import WhyNot
+from mountcalc.place.search.goals import GOALS
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.show import place_cells, place_reasons
-from mountcalc.show.dimension_lines import offset_words
-from mountcalc.show.display import turns_text
-from mountcalc.show.layout_parts import Pen
-from mountcalc.show.place_cells import HATCHES, cells_of
-from mountcalc.show.place_ground import keep_out_labels
-from mountcalc.show.place_map import map_figure
-from mountcalc.show.place_pictures import place_pictures
-from mountcalc.show.place_reasons import legend_of
 from mountcalc.units import si_factor
 
 ALL = pytest.mark.parametrize("name", SEARCHES)
@@ -514,7 +515,7 @@ def test_no_global_state_is_used():
     code = (
         "import sys\n"
         "from placements import SEARCHES, found_in\n"
-        "from mountcalc.show.place_pictures import place_pictures\n"
+        "from mountcalc.place.pictures.pictures import place_pictures\n"
         "place_pictures(SEARCHES['none'], found_in('none'))\n"
         "assert 'matplotlib.pyplot' not in sys.modules\n"
     )

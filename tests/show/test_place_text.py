@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from invented_placements import BENCH, INCH, LAYOUT, PLACEMENT, SECOND, mount, shown_in
 
-from mountcalc.results.place import PlateAngles, Prefer, WhyNot
+from mountcalc.place.marking_out import beside, marked, turned
+from mountcalc.place.page import place_text
+from mountcalc.place.results import PlateAngles, Prefer, WhyNot
 from mountcalc.scenario.model import Display
-from mountcalc.show.place_marking import beside, marked, turned
-from mountcalc.show.place_text import place_text
 
 WIDTH = 80
 LONG = (

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from plot_mounts import CIDER, MOUNTS, shown_texts
 
-from mountcalc.show.loads_plot import loads_figure
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.pictures.loads import loads_figure
+from mountcalc.table.table import tension_table
 
 LOADS, LAYOUT = 3, 4
 PICTURES = pytest.mark.parametrize("which", [LOADS, LAYOUT], ids=["loads", "layout"])
@@ -104,7 +104,7 @@ def test_neither_a_display_nor_global_state_is_used():
         "raw = lambda: dict(dict.items(matplotlib.rcParams))  # reading one may load pyplot\n"
         "before = raw()\n"
         "from plot_mounts import CIDER\n"
-        "from mountcalc.show.pictures import pictures\n"
+        "from mountcalc.layout.pictures import pictures\n"
         "pngs = pictures(CIDER)\n"
         "assert all(png.startswith(b'\\x89PNG') for png in pngs.values())\n"
         "assert 'matplotlib.pyplot' not in sys.modules\n"

@@ -13,15 +13,15 @@ import shapely
 from ezdxf.math import bulge_radius
 from ezdxf.path import make_path
 
-from mountcalc.drawing.drawings import drawings_of
-from mountcalc.drawing.geometry import along
-from mountcalc.drawing.guard_shape import guard_shape
-from mountcalc.drawing.model import Offset
-from mountcalc.drawing.swing import turned
+from mountcalc.drafting.formats.dxf import dxf
+from mountcalc.drafting.formats.svg import svg
+from mountcalc.drafting.geometry import along
+from mountcalc.drafting.model import Offset
+from mountcalc.drafting.paper.pages import whole_sheet
+from mountcalc.draw.drawings import drawings_of
+from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.swing import turned
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.drawing_dxf import dxf
-from mountcalc.show.drawing_pages import whole_sheet
-from mountcalc.show.drawing_svg import svg
 
 SCENARIOS = sorted((FilePath(__file__).parents[2] / "scenarios").glob("*.toml"))
 TEMPLATES = ("plate", "base", "guard")

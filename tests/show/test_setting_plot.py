@@ -7,15 +7,15 @@ import numpy as np
 import pytest
 from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
-from mountcalc.results.setting import Ruler
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
+from mountcalc.pages.display import turns_text
+from mountcalc.requirements.results import Ruler
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Rotation
-from mountcalc.show.display import turns_text
-from mountcalc.show.setting_plot import setting_figure, setting_tables
-from mountcalc.show.setting_series import SettingSeries
-from mountcalc.show.setting_window import marks_of
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
+from mountcalc.setting.pictures.plot import setting_figure, setting_tables
+from mountcalc.setting.pictures.series import SettingSeries
+from mountcalc.setting.pictures.window import marks_of
+from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
 LATHE = SHIPPED["wood-lathe"]

@@ -7,12 +7,13 @@ from pathlib import Path
 import pytest
 
 from mountcalc import read_scenario, tension_table
-from mountcalc.results.table import State, TightenBy
+from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import Acts, AdjusterKind, Display
-from mountcalc.show import words
-from mountcalc.show.setting_text import setting_text
-from mountcalc.show.text import table_text
-from mountcalc.tasks.advice import advise
+from mountcalc.setting.advice import advise
+from mountcalc.setting.page import setting_text
+from mountcalc.table import words
+from mountcalc.table.page import table_text
+from mountcalc.table.results import TightenBy
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

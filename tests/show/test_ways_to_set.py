@@ -7,16 +7,16 @@ from pathlib import Path
 
 import numpy as np
 
-from mountcalc.results.methods import MethodName
+from mountcalc.card.card import bench_card
+from mountcalc.card.page import card_text
+from mountcalc.check.check import check
+from mountcalc.check.page import check_text
+from mountcalc.requirements.methods.results import MethodName
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario, read_scenario
-from mountcalc.show.card_text import card_text
-from mountcalc.show.check_text import check_text
-from mountcalc.show.readings import readings_of
-from mountcalc.tasks.bench_card import bench_card
-from mountcalc.tasks.check import check
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.weight_alone import weight_alone
+from mountcalc.setting.readings import readings_of
+from mountcalc.setting.weights import weight_alone
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 
 from scipy.optimize import brentq
 
+from mountcalc.belts.choice import choose_belt
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.tasks.belt_choice import choose_belt
 
 _BEARING = {"journal_diameter": "1 in", "length": "2 in", "limit": "30 psi"}
 

@@ -10,13 +10,13 @@ import pytest
 from belt_mounts import Geometry, choice, mount, option, travelling
 from scipy.constants import hp, inch, minute
 
-from mountcalc.belts.lengths import series
+from mountcalc.belts.choice import choose_belt
+from mountcalc.belts.results import BeltOption
 from mountcalc.errors import MountError
-from mountcalc.results.belts import BeltOption
-from mountcalc.results.check import Verdict
+from mountcalc.handbook.belts.lengths import series
+from mountcalc.judgement.results import Verdict
+from mountcalc.pages.data import as_json
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.data import as_json
-from mountcalc.tasks.belt_choice import choose_belt
 
 SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))
 PLAIN = Geometry()

@@ -9,8 +9,8 @@ from belt_mounts import Geometry, choice, mount, option, travelling
 from scipy.constants import hp, inch, minute
 from scipy.optimize import brentq
 
-from mountcalc.results.check import Verdict
-from mountcalc.tasks.belt_choice import choose_belt
+from mountcalc.belts.choice import choose_belt
+from mountcalc.judgement.results import Verdict
 
 PLAIN = Geometry()
 RPM = 2 * math.pi / minute

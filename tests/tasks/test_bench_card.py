@@ -12,19 +12,23 @@ from hypothesis import strategies as st
 from scipy.constants import inch, lbf
 
 from mountcalc import tension_table
-from mountcalc.belts.deflection_tables import implied_tension, stretch_constant, table_force
+from mountcalc.card.card import bench_card
+from mountcalc.card.results import Gives, Timing
+from mountcalc.card.strand_test import strand_test, timing_of
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
+from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_feel import mid_span_force
-from mountcalc.results.card import Gives, Timing
-from mountcalc.results.table import State
+from mountcalc.handbook.belts.deflection_tables import (
+    implied_tension,
+    stretch_constant,
+    table_force,
+)
+from mountcalc.pages.data import as_json
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.data import as_json
-from mountcalc.tasks.bench_card import bench_card
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.strand_test import strand_test, timing_of
 
 SHIPPED = {
     path.stem: read_scenario(path)

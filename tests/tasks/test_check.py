@@ -8,16 +8,16 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from mountcalc.check.check import check
 from mountcalc.errors import InputError
-from mountcalc.results.check import Verdict
+from mountcalc.judgement.measures import figures
+from mountcalc.judgement.results import Verdict
+from mountcalc.pages.data import as_json
+from mountcalc.pages.turns import turns_text
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Oil, Rotation
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.show.data import as_json
-from mountcalc.tasks.check import check
-from mountcalc.tasks.measures import figures
-from mountcalc.tasks.printed_turns import turns_text
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 PSI = 6894.757293168362

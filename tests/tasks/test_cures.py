@@ -6,16 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.results.check import Verdict, key_of
+from mountcalc.check.check import check
+from mountcalc.check.cures import cures as cures_module
+from mountcalc.check.cures.changes import nearer_pulley
+from mountcalc.check.cures.cures import NOTHING, cures, with_cures
+from mountcalc.check.judged import judge
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.judgement.results import Verdict, key_of
+from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks import cures as cures_module
-from mountcalc.tasks.changes import nearer_pulley
-from mountcalc.tasks.check import check
-from mountcalc.tasks.cures import NOTHING, cures, with_cures
-from mountcalc.tasks.judged import judge
-from mountcalc.tasks.printed_turns import turns_text
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

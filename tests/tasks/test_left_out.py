@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from mountcalc.requirements.left_out import arcs_share, left_out, sag
+from mountcalc.requirements.notes import notes
+from mountcalc.requirements.promises import promises_of
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.left_out import arcs_share, left_out, sag
-from mountcalc.tasks.notes import notes
-from mountcalc.tasks.promises import promises_of
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

@@ -6,13 +6,13 @@ from dataclasses import replace
 import pytest
 
 from mountcalc import read_scenario, tension_table
-from mountcalc.results.check import Verdict
-from mountcalc.results.setting import Part
-from mountcalc.show.setting_text import setting_text
-from mountcalc.show.text import table_text
-from mountcalc.tasks.advice import advise
-from mountcalc.tasks.check import check
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.check.check import check
+from mountcalc.judgement.results import Verdict
+from mountcalc.requirements.results import Part
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.setting.advice import advise
+from mountcalc.setting.page import setting_text
+from mountcalc.table.page import table_text
 from mountcalc.units import si_factor
 
 HERE = 1e-4

@@ -9,15 +9,15 @@ from hypothesis import strategies as st
 from scipy.constants import inch
 from scipy.spatial import ConvexHull
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.grooves import outside_less_pitch
-from mountcalc.belts.lengths import series
-from mountcalc.belts.sections import Measures, known_sections
-from mountcalc.belts.sections import section as v_section
 from mountcalc.errors import InputError
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.grooves import outside_less_pitch
+from mountcalc.handbook.belts.lengths import series
+from mountcalc.handbook.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage import kernels
+from mountcalc.measure.measure import MeasureQuestion, measure
 from mountcalc.scenario.model import Display
-from mountcalc.tasks.measure import MeasureQuestion, measure
 
 # Lengths come back to rounding.
 ROUNDING = 1e-12

@@ -7,13 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
-from mountcalc.belts.designation import read_designation
-from mountcalc.belts.lengths import length_tolerance, series
-from mountcalc.belts.sections import known_sections
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.lengths import length_tolerance, series
+from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.linkage import kernels
+from mountcalc.measure.measure import MeasureQuestion, measure
+from mountcalc.measure.page import measure_text
 from mountcalc.scenario.model import Display
-from mountcalc.show.measure_text import measure_text
-from mountcalc.tasks.measure import MeasureQuestion, measure
 
 METRIC = {"display": Display.METRIC, "metric": None}
 PULLEYS = {"motor_pulley": 0.08, "driven_pulley": 0.24}

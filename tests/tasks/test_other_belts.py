@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.results.check import Verdict
+from mountcalc.check.judged import judge
+from mountcalc.judgement.measures import figures
+from mountcalc.judgement.results import Verdict
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.judged import judge
-from mountcalc.tasks.measures import figures
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 PSI = 6894.757293168362

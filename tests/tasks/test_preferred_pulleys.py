@@ -8,10 +8,10 @@ import pytest
 from belt_mounts import Geometry, choice
 from scipy.constants import inch, minute
 
-from mountcalc.belts.lengths import series
-from mountcalc.belts.sections import Measures
+from mountcalc.belts.choice import choose_belt
+from mountcalc.handbook.belts.lengths import series
+from mountcalc.handbook.belts.sections import Measures
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.belt_choice import choose_belt
 
 RPM = 2 * math.pi / minute
 # Outside diameters that the inch list has, by its own statement: quarters to 6 in, halves to 12,

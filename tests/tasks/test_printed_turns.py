@@ -4,9 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.show.display import turns_text
-from mountcalc.tasks.printed_turns import turns_to_set
-from mountcalc.tasks.turns import parse_turns
+from mountcalc.pages.display import turns_text
+from mountcalc.pages.turns import parse_turns, turns_to_set
 
 TURNS = st.floats(-20.0, 400.0, allow_subnormal=False)
 

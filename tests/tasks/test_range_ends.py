@@ -8,17 +8,17 @@ import pytest
 from scipy.constants import lbf
 
 from mountcalc import read_scenario, tension_table
-from mountcalc.results.check import Verdict
+from mountcalc.card.card import bench_card
+from mountcalc.card.page import card_text
+from mountcalc.check.check import check
+from mountcalc.check.set_point import find_set_point
+from mountcalc.judgement.results import Verdict
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts
-from mountcalc.show.card_text import card_text
-from mountcalc.show.setting_text import setting_text
-from mountcalc.show.text import table_text
-from mountcalc.tasks.advice import advise
-from mountcalc.tasks.bench_card import bench_card
-from mountcalc.tasks.check import check
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.set_point import find_set_point
-from mountcalc.tasks.setting import gentlest_setting
+from mountcalc.setting.advice import advise
+from mountcalc.setting.page import setting_text
+from mountcalc.table.page import table_text
 
 
 @pytest.fixture(scope="module")

@@ -6,20 +6,20 @@ import math
 import numpy as np
 import pytest
 
+from mountcalc.check.cures import changes
+from mountcalc.check.cures.holding_changes import hold_back, spring_in_series
+from mountcalc.check.judged import judge
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
-from mountcalc.results.setting import Remedy
+from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.results import Remedy
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.standard_threads import finer_thread
-from mountcalc.scenario.threads import read_thread
-from mountcalc.tasks import changes
-from mountcalc.tasks.holding_changes import hold_back, spring_in_series
-from mountcalc.tasks.judged import judge
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.remedies import remedies, solved_remedies
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
+from mountcalc.scenario.text.threads import read_thread
+from mountcalc.setting.remedies import remedies, solved_remedies
+from mountcalc.table.table import tension_table
 
 
 def snug_of(scenario):

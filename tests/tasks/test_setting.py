@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from mountcalc import read_scenario
+from mountcalc.requirements.first_reach import first_reach
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.tasks.first_reach import first_reach
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
+from mountcalc.table.table import tension_table
 
 
 @pytest.fixture(scope="module")

@@ -5,8 +5,9 @@ import pytest
 
 from mountcalc import parse_scenario, read_scenario, tension_table
 from mountcalc.errors import InputError
-from mountcalc.tasks.promises import promises_of
-from mountcalc.tasks.turns import parse_turns, useful_turns
+from mountcalc.pages.turns import parse_turns
+from mountcalc.requirements.promises import promises_of
+from mountcalc.table.turns import useful_turns
 
 
 def test_parse_turns_is_exact_and_ends_at_b():

@@ -7,12 +7,12 @@ import pytest
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
-from mountcalc.results.table import State
+from mountcalc.equilibrium.states import State
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.tasks.setting import gentlest_setting
-from mountcalc.tasks.table import tension_table
-from mountcalc.tasks.weight_alone import weight_alone
+from mountcalc.setting.weights import weight_alone
+from mountcalc.table.table import tension_table
 
 
 @pytest.fixture

@@ -1,0 +1,176 @@
+"""Results of choosing a belt: every length that fits the travel, judged and ranked.
+
+Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
+sentences of every field stand in :mod:`mountcalc.quantities`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.judgement.results import Judgement
+
+__all__ = [
+    "BeltChoice",
+    "BeltDrive",
+    "BeltOption",
+    "LengthEnd",
+    "OtherRating",
+    "PulleyPair",
+    "Room",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Room on the centre distance for fitting or taking up a belt.
+
+    ``needed`` [m] is the published allowance, ``there`` [m] what the usable travel gives;
+    ``plate_angle`` [rad] is where the plate stands when the allowance is used, None where the
+    travel ends before.
+    """
+
+    needed: float
+    there: float
+    plate_angle: float | None
+    ok: bool
+    source: str
+    sure: str
+
+
+@dataclass(frozen=True, slots=True)
+class LengthEnd:
+    """A belt as short or as long as its tolerance allows; None where it is never snug.
+
+    ``room`` [m] on the centre distance is that to fit the shortest, or to take up the longest;
+    ``ok`` says whether it is what the belt's name wants.
+    """
+
+    pitch_length: float
+    snug_plate_angle: float | None
+    center_distance: float | None
+    room: float | None
+    ok: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BeltOption:
+    """One length of belt in the mount.
+
+    ``is_yours`` marks the belt that the scenario names; ``number_measures`` says what the number
+    on the belt measures, None for a length without a name. ``rating`` [W] is what one belt carries,
+    the factors for arc and length in it; ``table_rating`` [W] without them. ``belts_needed`` is
+    None where no rating is published. ``judgements`` are those of the drive and of the length, the
+    same that a check has; ``why_not`` repeats what those say that keep the belt out, ``remarks``
+    what is good to know.
+    """
+
+    designation: str
+    is_yours: bool
+    in_series: bool
+    number_measures: str | None
+    pitch_length: float
+    snug_plate_angle: float
+    center_distance: float
+    install: Room
+    take_up: Room
+    install_ok: bool
+    take_up_ok: bool
+    shortest: LengthEnd | None
+    longest: LengthEnd | None
+    wrap_motor: float
+    wrap_driven: float
+    arc_factor: float | None
+    length_factor: float | None
+    table_rating: float | None
+    rating: float | None
+    belts_needed: int | None
+    ok: bool
+    why_not: tuple[str, ...]
+    remarks: tuple[str, ...]
+    judgements: tuple[Judgement, ...]
+
+    @property
+    def room_share(self) -> float:
+        """The smaller of the rooms that are wanted, over what it must be [-]; 0 where none is."""
+        rooms = [room for room in (self.install, self.take_up) if room.needed > 0]
+        return min((room.there / room.needed for room in rooms), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class OtherRating:
+    """What another published generation of ratings gives for the same belt [W]."""
+
+    source: str
+    table_rating: float
+
+
+@dataclass(frozen=True, slots=True)
+class BeltDrive:
+    """What holds for every length: speeds, power, and the least pulleys.
+
+    ``service_factor_low`` and ``service_factor_high`` [-] are the published range of which the
+    upper end is taken; both equal the factor where the scenario gives it. ``judgements`` hold for
+    every length.
+    """
+
+    section: str | None
+    count: int
+    belt_speed: float
+    rim_speed: float
+    driven: float
+    power: float
+    service_factor: float
+    service_factor_low: float
+    service_factor_high: float
+    service_factor_source: str
+    design_power: float
+    table_rating: float | None
+    rating_source: str
+    rating_why_not: str | None
+    other_ratings: tuple[OtherRating, ...]
+    least_diameter: float | None
+    least_motor_diameter: float | None
+    least_motor_sentence: str | None
+    small_diameter: float
+    why_not: tuple[str, ...]
+    rating_sure: str
+    service_factor_sure: str
+    judgements: tuple[Judgement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PulleyPair:
+    """Pulleys of preferred diameters for a wanted speed, with the belt for the present centres.
+
+    ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
+    ``named`` datum, outside, rim or pitch; ``speed_error`` [-] is how far the speed is off.
+    ``kept`` names the pulley that stays as it is, or "both"; None where both are new.
+    ``designation`` is the nearest belt, whose pitch length is ``difference`` [m] more than that;
+    None where the section has no lengths.
+    """
+
+    kept: str | None
+    motor_named: str
+    motor_pulley: float
+    driven_named: str
+    driven_pulley: float
+    driven: float
+    speed_error: float
+    pitch_length: float
+    designation: str | None
+    difference: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class BeltChoice:
+    """Every length of the section that becomes snug in the travel, the best first."""
+
+    title: str
+    drive: BeltDrive
+    belts: tuple[BeltOption, ...]
+    pulleys: tuple[PulleyPair, ...]
+    wanted_speed: float | None
+    shortest_path: float
+    longest_path: float
+    notes: tuple[str, ...]

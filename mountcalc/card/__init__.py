@@ -1,0 +1,1 @@
+"""The bench card: how the tension is weighed, heard and pressed."""

@@ -1,0 +1,50 @@
+"""The command ``card``."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from mountcalc.console.application import app
+from mountcalc.console.arguments import (
+    AsJson,
+    ScenarioFile,
+    one_setting,
+    scenario_of,
+)
+from mountcalc.console.speech import say
+
+__all__ = ["card"]
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc card scenarios/cider-mill.toml
+  mountcalc card scenarios/cider-mill.toml --turns "1 1/2" --json
+"""
+)
+def card(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="For this setting instead of the gentlest one."),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """A card for the bench: how to feel, hear and weigh the tension, and when to look again."""
+    from mountcalc.card.card import bench_card  # noqa: PLC0415
+
+    asked = one_setting(turns)
+    scenario = scenario_of(file)
+    result = bench_card(scenario, asked)
+    if json:
+        from mountcalc.pages.data import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        from mountcalc.card.page import card_text  # noqa: PLC0415
+
+        say(card_text(scenario, result))

@@ -1,0 +1,52 @@
+"""The command ``check``."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from mountcalc.console.application import app
+from mountcalc.console.arguments import (
+    AsJson,
+    ScenarioFile,
+    one_setting,
+    scenario_of,
+)
+from mountcalc.console.speech import EXIT_UNMET, say
+
+__all__ = ["check"]
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc check scenarios/cider-mill.toml
+  mountcalc check scenarios/cider-mill.toml --turns 2 --json
+"""
+)
+def check(
+    file: ScenarioFile,
+    *,
+    turns: Annotated[
+        str | None,
+        typer.Option(metavar="TURNS", help="Judge this setting instead of the gentlest one."),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """Every judgement we have, one line each; exit code 1 if any fails."""
+    from mountcalc.check.check import check as run_check  # noqa: PLC0415
+
+    asked = one_setting(turns)
+    scenario = scenario_of(file)
+    result = run_check(scenario, asked)
+    if json:
+        from mountcalc.pages.data import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        from mountcalc.check.page import check_text  # noqa: PLC0415
+
+        say(check_text(scenario, result))
+    if not result.ok:
+        raise typer.Exit(EXIT_UNMET)

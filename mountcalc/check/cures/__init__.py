@@ -1,0 +1,1 @@
+"""Changed mounts, solved and judged again."""

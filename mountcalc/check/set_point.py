@@ -1,0 +1,157 @@
+"""Where a mount is judged: its set point, and as far to both sides as a hand may miss it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.solve import Cases, SolvedMount
+from mountcalc.errors import InputError
+from mountcalc.requirements.idle import idles
+from mountcalc.requirements.methods.results import Method
+from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.results import Setting
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["TIGHT", "SetPoint", "find_set_point"]
+
+Array = NDArray[np.float64]
+
+TIGHT = -1
+"""Entry of the tightest place in every array of a set point."""
+
+# Turns that miss the end of the travel by less are at the end.
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True)
+class SetPoint:
+    """A mount solved at its set point, and as loose and as tight as a hand may leave it.
+
+    That is the hand's error in turns to either side, and besides, where no turns were asked for,
+    as loose or tight as the belt may be where the leading method reads its aim.
+
+    ``turns`` [-] is None without an adjuster; ``cases`` has the three load cases for each
+    rotation that the mount runs in, each with the entries loose, set, tight; without an
+    adjuster there is one entry.
+    """
+
+    promises: Promises
+    setting: Setting
+    turns: float | None
+    reason: str
+    cases: tuple[Cases, ...]
+
+    @property
+    def scenario(self) -> Scenario:
+        """The mount."""
+        return self.promises.scenario
+
+    @property
+    def middle(self) -> int:
+        """Entry of the set point itself in every array."""
+        return self.cases[0].rest.phi.size // 2
+
+    @property
+    def has_adjuster(self) -> bool:
+        """Whether anything but weight and belt can fix the plate."""
+        return self.promises.solved.mount.has_adjuster
+
+    def at(self, turns: float) -> SetPoint:
+        """The same mount at other turns, without an error of the hand."""
+        place = np.array([turns])
+        cases = tuple(way.cases(way.place(place)) for way in self.promises.ways)
+        return replace(self, turns=turns, cases=cases)
+
+
+def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
+    """Solve a mount where it is to be judged.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        Turns from zero; without them those of the gentlest setting. A mount without an adjuster
+        has one position, whatever the turns.
+
+    Returns
+    -------
+    SetPoint
+        The mount there.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    InputError
+        Where ``turns`` is not a number in the travel.
+    """
+    promises, setting = promises_of(scenario), gentlest_setting(scenario)
+    if promises.solved.mount.has_adjuster:
+        at, why = _turns(promises, setting, turns)
+        error = scenario.limits.turn_error
+        reason = f"{why}, with the adjuster up to {error:g} turns off to either side"
+        places = _around(promises, at)
+        if turns is None and setting.methods:
+            reason += f", and as loose or tight as the {setting.methods[0].name} may leave it"
+            places = _as_read(promises, setting.methods[0], places)
+    else:
+        at, reason = None, "the one position that weight alone finds"
+        places = np.zeros(1)
+    cases = tuple(way.cases(way.place(places)) for way in promises.ways)
+    return SetPoint(promises, setting, at, reason, cases)
+
+
+def _around(promises: Promises, turns: float) -> Array:
+    """Loose, set and tight, kept inside the travel."""
+    first, last = _first_turn(promises.solved), promises.last_turn
+    if not first - _ROUNDING <= turns <= last + _ROUNDING:
+        raise InputError(
+            f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {turns:g}"
+        )
+    error = promises.scenario.limits.turn_error
+    around: Array = np.clip([turns - error, turns, turns + error], first, last)
+    return around
+
+
+def _as_read(promises: Promises, method: Method, places: Array) -> Array:
+    """Loose and tight moved out to the tensions that the method's aim may stand for."""
+    loose, tight = promises.turns_for(
+        [method.tension_low, math.inf if method.tension_high is None else method.tension_high]
+    )
+    tight = min(float(tight), promises.last_turn)
+    return np.array([min(places[0], float(loose)), places[1], max(places[2], tight)])
+
+
+def _first_turn(solved: SolvedMount) -> float:
+    """Turns at the slack end of the usable travel, a hair before a dead centre [-]."""
+    travel = solved.travel
+    end = travel.low if travel.tight_end is travel.high else travel.high
+    turns = solved.turns_at(end)
+    return turns * (1 - 1e-9) if end.is_dead else turns
+
+
+def _turns(promises: Promises, setting: Setting, asked: float | None) -> tuple[float, str]:
+    """Where to judge, and why there."""
+    if asked is not None:
+        if not math.isfinite(asked):
+            raise InputError(f"turns: a finite number is wanted, got {asked}")
+        return float(asked), "the turns that were asked for"
+    if idles(promises.scenario):
+        return 0.0, "no power being asked"
+    found = (
+        (setting.set_turns, "the gentlest setting"),
+        (
+            setting.turns_min,
+            "the fewest turns with the wanted grip, there being no set point",
+        ),
+        (setting.turns_max, "the most turns within all limits, as nothing grips"),
+        (setting.free_turns, "where the adjuster comes free, as nothing grips"),
+        (promises.last_turn, "the tight end of the travel, as nothing grips"),
+    )
+    return next((turns, why) for turns, why in found if turns is not None)

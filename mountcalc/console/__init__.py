@@ -1,0 +1,1 @@
+"""Kit for commands: the application, arguments, choices, progress, what is said and where."""

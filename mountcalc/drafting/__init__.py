@@ -1,0 +1,1 @@
+"""Kit to draw: items in metres, dimensions, names, paper and formats."""

@@ -1,0 +1,1 @@
+"""Drawings as PDF, DXF, SVG and PNG."""

@@ -1,0 +1,173 @@
+"""A page as SVG in millimetres, the strokes grouped by what they are for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from itertools import pairwise
+from xml.etree import ElementTree as ET
+
+from mountcalc.drafting.formats.contours import Contour, joined
+from mountcalc.drafting.geometry import along, sweep
+from mountcalc.drafting.model import Align, Arc, Circle, Ink, Label, Line, Path, Point
+from mountcalc.drafting.paper.line_styles import LINES
+from mountcalc.drafting.paper.strokes import Page, Stroke
+from mountcalc.drafting.paper.type import CAPITAL, printed, text_width
+
+__all__ = ["svg"]
+
+_NAMESPACE = "http://www.w3.org/2000/svg"
+# The centre of an arc that turns about half is ill defined by its ends and radius.
+_MOST_TURN = math.pi / 2
+_ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
+_BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
+
+
+def svg(page: Page, title: str) -> bytes:
+    """A page as an SVG file; one user unit is a millimetre.
+
+    Parameters
+    ----------
+    page : Page
+        Without windows: what is cut into tiles is not for this format.
+    title : str
+        Of the file.
+
+    Returns
+    -------
+    bytes
+        The file: a group for each ink, named like it, in which circles and arcs are true, and
+        lines and arcs that close an outline are one path; what is on the sheet for reading only
+        is in groups whose names begin with SHEET.
+    """
+    wide, high = _number(page.width), _number(page.height)
+    root = ET.Element(
+        "svg",
+        {
+            "xmlns": _NAMESPACE,
+            "width": f"{wide}mm",
+            "height": f"{high}mm",
+            "viewBox": f"0 0 {wide} {high}",
+        },
+    )
+    ET.SubElement(root, "title").text = printed(title)
+    for workpiece in (True, False):
+        strokes = joined(
+            stroke
+            for patch in page.patches
+            if patch.workpiece is workpiece
+            for stroke in patch.strokes
+        )
+        for ink in Ink:
+            mine = [stroke for stroke in strokes if stroke.ink is ink]
+            if mine:
+                # The samples of lines on the sheet must not be cut: they are a group of their own.
+                group = ET.SubElement(root, "g", _group(ink, "" if workpiece else "SHEET-"))
+                # Texts come last: where they have a ground it hides the lines under it.
+                for stroke in sorted(mine, key=lambda one: isinstance(one, Label)):
+                    _add(group, stroke, page.height)
+    ET.indent(root)
+    content: bytes = ET.tostring(root, encoding="utf-8", xml_declaration=True)
+    return content
+
+
+def _group(ink: Ink, prefix: str) -> dict[str, str]:
+    look = LINES[ink]
+    group = {
+        "id": f"{prefix}{ink}",
+        "fill": "none",
+        "stroke": "black",
+        "stroke-width": f"{look.width:g}",
+    }
+    if look.dashes:
+        group["stroke-dasharray"] = " ".join(f"{dash:g}" for dash in look.dashes)
+    return group
+
+
+def _number(metres: float) -> str:
+    """Millimetres to a tenth of a micrometre."""
+    return f"{metres * 1000:.4f}".rstrip("0").rstrip(".")
+
+
+def _place(point: Point, height: float) -> tuple[str, str]:
+    """A point as the format counts: down from the top."""
+    return _number(point[0]), _number(height - point[1])
+
+
+def _add(group: ET.Element, stroke: Stroke | Contour, height: float) -> None:
+    match stroke:
+        case Label():
+            _add_text(group, stroke, height)
+        case Contour():
+            ET.SubElement(group, "path", {"d": _contour(stroke, height)})
+        case Line():
+            (x1, y1), (x2, y2) = _place(stroke.start, height), _place(stroke.end, height)
+            ET.SubElement(group, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
+        case Path():
+            points = " ".join(",".join(_place(point, height)) for point in stroke.points)
+            name = "polygon" if stroke.closed else "polyline"
+            ET.SubElement(group, name, {"points": points})
+        case Arc() if sweep(stroke) < math.tau:
+            ET.SubElement(group, "path", {"d": _arc(stroke, height)})
+        case Circle() | Arc():
+            x, y = _place(stroke.centre, height)
+            ET.SubElement(group, "circle", {"cx": x, "cy": y, "r": _number(stroke.radius)})
+
+
+def _contour(contour: Contour, height: float) -> str:
+    legs = contour.in_pieces(_MOST_TURN).legs
+    steps = [f"M {' '.join(_place(legs[0].start, height))}"]
+    for leg, after in pairwise((*legs, legs[0])):
+        end = " ".join(_place(after.start, height))
+        if leg.turn:
+            # What turns counter-clockwise in the drawing does so on the sheet, where y is down.
+            radius = _number(leg.radius)
+            steps.append(f"A {radius} {radius} 0 0 {int(leg.turn < 0)} {end}")
+        elif after is not legs[0]:
+            steps.append(f"L {end}")
+    return " ".join((*steps, "Z"))
+
+
+def _arc(arc: Arc, height: float) -> str:
+    start, end = (
+        " ".join(_place(along(arc.centre, angle, arc.radius), height))
+        for angle in (arc.start, arc.end)
+    )
+    radius = _number(arc.radius)
+    large = int(sweep(arc) > math.pi)
+    return f"M {start} A {radius} {radius} 0 {large} 0 {end}"
+
+
+def _add_text(group: ET.Element, label: Label, height: float) -> None:
+    x, y = _place(label.at, height)
+    turn = {}
+    if label.angle:
+        turn["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
+    if label.ground:
+        ET.SubElement(group, "rect", {**_ground(label, height), **turn})
+    text = {
+        "x": x,
+        "y": y,
+        "font-family": "DejaVu Sans, Verdana, sans-serif",
+        "font-size": _number(label.height / CAPITAL),
+        "text-anchor": _ANCHORS[label.align],
+        "fill": "black",
+        "stroke": "none",
+        **turn,
+    }
+    ET.SubElement(group, "text", text).text = printed(label.text)
+
+
+def _ground(label: Label, height: float) -> dict[str, str]:
+    """The white under a text that is not turned."""
+    width = text_width(printed(label.text), label.height)
+    left = label.at[0] - _BEFORE[label.align] * width
+    x, y = _place((left, label.at[1] + label.height), height)
+    return {
+        "x": x,
+        "y": y,
+        "width": _number(width),
+        "height": _number(1.3 * label.height),  # and what hangs below the line
+        "fill": "white",
+        "stroke": "none",
+    }

@@ -1,0 +1,155 @@
+"""A drawing: its items with all that is said beside them."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+
+from mountcalc.drafting.extent import extremes
+from mountcalc.drafting.geometry import mirrored, moved
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Align,
+    Arc,
+    Bounds,
+    Circle,
+    Ink,
+    Item,
+    Label,
+    Leader,
+    Line,
+    Offset,
+    Path,
+    Point,
+)
+from mountcalc.scenario.model import Display
+
+__all__ = [
+    "TEXT_HEIGHT",
+    "Align",
+    "Arc",
+    "Bounds",
+    "Circle",
+    "Drawing",
+    "Ink",
+    "Item",
+    "Label",
+    "Leader",
+    "Line",
+    "Offset",
+    "Path",
+    "Point",
+]
+
+_MIRRORED = (
+    "A mirrored copy: right and left, in the name of the view and in these notes, are those of the "
+    "drawing that is not mirrored."
+)
+_SIDES_CHANGED = "A mirrored copy: right and left are those of this picture."
+
+
+@dataclasses.dataclass(frozen=True)
+class Drawing:
+    """A drawing of one thing.
+
+    Attributes
+    ----------
+    name : str
+        Short name, also that of its files: "plate", "guard" and so on.
+    title : str
+        What it shows.
+    view : str
+        From where it is seen.
+    items : tuple of Item
+        What is drawn.
+    notes, cautions : tuple of str
+        Sentences that go with it.
+    true_scale : bool
+        Whether it is a template, printed 1:1 over as many sheets as that takes.
+    facts : mapping of str to float
+        Numbers that it states, in SI units.
+    reduction : float [-]
+        What the places of its texts are made for: 5 for a drawing that is read at 1:5.
+    scale_note : str
+        What of it is not at its scale; empty where all is.
+    other_hand : mapping of str to str
+        View and notes that name a side of the picture, and what they are in a mirrored copy.
+    display : Display
+        Units of its texts, and of what is printed around it.
+    glance : Drawing or None
+        Of a template: all of it with its dimensions on one page.
+    """
+
+    name: str
+    title: str
+    view: str
+    items: tuple[Item, ...]
+    notes: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    true_scale: bool = True
+    facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
+    reduction: float = 1.0
+    scale_note: str = ""
+    other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    display: Display = Display.METRIC
+    glance: Drawing | None = None
+
+    def bounds(self) -> Bounds:
+        """Smallest upright rectangle around all items, texts by the estimate of their width.
+
+        Returns
+        -------
+        tuple of float [m]
+            Left, bottom, right, top.
+
+        Raises
+        ------
+        ValueError
+            Where nothing is drawn.
+        """
+        if not self.items:
+            raise ValueError(f"{self.name}: nothing is drawn")
+        points = [point for item in self.items for point in extremes(item, self.reduction)]
+        across, up = zip(*points, strict=True)
+        return min(across), min(up), max(across), max(up)
+
+    def mirrored(self) -> Drawing:
+        """The drawing turned over about the vertical line x = 0; its texts stay readable.
+
+        Returns
+        -------
+        Drawing
+            The same facts, "mirrored" in title and view, and a note of it.
+        """
+        return dataclasses.replace(
+            self,
+            title=f"{self.title}, mirrored",
+            view=self._mirrored_view(),
+            items=tuple(mirrored(item) for item in self.items),
+            notes=(
+                _SIDES_CHANGED if self.other_hand else _MIRRORED,
+                *(self.other_hand.get(note, note) for note in self.notes),
+            ),
+            other_hand={after: before for before, after in self.other_hand.items()},
+            glance=None if self.glance is None else self.glance.mirrored(),
+        )
+
+    def _mirrored_view(self) -> str:
+        if self.view in self.other_hand:
+            return self.other_hand[self.view]
+        return f"{self.view}, mirrored left for right" if self.view else "mirrored"
+
+    def moved(self, by: Point) -> Drawing:
+        """The drawing in another place.
+
+        Parameters
+        ----------
+        by : Point [m]
+            How far right and up.
+
+        Returns
+        -------
+        Drawing
+            All else as it was.
+        """
+        return dataclasses.replace(self, items=tuple(moved(item, by) for item in self.items))

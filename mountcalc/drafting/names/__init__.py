@@ -1,0 +1,1 @@
+"""Names of parts beside a drawing, each where it covers little."""

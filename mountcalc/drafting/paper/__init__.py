@@ -1,0 +1,1 @@
+"""Drawings on paper: templates over sheets, views on a page, pages of text."""

@@ -1,0 +1,253 @@
+"""Texts of a template kept whole: where joints may cut them, and moved where they would be cut."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+
+from mountcalc.drafting.geometry import feet
+from mountcalc.drafting.model import Bounds, Drawing, Ink, Item, Label, Leader, Offset, Point
+from mountcalc.drafting.paper.clear import Taken, taken, text_box, within
+from mountcalc.drafting.paper.joints import Extent, Kept
+from mountcalc.drafting.paper.marks import crosses
+from mountcalc.drafting.paper.sheets import Grid
+from mountcalc.drafting.paper.strokes import Stroke, on_paper, shifted, span
+
+__all__ = ["kept_whole", "whole_texts", "without_blanks"]
+
+_AIR = 0.001  # kept free around a text, from the edge of its sheet [m]
+_STUB = 0.005  # of a leader's line that should be seen with its text, so that it is followed [m]
+_SMALL = 0.080  # a line of the work that takes no more should lie on one sheet [m]
+_SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
+_NUDGE = 0.002  # the same around the end of a leader [m]
+_ACROSS, _UP = 12, 8  # how many of those each way
+_TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
+_WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
+_LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
+_UPRIGHT = 1e-9  # [-]
+
+
+def _strokes(drawing: Drawing, item: Item) -> tuple[Stroke, ...]:
+    """An item of a template as it is printed."""
+    return on_paper(dataclasses.replace(drawing, items=(item,)), 1.0)
+
+
+def _text(strokes: Sequence[Stroke]) -> Label | None:
+    return next((stroke for stroke in strokes if isinstance(stroke, Label)), None)
+
+
+def kept_whole(drawing: Drawing) -> Kept:
+    """What of a template a joint between sheets should not cut.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        A template.
+
+    Returns
+    -------
+    Kept
+        Its texts, those of dimensions anywhere along their lines and those of leaders a little off
+        their place; its holes and slots.
+    """
+    texts: list[Extent] = []
+    pieces: list[Extent] = []
+    for item in drawing.items:
+        strokes = _strokes(drawing, item)
+        text = _text(strokes)
+        if text is not None:
+            texts.append(_reach(item, text))
+        elif not isinstance(item, Label | Leader | Offset) and item.ink in _WORK:
+            left, bottom, right, top = bounds = span(strokes)
+            if max(right - left, top - bottom) <= _SMALL:
+                pieces.append(Extent(bounds, right - left, top - bottom))
+    return Kept(tuple(texts), tuple(pieces))
+
+
+def _reach(item: Item, text: Label) -> Extent:
+    """Where a text may stand: along its dimension's line if upright or level, about its leader."""
+    left, bottom, right, top = _kept(item, text)
+    across = up = 0.0
+    if isinstance(item, Leader):  # half of what is tried: not everywhere will be room
+        across, up = 0.5 * _ACROSS * _NUDGE, 0.5 * _UP * _NUDGE
+    if isinstance(item, Offset):
+        run = _run(item, text)
+        across, up = abs(run * math.cos(text.angle)), abs(run * math.sin(text.angle))
+        if min(across, up) > _UPRIGHT:
+            across = up = 0.0
+    bounds = left - across, bottom - up, right + across, top + up
+    return Extent(bounds, right - left, top - bottom)
+
+
+def _run(item: Offset, text: Label) -> float:
+    """How far the text of a dimension may go either way along its line [m]."""
+    if text.align != "centre":  # it stands beyond the line's end
+        return 0.0
+    left, _, right, _ = text_box(dataclasses.replace(text, angle=0.0), _AIR)
+    line = feet(item)
+    return max(0.0, (math.dist(line.start, line.end) - (right - left)) / 2)
+
+
+def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
+    """The strokes of a template, its texts moved a little where joints would cut them.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        A template.
+    grid : Grid
+        The tiles over it.
+
+    Returns
+    -------
+    tuple of Stroke
+        Texts of dimensions are slid along their lines, also off lines of others that they touch;
+        those of leaders are moved by some millimetres if they meet no more there than before; all
+        else is where it was.
+    """
+    windows = [grid.window(column, row) for column, row in grid.places()]
+    marks = tuple(crosses(grid))
+    printed = [_strokes(drawing, item) for item in drawing.items]
+    for number, item in enumerate(drawing.items):
+        text = _text(printed[number])
+        if text is None or (_in_one(_kept(item, text), windows) and not isinstance(item, Offset)):
+            continue
+        others = [*printed[:number], marks, *printed[number + 1 :]]
+        scene = [stroke for strokes in others for stroke in strokes]
+        printed[number] = _moved(drawing, item, printed[number], (windows, scene))
+    return tuple(stroke for strokes in printed for stroke in strokes)
+
+
+def without_blanks(drawing: Drawing, grid: Grid) -> Grid:
+    """The tiles that are worth a sheet.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        A template.
+    grid : Grid
+        All tiles over it.
+
+    Returns
+    -------
+    Grid
+        Without those that show nothing that is cut, drilled, marked or let in, nor a text that no
+        other sheet shows whole.
+    """
+    printed = on_paper(drawing, 1.0)
+    work = taken(one for one in printed if not isinstance(one, Label) and one.ink in _WORK)
+    blank = {place for place in grid.places() if work.met_by(grid.cell(*place)) == (0, 0)}
+    fewer = dataclasses.replace(grid, blank=frozenset(blank))
+    windows = [fewer.window(*place) for place in fewer.places()]
+    stay = [
+        box
+        for one in whole_texts(drawing, fewer)
+        if isinstance(one, Label) and not _in_one(box := text_box(one), windows)
+    ]
+    needed = {place for place in blank if any(_overlap(box, grid.cell(*place)) for box in stay)}
+    return dataclasses.replace(grid, blank=frozenset(blank - needed))
+
+
+def _overlap(one: Bounds, other: Bounds) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _kept(item: Item, text: Label) -> Bounds:
+    """What one sheet should show: the text with some air, of a leader also the end of its line."""
+    left, bottom, right, top = text_box(text, _AIR)
+    if not isinstance(item, Leader):
+        return left, bottom, right, top
+    on_left = text.align == "left"
+    return left - on_left * _STUB, bottom, right + (not on_left) * _STUB, top
+
+
+def _in_one(box: Bounds, windows: Sequence[Bounds]) -> bool:
+    return any(within(box, window) for window in windows)
+
+
+def _moved(
+    drawing: Drawing,
+    item: Item,
+    strokes: tuple[Stroke, ...],
+    around: tuple[Sequence[Bounds], Sequence[Stroke]],
+) -> tuple[Stroke, ...]:
+    """The item's strokes with its text in one window, or as they are if nothing better is found.
+
+    A name that finds no place clear of all lines may stand on its ground over what is not made.
+    """
+    windows, scene = around
+    made = [one for one in scene if isinstance(one, Label) or one.ink in _WORK]
+    found = strokes
+    for in_the_way in (scene, made):
+        found = _best(drawing, item, strokes, (windows, taken(in_the_way)))
+        text = _text(found)
+        if text is not None and _in_one(text_box(text, _AIR), windows):
+            break
+    return found
+
+
+def _best(
+    drawing: Drawing,
+    item: Item,
+    strokes: tuple[Stroke, ...],
+    around: tuple[Sequence[Bounds], Taken],
+) -> tuple[Stroke, ...]:
+    """The item's strokes with its text where it meets least, no more than it met before."""
+    windows, full = around
+    before = _text(strokes)
+    assert before is not None
+    most_texts, most_lines = full.met_by(text_box(before, _AIR))
+    if isinstance(item, Offset):  # its own line says what it belongs to: only texts are in its way
+        most_lines = len(full.lines)
+    best, least = strokes, (True, math.inf, math.inf)
+    for tried in _tries(drawing, item, strokes):
+        text = _text(tried)
+        if text is None or not _in_one(text_box(text, _AIR), windows):
+            continue
+        texts, lines = full.met_by(text_box(text, _AIR))
+        met = (not _in_one(_kept(item, text), windows), texts, lines)
+        is_better = texts <= most_texts and lines <= most_lines and met < least
+        if is_better and not (isinstance(item, Leader) and _crosses_texts(tried, full)):
+            best, least = tried, met
+        if least == (False, 0, 0):
+            break
+    return best
+
+
+def _crosses_texts(strokes: Sequence[Stroke], full: Taken) -> bool:
+    """Whether the line of a leader runs across texts of others."""
+    lines = taken(stroke for stroke in strokes if not isinstance(stroke, Label))
+    return any(
+        lines.met_by((left, bottom, right, top))[1] for left, bottom, right, top in full.texts
+    )
+
+
+def _tries(
+    drawing: Drawing, item: Item, strokes: tuple[Stroke, ...]
+) -> Iterator[tuple[Stroke, ...]]:
+    """The same with its text elsewhere, the nearest first."""
+    text = _text(strokes)
+    if isinstance(item, Offset) and text is not None:
+        count = int(_run(item, text) / _SLIDE)
+        for step in sorted(range(-count, count + 1), key=abs):
+            by = step * _SLIDE * math.cos(text.angle), step * _SLIDE * math.sin(text.angle)
+            lines = (one for one in strokes if not isinstance(one, Label))
+            yield (*lines, *shifted([text], by))
+    if isinstance(item, Leader):
+        for to in _ends(item):
+            if math.dist(item.at, to) >= _LEAST_LEADER:
+                yield _strokes(drawing, dataclasses.replace(item, to=to))
+
+
+def _ends(item: Leader) -> list[Point]:
+    """Ends of its line about where it ends, and about there turned over, the nearest first."""
+    across, up = item.to[0] - item.at[0], item.to[1] - item.at[1]
+    steps = itertools.product(range(-_ACROSS, _ACROSS + 1), range(-_UP, _UP + 1))
+    found = []
+    for (side, level), (right, above) in itertools.product(_TURNED, tuple(steps)):
+        end = side * across + _NUDGE * right, level * up + _NUDGE * above
+        if (end[0] >= 0) == (side * across >= 0):
+            found.append((item.at[0] + end[0], item.at[1] + end[1]))
+    return sorted(found, key=lambda to: math.dist(to, item.to))

@@ -1,0 +1,170 @@
+"""The whole mount to scale: at snug, with install and take-up in outline."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import partial
+
+from mountcalc.drafting.baselines import SAME, Baseline, Run, baselines
+from mountcalc.drafting.layout_scale import settled_with_names
+from mountcalc.drafting.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
+from mountcalc.drafting.names.crowded import named_where_room
+from mountcalc.drafting.told import Told
+from mountcalc.draw.assembly.adjuster import draw_adjuster
+from mountcalc.draw.assembly.drive import draw_drive, draw_other_position
+from mountcalc.draw.assembly.stop import Catch, catches
+from mountcalc.draw.assembly.stop_parts import draw_stop
+from mountcalc.draw.assembly.stop_words import tell_stops
+from mountcalc.draw.assembly.words import tell_places
+from mountcalc.draw.base.height import base_height, hinge_height, level_edge
+from mountcalc.draw.base.parts import BASE_NAME, draw_base
+from mountcalc.draw.base.words import base_cautions, base_words
+from mountcalc.draw.boards.side import BoardSide, board_side
+from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
+from mountcalc.draw.reminders import closing, reminders, view_caution
+from mountcalc.draw.swing import Swing, swing_of, turned
+from mountcalc.draw.view_parts import ViewParts
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["assembly"]
+
+_CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
+_PAST = 0.03  # [m] floor and upright are drawn past the rest
+_LEAST_SWING = 1e-6  # [rad]
+
+
+def assembly(scenario: Scenario) -> Drawing:
+    """The mount seen facing the motor's pulley.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+
+    Returns
+    -------
+    Drawing
+        Dimensioned from the floor (or the hinge's level) and from the upright through the driven
+        shaft.
+
+    Raises
+    ------
+    MountError
+        Where the belt never becomes snug.
+    """
+    swing = swing_of(scenario)
+    board = board_side(scenario, swing)
+    stops = catches(scenario, swing, board)
+    parts = _parts(scenario, board, swing, stops)
+    told = Told(scenario.display)
+    tell_places(told, scenario, parts.points | parts.listed, level_edge(scenario))
+    tell_stops(told, scenario, stops)
+    told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
+    told.notes.extend(base_words(scenario))
+    told.cautions += [*base_cautions(scenario), *keep_out_cautions(scenario)]
+    told.cautions += [
+        *reminders(scenario, "stored energy", "pulleys", "belt"),
+        closing(),
+        view_caution(),
+    ]
+    heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
+    told.facts |= {name: value for name, value in heights.items() if value is not None}
+    unnamed = partial(_unnamed, scenario, parts, told)
+    return settled_with_names(
+        unnamed, partial(_named, parts, level_edge(scenario)[0]), parts.items, scenario.display
+    )
+
+
+def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
+    parts = ViewParts()
+    hinge, driven = scenario.plate.hinge, scenario.driven.shaft
+    motor = turned(scenario.motor.shaft, hinge, swing.snug)
+    parts.points |= {
+        "driven shaft": driven,
+        "hinge pin": hinge,
+        "motor shaft at snug": motor,
+    }
+    draw_drive(parts, scenario, board, swing)
+    draw_base(parts, scenario)
+    draw_adjuster(parts, scenario, swing, board)
+    for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
+        if abs(angle - swing.snug) > _LEAST_SWING:
+            draw_other_position(parts, scenario, board, angle, name)
+    parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
+    for stop in stops:
+        draw_stop(parts, board, stop)
+    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
+    draw_keep_outs(parts, scenario, bounds, level_edge(scenario)[1])
+    _edges(parts, scenario)
+    return parts
+
+
+def _edges(parts: ViewParts, scenario: Scenario) -> None:
+    """The two datum edges."""
+    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
+    name, height = level_edge(scenario)
+    left, right = bounds[0] - _PAST, bounds[2] + _PAST
+    ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
+    parts.items.append(Line((left, height), (right, height), ink))
+    parts.name(name, (right, height), (left, height))
+    x = scenario.driven.shaft[0]
+    low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
+    parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
+
+
+def _named(parts: ViewParts, level: str, drawing: Drawing) -> Drawing:
+    names = named_where_room(parts.names, [level, BASE_NAME], drawing.items, drawing.reduction)
+    return replace(drawing, items=(*drawing.items, *names))
+
+
+def _unnamed(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
+    items = (*parts.items, *_dimensions(scenario, parts, reduction))
+    return Drawing(
+        display=scenario.display,
+        name="assembly",
+        title=f"Assembly: {scenario.title}",
+        view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
+        items=items,
+        notes=tuple(told.notes),
+        cautions=tuple(told.cautions),
+        true_scale=False,
+        facts=told.facts,
+        reduction=reduction,
+        other_hand=told.other_hand,
+    )
+
+
+def _dimensions(scenario: Scenario, parts: ViewParts, reduction: float) -> list[Item]:
+    """Baselines on all four sides; heights stand outside the texts above and below."""
+    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
+    clear = _CLEAR * reduction
+    datum = scenario.driven.shaft[0], level_edge(scenario)[1]
+    make = partial(Baseline, datum=datum, reduction=reduction, display=scenario.display)
+    points = list(parts.points.values())
+    low, high = _halves(points, Run.ACROSS, datum)
+    across = [
+        *baselines(make(Run.ACROSS, first=bottom - clear, away=-1), low),
+        *baselines(make(Run.ACROSS, first=top + clear, away=1), high),
+    ]
+    whole = Drawing("", "", "", (*parts.items, *across), reduction=reduction)
+    left, _, right, _ = whole.bounds()
+    near, far = _halves(points, Run.UP, datum)
+    return [
+        *across,
+        *baselines(make(Run.UP, first=left - clear, away=-1), near),
+        *baselines(make(Run.UP, first=right + clear, away=1), far),
+    ]
+
+
+def _halves(points: Iterable[Point], run: Run, datum: Point) -> tuple[list[Point], list[Point]]:
+    """What to dimension on the lower (left) side and on the other, as many on both."""
+    wanted: list[Point] = []
+    for point in points:
+        distance = point[run.value] - datum[run.value]
+        others = (other[run.value] - datum[run.value] for other in wanted)
+        if abs(distance) > SAME and all(abs(distance - other) > SAME for other in others):
+            wanted.append(point)
+    wanted.sort(key=lambda point: point[1 - run.value])
+    half = (len(wanted) + 1) // 2
+    return wanted[:half], wanted[half:]

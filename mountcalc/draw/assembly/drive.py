@@ -1,0 +1,147 @@
+"""Plate, motor, pulleys and belt in the assembly."""
+
+from __future__ import annotations
+
+import math
+
+from mountcalc.drafting.model import Arc, Ink, Point
+from mountcalc.draw.boards.side import BoardSide
+from mountcalc.draw.motor_size import motor_size
+from mountcalc.draw.pulley_rims import rim_radii
+from mountcalc.draw.swing import Swing, turned
+from mountcalc.draw.view_parts import ViewParts
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["draw_drive", "draw_other_position"]
+
+_PAST = 1.1  # of a pulley's radius to which its centre lines reach
+
+
+def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Swing) -> None:
+    """Draw what is seen at snug, and what stands still.
+
+    Parameters
+    ----------
+    parts : ViewParts
+        To which it is added.
+    scenario : Scenario
+        The mount.
+    board : BoardSide
+        The plate.
+    swing : Swing
+        Its plate angles.
+    """
+    motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
+    parts.outline(board.corners(swing.snug), Ink.VISIBLE)
+    shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
+    back = (board.at(share * board.length, -board.thickness, swing.snug) for share in shares)
+    face = (board.at(share * board.length, 0.0, swing.snug) for share in shares)
+    parts.name("plate", *back, *face)
+    _hinge(parts, scenario, board)
+    _body(parts, scenario, board, swing.snug, motor)
+    motor_rim, driven_rim = rim_radii(scenario)
+    frame = scenario.parts.frame
+    bore = None if frame is None else 0.5 * frame.shaft_diameter
+    _pulley(parts, motor, scenario.motor.pulley_radius, motor_rim, bore)
+    driven = scenario.driven
+    shaft = 0.5 * (driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings))
+    _pulley(parts, driven.shaft, driven.pulley_radius, driven_rim, shaft)
+    parts.round_name("motor pulley", motor, motor_rim)
+    parts.round_name("driven pulley", driven.shaft, driven_rim)
+    _belt(parts, scenario, swing.snug, motor)
+
+
+def draw_other_position(
+    parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, name: str
+) -> None:
+    """Draw plate, pulley and shaft thin, in another position.
+
+    Parameters
+    ----------
+    parts : ViewParts
+        To which it is added.
+    scenario : Scenario
+        The mount.
+    board : BoardSide
+        The plate.
+    plate_angle : float [rad]
+        Of the position.
+    name : str
+        Of the position.
+    """
+    motor = turned(scenario.motor.shaft, scenario.plate.hinge, plate_angle)
+    parts.outline(board.corners(plate_angle), Ink.EDGE)
+    parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)
+    parts.cross(motor, 0.4 * rim_radii(scenario)[0])
+    offs = (0.0, -0.5 * board.thickness, -board.thickness)
+    end = (board.at(board.length, off, plate_angle) for off in offs)
+    sides = (
+        board.at(share * board.length, off, plate_angle)
+        for share in (0.7, 0.8, 0.9)
+        for off in (0.0, -board.thickness)
+    )
+    parts.name(name, *end, *sides)
+    parts.listed[f"motor shaft at {name}"] = motor
+
+
+def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
+    hinge, knuckle = scenario.plate.hinge, board.edge
+    parts.circle(hinge, knuckle, Ink.VISIBLE)
+    parts.cross(hinge, 1.8 * knuckle)
+    parts.name("hinge pin", hinge)
+
+
+def _body(
+    parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, motor: Point
+) -> None:
+    frame, size = scenario.parts.frame, motor_size(scenario)
+    parts.circle(motor, size.body, Ink.EDGE)
+    if frame is None:
+        parts.notes.append("motor.frame is not given: the motor's body is drawn as an estimate.")
+        return
+    middle = board.frame.distance(scenario.motor.shaft)
+    height = board.frame.height(scenario.motor.shaft)
+    packing = height - frame.shaft_height
+    end, low, high = size.half_feet, packing, packing + size.foot_height
+    places = ((-end, low), (end, low), (end, high), (-end, high))
+    corners = tuple(board.at(middle + along, off, plate_angle) for along, off in places)
+    parts.outline(corners, Ink.EDGE)
+    for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
+        ends = [board.at(middle + side, off, plate_angle) for off in (high, -board.thickness)]
+        parts.line(ends[0], ends[1], Ink.CENTRE)
+    parts.notes.append("The motor's body and the height of its feet are estimates.")
+
+
+def _pulley(
+    parts: ViewParts, at: Point, pitch_radius: float, rim: float, bore: float | None
+) -> None:
+    parts.circle(at, rim, Ink.VISIBLE)
+    if rim != pitch_radius:
+        parts.circle(at, pitch_radius, Ink.CENTRE)
+    if bore is not None:
+        parts.circle(at, bore, Ink.VISIBLE)
+    parts.cross(at, _PAST * max(rim, pitch_radius))
+
+
+def _belt(parts: ViewParts, scenario: Scenario, plate_angle: float, motor: Point) -> None:
+    """The belt's pitch line."""
+    at = Mount.of(scenario).strands(plate_angle)
+    radius, driven = scenario.motor.pulley_radius, scenario.driven
+    angles = []
+    for x, y in (
+        (float(at.normal_plus_x), float(at.normal_plus_y)),
+        (float(at.normal_minus_x), float(at.normal_minus_y)),
+    ):
+        start = motor[0] + radius * x, motor[1] + radius * y
+        end = (
+            driven.shaft[0] + driven.pulley_radius * x,
+            driven.shaft[1] + driven.pulley_radius * y,
+        )
+        parts.line(start, end, Ink.VISIBLE)
+        angles.append(math.atan2(y, x))
+    plus, minus = angles
+    wrap = 2.0 * float(at.beta)
+    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Ink.VISIBLE))
+    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Ink.VISIBLE)
+    parts.items.append(arc)

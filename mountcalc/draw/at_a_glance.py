@@ -1,0 +1,50 @@
+"""A template on one page: the whole outline with all dimensions, reduced so that they are read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import TypeAlias
+
+from mountcalc.drafting.layout_scale import settled_with_names
+from mountcalc.drafting.model import Drawing, Item, Label, Leader, Offset, Point
+from mountcalc.drafting.names.callouts import callouts
+
+__all__ = ["Wish", "with_glance"]
+
+Wish: TypeAlias = tuple[tuple[Point, ...], str]
+"""Points [m] of which any may be pointed at, and the name."""
+
+
+def with_glance(
+    template: Drawing,
+    drawn: Callable[[float], Sequence[Item]],
+    wishes: Callable[[float], Sequence[Wish]],
+) -> Drawing:
+    """Add to a template its view on one page.
+
+    Parameters
+    ----------
+    template : Drawing
+        At true scale.
+    drawn : callable
+        Lines and dimensions, placed for a reduction [-].
+    wishes : callable
+        What is named at that reduction.
+
+    Returns
+    -------
+    Drawing
+        The same with `Drawing.glance`.
+    """
+    plain = replace(template, notes=(), cautions=(), true_scale=False)
+
+    def unnamed(reduction: float) -> Drawing:
+        return replace(plain, items=tuple(drawn(reduction)), reduction=reduction)
+
+    def named(view: Drawing) -> Drawing:
+        names = callouts(wishes(view.reduction), view.items, view.reduction)
+        return replace(view, items=(*view.items, *names))
+
+    bare = [one for one in drawn(1.0) if not isinstance(one, Label | Leader | Offset)]
+    return replace(template, glance=settled_with_names(unnamed, named, bare, template.display))

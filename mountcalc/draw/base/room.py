@@ -1,0 +1,161 @@
+"""What of the swinging plate comes into the base, over the whole swing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from mountcalc.draw.assembly.stop_place import STOP_GAP
+from mountcalc.draw.boards.side import BoardSide
+from mountcalc.draw.motor_size import motor_size
+from mountcalc.draw.swing import Swing, turned
+from mountcalc.scenario.model import Scenario, Vector
+
+__all__ = ["STEPS", "Met", "Swung", "deepest", "stop_to_stop", "swung", "way_out"]
+
+STEPS = 65
+"""Plate angles at which what swings is looked at."""
+
+_NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
+_ROUND = 16  # chords of a quarter of the motor's body
+_NEAREST_STOP = 0.5  # of the plate's length: no stop stands nearer to the hinge
+
+
+class Swung(StrEnum):
+    """What swings, in words."""
+
+    PLATE = "the plate"
+    FEET = "the motor's feet"
+    BODY = "the motor's body"
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """What comes furthest into the base: which, how deep [m], at which plate angle [rad]."""
+
+    part: Swung
+    depth: float
+    plate_angle: float
+
+
+def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
+    """The plate angles between a stop beyond install and one beyond take-up.
+
+    Parameters
+    ----------
+    swing : Swing
+        What the belt needs.
+    board : BoardSide
+        The plate.
+
+    Returns
+    -------
+    (float, float) [rad]
+        Furthest clockwise and furthest counter-clockwise; each stop as near to the hinge as any is
+        placed, where its gap leaves most to the plate.
+    """
+    gap = STOP_GAP / (_NEAREST_STOP * board.length)
+    return swing.low - gap, swing.high + gap
+
+
+def deepest(
+    scenario: Scenario, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
+) -> Met | None:
+    """What of plate and motor comes furthest into the base.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    board : BoardSide
+        The plate.
+    base : sequence of Vector [m]
+        The outline of the base's section.
+    angles : (float, float) [rad]
+        Between which the plate swings.
+
+    Returns
+    -------
+    Met or None
+        None where nothing does.
+    """
+    fixed = shapely.Polygon(base)
+    found = [
+        Met(part, way_out(fixed, shape), float(angle))
+        for angle in np.linspace(*angles, STEPS)
+        for part, shape in swung(scenario, board, float(angle))
+        if fixed.intersection(shape).area > _NOTHING
+    ]
+    return max(found, key=lambda one: one.depth, default=None)
+
+
+def swung(
+    scenario: Scenario, board: BoardSide, angle: float
+) -> Iterator[tuple[Swung, shapely.Polygon]]:
+    """What swings with the plate.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    board : BoardSide
+        The plate.
+    angle : float [rad]
+        Plate angle.
+
+    Yields
+    ------
+    Swung and Polygon [m]
+        Plate, feet and body of the motor.
+    """
+    yield Swung.PLATE, shapely.Polygon(board.corners(angle))
+    motor, frame = motor_size(scenario), scenario.parts.frame
+    middle = board.frame.distance(scenario.motor.shaft)
+    height = board.frame.height(scenario.motor.shaft)
+    low = 0.0 if frame is None else height - frame.shaft_height
+    places = [(side * motor.half_feet, low) for side in (-1, 1)]
+    places += [(side * motor.half_feet, low + motor.foot_height) for side in (1, -1)]
+    corners = [board.at(middle + along, off, angle) for along, off in places]
+    yield Swung.FEET, shapely.Polygon(corners)
+    shaft = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
+    yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
+
+
+def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How far one of two convex outlines has to move to be out of the other.
+
+    Parameters
+    ----------
+    one, other : Polygon [m]
+        The outlines.
+
+    Returns
+    -------
+    float [m]
+        The least overlap of their shadows square to any of their sides (separating axes).
+    """
+    shadows = []
+    for normal in (*_normals(one), *_normals(other)):
+        low, high = _shadow(one, normal)
+        start, end = _shadow(other, normal)
+        shadows.append(min(high - start, end - low))
+    return max(0.0, min(shadows))
+
+
+def _normals(outline: shapely.Polygon) -> NDArray[np.float64]:
+    """Unit vectors square to its sides, shape (n, 2)."""
+    sides = np.diff(shapely.get_coordinates(outline.exterior), axis=0)
+    sides = sides[np.any(sides != 0.0, axis=1)]
+    square = np.column_stack([-sides[:, 1], sides[:, 0]])
+    normals: NDArray[np.float64] = square / np.linalg.norm(square, axis=1, keepdims=True)
+    return normals
+
+
+def _shadow(outline: shapely.Polygon, direction: NDArray[np.float64]) -> tuple[float, float]:
+    along = shapely.get_coordinates(outline.exterior) @ direction
+    return float(along.min()), float(along.max())

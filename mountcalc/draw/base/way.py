@@ -1,0 +1,69 @@
+"""Ways in the drawing's plane as they are set out: level, upright, or so far for so far."""
+
+from __future__ import annotations
+
+import math
+
+from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.model import Display, Scenario, Vector
+from mountcalc.units import si_factor
+
+__all__ = ["side_of", "way_of"]
+
+_STRAIGHT = math.sin(math.radians(0.25))
+_BESIDE = 0.02  # [m] that a shaft is to stand beside the hinge to tell a side by it
+_UNIT = {Display.INCH: si_factor("in"), Display.METRIC: 10 * si_factor("mm")}
+
+
+def way_of(scenario: Scenario, way: Vector) -> str:
+    """A direction from the hinge's axis in words that hold in a mirrored copy too.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    way : Vector [-]
+        Unit vector.
+
+    Returns
+    -------
+    str
+        Such as "straight up", or "up, 1 in away from the driven shaft for every 7 in".
+    """
+    across, up = way
+    vertical = "up" if up > 0 else "down"
+    if abs(across) < _STRAIGHT:
+        return f"straight {vertical}"
+    side = side_of(scenario, across)
+    if abs(up) < _STRAIGHT:
+        return f"level, {side}"
+    unit = _UNIT[scenario.display]
+    least = bench_length(unit, scenario.display)
+    if abs(up) >= abs(across):
+        run = bench_length(unit * abs(up / across), scenario.display)
+        return f"{vertical}, {least} {side} for every {run}"
+    run = bench_length(unit * abs(across / up), scenario.display)
+    return f"{side}, {least} {vertical} for every {run}"
+
+
+def side_of(scenario: Scenario, across: float) -> str:
+    """Which side that is, by the shaft that stands beside the hinge.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    across : float [m]
+        From the hinge to the right.
+
+    Returns
+    -------
+    str
+        Such as "towards the driven shaft".
+    """
+    hinge = scenario.plate.hinge[0]
+    driven, motor = (shaft[0] - hinge for shaft in (scenario.driven.shaft, scenario.motor.shaft))
+    by_driven = abs(driven) >= min(_BESIDE, abs(motor))
+    name, offset = ("driven", driven) if by_driven else ("motor's", motor)
+    where = "towards" if across * offset >= 0 else "away from"
+    return f"{where} the {name} shaft"

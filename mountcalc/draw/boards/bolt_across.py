@@ -1,0 +1,88 @@
+"""Where the adjuster stands across the boards, along the hinge's line."""
+
+from __future__ import annotations
+
+from mountcalc.draw.boards.plate_adjuster import Meeting
+from mountcalc.draw.motor_size import motor_size
+from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["across_words", "drills_into_motor", "place_across"]
+
+
+def place_across(scenario: Scenario, frame: BoardFrame, width: float) -> float:
+    """How far the adjuster is from the left edge of a board.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    frame : BoardFrame
+        The board, as it is seen.
+    width : float [m]
+        Of the board.
+
+    Returns
+    -------
+    float [m]
+        The middle where the scenario does not say.
+    """
+    return 0.5 * width + frame.pulley_side * (scenario.adjuster.across or 0.0)
+
+
+def across_words(scenario: Scenario) -> str:
+    """Say where the adjuster stands across plate and base.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        A mount with an adjuster.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    across = scenario.adjuster.across
+    if across is None:
+        return (
+            "The adjuster is drawn in the middle of the plate's width (estimate; adjuster.across "
+            "would say where it stands)."
+        )
+    if across == 0:
+        return "The adjuster stands in the middle of the plate's width."
+    way = "towards the pulley's end" if across > 0 else "away from the pulley's end"
+    return (
+        f"The adjuster stands {bench_length(abs(across), scenario.display)} from the middle of the "
+        f"plate's width, {way} of the motor's shaft."
+    )
+
+
+def drills_into_motor(scenario: Scenario, meeting: Meeting | None) -> bool:
+    """Whether a bolt's hole in the plate would come out under the motor.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    meeting : Meeting or None
+        Where the adjuster meets the plate.
+
+    Returns
+    -------
+    bool
+        Under its body or between its feet; without a frame nobody knows how long the motor is,
+        and only ``adjuster.across`` can tell that the bolt stands beside it.
+    """
+    if meeting is None or meeting.kind != "hole":
+        return False
+    motor, frame, across = motor_size(scenario), scenario.parts.frame, scenario.adjuster.across
+    shaft = plate_frame(scenario).distance(scenario.motor.shaft)
+    if abs(meeting.at - shaft) >= max(motor.half_feet, motor.body) + 0.5 * (meeting.diameter or 0):
+        return False
+    if frame is None:
+        return across is None
+    # Counted from the middle of the feet, towards the pulley's end of the shaft.
+    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+    return front - frame.body_length < (across or 0.0) < front

@@ -1,0 +1,36 @@
+"""How wide the boards of a hinged pair are."""
+
+from __future__ import annotations
+
+from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["plate_width"]
+
+
+def plate_width(scenario: Scenario, hinges: HingeSizes, sizes: TemplateSizes) -> float:
+    """Width of plate and base along the hinge's line.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    hinges : HingeSizes
+        Its hinges, which have to find room.
+    sizes : TemplateSizes
+        Where it is noted what was taken.
+
+    Returns
+    -------
+    float [m]
+        As given; else the feet's pattern with some board beside it.
+    """
+    given, frame = scenario.parts.plate.width, scenario.parts.frame
+    if given is not None:
+        return given
+    if frame is None:
+        wanted = sizes.length(None, "width", "plate.width")
+    else:
+        beside = sizes.length(None, "width_beside_feet", "board beside the feet, both sides")
+        wanted = max(frame.feet_along) + frame.hole + beside
+    return max(wanted, hinges.number * hinges.leaf_length)

@@ -1,0 +1,291 @@
+"""What the templates of both boards share: outline, datum edges, grain, hinges, dimensions."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+from mountcalc.drafting.baselines import Baseline, Run, baselines, beside
+from mountcalc.drafting.model import Circle, Ink, Item, Label, Line, Path, Point
+from mountcalc.drafting.names.callouts import callouts
+from mountcalc.draw.at_a_glance import Wish
+from mountcalc.draw.boards.hinge_leaves import Leaf, leaf_items
+from mountcalc.draw.boards.plate_adjuster import Meeting
+from mountcalc.draw.boards.sizes import HingeSizes
+from mountcalc.pages.bench_lengths import bench_length, bench_size
+from mountcalc.scenario.model import Display
+
+__all__ = [
+    "FIRST",
+    "Board",
+    "board_drawn",
+    "board_wishes",
+    "crossing",
+    "meeting_items",
+    "on_board",
+    "pointed_at",
+]
+
+FIRST = 0.014
+"""From a piece to the first dimension line on each side [m]."""
+
+_BELOW = 0.005  # further below, where the line of the hinge is [m]
+_PAST = 0.006  # centre lines past an edge [m]
+_GRAIN = 0.030  # half the grain's arrow [m]
+_ROOM = 0.024  # that the arrow with its name wants across [m]
+_CLEAR = 0.015  # of the middle of a slot or hole [m]
+_BARB = 0.004
+_SHARES = (0.3, 0.4, 0.5, 0.6, 0.7, 0.8)  # of an edge, where it is pointed at
+_CROSS = 0.005  # half a centre cross [m]
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A board whose lower left corner is the origin; all [m].
+
+    Attributes
+    ----------
+    width, length : float [m]
+        Along the hinge's line, and away from it.
+    hinges : HingeSizes
+    leaves : tuple of Leaf
+    """
+
+    width: float
+    length: float
+    hinges: HingeSizes
+    leaves: tuple[Leaf, ...]
+
+
+def board_drawn(
+    board: Board,
+    parts: Iterable[Item],
+    measured: Iterable[Point],
+    display: Display,
+    reduction: float = 1.0,
+) -> list[Item]:
+    """A board with all that is on it but names.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
+    parts : iterable of Item
+        What is cut into it besides the hinges.
+    measured : iterable of Point [m]
+        What is dimensioned besides leaves and edges.
+    display : Display
+        Units of the texts.
+    reduction : float [-]
+        At which it is read.
+
+    Returns
+    -------
+    list of Item
+    """
+    drawn, points = [*_outline(board), *parts], list(measured)
+    for leaf in board.leaves:
+        drawn += leaf_items(leaf, board.hinges)
+    drawn += _dimensions(board, points, display, reduction)
+    if reduction == 1:  # else there may be no room for its arrow, and the notes tell it
+        drawn += _grain(board, points)
+    return drawn
+
+
+def board_wishes(board: Board, display: Display) -> list[Wish]:
+    """What is named on every board.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
+    display : Display
+        Units of the texts.
+
+    Returns
+    -------
+    list of Wish
+    """
+    return [*_of_hinges(board, display), *_of_edges(board)]
+
+
+def on_board(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
+    """A board at true scale with names on it, where nothing else is.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
+    wishes : sequence of Wish
+        What is named.
+    drawn : sequence of Item
+        All else.
+
+    Returns
+    -------
+    tuple of Item
+    """
+    return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
+
+
+def meeting_items(
+    meeting: Meeting, x: float, edge: float, pad: float, hole: Ink = Ink.DRILL
+) -> Iterator[Item]:
+    """Where the adjuster meets the board.
+
+    Parameters
+    ----------
+    meeting : Meeting
+        Along the board from the hinge's axis.
+    x : float [m]
+        Across the board.
+    edge : float [m]
+        How far the axis is outside the board's edge.
+    pad : float [m]
+        Metal around a bolt's tip.
+    hole : Ink
+        Of a hole.
+
+    Yields
+    ------
+    Item
+        A hole, or marks.
+    """
+    low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
+    if meeting.diameter is not None:
+        yield Circle((x, at), 0.5 * meeting.diameter, hole)
+    if meeting.kind == "pad":
+        corners = ((x - pad, low - pad), (x + pad, low - pad), (x + pad, high + pad))
+        yield Path((*corners, (x - pad, high + pad)), closed=True, ink=Ink.MARK)
+        yield Line((x, low), (x, high), Ink.MARK)
+        for end in (low, high):
+            yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Ink.MARK)
+    yield from crossing((x, at), Ink.CENTRE)
+
+
+def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
+    """Points at which a leader shows where the adjuster meets a board.
+
+    Parameters
+    ----------
+    meeting : Meeting
+        Its kind.
+    at : Point [m]
+        Its middle on the board.
+
+    Returns
+    -------
+    tuple of Point [m]
+        On the rim of a hole, off its centre lines; else the middle itself.
+    """
+    if meeting.diameter is None:
+        return (at,)
+    side = 0.5 * meeting.diameter * math.sqrt(0.5)
+    return tuple((at[0] + a * side, at[1] + b * side) for a in (-1, 1) for b in (-1, 1))
+
+
+def crossing(at: Point, ink: Ink) -> tuple[Line, Line]:
+    """A cross at a centre.
+
+    Parameters
+    ----------
+    at : Point [m]
+        The centre.
+    ink : Ink
+        What it is for.
+
+    Returns
+    -------
+    tuple of Line
+        Level and upright.
+    """
+    x, y = at
+    return (
+        Line((x - _CROSS, y), (x + _CROSS, y), ink),
+        Line((x, y - _CROSS), (x, y + _CROSS), ink),
+    )
+
+
+def _outline(board: Board) -> Iterator[Item]:
+    width, length, edge = board.width, board.length, board.hinges.edge
+    corners = ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
+    yield Path(corners, closed=True, ink=Ink.CUT)
+    yield Line((-_PAST, -edge), (width + _PAST, -edge), Ink.CENTRE)
+
+
+def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
+    """The datum edges, the hinged one between its leaves, and the axis."""
+    sides = [0.0, *(x for leaf in board.leaves for x in (leaf.left, leaf.right)), board.width]
+    gaps = list(zip(sides[::2], sides[1::2], strict=True))
+    places = (start + share * (end - start) for share in _SHARES for start, end in gaps)
+    yield tuple((x, 0.0) for x in places), "datum edge"
+    yield tuple((0.0, share * board.length) for share in _SHARES), "datum edge"
+    ends = (board.width + 0.5 * _PAST, -0.5 * _PAST)
+    yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"
+
+
+def _dimensions(
+    board: Board, measured: list[Point], display: Display, reduction: float
+) -> list[Item]:
+    """From the two datum edges: hinges below, all else above and to the left.
+
+    What is measured beyond the board stands above the board's own width, which it would cross.
+    """
+    corner, first = (0.0, 0.0), FIRST * reduction
+    make = partial(Baseline, reduction=reduction, display=display)
+    below = make(Run.ACROSS, corner, -board.hinges.edge - _BELOW * reduction - first, -1)
+    ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
+    above = make(Run.ACROSS, (0.0, board.length), board.length + first, 1)
+    on_board = [point for point in measured if point[1] <= board.length]
+    own = baselines(above, [*on_board, (board.width, board.length)])
+    beyond = [point for point in measured if point[1] > board.length]
+    further = baselines(replace(above, first=above.line(len(own))), beyond)
+    across = [*baselines(below, ends), *own, *further]
+    left = make(Run.UP, corner, beside(across, 0.0, reduction) - first, -1)
+    depth = (board.leaves[0].left, board.leaves[0].depth)
+    return [*across, *baselines(left, [depth, *measured, (0.0, board.length)])]
+
+
+def _grain(board: Board, measured: list[Point]) -> Iterator[Item]:
+    """An arrow along the board's long side, on it where what is measured leaves room."""
+    is_upright = board.length >= board.width
+    axis, across = (0, board.width) if is_upright else (1, board.length)
+    taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in board.leaves])]
+    taken += [point[axis] + _CLEAR for point in measured if point[axis] < across]
+    side = -0.5 if across - max(taken) >= _ROOM else 0.5
+    place = across + side * _ROOM
+    if is_upright:
+        y = 0.5 * board.length
+        ends = ((place, y - _GRAIN), (place, y + _GRAIN))
+        label = Label((place - 0.003, y), "grain", align="centre", angle=0.5 * math.pi)
+    else:
+        x = board.width - 3.0 * _GRAIN
+        ends = ((x, place), (x + 2.0 * _GRAIN, place))
+        label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
+    yield Line(*ends, Ink.NOTE)
+    for tip, tail in (ends, ends[::-1]):
+        yield _barbs(tip, tail)
+    yield label
+
+
+def _barbs(tip: Point, tail: Point) -> Path:
+    way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
+    spread = math.radians(20.0)
+    sides = [
+        (tip[0] + _BARB * math.cos(way + turn), tip[1] + _BARB * math.sin(way + turn))
+        for turn in (spread, -spread)
+    ]
+    return Path((sides[0], tip, sides[1]), closed=False, ink=Ink.NOTE)
+
+
+def _of_hinges(board: Board, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:
+    sizes, depth = board.hinges, board.leaves[0].depth
+    size = bench_size(sizes.leaf_length, depth, display)
+    yield (
+        tuple((x, depth) for leaf in board.leaves for x in (leaf.left, leaf.right)),
+        f"leaf {size}, let in {bench_length(sizes.mortise, display)}",
+    )
+    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
+    yield screws, f"pilot {bench_length(sizes.pilot, display)}"

@@ -1,0 +1,119 @@
+"""The plate's board seen from its edge, in the plane of the drawing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
+from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes, template_size
+from mountcalc.draw.swing import Swing, turned
+from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.model import Scenario, Vector
+
+__all__ = ["BoardSide", "board_side"]
+
+
+@dataclass(frozen=True, slots=True)
+class BoardSide:
+    """The board [m], as drawn; the motor stands on its face, in the line of the hinge pin.
+
+    Attributes
+    ----------
+    frame : BoardFrame
+        The motor's face, through the pin.
+    edge : float [m]
+        From the pin to the board's near edge.
+    length : float [m]
+        From the pin to the board's far edge.
+    thickness : float [m]
+    notes : tuple of str
+        What was taken because the scenario does not say.
+    """
+
+    frame: BoardFrame
+    edge: float
+    length: float
+    thickness: float
+    notes: tuple[str, ...]
+
+    def at(self, along: float, off: float, plate_angle: float) -> Vector:
+        """A point of the board.
+
+        Parameters
+        ----------
+        along : float [m]
+            From the pin along the face.
+        off : float [m]
+            Out of the face, to the motor's side.
+        plate_angle : float [rad]
+            Of the plate.
+
+        Returns
+        -------
+        Vector [m]
+            In the drawing's plane.
+        """
+        way, out, hinge = self.frame.along, self.frame.normal, self.frame.hinge
+        point = (
+            hinge[0] + along * way[0] + off * out[0],
+            hinge[1] + along * way[1] + off * out[1],
+        )
+        return turned(point, hinge, plate_angle)
+
+    def corners(self, plate_angle: float) -> tuple[Vector, ...]:
+        """The board's outline at a plate angle [rad].
+
+        Returns
+        -------
+        tuple of Vector [m]
+            Near and far on the motor's face, far and near on the back.
+        """
+        places = (
+            (self.edge, 0.0),
+            (self.length, 0.0),
+            (self.length, -self.thickness),
+            (self.edge, -self.thickness),
+        )
+        return tuple(self.at(along, off, plate_angle) for along, off in places)
+
+
+def board_side(scenario: Scenario, swing: Swing) -> BoardSide:
+    """The board of a scenario.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    swing : Swing
+        Over which the adjuster meets it.
+
+    Returns
+    -------
+    BoardSide
+        As long as its template.
+    """
+    sizes, frame = TemplateSizes(scenario), plate_frame(scenario)
+    hinges, given = sizes.hinges(), scenario.parts.plate
+    thickness = sizes.length(given.thickness, "thickness", "plate.thickness")
+    wanted = ("plate.", "hinge.knuckle_diameter")
+    notes = [note for note in sizes.notes if note.startswith(wanted)]
+    if given.length is not None:
+        length = hinges.edge + given.length
+    else:
+        beyond = template_size(scenario, "length_beyond").value
+        length = _furthest(scenario, frame, hinges, swing) + beyond
+        notes.append("plate.length is not given: drawn long enough for what stands on it.")
+    return BoardSide(frame, hinges.edge, length, thickness, tuple(notes))
+
+
+def _furthest(scenario: Scenario, frame: BoardFrame, hinges: HingeSizes, swing: Swing) -> float:
+    """The end of what stands on the board, from the pin [m]."""
+    shaft = frame.distance(scenario.motor.shaft)
+    ends = [hinges.edge + hinges.leaf_width, shaft]
+    motor = scenario.parts.frame
+    if motor is not None:
+        ends.append(shaft + 0.5 * (motor.feet_across + motor.hole))
+    meeting = meeting_on_plate(scenario, frame, swing)
+    if meeting is not None:
+        ends.append(meeting.high)
+    return max(ends)

@@ -1,0 +1,70 @@
+"""All drawings of a mount by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
+
+from mountcalc.drafting.model import Drawing
+from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.largest_mount import refuse_larger
+from mountcalc.scenario.clashes import cautions
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["DRAWINGS", "all_drawings", "drawings_of"]
+
+DRAWINGS: Mapping[str, Callable[[Scenario], Drawing]] = {
+    "plate": plate_template,
+    "base": base_template,
+    "guard": guard_panel,
+    "assembly": assembly,
+    "along-shafts": along_shafts,
+}
+
+
+def all_drawings(scenario: Scenario, *, base: bool) -> tuple[Drawing, ...]:
+    """Every drawing of a mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    base : bool
+        Whether the half that the hinge is fixed to is drawn too.
+
+    Returns
+    -------
+    tuple of Drawing
+        Templates first, then views.
+    """
+    return drawings_of(scenario, [name for name in DRAWINGS if base or name != "base"])
+
+
+def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ...]:
+    """Some drawings of a mount.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    names : collection of str
+        Keys of ``DRAWINGS``.
+
+    Returns
+    -------
+    tuple of Drawing
+        In the order of ``DRAWINGS``.
+
+    Raises
+    ------
+    MountError
+        For a mount that is too large to be drawn, or that cannot be built as it is given.
+    """
+    refuse_larger(scenario)
+    drawn = cautions(scenario)
+    drawings = (draw(scenario) for name, draw in DRAWINGS.items() if name in names)
+    return tuple(replace(one, cautions=(*drawn, *one.cautions)) for one in drawings)

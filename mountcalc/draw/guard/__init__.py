@@ -1,0 +1,1 @@
+"""The template of the guard and what is said of it."""

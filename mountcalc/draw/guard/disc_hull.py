@@ -1,0 +1,262 @@
+"""The shape that a string takes when it is drawn tight round discs: arcs and straight lines, exact.
+
+A disc may stand for a whole family of them, those whose centres lie on an arc: seen from the
+directions that the arc faces, the family reaches as far as one disc about the arc's own centre.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from mountcalc.drafting.model import Arc, Circle, Ink, Line, Point
+
+__all__ = ["Disc", "Outline", "disc_family", "hull"]
+
+# Directions [rad] that are nearer together are one, and so are points [m]: rounding.
+_SAME = 1e-12
+_SAME_PLACE = 1e-9
+_TURN = 2.0 * math.pi
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A disc, or the part of one that faces certain directions.
+
+    Attributes
+    ----------
+    centre : Point [m]
+    radius : float [m]
+    facing : tuple of float or None [rad]
+        From which direction to which, counter-clockwise; None for all.
+    """
+
+    centre: Point
+    radius: float
+    facing: tuple[float, float] | None = None
+
+    def reach(self, direction: float) -> float:
+        """How far it reaches in a direction [rad], from the origin [m]."""
+        if self.facing is not None:
+            start, end = self.facing
+            if (direction - start) % _TURN > end - start:
+                return -math.inf
+        return (
+            self.centre[0] * math.cos(direction)
+            + self.centre[1] * math.sin(direction)
+            + self.radius
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """A round part of an outline: on a disc, from a direction to another [rad]."""
+
+    disc: Disc
+    start: float
+    end: float
+
+    def at(self, direction: float) -> Point:
+        radius = self.disc.radius
+        return (
+            self.disc.centre[0] + radius * math.cos(direction),
+            self.disc.centre[1] + radius * math.sin(direction),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A convex outline of arcs that straight lines join, counter-clockwise.
+
+    Attributes
+    ----------
+    rounds : tuple
+        The arcs in order; a straight line leads from each to the next.
+    """
+
+    rounds: tuple[_Round, ...]
+
+    @property
+    def arcs(self) -> tuple[tuple[float, float], ...]:
+        """Radius [m] and turn [rad] of each arc, in order."""
+        return tuple((part.disc.radius, part.end - part.start) for part in self.rounds)
+
+    @property
+    def least_radius(self) -> float:
+        """Radius of the tightest arc [m]."""
+        return min(radius for radius, _ in self.arcs)
+
+    @property
+    def perimeter(self) -> float:
+        """Length all the way round [m]."""
+        return sum(length for length, _ in self._steps())
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right, top [m]."""
+        quarters = (math.pi, -math.pi / 2.0, 0.0, math.pi / 2.0)
+        left, bottom, right, top = (self._reach(direction) for direction in quarters)
+        return -left, -bottom, right, top
+
+    def items(self, ink: Ink) -> tuple[Line | Arc | Circle, ...]:
+        """The outline as it is drawn: true arcs and lines.
+
+        Parameters
+        ----------
+        ink : Ink
+            What it is for.
+
+        Returns
+        -------
+        tuple of Line, Arc or Circle
+            In order.
+        """
+        if len(self.rounds) == 1:
+            return (Circle(self.rounds[0].disc.centre, self.rounds[0].disc.radius, ink),)
+        drawn: list[Line | Arc | Circle] = []
+        for part, after in self._neighbours():
+            drawn.append(Arc(part.disc.centre, part.disc.radius, part.start, part.end, ink))
+            start, end = part.at(part.end), after.at(after.start)
+            if math.dist(start, end) > _SAME_PLACE:
+                drawn.append(Line(start, end, ink))
+        return tuple(drawn)
+
+    def points(self, count: int) -> tuple[Point, ...]:
+        """Points that share the outline into equal lengths.
+
+        Parameters
+        ----------
+        count : int
+            How many, at least one.
+
+        Returns
+        -------
+        tuple of Point [m]
+            From the start of the first arc, counter-clockwise.
+        """
+        step = self.perimeter / count
+        return tuple(self._point_at(number * step) for number in range(count))
+
+    def _point_at(self, distance: float) -> Point:
+        for length, place in self._steps():
+            if distance <= length:
+                return place(distance / length if length > 0 else 0.0)
+            distance -= length
+        return self.rounds[0].at(self.rounds[0].start)
+
+    def _steps(self) -> Iterator[tuple[float, _Place]]:
+        """Length of each arc and line, and the point at a share of it."""
+        for part, after in self._neighbours():
+            yield part.disc.radius * (part.end - part.start), _Place(part)
+            start, end = part.at(part.end), after.at(after.start)
+            if len(self.rounds) > 1:
+                yield math.dist(start, end), _Place((start, end))
+
+    def _neighbours(self) -> Iterator[tuple[_Round, _Round]]:
+        yield from pairwise((*self.rounds, self.rounds[0]))
+
+    def _reach(self, direction: float) -> float:
+        bearing = next(
+            (
+                part
+                for part in self.rounds
+                if (direction - part.start) % _TURN <= part.end - part.start + _SAME
+            ),
+            None,
+        )
+        # In a gap of rounding between two arcs either will do.
+        discs = [part.disc for part in self.rounds] if bearing is None else [bearing.disc]
+        return max(Disc(disc.centre, disc.radius).reach(direction) for disc in discs)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A part of an outline that is walked along."""
+
+    part: _Round | tuple[Point, Point]
+
+    def __call__(self, share: float) -> Point:
+        if isinstance(self.part, _Round):
+            return self.part.at(self.part.start + share * (self.part.end - self.part.start))
+        start, end = self.part
+        return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
+def disc_family(
+    about: Point, first: Point, turns: tuple[float, float], radius: float
+) -> tuple[Disc, ...]:
+    """Discs whose centres lie on an arc, as the few that bear on a string round them.
+
+    Parameters
+    ----------
+    about : Point [m]
+        The arc's centre.
+    first : Point [m]
+        A centre on the arc.
+    turns : tuple of float [rad]
+        From how far before ``first`` to how far after it the arc runs, less than a whole turn.
+    radius : float [m]
+        Of the discs.
+
+    Returns
+    -------
+    tuple of Disc
+        Those at the ends of the arc, and the one about its centre.
+    """
+    arm = math.dist(about, first)
+    at = math.atan2(first[1] - about[1], first[0] - about[0])
+    low, high = at + turns[0], at + turns[1]
+    ends = tuple(
+        Disc((about[0] + arm * math.cos(angle), about[1] + arm * math.sin(angle)), radius)
+        for angle in (low, high)
+    )
+    if arm * (high - low) < _SAME:
+        return ends[:1]
+    return (*ends, Disc(about, arm + radius, (low, high)))
+
+
+def hull(discs: Sequence[Disc]) -> Outline:
+    """The convex outline round discs.
+
+    Parameters
+    ----------
+    discs : sequence of Disc
+        At least one that faces all directions.
+
+    Returns
+    -------
+    Outline
+        In every direction it reaches as far as the disc that reaches furthest.
+    """
+    turns = sorted(_changes(discs))
+    turns = [turn for turn, after in pairwise((*turns, turns[0] + _TURN)) if after - turn > _SAME]
+    parts: list[_Round] = []
+    for start, end in pairwise((*turns, turns[0] + _TURN)):
+        middle = 0.5 * (start + end)
+        furthest = max(discs, key=lambda disc: disc.reach(middle))
+        if parts and parts[-1].disc == furthest:
+            parts[-1] = _Round(furthest, parts[-1].start, end)
+        else:
+            parts.append(_Round(furthest, start, end))
+    if len(parts) > 1 and parts[0].disc == parts[-1].disc:
+        first = parts.pop(0)
+        parts[-1] = _Round(first.disc, parts[-1].start, first.end + _TURN)
+    return Outline(tuple(parts))
+
+
+def _changes(discs: Sequence[Disc]) -> Iterator[float]:
+    """Directions in [0, 2 pi) in which another disc may begin to reach furthest."""
+    yield 0.0
+    for number, one in enumerate(discs):
+        if one.facing is not None:
+            yield from (angle % _TURN for angle in one.facing)
+        for other in discs[:number]:
+            across, up = one.centre[0] - other.centre[0], one.centre[1] - other.centre[1]
+            apart, larger = math.hypot(across, up), other.radius - one.radius
+            # One that touches the other from inside, as the end of a family does, passes it
+            # nowhere: the angle would be rounding.
+            if abs(larger) < apart - _SAME_PLACE:
+                middle, half = math.atan2(up, across), math.acos(larger / apart)
+                yield from ((middle - half) % _TURN, (middle + half) % _TURN)

@@ -1,0 +1,1 @@
+"""Openings of the guard, and what a hand reaches through them."""

@@ -1,0 +1,1 @@
+"""The strip round the guard."""

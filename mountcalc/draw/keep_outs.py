@@ -1,0 +1,186 @@
+"""Keep-outs in drawings: what comes into them over the swing, and how they are shown."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+
+from mountcalc.drafting.model import Bounds, Ink, Path, Point
+from mountcalc.drafting.names.crowded import short_name
+from mountcalc.draw.assembly.adjuster import adjuster_outlines
+from mountcalc.draw.assembly.stop import catches
+from mountcalc.draw.assembly.stop_parts import stop_corners
+from mountcalc.draw.assembly.stop_place import Beside
+from mountcalc.draw.base.room import STEPS, stop_to_stop, swung, way_out
+from mountcalc.draw.base.section import base_section
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.pulley_rims import rim_radii
+from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.view_parts import ViewParts
+from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.keep_out import BarredPart, KeepOut
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["draw_keep_outs", "keep_out_cautions"]
+
+_AROUND = 0.25  # of what is drawn, how far ground beside it is shown
+_NOTHING = 0.5e-6  # [m2] of overlap: what just touches
+_SHARES = (0.5, 0.2, 0.8)  # of a side, at which a leader may point
+_OUTLINE = 360  # points of the guard's outline
+
+
+class _Part(NamedTuple):
+    """A part somewhere in its swing; ``angle`` [rad] is None for what stands still."""
+
+    name: str
+    as_: BarredPart
+    outline: shapely.Polygon
+    angle: float | None
+
+
+class _Entry(NamedTuple):
+    """A part that comes into a keep-out, where it is deepest."""
+
+    part: _Part
+    keep_out: KeepOut
+    depth: float
+
+
+def keep_out_cautions(scenario: Scenario, *parts: str) -> tuple[str, ...]:
+    """Say which parts come into a keep-out that bars them.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount with its parts.
+    *parts : str
+        Beginnings of the names of those that are wanted; all where none is given.
+
+    Returns
+    -------
+    tuple of str
+        A sentence for each part and keep-out. Stop and base are barred with the plate, the guard
+        with the belt.
+
+    Raises
+    ------
+    MountError
+        Where the belt never becomes snug.
+    """
+    said = []
+    for part, keep_out, depth in _entries(scenario):
+        if parts and not part.name.startswith(parts):
+            continue
+        deep = bench_length(depth, scenario.display)
+        if part.angle is None:
+            how = f"{part.name} stands {deep} in"
+        else:
+            how = f"{part.name} comes {deep} into"
+        where = "" if part.angle is None else f", {swing_of(scenario).where(part.angle)}"
+        said.append(f'{how[0].upper()}{how[1:]} the keep-out "{keep_out.name}"{where}.')
+    return tuple(said)
+
+
+@lru_cache(maxsize=16)  # asked for by every drawing of a mount
+def _entries(scenario: Scenario) -> tuple[_Entry, ...]:
+    deepest: dict[tuple[str, str], _Entry] = {}
+    if not scenario.keep_outs:
+        return ()
+    grounds = [(one, shapely.Polygon(one.corners)) for one in scenario.keep_outs]
+    for part in _parts(scenario):
+        for keep_out, ground in grounds:
+            if part.as_ not in keep_out.parts:
+                continue
+            met = ground.intersection(part.outline)
+            if met.area <= _NOTHING:
+                continue
+            entry = _Entry(part, keep_out, _depth(ground, part.outline, met))
+            key = part.name, keep_out.name
+            if key not in deepest or entry.depth > deepest[key].depth:
+                deepest[key] = entry
+    return tuple(deepest.values())
+
+
+def _depth(ground: shapely.Polygon, part: shapely.Polygon, met: shapely.Geometry) -> float:
+    """The least way out of a keep-out; of one with a corner inwards, out of what is met of it."""
+    hull = ground.convex_hull
+    is_convex = hull.area - ground.area <= _NOTHING
+    return way_out(hull if is_convex else met.convex_hull, part.convex_hull)
+
+
+def _parts(scenario: Scenario) -> Iterator[_Part]:
+    """All parts, what swings at angles from stop to stop."""
+    swing = swing_of(scenario)
+    board = board_side(scenario, swing)
+    for angle in np.linspace(*stop_to_stop(swing, board), STEPS):
+        for name, outline in swung(scenario, board, float(angle)):
+            as_ = BarredPart.PLATE if name.value == "the plate" else BarredPart.MOTOR
+            yield _Part(name.value, as_, outline, float(angle))
+    for angle in np.linspace(swing.low, swing.high, STEPS):
+        yield _Part("the belt", BarredPart.BELT, _belt(scenario, float(angle)), float(angle))
+    for of, angle, corners in adjuster_outlines(scenario, swing, board):
+        yield _Part(of, BarredPart.BOLT, shapely.Polygon(corners), angle)
+    yield _fixed("the base", BarredPart.PLATE, base_section(scenario).corners)
+    for stop in catches(scenario, swing, board):
+        if stop.place.beside is not Beside.NO_ROOM:
+            yield _fixed(f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop_corners(stop))
+    yield _fixed("the guard", BarredPart.BELT, guard_shape(scenario).outline.points(_OUTLINE))
+
+
+def _fixed(name: str, as_: BarredPart, corners: Sequence[Point]) -> _Part:
+    return _Part(name, as_, shapely.Polygon(corners), None)
+
+
+def _belt(scenario: Scenario, angle: float) -> shapely.Polygon:
+    """The belt and its pulleys."""
+    motor = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
+    shafts = zip((motor, scenario.driven.shaft), rim_radii(scenario), strict=True)
+    return shapely.union_all(
+        [shapely.Point(at).buffer(radius) for at, radius in shafts]
+    ).convex_hull
+
+
+def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds, level: float) -> None:
+    """Draw the edges of keep-outs that are near, thin, and name them.
+
+    Parameters
+    ----------
+    parts : ViewParts
+        To which they are added.
+    scenario : Scenario
+        The mount.
+    bounds : tuple of float [m]
+        Of all else: ground that lies far from it is not shown.
+    level : float [m]
+        Height of the level edge, to which the view reaches.
+    """
+    left, bottom, right, top = bounds
+    past = _AROUND * max(right - left, top - bottom)
+    low, high = min(bottom - past, level), max(top + past, level)
+    shown = shapely.box(left - past, low, right + past, high)
+    for keep_out in scenario.keep_outs:
+        edges = shapely.line_merge(shapely.Polygon(keep_out.corners).exterior.intersection(shown))
+        runs = [
+            [(float(x), float(y)) for x, y in one.coords]
+            for one in shapely.get_parts(edges)
+            if isinstance(one, shapely.LineString | shapely.LinearRing)
+        ]
+        for run in runs:
+            is_closed = math.dist(run[0], run[-1]) == 0
+            points = tuple(run[:-1] if is_closed else run)
+            parts.items.append(Path(points, closed=is_closed, ink=Ink.EDGE))
+        sides = [
+            ((1 - share) * one[0] + share * two[0], (1 - share) * one[1] + share * two[1])
+            for share in _SHARES
+            for run in runs
+            for one, two in pairwise(run)
+        ]
+        if sides:
+            parts.name(f"keep-out: {short_name(keep_out.name)}", *sides)

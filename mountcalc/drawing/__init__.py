@@ -1,1 +1,0 @@
-"""The drawings of a mount as data: lines, arcs, texts and dimensions in metres."""

@@ -1,0 +1,1 @@
+"""The oil film of a plain bearing."""

@@ -1,0 +1,1 @@
+"""What handbooks say: rows of the data files with their sources, looked up."""

@@ -1,0 +1,1 @@
+"""Belts and the pulleys they run on: sections, lengths, ratings, rooms, forces."""

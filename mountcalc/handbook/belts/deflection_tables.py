@@ -1,0 +1,264 @@
+"""Tables of the trade for the force that deflects a belt at mid-span, and what they imply.
+
+Such tables know the section, the small pulley and its speed, but not the power that the drive
+carries. They are deliberately at the high end: an old shaft is better set from its own load.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from mountcalc.formulas.belt import DEFLECTION_RATIO
+from mountcalc.handbook.rows import INCH, Datum, load
+
+__all__ = [
+    "ForceRange",
+    "MetricDeflection",
+    "TableForce",
+    "force_range",
+    "implied_tension",
+    "metric_deflection",
+    "stretch_constant",
+    "table_force",
+    "tension_under",
+]
+
+_MILLIMETRE = 0.001
+_POUND_FORCE = 4.4482216152605
+_PER_CENTRE_MM = 100.0
+# Sizes are compared a rounding wide.
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class TableForce:
+    """Force [N] on one belt at a deflection of 1/64 of the span: ``used`` and ``new``.
+
+    ``row`` says which row it is.
+    """
+
+    used: float
+    new: float
+    row: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ForceRange:
+    """Force [N] on one belt at a deflection of 1/64 of the span.
+
+    ``initial`` of a belt just put on, then from ``least`` to ``greatest``.
+    """
+
+    initial: float
+    least: float
+    greatest: float
+    row: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class MetricDeflection:
+    """Deflection over centre distance [-] that a ``force`` [N] on one belt is to cause.
+
+    One for belts of every age. ``row`` says which row it is.
+    """
+
+    force: float
+    deflection_ratio: float
+    row: str
+    source: str
+
+
+def table_force(
+    section: str, small_diameter: float, rpm: float, *, cogged: bool = False
+) -> TableForce | None:
+    """Look up the force of the common table.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"``, ``"AX"`` or ``"SPB"``; capitals or not.
+    small_diameter : float [m]
+        Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
+        shafts less.
+    rpm : float [rev/min]
+        Speed of the smaller pulley.
+    cogged : bool
+        A cogged belt; sections named so need not say it.
+
+    Returns
+    -------
+    TableForce or None
+        None outside the table.
+    """
+    name = section.strip().upper()
+    table = load("deflection_tables")["pound"]
+    rows = [row for row in table["rows"] if name in row["plain_sections"] + row["cogged_sections"]]
+    rows = [row for row in rows if row["rpm"][0] <= _speed_of_row(rpm) <= row["rpm"][1]]
+    row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
+    if row is None:
+        return None
+    column = "cogged" if cogged or name in row["cogged_sections"] else "plain"
+    if not row[column]:
+        return None
+    new, used = row[column]
+    note = row.get(f"{column}_note")
+    return TableForce(
+        used=used * _POUND_FORCE,
+        new=new * _POUND_FORCE,
+        row=f"section {name}, {column}, {_span(row['diameter_in'])} in, {_span(row['rpm'])} rpm",
+        source=f"{table['source']}; {note}" if note else table["source"],
+    )
+
+
+def _speed_of_row(rpm: float) -> float:
+    """Whole turns a minute, as the rows have them."""
+    return float(round(rpm)) if math.isfinite(rpm) else rpm
+
+
+def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str, Any] | None:
+    """The last row that has begun at a size; None before the first and after the end of the last.
+
+    Where one row ends and the next begins at the same size, that size is the end of the first.
+    """
+    begun = [row for row in rows if row[key][0] <= size * (1.0 + _ROUNDING)]
+    within = [row for row in begun if size <= row[key][1] * (1.0 + _ROUNDING)]
+    if within:
+        return within[0]
+    return begun[-1] if 0 < len(begun) < len(rows) else None
+
+
+def _span(ends: list[float]) -> str:
+    low, high = ends
+    return f"{low:g} and up" if math.isinf(high) else f"{low:g} to {high:g}"
+
+
+def force_range(section: str, small_diameter: float) -> ForceRange | None:
+    """Look up the force of the second, gentler table.
+
+    Parameters
+    ----------
+    section : str
+        ``"A"`` or ``"B"``; capitals or not.
+    small_diameter : float [m]
+        Diameter of the smaller pulley. One between two rows takes the smaller's.
+
+    Returns
+    -------
+    ForceRange or None
+        None outside the table.
+    """
+    name = section.strip().upper()
+    table = load("deflection_tables")["compressor"]
+    rows = [row for row in table["rows"] if row["section"] == name]
+    row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
+    if row is None:
+        return None
+    return ForceRange(
+        initial=row["initial"] * _POUND_FORCE,
+        least=row["least"] * _POUND_FORCE,
+        greatest=row["greatest"] * _POUND_FORCE,
+        row=f"section {name}, {_span(row['diameter_in'])} in",
+        source=table["source"],
+    )
+
+
+def metric_deflection(section: str, small_diameter: float) -> MetricDeflection | None:
+    """Look up the deflection of a narrow belt under its table's force.
+
+    Parameters
+    ----------
+    section : str
+        ``"SPZ"``, ``"SPA"``, ``"SPB"`` or ``"SPC"``; capitals or not.
+    small_diameter : float [m]
+        Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
+        shafts less.
+
+    Returns
+    -------
+    MetricDeflection or None
+        None outside the table.
+    """
+    name = section.strip().upper()
+    table = load("deflection_tables")["metric"]
+    rows = [row for row in table["rows"] if row["section"] == name]
+    row = _by_diameter(rows, "diameter_mm", small_diameter / _MILLIMETRE)
+    if row is None:
+        return None
+    return MetricDeflection(
+        force=row["force_N"],
+        deflection_ratio=row["deflection_mm"] / _PER_CENTRE_MM,
+        row=(
+            f"section {name}, {_span(row['diameter_mm'])} mm, {row['force_N']:g} N at "
+            f"{row['deflection_mm']:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
+        ),
+        source=table["source"],
+    )
+
+
+def stretch_constant(section: str) -> Datum | None:
+    """Y of a section: what the stretch in the deflection test adds to the tension.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"`` or ``"3V"``; capitals or not.
+
+    Returns
+    -------
+    Datum [N] or None
+        None for a section without one.
+    """
+    table = load("deflection_tables")["stretch"]
+    pounds = table.get(section.strip().upper())
+    if not isinstance(pounds, float):
+        return None
+    return Datum(pounds * _POUND_FORCE, table["source"], table["sure"])
+
+
+def implied_tension(force: float, constant: float, span_over_length: float = 1.0) -> float:
+    """Rest tension that a deflection force at 1/64 of the span stands for: T = 16 P - Y t/L.
+
+    Parameters
+    ----------
+    force : float [N]
+        Force P at mid-span of one belt.
+    constant : float [N]
+        Y of `stretch_constant`.
+    span_over_length : float [-]
+        Span over length of the belt, t/L, where the belt can creep round the pulleys and spread
+        the stretch; 1 where it cannot.
+
+    Returns
+    -------
+    float [N]
+        Never below zero. The trade's P = (T + Y)/16 turned round (common practice). A table that
+        prints both P and T implies a Y of some 3 lbf for 3V, 5 for 5V and 12 for 8V, less than the
+        constants from memory, so that the tension comes out up to 2 % below the printed one.
+    """
+    tension = force / (4.0 * DEFLECTION_RATIO) - constant * span_over_length
+    return max(0.0, tension)
+
+
+def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float:
+    """Rest tension that a force at any small deflection stands for: T = P t/(4 q) - 2 EA (q/t)^2.
+
+    Parameters
+    ----------
+    force : float [N]
+        Force P at mid-span of one belt.
+    ratio : float [-]
+        Deflection over span, q/t, above zero and small against 1.
+    stretch_stiffness : float [N]
+        EA of one belt, force per unit strain.
+
+    Returns
+    -------
+    float [N]
+        Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
+        :mod:`mountcalc.formulas.belt_feel` turned round (common practice at q/t = 1/64).
+    """
+    return max(0.0, force / (4.0 * ratio) - 2.0 * stretch_stiffness * ratio**2)

@@ -1,0 +1,232 @@
+"""What stands on a V-belt, such as "A54" or "SPZ 1250": its section, and how long that makes it.
+
+Inch belts of the classical sections are numbered by the inches of their inside length, nominally:
+from 240 up the number is only a name. Light-duty and narrow inch belts are numbered by tenths of an
+inch of their outside or effective length, metric belts by the millimetres of their datum length.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from mountcalc.handbook.belts.sections import Measures, Section, known_sections, section
+from mountcalc.handbook.rows import INCH, load, source_of
+
+__all__ = ["Designation", "DesignationError", "listed_numbers", "numbered", "read_designation"]
+
+_FILE = "belt_lengths"
+_FORM = re.compile(r"([0-9]?[A-Za-z]+)[ -]?([0-9]{1,5})", re.ASCII)
+_WANTED = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
+_NOMINAL_FROM = 240  # inch belts: from here on the number is only a name
+_LONGEST_SHOWN = 40
+
+
+class _Kind(NamedTuple):
+    """How a belt is numbered: what is measured, in words, and what stands before the number."""
+
+    measures: Measures
+    words: str
+    gap: str
+
+
+_KINDS = {
+    "inch": _Kind(Measures.INSIDE, "its inside length in inches", ""),
+    "outside": _Kind(Measures.OUTSIDE, "its outside length in tenths of an inch", ""),
+    "effective": _Kind(Measures.EFFECTIVE, "its effective length in tenths of an inch", ""),
+    "mm": _Kind(Measures.DATUM, "its datum length in mm", " "),
+}
+
+
+class DesignationError(ValueError):
+    """A text that is no designation of a belt; it says what was found and what is wanted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Designation:
+    """A belt as it is bought.
+
+    ``text`` is its normal form, ``number`` what stands behind the ``section`` and ``measures`` what
+    that is of. ``inside_length``, ``pitch_length`` and ``outside_length`` [m] are nominal.
+    ``source`` is that of the pitch length and ``sure`` how sure it is; ``in_series`` tells whether
+    a series has this length, ``is_half_step`` that it lies between the lengths that all stock.
+    """
+
+    text: str
+    section: str
+    number: float
+    measures: Measures
+    inside_length: float
+    pitch_length: float
+    outside_length: float
+    source: str
+    sure: str
+    in_series: bool
+    is_half_step: bool
+
+
+class _Length(NamedTuple):
+    """Pitch length [m] with its source."""
+
+    pitch: float
+    source: str
+    sure: str
+
+
+def read_designation(text: str) -> Designation:
+    """Read what stands on a belt.
+
+    Parameters
+    ----------
+    text : str
+        Section and number, with or without a space or hyphen between; capitals or not.
+
+    Returns
+    -------
+    Designation
+        With its lengths.
+
+    Raises
+    ------
+    DesignationError
+        Not of this form, no known section, or no number that a belt of the section has.
+    """
+    match = _FORM.fullmatch(text.strip())
+    if match is None:
+        raise DesignationError(f"{_WANTED}, got {_shown(text)}")
+    name, number = match[1].upper(), int(match[2])
+    if section(name) is None:
+        near = get_close_matches(name, known_sections(), n=1, cutoff=0.6)
+        hint = f"; did you mean {near[0]}?" if near else f" (known: {', '.join(known_sections())})"
+        raise DesignationError(f"{_WANTED}, got {_shown(text)}: no section {name} is known{hint}")
+    for kind, (low, high) in _ranges(name).items():
+        if low <= number <= high:
+            return numbered(name, kind, number)
+    raise DesignationError(f"{_shown(text)} is no belt of section {name}: {_what_is(name)}")
+
+
+@lru_cache(maxsize=4096)
+def numbered(name: str, kind: str, number: int) -> Designation:
+    """Return the belt of a section with a number.
+
+    Parameters
+    ----------
+    name : str
+        A known section.
+    kind : str
+        How it is numbered: ``"inch"``, ``"outside"``, ``"effective"`` or ``"mm"``.
+    number : int
+        What stands on it, in the unit of the kind.
+
+    Returns
+    -------
+    Designation
+        With its lengths.
+    """
+    made = section(name)
+    assert made is not None, "only known sections are numbered"
+    row = listed_numbers(name, kind).get(number)
+    length = _length(made, kind, number, row)
+    return Designation(
+        text=f"{name}{_KINDS[kind].gap}{number}",
+        section=name,
+        number=float(number),
+        measures=_KINDS[kind].measures,
+        inside_length=length.pitch - made.inside_to_pitch.value,
+        pitch_length=length.pitch,
+        outside_length=length.pitch + made.pitch_to_outside.value,
+        source=length.source,
+        sure=length.sure,
+        in_series=row is not None,
+        is_half_step=row is not None and row["half_step"],
+    )
+
+
+@lru_cache(maxsize=64)
+def listed_numbers(name: str, kind: str) -> dict[int, dict[str, Any]]:
+    """Return the numbers that any series of a section has, each with the first series' row.
+
+    Parameters
+    ----------
+    name : str
+        A known section.
+    kind : str
+        How it is numbered.
+
+    Returns
+    -------
+    dict
+        ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``, by number; not
+        to be changed.
+    """
+    listed: dict[int, dict[str, Any]] = {}
+    for series in load(_FILE)["series"]:
+        if series["kind"] != kind:
+            continue
+        for number, printed in _numbers_of(series, name):
+            listed.setdefault(number, {**_origin(series), "datum_in": printed})
+    return listed
+
+
+def _numbers_of(series: dict[str, Any], name: str) -> Iterator[tuple[int, float | None]]:
+    """Numbers of a series that a section has, with the printed datum length [in]."""
+    if "ranges" in series:
+        low, high = series["ranges"].get(name, (0, -1))
+        yield from ((number, None) for number in series["numbers"] if low <= number <= high)
+    elif name in series["sections"]:
+        if "whole_inches" in series:
+            first, last = series["whole_inches"]
+            yield from ((10 * inches, None) for inches in range(first, last + 1))
+        yield from ((number, None) for number in series.get("numbers", ()))
+        yield from ((number, printed) for number, printed in series.get("rows", ()))
+
+
+def _length(made: Section, kind: str, number: int, row: dict[str, Any] | None) -> _Length:
+    """Pitch length of a number, by its row if a series has it."""
+    if kind == "mm":
+        origin = row or {"source": "number-mm", "sure": "common practice"}
+        return _Length(number * 1e-3, *_named(origin))
+    if kind == "inch":
+        rule = load(_FILE)["rule"][made.name]
+        nominal = number >= _NOMINAL_FROM and "from_240_in" in rule
+        by_rule = number + rule["from_240_in" if nominal else "add_in"]
+        printed = None if row is None else row["datum_in"]
+        return _Length((by_rule if printed is None else printed) * INCH, *_named(row or rule))
+    above = made.pitch_to_outside
+    # However well the outside length is known, the pitch length is no surer than their difference.
+    source = f"number-{kind}" if row is None else row["source"]
+    origin = {"source": source, "sure": above.sure}
+    return _Length(number / 10 * INCH - above.value, *_named(origin))
+
+
+def _named(origin: dict[str, Any]) -> tuple[str, str]:
+    return source_of(_FILE, origin), origin["sure"]
+
+
+def _origin(row: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "source": row["source"],
+        "sure": row["sure"],
+        "half_step": row.get("half_step", False),
+    }
+
+
+def _ranges(name: str) -> dict[str, tuple[int, int]]:
+    ranges: dict[str, tuple[int, int]] = load(_FILE)["numbers"][name]
+    return ranges
+
+
+def _what_is(name: str) -> str:
+    """Which numbers a section has, in words."""
+    ways = (f"{low} to {high}, {_KINDS[kind].words}" for kind, (low, high) in _ranges(name).items())
+    return f"its number is {', or '.join(ways)}"
+
+
+def _shown(text: str) -> str:
+    """The text as it was found, on one line, shortened."""
+    short = text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 3] + "..."
+    return '"' + "".join(char if char.isprintable() else "?" for char in short) + '"'

@@ -1,0 +1,238 @@
+"""Rated power of one V-belt by section, as published generations of ratings have it.
+
+Plain classical belts are rated by the oldest form, the most cautious one; cogged ones by the
+standard of 1988, the first that has them. The generations differ by up to a factor of two, so
+what the others give is told beside the rating.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from mountcalc.errors import InputError
+from mountcalc.formulas.belt_rating import (
+    FourTerms,
+    ThreeTerms,
+    four_term_power,
+    three_term_power_inch,
+    three_term_power_metric,
+)
+from mountcalc.handbook.rows import INCH, Datum, load
+
+__all__ = [
+    "Generation",
+    "Rating",
+    "diameter_factor",
+    "generations",
+    "rated_power",
+    "ratio_factor",
+]
+
+# The order in which a section is looked for; the first generation that has it rates it.
+_CAPPED = "early"
+_GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """What one belt of a section carries over half a turn, of basic length.
+
+    ``power`` [W] is None where nothing is published, zero where the form comes out at nothing or
+    less; ``why_not`` then says so. ``others`` are the names of the other published generations
+    and the power [W] that each gives; ``sure`` is how well the form that is used is known.
+    """
+
+    power: float | None
+    source: str
+    why_not: str | None
+    others: tuple[tuple[str, float], ...]
+    sure: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Generation:
+    """One published form with the coefficients of one section.
+
+    ``largest_diameter`` [m] is the diameter of the small pulley above which the print adds
+    nothing, None where it has no such end; ``spares_by_ratio`` that the print multiplies the
+    diameter by a factor of the speed ratio.
+    """
+
+    name: str
+    terms: ThreeTerms | FourTerms
+    is_metric: bool
+    largest_diameter: float | None
+    spares_by_ratio: bool
+    source: str
+    sure: str
+
+    def power(self, diameter: float, speed: float, speed_ratio: float) -> float:
+        """Power of one belt, not below zero.
+
+        Parameters
+        ----------
+        diameter : float [m]
+            Pitch diameter of the small pulley.
+        speed : float [m/s]
+            Belt speed, above zero.
+        speed_ratio : float [-]
+            Either way; the print of Shigley's table has nothing for it.
+
+        Returns
+        -------
+        float [W]
+        """
+        if isinstance(self.terms, FourTerms):
+            factor = ratio_factor(speed_ratio).value
+            power = four_term_power(speed, diameter, factor, self.terms)
+        else:
+            form = three_term_power_metric if self.is_metric else three_term_power_inch
+            if self.spares_by_ratio:
+                diameter *= diameter_factor(speed_ratio).value
+            power = form(speed, min(diameter, self.largest_diameter or math.inf), self.terms)
+        return max(0.0, float(power))
+
+
+def rated_power(
+    section: str, small_pitch_diameter: float, belt_speed: float, speed_ratio: float
+) -> Rating:
+    """Rate one belt of a section.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"`` or ``"BX"``; capitals or not.
+    small_pitch_diameter : float [m]
+        Pitch diameter of the smaller pulley.
+    belt_speed : float [m/s]
+        Speed of the belt.
+    speed_ratio : float [-]
+        Speed of one pulley over that of the other, either way: the large pulley spares the belt
+        whichever of them drives.
+
+    Returns
+    -------
+    Rating
+
+    Raises
+    ------
+    InputError
+        A diameter or ratio that is not above zero, or a speed below it.
+    """
+    if not (_is_positive(small_pitch_diameter) and _is_positive(speed_ratio)):
+        raise InputError("a belt is rated at a pulley diameter and a speed ratio above zero")
+    if not 0.0 <= belt_speed < math.inf:
+        raise InputError("a belt is rated at a belt speed of zero or above")
+    known = generations(section)
+    if not known:
+        return Rating(None, "", _no_rating(section), ())
+    used = known[0]
+    source = f"{used.source} ({used.sure})"
+    if belt_speed == 0.0:
+        return Rating(0.0, source, "the belt stands still", (), used.sure)
+    powers = [each.power(small_pitch_diameter, belt_speed, speed_ratio) for each in known]
+    why_not = None if powers[0] > 0.0 else _nothing_left(small_pitch_diameter, belt_speed)
+    others = tuple((each.name, power) for each, power in zip(known[1:], powers[1:], strict=True))
+    return Rating(powers[0], source, why_not, others, used.sure)
+
+
+def _is_positive(value: float) -> bool:
+    return 0.0 < value < math.inf
+
+
+def _no_rating(section: str) -> str:
+    name = section.strip()
+    belt = f"section {name}" if name else "a belt without a section"
+    reasons = load("belt_ratings")["missing"]["reasons"]
+    why = next((f" ({one['why']})" for one in reasons if name.upper() in one["sections"]), "")
+    return (
+        f"no power rating of {belt} is known to this program{why}: "
+        "take it from the table of the belt's maker"
+    )
+
+
+def _nothing_left(diameter: float, speed: float) -> str:
+    return (
+        f"the published rating comes to nothing on a small pulley of {1000 * diameter:.0f} mm "
+        f"({diameter / INCH:.2f} in) at {speed:.1f} m/s: the pulley is too small, or the belt too "
+        "fast"
+    )
+
+
+@lru_cache(maxsize=64)
+def generations(section: str) -> tuple[Generation, ...]:
+    """Published generations that rate a section; the one that is used comes first.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"`` or ``"BX"``; capitals or not.
+
+    Returns
+    -------
+    tuple of Generation
+        Empty for a section that none of them has.
+    """
+    name = section.strip().upper()
+    data = load("belt_ratings")
+    return tuple(
+        _generation(name, key, data) for key in _GENERATIONS if name in data[key]["sections"]
+    )
+
+
+def _generation(name: str, key: str, data: Mapping[str, Any]) -> Generation:
+    table, largest = data[key], data["largest_diameter_in"]
+    row = table["sections"][name]
+    is_four = table["form"] == "four-term"
+    return Generation(
+        name=table["name"],
+        terms=FourTerms(*row["terms"]) if is_four else ThreeTerms(*row["terms"]),
+        is_metric=table["form"] == "three-term metric",
+        largest_diameter=largest[name] * INCH if key == _CAPPED else None,
+        spares_by_ratio=not is_four and key != _CAPPED,
+        source=row["source"],
+        sure=row["sure"],
+    )
+
+
+def ratio_factor(speed_ratio: float) -> Datum:
+    """Factor K of the speed ratio in the four-term form.
+
+    Parameters
+    ----------
+    speed_ratio : float [-]
+        Speed of one pulley over that of the other, either way.
+
+    Returns
+    -------
+    Datum [-]
+    """
+    table = load("belt_ratings")["ratio_factor"]
+    ratio = max(speed_ratio, 1.0 / speed_ratio)
+    for up_to, factor in zip(table["up_to"], table["factor"], strict=True):
+        if ratio <= up_to:
+            return Datum(factor, table["source"], table["sure"])
+    return Datum(table["beyond"], table["source"], table["sure"])
+
+
+def diameter_factor(speed_ratio: float) -> Datum:
+    """Factor on the small pulley's diameter in the forms of the 1960s and of data books.
+
+    Parameters
+    ----------
+    speed_ratio : float [-]
+        Speed of one pulley over that of the other, either way.
+
+    Returns
+    -------
+    Datum [-]
+    """
+    table = load("belt_ratings")["diameter_factor"]
+    ratio = max(speed_ratio, 1.0 / speed_ratio)
+    rows = zip(table["below"], table["factor"], strict=True)
+    value = next((factor for below, factor in rows if ratio < below), table["beyond"])
+    return Datum(value, table["source"], table["sure"])

@@ -1,0 +1,115 @@
+"""Sections of V-belts: size, stiffness, mass, traction, and where their pitch line runs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
+from typing import Any
+
+from mountcalc.handbook.rows import Datum, datum, load, measure
+
+__all__ = ["Measures", "Section", "heavier_section", "known_sections", "section"]
+
+_FILE = "belts"
+
+
+class Measures(StrEnum):
+    """What the number on a belt measures."""
+
+    INSIDE = "inside"
+    DATUM = "datum"
+    EFFECTIVE = "effective"
+    OUTSIDE = "outside"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """What is known of a section of V-belts.
+
+    ``width`` [m] at the top and ``height`` [m]; of one belt ``stiffness`` EA [N] and ``mass``
+    [kg/m]; ``traction`` [1] in its groove and ``traction_on_flat`` [1] on a flat rim;
+    ``inside_to_pitch`` [m], pitch length less inside length; ``pitch_to_outside`` [m], outside
+    length less pitch length; ``least_diameter`` [m], the least recommended pitch diameter, None
+    where nothing is known.
+    """
+
+    name: str
+    width: float
+    height: float
+    stiffness: Datum
+    mass: Datum
+    traction: Datum
+    traction_on_flat: Datum
+    inside_to_pitch: Datum
+    pitch_to_outside: Datum
+    least_diameter: Datum | None
+
+
+@lru_cache(maxsize=1)
+def _table() -> dict[str, Section]:
+    return {name: _row(name, row) for name, row in load(_FILE)["section"].items()}
+
+
+def _row(name: str, row: dict[str, Any]) -> Section:
+    data = load(_FILE)
+    return Section(
+        name=name,
+        width=measure(row, "width"),
+        height=measure(row, "height"),
+        stiffness=datum(_FILE, row["stiffness"]),
+        mass=datum(_FILE, row["mass"]),
+        traction=datum(_FILE, data["traction"]),
+        traction_on_flat=datum(_FILE, data["traction_on_flat"]),
+        inside_to_pitch=datum(_FILE, row["inside_to_pitch"]),
+        pitch_to_outside=datum(_FILE, row["pitch_to_outside"]),
+        least_diameter=_least_diameter(row),
+    )
+
+
+def _least_diameter(row: dict[str, Any]) -> Datum | None:
+    """Pitch diameter of the least pulley, also where it is named by its outside one."""
+    if "least_outside" in row:
+        least, over = datum(_FILE, row["least_outside"]), datum(_FILE, row["pitch_to_outside"])
+        return Datum(least.value - over.value / math.pi, least.source, least.sure)
+    return datum(_FILE, row["least_diameter"]) if "least_diameter" in row else None
+
+
+def known_sections() -> tuple[str, ...]:
+    """The sections of V-belts that have data."""
+    return tuple(_table())
+
+
+def section(name: str) -> Section | None:
+    """Return what is known of a section, or None for one that is not in the table.
+
+    Parameters
+    ----------
+    name : str
+        Such as ``"A"`` or ``"SPZ"``; capitals or not.
+
+    Returns
+    -------
+    Section or None
+    """
+    return _table().get(name.strip().upper())
+
+
+def heavier_section(name: str) -> Section | None:
+    """Return the next heavier section of the same make-up, or None where there is none.
+
+    Parameters
+    ----------
+    name : str
+        Such as ``"A"`` or ``"SPZ"``; capitals or not.
+
+    Returns
+    -------
+    Section or None
+    """
+    wanted = name.strip().upper()
+    for family in load(_FILE)["families"]["rows"]:
+        if wanted in family[:-1]:
+            return section(family[family.index(wanted) + 1])
+    return None

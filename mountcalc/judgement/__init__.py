@@ -1,0 +1,1 @@
+"""What every judgement of a mount is made of."""

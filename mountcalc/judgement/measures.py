@@ -1,0 +1,218 @@
+"""Judged values: in the units of the keys for programs, in those of the display for sentences."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from mountcalc.judgement.results import Judgement, Verdict
+from mountcalc.scenario.model import Display
+from mountcalc.units import si_factor
+
+__all__ = [
+    "ANGLE",
+    "FILM",
+    "FORCE",
+    "LENGTH",
+    "NUMBER",
+    "POWER",
+    "PRESSURE",
+    "PRESSURE_SPEED",
+    "ROTATION_SPEED",
+    "SLOPE",
+    "STRESS",
+    "SURFACE_SPEED",
+    "TORQUE",
+    "VISCOSITY",
+    "Kind",
+    "Measure",
+    "Topic",
+    "figures",
+    "kind_of",
+    "weakest",
+]
+
+# A limit that is met exactly is kept, whatever the rounding of the root that met it.
+_ROUNDING = 1e-6
+_FIGURES = 3
+_LARGE, _SMALL = 1e7, 1e-6
+# What nobody can vouch for, the weakest last.
+_UNSURE = ("from memory", "estimate")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its unit in JSON, and its units in sentences by display."""
+
+    unit: str
+    inch: str
+    metric: str
+
+    def outside(self, value: float) -> float:
+        """An SI value in the unit of JSON."""
+        return value / si_factor(self.unit) if self.unit else value
+
+    def inside(self, value: float) -> float:
+        """An SI value from one in the unit of JSON."""
+        return value * si_factor(self.unit) if self.unit else value
+
+    def text(self, value: float, display: Display) -> str:
+        """An SI value for people, with its unit."""
+        return f"{self.number(value, display)} {self.unit_shown(display)}".rstrip()
+
+    def number(self, value: float, display: Display) -> str:
+        """An SI value for people, without its unit."""
+        unit = self._unit(display)
+        return figures(value / si_factor(unit) if unit else value)
+
+    def unit_shown(self, display: Display) -> str:
+        """The unit for people."""
+        return self._unit(display).replace("*", " ")
+
+    def _unit(self, display: Display) -> str:
+        return self.inch if display is Display.INCH else self.metric
+
+
+NUMBER = Kind("", "", "")
+FORCE = Kind("N", "lbf", "N")
+LENGTH = Kind("mm", "in", "mm")
+PRESSURE = Kind("MPa", "psi", "MPa")
+STRESS = Kind("MPa", "psi", "MPa")
+ROTATION_SPEED = Kind("rpm", "rpm", "rpm")
+SURFACE_SPEED = Kind("m/s", "ft/min", "m/s")
+PRESSURE_SPEED = Kind("MPa*m/s", "psi*ft/min", "MPa*m/s")
+POWER = Kind("W", "hp", "W")
+ANGLE = Kind("deg", "deg", "deg")
+SLOPE = Kind("mrad", "mrad", "mrad")
+FILM = Kind("um", "thou", "um")
+TORQUE = Kind("N*m", "lbf*in", "N*m")
+VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
+
+
+_KINDS = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
+          ANGLE, SLOPE, FILM)  # fmt: skip
+
+
+def kind_of(unit: str) -> Kind:
+    """The kind of quantity that a judgement's unit stands for.
+
+    Parameters
+    ----------
+    unit : str
+        As judgements have it.
+
+    Returns
+    -------
+    Kind
+    """
+    return next(kind for kind in _KINDS if kind.unit.replace("*", " ") == unit)
+
+
+def figures(value: float) -> str:
+    """A finite number to three figures, without an exponent where a shop would not write one.
+
+    Parameters
+    ----------
+    value : float [as values]
+        The number.
+
+    Returns
+    -------
+    str
+        Its text.
+    """
+    if value == 0:
+        return "0"
+    if not _SMALL <= abs(value) < _LARGE:
+        return f"{value:.2g}"
+    places = _FIGURES - 1 - math.floor(math.log10(abs(value)))
+    text = f"{round(value, places):.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A value beside its limit, in SI; ``share`` is above 1 where the limit is not kept."""
+
+    kind: Kind
+    value: float | None
+    limit: float | None = None
+    share: float | None = None
+    verdict: Verdict = Verdict.NOTE
+
+    @staticmethod
+    def at_most(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
+        """A value that must not be above a limit above zero."""
+        share = value / limit
+        keeps = share <= 1.0 + rounding
+        return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
+
+    @staticmethod
+    def at_least(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
+        """A value that must not be below a limit; it may be infinite, which is None outside.
+
+        A value of zero or less, or next to it, uses up no share that could be told.
+        """
+        if math.isinf(value):
+            return Measure(kind, None, limit, 0.0, Verdict.PASS)
+        keeps = value >= limit - rounding * abs(limit)
+        share = limit / value if value > _ROUNDING * abs(limit) else None
+        return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
+
+    @staticmethod
+    def note(kind: Kind, value: float | None, limit: float | None = None) -> Measure:
+        """A value for information, beside a usual limit where there is one."""
+        return Measure(kind, value, limit)
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """What is judged: name, source of the limit, and the bearing and load case if there are any.
+
+    ``sure`` is how well the limit is known, in the words of the data files.
+    """
+
+    name: str
+    source: str
+    subject: str = ""
+    case: str = ""
+    sure: str = ""
+
+    def judge(self, measure: Measure, sentence: str) -> Judgement:
+        """The judgement; what would change it is for cures to find.
+
+        A limit that is from memory or an estimate makes a caution, never a failure.
+        """
+        is_unsure = self.sure in _UNSURE
+        is_caution = is_unsure and measure.verdict is Verdict.FAIL
+        is_told = not is_unsure or self.sure in self.source
+        outside = measure.kind.outside
+        return Judgement(
+            name=self.name,
+            subject=self.subject,
+            case=self.case,
+            value=None if measure.value is None else outside(measure.value),
+            limit=None if measure.limit is None else outside(measure.limit),
+            unit=measure.kind.unit.replace("*", " "),
+            share=measure.share,
+            verdict=Verdict.CAUTION if is_caution else measure.verdict,
+            sentence=sentence,
+            source=self.source if is_told else f"{self.source}, {self.sure}",
+            what_to_change="",
+        )
+
+
+def weakest(*sure: str) -> str:
+    """How sure a result of several data is.
+
+    Parameters
+    ----------
+    *sure : str
+        Of each, in the words of the data files.
+
+    Returns
+    -------
+    str
+        That of the weakest; empty where all can be vouched for.
+    """
+    return next((one for one in reversed(_UNSURE) if one in sure), "")

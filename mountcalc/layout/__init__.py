@@ -1,0 +1,23 @@
+"""The layout of a mount as a picture to scale."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from mountcalc.front_door import front_door
+
+if TYPE_CHECKING:
+    from mountcalc.layout.parts import Pen
+    from mountcalc.layout.schematic import Segment, skeleton_of
+
+__all__ = ["Pen", "Segment", "skeleton_of"]
+
+if not TYPE_CHECKING:
+    __getattr__, __dir__ = front_door(
+        __name__,
+        {
+            "Pen": "parts",
+            "Segment": "schematic",
+            "skeleton_of": "schematic",
+        },
+    )

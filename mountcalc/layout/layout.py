@@ -1,0 +1,230 @@
+"""The mount's layout as points: at zero, and at another setting.
+
+Every point comes from the scenario or from the linkage's kernels; what draws it derives
+nothing. A scenario does not say how long a plate, a screw or a motor is: those sizes are
+nominal, chosen so that a drawing can be read.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import Cases, Placement, SolvedMount, solve_mount
+from mountcalc.equilibrium.states import State, ZeroKind
+from mountcalc.errors import InputError
+from mountcalc.layout.results import Belt, Layout, Link, Pose, Screw, Segment, Strand
+from mountcalc.layout.schematic import Skeleton, skeleton_of
+from mountcalc.linkage import kernels
+from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
+
+__all__ = ["mount_layout"]
+
+# A tip nearer to its face than this angle of the plate [rad] touches it.
+_SAME_ANGLE = 1e-6
+# A plate that moves less than this [rad] under load is not drawn twice: a hundredth of a degree.
+_UNMOVED = math.radians(0.01)
+
+
+def mount_layout(scenario: Scenario, turns: float) -> Layout:
+    """The mount at zero and at other turns, at rest.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float [-]
+        The other setting; without an adjuster it is ignored and the other position is the
+        running one, where it differs from that at rest.
+
+    Returns
+    -------
+    Layout
+        Where the plate has no position it is as drawn in the scenario, and a remark says so.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved, or a dead centre lies before ``turns``.
+    InputError
+        Where ``turns`` is not finite.
+    """
+    if not math.isfinite(turns):
+        raise InputError("turns: a finite number is wanted")
+    return _Builder(scenario, turns).layout()
+
+
+class _Builder:
+    """Puts the solved mount's points together."""
+
+    def __init__(self, scenario: Scenario, turns: float) -> None:
+        self.scenario = scenario
+        self.turns = turns
+        self.solved: SolvedMount = solve_mount(Mount.of(scenario))
+        self.placement: Placement = self.solved.place(np.array([0.0, turns]))
+        self.cases: Cases = self.solved.cases(self.placement)
+        self.contacts = [float(angle) for angle in self.placement.angle]
+        self.skeleton: Skeleton = skeleton_of(scenario, self._draws_back())
+
+    def layout(self) -> Layout:
+        """Everything, put together."""
+        scenario = self.scenario
+        remarks: list[str] = []
+        zero = self._zero_pose(remarks)
+        other = self._other_pose(zero, remarks)
+        force = self.cases.running.shaft_force[-1 if other is not None else 0]
+        pulled = bool(np.all(np.isfinite(force))) and float(np.hypot(*force)) > 0
+        return Layout(
+            title=scenario.title,
+            display=scenario.display,
+            kind=scenario.adjuster.kind,
+            rotation=scenario.motor.rotation,
+            hinge=scenario.plate.hinge,
+            driven_shaft=scenario.driven.shaft,
+            driven_radius=scenario.driven.pulley_radius,
+            motor_radius=scenario.motor.pulley_radius,
+            body_radius=self.skeleton.body_radius,
+            zero=zero,
+            other=other,
+            shaft_load=(float(force[0]), float(force[1])) if pulled else None,
+            remarks=tuple(remarks),
+        )
+
+    def _draws_back(self) -> float:
+        if not self.solved.mount.has_adjuster:
+            return 0.0
+        extension = self.solved.mount.adjuster(np.array(self.contacts)).extension
+        return max(0.0, -float(np.min(extension)))
+
+    def _zero_pose(self, remarks: list[str]) -> Pose:
+        state, phi = self._at_rest(0)
+        if not self.solved.mount.has_adjuster:
+            name = "at rest"
+        else:
+            name = f"zero ({'snug' if self.solved.zero.kind is ZeroKind.SNUG else 'contact'})"
+        if state is State.AT_STOP:
+            remarks.append("weight alone drives the plate to the tight end of its travel")
+        if not math.isfinite(phi):
+            remarks.append("no balance at rest: drawn as the scenario gives it")
+            name, phi = "as drawn", 0.0
+        turns = 0.0 if self.solved.mount.has_adjuster else None
+        return self._pose(name, turns, state, phi, self.contacts[0])
+
+    def _other_pose(self, zero: Pose, remarks: list[str]) -> Pose | None:
+        if not self.solved.mount.has_adjuster:
+            return self._running_pose(zero, remarks)
+        if self.turns == 0:
+            return None
+        name = f"{self.turns:g} turn{'' if self.turns == 1 else 's'}"
+        state, phi = self._at_rest(1)
+        if not math.isfinite(phi):
+            why = "past the travel" if state is State.BEYOND_TRAVEL else "no balance at rest"
+            remarks.append(f"{name}: {why}, not drawn")
+            return None
+        return self._pose(name, self.turns, state, phi, self.contacts[1])
+
+    def _running_pose(self, zero: Pose, remarks: list[str]) -> Pose | None:
+        """Without an adjuster: where the load takes the plate."""
+        running = self.cases.running
+        state, phi = State(str(running.state[0])), float(running.phi[0])
+        if not math.isfinite(phi):
+            if zero.state is not State.NO_BALANCE:
+                remarks.append("no balance when running: only the position at rest is drawn")
+            return None
+        if abs(phi - zero.plate_angle) < _UNMOVED:
+            remarks.append("running, the plate stays within 0.01 degrees of where it is at rest")
+            return None
+        return self._pose("running", None, state, phi, phi)
+
+    def _at_rest(self, index: int) -> tuple[State, float]:
+        rest = self.cases.rest
+        return State(str(rest.state[index])), float(rest.phi[index])
+
+    def _turned(self, point: Vector, phi: float) -> Vector:
+        at = kernels.plate_point(phi, *self.scenario.plate.hinge, *point)
+        return float(at.x), float(at.y)
+
+    def _pose(
+        self, name: str, turns: float | None, state: State, phi: float, contact: float
+    ) -> Pose:
+        plate = self.scenario.plate
+        skeleton = self.skeleton
+        return Pose(
+            name=name,
+            turns=turns,
+            state=state,
+            plate_angle=phi,
+            motor_shaft=self._turned(self.scenario.motor.shaft, phi),
+            motor_mass=self._turned(self.scenario.motor.center_of_mass, phi),
+            plate_mass=self._turned(plate.center_of_mass, phi) if plate.weight > 0 else None,
+            belt=self._belt(phi),
+            plate=self._turned_pair(skeleton.plate, phi),
+            arms=tuple(self._turned_pair(arm, phi) for arm in skeleton.arms),
+            adjuster=self._adjuster(phi, contact),
+        )
+
+    def _turned_pair(self, pair: Segment, phi: float) -> Segment:
+        return self._turned(pair[0], phi), self._turned(pair[1], phi)
+
+    def _belt(self, phi: float) -> Belt:
+        scenario = self.scenario
+        at = self.solved.mount.strands(phi)
+        motor, driven = self._turned(scenario.motor.shaft, phi), scenario.driven.shaft
+        strands, angles = [], []
+        for x, y in (
+            (float(at.normal_plus_x), float(at.normal_plus_y)),
+            (float(at.normal_minus_x), float(at.normal_minus_y)),
+        ):
+            ends = [
+                (shaft[0] + radius * x, shaft[1] + radius * y)
+                for shaft, radius in (
+                    (motor, scenario.motor.pulley_radius),
+                    (driven, scenario.driven.pulley_radius),
+                )
+            ]
+            strands.append(Strand(*ends))
+            angles.append(math.atan2(y, x))
+        wrap = 2 * float(at.beta)
+        plus, minus = angles
+        tight, slack = strands if scenario.motor.rotation is Rotation.CCW else strands[::-1]
+        return Belt(tight, slack, (plus, plus + math.pi - wrap), (minus, minus + math.pi + wrap))
+
+    def _adjuster(self, phi: float, contact: float) -> Screw | Link | None:
+        adjuster = self.scenario.adjuster
+        if adjuster.kind is AdjusterKind.NONE:
+            return None
+        if adjuster.kind is AdjusterKind.LINK:
+            assert adjuster.base_pin is not None
+            assert adjuster.plate_pin is not None
+            return Link(adjuster.base_pin, self._turned(adjuster.plate_pin, phi))
+        return self._screw(phi, contact)
+
+    def _screw(self, phi: float, contact: float) -> Screw:
+        """The screw as set at ``contact``, the plate being at ``phi``."""
+        skeleton = self.skeleton
+        assert skeleton.nut is not None
+        assert skeleton.face is not None
+        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+        tip = self._tip(phi, contact)
+        nut = self._turned(skeleton.nut, phi) if in_plate else skeleton.nut
+        reach = math.dist(nut, tip)
+        longest = max(self._reach(skeleton.nut, angle) for angle in self.contacts)
+        back = (longest + skeleton.overhang) / reach
+        head = (tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1]))
+        face = skeleton.face if in_plate else self._turned_pair(skeleton.face, phi)
+        return Screw(head, nut, tip, face, touches=abs(phi - contact) < _SAME_ANGLE)
+
+    def _tip(self, phi: float, contact: float) -> Vector:
+        """The tip at the extension that has contact at ``contact``."""
+        at = self.solved.mount.adjuster(contact)
+        tip = float(at.at_x), float(at.at_y)
+        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+        return self._turned(tip, phi - contact) if in_plate else tip
+
+    def _reach(self, nut: Vector, contact: float) -> float:
+        """From nut to tip at a setting."""
+        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+        at_nut = self._turned(nut, contact) if in_plate else nut
+        return math.dist(at_nut, self._tip(contact, contact))

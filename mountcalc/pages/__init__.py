@@ -1,0 +1,1 @@
+"""Kit to write pages and data: units of display, text, JSON, files, plot style."""

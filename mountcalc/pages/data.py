@@ -1,0 +1,88 @@
+"""Results as JSON, and cells of CSV: the keys, units and order of :mod:`mountcalc.quantities`."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from enum import StrEnum
+
+from mountcalc.quantities import QUANTITIES
+from mountcalc.scenario.file.wording import one_line
+
+__all__ = ["as_json", "as_plain", "csv_cell", "json_text"]
+
+_FORMULA = ("=", "+", "-", "@")
+
+
+def as_plain(result: object) -> object:
+    """A result as dicts, lists, strings and numbers in the units that the keys name."""
+    if dataclasses.is_dataclass(result) and not isinstance(result, type):
+        plain: dict[str, object] = {}
+        # Of a result whose fields have no unit of their own: the keys that name it.
+        own_keys: dict[str, str] = getattr(result, "own_keys", {})
+        for field in dataclasses.fields(result):
+            value = getattr(result, field.name)
+            quantity = QUANTITIES.get(field.name)
+            if field.name in own_keys:
+                plain[own_keys[field.name]] = value
+            elif quantity is not None and (value is None or isinstance(value, float)):
+                plain[quantity.key] = None if value is None else quantity.outside(value)
+            else:
+                plain[field.name] = as_plain(value)
+        return plain
+    if isinstance(result, (tuple, list)):
+        return [as_plain(item) for item in result]
+    if isinstance(result, StrEnum):
+        return result.value
+    return result
+
+
+def as_json(result: object) -> str:
+    """A result as one JSON object, ``null`` where there is nothing to say.
+
+    Parameters
+    ----------
+    result : object
+        A frozen result, such as a TensionTable.
+
+    Returns
+    -------
+    str
+        JSON text.
+    """
+    return json_text(as_plain(result))
+
+
+def json_text(plain: object) -> str:
+    """Plain values as JSON that any terminal and any file keeps: all of it in ASCII.
+
+    Parameters
+    ----------
+    plain : object
+        Dicts, lists, strings and numbers.
+
+    Returns
+    -------
+    str
+        JSON text.
+    """
+    return json.dumps(plain, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
+
+
+def csv_cell(value: object) -> object:
+    """A value as a cell that no table program takes for a formula.
+
+    Parameters
+    ----------
+    value : object
+        Of a cell.
+
+    Returns
+    -------
+    object
+        The value; a text on one line, after an apostrophe where it begins like a formula.
+    """
+    if not isinstance(value, str):
+        return value
+    text = one_line(value)
+    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text

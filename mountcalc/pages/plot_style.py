@@ -1,0 +1,169 @@
+"""What both pictures share: size, type, lines that can be told apart without colour, headings."""
+
+from __future__ import annotations
+
+import bisect
+import textwrap
+from collections.abc import Callable
+from functools import lru_cache
+
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties, findfont, get_font
+
+from mountcalc.equilibrium.states import State
+from mountcalc.pages.display import turns_text
+
+__all__ = [
+    "BELT",
+    "FONT_SIZE",
+    "INK",
+    "LIMIT",
+    "LIMIT_STYLE",
+    "PALE",
+    "SOFT",
+    "STATE_HATCHES",
+    "STATE_WORDS",
+    "agg_canvas",
+    "fitted",
+    "fitted_name",
+    "heading",
+    "new_figure",
+    "panel",
+    "plain",
+    "text_size",
+    "turns_words",
+]
+
+DPI = 200
+FONT_SIZE = 9
+_TITLE_SIZE = 12
+_SUBTITLE_LINE = 0.17  # inches from one line of the heading to the next
+
+INK = "black"
+SOFT = "0.35"
+PALE = "0.75"
+BELT = "#14406b"
+LIMIT = "#8c1c13"
+LIMIT_STYLE = (0, (9, 2, 1, 2, 1, 2))
+
+STATE_WORDS = {
+    State.HELD: "held",
+    State.RIDING: "riding on the belt",
+    State.NO_BALANCE: "no balance",
+    State.AT_STOP: "at the stop",
+    State.BEYOND_TRAVEL: "past the travel",
+}
+STATE_HATCHES = {
+    State.HELD: "",
+    State.RIDING: "////",
+    State.NO_BALANCE: "xxxx",
+    State.AT_STOP: "....",
+    State.BEYOND_TRAVEL: "----",
+}
+
+
+def new_figure(width: float, height: float) -> Figure:
+    """An empty figure of so many inches, with a canvas of its own and no global state."""
+    figure = Figure(figsize=(width, height), dpi=DPI, facecolor="white")
+    FigureCanvasAgg(figure)
+    return figure
+
+
+def panel(figure: Figure, left: float, right: float, top: float, height: float) -> Axes:
+    """Axes between two margins, so far below the figure's top and so high [inches]."""
+    wide, tall = figure.get_size_inches()
+    axes: Axes = figure.add_axes(
+        (left / wide, 1 - (top + height) / tall, (wide - left - right) / wide, height / tall)
+    )
+    axes.tick_params(labelsize=FONT_SIZE, direction="in", width=0.5)
+    axes.tick_params(axis="x", pad=6)  # clear of the other axis's lowest number
+    for spine in axes.spines.values():
+        spine.set_linewidth(0.5)
+    return axes
+
+
+def agg_canvas(figure: Figure) -> FigureCanvasAgg:
+    """The figure's canvas, as one that can measure and draw."""
+    canvas = figure.canvas
+    return canvas if isinstance(canvas, FigureCanvasAgg) else FigureCanvasAgg(figure)
+
+
+@lru_cache(maxsize=1)
+def _glyphs() -> frozenset[int]:
+    return frozenset(get_font(findfont(FontProperties())).get_charmap())
+
+
+def plain(text: str, most: int = 200) -> str:
+    """A user's text as the font can show it, in one line of at most so many characters."""
+    words = " ".join(text.split())
+    shown = "".join(char if ord(char) in _glyphs() else "?" for char in words)
+    return shown if len(shown) <= most else shown[: max(most - 1, 1)].rstrip() + "…"
+
+
+def text_size(figure: Figure, text: str, size: float = FONT_SIZE) -> tuple[float, float]:
+    """Width and height of a text [pixels]."""
+    artist = figure.text(0, 0, text, fontsize=size, parse_math=False)
+    renderer = agg_canvas(figure).get_renderer()  # type: ignore[no-untyped-call]
+    box = artist.get_window_extent(renderer)
+    artist.remove()
+    return float(box.width), float(box.height)
+
+
+def fitted(figure: Figure, text: str, room: float, size: float = FONT_SIZE) -> str:
+    """A user's text cut so that it takes no more than so many pixels."""
+
+    def cut(kept: int) -> str:
+        return plain(text, kept)
+
+    return _longest(cut, len(plain(text)), lambda shown: text_size(figure, shown, size)[0] <= room)
+
+
+def fitted_name(figure: Figure, name: str, room: float) -> str:
+    """A user's name cut in its middle: two names of a machine's parts often begin alike."""
+    whole = plain(name)
+
+    def cut(kept: int) -> str:
+        if kept == len(whole):
+            return whole
+        return f"{whole[: (kept + 1) // 2].rstrip()}…{whole[len(whole) - kept // 2 :].lstrip()}"
+
+    return _longest(cut, len(whole), lambda shown: text_size(figure, shown)[0] <= room)
+
+
+def _longest(cut: Callable[[int], str], whole: int, fits: Callable[[str], bool]) -> str:
+    """What is left of a text if as many characters are kept as fit; one at least."""
+    if fits(cut(whole)):
+        return cut(whole)
+    kept = bisect.bisect_left(range(1, whole), x=True, key=lambda count: not fits(cut(count)))
+    return cut(max(kept, 1))
+
+
+def turns_words(turns: float) -> str:
+    """Turns with their noun: ``1/2 turn``, ``2 1/4 turns``."""
+    return f"{turns_text(turns)} turn{'' if abs(turns) <= 1 and turns != 0 else 's'}"
+
+
+def heading(figure: Figure, title: str, lines: tuple[str, ...]) -> float:
+    """Write the title and the lines below it; the height that they take [inches]."""
+    width, height = figure.get_size_inches()
+    room = (width - 0.3) * figure.dpi
+    shown = fitted(figure, title, room, _TITLE_SIZE)
+    figure.text(
+        0.15 / width, 1 - 0.30 / height, shown, fontsize=_TITLE_SIZE, parse_math=False, gid="title"
+    )
+    at = 0.30
+    for line in lines:
+        for part in textwrap.wrap(plain(line, 300), _fitting(figure, line, room)):
+            at += _SUBTITLE_LINE
+            figure.text(
+                0.15 / width, 1 - at / height, part, fontsize=FONT_SIZE, color=INK, parse_math=False
+            )
+    return at + 0.08
+
+
+def _fitting(figure: Figure, line: str, room: float) -> int:
+    """How many characters of a line fit into so many pixels."""
+    share = room / max(text_size(figure, plain(line, 300))[0], 1.0)
+    return max(20, int(min(share, 1.0) * len(line) * (0.97 if share < 1 else 1.0)) + (share >= 1))

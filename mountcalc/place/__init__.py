@@ -1,0 +1,1 @@
+"""Where hinge and bolt may go: a search over layouts."""

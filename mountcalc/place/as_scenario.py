@@ -1,0 +1,152 @@
+"""One layout as the scenario of a mount, for the ordinary solver and for a file."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+
+from mountcalc.place.clearance.stops import written_stops
+from mountcalc.place.layouts.drives import belts_of
+from mountcalc.place.layouts.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
+from mountcalc.scenario.parts.hinge_edge import hinge_edge
+from mountcalc.scenario.parts.model import Base, Hinges, MotorFrame, Parts, PlateBoard
+from mountcalc.scenario.search.model import Action, SearchSpace
+
+__all__ = ["as_scenario"]
+
+# Packing [m] that is thinner is what arithmetic leaves of none.
+_ROUNDING = 1e-6
+
+
+def as_scenario(
+    scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, swing: Vector
+) -> Scenario:
+    """The mount of one layout, with every value explicit.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search started from: its drive, weights and limits.
+    space : SearchSpace
+        What it may try.
+    layouts : Layouts
+        The layouts.
+    index : int
+        Which one.
+    swing : tuple of float [rad]
+        Plate angles at install and at full take-up, in any order; the travel is a little more.
+
+    Returns
+    -------
+    Scenario
+        Its turns, tensions and loads are those of the layout.
+    """
+
+    def at(name: str) -> float:
+        return float(getattr(layouts, name)[index])
+
+    length = at("plate_length")
+    hinge = (at("hinge_x"), at("hinge_y"))
+    middle = _moved(hinge, (at("along_x"), at("along_y")), 0.5 * length)
+    middle = _moved(middle, (at("normal_x"), at("normal_y")), space.plate_middle)
+    return dataclasses.replace(
+        scenario,
+        motor=_motor(scenario.motor, (at("motor_x"), at("motor_y"))),
+        belt=belts_of(scenario, space)[layouts.belt[index]],
+        plate=Plate(
+            hinge=hinge,
+            travel=_stops(swing),
+            weight=scenario.plate.weight * length / space.plate_length,
+            center_of_mass=middle,
+        ),
+        adjuster=_adjuster(scenario.adjuster.across, space, layouts, index),
+        parts=_parts(scenario, space, layouts, index),
+    )
+
+
+def _moved(point: Vector, direction: Vector, distance: float) -> Vector:
+    return point[0] + distance * direction[0], point[1] + distance * direction[1]
+
+
+def _motor(motor: Motor, shaft: Vector) -> Motor:
+    """The motor elsewhere, its centre of mass where it was beside the shaft."""
+    beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
+    return dataclasses.replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0))
+
+
+def _parts(scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int) -> Parts:
+    """What is drawn of the layout: places along the shafts and what is bought stay.
+
+    A floor that the layout's hinge is not above is gone, since no file may say so; the search
+    notes of which layouts.
+    """
+    parts, floor = scenario.parts, scenario.parts.base.floor
+    edge = hinge_edge(parts.hinges, scenario.display)
+    stands = floor is None or floor < float(layouts.hinge_y[index])
+    return dataclasses.replace(
+        parts,
+        plate=_board(parts.plate, space, layouts, index, edge),
+        hinges=_hinges(parts.hinges, space.plate_thickness),
+        base=parts.base if stands else Base(),
+        packing=_packing(parts.frame, float(layouts.motor_height[index])),
+    )
+
+
+def _board(
+    board: PlateBoard, space: SearchSpace, layouts: Layouts, index: int, edge: float
+) -> PlateBoard:
+    """The layout's board, which begins at the hinge's edge [m] from the pin."""
+    thickness = space.plate_thickness
+    return dataclasses.replace(
+        board,
+        length=float(layouts.plate_length[index]) - edge,
+        thickness=thickness,
+        layers=board.layers if board.thickness in {None, thickness} else None,
+        direction=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+    )
+
+
+def _hinges(hinges: Hinges, thickness: float) -> Hinges:
+    """The same, unless let into a thicker plate than the layout's, which no file may say."""
+    depth = hinges.mortise_depth
+    fits = depth is None or depth < thickness
+    return hinges if fits else dataclasses.replace(hinges, mortise_depth=None)
+
+
+def _packing(frame: MotorFrame | None, height: float) -> float:
+    """What lifts the feet [m] so that the shaft is at the layout's height off the plate's face.
+
+    Zero where the frame is as high or higher: reading the file notes by how much.
+    """
+    beyond = 0.0 if frame is None else height - frame.shaft_height
+    return beyond if beyond > _ROUNDING else 0.0
+
+
+def _stops(swing: Vector) -> Vector:
+    low, high = written_stops(*swing)
+    return float(low), float(high)
+
+
+def _adjuster(across: float | None, space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
+    kind = KINDS[layouts.kind[index]]
+    thread = space.threads[layouts.thread[index]]
+    tip = (float(layouts.tip_x[index]), float(layouts.tip_y[index]))
+    axis = (float(layouts.axis_x[index]), float(layouts.axis_y[index]))
+    pulls = ACTIONS[layouts.acts[index]] is Action.PULL
+    common = Adjuster(
+        kind=kind,
+        acts=Acts.PULL if pulls else Acts.PUSH,
+        thread=thread,
+        advance_per_turn=thread.pitch,
+        across=across,
+    )
+    if kind is AdjusterKind.LINK:
+        base = _moved(tip, axis, -space.link_length)
+        return dataclasses.replace(common, plate_pin=tip, base_pin=base)
+    return dataclasses.replace(
+        common,
+        tip=tip,
+        axis=math.atan2(axis[1], axis[0]),
+        face=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+    )

@@ -1,0 +1,1 @@
+"""Whether layouts clear what they must clear."""

@@ -1,0 +1,216 @@
+"""The command ``place``."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from mountcalc.console.application import app
+from mountcalc.console.arguments import (
+    STANDARD,
+    AsJson,
+    ScenarioFile,
+    search_of,
+    source_of,
+    stem_of,
+)
+from mountcalc.console.choices import completion, one_of
+from mountcalc.console.progress import Told, part, progress
+from mountcalc.console.speech import EXIT_UNMET, say, say_bytes, talk
+from mountcalc.errors import InputError
+from mountcalc.place.results import Prefer
+
+if TYPE_CHECKING:
+    from mountcalc.place.results import Advance, Placement
+    from mountcalc.place.search.search import Found
+    from mountcalc.scenario.search.model import Search
+
+__all__ = ["place"]
+
+
+_MOST_COUNT = 100
+
+
+_MOST_SAMPLES = 10_000_000
+
+
+_MOST_SEED = 2**32 - 1
+
+
+_OF_SEARCH = 0.7  # of the time, where pictures are drawn
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc place scenarios/fretsaw-bench.toml
+  mountcalc place scenarios/fretsaw-bench.toml --prefer compact --count 3
+  mountcalc place scenarios/fretsaw-bench.toml --write layouts --plot pictures
+
+\b
+Exit codes: 0 a layout will do; 1 none will; 2 the input cannot be used.
+"""
+)
+def place(  # noqa: PLR0913  # one option for each thing that can be asked for
+    file: ScenarioFile,
+    *,
+    prefer: Annotated[
+        str,
+        typer.Option(
+            metavar="WHAT",
+            autocompletion=completion(Prefer),
+            help="fine (least tension a turn), compact (shortest plate) or light-bolt (least force "
+            "in the bolt).",
+        ),
+    ] = "fine",
+    count: Annotated[
+        str, typer.Option(metavar="N", help=f"Layouts to rank, 1 to {_MOST_COUNT}.")
+    ] = "10",
+    samples: Annotated[
+        str | None,
+        typer.Option(metavar="N", help="Layouts to try, instead of the file's."),
+    ] = None,
+    seed: Annotated[
+        str | None,
+        typer.Option(
+            metavar="N", help="Another number tries other layouts; instead of the file's."
+        ),
+    ] = None,
+    json: AsJson = False,
+    csv: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="PATH",
+            readable=False,
+            help="Also write the layouts to this CSV file; - prints them instead of the page.",
+        ),
+    ] = None,
+    write: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="DIR", readable=False, help="Also write each layout as a scenario file."
+        ),
+    ] = None,
+    plot: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="DIR",
+            readable=False,
+            help="Also draw map, Pareto front and the best layout (PNG).",
+        ),
+    ] = None,
+) -> None:
+    """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked."""
+    preferred = one_of("prefer", prefer, Prefer)
+    wanted = _whole("count", count, 1, _MOST_COUNT)
+    asked_samples = None if samples is None else _whole("samples", samples, 1, _MOST_SAMPLES)
+    asked_seed = None if seed is None else _whole("seed", seed, 0, _MOST_SEED)
+    if json and csv == STANDARD:
+        raise InputError("json and csv: one of them can go to standard output")
+    search = _instead(search_of(file), asked_samples, asked_seed)
+    from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
+    from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
+
+    # A search is long: what cannot be written is told before it.
+    for folder in (write, plot):
+        if folder is not None:
+            refuse_other_than_folder(folder)
+    if csv not in {None, STANDARD}:
+        refuse_targets([csv], [source_of(file)])
+
+    with progress() as told:
+        told(0.0, "trying layouts")
+        of_search = 1.0 if plot is None else _OF_SEARCH
+        found = find_layouts(search, preferred, wanted, _advanced(part(told, 0.0, of_search)))
+        drawn = {} if plot is None else _drawn(search, found, part(told, of_search, 1.0))
+    placement, files = _files(search, found, stem_of(file), write=write, csv=csv)
+    files += [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
+    _write_once(files, source_of(file))
+    if csv == STANDARD:
+        from mountcalc.place.data import place_csv  # noqa: PLC0415
+
+        say_bytes(place_csv(placement).encode())
+    else:
+        _answer(search, placement, found, json=json)
+    if not placement.layouts:
+        raise typer.Exit(EXIT_UNMET)
+
+
+def _advanced(told: Told) -> Callable[[Advance], None]:
+    def advanced(at: Advance) -> None:
+        told(at.share, f"{at.tried:,} layouts tried, {at.feasible:,} will do")
+
+    return advanced
+
+
+def _instead(search: Search, samples: int | None, seed: int | None) -> Search:
+    """The search with what was asked for instead of the file's."""
+    space = search.space
+    space = dataclasses.replace(
+        space,
+        samples=space.samples if samples is None else samples,
+        seed=space.seed if seed is None else seed,
+    )
+    return dataclasses.replace(search, space=space)
+
+
+def _whole(name: str, text: str, low: int, high: int) -> int:
+    """Read a whole number of an option."""
+    plain = text.strip().replace(",", "").replace("_", "")
+    if plain.isascii() and plain.isdigit() and len(plain) <= len(str(high)):
+        value = int(plain)
+        if low <= value <= high:
+            return value
+    raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {text!r}")
+
+
+def _files(
+    search: Search, found: Found, stem: str, *, write: Path | None, csv: Path | None
+) -> tuple[Placement, list[tuple[Path, bytes]]]:
+    """The placement with the names of scenarios, and what is to be written."""
+    placement = found.placement
+    files: list[tuple[Path, bytes]] = []
+    if write is not None:
+        from mountcalc.place.files import layout_files  # noqa: PLC0415
+
+        texts, placement = layout_files(search, placement, found.scenarios, write, stem)
+        files += texts.items()
+    if csv is not None and csv != STANDARD:
+        from mountcalc.place.data import place_csv  # noqa: PLC0415
+
+        files.append((csv, place_csv(placement).encode()))
+    return placement, files
+
+
+def _drawn(search: Search, found: Found, told: Told) -> dict[str, bytes]:
+    from mountcalc.place.pictures.pictures import place_pictures  # noqa: PLC0415
+
+    return place_pictures(search, found, lambda share: told(share, "drawing pictures"))
+
+
+def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
+    if not files:
+        return
+    from mountcalc.pages.files import write_files  # noqa: PLC0415
+
+    paths = dict(files)
+    if len(paths) < len(files):
+        raise InputError("two results would be written to one file: give them other names")
+    write_files(paths, [source])
+    for path in paths:
+        talk(f"written: {path}")
+
+
+def _answer(search: Search, placement: Placement, found: Found, *, json: bool) -> None:
+    if json:
+        from mountcalc.place.data import place_json  # noqa: PLC0415
+
+        say(place_json(placement))
+        return
+    from mountcalc.place.page import place_text  # noqa: PLC0415
+
+    say(place_text(search, placement, found.scenarios[0] if found.scenarios else None))

@@ -1,0 +1,1 @@
+"""Whether layouts will do: every requirement in closed form, many at once."""

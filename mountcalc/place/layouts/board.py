@@ -1,0 +1,25 @@
+"""Where the wood of a plate ends, of many layouts."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.scenario.search.model import SearchSpace
+
+__all__ = ["surface"]
+
+Array = NDArray[np.float64]
+
+
+def surface(side: Array, space: SearchSpace) -> Array:
+    """How far from the plate's line, to the motor's side, its wood ends on a side [m].
+
+    Parameters
+    ----------
+    side : ndarray [-]
+        Positive for the motor's side, else the other.
+    space : SearchSpace
+        With the plate's face and back.
+    """
+    return np.where(side > 0, space.plate_face, space.plate_back)

@@ -1,0 +1,224 @@
+"""What a belt asks of its centre distance: the same for every layout, so found once per belt."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mountcalc.formulas import belt as belt_formulas
+from mountcalc.linkage import kernels
+from mountcalc.linkage.center_distance import center_distance, least_length
+from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.search.model import SearchSpace
+
+__all__ = ["Drives", "belts_of", "drives_of", "snug_distances"]
+
+Array = NDArray[np.float64]
+
+# From a tension to its centre distance; each step gains three digits or more.
+_STEPS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Drives:
+    """The belts that are tried, one entry each; tensions are one strand's of one belt.
+
+    ``count`` [-], free ``length`` [m], ``stiffness`` EA [N], ``pull`` Te [N] and ``centrifugal``
+    Tc [N]; ``factor`` [-] by which the stiffness may be off, ``mass`` [kg/m], ``span_share`` [-] of
+    a free span in the length; centre distances [m] ``snug``, ``install`` (a new belt goes on),
+    ``take_up`` and ``loose`` (the fewest turns with the wanted grip), ``least`` [N] the tension
+    there; ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips
+    under the load, ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a
+    belt is too short for the pulleys.
+    """
+
+    count: Array
+    length: Array
+    stiffness: Array
+    pull: Array
+    centrifugal: Array
+    factor: Array
+    mass: Array
+    span_share: Array
+    snug: Array
+    install: Array
+    take_up: Array
+    least: Array
+    loose: Array
+    running_kink: Array
+    running_kink_at: Array
+    starting_kink: Array
+    starting_kink_at: Array
+
+    def of(self, which: NDArray[np.intp] | NDArray[np.bool_]) -> Drives:
+        """The entries of layouts' belts, or of some layouts; a single belt broadcasts.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Index of the belt of each layout; or, of what that gave, which layouts.
+        """
+        if self.length.size == 1:
+            return self
+        return Drives(*(getattr(self, field.name)[which] for field in fields(self)))
+
+
+def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:
+    """The belts that a search tries: those that it names, or the scenario's own.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search starts from.
+    space : SearchSpace
+        What it may try.
+    """
+    return tuple(choice.belt for choice in space.belts) or (scenario.belt,)
+
+
+def snug_distances(scenario: Scenario, space: SearchSpace) -> Array:
+    """Centre distance at which each belt is snug [m]; NaN where it is too short.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search starts from.
+    space : SearchSpace
+        What it may try.
+    """
+    lengths = np.array([belt.length for belt in belts_of(scenario, space)])
+    radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
+    least = least_length(*radii)
+    distance = center_distance(np.maximum(lengths, least), *radii)
+    return np.where(lengths >= least, distance, np.nan)
+
+
+def drives_of(
+    scenario: Scenario, space: SearchSpace, install: ArrayLike, take_up: ArrayLike
+) -> Drives:
+    """All that the judge needs of each belt.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount that the search starts from.
+    space : SearchSpace
+        What it may try.
+    install, take_up : array_like [m]
+        How much nearer the shafts must come to fit a new belt, and how much further apart they
+        must go for a worn one; one value, or one for each belt.
+
+    Returns
+    -------
+    Drives
+        One entry for each belt.
+    """
+    belts = belts_of(scenario, space)
+    stretch = _Stretch(
+        scenario,
+        np.array([belt.length for belt in belts]),
+        np.array([belt.stiffness for belt in belts]),
+        snug_distances(scenario, space),
+    )
+    needs = _Needs.of(scenario, belts)
+    near = stretch.snug - np.asarray(install)
+    touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
+    least, loose = stretch.until(needs.promised)
+    running_kink, running_at = stretch.until(lambda share: needs.running(1.0, share))
+    starting_kink, starting_at = stretch.until(lambda share: needs.starting(1.0, share))
+    return Drives(
+        count=needs.count,
+        length=stretch.length,
+        stiffness=stretch.stiffness,
+        pull=needs.pull,
+        centrifugal=needs.centrifugal,
+        factor=np.array([belt.stiffness_factor for belt in belts]),
+        mass=np.array([belt.mass for belt in belts]),
+        span_share=stretch.span_share,
+        snug=stretch.snug,
+        install=np.where(near > touching, near, np.nan),
+        take_up=stretch.snug + np.asarray(take_up),
+        least=least,
+        loose=loose,
+        running_kink=running_kink,
+        running_kink_at=running_at,
+        starting_kink=starting_kink,
+        starting_kink_at=starting_at,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Needs:
+    """Rest tensions that a held belt needs to carry its load, by the share of its wraps."""
+
+    scenario: Scenario
+    count: Array
+    pull: Array
+    centrifugal: Array
+
+    @classmethod
+    def of(cls, scenario: Scenario, belts: Sequence[Belt]) -> _Needs:
+        count = np.array([float(belt.count) for belt in belts])
+        speed = scenario.motor.speed * scenario.motor.pulley_radius
+        pull = belt_formulas.pull_per_belt(scenario.driven.power, speed, count)
+        mass = [belt.mass for belt in belts]
+        return cls(scenario, count, pull, belt_formulas.centrifugal_tension(mass, speed))
+
+    def running(self, times: float, share: Array) -> Array:
+        return _carrying(times * self.pull, share, self.centrifugal)
+
+    def starting(self, times: float, share: Array) -> Array:
+        return _carrying(times * self.scenario.driven.starting_factor * self.pull, share, 0.0)
+
+    def promised(self, share: Array) -> Array:
+        limits = self.scenario.limits
+        running = self.running(limits.grip, share)
+        if limits.starting_grip is None:
+            return running
+        return np.maximum(running, self.starting(limits.starting_grip, share))
+
+
+def _carrying(pull: ArrayLike, share: Array, centrifugal: ArrayLike) -> Array:
+    """Rest tension that carries a pull; none is needed for none."""
+    tension = belt_formulas.least_tension(pull, share, centrifugal)
+    return np.where(np.asarray(pull) > 0, tension, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """Belts between the scenario's pulleys, from where each is snug."""
+
+    scenario: Scenario
+    length: Array
+    stiffness: Array
+    snug: Array
+
+    @property
+    def span_share(self) -> Array:
+        """Free span where the belt is snug over the belt's length [-]."""
+        motor, driven = self.scenario.motor, self.scenario.driven
+        between = motor.pulley_radius - driven.pulley_radius
+        return np.sqrt(self.snug**2 - between**2) / self.length
+
+    def until(self, needed: Callable[[Array], Array]) -> tuple[Array, Array]:
+        """Tension [N] and centre distance [m] at which a belt has what its wraps there need.
+
+        What is needed hardly changes with the distance (the wraps do it), the tension steeply:
+        Newton's step on the tension alone converges.
+        """
+        motor, driven = self.scenario.motor, self.scenario.driven
+        distance = self.snug
+        for _ in range(_STEPS):
+            belt = kernels.open_belt(distance, motor.pulley_radius, driven.pulley_radius)
+            on_motor, on_driven = belt_formulas.wraps(belt.beta)
+            share = np.minimum(
+                belt_formulas.slip_share(motor.traction, on_motor),
+                belt_formulas.slip_share(driven.traction, on_driven),
+            )
+            tension = needed(share)
+            path = self.length * (1.0 + tension / self.stiffness)
+            distance = distance + (path - belt.length) / belt.length_slope
+        return tension, distance

@@ -1,0 +1,229 @@
+"""The ground that the hinge may be on: how fine it is there, and why it will not do elsewhere."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+
+from mountcalc.layout import Pen
+from mountcalc.pages.display import UNITS
+from mountcalc.pages.label_placing import Label, Placer
+from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, heading, new_figure, panel
+from mountcalc.place.pictures.cells import Cells, cells_of, draw_cells, draw_colours
+from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
+from mountcalc.place.pictures.reasons import Legend, legend_of
+from mountcalc.place.pictures.scale_bar import draw_scale_bar
+from mountcalc.place.results import Placement
+from mountcalc.place.search.search import Sampled
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.search.model import Search
+from mountcalc.units import si_factor
+
+__all__ = ["map_figure"]
+
+_WIDTH = 8.0
+_LEFT, _RIGHT, _BELOW = 0.72, 1.25, 0.52  # inches around a view
+_MAP, _AROUND = 5.3, 3.1  # inches: heights of the map, and of the view of all around it
+_FILL = 0.92
+# Ground that takes a smaller share of a view of all around it is drawn once more, larger.
+_SMALL = 0.55
+_SAME_PLACE = 7.0  # points between hinges that share a mark
+
+Circle = tuple[str, Vector, float]
+
+
+def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure:
+    """Draw the ground that the hinge may be on.
+
+    Parameters
+    ----------
+    search : Search
+        What was searched.
+    placement : Placement
+        What was found.
+    sampled : Sampled
+        Layouts that were tried.
+
+    Returns
+    -------
+    Figure
+        To scale: coloured by the least tension per turn of any layout with its hinge there,
+        hatched where none will do by what fails most often first. Where that ground is small, a
+        view of all around it stands above.
+    """
+    cells = cells_of(search.space, sampled, placement.layouts)
+    legend = legend_of(search.space, placement, cells)
+    ground = [(cells.x[0], cells.y[0]), (cells.x[-1], cells.y[-1])]
+    ground += [layout.hinge for layout in placement.layouts]
+    every = [*ground, *_extremes(_circles(search))]
+    apart = _share(ground, every) < _SMALL
+    lines = _lines(placement, apart=apart)
+    tall = _MAP + _BELOW + legend.height + (_AROUND + _BELOW if apart else 0.0)
+    figure = new_figure(_WIDTH, round(tall + 0.42 + 0.17 * (len(lines) + 1), 2))
+    top = heading(figure, f"Where the hinge may be: {search.scenario.title}", lines) + 0.06
+    if apart:
+        _draw_around(_axes(figure, search, every, (top, _AROUND)), search, cells)
+        top += _AROUND + _BELOW
+    pen = _axes(figure, search, ground if apart else every, (top, _MAP))
+    _draw_map(figure, pen, search, placement, (cells, legend))
+    legend.draw(figure)
+    return figure
+
+
+def _lines(placement: Placement, *, apart: bool) -> tuple[str, ...]:
+    what = (
+        "Colour: least tension per turn of the layouts that will do with their hinge there. "
+        "Hatched: none of those sampled will do; the hatch tells what most of them fail for first."
+    )
+    count = f"{placement.evaluated:,} layouts tried, {placement.feasible:,} will do."
+    if placement.layouts:
+        count += " Circles: hinges of the list, by rank."
+    where = " Above: the ground among all around it." if apart else ""
+    return what, f"{count}{where} Seen facing the motor's pulley."
+
+
+def _circles(search: Search) -> list[Circle]:
+    """Driven pulley, and the motor where it does not move."""
+    driven, motor = search.scenario.driven, search.scenario.motor
+    circles = [("driven pulley", driven.shaft, driven.pulley_radius)]
+    if search.space.motor_direction is None:
+        body = max(0.5 * search.space.motor_body, motor.pulley_radius)
+        circles.append(("motor", motor.shaft, body))
+    return circles
+
+
+def _extremes(circles: Iterable[Circle]) -> list[Vector]:
+    return [
+        (x + way * radius, y + way * radius) for _, (x, y), radius in circles for way in (-1, 1)
+    ]
+
+
+def _box(points: Sequence[Vector]) -> tuple[np.ndarray, np.ndarray]:
+    return np.min(points, axis=0), np.max(points, axis=0)
+
+
+def _share(inner: Sequence[Vector], outer: Sequence[Vector]) -> float:
+    """Which share of the scale of one view another could have."""
+    spans = [np.max(high - low) for low, high in (_box(inner), _box(outer))]
+    return float(spans[0] / spans[1])
+
+
+def _axes(
+    figure: Figure, search: Search, shown: Sequence[Vector], place: tuple[float, float]
+) -> Pen:
+    """Axes with equal scales about points, so far below the top and so high [inches]."""
+    axes = panel(figure, _LEFT, _RIGHT, *place)
+    length = UNITS[search.scenario.display].length
+    unit = si_factor(length)
+    size = np.array([_WIDTH - _LEFT - _RIGHT, place[1]])
+    low, high = _box(shown)
+    per_inch = float(np.max((high - low) / (_FILL * size))) / unit
+    start = (low + high) / (2 * unit) - 0.5 * size * per_inch
+    axes.set_xlim(start[0], start[0] + size[0] * per_inch)
+    axes.set_ylim(start[1], start[1] + size[1] * per_inch)
+    axes.set_aspect("equal", adjustable="box")
+    axes.set_xlabel(f"x [{length}]", fontsize=FONT_SIZE, labelpad=2)
+    axes.set_ylabel(f"y [{length}]", fontsize=FONT_SIZE, labelpad=2)
+    return Pen(axes, per_inch / 72.0, unit)
+
+
+def _draw_around(pen: Pen, search: Search, cells: Cells) -> None:
+    """All around the ground, and where it is."""
+    figure = pen.axes.get_figure(root=True)
+    assert figure is not None
+    draw_keep_outs(pen, search.space.keep_outs)
+    _draw_machine(pen, search)
+    _draw_edge(pen, cells, linewidth=1.4)
+    middle = 0.5 * float(cells.x[0] + cells.x[-1]), float(cells.y[-1])
+    placer = Placer(figure, pen.axes.get_window_extent())
+    draw_scale_bar(pen, placer, UNITS[search.scenario.display])
+    names = keep_out_labels(pen, search.space.keep_outs)
+    labelled = Placer(figure, placer.frame)
+    labelled.taken = placer.taken
+    labelled.place([Label("the hinge's ground", pixels(pen, middle)), *_names(pen, search), *names])
+
+
+def _draw_map(
+    figure: Figure, pen: Pen, search: Search, placement: Placement, ground: tuple[Cells, Legend]
+) -> None:
+    cells, legend = ground
+    draw_keep_outs(pen, search.space.keep_outs)
+    _draw_machine(pen, search)
+    ranks = _draw_ranks(pen, placement)
+    # Labels keep off what is drawn so far, not off the ground's colours.
+    placer = Placer(figure, pen.axes.get_window_extent())
+    placer.ink  # noqa: B018
+    colours = draw_cells(pen, cells, legend.codes)
+    _draw_edge(pen, cells, linewidth=0.8)
+    bar = Placer(figure, placer.frame)
+    draw_scale_bar(pen, bar, UNITS[search.scenario.display])
+    placer.taken = bar.taken
+    draw_colours(figure, pen, colours, search.scenario.display)
+    names = keep_out_labels(pen, search.space.keep_outs)
+    placer.place([*ranks, *_names(pen, search), *names])
+    whiten_labels(figure)
+
+
+def _draw_edge(pen: Pen, cells: Cells, linewidth: float) -> None:
+    x, y = cells.x / pen.unit, cells.y / pen.unit
+    pen.axes.add_patch(
+        Rectangle(
+            (x[0], y[0]), x[-1] - x[0], y[-1] - y[0], fill=False, ec=SOFT, lw=linewidth,
+            zorder=2, gid="ground",
+        )
+    )  # fmt: skip
+
+
+def _draw_machine(pen: Pen, search: Search) -> None:
+    for name, center, radius in _circles(search):
+        pen.circle(center, radius, linewidth=1.1, linestyle="-.", zorder=4, gid=name)
+        x, y = pen.at(center)
+        pen.axes.plot([x], [y], "+", color=INK, markersize=11, markeredgewidth=0.9, zorder=4)
+
+
+def _names(pen: Pen, search: Search) -> list[Label]:
+    """Names of what of the machine can be seen."""
+    labels = []
+    for name, center, radius in _circles(search):
+        places = ((center[0], center[1] + radius), (center[0], center[1] - radius), center)
+        seen = [place for place in places if _inside(pen, place)]
+        if seen:
+            labels.append(Label(name, pixels(pen, seen[0])))
+    return labels
+
+
+def _inside(pen: Pen, place: Vector) -> bool:
+    x, y = pen.at(place)
+    (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
+    return bool(x0 < x < x1 and y0 < y < y1)
+
+
+def _draw_ranks(pen: Pen, placement: Placement) -> list[Label]:
+    """Circles at the hinges of the listed layouts; ranks that share a place share a label."""
+    places: list[tuple[Vector, list[int]]] = []
+    near = _SAME_PLACE * pen.point * pen.unit
+    for layout in placement.layouts:
+        close = [ranks for place, ranks in places if math.dist(place, layout.hinge) < near]
+        if close:
+            close[0].append(layout.rank)
+        else:
+            places.append((layout.hinge, [layout.rank]))
+    for place, _ in places:
+        x, y = pen.at(place)
+        pen.axes.plot([x], [y], "o", ms=6, mfc="white", mec=INK, mew=1.1, zorder=6, gid="hinge")
+    return [Label(_ranks_text(ranks), pixels(pen, place)) for place, ranks in places]
+
+
+def _ranks_text(ranks: Sequence[int]) -> str:
+    """Ranks with runs joined: ``1-3, 7`` (with a dash)."""
+    runs: list[list[int]] = []
+    for rank in ranks:
+        if runs and rank == runs[-1][-1] + 1:
+            runs[-1].append(rank)
+        else:
+            runs.append([rank])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)

@@ -1,0 +1,176 @@
+"""A layout that was found, as points that can be drawn: its plate at any angle, its adjuster."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from mountcalc.linkage import kernels
+from mountcalc.place.results import PlacedLayout
+from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.parts.plate_line import plate_line
+from mountcalc.scenario.search.model import SearchSpace
+
+__all__ = ["PlacedParts"]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedParts:
+    """One layout, its scenario as the solver knows it, and the sizes that only a search tells.
+
+    Attributes
+    ----------
+    placed : PlacedLayout
+        What was found.
+    scenario : Scenario
+        The same as a mount.
+    space : SearchSpace
+        Sizes of plate, motor, bolt and link.
+    along, normal : tuple of float
+        Unit vectors as drawn: from the hinge along the plate, and square to it on the motor's side.
+    """
+
+    placed: PlacedLayout
+    scenario: Scenario
+    space: SearchSpace
+    along: Vector
+    normal: Vector
+
+    @classmethod
+    def of(cls, placed: PlacedLayout, scenario: Scenario, space: SearchSpace) -> PlacedParts:
+        """Those of a layout.
+
+        Parameters
+        ----------
+        placed : PlacedLayout
+            What was found.
+        scenario : Scenario
+            The same as a mount.
+        space : SearchSpace
+            What the search could try.
+        """
+        line = plate_line(scenario)
+        return cls(placed, scenario, space, line.along, line.towards_motor)
+
+    @property
+    def offset(self) -> float:
+        """How far from the plate's face the adjuster bears, to the motor's side [m]."""
+        (x, y), (hinge_x, hinge_y) = self.placed.tip, self.placed.hinge
+        return (x - hinge_x) * self.normal[0] + (y - hinge_y) * self.normal[1]
+
+    @property
+    def kind(self) -> AdjusterKind:
+        """Kind of adjuster."""
+        return self.scenario.adjuster.kind
+
+    def on_plate(self, along: float, across: float, angle: float = 0.0) -> Vector:
+        """A point of the plate.
+
+        Parameters
+        ----------
+        along, across : float [m]
+            From the hinge along the plate, and from its face towards the motor.
+        angle : float [rad]
+            The plate's; 0 as drawn.
+        """
+        (ux, uy), (vx, vy) = self.along, self.normal
+        hinge = self.placed.hinge
+        place = hinge[0] + along * ux + across * vx, hinge[1] + along * uy + across * vy
+        return self.turned(place, angle)
+
+    def turned(self, place: Vector, angle: float) -> Vector:
+        """Where a point of the plate as drawn is at a plate angle.
+
+        Parameters
+        ----------
+        place : tuple of float [m]
+            As drawn.
+        angle : float [rad]
+            The plate's.
+        """
+        at = kernels.plate_point(angle, *self.placed.hinge, *place)
+        return float(at.x), float(at.y)
+
+    def plate(self, angle: float = 0.0) -> list[Vector]:
+        """Corners of the plate, the hinge in the face that the motor stands on.
+
+        Parameters
+        ----------
+        angle : float [rad]
+            The plate's.
+        """
+        across = self.space.plate_back, self.space.plate_face
+        return self._box((0.0, self.placed.plate_length), across, angle)
+
+    def feet(self, angle: float = 0.0) -> list[Vector]:
+        """Corners of the motor's feet with what they stand on, up to the shaft's height.
+
+        Parameters
+        ----------
+        angle : float [rad]
+            The plate's.
+        """
+        half, foot = 0.5 * self.space.motor_feet, self.placed.motor_foot
+        across = self.space.plate_face, self.placed.motor_height
+        return self._box((foot - half, foot + half), across, angle)
+
+    def _box(self, along: Vector, across: Vector, angle: float) -> list[Vector]:
+        """A box between places along the plate and across it."""
+        (start, end), (low, high) = along, across
+        corners = ((start, low), (end, low), (end, high), (start, high))
+        return [self.on_plate(*corner, angle) for corner in corners]
+
+    def motor(self, angle: float = 0.0) -> Vector:
+        """The motor's shaft.
+
+        Parameters
+        ----------
+        angle : float [rad]
+            The plate's.
+        """
+        return self.turned(self.placed.motor, angle)
+
+    @property
+    def axis(self) -> Vector:
+        """The way the adjuster's end moves as it gets longer, as drawn."""
+        adjuster, tip = self.scenario.adjuster, self.placed.tip
+        if adjuster.axis is not None:
+            return math.cos(adjuster.axis), math.sin(adjuster.axis)
+        base = adjuster.base_pin or tip
+        length = math.dist(base, tip) or 1.0
+        return (tip[0] - base[0]) / length, (tip[1] - base[1]) / length
+
+    @property
+    def other_end(self) -> Vector:
+        """As drawn: a jack's head, or the pin of a link in the base."""
+        if self.scenario.adjuster.base_pin is not None:
+            return self.scenario.adjuster.base_pin
+        (ex, ey), (x, y) = self.axis, self.placed.tip
+        return x - self.space.bolt_length * ex, y - self.space.bolt_length * ey
+
+    @property
+    def end_name(self) -> str:
+        """What the other end of the adjuster is called."""
+        return "base pin" if self.kind is AdjusterKind.LINK else "bolt's head"
+
+    @property
+    def tip_name(self) -> str:
+        """What the point at which the adjuster acts is called."""
+        return "plate pin" if self.kind is AdjusterKind.LINK else "bolt's tip"
+
+    @property
+    def strands(self) -> tuple[tuple[Vector, Vector], tuple[Vector, Vector]]:
+        """Both free strands of the belt as drawn, each from the motor's pulley to the driven."""
+        driven, motor = self.scenario.driven, self.scenario.motor
+        at = kernels.strands(
+            0.0, *self.placed.hinge, *self.placed.motor, *driven.shaft,
+            motor.pulley_radius, driven.pulley_radius,
+        )  # fmt: skip
+        return self._strand(float(at.normal_plus_x), float(at.normal_plus_y)), self._strand(
+            float(at.normal_minus_x), float(at.normal_minus_y)
+        )
+
+    def _strand(self, x: float, y: float) -> tuple[Vector, Vector]:
+        (mx, my), (dx, dy) = self.placed.motor, self.scenario.driven.shaft
+        small, large = self.scenario.motor.pulley_radius, self.scenario.driven.pulley_radius
+        return (mx + small * x, my + small * y), (dx + large * x, dy + large * y)

@@ -1,0 +1,1 @@
+"""The optimiser: samples, refinement, Pareto front, dimensions that can be marked out."""

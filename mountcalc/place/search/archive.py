@@ -1,0 +1,135 @@
+"""The best layouts so far, as points of the unit cube: a bounded number, however many are tried."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.place.results import Prefer
+from mountcalc.place.search.choices import DIMENSIONS, ways_of
+from mountcalc.place.search.goals import GOALS, ranking
+from mountcalc.place.search.pareto import nondominated, spread_out, unbeaten
+from mountcalc.scenario.search.model import SearchSpace
+
+__all__ = ["Archive", "Kept", "acting"]
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.intp]
+
+# One layout is kept for each cell, so that those that are kept are not all alike.
+_CELLS = {"hinge_x": 6, "hinge_y": 6, "reach": 4, "motor_direction": 4, "motor_side": 2}
+_MOST_CELLS = 512
+_MOST_ON_FRONT = 256
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """Points of the unit cube, shape (N, 9), and the goals of their layouts, shape (N, 5)."""
+
+    points: Array
+    goals: Array
+
+    def __len__(self) -> int:
+        return len(self.points)
+
+    def take(self, which: Ints | Bools) -> Kept:
+        """Some of them.
+
+        Parameters
+        ----------
+        which : ndarray of int or ndarray of bool
+            Which ones, in order.
+        """
+        return Kept(self.points[which], self.goals[which])
+
+    def and_of(self, other: Kept) -> Kept:
+        """These and others.
+
+        Parameters
+        ----------
+        other : Kept
+            The others.
+        """
+        return Kept(
+            np.concatenate([self.points, other.points]), np.concatenate([self.goals, other.goals])
+        )
+
+    @staticmethod
+    def none() -> Kept:
+        """No points at all."""
+        return Kept(np.empty((0, len(DIMENSIONS))), np.empty((0, len(GOALS))))
+
+
+def acting(space: SearchSpace) -> Bools:
+    """Which columns of a sample make a difference.
+
+    Parameters
+    ----------
+    space : SearchSpace
+        What a search may try.
+
+    Returns
+    -------
+    ndarray of bool
+        One for each of DIMENSIONS.
+    """
+    ranges = ("hinge_x", "hinge_y", "reach", "motor_height", "motor_direction")
+    spans = {name: getattr(space, name) or (0.0, 0.0) for name in ranges}
+    counts = {"adjuster": len(ways_of(space)), "thread": len(space.threads)}
+    counts["belt"] = len(space.belts)
+    act = {name: high > low for name, (low, high) in spans.items()}
+    act |= {name: count > 1 for name, count in counts.items()}
+    return np.array([act.get(name, True) for name in DIMENSIONS])
+
+
+@dataclass
+class Archive:
+    """The best layout of each cell by the preferred goal, and the Pareto front, thinned.
+
+    Parameters
+    ----------
+    space : SearchSpace
+        What the search may try.
+    prefer : Prefer
+        By what layouts are ranked.
+    """
+
+    space: SearchSpace
+    prefer: Prefer
+    best: Kept = field(default_factory=Kept.none)
+    front: Kept = field(default_factory=Kept.none)
+
+    def add(self, new: Kept) -> None:
+        """Keep what is good of layouts that will do; the best by the preferred goal always is.
+
+        Parameters
+        ----------
+        new : Kept
+            Any number of them.
+        """
+        every = self.best.and_of(new)
+        every = every.take(ranking(every.goals, self.prefer))
+        _, first = np.unique(self._cell(every.points), return_index=True)
+        self.best = every.take(np.sort(first)[:_MOST_CELLS])
+        # What the front beats is soon out; the rest is compared with each other.
+        every = self.front.and_of(new.take(unbeaten(new.goals, self.front.goals)))
+        every = every.take(nondominated(every.goals))
+        if len(every) > _MOST_ON_FRONT:
+            every = every.take(spread_out(every.goals, _MOST_ON_FRONT))
+        self.front = every
+
+    def _cell(self, points: Array) -> NDArray[np.int64]:
+        """Number of the cell of each point; what has its own adjuster or belt has its own."""
+        counts = {
+            **_CELLS,
+            "adjuster": len(ways_of(self.space)),
+            "belt": max(len(self.space.belts), 1),
+        }
+        number = np.zeros(len(points), dtype=np.int64)
+        for name, count in counts.items():
+            index = (points[:, DIMENSIONS.index(name)] * count).astype(np.int64)
+            number = number * count + np.minimum(index, count - 1)
+        return number

@@ -1,0 +1,205 @@
+"""Tables of a placement: the layouts with what to build and what they give, and why others fail."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mountcalc.pages.display import UNITS, fitted, percent, turns_text
+from mountcalc.pages.page import WIDTH, wrap
+from mountcalc.place.marking_out import marked, tied, untied
+from mountcalc.place.results import PlacedLayout, Placement, WhyNot
+from mountcalc.scenario.model import Display
+from mountcalc.units import si_factor
+
+__all__ = ["layouts_tables", "reasons_table", "sentence"]
+
+_KINDS = {"jack-in-base": "base", "jack-in-plate": "plate", "link": "link"}
+_ACTS = {"push": "push", "pull": "pull", "hold-back": "hold"}
+_MOST_REASONS = 10
+_MOST_LIFTS = 3  # rarer reasons that are told for what would help
+_LONGEST_CELL = 12
+_COUNT = 12  # columns of a count, up to ten million with its commas
+_RESULT_LEGEND = (
+    "tension: of one strand at rest, set. a turn: what one more turn adds. worst: the most that a "
+    "bearing has of its limit, wherever in its error the hand sets it. bolt, hinge: forces at "
+    "rest, set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the whole "
+    "travel. falls: how far the motor's shaft drops if the belt breaks. *: of all that were "
+    "compared none beats it in tension per length of bolt, worst, bolt and plate together; the "
+    "last in the list may be there for that alone."
+)
+
+
+def layouts_tables(placement: Placement, display: Display) -> str:
+    """The ranked layouts: what to build, and what each gives.
+
+    Parameters
+    ----------
+    placement : Placement
+        The result.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 characters.
+    """
+    layouts = placement.layouts
+    unit = UNITS[display].length
+    belts = len({layout.belt for layout in layouts}) > 1
+    head = ["", "hinge x", "y", "reach", "motor", "side", "bolt", "thread"]
+    units = ["", unit, unit, unit, "high", "", "", ""]
+    if belts:
+        head, units = [*head, "belt"], [*units, ""]
+    build = [_built(layout, display, belts=belts) for layout in layouts]
+    parts = [
+        f"THE LAYOUTS, best first (--prefer {placement.prefer.value}): what to build",
+        *_columns([head, units, *build], left={5, 6, 7, 8}),
+        wrap(_legend(layouts), "  ", "  "),
+        "",
+        "WHAT THEY GIVE",
+        *_columns([*_result_heads(display), *(_gives(layout, display) for layout in layouts)]),
+        wrap(_RESULT_LEGEND + _weight_legend(layouts), "  ", "  "),
+    ]
+    return "\n".join(parts)
+
+
+def _built(layout: PlacedLayout, display: Display, *, belts: bool) -> list[str]:
+    lengths = (*layout.hinge, layout.reach, layout.motor_height)
+    cells = [
+        str(layout.rank),
+        *(marked(value, display, unit=False) for value in lengths),
+        layout.motor_side,
+        f"{_KINDS[layout.kind]} {_ACTS[layout.acts]}",
+        _clipped(layout.thread),
+    ]
+    return [*cells, _clipped(layout.belt)] if belts else cells
+
+
+def _legend(layouts: Sequence[PlacedLayout]) -> str:
+    used_kinds, used_acts = ({getattr(one, key) for one in layouts} for key in ("kind", "acts"))
+    kinds = {
+        "jack-in-base": "base: a screw through a fixed block",
+        "jack-in-plate": "plate: a screw through the plate",
+        "link": "link: pinned at both ends",
+    }
+    acts = {
+        "push": "push, pull: the plate the way that tightens",
+        "pull": "push, pull: the plate the way that tightens",
+        "hold-back": "hold: back a plate that its weight would tighten",
+    }
+    words = [
+        "x, y: as in the file",
+        "reach: hinge to bolt along the plate",
+        "motor high: its shaft off the plate's face",
+        *(text for kind, text in kinds.items() if kind in used_kinds),
+        *dict.fromkeys(text for act, text in acts.items() if act in used_acts),
+    ]
+    return "; ".join(words) + "."
+
+
+def _weight_legend(layouts: Sequence[PlacedLayout]) -> str:
+    if not any(layout.of_weight for layout in layouts):
+        return ""
+    return " w: weight alone gives the wanted grip, and the bolt holds nothing back."
+
+
+def _result_heads(display: Display) -> list[list[str]]:
+    units = UNITS[display]
+    force, length = units.force, units.length
+    return [
+        ["", "set", "tension", "a turn", "worst", "bolt", "hinge", "plate", "clear", "falls", ""],
+        ["", "turns", force, force, "%", force, force, length, length, length, ""],
+    ]
+
+
+def _gives(layout: PlacedLayout, display: Display) -> list[str]:
+    force = si_factor(UNITS[display].force)
+    forces = (layout.adjuster, layout.hinge_load)
+    return [
+        str(layout.rank),
+        turns_text(layout.set_turns),
+        *(fitted(one / force, 3, 8) for one in (layout.set_tension, layout.tension_per_turn)),
+        percent(layout.worst_share_of_limit),
+        *(fitted(one / force, 3, 8) for one in forces),
+        marked(layout.plate_length, display, unit=False),
+        "-" if layout.clearance is None else UNITS[display].long(layout.clearance),
+        UNITS[display].long(layout.fall),
+        ("*" if layout.pareto else "") + ("w" if layout.of_weight else ""),
+    ]
+
+
+def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
+    """Why layouts will not do, the most frequent reason first.
+
+    Parameters
+    ----------
+    why_not : sequence of WhyNot
+        The reasons.
+    evaluated : int
+        How many layouts were tried.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 characters; empty where there is none.
+    """
+    if not why_not:
+        return ""
+    some = len(why_not) if len(why_not) <= _MOST_REASONS + 1 else _MOST_REASONS
+    shown, rest = why_not[:some], why_not[some:]
+    told = sorted((one for one in rest if one.lift), key=lambda one: -one.lift)[:_MOST_LIFTS]
+    shown = (*shown, *(one for one in rest if one in told))
+    rest = [one for one in rest if one not in told]
+    lines = ["WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"]
+    lines += [_counted(one.count, evaluated, _reason(one)) for one in shown]
+    if rest:
+        count = sum(one.count for one in rest)
+        lines.append(_counted(count, evaluated, f"{len(rest)} more reasons, all in --json."))
+    return "\n".join(lines)
+
+
+def _reason(one: WhyNot) -> str:
+    return f"{one.reason}: {sentence(one.sentence)}" if one.sentence else f"{one.reason}."
+
+
+def _counted(count: int, evaluated: int, text: str) -> str:
+    share = f"{100 * count / evaluated:.1f}" if evaluated else "-"
+    first = f"{count:>{_COUNT},}{share:>6} %  "
+    return untied(wrap(tied(text), first, " " * len(first)))
+
+
+def sentence(text: str) -> str:
+    """A text with a full stop at its end.
+
+    Parameters
+    ----------
+    text : str
+        One or more sentences.
+
+    Returns
+    -------
+    str
+        The same.
+    """
+    return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def _clipped(text: str) -> str:
+    return text if len(text) <= _LONGEST_CELL else text[: _LONGEST_CELL - 1] + "…"
+
+
+def _columns(
+    rows: Sequence[Sequence[str]], left: frozenset[int] | set[int] = frozenset()
+) -> list[str]:
+    """Rows in columns as wide as what they hold, closer together where the page is too narrow."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    gap = 2 if sum(widths) + 2 * len(widths) <= WIDTH else 1
+    lines = []
+    for row in rows:
+        cells = (
+            f"{cell:<{width}}" if place in left else f"{cell:>{width}}"
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        )
+        lines.append((" " * gap + (" " * gap).join(cells)).rstrip())
+    return lines

@@ -1,0 +1,1 @@
+"""What a setting must keep, and the gentlest one that does."""

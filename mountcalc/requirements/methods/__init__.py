@@ -1,0 +1,1 @@
+"""Ways to set the tension: aim, not below, never above."""

@@ -1,0 +1,128 @@
+"""Setting the tension with a spring balance on the plate: no belt stiffness is needed."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.solve import SolvedMount
+from mountcalc.requirements.results import SpringBalance
+from mountcalc.scenario.model import AdjusterKind, Vector
+
+__all__ = ["lever_of", "plate_moment", "spot_of", "spring_balance"]
+
+Array = NDArray[np.float64]
+
+
+def spring_balance(
+    solved: SolvedMount, tension: float | None, new_tension: float | None
+) -> SpringBalance | None:
+    """The pull on the plate that puts wanted tensions into the belt with the adjuster clear.
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        A mount with an adjuster.
+    tension, new_tension : float or None [N]
+        Rest tension of one strand of one belt that has bedded in, and of a new one.
+
+    Returns
+    -------
+    SpringBalance or None
+        None where there is no tension to set, or the spot has no lever on the hinge.
+
+    Notes
+    -----
+    Moments about the hinge: P a = n T L' + sum W y', a being the distance from the hinge to the
+    spot where the adjuster bears, and P square to that line. L' is taken at the plate angle of
+    that tension; a belt of another stiffness is a fraction of a degree from it. With the belt slack
+    the weights alone are left, and the difference of the two readings is the belt's.
+    """
+    lever = lever_of(solved)
+    if tension is None or new_tension is None or lever is None:
+        return None
+    snug = np.array([solved.travel.snug])
+    pulls = [_moment(solved, value) / lever for value in (tension, new_tension)]
+    pulls.append(float(solved.mount.weight_moment(snug)[0]) / lever)
+    pull, new_pull, slack = (solved.travel.tightens * value for value in pulls)
+    return SpringBalance(
+        spot="the plate pin" if _is_link(solved) else "where the bolt bears",
+        radius=lever,
+        pull=abs(pull),
+        new_pull=abs(new_pull),
+        tightens=pull > 0,
+        slack_pull=abs(slack),
+        slack_tightens=bool(slack > 0),
+        direction=_direction(solved),
+    )
+
+
+def spot_of(solved: SolvedMount) -> Vector:
+    """Where the adjuster bears on the plate as drawn [m].
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        A mount with an adjuster.
+    """
+    adjuster = solved.mount.scenario.adjuster
+    at = adjuster.plate_pin if _is_link(solved) else adjuster.tip
+    assert at is not None
+    return at
+
+
+def lever_of(solved: SolvedMount) -> float | None:
+    """Distance from the hinge to where the adjuster bears [m]; None where there is none.
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        A mount with an adjuster.
+    """
+    lever = math.dist(spot_of(solved), solved.mount.scenario.plate.hinge)
+    return lever if lever > 0 else None
+
+
+def plate_moment(solved: SolvedMount, angle: Array, tension: Array) -> Array:
+    """Moment of belts at a tension and of the weights, clockwise positive [N m].
+
+    Parameters
+    ----------
+    solved : SolvedMount
+        The mount.
+    angle : ndarray [rad]
+        Plate angles.
+    tension : ndarray [N]
+        Rest tension of one strand of one belt.
+    """
+    mount = solved.mount
+    moment: Array = mount.count * tension * mount.path(angle).length_slope
+    return moment + mount.weight_moment(angle)
+
+
+def _direction(solved: SolvedMount) -> float:
+    """The way the spot moves as the plate tightens the belt, where that is snug [rad]."""
+    (x, y), (hinge_x, hinge_y) = spot_of(solved), solved.mount.scenario.plate.hinge
+    way = math.atan2(y - hinge_y, x - hinge_x) + 0.5 * math.pi * solved.travel.tightens
+    return (way + solved.travel.snug) % math.tau
+
+
+def _is_link(solved: SolvedMount) -> bool:
+    return solved.mount.scenario.adjuster.kind is AdjusterKind.LINK
+
+
+def _moment(solved: SolvedMount, tension: float) -> float:
+    """Moment that holds a belt at a tension against the weights, clockwise positive [N m]."""
+    mount, travel = solved.mount, solved.travel
+    ends = np.array([travel.snug]), np.array([travel.tight_end.angle])
+    most = float(mount.tension(mount.path(ends[1]).length)[0])
+    if tension <= 0 or tension >= most:
+        phi = ends[1] if tension > 0 else ends[0]
+    else:
+        phi = bracketed_roots(
+            lambda angle: mount.tension(mount.path(angle).length) - tension, *ends
+        )
+    return float(plate_moment(solved, phi, np.array([tension]))[0])

@@ -1,0 +1,211 @@
+"""Results of the gentlest setting and of what would widen it.
+
+Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
+sentences of every field stand in :mod:`mountcalc.quantities`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mountcalc.requirements.methods.results import Method
+
+__all__ = [
+    "Advice",
+    "Fineness",
+    "Governs",
+    "Margin",
+    "Part",
+    "Remedy",
+    "Ruler",
+    "Setting",
+    "SpringBalance",
+    "Step",
+    "WeightAlone",
+]
+
+
+class Part(StrEnum):
+    """What can have a limit."""
+
+    BEARING = "bearing"
+    ADJUSTER = "adjuster"
+    HINGE = "hinge"
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """What decides one side of a setting: the load case, and the part at its limit, if any.
+
+    ``bearing`` is the name of the bearing that it is, if it is one.
+    """
+
+    case: str
+    bearing: str | None
+    part: Part | None = None
+
+    @property
+    def limited(self) -> str:
+        """What is at its limit, in words; empty where nothing is."""
+        if self.bearing is not None:
+            return f'bearing "{self.bearing}"'
+        return "" if self.part is None else f"the {self.part.value}"
+
+
+@dataclass(frozen=True, slots=True)
+class Governs:
+    """What decides the least and the most turns; where a side is open, why."""
+
+    min: Ruler | None
+    max: Ruler | None
+    min_reason: str | None
+    max_reason: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fineness:
+    """How fine the range between the least and the most turns is.
+
+    The range as turns, as ``extension_range`` [m] of the adjuster and as ``center_range`` [m] of
+    the centre distance; the tension that one turn adds at the set point, for the softest and the
+    stiffest belt. ``turns_can_be_trusted`` is False where counting turns may break a promise;
+    ``why_not`` says how.
+    """
+
+    turns_range: float | None
+    extension_range: float | None
+    center_range: float | None
+    tension_per_turn_low: float | None
+    tension_per_turn_high: float | None
+    turns_can_be_trusted: bool
+    why_not: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SpringBalance:
+    """A pull on the plate that puts the wanted tension into the belt, whatever its stiffness.
+
+    ``pull`` [N] square to the line from the hinge to the named spot, ``radius`` [m] from the
+    hinge; ``tightens`` is False where the plate must be held back instead. ``slack_pull`` [N] is
+    what plate and motor alone ask for, with the belt slack; ``direction`` [rad] the way to tighten.
+    """
+
+    spot: str
+    radius: float
+    pull: float
+    new_pull: float
+    tightens: bool
+    slack_pull: float
+    slack_tightens: bool
+    direction: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the way from physics to advice: the rest tension [N] so far, and why."""
+
+    name: str
+    tension: float
+    is_physics: bool
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """The gentlest setting and the range around it; turns are None without an adjuster.
+
+    ``free_turns`` [-] is where an adjuster that holds the plate back comes free, None where it
+    does not: from there on weight alone sets the tension.
+    ``methods`` are the ways to set it by, the one to go by first; ``set_turns`` is that one's aim
+    as a hand can set it, ``aim_turns`` before it was rounded.
+    """
+
+    title: str
+    turns_min: float | None
+    turns_max: float | None
+    tension_min: float | None
+    tension_max: float | None
+    aim_turns: float | None
+    set_turns: float | None
+    set_tension: float | None
+    new_turns: float | None
+    new_tension: float | None
+    free_turns: float | None
+    open: bool
+    why_not_open: str | None
+    governs: Governs
+    grip_wanted: float
+    turn_error: float
+    fineness: Fineness
+    spring_balance: SpringBalance | None
+    slips_at_start: bool | None
+    steps: tuple[Step, ...]
+    methods: tuple[Method, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change to the mount and what it does to the range, from the changed mount solved.
+
+    ``opening`` [-] is the tension at the most turns over that at the fewest, ``turns_range`` the
+    turns between them, before and after the change; None where a side is not reached. ``open`` says
+    that the changed mount has a setting, ``opens`` that the mount as it stands has none besides.
+    ``widening`` [-] is how many times wider the change makes the range, None where there was
+    nothing to widen.
+    """
+
+    name: str
+    sentence: str
+    turns_min: float | None
+    turns_max: float | None
+    tension_min: float | None
+    tension_max: float | None
+    opening_before: float | None
+    opening_after: float | None
+    turns_range_before: float | None
+    turns_range_after: float | None
+    widening: float | None
+    open: bool
+    opens: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeightAlone:
+    """What the weights do to the belt with the adjuster off and the plate free.
+
+    ``tension`` [N] at rest, 0 where they slacken the belt. ``hinge_shift`` [m] moves the hinge
+    alone, to the right, so that they give ``wanted_tension`` [N]; None where no place near does.
+    ``over_tightens`` says that a limit is then broken, None where it cannot be told; ``keeps`` that
+    the wanted grip and all limits are kept, though weights and stiffness are not known exactly.
+    """
+
+    tension: float
+    tension_sentence: str
+    wanted_tension: float | None
+    hinge_shift: float | None
+    hinge_sentence: str
+    over_tightens: bool | None
+    over_tightens_sentence: str | None
+    keeps: bool
+    keeps_sentence: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """A setting with all that is said beside it; ``remedies`` is empty where none is called for."""
+
+    setting: Setting
+    weight_alone: WeightAlone
+    remedies: tuple[Remedy, ...]
+    margins: tuple[Margin, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """One item of the stack of margins: a factor, and what it stands for."""
+
+    name: str
+    factor: float
+    sentence: str

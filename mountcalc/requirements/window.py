@@ -1,0 +1,164 @@
+"""The turns between the wanted grip and the first limit, and what decides either end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.errors import MountError
+from mountcalc.pages.amounts import percent
+from mountcalc.requirements.first_reach import first_reach, free_turns
+from mountcalc.requirements.limits import Limited
+from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.results import Governs, Ruler
+from mountcalc.scenario.file.wording import listed
+
+__all__ = ["WITHOUT_END", "Window", "find_window"]
+
+Array = NDArray[np.float64]
+
+_SAMPLES = 257
+_FEW = 33
+_HAIR = 1e-6
+
+NEVER_GRIPS = "the wanted grip is not reached in the travel: {share:.0f} % of it is the most"
+WITHOUT_END = "the mount, {case}, tightens itself to the end of its travel"
+COMES_FREE = "at {turns:.2f} turns the adjuster comes free, and more turns add nothing"
+TRAVEL_ENDS = "the travel ends first"
+STIFF_TOO = "with the stiffest belt, too"
+STIFF_LIMIT = "but the stiffest belt has {limited} at its limit at {turns:.2f} turns"
+STIFF_UNKNOWN = "which cannot be told of the stiffest belt"
+UNKNOWN = "no limit is known of {parts}"
+OVER_BY_WEIGHT = (
+    "the weights tighten the belt so much at zero that {limited} is at {share} % of its limit"
+)
+OVER_WHEN_SLACK = "{what} alone bring {limited} to {share} % of its limit before the belt pulls"
+NO_CURE_BY_TENSION = (
+    ", and no tension takes that off: bring them below {less:.0f} % of what they are, or have "
+    "{limited} bear more"
+)
+LOADS = "the loads on the shaft"
+WEIGHTS = "the weights of motor and plate"
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The turns that keep both promises: from the fewest with grip to the most within limits.
+
+    ``free`` [-] is where an adjuster that holds the plate back comes free, None where it does not.
+    """
+
+    fewest: float | None
+    most: float | None
+    free: float | None
+    governs: Governs
+
+
+def find_window(promises: Promises) -> Window:
+    """The fewest turns with the wanted grip, and the most within all limits.
+
+    Parameters
+    ----------
+    promises : Promises
+        A solved mount with an adjuster.
+
+    Returns
+    -------
+    Window
+        None on a side that is not reached in the travel, with the reason.
+    """
+    last = promises.last_turn
+
+    def grip(turns: Array) -> Array:
+        least: Array = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+        return least
+
+    fewest, most = first_reach(grip, last), first_reach(promises.worst, last)
+    free = free_turns(promises)
+    least = min_reason = None
+    relieved = None if most != 0 or fewest is None else _relieved(promises, fewest)
+    if relieved is not None:
+        fewest, least = relieved
+        most = first_reach(promises.worst, last, fewest + _HAIR)
+    if fewest is None:
+        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
+        min_reason = NEVER_GRIPS.format(share=100 * best)
+    elif least is None:
+        margins = promises.grip_margins(np.array([fewest]))
+        least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
+    greatest, max_reason = (
+        (None, _why_no_limit(promises, free)) if most is None else _first_limit(promises, most)
+    )
+    return Window(fewest, most, free, Governs(least, greatest, min_reason, max_reason))
+
+
+def _relieved(promises: Promises, fewest: float) -> tuple[float, Ruler | None] | None:
+    """Where the belt's pull has taken off what the weights break at zero, and what that was."""
+    turns = first_reach(
+        lambda turn: np.maximum(2.0 - promises.worst(turn), 0.0), promises.last_turn, fewest
+    )
+    if turns is None or turns == fewest:
+        return None if turns is None else (turns, None)
+    shares = promises.shares(np.array([turns]))
+    return turns, max(shares, key=lambda key: float(shares[key][0])).ruler
+
+
+def _first_limit(promises: Promises, most: float) -> tuple[Ruler, str | None]:
+    """What is at its limit, and what else is to be said of it."""
+    # A hair further, where a mount jumps into what breaks the promise.
+    shares = promises.shares(np.array([min(most + _HAIR, promises.last_turn)]))
+    limited = max(shares, key=lambda key: float(shares[key][0]))
+    share = float(shares[limited][0])
+    if not np.isfinite(share):
+        case = "at rest" if limited.case == "rest" else limited.case
+        return Ruler(limited.case, None), WITHOUT_END.format(case=case)
+    over = most == 0.0 and share > 1.0
+    return limited.ruler, _over_at_zero(promises, limited, share) if over else None
+
+
+def _over_at_zero(promises: Promises, limited: Limited, share: float) -> str:
+    """Whether weight tightens the belt too much, or it is over its limit without the belt."""
+    travel = promises.shares(np.linspace(0.0, promises.last_turn, _FEW))
+    by_loads = [one for one, slack in promises.slack.items() if slack > 1.0]
+    if by_loads:
+        limited = max(by_loads, key=lambda one: float(np.min(travel[one])))
+        share, what = promises.slack[limited], LOADS
+    elif promises.tension(0.0)[0] > 0:
+        return OVER_BY_WEIGHT.format(limited=limited.ruler.limited, share=percent(share))
+    else:
+        what = WEIGHTS
+    name = limited.ruler.limited
+    text = OVER_WHEN_SLACK.format(what=what, limited=name, share=percent(share))
+    if np.min(travel[limited]) > 1.0:
+        text += NO_CURE_BY_TENSION.format(less=np.floor(100 / share), limited=name)
+    return text
+
+
+def _why_no_limit(promises: Promises, free: float | None) -> str:
+    """Why no limit is reached, for the stiffest belt, too; and of what none is known."""
+    ends = TRAVEL_ENDS if free is None else COMES_FREE.format(turns=free)
+    limits, parts = promises.scenario.limits, ["the motor's own bearings"]
+    parts += [
+        f"the {name}"
+        for name, limit in (("adjuster", limits.adjuster), ("hinge", limits.hinge))
+        if limit is None
+    ]
+    return f"{ends}, {_of_the_stiffest(promises)}; {UNKNOWN.format(parts=listed(parts, 'or'))}"
+
+
+def _of_the_stiffest(promises: Promises) -> str:
+    """Whether the stiffest belt reaches a limit."""
+    try:
+        stiff = promises.with_stiffness_times(promises.scenario.belt.stiffness_factor)
+        turns = first_reach(stiff.worst, stiff.last_turn)
+        relieved = _relieved(stiff, 0.0) if turns == 0 else None
+        if relieved is not None:  # as in find_window
+            turns = first_reach(stiff.worst, stiff.last_turn, relieved[0] + _HAIR)
+    except MountError:
+        return STIFF_UNKNOWN
+    if turns is None:
+        return STIFF_TOO
+    limited = _first_limit(stiff, turns)[0].limited or "the mount"
+    return STIFF_LIMIT.format(limited=limited, turns=turns)

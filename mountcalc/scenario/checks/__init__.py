@@ -1,0 +1,1 @@
+"""Rules between the keys of a scenario file."""

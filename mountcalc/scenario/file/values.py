@@ -1,0 +1,197 @@
+"""How one value of the file is read where it is no single quantity: numbers, names, points."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Iterable
+from enum import StrEnum
+from typing import NamedTuple, NoReturn, TypeVar
+
+from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
+from mountcalc.scenario.file.refused_drives import refused_drive
+from mountcalc.scenario.file.wording import listed, near_spelling, shown
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.text.quantities import (
+    ANGLE_KIND,
+    LIMIT,
+    POSITION,
+    ValueTextError,
+    read_measure,
+    read_quantity,
+)
+from mountcalc.units import Dimension
+
+__all__ = [
+    "BearingLimit",
+    "read_belt",
+    "read_choice",
+    "read_count",
+    "read_direction",
+    "read_flag",
+    "read_limit",
+    "read_name",
+    "read_number",
+    "read_point",
+    "read_travel",
+    "read_word",
+]
+
+_Choice = TypeVar("_Choice", bound=StrEnum)
+
+_LONGEST_NAME = 120
+# Control, format, surrogate, line and paragraph characters: they would garble what is printed.
+_NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+_PRESSURE = Dimension(mass=1, length=-1, time=-2)
+_NAMED_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
+_PAIR = 2
+# What people write for words of ours.
+_MEANT = {
+    "clockwise": "cw",
+    "counterclockwise": "ccw",
+    "anticlockwise": "ccw",
+    "turnbuckle": "link",
+    "eyebolt": "link",
+    "weight": "none",
+    "imperial": "inch",
+    "mm": "metric",
+    "lineshaft": "light-line-shaft",
+}
+
+
+class BearingLimit(NamedTuple):
+    """A limit as given: ``value`` is a pressure [Pa] or a load [N]."""
+
+    value: float
+    is_pressure: bool
+
+    def as_load(self, projected_area: float) -> float:
+        """Return the limit as a load [N] on the projected area [m^2]."""
+        return self.value * projected_area if self.is_pressure else self.value
+
+
+def _fail(message: str) -> NoReturn:
+    raise ValueTextError(message)
+
+
+def read_number(value: object, low: float, high: float, *, above: bool = False) -> float:
+    """Read a plain number within bounds; with ``above``, the low one itself is not allowed."""
+    bounds = f"{'above' if above else 'from'} {low:g} to {high:g}"
+    if isinstance(value, str):
+        _fail(f"plain number wanted ({bounds}), without quotes or unit, got {shown(value)}")
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        _fail(f"plain number wanted ({bounds}), got {shown(value)}")
+    # Integers are compared as they are: a huge one does not fit a float.
+    if not low <= value <= high or (above and value <= low):
+        _fail(f"number {bounds} wanted, got {shown(value)}")
+    return float(value)
+
+
+def read_count(value: object, most: int) -> int:
+    """Read a whole number from 1 to ``most``."""
+    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
+        hint = ", without quotes" if isinstance(value, str) else ""
+        _fail(f"whole number from 1 to {most} wanted{hint}, got {shown(value)}")
+    return value
+
+
+def read_flag(value: object) -> bool:
+    """Read true or false."""
+    if not isinstance(value, bool):
+        hint = ", without quotes" if isinstance(value, str) else ""
+        _fail(f"true or false wanted{hint}, got {shown(value)}")
+    return value
+
+
+def read_name(value: object) -> str:
+    """Read a title or name: one line of text that prints."""
+    if not isinstance(value, str):
+        _fail(f"text wanted, between quotes, got {shown(value)}")
+    if not value.strip():
+        _fail(f"text wanted, got {shown(value)}")
+    if len(value) > _LONGEST_NAME:
+        _fail(f"text of at most {_LONGEST_NAME} characters wanted, got {shown(value)}")
+    if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
+        _fail(f"one line of text without control characters wanted, got {shown(value)}")
+    return value.strip()
+
+
+def read_belt(value: object) -> Designation:
+    """Read what is printed on a belt, such as "A54" or "SPZ 1250"."""
+    wanted = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
+    if not isinstance(value, str):
+        _fail(f"{wanted}, got {shown(value)}")
+    try:
+        return read_designation(value)
+    except DesignationError as error:
+        raise ValueTextError(str(error)) from None
+
+
+def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Choice:
+    """Read one of a few words; the remark says more of what is wanted."""
+    return choices(read_word(value, (choice.value for choice in choices), remark))
+
+
+def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
+    """Read one of a few words; see `read_choice`."""
+    words = list(words)
+    wanted = f"{listed(map(shown, words))} wanted{remark}"
+    if not isinstance(value, str):
+        _fail(f"{wanted}, got {shown(value)}")
+    if value not in words:
+        if refusal := refused_drive(value):
+            _fail(refusal)
+        meant = _MEANT.get(re.sub(r"[\s_-]", "", value.casefold()))
+        near = meant if meant in words else near_spelling(value, words)
+        _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
+    return value
+
+
+def read_point(value: object) -> Vector:
+    """Read a point ``["x", "y"]`` [m]."""
+    wanted = 'point wanted (such as ["-20 in", "-4 in"]: x to the right, y up)'
+    if not isinstance(value, list) or len(value) != _PAIR:
+        _fail(f"{wanted}, got {shown(value)}")
+    coordinates, faults = [], []
+    for name, text in zip("xy", value, strict=True):
+        try:
+            coordinates.append(read_quantity(text, POSITION))
+        except ValueTextError as error:
+            faults.append(f"{name}: {error}")
+    if faults:
+        _fail("; ".join(faults))
+    return coordinates[0], coordinates[1]
+
+
+def read_direction(value: object) -> float:
+    """Read a direction [rad]: an angle from the right, counter-clockwise, or its name."""
+    if isinstance(value, str) and value.strip() in _NAMED_DIRECTIONS:
+        return _NAMED_DIRECTIONS[value.strip()]
+    try:
+        return read_quantity(value, ANGLE_KIND)
+    except ValueTextError as error:
+        words = f'a direction is "right", "up", "left", "down" or an angle: {error}'
+        near = near_spelling(value, _NAMED_DIRECTIONS) if isinstance(value, str) else None
+        hint = f"; did you mean {shown(near)}?" if near else ""
+        raise ValueTextError(words + hint) from None
+
+
+def read_travel(value: object) -> Vector:
+    """Read the travel ``["-12 deg", "12 deg"]`` [rad]: from the smaller to the larger angle."""
+    wanted = 'travel wanted (such as ["-12 deg", "12 deg"])'
+    if not isinstance(value, list) or len(value) != _PAIR:
+        _fail(f"{wanted}, got {shown(value)}")
+    low, high = (read_quantity(text, ANGLE_KIND) for text in value)
+    got = f"[{shown(value[0])}, {shown(value[1])}]"
+    if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
+        _fail(f"angles from -180 deg to 180 deg wanted, got {got}")
+    if low >= high:
+        _fail(f"the smaller angle first and a larger one second wanted, got {got}")
+    return low, high
+
+
+def read_limit(value: object) -> BearingLimit:
+    """Read the limit of a bearing: a projected pressure or a load."""
+    measure = read_measure(value, LIMIT)
+    return BearingLimit(measure.value, measure.dimension == _PRESSURE)

@@ -1,0 +1,1 @@
+"""The parts that are drawn: keys, types, the line of the plate, what looks wrong."""

@@ -1,0 +1,1 @@
+"""What a search may try and must clear: keys and types."""

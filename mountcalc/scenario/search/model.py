@@ -1,0 +1,139 @@
+"""What a search for a layout may try, and what its parts must clear: immutable, SI units."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from mountcalc.scenario.keep_out import KeepOut
+from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread
+
+__all__ = [
+    "Action",
+    "BeltChoice",
+    "MotorSide",
+    "Range",
+    "Search",
+    "SearchSpace",
+]
+
+Range = tuple[float, float]
+
+
+class MotorSide(StrEnum):
+    """On which side of its plate the motor stands: its shaft higher or lower than its foot."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    EITHER = "either"
+
+
+class Action(StrEnum):
+    """What the adjuster does to the plate.
+
+    It pushes or pulls it in the direction that tightens the belt, or it holds back a plate that
+    its weight would tighten.
+    """
+
+    PUSH = "push"
+    PULL = "pull"
+    HOLD_BACK = "hold-back"
+
+
+@dataclass(frozen=True, slots=True)
+class BeltChoice:
+    """A belt that may be tried, with its designation as written."""
+
+    designation: str
+    belt: Belt
+
+
+@dataclass(frozen=True, slots=True)
+class SearchSpace:
+    """What a search may try; lengths [m], angles [rad].
+
+    A range is (low, high); one value is a range of no width. ``reach`` is from the hinge to where
+    the adjuster bears, along the plate; ``motor_height`` from the motor's shaft to the plate's
+    line, square to it: the face that the motor stands on, in which the hinge's pin lies (as in
+    :mod:`mountcalc.scenario.parts.plate_line`), so that it is the motor's shaft height and what
+    packs up its feet. Without ``motor_direction`` (angles of the motor's shaft
+    seen from the driven shaft) the motor stays as drawn; without ``belts`` the scenario's own is
+    taken. ``plate_length`` is the most that the plate may have; the plate's weight in the scenario
+    is that of a plate of this length. ``leverage`` [-] is the least share of the belt's greatest
+    possible dL/dphi that is left anywhere in the travel. ``thread_length`` is the most that the
+    bolt may travel between fitting a new belt and full take-up, None where not said: see
+    `most_travel`. ``bolt_beside_motor`` says that bolt or link stand beside the motor along the
+    shafts, so that they may cross it as drawn; without it they must clear its body and feet.
+    ``motor_body`` is a diameter, ``motor_feet`` their extent along the plate, ``wrench_space`` a
+    radius about the bolt's head, ``bolt_length`` from the tip of a jack to its head.
+    ``face_offset`` is where the adjuster bears, square to the plate's line and to the motor's
+    side; None where a jack in the base bears on the plate's face or back, whichever is on its side,
+    a screw through the plate stands out so far that it clears the plate, and a link is pinned on
+    the line.
+    """
+
+    hinge_x: Range
+    hinge_y: Range
+    reach: Range
+    motor_height: Range
+    motor_side: MotorSide
+    kinds: tuple[AdjusterKind, ...]
+    acts: tuple[Action, ...]
+    threads: tuple[Thread, ...]
+    plate_length: float
+    samples: int
+    seed: int
+    motor_body: float
+    motor_feet: float
+    clearance: float
+    wrench_space: float
+    link_length: float
+    plate_thickness: float
+    bolt_length: float
+    motor_direction: Range | None = None
+    belts: tuple[BeltChoice, ...] = ()
+    leverage: float = 0.2
+    face_offset: float | None = None
+    thread_length: float | None = None
+    keep_outs: tuple[KeepOut, ...] = ()
+    bolt_beside_motor: bool = False
+
+    @property
+    def plate_face(self) -> float:
+        """How far from the plate's line, to the motor's side, is the face it stands on [m]."""
+        return 0.0
+
+    @property
+    def plate_back(self) -> float:
+        """How far from the plate's line, to the motor's side, is the plate's other face [m]."""
+        return -self.plate_thickness
+
+    @property
+    def plate_middle(self) -> float:
+        """How far from the plate's line, to the motor's side, is the middle of its wood [m]."""
+        return 0.5 * (self.plate_face + self.plate_back)
+
+    def most_travel(self, kind: AdjusterKind) -> float:
+        """How far an adjuster may travel between fitting a new belt and full take-up [m].
+
+        Parameters
+        ----------
+        kind : AdjusterKind
+            A jack, that where nothing is said may travel its whole length, or a link: half of its.
+        """
+        if self.thread_length is not None:
+            return self.thread_length
+        return 0.5 * self.link_length if kind is AdjusterKind.LINK else self.bolt_length
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """A scenario and the layouts that may take the place of its own.
+
+    ``typed`` has the powers as they stand in the file, by their keys.
+    """
+
+    scenario: Scenario
+    space: SearchSpace
+    typed: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,1 @@
+"""How quantities, threads, oils and screws are written and read."""

@@ -1,0 +1,307 @@
+"""Reading ``"14 1/2 in"``: text with a number and a unit becomes an SI float of the wanted kind.
+
+Number and unit are taken apart here, since units libraries read ``"14 1/2 in"`` as 7 in. No
+text is evaluated.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import pi
+from typing import NamedTuple, NoReturn
+
+from mountcalc.scenario.file.wording import dimension_name, listed, shown
+from mountcalc.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    STANDARD_GRAVITY,
+    Dimension,
+    Unit,
+    UnitError,
+    UnknownUnitError,
+    near_units,
+    parse_unit,
+)
+
+__all__ = [
+    "ANGLE_KIND",
+    "CLEARANCE",
+    "DISTANCE",
+    "LIMIT",
+    "LOAD",
+    "LOAD_LIMIT",
+    "MASS_PER_LENGTH",
+    "MOTOR_POWER",
+    "POSITION",
+    "POWER",
+    "ROTATION_SPEED",
+    "STIFFNESS",
+    "Kind",
+    "Measure",
+    "ValueTextError",
+    "read_measure",
+    "read_number_text",
+    "read_quantity",
+]
+
+_LONGEST_TEXT = 100
+_ABOVE_ZERO = "above zero"
+_ROUNDING = 1e-9  # of what units are converted by
+
+_VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5),
+    "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8),
+    "⅞": (7, 8),
+}  # fmt: skip
+_ONE_VULGAR = f"[{''.join(_VULGAR)}]"
+
+_NUMBER = re.compile(
+    rf"""
+    (?P<sign>[+\-−]?)\s*
+    (?:
+        (?P<vulgar_whole>[0-9]*)(?:\s*|-)(?P<vulgar>{_ONE_VULGAR})
+      | (?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<top>[0-9]+)\s?[/⁄]\s?(?P<bottom>[0-9]+)
+      | (?P<decimal>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?)
+    )
+    (?![0-9.,]|\s?[/⁄]\s?[0-9])
+    """,
+    re.VERBOSE,
+)
+_SIMPLE_UNIT = re.compile(r"\s*([^\W\d]+|[\"″”'′’°])\s*")
+_COMMA = re.compile(r"[0-9],[0-9]")
+_NOT_FINITE = re.compile(r"\s*[+-]?(nan|inf|infinity)\b", re.IGNORECASE)
+
+
+class ValueTextError(ValueError):
+    """A value of the scenario that is not what is wanted there; the text says what is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity that a key of the scenario takes.
+
+    Attributes
+    ----------
+    name : str
+        In words, ``"length"``.
+    examples : tuple of str
+        Texts that would be right.
+    scales : mapping of Dimension to float
+        The dimensions that are taken, and by what their SI value is multiplied.
+    low, high : float
+        Bounds [SI], wide; within them later arithmetic cannot overflow.
+    low_words, high_words : str
+        What a value below ``low`` or above ``high`` is told.
+    """
+
+    name: str
+    examples: tuple[str, ...]
+    scales: Mapping[Dimension, float]
+    low: float
+    high: float
+    low_words: str = _ABOVE_ZERO
+    high_words: str = ""
+
+    @property
+    def wanted(self) -> str:
+        """What the kind wants, with examples."""
+        return f"{self.name} wanted (such as {listed(map(shown, self.examples))})"
+
+
+class Measure(NamedTuple):
+    """A quantity that was read: SI ``value`` and the ``dimension`` it was given in."""
+
+    value: float
+    dimension: Dimension
+
+
+_TINY, _FAR, _STRONG = 1e-6, 1e4, 1e12
+_WEIGHT = {FORCE: 1.0, MASS: STANDARD_GRAVITY}
+_PRESSURE = Dimension(mass=1, length=-1, time=-2)
+_PER_LENGTH = {
+    Dimension(mass=1, length=-1): 1.0,
+    Dimension(mass=1, time=-2): 1 / STANDARD_GRAVITY,
+}
+
+POSITION = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, -_FAR, _FAR, "above -10 km")
+DISTANCE = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, _TINY, _FAR)
+CLEARANCE = Kind("length", ("0.002 in", "0.05 mm"), {LENGTH: 1.0}, _TINY, _FAR)
+ANGLE_KIND = Kind("angle", ("-15 deg", "0.2 rad"), {ANGLE: 1.0}, -8 * pi, 8 * pi, "above -4 turns")
+LOAD = Kind("weight or force", ("30 lb", "140 N"), _WEIGHT, 0.0, _STRONG, "zero or more")
+LOAD_LIMIT = Kind("load", ("200 lbf", "900 N"), _WEIGHT, _TINY, _STRONG)
+STIFFNESS = Kind("force", ("12000 lbf", "55 kN"), _WEIGHT, _TINY, _STRONG)
+MASS_PER_LENGTH = Kind(
+    "mass per length", ("0.1 kg/m", "0.07 lb/ft"), _PER_LENGTH, 0.0, 1e6, "zero or more"
+)
+POWER = Kind(
+    "power", ("3/4 hp", "550 W"), {Dimension(mass=1, length=2, time=-3): 1.0},
+    0.0, _STRONG, "zero or more",
+)  # fmt: skip
+MOTOR_POWER = replace(POWER, low=1.0, low_words="of 1 W or more")  # less is no motor: a slip
+ROTATION_SPEED = Kind(
+    "speed of rotation", ("1725 rpm",), {Dimension(angle=1, time=-1): 1.0}, _TINY, 1e6
+)
+LIMIT = Kind("pressure or load", ("25 psi", "90 lbf"), _WEIGHT | {_PRESSURE: 1.0}, _TINY, _STRONG)
+
+
+def read_quantity(value: object, kind: Kind) -> float:
+    """Read a quantity of a kind.
+
+    Parameters
+    ----------
+    value : object
+        As it stands in the file; only text with a unit is taken.
+    kind : Kind
+        What is wanted.
+
+    Returns
+    -------
+    float
+        In SI.
+
+    Raises
+    ------
+    ValueTextError
+        Anything else, with a text that says what was found and what is wanted.
+    """
+    return read_measure(value, kind).value
+
+
+def read_measure(value: object, kind: Kind) -> Measure:
+    """Read a quantity of a kind and tell the dimension it was given in; see `read_quantity`."""
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        if not _is_finite(value):
+            _fail(f"{kind.wanted}, got {shown(value)}, which is no finite number")
+        _fail(f"number without a unit: {shown(value)}; {kind.wanted}")
+    if not isinstance(value, str):
+        _fail(f"{kind.wanted}, got {shown(value)}")
+    parts = _split(value, kind)
+    units = [_unit(name, value, kind) for _, name in parts]
+    dimension = units[0].dimension
+    if any(unit.dimension != dimension for unit in units):
+        _fail(f"parts of different kinds in one value: {shown(value)}; {kind.wanted}")
+    if dimension not in kind.scales:
+        _fail(f"{kind.wanted}, got {dimension_name(dimension)}: {shown(value)}")
+    total = _total([number for number, _ in parts], units, value, kind)
+    return Measure(_bounded(total * kind.scales[dimension], value, kind), dimension)
+
+
+def read_number_text(text: str) -> float:
+    """Read a number as a shop writes it: ``"14 1/2"``, ``"3/8"``, ``"0.375"``.
+
+    Raises
+    ------
+    ValueTextError
+        Text that is no such number.
+    """
+    match = _NUMBER.fullmatch(text.strip())
+    if match is None or len(text) > _LONGEST_TEXT:
+        _fail(f"not a number: {shown(text)}")
+    return _value(match, text)
+
+
+def _is_finite(value: float) -> bool:
+    return isinstance(value, int) or math.isfinite(value)
+
+
+def _fail(message: str) -> NoReturn:
+    raise ValueTextError(message)
+
+
+def _split(text: str, kind: Kind) -> list[tuple[float, str]]:
+    """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
+    if len(text) > _LONGEST_TEXT:
+        _fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
+    rest = text.strip().replace("''", '"')  # two marks of feet are one of inches
+    match = _NUMBER.match(rest)
+    if match is None:
+        _fail(_why_no_number(text, kind))
+    first, unit = _value(match, text), rest[match.end() :].strip()
+    if not unit:
+        _fail(f"number without a unit: {shown(text)}; {kind.wanted}")
+    pairs = _compound(rest, text)
+    return pairs if len(pairs) > 1 else [(first, unit)]
+
+
+def _compound(rest: str, text: str) -> list[tuple[float, str]]:
+    """Return the pairs of "5 ft 3 1/2 in", the sign of the first holding for all; else nothing."""
+    pairs: list[tuple[float, str]] = []
+    sign = -1.0 if rest[0] in "-−" else 1.0
+    while rest:
+        number = _NUMBER.match(rest)
+        unit = _SIMPLE_UNIT.match(rest, number.end()) if number else None
+        if number is None or unit is None or (pairs and number["sign"]):
+            return []
+        value = _value(number, text)
+        pairs.append((sign * value if pairs else value, unit[1]))
+        rest = rest[unit.end() :]
+    return pairs
+
+
+def _value(match: re.Match[str], text: str) -> float:
+    """Return the number of a match."""
+    if match["decimal"] is not None:
+        size = float(match["decimal"])
+    else:
+        whole = int(match["whole"] or match["vulgar_whole"] or 0)
+        top, bottom = _VULGAR[match["vulgar"]] if match["vulgar"] else _fraction(match, text)
+        size = whole + top / bottom
+    if not math.isfinite(size):
+        _fail(f"number too large: {shown(text)}")
+    return -size if match["sign"] in {"-", "−"} else size
+
+
+def _fraction(match: re.Match[str], text: str) -> tuple[int, int]:
+    top, bottom = int(match["top"]), int(match["bottom"])
+    if bottom == 0:
+        _fail(f"fraction with a zero below the line: {shown(text)}")
+    if match["whole"] is not None and top >= bottom:
+        _fail(f"the fraction of a mixed number is less than one: {shown(text)}")
+    return top, bottom
+
+
+def _why_no_number(text: str, kind: Kind) -> str:
+    if _NOT_FINITE.match(text):
+        return f"{kind.wanted}, got {shown(text)}, which is no finite number"
+    if _COMMA.search(text):
+        return f"comma in a number: {shown(text)}; write 1725 without it, or 1.725 with a point"
+    return f"{kind.wanted}, got {shown(text)}"
+
+
+def _unit(name: str, text: str, kind: Kind) -> Unit:
+    if _COMMA.search(text):
+        _fail(_why_no_number(text, kind))
+    try:
+        return parse_unit(name)
+    except UnknownUnitError as error:
+        near = listed(map(shown, near_units(error.name, tuple(kind.scales))))
+        hint = f" (near: {near})" if near else ""
+        _fail(f"unit not known: {shown(error.name)}{hint} in {shown(text)}; {kind.wanted}")
+    except UnitError:
+        _fail(f"number and unit not understood: {shown(text)}; {kind.wanted}")
+
+
+def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> float:
+    """Add the parts up; each must be of a smaller unit than the one before."""
+    sizes = [unit.factor for unit in units]
+    if any(later >= earlier for earlier, later in pairwise(sizes)):
+        _fail(f"parts not from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
+    return math.fsum(number * size for number, size in zip(numbers, sizes, strict=True))
+
+
+def _bounded(value: float, text: str, kind: Kind) -> float:
+    if value < kind.low - _ROUNDING * abs(kind.low):
+        if value > 0 and kind.low_words == _ABOVE_ZERO:
+            _fail(f"{kind.name} too small: {shown(text)}")
+        _fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
+    if not value <= kind.high + _ROUNDING * abs(kind.high):
+        if kind.high_words:
+            _fail(f"{kind.name} {kind.high_words} wanted, got {shown(text)}")
+        _fail(f"{kind.name} too large: {shown(text)}")
+    return value

@@ -1,0 +1,132 @@
+"""Reading the designation of a screw thread: ``"3/8-16"``, ``"#10-24"``, ``"M10x1.5"``."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from typing import NoReturn
+
+from mountcalc.scenario.file.wording import listed, shown
+from mountcalc.scenario.model import Thread
+from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
+
+__all__ = ["WANTED_THREAD", "read_thread"]
+
+WANTED_THREAD = 'screw thread wanted (such as "3/8-16", "#10-24" or "M10x1.5")'
+
+_INCH, _MM = 0.0254, 1e-3
+_LONGEST = 60
+_LARGEST = 1.0  # [m], above any screw
+_FINEST_IN_DIAMETERS = 200.0
+
+_HAND = r"(?:[\s-]+(?P<left>LH|left|left[- ]handed)|[\s-]+(?:RH|right|right[- ]handed))?"
+_INCH_THREAD = re.compile(
+    r"(?P<size>(?:\#|No\.?)\s*[0-9]{1,2}|[0-9./⁄ -]*?[0-9./⁄]+|[0-9]*\s*[½¼¾⅛⅜⅝⅞])"
+    r"\s*(?:\"|in)?\s*-\s*(?P<per_inch>[0-9]{1,3}(?:\.[0-9]{1,2}|\s1/2)?)"
+    r"(?:\s*(?:tpi|UN[A-Z]{0,3}|ACME|BSW|BSF))?(?:[\s-]+[123][ABCG])?" + _HAND,
+    re.IGNORECASE,
+)
+_METRIC_THREAD = re.compile(
+    r"(?P<series>M|Tr)\s*(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)"
+    r"(?:\s*[x×*]\s*(?P<pitch>[0-9]{1,2}(?:\.[0-9]{1,3})?))?"
+    r"(?:[\s-]+[0-9][a-hA-H](?:[0-9][a-hA-H])?)?" + _HAND,
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tables:
+    """What ``data/threads.toml`` says: coarse pitch [mm] by diameter [mm], gauge diameters [in]."""
+
+    coarse: dict[float, float]
+    gauge: dict[int, float]
+
+
+@lru_cache(maxsize=1)
+def _tables() -> _Tables:
+    text = resources.files("mountcalc").joinpath("data/threads.toml").read_text(encoding="utf-8")
+    data = tomllib.loads(text)
+    gauge = data["gauge"]
+    return _Tables(
+        {float(size): pitch for size, pitch in data["metric_coarse"]["pitch_mm"].items()},
+        {n: gauge["smallest_in"] + gauge["step_in"] * n for n in gauge["numbers"]},
+    )
+
+
+def read_thread(value: object) -> Thread:
+    """Read the designation of a screw thread.
+
+    Parameters
+    ----------
+    value : object
+        Text: inch threads as diameter-threads per inch (ASME B1.1), metric ones as diameter x
+        pitch (ISO 965-1; without a pitch the coarse one of ISO 262), with or without series and
+        class; "LH" at the end means left-handed.
+
+    Returns
+    -------
+    Thread
+        ``pitch`` in [m].
+
+    Raises
+    ------
+    ValueTextError
+        Anything that is no such designation, or whose pitch its diameter cannot have.
+    """
+    if not isinstance(value, str) or len(value) > _LONGEST:
+        _fail(value)
+    text = " ".join(value.split())
+    if match := _METRIC_THREAD.fullmatch(text):
+        diameter, pitch = _metric(match, text)
+    elif match := _INCH_THREAD.fullmatch(text):
+        diameter, pitch = _inch(match, text)
+    else:
+        _fail(value)
+    if not 0 < diameter <= _LARGEST:
+        _fail(value, f"a diameter of {diameter / _MM:.6g} mm is no screw's")
+    if not diameter / _FINEST_IN_DIAMETERS <= pitch < diameter:
+        _fail(value, f"a pitch of {pitch / _MM:.4g} mm does not go with {diameter / _MM:.4g} mm")
+    return Thread(text, pitch, right_handed=match["left"] is None)
+
+
+def _fail(value: object, why: str = "") -> NoReturn:
+    message = f"{WANTED_THREAD}, got {shown(value)}{': ' if why else ''}{why}"
+    raise ValueTextError(message)
+
+
+def _metric(match: re.Match[str], text: str) -> tuple[float, float]:
+    """Return diameter and pitch [m]."""
+    size = float(match["size"])
+    if match["pitch"] is not None:
+        return size * _MM, float(match["pitch"]) * _MM
+    coarse = _tables().coarse.get(size) if match["series"].upper() == "M" else None
+    if coarse is None:
+        _fail(text, f'give the pitch too, as in "{match["series"]}{match["size"]}x1.5"')
+    return size * _MM, coarse * _MM
+
+
+def _inch(match: re.Match[str], text: str) -> tuple[float, float]:
+    """Return diameter and pitch [m]."""
+    per_inch = read_number_text(match["per_inch"])
+    if per_inch <= 0:
+        _fail(text, "threads per inch above zero wanted")
+    return _inch_diameter(match["size"].strip(), text) * _INCH, _INCH / per_inch
+
+
+def _inch_diameter(size: str, text: str) -> float:
+    gauge = _tables().gauge
+    number = re.fullmatch(r"(?:#|No\.?)?\s*([0-9]{1,2})", size, re.IGNORECASE)
+    if number is None:
+        try:
+            return read_number_text(size)
+        except ValueTextError:
+            _fail(text)
+    n, numbered = int(number[1]), size[0] in "#nN"
+    if numbered and n not in gauge:
+        _fail(text, f"numbered sizes are {listed(f'#{each}' for each in gauge)}")
+    if not numbered and n in gauge and (n == 0 or n > 4):  # noqa: PLR2004  # 4 in is the largest common screw
+        _fail(text, f'write "#{text}" if it is the numbered size')
+    return gauge[n] if numbered else float(n)

@@ -1,0 +1,1 @@
+"""A scenario as a file with every value explicit."""

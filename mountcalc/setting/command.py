@@ -1,0 +1,71 @@
+"""The command ``setting``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from mountcalc.console.application import app
+from mountcalc.console.arguments import (
+    AsJson,
+    ScenarioFile,
+    scenario_of,
+    source_of,
+)
+from mountcalc.console.speech import say, talk
+
+__all__ = ["setting"]
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  mountcalc setting scenarios/cider-mill.toml
+  mountcalc setting scenarios/cider-mill.toml --plot setting.png
+  mountcalc setting scenarios/cider-mill.toml --json
+"""
+)
+def setting(
+    file: ScenarioFile,
+    *,
+    json: AsJson = False,
+    plot: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="PATH",
+            readable=False,
+            help="Also draw the range as a picture: .png, .pdf or .svg.",
+        ),
+    ] = None,
+    remedies: Annotated[
+        bool,
+        typer.Option("--remedies", help="Solve what would widen the range although it is open."),
+    ] = False,
+) -> None:
+    """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
+    from mountcalc.setting.advice import advise  # noqa: PLC0415
+
+    form = ""
+    if plot is not None:
+        from mountcalc.pages.own_settings import picture_format  # noqa: PLC0415
+
+        form = picture_format(plot)
+    scenario = scenario_of(file)
+    advice = advise(scenario, always_remedies=remedies)
+    if plot is not None:
+        from mountcalc.pages.files import write_files  # noqa: PLC0415
+        from mountcalc.setting.pictures.picture import setting_picture  # noqa: PLC0415
+
+        picture = setting_picture(scenario, advice.setting, form)
+        write_files({plot: picture}, [source_of(file)])
+        talk(f"written: {plot}")
+    if json:
+        from mountcalc.setting.data import advice_as_json  # noqa: PLC0415
+
+        say(advice_as_json(advice))
+    else:
+        from mountcalc.setting.page import setting_text  # noqa: PLC0415
+
+        say(setting_text(scenario, advice))

@@ -1,0 +1,301 @@
+"""The picture of a setting with an adjuster: grip, bearings and tension against turns."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.transforms import Bbox
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.states import State
+from mountcalc.pages.display import UNITS, figures, percent
+from mountcalc.pages.end_labels import EndLabel, draw_end_labels
+from mountcalc.pages.label_placing import Label, Placer
+from mountcalc.pages.plot_style import (
+    BELT,
+    FONT_SIZE,
+    INK,
+    LIMIT,
+    LIMIT_STYLE,
+    PALE,
+    STATE_WORDS,
+    fitted_name,
+    heading,
+    new_figure,
+    panel,
+)
+from mountcalc.setting.pictures.series import CASE_WORDS, GripLine, SettingSeries
+from mountcalc.setting.pictures.window import (
+    draw_mark_lines,
+    draw_mark_names,
+    draw_promises,
+    marks_of,
+    shade,
+)
+from mountcalc.units import si_factor
+
+__all__ = ["setting_curves"]
+
+Array = NDArray[np.float64]
+
+_WIDTH, _HEIGHT = 8.0, 7.6
+_LEFT, _RIGHT, _BOTTOM = 0.88, 2.25, 0.46
+# Inches: names of the marks, strip of the promises, gap between panels.
+_NAMES, _STRIP, _GAP = 0.50, 0.60, 0.15
+_MARKS = 9
+_FAR = 4.0  # grip this many times what is needed says nothing more
+_NAME_ROOM = 0.25  # of a panel's width, for a bearing's name in it
+_GRIP_STYLES: dict[str, dict[str, Any]] = {
+    "running": {"linestyle": "-", "markerfacecolor": INK},
+    "starting": {"linestyle": (0, (3, 2)), "markerfacecolor": "white"},
+}
+_BEARING_COLOURS = ("#7a2f00", "#1f5c2e")
+_BEARING_MARKERS = ("^", "s")
+
+
+def setting_curves(series: SettingSeries, title: str, lines: tuple[str, ...]) -> Figure:
+    """Curves over turns.
+
+    Parameters
+    ----------
+    series : SettingSeries
+        At least two turns [-].
+    title : str
+        The scenario's.
+    lines : tuple of str
+        What stands below it.
+
+    Returns
+    -------
+    Figure
+        What keeps each promise, then grip, share of the bearings' limits and tension at rest.
+    """
+    figure = new_figure(_WIDTH, _HEIGHT)
+    top = heading(figure, title, lines) + _NAMES
+    start = top + _STRIP + _GAP
+    height = (_HEIGHT - _BOTTOM - start - 2 * _GAP) / 3
+    strip = panel(figure, _LEFT, _RIGHT, top, _STRIP)
+    panels = [
+        panel(figure, _LEFT, _RIGHT, start + index * (height + _GAP), height) for index in range(3)
+    ]
+    marks = marks_of(series.setting)
+    turns = series.turns
+    for axes in (strip, *panels):
+        axes.set_xlim(float(turns[0]), float(turns[-1]))
+    draw_promises(strip, series)
+    draw_mark_names(strip, marks)
+    draws = (_draw_grip, _draw_share, _draw_tension)
+    labels = [draw(axes, series) for draw, axes in zip(draws, panels, strict=True)]
+    for axes in panels:
+        draw_mark_lines(axes, marks)
+        axes.tick_params(labelbottom=axes is panels[-1])
+    for axes, own in zip(panels, labels, strict=True):
+        _place(figure, axes, own)
+    for axes in panels:
+        shade(axes, series.setting, marks)
+    panels[-1].set_xlabel("turns of the adjuster from zero, positive tightens", fontsize=FONT_SIZE)
+    return figure
+
+
+def _place(figure: Figure, axes: Axes, labels: list[Label]) -> None:
+    """Place labels in a panel; one that cannot but stand on a line hides it behind itself."""
+    before = set(figure.texts)
+    placer = Placer(figure, Bbox.from_extents(*axes.get_window_extent().extents))
+    placer.place(labels)
+    for text in (text for text in figure.texts if text not in before):
+        x0, y0, x1, y1 = (int(edge) for edge in text.get_window_extent().extents)
+        if placer.ink[y0:y1, x0:x1].any():
+            text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})
+
+
+def _name_scale(axes: Axes, text: str) -> None:
+    axes.set_ylabel(text, fontsize=FONT_SIZE)
+    axes.yaxis.set_label_coords(-0.49 / (axes.get_position().width * _WIDTH), 0.5)
+
+
+def _last(x: Array, y: Array) -> tuple[float, float] | None:
+    """The last point of a curve that is there."""
+    known = np.flatnonzero(np.isfinite(y))
+    return (float(x[known[-1]]), float(y[known[-1]])) if known.size else None
+
+
+def _greatest(values: Array) -> float:
+    return float(np.max(values[np.isfinite(values)], initial=0.0))
+
+
+def _inside(axes: Axes, turns: float | None) -> bool:
+    left, right = axes.get_xlim()
+    return turns is not None and left <= turns <= right
+
+
+def _pixel(axes: Axes, turns: float, value: float) -> tuple[float, float]:
+    x, y = axes.transData.transform((turns, value))
+    return float(x), float(y)
+
+
+def _state(axes: Axes, text: str) -> None:
+    """Say in words what has no curve."""
+    axes.text(
+        0.5, 0.5, text, transform=axes.transAxes, fontsize=FONT_SIZE, ha="center", va="center",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 2.0}, zorder=6, gid="statement",
+    )  # fmt: skip
+
+
+def _draw_grip(axes: Axes, series: SettingSeries) -> list[Label]:
+    needs = series.grip_lines()
+    curves = {line.case: series.grip(line.case) for line in needs}
+    most = max(_greatest(values) for values in curves.values())
+    needed = max(line.value for line in needs)
+    axes.set_ylim(0, 1.08 * min(max(most, needed), _FAR * needed))
+    _name_scale(axes, "grip [times\nthe pull needed]")
+    if most == 0:
+        reasons = [row.running.grip_reason for row in series.rows if row.running.grip_reason]
+        _state(axes, reasons[0] if reasons else "the belt carries nothing in this range")
+    labels = _draw_needs(axes, needs)
+    for case, values in curves.items():
+        labels += _draw_one_grip(axes, series.turns, case, values)
+    draw_end_labels(axes, labels)
+    return _fewest_label(axes, series)
+
+
+def _draw_one_grip(axes: Axes, turns: Array, case: str, values: Array) -> list[EndLabel]:
+    step = max(1, turns.size // _MARKS)
+    first = step // 4 if case == "running" else 3 * step // 4
+    axes.plot(
+        turns, values, color=INK, linewidth=1.3, marker="o", markersize=4, markeredgewidth=0.8,
+        markevery=(first, step), zorder=4, gid=f"grip {case}", **_GRIP_STYLES[case],
+    )  # fmt: skip
+    end = _last(turns, values)
+    if end is None:
+        return []
+    top = axes.get_ylim()[1]
+    far = "↑ " if end[1] > top else ""
+    return [EndLabel(f"{far}{case}: {figures(end[1], 3)}", end[0], min(end[1], top))]
+
+
+def _draw_needs(axes: Axes, needs: list[GripLine]) -> list[EndLabel]:
+    labels = []
+    for line, style in zip(needs, ((0, (6, 2)), (0, (2, 1.5))), strict=True):
+        drawn = axes.axhline(line.value, color=LIMIT, linewidth=1.2, linestyle=style, zorder=2)
+        drawn.set_gid(f"need {line.case}")
+        word = f"wanted, {line.case}" if line.wanted else f"slips {line.case} below"
+        text = f"{word}: {line.value:.3g}"
+        labels.append(EndLabel(text, axes.get_xlim()[1], line.value, LIMIT))
+    return labels
+
+
+def _fewest_label(axes: Axes, series: SettingSeries) -> list[Label]:
+    turns, ruler = series.setting.turns_min, series.setting.governs.min
+    if turns is None or ruler is None or ruler.part is not None or not _inside(axes, turns):
+        return []
+    line = next(line for line in series.grip_lines() if line.case == ruler.case)
+    value = float(np.interp(turns, series.turns, series.grip(ruler.case)))
+    if turns > 0:
+        value = line.value
+    if not np.isfinite(value) or value > axes.get_ylim()[1]:
+        return []
+    axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="fewest")
+    return [Label(f"wanted grip, {CASE_WORDS[ruler.case]}", _pixel(axes, turns, value))]
+
+
+def _draw_share(axes: Axes, series: SettingSeries) -> list[Label]:
+    _name_scale(axes, "share of limit,\nworst case [%]")
+    bearings = series.scenario.driven.bearings
+    found = [series.share(index) for index in range(len(bearings))]
+    axes.set_ylim(0, 108 * max(1.0, *(_greatest(values) for values, _ in found)))
+    axes.axhline(100, color=LIMIT, linewidth=1.7, linestyle=LIMIT_STYLE, zorder=3, gid="limit")
+    labels = [EndLabel("limit: 100 %", axes.get_xlim()[1], 100, LIMIT)]
+    for index, (values, cases) in enumerate(found):
+        labels += _draw_one_share(axes, series, index, (100 * values, cases))
+    draw_end_labels(axes, labels)
+    return _most_label(axes, series)
+
+
+def _draw_one_share(
+    axes: Axes, series: SettingSeries, index: int, curve: tuple[Array, list[str]]
+) -> list[EndLabel]:
+    turns, (values, cases) = series.turns, curve
+    step = max(1, turns.size // _MARKS)
+    colour = _BEARING_COLOURS[index]
+    axes.plot(
+        turns, values, color=colour, linewidth=1.3, marker=_BEARING_MARKERS[index], markersize=4.2,
+        markerfacecolor=colour if index == 0 else "white", markeredgewidth=0.8,
+        markevery=(step // 4 if index == 0 else 3 * step // 4, step), zorder=4,
+        gid=f"share {index}",
+    )  # fmt: skip
+    end = _last(turns, values)
+    if end is None:
+        return []
+    case = cases[int(np.flatnonzero(np.isfinite(values))[-1])]
+    text = f"{{}}, {case}: {percent(end[1] / 100)} %"
+    return [EndLabel(text, *end, colour, series.scenario.driven.bearings[index].name)]
+
+
+def _most_label(axes: Axes, series: SettingSeries) -> list[Label]:
+    turns, ruler = series.setting.turns_max, series.setting.governs.max
+    if turns is None or ruler is None or not _inside(axes, turns):
+        return []
+    figure = axes.get_figure(root=True)
+    assert figure is not None
+    case = CASE_WORDS[ruler.case]
+    room = _NAME_ROOM * float(axes.bbox.width)
+    if ruler.part is None:
+        text, value = f"{case}: {STATE_WORDS[State.AT_STOP]}", 100.0
+    else:
+        name = ruler.bearing or ruler.limited
+        text = f"{fitted_name(figure, name, room)}, {case}"
+        value = 100 * max(1.0, _share_at_zero(series) if turns == 0 else 1.0)
+    axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="most")
+    return [Label(text, _pixel(axes, turns, value))]
+
+
+def _share_at_zero(series: SettingSeries) -> float:
+    """The worst share at the first turn, which may be past the limit already."""
+    first = [series.share(index)[0][0] for index in range(len(series.scenario.driven.bearings))]
+    return _greatest(np.array(first))
+
+
+def _draw_tension(axes: Axes, series: SettingSeries) -> list[Label]:
+    units = UNITS[series.scenario.display]
+    unit = si_factor(units.force)
+    _name_scale(axes, f"tension at rest,\none strand [{units.force}]")
+    turns = series.turns
+    low, high = series.tension("tension_low") / unit, series.tension("tension_high") / unit
+    tension = series.tension() / unit
+    axes.set_ylim(0, 1.08 * max(_greatest(high), _greatest(tension)) or 1.0)
+    axes.fill_between(turns, low, high, facecolor=PALE, alpha=0.45, linewidth=0, gid="band")
+    labels = []
+    for values, strong, text in (
+        (high, False, "stiffest belt"),
+        (tension, True, "as reckoned"),
+        (low, False, "softest belt"),
+    ):
+        axes.plot(
+            turns, values, linestyle="-" if strong else ":", color=BELT, zorder=3,
+            linewidth=1.8 if strong else 0.9, gid="tension" if strong else text,
+        )  # fmt: skip
+        end = _last(turns, values)
+        if end is not None:
+            value = units.strength(end[1] * unit, 3 if strong else 2)
+            labels.append(EndLabel(f"{text}: {value} {units.force}", *end, BELT))
+    draw_end_labels(axes, labels)
+    return _tension_labels(axes, series)
+
+
+def _tension_labels(axes: Axes, series: SettingSeries) -> list[Label]:
+    setting, units = series.setting, UNITS[series.scenario.display]
+    labels = []
+    for name, turns, tension in (
+        ("set", setting.set_turns, setting.set_tension),
+        ("new belt", setting.new_turns, setting.new_tension),
+    ):
+        if turns is None or tension is None or not _inside(axes, turns):
+            continue
+        value = tension / si_factor(units.force)
+        axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid=f"point {name}")
+        text = f"{name}: {units.strength(tension, 2)} {units.force}"
+        labels.append(Label(text, _pixel(axes, turns, value)))
+    return labels

@@ -1,0 +1,32 @@
+"""The picture of a setting as a file."""
+
+from __future__ import annotations
+
+from mountcalc.pages.own_settings import image_of, own_settings
+from mountcalc.requirements.results import Setting
+from mountcalc.scenario.model import Scenario
+
+__all__ = ["setting_picture"]
+
+
+def setting_picture(scenario: Scenario, setting: Setting, form: str = "png") -> bytes:
+    """Picture of a setting and the range around it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    setting : Setting
+        Its setting.
+    form : str
+        One of ``mountcalc.pages.own_settings.PICTURE_FORMATS``.
+
+    Returns
+    -------
+    bytes
+        The file.
+    """
+    with own_settings():
+        from mountcalc.setting.pictures.plot import setting_figure, setting_tables  # noqa: PLC0415
+
+        return image_of(setting_figure(scenario, setting, *setting_tables(scenario, setting)), form)

@@ -1,0 +1,114 @@
+"""Readings of the methods as a scale or a wrench shows them, rounded so that they stay certain."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from mountcalc.pages.turns import turns_text
+from mountcalc.requirements.methods.results import Method, MethodName, ReadingUnit
+from mountcalc.scenario.model import Display
+from mountcalc.units import si_factor
+
+__all__ = ["Readings", "readings_of", "too_coarse"]
+
+_OUNCES_IN_A_POUND = 16
+_STEPS = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001)
+_SIXTEENTH = 1.0 / 16.0
+# Shares of the aim, and of the range, that rounding may take.
+_COARSE = 0.05
+_COARSE_OF_RANGE = 0.1
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What to aim at, for a bedded and a new belt, not to fall below, never to pass, as text."""
+
+    unit: str
+    aim: str
+    new_aim: str
+    not_below: str
+    never_above: str
+
+
+def readings_of(method: Method, display: Display) -> Readings:
+    """A method's readings in units that a shop reads.
+
+    Parameters
+    ----------
+    method : Method
+        The method.
+    display : Display
+        Whose units are wanted.
+
+    Returns
+    -------
+    Readings
+        The least is rounded up, the greatest down; "-" where there is none.
+    """
+    unit, size = _unit(method, display)
+    aim, new = method.aim / size, method.new_aim / size
+    low = -math.inf if method.not_below is None else method.not_below / size
+    high = math.inf if method.never_above is None else method.never_above / size
+    if method.unit is ReadingUnit.TURNS:
+        return _of_turns((aim, new, low, high))
+    finest = _COARSE * aim
+    if math.isfinite(high - low):
+        finest = min(finest, _COARSE_OF_RANGE * (high - low))
+    for step in _STEPS:
+        rounded = _rounded((aim, new, low, high), step)
+        if step <= finest and rounded == tuple(sorted(rounded)):
+            break
+    places = 0 if step >= 1 else 1 if step >= 0.1 else 2  # noqa: PLR2004
+    texts = [f"{value:.{places}f}" if math.isfinite(value) else "-" for value in rounded]
+    return Readings(unit, texts[1], texts[2], texts[0], texts[3])
+
+
+def too_coarse(method: Method | None) -> str:
+    """What is said of a way that is told in full, where the table does not trust it.
+
+    Parameters
+    ----------
+    method : Method or None
+        The way; None where there is no table.
+
+    Returns
+    -------
+    str
+        A sentence after a blank, or nothing.
+    """
+    if method is None or method.trustworthy:
+        return ""
+    return " Too coarse to set this mount by: see the table."
+
+
+def _unit(method: Method, display: Display) -> tuple[str, float]:
+    if method.unit is not ReadingUnit.FORCE:
+        return ("Hz" if method.unit is ReadingUnit.SWINGS else "turns"), 1.0
+    if display is Display.METRIC:
+        return "N", 1.0
+    pound = si_factor("lbf")
+    if method.name is MethodName.PRESS and method.aim < pound:
+        return "oz", pound / _OUNCES_IN_A_POUND
+    return "lbf", pound
+
+
+def _rounded(
+    values: tuple[float, float, float, float], step: float
+) -> tuple[float, float, float, float]:
+    """Least, aim, aim for a new belt and greatest, rounded to the certain side."""
+    aim, new, low, high = values
+    least = math.ceil(low / step - _HAIR) * step if math.isfinite(low) else low
+    most = math.floor(high / step + _HAIR) * step if math.isfinite(high) else high
+    first, second = (min(round(value / step) * step, most) for value in (aim, new))
+    return least, first, second, most
+
+
+def _of_turns(values: tuple[float, float, float, float]) -> Readings:
+    least, _, _, most = _rounded(values, _SIXTEENTH)
+    texts = [
+        turns_text(value) if math.isfinite(value) else "-"
+        for value in (values[0], values[1], least, most)
+    ]
+    return Readings("turns", *texts)

@@ -1,0 +1,208 @@
+"""What the weights alone do to the belt, with the adjuster off and the plate free."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from mountcalc.check import weight_alone_of
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.equilibrium.states import State
+from mountcalc.errors import MountError
+from mountcalc.pages.amounts import force_text, length_text
+from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.results import Setting, WeightAlone
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.setting.weight_corners import WeightCorners, weight_corners
+
+__all__ = ["weight_alone"]
+
+# How far the hinge is moved in the search, in distances of hinge and motor shaft.
+_FARTHEST = 2.0
+# Places of the hinge that are tried between as drawn and the farthest, on either side.
+_PLACES = 60
+# Of the wanted tension: a place that gives it no nearer than this does not give it.
+_MISS = 1e-6
+_LEAVE = {
+    AdjusterKind.NONE: "Leave it to the weight",
+    AdjusterKind.LINK: "Leave the link unpinned",
+    AdjusterKind.JACK_IN_BASE: "Leave the bolt clear",
+    AdjusterKind.JACK_IN_PLATE: "Leave the bolt clear",
+}
+# A shift [m] that nobody could mark out.
+_SAME_PLACE = 1e-4
+
+
+def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAlone:
+    """The tension that the weights alone put on the belt, and where the hinge would have to be.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its adjuster, if any, is taken off.
+    setting : Setting or None
+        Its setting, where the caller has it already.
+
+    Returns
+    -------
+    WeightAlone
+        With a sentence for each answer.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved with its adjuster or without.
+    """
+    setting = gentlest_setting(scenario) if setting is None else setting
+    promises = promises_of(weight_alone_of(scenario))
+    state, tension = promises.solved.zero.state, _rest_tension(promises.solved)
+    wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
+    shift = None if wanted is None else _hinge_shift(promises.solved, wanted)
+    over = _over_tightens(scenario, promises, tension, setting)
+    corners = weight_corners(scenario)
+    return WeightAlone(
+        tension=tension,
+        tension_sentence=_tension_sentence(scenario, state, tension),
+        wanted_tension=wanted,
+        hinge_shift=shift,
+        hinge_sentence=_hinge_sentence(scenario, wanted, shift),
+        over_tightens=over,
+        over_tightens_sentence=_over_sentence(promises, over, corners) if tension else None,
+        keeps=corners.keeps,
+        keeps_sentence=_keeps_sentence(scenario, tension) if corners.keeps else None,
+    )
+
+
+def _rest_tension(solved: SolvedMount) -> float:
+    """Rest tension of one strand of one belt, plate free or driven to its stop [N]."""
+    state = solved.zero.state
+    if state is State.NO_BALANCE:
+        return 0.0
+    angle = solved.travel.tight_end.angle if state is State.AT_STOP else solved.zero.plate_angle
+    return float(solved.mount.tension(solved.mount.path(angle).length))
+
+
+def _over_tightens(
+    scenario: Scenario, promises: Promises, tension: float, setting: Setting
+) -> bool | None:
+    """Whether a limit is broken; at the stop, as it would be with the adjuster there."""
+    if promises.solved.zero.state is State.AT_STOP:
+        if scenario.adjuster.kind is AdjusterKind.NONE:
+            return None
+        return setting.tension_max is not None and tension > setting.tension_max
+    if tension == 0:
+        return False
+    return bool(promises.worst(np.zeros(1))[0] > 1.0)
+
+
+def _with_hinge(free: Scenario, shift: float) -> Scenario:
+    """The mount with its hinge alone moved to the right [m]."""
+    x, y = free.plate.hinge
+    return replace(free, plate=replace(free.plate, hinge=(x + shift, y)))
+
+
+def _excess(free: SolvedMount, shift: float, wanted: float) -> float:
+    """Rest tension with the hinge moved, less the wanted one [N].
+
+    NaN where the plate lies at a stop, or the belt tightens the other way than as drawn: past
+    that dead centre it is another mount.
+    """
+    try:
+        solved = solve_mount(Mount.of(_with_hinge(free.mount.scenario, shift)))
+    except MountError:
+        return math.nan
+    if solved.zero.state is State.AT_STOP or solved.travel.tightens != free.travel.tightens:
+        return math.nan
+    return _rest_tension(solved) - wanted
+
+
+def _hinge_shift(free: SolvedMount, wanted: float) -> float | None:
+    """The least shift of the hinge [m] with which the weights give a tension [N], or None."""
+    plate, motor = free.mount.scenario.plate, free.mount.scenario.motor
+    farthest = _FARTHEST * math.dist(plate.hinge, motor.shaft)
+    places = np.linspace(-farthest, farthest, 2 * _PLACES + 1)
+    values = [_excess(free, float(place), wanted) for place in places]
+    pairs = zip(pairwise(places), pairwise(values), strict=True)
+    brackets = [ends for ends, excess in pairs if excess[0] * excess[1] <= 0]
+    for low, high in sorted(brackets, key=lambda ends: min(abs(ends[0]), abs(ends[1]))):
+        root = bracketed_roots(
+            lambda shift: np.array([_excess(free, float(shift[0]), wanted)]),
+            np.array([low]),
+            np.array([high]),
+        )
+        if abs(_excess(free, float(root[0]), wanted)) <= _MISS * wanted:
+            return float(root[0])
+    return None
+
+
+def _tension_sentence(scenario: Scenario, state: State, tension: float) -> str:
+    if state is State.NO_BALANCE:
+        return "With the adjuster off the weights slacken the belt: they put no tension on it."
+    amount = force_text(tension, scenario.display)
+    if state is State.AT_STOP:
+        return (
+            "With the adjuster off the weights drive the plate to the tight end of its travel, "
+            f"where the belt has {amount} on each strand; only the stop keeps it from more."
+        )
+    return f"The most that the weights alone can ever put on this belt is {amount} on each strand."
+
+
+def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | None) -> str:
+    if wanted is None:
+        return "There is no tension to set, so no place of the hinge to look for."
+    amount = force_text(wanted, scenario.display)
+    if shift is None:
+        reach = _FARTHEST * math.dist(scenario.plate.hinge, scenario.motor.shaft)
+        return (
+            f"No place of the hinge on its own level was found within "
+            f"{length_text(reach, scenario.display)}, motor as drawn, where the weights put "
+            f"{amount} on each strand."
+        )
+    if abs(shift) < _SAME_PLACE:
+        return f"The hinge is where the weights put {amount} on each strand."
+    side = "right" if shift > 0 else "left"
+    return (
+        f"For {amount} on each strand by weight alone the hinge would have to be "
+        f"{length_text(abs(shift), scenario.display)} further to the {side}, on its own level, "
+        "with the motor as drawn."
+    )
+
+
+def _keeps_sentence(scenario: Scenario, tension: float) -> str:
+    amount, error = force_text(tension, scenario.display), scenario.motor.weight_error
+    return (
+        f"{_LEAVE[scenario.adjuster.kind]}: weight alone puts {amount} on each strand, keeps a "
+        f"grip of {scenario.limits.grip:g} and every known limit, and goes on doing so as the belt "
+        f"stretches. That holds for weights {100 * error:.0f} % off and for the softest and the "
+        "stiffest belt."
+    )
+
+
+def _over_sentence(
+    promises: Promises,
+    over: bool | None,  # noqa: FBT001  # a finding
+    corners: WeightCorners,
+) -> str:
+    if over is None:
+        return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
+    if over:
+        shares = promises.shares(0.0)
+        limited = max(shares, key=lambda key: float(shares[key][0]))
+        if max(promises.slack.values()) > 1.0:
+            return f"Then {limited.ruler.limited} is over its limit, as by the loads on the shaft."
+        grips = min(float(value[0]) for value in promises.grip_margins(np.zeros(1)).values())
+        then = "An adjuster has to hold the plate back" if grips >= 1.0 else "Held back, it slips"
+        return (
+            f"Weight alone already over-tightens the belt: {limited.ruler.limited} is over its "
+            f"limit. {then}."
+        )
+    error = f"{100 * promises.scenario.motor.weight_error:.0f} % heavier"
+    if corners.within:
+        return f"It keeps every known limit, with weights {error} and the stiffest belt, too."
+    return f"It keeps every known limit as weighed; {error} it would not."

@@ -1,0 +1,41 @@
+"""The tension table: loads against turns."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from mountcalc.front_door import front_door
+
+if TYPE_CHECKING:
+    from mountcalc.table import words
+    from mountcalc.table.pictures.loads import loads_figure
+    from mountcalc.table.pictures.turn_ranges import spans
+    from mountcalc.table.results import Case, Row, TensionTable
+    from mountcalc.table.table import tension_table
+    from mountcalc.table.words import rotation_words
+
+__all__ = [
+    "Case",
+    "Row",
+    "TensionTable",
+    "loads_figure",
+    "rotation_words",
+    "spans",
+    "tension_table",
+    "words",
+]
+
+if not TYPE_CHECKING:
+    __getattr__, __dir__ = front_door(
+        __name__,
+        {
+            "Case": "results",
+            "Row": "results",
+            "TensionTable": "results",
+            "loads_figure": "pictures.loads",
+            "rotation_words": "words",
+            "spans": "pictures.turn_ranges",
+            "tension_table": "table",
+            "words": "words",
+        },
+    )

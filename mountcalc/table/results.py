@@ -1,0 +1,149 @@
+"""Results of a mount's table: where it is snug, where turns start, loads of every case.
+
+Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
+sentences of every field stand in :mod:`mountcalc.quantities`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mountcalc.equilibrium.states import State, ZeroKind
+from mountcalc.requirements.results import Margin
+
+__all__ = [
+    "BearingLoad",
+    "Case",
+    "Row",
+    "Snug",
+    "TensionTable",
+    "TightenBy",
+    "Zero",
+]
+
+
+class TightenBy(StrEnum):
+    """Which way the adjuster moves to tighten the belt."""
+
+    EXTEND = "extend"
+    RETRACT = "retract"
+
+
+@dataclass(frozen=True, slots=True)
+class Snug:
+    """Where the belt is taut without tension."""
+
+    plate_angle: float
+    center_distance: float
+    extension: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Zero:
+    """Where turns are counted from; None where weight alone finds no balance."""
+
+    kind: ZeroKind
+    plate_angle: float | None
+    center_distance: float | None
+    extension: float | None
+    tension: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class BearingLoad:
+    """The load that the driven shaft puts on one bearing."""
+
+    name: str
+    load: float | None
+    direction: float | None
+    pressure: float | None
+    share_of_limit: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One load case (rest, running or starting) at one setting."""
+
+    state: State
+    plate_angle: float | None
+    grip: float | None
+    grip_reason: str | None
+    slips: bool | None
+    pull: float | None
+    tight: float | None
+    slack: float | None
+    shaft_load: float | None
+    adjuster: float | None
+    hinge: float | None
+    adjuster_share_of_limit: float | None
+    hinge_share_of_limit: float | None
+    bearings: tuple[BearingLoad, ...]
+
+    @property
+    def shares_of_limits(self) -> dict[str, float]:
+        """Share of each limit that is known, by its name in words."""
+        named = {f'bearing "{one.name}"': one.share_of_limit for one in self.bearings}
+        named["the adjuster"] = self.adjuster_share_of_limit
+        named["the hinge"] = self.hinge_share_of_limit
+        return {name: share for name, share in named.items() if share is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One setting of the adjuster; position, tension and span are those at rest.
+
+    ``slips_if_soft`` and ``over_limit_if_stiff`` say whether the belt, as soft as it may be, slips
+    running, and whether, as stiff as it may be, it loads anything to its limit.
+    """
+
+    turns: float | None
+    extension: float | None
+    plate_angle: float | None
+    center_distance: float | None
+    state: State
+    tension: float | None
+    tension_low: float | None
+    tension_high: float | None
+    tension_per_turn: float | None
+    grip: float | None
+    slips_if_soft: bool | None
+    over_limit_if_stiff: bool | None
+    span: float | None
+    span_frequency: float | None
+    deflection: float | None
+    deflection_force: float | None
+    rest: Case
+    running: Case
+    starting: Case
+
+    @property
+    def cases(self) -> dict[str, Case]:
+        """The three load cases by name."""
+        return {"rest": self.rest, "running": self.running, "starting": self.starting}
+
+    @property
+    def worst_share_of_limit(self) -> float:
+        """Greatest share of a limit that is reached in any case; 0 without loads."""
+        shares = [max(case.shares_of_limits.values(), default=0.0) for case in self.cases.values()]
+        return max(shares)
+
+
+@dataclass(frozen=True, slots=True)
+class TensionTable:
+    """Tension, loads and forces against turns of the adjuster.
+
+    ``driven`` [rad/s] is the driven shaft's speed without creep; ``tighten_by`` and
+    ``advance_per_turn`` are None where there is no adjuster.
+    """
+
+    title: str
+    driven: float
+    belt_speed: float
+    snug: Snug
+    zero: Zero
+    tighten_by: TightenBy | None
+    advance_per_turn: float | None
+    notes: tuple[str, ...]
+    margins: tuple[Margin, ...]
+    rows: tuple[Row, ...]
