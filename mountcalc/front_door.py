@@ -11,15 +11,7 @@ __all__ = ["front_door"]
 def front_door(
     package: str, homes: Mapping[str, str]
 ) -> tuple[Callable[[str], object], Callable[[], list[str]]]:
-    """A package's ``__getattr__`` and ``__dir__`` for the names that others may take from it.
-
-    Parameters
-    ----------
-    package : str
-        The package's ``__name__``.
-    homes : mapping of str to str
-        The module inside the package that has each name, or that is what is named.
-    """
+    """A package's ``__getattr__`` and ``__dir__`` for the names that others may take from it."""
 
     def get(name: str) -> object:
         if name not in homes:

@@ -50,23 +50,7 @@ class Fit:
 
 
 def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> Fit | None:
-    """Put a belt of a length into a mount.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount; its own belt's length does not matter.
-    pitch_length : float [m]
-        The belt's, when free.
-    bought : Designation or None
-        The belt's, None for a length without a name: the allowances are then the usual shares of
-        the length.
-
-    Returns
-    -------
-    Fit or None
-        None where the belt never becomes snug in the usable travel.
-    """
+    """Put a belt of a length into a mount."""
     found = _travel(scenario, pitch_length)
     if found is None:
         return None
@@ -90,23 +74,7 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
 def room_wanted(
     joint: Joint, pitch_length: float, bought: Designation | None
 ) -> tuple[Datum, Datum]:
-    """Look up by how much the centre distance must close for a new belt, and open to take it up.
-
-    Parameters
-    ----------
-    joint : Joint
-        How its ends are joined.
-    pitch_length : float [m]
-        The belt's, when free.
-    bought : Designation or None
-        The belt's, None for a length without a name: the allowances are then the usual shares of
-        the length.
-
-    Returns
-    -------
-    tuple of Datum [m]
-        To fit it, to take it up.
-    """
+    """Look up by how much the centre distance must close for a new belt, and open to take it up."""
     if bought is None:
         install, take_up = percentage_allowances(pitch_length)
     else:
@@ -120,18 +88,7 @@ def room_wanted(
 
 
 def belt_name(belt: Belt) -> Designation | None:
-    """The name by which a scenario's belt is bought.
-
-    Parameters
-    ----------
-    belt : Belt
-        The belt.
-
-    Returns
-    -------
-    Designation or None
-        None for a length that no name stands for, and for a belt that is made up to its length.
-    """
+    """The name by which a scenario's belt is bought."""
     if belt.joint is not Joint.ENDLESS:
         return None
     if belt.designation is not None:
@@ -141,35 +98,13 @@ def belt_name(belt: Belt) -> Designation | None:
 
 
 def travel_notes(scenario: Scenario) -> tuple[str, ...]:
-    """Say where the travel cannot be used, with the scenario's own belt.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; none where its belt never becomes snug.
-    """
+    """Say where the travel cannot be used, with the scenario's own belt."""
     found = _travel(scenario, scenario.belt.length)
     return () if found is None else found[1].notes
 
 
 def paths_in_travel(scenario: Scenario) -> tuple[float, float]:
-    """Shortest and longest path of the belt over the travel as the scenario gives it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of float [m]
-        Where the pulleys are clear of each other.
-    """
+    """Shortest and longest path of the belt over the travel as the scenario gives it."""
     mount = Mount.of(scenario)
     path = mount.path(np.linspace(*scenario.plate.travel, 1025))
     radii = scenario.motor.pulley_radius + scenario.driven.pulley_radius

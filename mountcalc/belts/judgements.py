@@ -31,22 +31,7 @@ ROUNDING = 1e-3
 def pulley_judgements(
     scenario: Scenario, least: Datum | None, on_motor: LeastPulley | None
 ) -> tuple[Judgement, ...]:
-    """Judge the pulleys against the least that belt and motor bear.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    least : Datum or None [m]
-        Least pitch diameter for the belt, None where nothing is known.
-    on_motor : LeastPulley or None
-        Least pulley of the motor, None for belts that it is not listed for.
-
-    Returns
-    -------
-    tuple of Judgement
-        Of the larger one only where it is too small, too. Each names a diameter that passes it.
-    """
+    """Judge the pulleys against the least that belt and motor bear."""
     found = []
     if least is not None:
         wants = f"that section {scenario.belt.section} wants"
@@ -92,21 +77,7 @@ def _over_rim(scenario: Scenario, side: Motor | Driven, pitch: float) -> str:
 
 
 def rim_judgement(scenario: Scenario, rim_speed: float, most: Datum) -> Judgement:
-    """Judge the faster rim against what pulleys of cast iron are made for.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    rim_speed : float [m/s]
-        Of the faster rim.
-    most : Datum [m/s]
-        What ordinary pulleys are for.
-
-    Returns
-    -------
-    Judgement
-    """
+    """Judge the faster rim against what pulleys of cast iron are made for."""
     return Topic("rim-speed", most.source, sure=most.sure).judge(
         Measure.at_most(SURFACE_SPEED, rim_speed, most.value, ROUNDING),
         f"a rim runs at {speed_text(rim_speed, scenario.display)}, ordinary pulleys are for up to "
@@ -115,18 +86,7 @@ def rim_judgement(scenario: Scenario, rim_speed: float, most: Datum) -> Judgemen
 
 
 def rating_judgement(drive: BeltDrive) -> tuple[Judgement, ...]:
-    """Say why the power is not judged length by length: no rating, or one that is nothing.
-
-    Parameters
-    ----------
-    drive : BeltDrive
-        What holds for every length.
-
-    Returns
-    -------
-    tuple of Judgement
-        None where there is a rating.
-    """
+    """Say why the power is not judged length by length: no rating, or one that is nothing."""
     if drive.table_rating is None:
         measure = Measure.note(POWER, drive.design_power)
     elif drive.table_rating > 0:
@@ -140,24 +100,7 @@ def rating_judgement(drive: BeltDrive) -> tuple[Judgement, ...]:
 def power_judgement(
     scenario: Scenario, drive: BeltDrive, rating: float | None, needed: int | None
 ) -> tuple[Judgement, ...]:
-    """Judge what the belts of one length carry.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    drive : BeltDrive
-        What holds for every length.
-    rating : float or None [W]
-        Of one belt, the factors for arc and length in it.
-    needed : int or None [-]
-        How many belts carry the power.
-
-    Returns
-    -------
-    tuple of Judgement
-        None where there is no rating, or one that is nothing.
-    """
+    """Judge what the belts of one length carry."""
     if rating is None or needed is None:
         return ()
     count, display = scenario.belt.count, scenario.display
@@ -180,20 +123,7 @@ def power_judgement(
 
 
 def room_judgements(scenario: Scenario, install: Room, take_up: Room) -> tuple[Judgement, ...]:
-    """Judge whether a belt can be slipped on and taken up.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    install, take_up : Room
-        How far the centres close and open from snug, and by how much they must.
-
-    Returns
-    -------
-    tuple of Judgement
-        To slip a new one on, and to take it up.
-    """
+    """Judge whether a belt can be slipped on and taken up."""
     display = scenario.display
     return (
         _room("belt-install", install, ("close", "to slip a new belt on"), display),
@@ -224,22 +154,7 @@ def _room(name: str, room: Room, words: tuple[str, str], display: Display) -> Ju
 def tolerance_cautions(
     scenario: Scenario, rooms: tuple[Room, Room], ends: tuple[LengthEnd | None, LengthEnd | None]
 ) -> tuple[Judgement, ...]:
-    """Say where only a belt as short or as long as its tolerance allows wants room.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    rooms : tuple of Room
-        To slip the belt on and to take it up.
-    ends : tuple of LengthEnd or None
-        The belt as short and as long as it may be.
-
-    Returns
-    -------
-    tuple of Judgement
-        Cautions only: the belt that is bought may be a better one.
-    """
+    """Say where only a belt as short or as long as its tolerance allows wants room."""
     found = []
     for end, room, word, does in zip(
         ends, rooms, ("short", "long"), ("closes", "opens"), strict=True
@@ -257,16 +172,5 @@ def tolerance_cautions(
 
 
 def why_not(judgements: tuple[Judgement, ...]) -> tuple[str, ...]:
-    """What those say that keep a belt out.
-
-    Parameters
-    ----------
-    judgements : tuple of Judgement
-        Of a belt.
-
-    Returns
-    -------
-    tuple of str
-        Empty where none fails.
-    """
+    """What those say that keep a belt out."""
     return tuple(one.sentence for one in judgements if one.verdict is Verdict.FAIL)

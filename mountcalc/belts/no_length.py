@@ -13,20 +13,7 @@ __all__ = ["no_length_note"]
 
 
 def no_length_note(scenario: Scenario, paths: tuple[float, float]) -> tuple[str, ...]:
-    """How far the mount must be moved for the published lengths on either side.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Its belt's section has published lengths, none of which is among the paths.
-    paths : tuple of float [m]
-        Shortest and longest path of the belt over the travel.
-
-    Returns
-    -------
-    tuple of str
-        One text, or none where no length is beside those paths.
-    """
+    """How far the mount must be moved for the published lengths on either side."""
     belts = _sold(scenario)
     shorter = [one for one in belts if one.pitch_length < paths[0]]
     longer = [one for one in belts if one.pitch_length > paths[1]]

@@ -22,20 +22,7 @@ _POWER = {Display.INCH: "hp", Display.METRIC: "kW"}
 
 
 def belts_text(scenario: Scenario, choice: BeltChoice) -> str:
-    """The page of one choice.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and names.
-    choice : BeltChoice
-        The lengths, ranked.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of one choice."""
     sections = [
         heading(f"{scenario.title}: which belt"),
         _verdict(scenario, choice),

@@ -54,18 +54,7 @@ class BeltPower:
 
 
 def belt_drive(scenario: Scenario) -> BeltDrive:
-    """Work out what holds for every length of belt in a drive.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    BeltDrive
-        Speeds, design power and least pulleys, judged.
-    """
+    """Work out what holds for every length of belt in a drive."""
     mount, belt = Mount.of(scenario), scenario.belt
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
     large = 2 * max(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
@@ -120,24 +109,7 @@ def _rating(scenario: Scenario, small: float, speed_ratio: float) -> Rating:
 def belt_power(
     scenario: Scenario, drive: BeltDrive, bought: Designation | None, found: Fit
 ) -> BeltPower:
-    """Work out what one length of belt carries, and how many are needed.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    drive : BeltDrive
-        What holds for every length.
-    bought : Designation or None
-        The belt, None for a length without a name.
-    found : Fit
-        How it lies in the mount.
-
-    Returns
-    -------
-    BeltPower
-        Of one belt, the factors for arc and length in it.
-    """
+    """Work out what one length of belt carries, and how many are needed."""
     arc, remarks = _arc_factor(scenario, found)
     length = _length_factor(scenario, bought)
     if drive.table_rating is None:
@@ -179,18 +151,7 @@ def _length_factor(scenario: Scenario, bought: Designation | None) -> float | No
 
 
 def least_diameter(scenario: Scenario) -> Datum | None:
-    """Look up the least pitch diameter for the scenario's belt.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    Datum or None [m]
-        None where nothing is known of the belt.
-    """
+    """Look up the least pitch diameter for the scenario's belt."""
     belt = scenario.belt
     section, material = v_section(belt.section or ""), flat_material(belt.section or "")
     if section is not None:
@@ -202,18 +163,7 @@ def least_diameter(scenario: Scenario) -> Datum | None:
 
 
 def least_pulley(scenario: Scenario) -> float:
-    """Find the least pitch diameter that neither belt nor motor forbids.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    float [m]
-        Zero where nothing is known.
-    """
+    """Find the least pitch diameter that neither belt nor motor forbids."""
     belt, motor = least_diameter(scenario), _least_on_motor(scenario)
     by_belt = 0.0 if belt is None else belt.value
     return max(by_belt, (motor.diameter or 0.0) if motor is not None else 0.0)

@@ -48,20 +48,6 @@ class _Side:
 def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPair, ...]:
     """Look up pairs of pulleys for a speed, with the belt for the centres as drawn.
 
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    wanted_speed : float [rad/s]
-        Speed wanted of the driven shaft, above zero.
-
-    Returns
-    -------
-    tuple of PulleyPair
-        First those that leave one pulley as it is, or both, then both new; of each the nearest in
-        speed first. Empty where no pair of preferred diameters comes within a twentieth of it, or
-        the shaft or a rim would run too fast.
-
     Notes
     -----
     The speed is that without creep, from pitch diameters. A preferred diameter is that of a flat
@@ -101,18 +87,7 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
 
 
 def pulley_notes(scenario: Scenario) -> tuple[str, ...]:
-    """Say where the diameters are from.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """Say where the diameters are from."""
     source = preferred_source(metric=scenario.display is Display.METRIC)
     return (f"The diameters of new pulleys are those of {source}; ask what is made.",)
 

@@ -10,9 +10,9 @@ from mountcalc.card.results import StrandTest, Timing
 from mountcalc.card.strand_test import timing_of
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import paragraph
+from mountcalc.requirements.methods.readings import readings_of, too_coarse
 from mountcalc.requirements.methods.results import Method, MethodName
 from mountcalc.scenario.model import Display
-from mountcalc.setting import readings_of, too_coarse
 
 __all__ = ["hearing_text"]
 
@@ -27,20 +27,7 @@ _MORE = {
 def hearing_text(
     bedded: StrandTest, new: StrandTest | None, methods: tuple[Method, ...] = ()
 ) -> str:
-    """What to listen for; nothing where the span's frequency is not known.
-
-    Parameters
-    ----------
-    bedded, new : StrandTest
-        A belt that has bedded in, and a new one where it is set otherwise.
-    methods : tuple of Method, optional
-        The ways to set it by: the hum has an aim of its own.
-
-    Returns
-    -------
-    str
-        A paragraph of the page.
-    """
+    """What to listen for; nothing where the span's frequency is not known."""
     timing = bedded.timing
     if timing is None:
         return ""

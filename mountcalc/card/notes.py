@@ -61,20 +61,7 @@ NO_MASS = "The belt's mass is given as nothing, so the span's frequency is not k
 
 
 def card_notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -> tuple[str, ...]:
-    """Say what the numbers leave open.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    bedded, new : StrandTest
-        The tests of a belt that has bedded in, and of a new one where it is set tighter.
-
-    Returns
-    -------
-    tuple of str
-        A few sentences.
-    """
+    """Say what the numbers leave open."""
     last = NO_MASS if bedded.span_frequency is None else A_STRING
     if bedded.gives is Gives.WHOLLY:
         has_adjuster = scenario.adjuster.kind is not AdjusterKind.NONE
@@ -83,20 +70,7 @@ def card_notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -
 
 
 def turns_left_aside(scenario: Scenario, turns: float | None) -> tuple[str, ...]:
-    """Say that turns were asked for where there is nothing to turn.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float or None [-]
-        Turns that were asked for.
-
-    Returns
-    -------
-    tuple of str
-        One sentence, or none.
-    """
+    """Say that turns were asked for where there is nothing to turn."""
     if turns is None or scenario.adjuster.kind is not AdjusterKind.NONE:
         return ()
     return (LEFT_ASIDE.format(turns=turns, why=NO_ADJUSTER),)

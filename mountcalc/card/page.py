@@ -8,29 +8,17 @@ from mountcalc.card.results import BenchCard
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.forces import deflection_text, force_text, mass_text
 from mountcalc.pages.page import bullets, heading, paragraph
+from mountcalc.requirements.methods.readings import too_coarse
 from mountcalc.requirements.methods.results import MethodName
 from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.scenario.model import Display, Scenario
-from mountcalc.setting import balance_words, methods_text, too_coarse
+from mountcalc.setting import balance_words, methods_text
 
 __all__ = ["card_text"]
 
 
 def card_text(scenario: Scenario, card: BenchCard) -> str:
-    """The page of one card.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and names.
-    card : BenchCard
-        What is said.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of one card."""
     sections = [heading(f"{scenario.title}: bench card for the belt"), *_body(scenario, card)]
     if card.notes:
         sections.append("NOTES\n" + bullets(card.notes))

@@ -29,26 +29,7 @@ def strand_test(
     index: int,
     over: int | None = None,
 ) -> StrandTest | None:
-    """Work out the hand's tests where the plate is at rest.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-    turns : float or None [-]
-        Turns that this is for; None without an adjuster.
-    rest : CaseSolution
-        The mount at rest.
-    index : int
-        Which entry of it.
-    over : int, optional [-]
-        Span over the deflection to be used, so that one rule serves for all.
-
-    Returns
-    -------
-    StrandTest or None
-        None where the belt has no tension there.
-    """
+    """Work out the hand's tests where the plate is at rest."""
     tension, scenario = float(rest.tension[index]), solved.mount.scenario
     if not math.isfinite(tension) or tension <= 0:
         return None
@@ -103,18 +84,7 @@ def _deflection(belt: Belt, tension: float, span: float, ratio: float, gives: Gi
 
 
 def timing_of(frequency: float) -> Timing:
-    """By what the swings of a span can be told.
-
-    Parameters
-    ----------
-    frequency : float [Hz]
-        Of the span.
-
-    Returns
-    -------
-    Timing
-        The eye, slow motion film, or a microphone.
-    """
+    """By what the swings of a span can be told."""
     facts = load("bench_card")
     if frequency <= facts["counted"]["most_Hz"]:
         return Timing.COUNT

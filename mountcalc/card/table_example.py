@@ -36,18 +36,7 @@ _TEXT = (
 
 
 def table_at_large(display: Display) -> str:
-    """Compare the force tables with the need of a drive of our own example.
-
-    Parameters
-    ----------
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        A few sentences.
-    """
+    """Compare the force tables with the need of a drive of our own example."""
     common, gentle = table_force(_SECTION, _SMALL, _RPM), force_range(_SECTION, _SMALL)
     assert common is not None
     assert gentle is not None

@@ -59,18 +59,6 @@ def compare_with_table(
 ) -> TableComparison:
     """Set the mount by a force table, and see what becomes of it.
 
-    Parameters
-    ----------
-    promises : Promises
-        The solved mount.
-    bedded, new : StrandTest
-        This card's setting for a belt that has bedded in, and for a new one where it differs.
-
-    Returns
-    -------
-    TableComparison
-        By the common table; by the metric one where only that has a row; else without a row.
-
     Notes
     -----
     A table's force is read as that of a belt that does not creep, T = 16 P - Y, which gives the

@@ -16,26 +16,7 @@ __all__ = ["running_film"]
 def running_film(
     bearing: Bearing, oil: Oil | None, load: float | None, speed: float, slope: float | None
 ) -> tuple[BearingFilm | None, str | None]:
-    """The film of a bearing that runs flooded with oil, were it full and round.
-
-    Parameters
-    ----------
-    bearing : Bearing
-        The bearing.
-    oil : Oil or None
-        Its oil.
-    load : float or None [N]
-        Running load on it.
-    speed : float [rad/s]
-        Speed of the shaft.
-    slope : float or None [rad]
-        Size of the shaft's slope at it.
-
-    Returns
-    -------
-    tuple of BearingFilm or None, and str or None
-        The film, or why there is none to tell of.
-    """
+    """The film of a bearing that runs flooded with oil, were it full and round."""
     if bearing.clearance is None or oil is None:
         missing = [
             key for key, value in (("clearance", bearing.clearance), ("oil", oil)) if value is None

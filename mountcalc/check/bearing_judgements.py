@@ -66,18 +66,7 @@ class _Loads:
 
 
 def bearing_judgements(point: SetPoint) -> tuple[Judgement, ...]:
-    """Everything that is judged of both bearings.
-
-    Parameters
-    ----------
-    point : SetPoint
-        The mount where it is judged.
-
-    Returns
-    -------
-    tuple of Judgement
-        First bearing, then the second.
-    """
+    """Everything that is judged of both bearings."""
     found: list[Judgement] = []
     for index in range(2):
         loads = _Loads.of(point, index)
@@ -90,20 +79,7 @@ def bearing_judgements(point: SetPoint) -> tuple[Judgement, ...]:
 
 
 def opposite_to_loads(point: SetPoint, index: int) -> float:
-    """The direction that all loads of one bearing are farthest from.
-
-    Parameters
-    ----------
-    point : SetPoint
-        The mount where it is judged.
-    index : int
-        Which bearing.
-
-    Returns
-    -------
-    float [rad]
-        From the shaft's centre.
-    """
+    """The direction that all loads of one bearing are farthest from."""
     directions = np.array([angle for _, angle in _Loads.of(point, index).directions()])
     return float(np.arctan2(-np.sin(directions).sum(), -np.cos(directions).sum()))
 

@@ -47,20 +47,7 @@ class _Teller:
 
 
 def bearing_notes(report: BearingReport, display: Display) -> tuple[Judgement, ...]:
-    """Notes on one bearing.
-
-    Parameters
-    ----------
-    report : BearingReport
-        What there is to tell of it.
-    display : Display
-        Units of the sentences.
-
-    Returns
-    -------
-    tuple of Judgement
-        Notes only.
-    """
+    """Notes on one bearing."""
     teller = _Teller(report, display)
     return (*_edge(teller), *_rubbing(teller), *_film(teller), *_shaft(teller))
 

@@ -45,18 +45,7 @@ _EDGES = {
 
 
 def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
-    """Report on both bearings at the set point itself, for each case and rotation.
-
-    Parameters
-    ----------
-    point : SetPoint
-        The mount where it is judged.
-
-    Returns
-    -------
-    tuple of BearingReport
-        First and second bearing.
-    """
+    """Report on both bearings at the set point itself, for each case and rotation."""
     return tuple(_report(point, index) for index in range(2))
 
 

@@ -41,27 +41,7 @@ class Judged:
 
 
 def judge(scenario: Scenario, turns: float | None = None) -> Judged:
-    """Judge a mount.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float, optional [-]
-        Turns from zero at which to judge it; without them those of the gentlest setting.
-
-    Returns
-    -------
-    Judged
-        Drive first, then belt and bearings, then cautions on what is drawn.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
-    """
+    """Judge a mount."""
     point, belt = find_set_point(scenario, turns), own_belt(scenario)
     bedded = (
         *drive_judgements(point),

@@ -37,18 +37,7 @@ _LOST = {
 
 
 def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
-    """Everything that is judged of a mount but its bearings.
-
-    Parameters
-    ----------
-    point : SetPoint
-        The mount where it is judged.
-
-    Returns
-    -------
-    tuple of Judgement
-        In the order in which a person would look.
-    """
+    """Everything that is judged of a mount but its bearings."""
     found = [_setting(point)]
     if point.turns != 0 or not idles(point.scenario):  # an idle belt at zero need not pull
         found += [_grip(point, "running"), _start(point)]

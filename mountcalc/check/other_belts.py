@@ -31,20 +31,6 @@ def other_belts(
 
     At the gentlest setting belts as soft and as stiff as may be are among what grip and limits are
     judged with there.
-
-    Parameters
-    ----------
-    point : SetPoint
-        Where the mount is judged.
-    bedded : sequence of Judgement
-        What the bedded belt comes to there: what it fails is not said of a new belt again.
-    asked : bool
-        Whether its turns were asked for.
-
-    Yields
-    ------
-    Judgement
-        None without an adjuster.
     """
     if point.turns is None:
         return

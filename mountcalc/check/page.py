@@ -74,20 +74,7 @@ _LEAST_WIDTH = 6
 
 
 def check_text(scenario: Scenario, check: Check) -> str:
-    """The page of one check.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units.
-    check : Check
-        Its check.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of one check."""
     sections = [
         heading(f"{check.title}: check"),
         _verdict(check),

@@ -69,28 +69,7 @@ class SetPoint:
 
 
 def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
-    """Solve a mount where it is to be judged.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float, optional [-]
-        Turns from zero; without them those of the gentlest setting. A mount without an adjuster
-        has one position, whatever the turns.
-
-    Returns
-    -------
-    SetPoint
-        The mount there.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
-    """
+    """Solve a mount where it is to be judged."""
     promises, setting = promises_of(scenario), gentlest_setting(scenario)
     if promises.solved.mount.has_adjuster:
         at, why = _turns(promises, setting, turns)

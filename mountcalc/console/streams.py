@@ -35,13 +35,7 @@ def as_our_error() -> Iterator[None]:
 
 
 def prepare_streams() -> None:
-    """Make standard output and error such that nothing is lost silently.
-
-    Raises
-    ------
-    OutputError
-        Where standard output is closed.
-    """
+    """Make standard output and error such that nothing is lost silently."""
     closed = sys.stdout is None
     for number in range(3):  # else the next file that is opened would take the number's place
         try:

@@ -39,37 +39,13 @@ _ROUNDING = 1e-9  # [rad]
 
 
 def readable(direction: float) -> float:
-    """The direction, or its opposite, in which a text is read from below or from the right.
-
-    Parameters
-    ----------
-    direction : float [rad]
-        Of a line.
-
-    Returns
-    -------
-    float [rad]
-        Above -pi/2 and up to pi/2.
-    """
+    """The direction, or its opposite, in which a text is read from below or from the right."""
     angle = math.remainder(direction, math.pi)
     return angle + math.pi if angle <= -math.pi / 2 + _ROUNDING else angle
 
 
 def offset_label(offset: Offset, reduction: float) -> Label:
-    """The text of a dimension: over the middle of its line, or beyond its end where it is wider.
-
-    Parameters
-    ----------
-    offset : Offset
-        The dimension.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    Label
-        Read along the dimension line.
-    """
+    """The text of a dimension: over the middle of its line, or beyond its end where it is wider."""
     line = feet(offset)
     angle = readable(line.direction)
     gap = _TEXT_GAP * reduction
@@ -90,20 +66,7 @@ def _text_outside(offset: Offset, line: Feet, reduction: float) -> bool:
 
 
 def offset_lines(offset: Offset, reduction: float) -> Iterator[Line | Path]:
-    """The lines of a dimension: from the measured points, between them, and arrows.
-
-    Parameters
-    ----------
-    offset : Offset
-        The dimension.
-    reduction : float [-]
-        Of the drawing.
-
-    Yields
-    ------
-    Line or Path
-        In the ink of the dimension; the arrows of a short one point inwards from outside.
-    """
+    """The lines of a dimension: from the measured points, between them, and arrows."""
     line = feet(offset)
     outside = math.dist(line.start, line.end) < 3 * ARROW_LENGTH * reduction
     for point, foot in ((offset.start, line.start), (offset.end, line.end)):
@@ -143,20 +106,7 @@ def _arrow(tip: Point, direction: float, ink: Ink, reduction: float) -> Path:
 
 
 def leader_label(leader: Leader, reduction: float) -> Label:
-    """The text of a leader, beside the end of its line.
-
-    Parameters
-    ----------
-    leader : Leader
-        The leader.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    Label
-        Its middle at the height of the line's end.
-    """
+    """The text of a leader, beside the end of its line."""
     right = leader.to[0] >= leader.at[0]
     align: Align = "left" if right else "right"
     gap = _TEXT_GAP * reduction
@@ -168,20 +118,7 @@ def leader_label(leader: Leader, reduction: float) -> Label:
 
 
 def leader_lines(leader: Leader, reduction: float) -> Iterator[Line | Path]:
-    """The line of a leader and its arrow.
-
-    Parameters
-    ----------
-    leader : Leader
-        The leader.
-    reduction : float [-]
-        Of the drawing.
-
-    Yields
-    ------
-    Line or Path
-        In the ink of notes.
-    """
+    """The line of a leader and its arrow."""
     yield Line(leader.at, leader.to, Ink.NOTE)
     direction = math.atan2(leader.to[1] - leader.at[1], leader.to[0] - leader.at[0])
     yield _arrow(leader.at, direction, Ink.NOTE, reduction)

@@ -70,22 +70,7 @@ class Baseline:
 
 
 def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]:
-    """Dimension points from a datum.
-
-    Parameters
-    ----------
-    baseline : Baseline
-        The datum and where the dimension lines go.
-    points : iterable of Point [m]
-        What is measured; points on the datum, or as far along as another, are left out.
-
-    Returns
-    -------
-    tuple of Offset
-        The nearest first. No two texts meet: what overlaps stands on another line, further out.
-        A text that is wider than its dimension stands on the other side of the datum, where no
-        line to a further point crosses it.
-    """
+    """Dimension points from a datum."""
     axis = baseline.run.value
     levels: list[list[tuple[float, float]]] = []
     found = []
@@ -97,22 +82,7 @@ def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]
 
 
 def beside(items: Sequence[Item], left: float, reduction: float) -> float:
-    """Where upright dimensions stand, so that none of their texts meets one that lies.
-
-    Parameters
-    ----------
-    items : sequence of Item
-        Level dimensions, whose texts may stand beside their datum.
-    left : float [m]
-        Of what is measured.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    float [m]
-        Left of all of them where it is reduced; a template at true scale has room between them.
-    """
+    """Where upright dimensions stand, so that none of their texts meets one that lies."""
     if reduction == 1:
         return left
     return min([left, *(x for item in items for x, _ in extremes(item, reduction))])

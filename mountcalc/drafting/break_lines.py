@@ -15,22 +15,7 @@ _MOST = 0.25  # of the line's length that one zigzag may take
 
 
 def zigzag(start: Point, end: Point, reduction: float, *, count: int) -> Path:
-    """A break line.
-
-    Parameters
-    ----------
-    start, end : Point [m]
-        Its ends.
-    reduction : float [-]
-        Of the drawing: zigzags keep their size on paper, but for short lines.
-    count : int
-        How many zigzags it has, evenly spread.
-
-    Returns
-    -------
-    Path
-        A thin open one.
-    """
+    """A break line."""
     length = math.dist(start, end)
     direction = math.atan2(end[1] - start[1], end[0] - start[0])
     size = min(reduction, 0.5 * _MOST * length / count / _HALF_WIDTH)

@@ -28,20 +28,7 @@ _START_SHARE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 @singledispatch
 def extremes(item: Item, reduction: float) -> Iterator[Point]:
-    """Points between which an item lies.
-
-    Parameters
-    ----------
-    item : Item
-        What is measured.
-    reduction : float [-]
-        Of the drawing: texts are so many times larger in it than on paper.
-
-    Yields
-    ------
-    Point [m]
-        Corners and ends; no part of the item is left, right, above or below of all of them.
-    """
+    """Points between which an item lies."""
     raise TypeError(f"no item of a drawing: {item!r}, {reduction}")
 
 

@@ -45,24 +45,7 @@ class Feet:
 
 
 def along(point: Point, direction: float, distance: float, left: float = 0.0) -> Point:
-    """A point some way off in a direction.
-
-    Parameters
-    ----------
-    point : Point [m]
-        From where.
-    direction : float [rad]
-        Where to.
-    distance : float [m]
-        How far that way.
-    left : float [m]
-        How far to the left of it besides.
-
-    Returns
-    -------
-    Point [m]
-        The point.
-    """
+    """A point some way off in a direction."""
     cosine, sine = math.cos(direction), math.sin(direction)
     return (
         point[0] + distance * cosine - left * sine,
@@ -71,18 +54,7 @@ def along(point: Point, direction: float, distance: float, left: float = 0.0) ->
 
 
 def feet(offset: Offset) -> Feet:
-    """Where the dimension line of an offset runs.
-
-    Parameters
-    ----------
-    offset : Offset
-        The dimension.
-
-    Returns
-    -------
-    Feet
-        Its ends, and the direction from the first to the second.
-    """
+    """Where the dimension line of an offset runs."""
     across, up = offset.end[0] - offset.start[0], offset.end[1] - offset.start[1]
     direction = math.atan2(up, across) if offset.direction is None else offset.direction
     length = across * math.cos(direction) + up * math.sin(direction)
@@ -91,70 +63,22 @@ def feet(offset: Offset) -> Feet:
 
 
 def sweep(arc: Arc) -> float:
-    """How far an arc turns.
-
-    Parameters
-    ----------
-    arc : Arc
-        The arc.
-
-    Returns
-    -------
-    float [rad]
-        Above zero and up to a whole turn, which it makes where it ends as it starts.
-    """
+    """How far an arc turns."""
     return (arc.end - arc.start) % math.tau or math.tau
 
 
 def text_width(text: str, height: float) -> float:
-    """Estimated width of a text.
-
-    Parameters
-    ----------
-    text : str
-        One line.
-    height : float [m]
-        Of its capitals.
-
-    Returns
-    -------
-    float [m]
-        The width.
-    """
+    """Estimated width of a text."""
     return _LETTER_WIDTH * height * len(text)
 
 
 def moved(item: Item, by: Point) -> Item:
-    """An item in another place.
-
-    Parameters
-    ----------
-    item : Item
-        The item.
-    by : Point [m]
-        How far right and up.
-
-    Returns
-    -------
-    Item
-        All else as it was.
-    """
+    """An item in another place."""
     return _with_points(item, lambda point: (point[0] + by[0], point[1] + by[1]))
 
 
 def mirrored(item: Item) -> Item:
-    """An item turned over about the vertical line x = 0; texts stay readable.
-
-    Parameters
-    ----------
-    item : Item
-        The item.
-
-    Returns
-    -------
-    Item
-        Its mirror image.
-    """
+    """An item turned over about the vertical line x = 0; texts stay readable."""
     item = _with_points(item, lambda point: (-point[0], point[1]))
     match item:
         case Arc():

@@ -70,22 +70,7 @@ class HeightScale:
 def empty_stretches(
     taken: Iterable[tuple[float, float]], shown: float, air: float
 ) -> tuple[Break, ...]:
-    """The stretches between what stands at some heights that are worth leaving out.
-
-    Parameters
-    ----------
-    taken : iterable of (float, float) [m]
-        From where to where something is.
-    shown : float [m]
-        How long a stretch is drawn that is left out.
-    air : float [m]
-        What stays of it at either end.
-
-    Returns
-    -------
-    tuple of Break
-        From the top down; only those that leave out more than they show.
-    """
+    """The stretches between what stands at some heights that are worth leaving out."""
     found, top = [], None
     for low, high in sorted(taken, key=lambda ends: -max(ends)):
         if top is not None and top - high > 2 * (air + shown):

@@ -12,17 +12,7 @@ __all__ = ["fits_sheet", "settled", "settled_with_names"]
 
 
 def fits_sheet(drawing: Drawing) -> bool:
-    """Whether a drawing at its reduction fits the smallest sheet.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        With something drawn.
-
-    Returns
-    -------
-    bool
-    """
+    """Whether a drawing at its reduction fits the smallest sheet."""
     left, bottom, right, top = drawing.bounds()
     across, up = (right - left) / drawing.reduction, (top - bottom) / drawing.reduction
     return layout_reduction(across, up) <= 1
@@ -32,20 +22,6 @@ def settled(build: Callable[[float], Drawing], bare: Sequence[Item], display: Di
     """Draw for the least reduction at which the drawing fits the smallest sheet.
 
     Texts keep their size on paper, so a drawing grows with its reduction.
-
-    Parameters
-    ----------
-    build : callable
-        Makes the drawing for a reduction [-].
-    bare : sequence of Item
-        What it shows without texts: where that finds no room, texts are not placed.
-    display : Display
-        Whose reductions are meant.
-
-    Returns
-    -------
-    Drawing
-        The first that fits, the last of the series where none does.
     """
     series = INCH_REDUCTIONS if display is Display.INCH else METRIC_REDUCTIONS
     for reduction in series[:-1]:
@@ -62,24 +38,7 @@ def settled_with_names(
     bare: Sequence[Item],
     display: Display,
 ) -> Drawing:
-    """Draw for the least reduction at which the drawing fits with its names.
-
-    Parameters
-    ----------
-    unnamed : callable
-        Makes the drawing without names for a reduction [-].
-    named : callable
-        Names its parts, which takes long: not where even the dimensions find no room.
-    bare : sequence of Item
-        What it shows without texts.
-    display : Display
-        Whose reductions are meant.
-
-    Returns
-    -------
-    Drawing
-        As from `settled`.
-    """
+    """Draw for the least reduction at which the drawing fits with its names."""
     least = settled(unnamed, bare, display).reduction
     return settled(
         lambda reduction: named(unnamed(reduction)) if reduction >= least else unnamed(reduction),

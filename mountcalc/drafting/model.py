@@ -95,18 +95,7 @@ class Drawing:
     glance: Drawing | None = None
 
     def bounds(self) -> Bounds:
-        """Smallest upright rectangle around all items, texts by the estimate of their width.
-
-        Returns
-        -------
-        tuple of float [m]
-            Left, bottom, right, top.
-
-        Raises
-        ------
-        ValueError
-            Where nothing is drawn.
-        """
+        """Smallest upright rectangle around all items, texts by the estimate of their width."""
         if not self.items:
             raise ValueError(f"{self.name}: nothing is drawn")
         points = [point for item in self.items for point in extremes(item, self.reduction)]
@@ -114,13 +103,7 @@ class Drawing:
         return min(across), min(up), max(across), max(up)
 
     def mirrored(self) -> Drawing:
-        """The drawing turned over about the vertical line x = 0; its texts stay readable.
-
-        Returns
-        -------
-        Drawing
-            The same facts, "mirrored" in title and view, and a note of it.
-        """
+        """The drawing turned over about the vertical line x = 0; its texts stay readable."""
         return dataclasses.replace(
             self,
             title=f"{self.title}, mirrored",
@@ -140,16 +123,5 @@ class Drawing:
         return f"{self.view}, mirrored left for right" if self.view else "mirrored"
 
     def moved(self, by: Point) -> Drawing:
-        """The drawing in another place.
-
-        Parameters
-        ----------
-        by : Point [m]
-            How far right and up.
-
-        Returns
-        -------
-        Drawing
-            All else as it was.
-        """
+        """The drawing in another place."""
         return dataclasses.replace(self, items=tuple(moved(item, by) for item in self.items))

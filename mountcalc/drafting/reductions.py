@@ -23,36 +23,12 @@ SMALLEST_ROOMS = ((0.188, 0.185), (0.256, 0.126))
 
 
 def least_reduction(fits: Callable[[float], bool], series: Sequence[float]) -> float:
-    """The first reduction of a series at which a drawing fits.
-
-    Parameters
-    ----------
-    fits : callable
-        Whether it fits at a reduction [-].
-    series : sequence of float [-]
-        Reductions, rising.
-
-    Returns
-    -------
-    float [-]
-        The reduction; the last of the series where none is enough.
-    """
+    """The first reduction of a series at which a drawing fits."""
     return next((reduction for reduction in series if fits(reduction)), series[-1])
 
 
 def layout_reduction(width: float, height: float) -> float:
-    """What to place texts for, so that they keep apart on every sheet.
-
-    Parameters
-    ----------
-    width, height : float [m]
-        Of all that is drawn, texts included.
-
-    Returns
-    -------
-    float [-]
-        Reduction at which it fits on the smallest sheet.
-    """
+    """What to place texts for, so that they keep apart on every sheet."""
     return least_reduction(
         lambda reduction: any(
             width <= across * reduction and height <= up * reduction

@@ -52,19 +52,7 @@ class Told:
         self.cautions.append(text)
 
     def needs(self, wanted: Mapping[str, object], what: str) -> bool:
-        """Say which keys are missing; whether any is.
-
-        Parameters
-        ----------
-        wanted : mapping of str to object
-            Key of the scenario and its value, None where it is not given.
-        what : str
-            What cannot be told without them.
-
-        Returns
-        -------
-        bool
-        """
+        """Say which keys are missing; whether any is."""
         missing = [key for key, value in wanted.items() if value is None]
         if missing:
             verb = "is" if len(missing) == 1 else "are"

@@ -21,22 +21,7 @@ def with_glance(
     drawn: Callable[[float], Sequence[Item]],
     wishes: Callable[[float], Sequence[Wish]],
 ) -> Drawing:
-    """Add to a template its view on one page.
-
-    Parameters
-    ----------
-    template : Drawing
-        At true scale.
-    drawn : callable
-        Lines and dimensions, placed for a reduction [-].
-    wishes : callable
-        What is named at that reduction.
-
-    Returns
-    -------
-    Drawing
-        The same with `Drawing.glance`.
-    """
+    """Add to a template its view on one page."""
     plain = replace(template, notes=(), cautions=(), true_scale=False)
 
     def unnamed(reduction: float) -> Drawing:

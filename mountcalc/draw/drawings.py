@@ -27,43 +27,12 @@ DRAWINGS: Mapping[str, Callable[[Scenario], Drawing]] = {
 
 
 def all_drawings(scenario: Scenario, *, base: bool) -> tuple[Drawing, ...]:
-    """Every drawing of a mount.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    base : bool
-        Whether the half that the hinge is fixed to is drawn too.
-
-    Returns
-    -------
-    tuple of Drawing
-        Templates first, then views.
-    """
+    """Every drawing of a mount."""
     return drawings_of(scenario, [name for name in DRAWINGS if base or name != "base"])
 
 
 def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ...]:
-    """Some drawings of a mount.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    names : collection of str
-        Keys of ``DRAWINGS``.
-
-    Returns
-    -------
-    tuple of Drawing
-        In the order of ``DRAWINGS``.
-
-    Raises
-    ------
-    MountError
-        For a mount that is too large to be drawn, or that cannot be built as it is given.
-    """
+    """Some drawings of a mount."""
     refuse_larger(scenario)
     drawn = cautions(scenario)
     drawings = (draw(scenario) for name, draw in DRAWINGS.items() if name in names)

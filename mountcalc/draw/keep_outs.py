@@ -54,26 +54,7 @@ class _Entry(NamedTuple):
 
 
 def keep_out_cautions(scenario: Scenario, *parts: str) -> tuple[str, ...]:
-    """Say which parts come into a keep-out that bars them.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    *parts : str
-        Beginnings of the names of those that are wanted; all where none is given.
-
-    Returns
-    -------
-    tuple of str
-        A sentence for each part and keep-out. Stop and base are barred with the plate, the guard
-        with the belt.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """Say which parts come into a keep-out that bars them."""
     said = []
     for part, keep_out, depth in _entries(scenario):
         if parts and not part.name.startswith(parts):
@@ -148,19 +129,7 @@ def _belt(scenario: Scenario, angle: float) -> shapely.Polygon:
 
 
 def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds, level: float) -> None:
-    """Draw the edges of keep-outs that are near, thin, and name them.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which they are added.
-    scenario : Scenario
-        The mount.
-    bounds : tuple of float [m]
-        Of all else: ground that lies far from it is not shown.
-    level : float [m]
-        Height of the level edge, to which the view reaches.
-    """
+    """Draw the edges of keep-outs that are near, thin, and name them."""
     left, bottom, right, top = bounds
     past = _AROUND * max(right - left, top - bottom)
     low, high = min(bottom - past, level), max(top + past, level)

@@ -16,19 +16,7 @@ _WIDEST_BELT = 1.0  # [m] (estimate)
 
 
 def refuse_larger(scenario: Scenario) -> None:
-    """Refuse a mount that is larger than any that is drawn.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Raises
-    ------
-    MountError
-        Where a part reaches further than 10 m from the hinge, or from the first bearing along the
-        shafts, or the belt is wider than 1 m; it names the key.
-    """
+    """Refuse a mount that is larger than any that is drawn."""
     reaches = {"the hinge": _in_plane(scenario), "the first bearing": _along(scenario)}
     for origin, parts in reaches.items():
         for key, reach in parts:

@@ -34,18 +34,7 @@ class MotorSize:
 
 
 def motor_size(scenario: Scenario) -> MotorSize:
-    """The size of a scenario's motor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    MotorSize
-        By its frame; without one the nominal body, and feet as wide as that.
-    """
+    """The size of a scenario's motor."""
     frame = scenario.parts.frame
     if frame is None:
         body = skeleton_of(scenario).body_radius

@@ -16,19 +16,7 @@ _BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
 
 
 def rim_radii(scenario: Scenario) -> tuple[float, float]:
-    """Outside radii of the motor's and the driven pulley.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of float [m]
-        Over the rims of grooves, or of the flat face itself; the pitch radius where nothing is
-        known of the belt.
-    """
+    """Outside radii of the motor's and the driven pulley."""
     motor, driven, belt = scenario.motor, scenario.driven, scenario.belt
     return (
         _rim(motor.pulley_radius, motor.pulley_face, belt),

@@ -18,21 +18,7 @@ _BELTS = ("level belt", "low belt", "inclined belt")
 
 
 def reminders(scenario: Scenario, *topics: str) -> tuple[str, ...]:
-    """Reminders with their sources.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Whose belt and units they are for.
-    *topics : str
-        Those wanted, "belt" for the one on a belt that lies as this one does; all of them where
-        none is named.
-
-    Returns
-    -------
-    tuple of str
-        In the order of the data file.
-    """
+    """Reminders with their sources."""
     here = _of_belt(scenario)
     return tuple(
         f"{_text(row, scenario.display)} ({row['source']}"
@@ -60,24 +46,12 @@ def _of_belt(scenario: Scenario) -> str:
 
 
 def closing() -> str:
-    """Who decides.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """Who decides."""
     text: str = load("guarding")["closing"]["text"]
     return text
 
 
 def view_caution() -> str:
-    """What a view is not for.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """What a view is not for."""
     text: str = load("guarding")["view"]["text"]
     return text

@@ -61,24 +61,7 @@ class Swing:
 
 
 def swing_of(scenario: Scenario) -> Swing:
-    """The plate angles between which a belt is fitted and taken up.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its own belt.
-
-    Returns
-    -------
-    Swing
-        The published allowances on the centre distance; the end of the usable travel, with a note,
-        where that is nearer.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The plate angles between which a belt is fitted and taken up."""
     mount = Mount.of(scenario)
     travel = usable_travel(mount)
     found = fit(scenario, scenario.belt.length, _bought(scenario))
@@ -92,22 +75,7 @@ def swing_of(scenario: Scenario) -> Swing:
 
 
 def turned(point: Vector, hinge: Vector, plate_angle: float) -> Vector:
-    """Where a point of the plate lies at a plate angle.
-
-    Parameters
-    ----------
-    point : Vector [m]
-        As drawn.
-    hinge : Vector [m]
-        About which it turns.
-    plate_angle : float [rad]
-        Counter-clockwise from as drawn.
-
-    Returns
-    -------
-    Vector [m]
-        The point.
-    """
+    """Where a point of the plate lies at a plate angle."""
     across, up = point[0] - hinge[0], point[1] - hinge[1]
     cosine, sine = math.cos(plate_angle), math.sin(plate_angle)
     return hinge[0] + across * cosine - up * sine, hinge[1] + across * sine + up * cosine

@@ -36,19 +36,7 @@ class WrenchRoom:
 
 
 def wrench_room(diameter: float) -> WrenchRoom:
-    """Room for a wrench on a hexagon head.
-
-    Parameters
-    ----------
-    diameter : float [m]
-        Of the screw.
-
-    Returns
-    -------
-    WrenchRoom
-        Shares of the width across flats are estimates; so is that width where neither table has
-        the screw.
-    """
+    """Room for a wrench on a hexagon head."""
     data = load(_FILE)
     flats = _across_flats(diameter)
     return WrenchRoom(

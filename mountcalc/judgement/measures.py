@@ -94,33 +94,12 @@ _KINDS = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSU
 
 
 def kind_of(unit: str) -> Kind:
-    """The kind of quantity that a judgement's unit stands for.
-
-    Parameters
-    ----------
-    unit : str
-        As judgements have it.
-
-    Returns
-    -------
-    Kind
-    """
+    """The kind of quantity that a judgement's unit stands for."""
     return next(kind for kind in _KINDS if kind.unit.replace("*", " ") == unit)
 
 
 def figures(value: float) -> str:
-    """A finite number to three figures, without an exponent where a shop would not write one.
-
-    Parameters
-    ----------
-    value : float [as values]
-        The number.
-
-    Returns
-    -------
-    str
-        Its text.
-    """
+    """A finite number to three figures, without an exponent where a shop would not write one."""
     if value == 0:
         return "0"
     if not _SMALL <= abs(value) < _LARGE:
@@ -203,16 +182,5 @@ class Topic:
 
 
 def weakest(*sure: str) -> str:
-    """How sure a result of several data is.
-
-    Parameters
-    ----------
-    *sure : str
-        Of each, in the words of the data files.
-
-    Returns
-    -------
-    str
-        That of the weakest; empty where all can be vouched for.
-    """
+    """How sure a result of several data is."""
     return next((one for one in reversed(_UNSURE) if one in sure), "")

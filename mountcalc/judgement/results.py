@@ -60,13 +60,7 @@ class Judgement:
 
 
 def key_of(judgement: Judgement) -> Key:
-    """What tells a judgement from the others of a mount.
-
-    Parameters
-    ----------
-    judgement : Judgement
-        The judgement.
-    """
+    """What tells a judgement from the others of a mount."""
     return judgement.name, judgement.subject, judgement.case
 
 

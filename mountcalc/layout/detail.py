@@ -24,23 +24,7 @@ _POINTS = 72.0
 
 
 def draw_detail(pen: Pen, placer: Placer, layout: Layout) -> list[Label]:
-    """Draw the piece that moves furthest, enlarged, where there is room.
-
-    Parameters
-    ----------
-    pen : Pen
-        That of the layout's own axes, already drawn on.
-    placer : Placer
-        Knows where there is room.
-    layout : Layout
-        The mount.
-
-    Returns
-    -------
-    list of Label
-        The label of the piece in the layout; empty where it moves enough to be seen, or where
-        there is no room.
-    """
+    """Draw the piece that moves furthest, enlarged, where there is room."""
     if layout.other is None:
         return []
     start, end = _piece(layout.zero, layout.other)

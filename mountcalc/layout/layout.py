@@ -29,28 +29,7 @@ _UNMOVED = math.radians(0.01)
 
 
 def mount_layout(scenario: Scenario, turns: float) -> Layout:
-    """The mount at zero and at other turns, at rest.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float [-]
-        The other setting; without an adjuster it is ignored and the other position is the
-        running one, where it differs from that at rest.
-
-    Returns
-    -------
-    Layout
-        Where the plate has no position it is as drawn in the scenario, and a remark says so.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved, or a dead centre lies before ``turns``.
-    InputError
-        Where ``turns`` is not finite.
-    """
+    """The mount at zero and at other turns, at rest."""
     if not math.isfinite(turns):
         raise InputError("turns: a finite number is wanted")
     return _Builder(scenario, turns).layout()

@@ -17,21 +17,7 @@ _FINE = 161
 
 
 def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]:
-    """PNG images by name.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float [-], optional
-        The other setting that the layout shows; by default about where the loads picture's
-        range has its middle.
-
-    Returns
-    -------
-    dict of str to bytes
-        ``loads`` and ``layout``.
-    """
+    """PNG images by name."""
     coarse = tension_table(scenario)
     shown = [row.turns for row in coarse.rows if row.turns is not None]
     if shown:

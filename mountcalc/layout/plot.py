@@ -32,19 +32,7 @@ _VIEW = (
 
 
 def layout_figure(layout: Layout) -> Figure:
-    """Draw a mount's layout.
-
-    Parameters
-    ----------
-    layout : Layout
-        From :func:`mountcalc.layout.layout.mount_layout`.
-
-    Returns
-    -------
-    Figure
-        Equal axes in the scenario's display unit of length: solid at zero, dashed at the other
-        setting.
-    """
+    """Draw a mount's layout."""
     figure = new_figure(_WIDTH, _HEIGHT)
     units = UNITS[layout.display]
     top = heading(figure, layout.title, (_VIEW, *_poses_line(layout), *_remarks(layout)))

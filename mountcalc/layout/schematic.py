@@ -45,21 +45,7 @@ class Skeleton:
 
 
 def skeleton_of(scenario: Scenario, draws_back: float = 0.0) -> Skeleton:
-    """The nominal parts of a scenario's drawing.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    draws_back : float [m], optional
-        How far a screw's tip comes back from as drawn; its nut lies further back still.
-
-    Returns
-    -------
-    Skeleton
-        The plate is drawn along the face that a bolt bears on where that passes through the
-        hinge, else through its centre of mass, else to the adjuster, else to the motor.
-    """
+    """The nominal parts of a scenario's drawing."""
     hinge, motor, adjuster = scenario.plate.hinge, scenario.motor.shaft, scenario.adjuster
     centres = math.dist(motor, scenario.driven.shaft)
     reach = max(centres, math.dist(hinge, motor), math.dist(hinge, scenario.driven.shaft))

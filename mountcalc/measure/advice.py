@@ -39,20 +39,7 @@ class Wanted:
 
 
 def is_near_enough(belt: BeltLength, wanted: Wanted) -> bool:
-    """Whether a belt may stand for what was found.
-
-    Parameters
-    ----------
-    belt : BeltLength
-        With its difference.
-    wanted : Wanted
-        What was found.
-
-    Returns
-    -------
-    bool
-        Within the tolerance of the belt's own length, or what the shafts can move.
-    """
+    """Whether a belt may stand for what was found."""
     off = belt.difference or 0.0
     if wanted.room is not None and abs(_move(belt, wanted)) <= wanted.room + _ROUNDING:
         return True
@@ -72,20 +59,7 @@ def _move(belt: BeltLength, wanted: Wanted) -> float:
 
 
 def what_to_do(belts: tuple[Designation, ...], wanted: Wanted) -> tuple[str, ...]:
-    """What to do where no published length is near enough.
-
-    Parameters
-    ----------
-    belts : tuple of Designation
-        The published lengths, from short to long.
-    wanted : Wanted
-        What was found.
-
-    Returns
-    -------
-    tuple of str
-        Sentences: how far off the belts on either side are, then the ways out.
-    """
+    """What to do where no published length is near enough."""
     beside = _beside(belts, wanted)
     said = [
         _between(beside, wanted),

@@ -18,21 +18,7 @@ __all__ = ["facts_of"]
 
 
 def facts_of(belt: Designation, section: Section, pair: Pair | None) -> BeltFacts:
-    """What a designation is, and what string and tape would read.
-
-    Parameters
-    ----------
-    belt : Designation
-        The belt.
-    section : Section
-        Its section.
-    pair : Pair or None
-        The pulleys, if they are known.
-
-    Returns
-    -------
-    BeltFacts
-    """
+    """What a designation is, and what string and tape would read."""
     over, limit = outside_less_pitch(section.name), matching_limit(belt)
     least = section.least_diameter
     return BeltFacts(

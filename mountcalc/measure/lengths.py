@@ -31,20 +31,7 @@ class Near:
 
 
 def belts_of(section: str, *, metric: bool | None) -> tuple[Designation, ...]:
-    """Published lengths of a section, each name once, from short to long.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"``.
-    metric : bool or None
-        Only those named in millimetres, only those in inches, or both.
-
-    Returns
-    -------
-    tuple of Designation
-        Empty where none is published.
-    """
+    """Published lengths of a section, each name once, from short to long."""
     once = {belt.text: belt for belt in series(section)}
     return tuple(belt for belt in once.values() if metric in (None, is_metric(belt)))
 
@@ -55,39 +42,13 @@ def is_metric(belt: Designation) -> bool:
 
 
 def nearest_by(belts: tuple[Designation, ...], name: str, length: float) -> Designation:
-    """Return the belt whose inside, pitch or outside length is nearest.
-
-    Parameters
-    ----------
-    belts : tuple of Designation
-        At least one.
-    name : str
-        Which length: ``"inside_length"``, ``"pitch_length"`` or ``"outside_length"``.
-    length : float [m]
-        The length that was measured.
-
-    Returns
-    -------
-    Designation
-    """
+    """Return the belt whose inside, pitch or outside length is nearest."""
     off = np.abs(np.array([getattr(belt, name) for belt in belts]) - length)
     return belts[int(off.argmin())]
 
 
 def neighbours(belts: tuple[Designation, ...], belt: Designation) -> Near:
-    """The next shorter and longer belt whose number means the same: inches or millimetres.
-
-    Parameters
-    ----------
-    belts : tuple of Designation
-        From short to long.
-    belt : Designation
-        One of them.
-
-    Returns
-    -------
-    Near
-    """
+    """The next shorter and longer belt whose number means the same: inches or millimetres."""
     alike = [one for one in belts if is_metric(one) == is_metric(belt)]
     place = alike.index(belt)
     return Near(
@@ -100,22 +61,7 @@ def neighbours(belts: tuple[Designation, ...], belt: Designation) -> Near:
 def unlisted_inch(
     belts: tuple[Designation, ...], nearest: Designation, pitch_length: float
 ) -> Designation | None:
-    """A belt of a whole inch that no series has, where it is nearer than the nearest that one has.
-
-    Parameters
-    ----------
-    belts : tuple of Designation
-        The published ones.
-    nearest : Designation
-        The nearest of those.
-    pitch_length : float [m]
-        The one that was found.
-
-    Returns
-    -------
-    Designation or None
-        None where not every inch of the section is stocked, or none is nearer.
-    """
+    """A belt of a whole inch that no series has, where none of a series is nearer."""
     if nearest.section not in every_inch_sections():
         return None
     if all(belt.measures is not Measures.INSIDE for belt in belts):
@@ -136,21 +82,7 @@ def unlisted_inch(
 
 
 def belt_length(belt: Designation, pair: Pair | None, found: float | None = None) -> BeltLength:
-    """One belt with its lengths, and where it puts the shafts.
-
-    Parameters
-    ----------
-    belt : Designation
-        The belt.
-    pair : Pair or None
-        The pulleys, if they are known.
-    found : float or None [m]
-        Pitch length that was found.
-
-    Returns
-    -------
-    BeltLength
-    """
+    """One belt with its lengths, and where it puts the shafts."""
     tolerance = length_tolerance(belt)
     drive = None if pair is None else drive_of(pair, belt.pitch_length)
     missing = None if drive else _NO_PULLEYS if pair is None else _OVERLAP

@@ -27,26 +27,7 @@ _PLACE = (
 def how_direct(
     reading: Reading, length: float, more: float, section: Section, display: Display
 ) -> str:
-    """How a belt's own length leads to its pitch length.
-
-    Parameters
-    ----------
-    reading : Reading
-        Inside, outside or pitch.
-    length : float [m]
-        What was measured.
-    more : float [m]
-        Pitch length less that.
-    section : Section
-        The belt's.
-    display : Display
-        Units of the sentence.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """How a belt's own length leads to its pitch length."""
     found = length_text(length, display)
     if reading is Reading.PITCH:
         return f"The pitch length was given: {found}."
@@ -60,22 +41,7 @@ def how_direct(
 
 
 def how_center(center: float, pitch: float, display: Display) -> str:
-    """How a centre distance leads to the pitch length.
-
-    Parameters
-    ----------
-    center : float [m]
-        Centre distance.
-    pitch : float [m]
-        Pitch length.
-    display : Display
-        Units of the sentence.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """How a centre distance leads to the pitch length."""
     return (
         f"An open belt round these pulleys, {length_text(center, display)} apart, is "
         f"{length_text(pitch, display)} long on its pitch line."
@@ -90,28 +56,7 @@ def how_string(
     section: Section,
     display: Display,
 ) -> str:
-    """How a string round both pulleys leads to the pitch length.
-
-    Parameters
-    ----------
-    string : float [m]
-        The string's length.
-    by : tuple of float [m]
-        How much larger the string's circles are than the pitch circles.
-    faces : tuple of PulleyFace
-        Of the pulleys.
-    pitch : float [m]
-        Pitch length.
-    section : Section
-        The belt's.
-    display : Display
-        Units of the sentence.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """How a string round both pulleys leads to the pitch length."""
     found, gives = length_text(string, display), length_text(pitch, display)
     if faces[0] is not faces[1]:
         return (
@@ -146,26 +91,7 @@ def remarks_of(
     pair: Pair | None,
     display: Display,
 ) -> tuple[str, ...]:
-    """What to know of the belt to buy.
-
-    Parameters
-    ----------
-    buy : BeltLength
-        The nearest of the published lengths.
-    if_stocked : BeltLength or None
-        One between them that would be nearer.
-    section : Section
-        The belt's.
-    pair : Pair or None
-        The pulleys, if they are known.
-    display : Display
-        Units of the sentences.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """What to know of the belt to buy."""
     said = [f"{buy.designation} stands in a published series ({buy.source}; {buy.sure})."]
     if buy.tolerance_short is None or buy.tolerance_long is None:
         said.append(f"No tolerance of the length of a {buy.designation} is known here.")
@@ -200,24 +126,7 @@ def _small_pulley(section: Section, pair: Pair | None, display: Display) -> list
 def notes_of(
     reading: Reading, best: Candidate, display: Display, *, grooved: bool
 ) -> tuple[str, ...]:
-    """How far the reading may mislead.
-
-    Parameters
-    ----------
-    reading : Reading
-        What was measured.
-    best : Candidate
-        The nearest candidate, for its amounts.
-    display : Display
-        Units of the sentences.
-    grooved : bool
-        Whether a pulley has grooves, which wear.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How far the reading may mislead."""
     if reading in {Reading.INSIDE, Reading.OUTSIDE, Reading.PITCH}:
         stretch = length_text(OLD_STRETCH * best.pitch_length, display)
         return (

@@ -37,20 +37,7 @@ class _Column:
 
 
 def measure_text(measured: Measured, display: Display) -> str:
-    """The page of what was measured.
-
-    Parameters
-    ----------
-    measured : Measured
-        The result.
-    display : Display
-        Units that people read; lengths that a belt is bought by are in both.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of what was measured."""
     if measured.facts is not None:
         return _facts_page(measured.facts, display)
     found = _length(measured.measured, display)

@@ -55,20 +55,7 @@ class Drive:
 
 
 def drive_of(pair: Pair, pitch_length: float) -> Drive | None:
-    """Where a belt puts the shafts, just taut.
-
-    Parameters
-    ----------
-    pair : Pair
-        The pulleys.
-    pitch_length : float [m]
-        The belt's.
-
-    Returns
-    -------
-    Drive or None
-        None where so short a belt would have the pulleys overlap.
-    """
+    """Where a belt puts the shafts, just taut."""
     if pitch_length < float(least_length(*pair.radii)):
         return None
     center = float(center_distance(pitch_length, *pair.radii))
@@ -77,22 +64,7 @@ def drive_of(pair: Pair, pitch_length: float) -> Drive | None:
 
 
 def driven_for(pair: Pair, center: float, pitch_length: float) -> float | None:
-    """Driven pulley with which a belt is just taut at a centre distance.
-
-    Parameters
-    ----------
-    pair : Pair
-        The pulleys, of which the motor's stays.
-    center : float [m]
-        Motor shaft to driven shaft.
-    pitch_length : float [m]
-        The belt's.
-
-    Returns
-    -------
-    float or None [m]
-        Its pitch diameter; None where none does.
-    """
+    """Driven pulley with which a belt is just taut at a centre distance."""
     motor = pair.radii[0]
 
     def too_long(radius: np.ndarray) -> np.ndarray:
@@ -105,41 +77,14 @@ def driven_for(pair: Pair, center: float, pitch_length: float) -> float | None:
 
 
 def path_over(pair: Pair, center: float) -> float | None:
-    """Pitch length of a belt that is just taut at a centre distance.
-
-    Parameters
-    ----------
-    pair : Pair
-        The pulleys.
-    center : float [m]
-        Motor shaft to driven shaft.
-
-    Returns
-    -------
-    float or None [m]
-        None where the pulleys would overlap.
-    """
+    """Pitch length of a belt that is just taut at a centre distance."""
     if center < sum(pair.radii):
         return None
     return float(kernels.open_belt(center, *pair.radii).length)
 
 
 def rises(section: Section, faces: tuple[PulleyFace, PulleyFace]) -> tuple[float, ...] | None:
-    """How much larger a string's circle is than the belt's pitch circle on each pulley.
-
-    Parameters
-    ----------
-    section : Section
-        The belt's.
-    faces : tuple of PulleyFace
-        Of the motor's and of the driven pulley.
-
-    Returns
-    -------
-    tuple of float or None [m]
-        Diameters, above zero over the rims of grooves, below zero on flat rims, where the belt
-        lies on its inside; None where the section's grooves are not known.
-    """
+    """How much larger a string's circle is than the belt's pitch circle on each pulley."""
     grooved = outside_less_pitch(section.name)
     of_face = {
         PulleyFace.GROOVED: None if grooved is None else grooved.value,
@@ -157,25 +102,6 @@ def path_of_string(string: float, by: tuple[float, ...], pair: Pair | None) -> f
     beside the pitch line at the same distance all round, so it is longer by pi times the rise
     (the length of a convex curve's offset), whatever the pulleys are. Otherwise the pulleys must
     be known: they give the centre distance from the string, and that the pitch length.
-
-    Parameters
-    ----------
-    string : float [m]
-        Length of the string.
-    by : tuple of float [m]
-        As :func:`rises` has it.
-    pair : Pair or None
-        The pulleys, needed where the rises differ.
-
-    Returns
-    -------
-    float [m]
-        Pitch length.
-
-    Raises
-    ------
-    StringError
-        The rises differ and the pulleys are not known, or the string is too short for them.
     """
     motor, driven = by
     if motor == driven:

@@ -78,22 +78,7 @@ class MeasureQuestion:
 
 
 def checked_reading(question: MeasureQuestion) -> Reading:
-    """What was measured, once the question is sound.
-
-    Parameters
-    ----------
-    question : MeasureQuestion
-        The question.
-
-    Returns
-    -------
-    Reading
-
-    Raises
-    ------
-    InputError
-        Not exactly one reading, a number that is no size, or a pulley that is missing.
-    """
+    """What was measured, once the question is sound."""
     given = [one for one in _READINGS if getattr(question, one.value) is not None]
     if len(given) != 1:
         found = f"found {listed(given, 'and')}" if given else "found none"
@@ -122,23 +107,7 @@ def _check_size(name: str, size: float | None) -> None:
 
 
 def sections_of(question: MeasureQuestion) -> list[Section]:
-    """Sections to answer for: the one named, those of the width, or all.
-
-    Parameters
-    ----------
-    question : MeasureQuestion
-        The question.
-
-    Returns
-    -------
-    list of Section
-        At least one.
-
-    Raises
-    ------
-    InputError
-        A section that is not known, or a width that no section has.
-    """
+    """Sections to answer for: the one named, those of the width, or all."""
     if question.section is not None and question.width is not None:
         raise InputError("section or width is wanted, not both: the section has its width")
     if question.section is not None:
@@ -176,25 +145,7 @@ def _named(name: str) -> Section:
 
 
 def pair_for(question: MeasureQuestion, section: Section) -> Pair | None:
-    """Pulleys by their pitch diameters for a section.
-
-    Parameters
-    ----------
-    question : MeasureQuestion
-        The question.
-    section : Section
-        The belt's.
-
-    Returns
-    -------
-    Pair or None
-        None where no pulleys are given.
-
-    Raises
-    ------
-    InputError
-        A size that gives no pitch diameter.
-    """
+    """Pulleys by their pitch diameters for a section."""
     if question.motor_pulley is None or question.driven_pulley is None:
         return None
     pulleys = []
@@ -214,18 +165,7 @@ def pair_for(question: MeasureQuestion, section: Section) -> Pair | None:
 
 
 def faces_of(question: MeasureQuestion) -> tuple[PulleyFace, PulleyFace]:
-    """What each pulley is, by its key if that tells.
-
-    Parameters
-    ----------
-    question : MeasureQuestion
-        The question.
-
-    Returns
-    -------
-    tuple of PulleyFace
-        Of the motor's and the driven pulley.
-    """
+    """What each pulley is, by its key if that tells."""
     motor, driven = (
         PULLEY_KEYS[getattr(question, f"{side}_key")].face
         or (PulleyFace.FLAT if getattr(question, f"{side}_flat") else PulleyFace.GROOVED)

@@ -36,79 +36,25 @@ _UNITS = {"force": _FORCE, "power": _POWER}
 
 
 def significant(value: float, digits: int = 2) -> float:
-    """A number rounded to so many figures.
-
-    Parameters
-    ----------
-    value : float [as values]
-        The number.
-    digits : int [-]
-        Figures to keep.
-
-    Returns
-    -------
-    float [as values]
-        The number rounded.
-    """
+    """A number rounded to so many figures."""
     if value == 0:
         return 0.0
     return round(value, digits - 1 - math.floor(math.log10(abs(value))))
 
 
 def at_least(value: float, kind: str, display: Display) -> float:
-    """A force or a power rounded up to two figures: its text shows no less than is wanted.
-
-    Parameters
-    ----------
-    value : float [N or W]
-        The amount, above zero.
-    kind : str
-        ``"force"`` or ``"power"``.
-    display : Display
-        Whose units are rounded.
-
-    Returns
-    -------
-    float [N or W]
-        What the text shows.
-    """
+    """A force or a power rounded up to two figures: its text shows no less than is wanted."""
     return _whole(value, _UNITS[kind][display], math.ceil, -_SHOWN_ROUNDING)
 
 
 def percent(share: float) -> str:
-    """A share in whole per cent; past the whole rounded up, not to read as kept.
-
-    Parameters
-    ----------
-    share : float [-]
-        The share.
-
-    Returns
-    -------
-    str
-        Digits alone.
-    """
+    """A share in whole per cent; past the whole rounded up, not to read as kept."""
     hundred = 100 * share
     return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 
 
 def at_most(value: float, kind: str, display: Display) -> float:
-    """The same rounded down; see :func:`at_least`.
-
-    Parameters
-    ----------
-    value : float [N or W]
-        The amount, above zero.
-    kind : str
-        ``"force"`` or ``"power"``.
-    display : Display
-        Whose units are rounded.
-
-    Returns
-    -------
-    float [N or W]
-        What the text shows.
-    """
+    """The same rounded down; see :func:`at_least`."""
     return _whole(value, _UNITS[kind][display], math.floor, _SHOWN_ROUNDING)
 
 
@@ -121,95 +67,30 @@ def _whole(value: float, unit: str, whole: Callable[[float], int], rounding: flo
 
 
 def shown_length(value: float, display: Display) -> float:
-    """A length as its text shows it, so that what is made of it is what was reckoned.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length.
-    display : Display
-        Whose units are rounded.
-
-    Returns
-    -------
-    float [m]
-        The nearest that :func:`length_text` can show.
-    """
+    """A length as its text shows it, so that what is made of it is what was reckoned."""
     unit, decimals = _LENGTH[display]
     return round(value / si_factor(unit), decimals) * si_factor(unit)
 
 
 def length_text(value: float, display: Display) -> str:
-    """A length to mark out or to buy, with its unit.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A length to mark out or to buy, with its unit."""
     unit, decimals = _LENGTH[display]
     text = f"{value / si_factor(unit):.{decimals}f}"
     return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
 
 
 def force_text(value: float, display: Display) -> str:
-    """A force to two figures, with its unit.
-
-    Parameters
-    ----------
-    value : float [N]
-        The force.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A force to two figures, with its unit."""
     return _two_figures(value, _FORCE[display])
 
 
 def rate_text(value: float, display: Display) -> str:
-    """A spring's stiffness to two figures, with its unit.
-
-    Parameters
-    ----------
-    value : float [N/m]
-        The stiffness.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A spring's stiffness to two figures, with its unit."""
     return _two_figures(value, _RATE[display])
 
 
 def power_text(value: float, display: Display) -> str:
-    """A power to three figures, with its unit.
-
-    Parameters
-    ----------
-    value : float [W]
-        The power.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A power to three figures, with its unit."""
     unit = _POWER[display]
     return f"{significant(value / si_factor(unit), 3):.6g} {unit}"
 
@@ -219,59 +100,20 @@ def _two_figures(value: float, unit: str) -> str:
 
 
 def room_text(value: float, display: Display) -> str:
-    """A length that is there, rounded down, so that it never shows more than there is.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number, as `length_text` has it, and unit.
-    """
+    """A length that is there, rounded down, so that it never shows more than there is."""
     unit, decimals = _LENGTH[display]
     scale = 10**decimals / si_factor(unit)
     return length_text(math.floor(value * scale + _SHOWN_ROUNDING) / scale, display)
 
 
 def need_text(value: float, display: Display) -> str:
-    """A length that is wanted, rounded up, so that it never shows less than is wanted.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number, as `length_text` has it, and unit.
-    """
+    """A length that is wanted, rounded up, so that it never shows less than is wanted."""
     unit, decimals = _LENGTH[display]
     scale = 10**decimals / si_factor(unit)
     return length_text(math.ceil(value * scale - _SHOWN_ROUNDING) / scale, display)
 
 
 def speed_text(value: float, display: Display) -> str:
-    """A belt's or rim's speed, with its unit.
-
-    Parameters
-    ----------
-    value : float [m/s]
-        The speed.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A belt's or rim's speed, with its unit."""
     unit, decimals = _SPEED[display]
     return f"{value / si_factor(unit):.{decimals}f} {unit}"

@@ -16,20 +16,7 @@ _SAME = 0.0005  # [in] what thousandths do not show
 
 
 def bench_length(value: float, display: Display) -> str:
-    """A length to be marked out, with its unit.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length; below zero for one on the other side of its datum.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Such as ``"14 17/32 in"`` or ``"369.1 mm"``.
-    """
+    """A length to be marked out, with its unit."""
     if display is Display.METRIC:
         number = round(value / si_factor("mm"), 1) + 0.0  # no "-0.0"
         return f"{number:.1f} mm"
@@ -41,40 +28,13 @@ def bench_length(value: float, display: Display) -> str:
 
 
 def bench_size(one: float, other: float, display: Display) -> str:
-    """Two lengths of one thing, with their unit once.
-
-    Parameters
-    ----------
-    one, other : float [m]
-        The lengths.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Such as ``"11/32 x 27/32 in"`` or ``"7.0 x 19.0 mm"``.
-    """
+    """Two lengths of one thing, with their unit once."""
     number, _, _ = bench_length(one, display).rpartition(" ")
     return f"{number} x {bench_length(other, display)}"
 
 
 def fine_length(value: float, display: Display) -> str:
-    """A length with its unit; a small one, such as a saw kerf, to 64ths and thousandths of an inch.
-
-    Parameters
-    ----------
-    value : float [m]
-        The length.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Such as ``"5/64 in (0.075 in)"``; as `bench_length` has it from 1/8 in on, in millimetres,
-        and where that is exact.
-    """
+    """A length with its unit; a small one to 64ths and thousandths of an inch."""
     inches = value / si_factor("in")
     is_exact = abs(inches * _FINEST - round(inches * _FINEST)) <= _SAME * _FINEST
     if display is Display.METRIC or abs(inches) >= _SMALL or is_exact:
@@ -85,16 +45,5 @@ def fine_length(value: float, display: Display) -> str:
 
 
 def finest_length(display: Display) -> float:
-    """The step in which `bench_length` tells lengths.
-
-    Parameters
-    ----------
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    float [m]
-        1/32 in or 0.1 mm.
-    """
+    """The step in which `bench_length` tells lengths."""
     return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINEST

@@ -38,50 +38,17 @@ def as_plain(result: object) -> object:
 
 
 def as_json(result: object) -> str:
-    """A result as one JSON object, ``null`` where there is nothing to say.
-
-    Parameters
-    ----------
-    result : object
-        A frozen result, such as a TensionTable.
-
-    Returns
-    -------
-    str
-        JSON text.
-    """
+    """A result as one JSON object, ``null`` where there is nothing to say."""
     return json_text(as_plain(result))
 
 
 def json_text(plain: object) -> str:
-    """Plain values as JSON that any terminal and any file keeps: all of it in ASCII.
-
-    Parameters
-    ----------
-    plain : object
-        Dicts, lists, strings and numbers.
-
-    Returns
-    -------
-    str
-        JSON text.
-    """
+    """Plain values as JSON that any terminal and any file keeps: all of it in ASCII."""
     return json.dumps(plain, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def csv_cell(value: object) -> object:
-    """A value as a cell that no table program takes for a formula.
-
-    Parameters
-    ----------
-    value : object
-        Of a cell.
-
-    Returns
-    -------
-    object
-        The value; a text on one line, after an apostrophe where it begins like a formula.
-    """
+    """A value as a cell that no table program takes for a formula."""
     if not isinstance(value, str):
         return value
     text = one_line(value)

@@ -54,20 +54,7 @@ def _fixed(value: float | None, unit: str, decimals: int) -> str:
 
 
 def figures(value: float, digits: int) -> str:
-    """A number with so many figures, without an exponent where that is short; small is 0.
-
-    Parameters
-    ----------
-    value : float [any unit]
-        A finite number.
-    digits : int
-        Figures to keep.
-
-    Returns
-    -------
-    str
-        At most about six characters.
-    """
+    """A number with so many figures, without an exponent where that is short; small is 0."""
     if abs(value) < 0.05:  # noqa: PLR2004 (below half a tenth: nothing at a bench)
         return "0"
     if abs(value) >= 1e5:  # noqa: PLR2004 (wider than a column)
@@ -77,22 +64,7 @@ def figures(value: float, digits: int) -> str:
 
 
 def fitted(value: float, digits: int, width: int) -> str:
-    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow.
-
-    Parameters
-    ----------
-    value : float [any unit]
-        A finite number.
-    digits : int
-        Figures to keep where there is room.
-    width : int
-        Characters of the column, at least 5.
-
-    Returns
-    -------
-    str
-        At most ``width`` characters.
-    """
+    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow."""
     plain = [figures(value, fewer) for fewer in range(digits, 0, -1)]
     short = [f"{value:.{places}e}".replace("e+0", "e").replace("e+", "e") for places in (2, 1, 0)]
     return next(text for text in (*plain, *short, "#" * width) if len(text) <= width)

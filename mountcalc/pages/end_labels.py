@@ -63,22 +63,7 @@ def draw_end_labels(axes: Axes, labels: Sequence[EndLabel]) -> None:
 
 
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
-    """Heights near the wanted ones, at least a gap apart, in the same order, inside a range.
-
-    Parameters
-    ----------
-    wanted : sequence of float [any unit]
-        Where each label had best stand.
-    gap : float [as wanted]
-        Least distance between two.
-    low, high : float [as wanted]
-        Range; where it is too short for all, the gap shrinks.
-
-    Returns
-    -------
-    list of float
-        One height for each.
-    """
+    """Heights near the wanted ones, at least a gap apart, in the same order, inside a range."""
     count = len(wanted)
     if count == 0:
         return []

@@ -22,18 +22,7 @@ _PREFIX = 40  # letters of a name: with what is added it must not be too long fo
 
 
 def refuse_other_than_folder(folder: Path) -> None:
-    """Refuse a place that cannot take files, before there are any.
-
-    Parameters
-    ----------
-    folder : Path
-        Where files are to be written; it need not be there yet.
-
-    Raises
-    ------
-    OutputError
-        Where it, or what it would be made in, is no folder or must not be written to.
-    """
+    """Refuse a place that cannot take files, before there are any."""
     near = wanted = _resolved(folder)
     try:
         while not near.exists():
@@ -52,20 +41,7 @@ def refuse_other_than_folder(folder: Path) -> None:
 
 
 def refuse_targets(paths: Collection[Path], sources: Collection[Path | int] = ()) -> None:
-    """Refuse files that cannot be written, or that would take another's place.
-
-    Parameters
-    ----------
-    paths : collection of Path
-        What is to be written.
-    sources : collection of Path or int
-        What was read, by its path or as an open file's number.
-
-    Raises
-    ------
-    OutputError
-        Where one is no ordinary file, is one of the sources by whatever name, or is there twice.
-    """
+    """Refuse files that cannot be written, or that would take another's place."""
     targets = [_resolved(path) for path in paths]
     for path, target in zip(paths, targets, strict=True):
         refuse_other_than_folder(path.parent)
@@ -84,19 +60,6 @@ def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] 
     """Write all files or none; a file that stands there is replaced only by a whole new one.
 
     A signal that asks for the end waits until files are put away or all in their place.
-
-    Parameters
-    ----------
-    contents : mapping of Path to bytes
-        What to write where. Missing folders are made.
-    sources : collection of Path or int
-        What was read and must stay: see `refuse_targets`.
-
-    Raises
-    ------
-    OutputError
-        Where a file cannot be written; nothing is left half-written. Where some files of several
-        are in their place already, the message names those and the others.
     """
     with _signals_held() as held:
         _write(contents, sources, held)

@@ -20,20 +20,7 @@ _NEAR = 0.03
 
 
 def force_text(low: float, high: float, display: Display) -> str:
-    """A range of forces: ounces below a pound-force, else lbf; newtons.
-
-    Parameters
-    ----------
-    low, high : float [N]
-        The range; the lower end decides on the unit.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Numbers and unit.
-    """
+    """A range of forces: ounces below a pound-force, else lbf; newtons."""
     if display is Display.METRIC:
         return _range(low, high, "N")
     pound = si_factor("lbf")
@@ -43,18 +30,7 @@ def force_text(low: float, high: float, display: Display) -> str:
 
 
 def mass_text(low: float, high: float) -> str:
-    """What a metric scale reads under those forces: grams where they are small, else kilograms.
-
-    Parameters
-    ----------
-    low, high : float [N]
-        The range; the lower end decides on the unit.
-
-    Returns
-    -------
-    str
-        Numbers and unit.
-    """
+    """What a metric scale reads under those forces: grams where they are small, else kilograms."""
     kilograms = low / _STANDARD_GRAVITY, high / _STANDARD_GRAVITY
     if low < _GRAMS_BELOW:
         return _range(1000 * kilograms[0], 1000 * kilograms[1], "g")
@@ -67,20 +43,7 @@ def _range(low: float, high: float, unit: str) -> str:
 
 
 def deflection_text(deflection: float, display: Display) -> str:
-    """A deflection in 64ths of an inch, a plain fraction where that is near enough; or to 0.1 mm.
-
-    Parameters
-    ----------
-    deflection : float [m]
-        The deflection.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
+    """A deflection to 0.1 mm or in 64ths of an inch, a plainer fraction where that will do."""
     if display is Display.METRIC:
         return f"{deflection / si_factor('mm'):.1f} mm"
     parts_64 = deflection / si_factor("in") * _SIXTY_FOURTHS

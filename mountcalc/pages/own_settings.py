@@ -43,33 +43,14 @@ def own_settings() -> Iterator[None]:
 
 
 def image_of(figure: Figure, form: str = "png") -> bytes:
-    """A figure as a file.
-
-    Parameters
-    ----------
-    figure : Figure
-        Made under `own_settings`, which still hold.
-    form : str
-        One of ``PICTURE_FORMATS``.
-
-    Returns
-    -------
-    bytes
-        The same figure gives the same bytes.
-    """
+    """A figure as a file."""
     stream = io.BytesIO()
     figure.savefig(stream, format=form, metadata=_UNDATED[form])
     return stream.getvalue()
 
 
 def load_alone(library: str) -> None:
-    """Import a library where it finds no settings: it would look into the current folder, too.
-
-    Parameters
-    ----------
-    library : str
-        Its name.
-    """
+    """Import a library where it finds no settings: it would look into the current folder, too."""
     # Without a home to write to, it would tell users of its cache.
     logging.getLogger(library).setLevel(logging.ERROR)
     if library in sys.modules:
@@ -88,23 +69,7 @@ def load_alone(library: str) -> None:
 
 
 def picture_format(path: Path) -> str:
-    """What a picture's name asks for.
-
-    Parameters
-    ----------
-    path : Path
-        Where it is to be written.
-
-    Returns
-    -------
-    str
-        One of ``mountcalc.pages.own_settings.PICTURE_FORMATS``.
-
-    Raises
-    ------
-    OutputError
-        For any other ending.
-    """
+    """What a picture's name asks for."""
     ending = path.suffix.lower().removeprefix(".")
     if ending not in PICTURE_FORMATS:
         known = ", ".join(f".{one}" for one in PICTURE_FORMATS)

@@ -20,22 +20,7 @@ _PARTS = (16, 100, 1000)
 
 
 def turns_to_set(aim: float, low: float, high: float) -> float | None:
-    """The number of turns to print for an aim, rounded to the side that keeps the promises.
-
-    Parameters
-    ----------
-    aim : float [-]
-        The turns reckoned.
-    low, high : float [-]
-        Ends of what may be set: the promises hold from one to the other, both included, with the
-        hand's error allowed for.
-
-    Returns
-    -------
-    float or None [-]
-        The sixteenth between the ends that is nearest to the aim; where there is none the
-        hundredth, then the thousandth; None where the ends leave no room for one.
-    """
+    """The number of turns to print for an aim, rounded to the side that keeps the promises."""
     for parts in _PARTS:
         first, last = math.ceil(low * parts), math.floor(high * parts)
         if first <= last:
@@ -44,18 +29,7 @@ def turns_to_set(aim: float, low: float, high: float) -> float | None:
 
 
 def turns_text(turns: float | None) -> str:
-    """Turns as a hand sets them: ``2 1/4``; decimals where they are no sixteenths.
-
-    Parameters
-    ----------
-    turns : float or None [-]
-        Turns, or None where there are none.
-
-    Returns
-    -------
-    str
-        As :func:`turns_to_set` gives them in full, others to a thousandth.
-    """
+    """Turns as a hand sets them: ``2 1/4``; decimals where they are no sixteenths."""
     if turns is None:
         return "-"
     exact = Fraction(turns).limit_denominator(16)
@@ -78,23 +52,7 @@ MOST_ROWS = 10_000
 
 
 def parse_turns(text: str) -> Array:
-    """Turns from ``A:B:STEP`` (or a single number); B is always included.
-
-    Parameters
-    ----------
-    text : str
-        Decimals or fractions, such as ``0:6:1/4``.
-
-    Returns
-    -------
-    ndarray [-]
-        The turns, increasing.
-
-    Raises
-    ------
-    InputError
-        Where the text is not of that form, or asks for too many rows.
-    """
+    """Turns from ``A:B:STEP`` (or a single number); B is always included."""
     wanted = f'turns: "A:B:STEP" wanted, such as 0:6:1/4 or 0:1 1/2:1/8, got "{text[:40]}"'
     parts = text.split(":")
     # A pattern first: Fraction would work out the digits of 1e999999999.

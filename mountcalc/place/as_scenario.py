@@ -22,26 +22,7 @@ _ROUNDING = 1e-6
 def as_scenario(
     scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, swing: Vector
 ) -> Scenario:
-    """The mount of one layout, with every value explicit.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search started from: its drive, weights and limits.
-    space : SearchSpace
-        What it may try.
-    layouts : Layouts
-        The layouts.
-    index : int
-        Which one.
-    swing : tuple of float [rad]
-        Plate angles at install and at full take-up, in any order; the travel is a little more.
-
-    Returns
-    -------
-    Scenario
-        Its turns, tensions and loads are those of the layout.
-    """
+    """The mount of one layout, with every value explicit."""
 
     def at(name: str) -> float:
         return float(getattr(layouts, name)[index])

@@ -45,19 +45,7 @@ _POINTS = ("hinge", "tip", "motor", "stop_at")
 
 
 def place_json(placement: Placement) -> str:
-    """A placement as one JSON object, ``null`` where there is nothing to say.
-
-    Parameters
-    ----------
-    placement : Placement
-        The result.
-
-    Returns
-    -------
-    str
-        JSON text. ``why_not`` counts layouts by the first reason that they fail for;
-        ``why_not_sentences`` says of each reason what to change.
-    """
+    """A placement as one JSON object, ``null`` where there is nothing to say."""
     plain = {
         "title": placement.title,
         "prefer": placement.prefer.value,
@@ -75,20 +63,7 @@ def place_json(placement: Placement) -> str:
 
 
 def place_csv(placement: Placement) -> str:
-    """The layouts as CSV with one header line, one row each.
-
-    Parameters
-    ----------
-    placement : Placement
-        The result.
-
-    Returns
-    -------
-    str
-        CSV text (RFC 4180), with the keys of the JSON; a point is two columns that end in
-        ``_x_mm`` and ``_y_mm``, and plate angles start with ``plate_angle_``. Empty where there
-        is nothing to say; the header alone where no layout will do.
-    """
+    """The layouts as CSV with one header line, one row each."""
     stream = io.StringIO(newline="")
     writer = csv.writer(stream)
     writer.writerow(_header())

@@ -20,28 +20,7 @@ _BY = {Prefer.FINE: "fineness", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT
 def layout_files(
     search: Search, placement: Placement, mounts: Sequence[Scenario], folder: Path, stem: str
 ) -> tuple[dict[Path, bytes], Placement]:
-    """Scenario files of the layouts, and the placement with their names in it.
-
-    Parameters
-    ----------
-    search : Search
-        What was searched: its keep-outs go with each file.
-    placement : Placement
-        What was found.
-    mounts : sequence of Scenario
-        Its layouts as mounts, in the same order.
-    folder : Path
-        Where the files are to be.
-    stem : str
-        What their names begin with; the layout's rank follows.
-
-    Returns
-    -------
-    dict of Path to bytes
-        What is to be written where.
-    Placement
-        The same, each layout with its ``scenario_file``.
-    """
+    """Scenario files of the layouts, and the placement with their names in it."""
     paths = [folder / f"{stem}-{layout.rank}.toml" for layout in placement.layouts]
     files = {
         path: _text(search, placement, layout.rank, mount).encode()

@@ -32,19 +32,7 @@ class Span:
 
 
 def block_room(parts: PlacedParts) -> Span | None:
-    """The part of a bolt's line that is between its head and the plate over the whole travel.
-
-    Parameters
-    ----------
-    parts : PlacedParts
-        The layout.
-
-    Returns
-    -------
-    Span or None
-        From the head to the plate, its length negative where no room is left; None unless the
-        bolt goes through a fixed block.
-    """
+    """The part of a bolt's line that is between its head and the plate over the whole travel."""
     if parts.kind is not AdjusterKind.JACK_IN_BASE:
         return None
     arm, axis = _arm(parts), np.array(parts.axis)
@@ -58,18 +46,7 @@ def block_room(parts: PlacedParts) -> Span | None:
 
 
 def face_wanted(parts: PlacedParts) -> Span | None:
-    """The part of a fixed face that the tip of a bolt through the plate slides on.
-
-    Parameters
-    ----------
-    parts : PlacedParts
-        The layout.
-
-    Returns
-    -------
-    Span or None
-        None unless the bolt goes through the plate.
-    """
+    """The part of a fixed face that the tip of a bolt through the plate slides on."""
     if parts.kind is not AdjusterKind.JACK_IN_PLATE:
         return None
     arm, angles = _arm(parts), _angles(parts)

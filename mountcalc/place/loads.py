@@ -40,20 +40,7 @@ class Loads:
 
 
 def loads_at(promises: Promises, turns: float) -> Loads:
-    """Solve a mount at its set point and a hand's error to either side.
-
-    Parameters
-    ----------
-    promises : Promises
-        The solved mount.
-    turns : float [-]
-        Turns from zero.
-
-    Returns
-    -------
-    Loads
-        For a drive that reverses, the smaller grip and the larger loads.
-    """
+    """Solve a mount at its set point and a hand's error to either side."""
     scenario, error = promises.scenario, promises.scenario.limits.turn_error
     around = np.array([max(turns - error, 0.0), turns, turns + error])
     ways = [way.cases(way.place(around)) for way in promises.ways]

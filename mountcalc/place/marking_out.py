@@ -24,22 +24,7 @@ _BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
 
 
 def marked(value: float, display: Display, *, unit: bool = True) -> str:
-    """A distance to the nearest mark of a rule: 1/16 in as a mixed fraction, or 1 mm.
-
-    Parameters
-    ----------
-    value : float [m]
-        The distance.
-    display : Display
-        Whose units are wanted.
-    unit : bool
-        Whether to name the unit.
-
-    Returns
-    -------
-    str
-        Such as ``"14 1/2 in"`` or ``"368 mm"``.
-    """
+    """A distance to the nearest mark of a rule: 1/16 in as a mixed fraction, or 1 mm."""
     name = "in" if display is Display.INCH else "mm"
     steps = _SIXTEENTHS if display is Display.INCH else 1
     exact = Fraction(round(value / si_factor(name) * steps), steps)
@@ -50,54 +35,17 @@ def marked(value: float, display: Display, *, unit: bool = True) -> str:
 
 
 def tied(text: str) -> str:
-    """A text whose mixed fractions and units no end of a line will part from their numbers.
-
-    Parameters
-    ----------
-    text : str
-        Sentences; see `untied`.
-
-    Returns
-    -------
-    str
-        The same with other blanks there.
-    """
+    """A text whose mixed fractions and units no end of a line will part from their numbers."""
     return _BEFORE_TIE.sub(_TIE, text)
 
 
 def untied(text: str) -> str:
-    """A text that has its ends of lines, with ordinary blanks again.
-
-    Parameters
-    ----------
-    text : str
-        See `tied`.
-
-    Returns
-    -------
-    str
-        The same.
-    """
+    """A text that has its ends of lines, with ordinary blanks again."""
     return text.replace(_TIE, " ")
 
 
 def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
-    """Where a point is, seen from another one, in words instead of signs.
-
-    Parameters
-    ----------
-    point, origin : tuple of float [m]
-        The point, and where it is seen from.
-    display : Display
-        Whose units are wanted.
-    of : str
-        What is at the origin.
-
-    Returns
-    -------
-    str
-        Such as ``"24 in left of the driven shaft and 13 in below it"``.
-    """
+    """Where a point is, seen from another one, in words instead of signs."""
     right, up = point[0] - origin[0], point[1] - origin[1]
     across = f"{marked(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
     along = f"{marked(abs(up), display)} {'above' if up > 0 else 'below'}"
@@ -111,18 +59,7 @@ def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
 
 
 def turned(angle: float) -> str:
-    """A plate angle in words.
-
-    Parameters
-    ----------
-    angle : float [rad]
-        From as drawn, counter-clockwise positive.
-
-    Returns
-    -------
-    str
-        Such as ``"4.9 deg clockwise"``.
-    """
+    """A plate angle in words."""
     degrees = f"{abs(math.degrees(angle)):.2f}"
     if float(degrees) == 0:
         return "as drawn"
@@ -130,22 +67,7 @@ def turned(angle: float) -> str:
 
 
 def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
-    """Where everything goes, in the order in which it is marked out.
-
-    Parameters
-    ----------
-    search : Search
-        What was searched, for the sizes of its parts.
-    layout : PlacedLayout
-        The layout.
-    mount : Scenario
-        The same as a mount.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """Where everything goes, in the order in which it is marked out."""
     display, driven = search.scenario.display, search.scenario.driven.shaft
     parts = PlacedParts.of(layout, mount, search.space)
     rule = "to the nearest 1/16 in" if display is Display.INCH else "to the nearest mm"

@@ -23,22 +23,7 @@ _BEST = {
 
 
 def place_text(search: Search, placement: Placement, best: Scenario | None) -> str:
-    """The page of one placement.
-
-    Parameters
-    ----------
-    search : Search
-        What was searched.
-    placement : Placement
-        What was found.
-    best : Scenario or None
-        The first of its layouts as a mount, None where there is none.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of one placement."""
     sections = [
         heading(f"{placement.title}: where hinge and bolt go"),
         _verdict(placement),

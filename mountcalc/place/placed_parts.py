@@ -38,17 +38,7 @@ class PlacedParts:
 
     @classmethod
     def of(cls, placed: PlacedLayout, scenario: Scenario, space: SearchSpace) -> PlacedParts:
-        """Those of a layout.
-
-        Parameters
-        ----------
-        placed : PlacedLayout
-            What was found.
-        scenario : Scenario
-            The same as a mount.
-        space : SearchSpace
-            What the search could try.
-        """
+        """Those of a layout."""
         line = plate_line(scenario)
         return cls(placed, scenario, space, line.along, line.towards_motor)
 
@@ -64,52 +54,24 @@ class PlacedParts:
         return self.scenario.adjuster.kind
 
     def on_plate(self, along: float, across: float, angle: float = 0.0) -> Vector:
-        """A point of the plate.
-
-        Parameters
-        ----------
-        along, across : float [m]
-            From the hinge along the plate, and from its face towards the motor.
-        angle : float [rad]
-            The plate's; 0 as drawn.
-        """
+        """A point of the plate."""
         (ux, uy), (vx, vy) = self.along, self.normal
         hinge = self.placed.hinge
         place = hinge[0] + along * ux + across * vx, hinge[1] + along * uy + across * vy
         return self.turned(place, angle)
 
     def turned(self, place: Vector, angle: float) -> Vector:
-        """Where a point of the plate as drawn is at a plate angle.
-
-        Parameters
-        ----------
-        place : tuple of float [m]
-            As drawn.
-        angle : float [rad]
-            The plate's.
-        """
+        """Where a point of the plate as drawn is at a plate angle."""
         at = kernels.plate_point(angle, *self.placed.hinge, *place)
         return float(at.x), float(at.y)
 
     def plate(self, angle: float = 0.0) -> list[Vector]:
-        """Corners of the plate, the hinge in the face that the motor stands on.
-
-        Parameters
-        ----------
-        angle : float [rad]
-            The plate's.
-        """
+        """Corners of the plate, the hinge in the face that the motor stands on."""
         across = self.space.plate_back, self.space.plate_face
         return self._box((0.0, self.placed.plate_length), across, angle)
 
     def feet(self, angle: float = 0.0) -> list[Vector]:
-        """Corners of the motor's feet with what they stand on, up to the shaft's height.
-
-        Parameters
-        ----------
-        angle : float [rad]
-            The plate's.
-        """
+        """Corners of the motor's feet with what they stand on, up to the shaft's height."""
         half, foot = 0.5 * self.space.motor_feet, self.placed.motor_foot
         across = self.space.plate_face, self.placed.motor_height
         return self._box((foot - half, foot + half), across, angle)
@@ -121,13 +83,7 @@ class PlacedParts:
         return [self.on_plate(*corner, angle) for corner in corners]
 
     def motor(self, angle: float = 0.0) -> Vector:
-        """The motor's shaft.
-
-        Parameters
-        ----------
-        angle : float [rad]
-            The plate's.
-        """
+        """The motor's shaft."""
         return self.turned(self.placed.motor, angle)
 
     @property

@@ -28,17 +28,7 @@ class Reported:
     index: int
 
     def as_result(self, rank: int, mount: Solved, *, pareto: bool) -> PlacedLayout:
-        """The layout as a result.
-
-        Parameters
-        ----------
-        rank : int
-            Its place among those that are reported.
-        mount : Solved
-            What the ordinary solver found of it.
-        pareto : bool
-            Whether no layout that was brought to marks beats it.
-        """
+        """The layout as a result."""
         fall, loads = mount.fall, mount.loads
         per_turn, pitch = loads.tension_per_turn, mount.scenario.adjuster.advance_per_turn
         assert pitch is not None

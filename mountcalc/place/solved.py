@@ -66,24 +66,7 @@ class Refusal:
 def solved(
     search: Search, layouts: Layouts, measures: Measures, index: int
 ) -> Solved | tuple[Refusal, ...]:
-    """Solve a layout as the mount that it is.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    layouts : Layouts
-        Layouts that the judge accepts.
-    measures : Measures
-        Theirs.
-    index : int
-        Which one.
-
-    Returns
-    -------
-    Solved or tuple of Refusal
-        At least one refusal where it does not hold.
-    """
+    """Solve a layout as the mount that it is."""
     space = search.space
     ends = float(measures.install[index]), float(measures.take_up[index])
     exact = as_scenario(search.scenario, space, layouts, index, ends)

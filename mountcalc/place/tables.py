@@ -30,20 +30,7 @@ _RESULT_LEGEND = (
 
 
 def layouts_tables(placement: Placement, display: Display) -> str:
-    """The ranked layouts: what to build, and what each gives.
-
-    Parameters
-    ----------
-    placement : Placement
-        The result.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The ranked layouts: what to build, and what each gives."""
     layouts = placement.layouts
     unit = UNITS[display].length
     belts = len({layout.belt for layout in layouts}) > 1
@@ -130,20 +117,7 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
 
 
 def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
-    """Why layouts will not do, the most frequent reason first.
-
-    Parameters
-    ----------
-    why_not : sequence of WhyNot
-        The reasons.
-    evaluated : int
-        How many layouts were tried.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters; empty where there is none.
-    """
+    """Why layouts will not do, the most frequent reason first."""
     if not why_not:
         return ""
     some = len(why_not) if len(why_not) <= _MOST_REASONS + 1 else _MOST_REASONS
@@ -170,18 +144,7 @@ def _counted(count: int, evaluated: int, text: str) -> str:
 
 
 def sentence(text: str) -> str:
-    """A text with a full stop at its end.
-
-    Parameters
-    ----------
-    text : str
-        One or more sentences.
-
-    Returns
-    -------
-    str
-        The same.
-    """
+    """A text with a full stop at its end."""
     return text if text.endswith((".", "!", "?")) else f"{text}."
 
 

@@ -20,19 +20,7 @@ _TENTHS = 10
 
 
 def as_written(scenario: Scenario) -> Scenario:
-    """Round what the search reckoned of a mount; its marks and what the file said stay.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount of a layout.
-
-    Returns
-    -------
-    Scenario
-        Its adjuster, its plate's weight and middle, and its board, to 1/64 in or 0.1 mm, 0.01 lb or
-        0.01 kg, and a tenth of a degree.
-    """
+    """Round what the search reckoned of a mount; its marks and what the file said stay."""
     step, plate, parts = _LENGTH[scenario.display], scenario.plate, scenario.parts
     weight = _WEIGHT[scenario.display]
     return replace(

@@ -20,22 +20,7 @@ def fineness(
     aim: float | None,
     methods: tuple[Method, ...],
 ) -> Fineness:
-    """Judge the range between the fewest and the most turns.
-
-    Parameters
-    ----------
-    promises : Promises
-        The solved mount.
-    fewest, most, aim : float or None [-]
-        Ends of the range and the set point, in turns.
-    methods : tuple of Method
-        The ways to set it by.
-
-    Returns
-    -------
-    Fineness
-        None where there is no range or no set point.
-    """
+    """Judge the range between the fewest and the most turns."""
     solved = promises.solved
     width = None if fewest is None or most is None else most - fewest
     advance = abs(solved.advance) if solved.mount.has_adjuster else math.nan

@@ -25,22 +25,7 @@ _FAR = 10.0
 def first_reach(
     function: Callable[[Array], Array], last: float, first: float = 0.0
 ) -> float | None:
-    """Fewest turns from ``first`` to ``last`` at which a function reaches 1, or None.
-
-    Parameters
-    ----------
-    function : callable
-        Takes turns and returns one value each.
-    last : float [-]
-        End of the search.
-    first : float, optional [-]
-        Its start.
-
-    Returns
-    -------
-    float or None [-]
-        The first crossing; one that lasts less than about 1/60 000 of the range may be missed.
-    """
+    """Fewest turns from ``first`` to ``last`` at which a function reaches 1, or None."""
     low, high = first, last
     for _ in range(_LEVELS):
         turns = np.linspace(low, high, _SAMPLES)
@@ -58,18 +43,7 @@ def first_reach(
 
 
 def free_turns(promises: Promises) -> float | None:
-    """Turns at which an adjuster that holds the plate back comes free, or None.
-
-    Parameters
-    ----------
-    promises : Promises
-        A solved mount with an adjuster.
-
-    Returns
-    -------
-    float or None [-]
-        From there on weight alone tightens the belt at rest, and more turns change nothing.
-    """
+    """Turns at which an adjuster that holds the plate back comes free, or None."""
     way = promises.solved
 
     def rides(turns: Array) -> Array:

@@ -12,29 +12,12 @@ IDLE = "no grip is asked for"
 
 
 def idles(scenario: Scenario) -> bool:
-    """Whether the machine asks for no power to speak of, so that no tension follows from it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    """
+    """Whether the machine asks for no power to speak of, so that no tension follows from it."""
     return scenario.driven.power < IDLE_SHARE * scenario.motor.power
 
 
 def idle_sentence(scenario: Scenario) -> str:
-    """What the belt of such a machine wants.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    str
-        Sentences without the last full stop.
-    """
+    """What the belt of such a machine wants."""
     display = scenario.display
     own = force_text(Mount.of(scenario).centrifugal_tension, display)
     asked = power_text(scenario.driven.power, display)

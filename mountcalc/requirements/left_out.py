@@ -19,18 +19,7 @@ _LEAST = 0.01
 
 
 def left_out(solved: SolvedMount) -> str:
-    """Say what the plain belt leaves out, as far as it counts here.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-
-    Returns
-    -------
-    str
-        Sentences.
-    """
+    """Say what the plain belt leaves out, as far as it counts here."""
     said = [
         "The belt is taken as linear and elastic: at fixed centres the two strands keep their sum "
         "under load."
@@ -62,19 +51,7 @@ def left_out(solved: SolvedMount) -> str:
 
 
 def arcs_share(solved: SolvedMount) -> float:
-    """What the belt on the pulleys adds to the strands' sum, running, at the wanted grip.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-
-    Returns
-    -------
-    float [-]
-        Share of the sum at rest; below zero where it takes off. Zero with no load, or where less
-        than the running pull is wanted as grip.
-    """
+    """What the belt on the pulleys adds to the strands' sum, running, at the wanted grip."""
     mount, scenario = solved.mount, solved.mount.scenario
     pull, centrifugal = mount.pull, mount.centrifugal_tension
     if pull == 0 or scenario.limits.grip < 1:
@@ -89,18 +66,7 @@ def arcs_share(solved: SolvedMount) -> float:
 
 
 def sag(solved: SolvedMount) -> tuple[float, float]:
-    """How far the longer-hanging strand dips at the tension of the wanted grip, and what it adds.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-
-    Returns
-    -------
-    tuple of float [m, -]
-        Dip, and tension over that reckoned, less 1; zeros for a belt without load or mass.
-    """
+    """Dip of the longer-hanging strand at the tension of the wanted grip; what it adds."""
     mount, belt = solved.mount, solved.mount.scenario.belt
     tension = _wanted(solved)
     if belt.mass == 0 or tension == 0:

@@ -33,20 +33,7 @@ class Limited(NamedTuple):
 
 
 def limit_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
-    """Share of its limit for everything that has one.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount and its limits.
-    cases : Cases
-        Rest, running and starting.
-
-    Returns
-    -------
-    dict of Limited to ndarray [-]
-        0 where a case has no loads, infinite where the mount tightens without end.
-    """
+    """Share of its limit for everything that has one."""
     limits = scenario.limits
     found: dict[Limited, Array] = {}
     for name, case in zip(CASES, cases, strict=True):
@@ -65,15 +52,7 @@ def limit_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
 
 
 def slack_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
-    """Share of each bearing's limit from the loads on the shaft alone, the belt being off.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount and its limits.
-    cases : Cases
-        Rest, running and starting, at any turns.
-    """
+    """Share of each bearing's limit from the loads on the shaft alone, the belt being off."""
     found = {}
     for name, case in zip(CASES, cases, strict=True):
         off = replace(case, shaft_force=np.zeros_like(case.shaft_force))
@@ -84,27 +63,11 @@ def slack_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
 
 
 def share_or_without_end(case: CaseSolution, share: Array) -> Array:
-    """A share of a limit; 0 without loads, infinite where the mount tightens without end.
-
-    Parameters
-    ----------
-    case : CaseSolution
-        The load case.
-    share : ndarray [-]
-        Load over limit in that case, NaN without loads.
-    """
+    """A share of a limit; 0 without loads, infinite where the mount tightens without end."""
     return np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
 
 
 def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
-    """Greatest share of a limit in any case, for each turn.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount and its limits.
-    cases : Cases
-        Rest, running and starting.
-    """
+    """Greatest share of a limit in any case, for each turn."""
     worst: Array = np.max(np.stack(list(limit_shares(scenario, cases).values())), axis=0)
     return worst

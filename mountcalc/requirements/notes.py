@@ -37,18 +37,7 @@ CAUTIONS = (
 
 
 def notes(solved: SolvedMount) -> tuple[str, ...]:
-    """All notes: findings and defaults first, then assumptions, then cautions.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-
-    Returns
-    -------
-    tuple of str
-        One sentence or two each.
-    """
+    """All notes: findings and defaults first, then assumptions, then cautions."""
     return (
         *findings(solved),
         left_out(solved),
@@ -59,18 +48,7 @@ def notes(solved: SolvedMount) -> tuple[str, ...]:
 
 
 def look_again(scenario: Scenario) -> str:
-    """When to look at a new belt again.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    str
-        A sentence; the hours of V-belts are not those of flat ones.
-    """
+    """When to look at a new belt again."""
     if flat_material(scenario.belt.section or "") is not None:
         return (
             "A new flat belt stretches, leather for weeks: look again each day of use until it "
@@ -83,13 +61,7 @@ def look_again(scenario: Scenario) -> str:
 
 
 def findings(solved: SolvedMount) -> tuple[str, ...]:
-    """What is special about this mount: defaults taken, travel cut off, speeds exceeded.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount, solved.
-    """
+    """What is special about this mount: defaults taken, travel cut off, speeds exceeded."""
     scenario = solved.mount.scenario
     found = [*scenario.notes, *solved.travel.notes]
     most = scenario.driven.max_speed
@@ -113,18 +85,7 @@ def _rpm(speed: float) -> float:
 
 
 def margins(solved: SolvedMount) -> tuple[Margin, ...]:
-    """The stack of margins: every factor that lies between the physics and the advice.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-
-    Returns
-    -------
-    tuple of Margin
-        Largest decisions first.
-    """
+    """The stack of margins: every factor that lies between the physics and the advice."""
     mount = solved.mount
     scenario = mount.scenario
     share = float(mount.pulls(np.asarray(solved.travel.snug)).share)

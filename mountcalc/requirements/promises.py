@@ -44,18 +44,7 @@ class Promises:
         return turns * (1 - 1e-9) if end.is_dead else turns
 
     def grip_margins(self, turns: ArrayLike) -> dict[str, Array]:
-        """Grip over the wanted grip for each case that is promised; at least 1 keeps it.
-
-        Parameters
-        ----------
-        turns : array_like [-]
-            Turns from zero.
-
-        Returns
-        -------
-        dict of str to ndarray [-]
-            ``running``, and ``starting`` where a starting grip is wanted.
-        """
+        """Grip over the wanted grip for each case that is promised; at least 1 keeps it."""
         limits = self.scenario.limits
         wanted = {"running": limits.grip}
         if limits.starting_grip is not None:
@@ -69,18 +58,7 @@ class Promises:
         return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
 
     def shares(self, turns: ArrayLike) -> dict[Limited, Array]:
-        """Share of each limit in each case; above 1 breaks the promise.
-
-        Parameters
-        ----------
-        turns : array_like [-]
-            Turns from zero.
-
-        Returns
-        -------
-        dict of Limited to ndarray [-]
-            0 where a case has no loads, infinite where the mount tightens without end.
-        """
+        """Share of each limit in each case; above 1 breaks the promise."""
         found = [
             limit_shares(self.scenario, way.cases(way.place(turns), with_grip=False))
             for way in self.ways
@@ -105,18 +83,7 @@ class Promises:
         return Promises(self.scenario, ways)
 
     def turns_for(self, tension: ArrayLike) -> Array:
-        """Turns from zero at which one strand of one belt has a rest tension.
-
-        Parameters
-        ----------
-        tension : array_like [N]
-            The tensions.
-
-        Returns
-        -------
-        ndarray [-]
-            0 where zero has as much, infinite where the travel ends before that.
-        """
+        """Turns from zero at which one strand of one belt has a rest tension."""
         wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
         found = self._between(np.clip(np.nan_to_num(wanted, posinf=most), first, most))
         return np.where(wanted > most, np.inf, np.where(wanted > first, found, 0.0))
@@ -148,23 +115,7 @@ class Promises:
 
 
 def promises_of(scenario: Scenario) -> Promises:
-    """Solve a mount for every rotation that it runs in.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    Promises
-        Ready for any turns.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    """
+    """Solve a mount for every rotation that it runs in."""
     rotations = [scenario.motor.rotation]
     if scenario.motor.reverses:
         rotations.append(Rotation.CW if rotations[0] is Rotation.CCW else Rotation.CCW)

@@ -19,23 +19,7 @@ def tension_steps(
     at: tuple[float | None, float | None, float | None],
     methods: tuple[Method, ...],
 ) -> tuple[Step, ...]:
-    """Rest tensions from the bare pull of the load up to a new belt's setting.
-
-    Parameters
-    ----------
-    promises : Promises
-        A solved mount with an adjuster.
-    at : tuple of float or None [-]
-        Turns with the wanted grip, of the set point and of a new belt.
-    methods : tuple of Method
-        The ways to set it by, the one that leads first.
-
-    Returns
-    -------
-    tuple of Step
-        Empty where there is no set point. The first steps are those of a plate held by its
-        adjuster; where the plate rides at the fewest turns they are left out.
-    """
+    """Rest tensions from the bare pull of the load up to a new belt's setting."""
     fewest, aim, new = at
     if fewest is None or aim is None or new is None:
         return ()

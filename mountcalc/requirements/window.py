@@ -57,18 +57,7 @@ class Window:
 
 
 def find_window(promises: Promises) -> Window:
-    """The fewest turns with the wanted grip, and the most within all limits.
-
-    Parameters
-    ----------
-    promises : Promises
-        A solved mount with an adjuster.
-
-    Returns
-    -------
-    Window
-        None on a side that is not reached in the travel, with the reason.
-    """
+    """The fewest turns with the wanted grip, and the most within all limits."""
     last = promises.last_turn
 
     def grip(turns: Array) -> Array:

@@ -17,13 +17,7 @@ def known_services() -> tuple[str, ...]:
 
 
 def read_service(value: object) -> str:
-    """Read the service of a bearing.
-
-    Raises
-    ------
-    ValueTextError
-        Anything but one of the known services.
-    """
+    """Read the service of a bearing."""
     return read_word(value, known_services())
 
 

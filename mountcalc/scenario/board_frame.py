@@ -52,18 +52,7 @@ class BoardFrame:
 
 
 def plate_frame(scenario: Scenario) -> BoardFrame:
-    """The plate, seen from the side that the motor stands on.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    BoardFrame
-        As drawn, that is at plate angle 0.
-    """
+    """The plate, seen from the side that the motor stands on."""
     line = plate_line(scenario)
     return BoardFrame(scenario.plate.hinge, line.along, line.towards_motor)
 

@@ -71,18 +71,7 @@ class _Drawn(NamedTuple):
 
 
 def clashes(scenario: Scenario) -> tuple[Clash, ...]:
-    """Hold the points and sizes of a mount against each other.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        All of it but the notes.
-
-    Returns
-    -------
-    tuple of Clash
-        None where all fits.
-    """
+    """Hold the points and sizes of a mount against each other."""
     found = _found(scenario)
     if found:
         found[0] = replace(found[0], text=found[0].text + _swap_hint(scenario))

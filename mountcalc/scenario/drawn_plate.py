@@ -95,26 +95,10 @@ class DrawnPlate:
 
 
 def drawn_plate(scenario: Scenario) -> DrawnPlate:
-    """Return what is known of a scenario's plate and motor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-
-    Returns
-    -------
-    DrawnPlate
-        At plate angle 0.
-    """
+    """Return what is known of a scenario's plate and motor."""
     return DrawnPlate(scenario, plate_line(scenario), plate_frame(scenario))
 
 
 def least_body(frame: MotorFrame) -> float:
-    """Radius [m] that the body of a motor surely has.
-
-    Parameters
-    ----------
-    frame : MotorFrame
-        Whose shaft height the body has to fill, next to its shaft.
-    """
+    """Radius [m] that the body of a motor surely has."""
     return _LEANEST * frame.shaft_height

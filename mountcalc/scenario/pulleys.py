@@ -66,28 +66,7 @@ def pulley_of(
     section: str | None,
     thickness: float | None,
 ) -> Pulley:
-    """Return a pulley from the keys that were given.
-
-    Parameters
-    ----------
-    given : mapping
-        Sizes [m] by key of `PULLEY_KEYS`.
-    face : PulleyFace or None
-        As the file has it.
-    section : str or None
-        The belt's.
-    thickness : float or None [m]
-        The belt's, where it is flat.
-
-    Returns
-    -------
-    Pulley
-
-    Raises
-    ------
-    PulleyError
-        Not exactly one size, one that contradicts the face, or one that the belt says nothing of.
-    """
+    """Return a pulley from the keys that were given."""
     if not given:
         raise PulleyError("pulley_diameter", f"missing: {_ways()}")
     if len(given) > 1:

@@ -50,49 +50,12 @@ _BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
 
 
 def read_scenario(path: str | os.PathLike[str]) -> Scenario:
-    """Read and check a scenario file.
-
-    Parameters
-    ----------
-    path : str or path-like
-        A TOML file in UTF-8, of at most 1 MB.
-
-    Returns
-    -------
-    Scenario
-        In SI units; defaults that were taken are named in its notes.
-
-    Raises
-    ------
-    ScenarioError
-        A file that cannot be read or used, with every problem found in it. In the keys of
-        problems the tables of an array count from 1: ``driven.bearing[2]`` is the second.
-    """
+    """Read and check a scenario file."""
     return parse_scenario(*read_text(path))
 
 
 def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> tuple[str, str]:
-    """Read what a scenario file holds, unchecked.
-
-    Parameters
-    ----------
-    path : str or path-like
-        See `read_scenario`.
-    stream : binary stream, optional
-        Read instead; ``path`` is what it is called then.
-
-    Returns
-    -------
-    str
-        The text.
-    str
-        Its name, as messages have it.
-
-    Raises
-    ------
-    ScenarioError
-        A file that cannot be read.
-    """
+    """Read what a scenario file holds, unchecked."""
     source = _shown_source(os.fspath(path))
     return _text(path, source, stream), source
 
@@ -122,68 +85,18 @@ def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = 
 
 
 def parse_scenario(text: str, source: str = "<text>") -> Scenario:
-    """Check a scenario given as text; see `read_scenario`.
-
-    Parameters
-    ----------
-    text : str
-        TOML.
-    source : str
-        Its name, for messages; the title is its stem if the text has none.
-
-    Returns
-    -------
-    Scenario
-
-    Raises
-    ------
-    ScenarioError
-        A text that cannot be used, with every problem found in it.
-    """
+    """Check a scenario given as text; see `read_scenario`."""
     source = _shown_source(source)
     return _possible(build(_checked(text, source), _title(source), source), text)
 
 
 def read_search(path: str | os.PathLike[str]) -> Search:
-    """Read and check a scenario file that says what a search for a layout may try.
-
-    Parameters
-    ----------
-    path : str or path-like
-        See `read_scenario`.
-
-    Returns
-    -------
-    Search
-        The scenario, and what may be tried; the scenario's notes name the defaults of both.
-
-    Raises
-    ------
-    ScenarioError
-        A file that cannot be read or used, or that has no ``[search]``.
-    """
+    """Read and check a scenario file that says what a search for a layout may try."""
     return parse_search(*read_text(path))
 
 
 def parse_search(text: str, source: str = "<text>") -> Search:
-    """Check a scenario with its search given as text; see `read_search`.
-
-    Parameters
-    ----------
-    text : str
-        TOML.
-    source : str
-        Its name, for messages; the title is its stem if the text has none.
-
-    Returns
-    -------
-    Search
-
-    Raises
-    ------
-    ScenarioError
-        A text that cannot be used, or that has no ``[search]``.
-    """
+    """Check a scenario with its search given as text; see `read_search`."""
     source = _shown_source(source)
     table = _checked(text, source)
     if table.search is None:
@@ -218,38 +131,12 @@ def _checked(text: str, source: str) -> ScenarioTable:
 
 
 def key_line(text: str, key: str) -> int | None:
-    """Line of a dotted key in a scenario, where it has one.
-
-    Parameters
-    ----------
-    text : str
-        The scenario.
-    key : str
-        Such as ``"belt.length"``.
-
-    Returns
-    -------
-    int or None
-        From 1; None where the text has no such key.
-    """
+    """Line of a dotted key in a scenario, where it has one."""
     return LineIndex(text).line_of(tuple(key.split(".")))
 
 
 def doubts(text: str, source: str) -> list[Problem]:
-    """What seems to clash in a scenario, for whom its mount has failed.
-
-    Parameters
-    ----------
-    text : str
-        The scenario.
-    source : str
-        Its name.
-
-    Returns
-    -------
-    list of Problem
-        None where the text cannot be used.
-    """
+    """What seems to clash in a scenario, for whom its mount has failed."""
     try:
         scenario = build(_checked(text, source), _title(source), source)
     except ScenarioError:

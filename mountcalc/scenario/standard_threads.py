@@ -31,37 +31,13 @@ def _data() -> dict[str, Any]:
 
 
 def finer_thread(thread: Thread) -> Thread | None:
-    """Find the next finer standard thread of the same diameter and hand.
-
-    Parameters
-    ----------
-    thread : Thread
-        Its name as read by :func:`~mountcalc.scenario.text.threads.read_thread`.
-
-    Returns
-    -------
-    Thread or None
-        None where the diameter is not in the tables, the thread is of a series for power or of
-        another standard, or no finer pitch is standard.
-    """
+    """Find the next finer standard thread of the same diameter and hand."""
     found = (read_thread(name) for name in _of_its_size(thread))
     return next((one for one in found if one.pitch < _FINER * thread.pitch), None)
 
 
 def nearest_standard(thread: Thread) -> Thread | None:
-    """Find the standard thread nearest to one that is in no table.
-
-    Parameters
-    ----------
-    thread : Thread
-        Its name as read by :func:`~mountcalc.scenario.text.threads.read_thread`.
-
-    Returns
-    -------
-    Thread or None
-        Of the same diameter and hand, the nearest pitch; None for a standard thread, and where
-        the tables do not have the diameter or the series.
-    """
+    """Find the standard thread nearest to one that is in no table."""
     found = [read_thread(name) for name in _of_its_size(thread)]
     if not found:
         return None

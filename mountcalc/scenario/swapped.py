@@ -32,17 +32,7 @@ class SwappedPoint:
 
 
 def swapped_points(scenario: Scenario) -> Iterator[SwappedPoint]:
-    """The mounts that differ from a scenario in one point, whose x and y are swapped.
-
-    Parameters
-    ----------
-    scenario : Scenario
-
-    Yields
-    ------
-    SwappedPoint
-        A motor's centre of mass goes with its shaft where it was on it.
-    """
+    """The mounts that differ from a scenario in one point, whose x and y are swapped."""
     units = UNITS_TO_WRITE[scenario.display]
     for table, name in _POINTS:
         point: Vector | None = getattr(getattr(scenario, table), name)

@@ -42,22 +42,7 @@ _INCHES = re.compile(r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*(?:"|″|”|['′’]{2
 
 
 def toml_message(message: str, text: str) -> tuple[str, int | None]:
-    """Say what is not TOML, and on which line.
-
-    Parameters
-    ----------
-    message : str
-        Of the TOML reader.
-    text : str
-        What it was given.
-
-    Returns
-    -------
-    str
-        What was found, with what to type where that can be told.
-    int or None
-        Line, from 1.
-    """
+    """Say what is not TOML, and on which line."""
     at = _AT.search(message)
     what = message[: at.start()] if at else message
     if what.startswith("Exceeds the limit"):

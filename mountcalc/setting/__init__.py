@@ -8,10 +8,9 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.setting.methods_page import balance_words, methods_text
-    from mountcalc.setting.readings import readings_of, too_coarse
     from mountcalc.setting.weights import weight_alone
 
-__all__ = ["balance_words", "methods_text", "readings_of", "too_coarse", "weight_alone"]
+__all__ = ["balance_words", "methods_text", "weight_alone"]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
@@ -19,8 +18,6 @@ if not TYPE_CHECKING:
         {
             "balance_words": "methods_page",
             "methods_text": "methods_page",
-            "readings_of": "readings",
-            "too_coarse": "readings",
             "weight_alone": "weights",
         },
     )

@@ -18,25 +18,7 @@ _ERRORS_IN_A_RANGE = 4.0
 
 
 def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
-    """The gentlest setting with everything beside it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    always_remedies : bool, optional
-        Solve the remedies although the range is wide enough.
-
-    Returns
-    -------
-    Advice
-        Remedies where the range is closed or narrow; each is a changed mount solved anew.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    """
+    """The gentlest setting with everything beside it."""
     setting = gentlest_setting(scenario)
     solved = promises_of(scenario).solved
     alone = weight_alone(scenario, setting)
@@ -51,18 +33,7 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
 
 
 def is_narrow(setting: Setting) -> bool:
-    """Whether the range is closed, or hard to hit with the hand's error.
-
-    Parameters
-    ----------
-    setting : Setting
-        The setting.
-
-    Returns
-    -------
-    bool
-        Whether remedies are called for.
-    """
+    """Whether the range is closed, or hard to hit with the hand's error."""
     width = setting.fineness.turns_range
     narrow = width is not None and width < _ERRORS_IN_A_RANGE * setting.turn_error
     return not setting.open or narrow

@@ -9,18 +9,7 @@ __all__ = ["advice_as_json"]
 
 
 def advice_as_json(advice: Advice) -> str:
-    """A setting's keys with what is said beside it, as one JSON object.
-
-    Parameters
-    ----------
-    advice : Advice
-        The result.
-
-    Returns
-    -------
-    str
-        JSON text.
-    """
+    """A setting's keys with what is said beside it, as one JSON object."""
     beside = as_plain(advice)
     assert isinstance(beside, dict)
     plain = {**beside.pop("setting"), **beside}

@@ -7,10 +7,10 @@ import math
 from mountcalc.pages.display import UNITS, figures
 from mountcalc.pages.forces import deflection_text
 from mountcalc.pages.page import wrap
+from mountcalc.requirements.methods.readings import readings_of
 from mountcalc.requirements.methods.results import Method, MethodName
 from mountcalc.requirements.results import SpringBalance
 from mountcalc.scenario.model import Scenario
-from mountcalc.setting.readings import readings_of
 from mountcalc.table import words
 from mountcalc.units import si_factor
 
@@ -32,22 +32,7 @@ _NAMES = {
 
 
 def methods_text(scenario: Scenario, methods: tuple[Method, ...], span: float | None) -> str:
-    """The table of all methods, the one to go by first.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units.
-    methods : tuple of Method
-        Its methods.
-    span : float or None [m]
-        Free span of a strand, for how deep to press.
-
-    Returns
-    -------
-    str
-        Empty where there are none.
-    """
+    """The table of all methods, the one to go by first."""
     if not methods:
         return ""
     heads = ("aim", "new belt", "not below", "never above")
@@ -97,22 +82,7 @@ def _why(methods: tuple[Method, ...]) -> str:
 def balance_words(
     scenario: Scenario, balance: SpringBalance, methods: tuple[Method, ...] = ()
 ) -> str:
-    """How to set the mount with a spring balance, by the difference of two readings.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and its adjuster's name.
-    balance : SpringBalance
-        Where to pull, and how much.
-    methods : tuple of Method, optional
-        The ways to set it by: the balance has an aim of its own.
-
-    Returns
-    -------
-    str
-        Sentences.
-    """
+    """How to set the mount with a spring balance, by the difference of two readings."""
     own = next((one for one in methods if one.name is MethodName.BALANCE), None)
     units = UNITS[scenario.display]
     noun = words.adjuster_noun(scenario)

@@ -22,20 +22,7 @@ _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
 
 
 def setting_text(scenario: Scenario, advice: Advice) -> str:
-    """The page of one setting.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and names.
-    advice : Advice
-        Its setting, and what is said beside it.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The page of one setting."""
     setting = advice.setting
     sections = [
         heading(f"{scenario.title}: the gentlest setting"),

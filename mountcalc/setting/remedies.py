@@ -53,45 +53,12 @@ class _Range:
 
 
 def remedies(scenario: Scenario) -> tuple[Remedy, ...]:
-    """What would open the range of a mount, the best first.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of Remedy
-        By how much they widen the range. Each gives the mount a setting at which nothing fails
-        that passes as it stands; a change that does not, or widens nothing, is not among them.
-
-    Raises
-    ------
-    MountError
-        Where the mount as it stands cannot be solved.
-    """
+    """What would open the range of a mount, the best first."""
     return tuple(one.remedy for one in solved_remedies(scenario))
 
 
 def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
-    """The same with the changed scenario of each; see :func:`remedies`.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of SolvedRemedy
-        In the order of :func:`remedies`.
-
-    Raises
-    ------
-    MountError
-        Where the mount as it stands cannot be solved.
-    """
+    """The same with the changed scenario of each; see :func:`remedies`."""
     judged = judge(scenario)
     before = _range(judged)
     found = []

@@ -31,18 +31,7 @@ class WeightCorners:
 
 
 def weight_corners(scenario: Scenario) -> WeightCorners:
-    """Solve the mount without its adjuster at all four corners.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount; ``motor.weight_error`` and ``belt.stiffness_factor`` say how far to go.
-
-    Returns
-    -------
-    WeightCorners
-        Both false where a corner cannot be solved.
-    """
+    """Solve the mount without its adjuster at all four corners."""
     error, factor = scenario.motor.weight_error, scenario.belt.stiffness_factor
     free = weight_alone_of(scenario)
     try:

@@ -40,25 +40,7 @@ _SAME_PLACE = 1e-4
 
 
 def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAlone:
-    """The tension that the weights alone put on the belt, and where the hinge would have to be.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount; its adjuster, if any, is taken off.
-    setting : Setting or None
-        Its setting, where the caller has it already.
-
-    Returns
-    -------
-    WeightAlone
-        With a sentence for each answer.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved with its adjuster or without.
-    """
+    """The tension that the weights alone put on the belt, and where the hinge would have to be."""
     setting = gentlest_setting(scenario) if setting is None else setting
     promises = promises_of(weight_alone_of(scenario))
     state, tension = promises.solved.zero.state, _rest_tension(promises.solved)

@@ -32,23 +32,7 @@ class Band:
 
 
 def stiffness_band(solved: SolvedMount, placement: Placement, tension: Array) -> Band:
-    """Solve the same turns with the belt as soft and as stiff as it may be.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount with its middling stiffness.
-    placement : Placement
-        Its turns.
-    tension : ndarray [N]
-        Its rest tension there.
-
-    Returns
-    -------
-    Band
-        Zero is found by hand, so it is found anew for each stiffness; a stiffness with which the
-        mount has no zero or no balance there does not count.
-    """
+    """Solve the same turns with the belt as soft and as stiff as it may be."""
     factor = solved.mount.scenario.belt.stiffness_factor
     known = np.isfinite(tension)
     tensions = [tension]

@@ -12,18 +12,7 @@ __all__ = ["as_csv"]
 
 
 def as_csv(table: TensionTable) -> str:
-    """The rows as CSV with one header line; a case's columns start with its name.
-
-    Parameters
-    ----------
-    table : TensionTable
-        The result.
-
-    Returns
-    -------
-    str
-        CSV text (RFC 4180); an empty field where there is nothing to say.
-    """
+    """The rows as CSV with one header line; a case's columns start with its name."""
     rows = [_flat_row(row) for row in table.rows]
     stream = io.StringIO(newline="")
     writer = csv.DictWriter(stream, fieldnames=list(rows[0]))

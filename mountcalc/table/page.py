@@ -22,22 +22,7 @@ _CASES = ("rest", "run", "start")
 
 
 def table_text(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
-    """The whole page: what to do, the setting, the loads, margins and notes.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and names.
-    table : TensionTable
-        Its results.
-    methods : sequence of Method, optional
-        The ways to set it by, the one to go by first.
-
-    Returns
-    -------
-    str
-        Lines of at most 80 characters.
-    """
+    """The whole page: what to do, the setting, the loads, margins and notes."""
     sections = [
         _heading(scenario, table),
         paragraph("Zero", words.finding_zero(scenario, table)),

@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import turns_text
 from mountcalc.requirements.idle import idles
+from mountcalc.requirements.methods.readings import readings_of
 from mountcalc.requirements.methods.results import Method, MethodName
 from mountcalc.scenario.model import Scenario
-from mountcalc.setting import readings_of
 from mountcalc.table.results import Row, TensionTable
 from mountcalc.table.words import adjuster_noun
 
@@ -27,22 +27,7 @@ IDLES = "No power to speak of is asked: mountcalc setting says what a belt that 
 
 
 def summary(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
-    """The table in short.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    table : TensionTable
-        Its results.
-    methods : sequence of Method, optional
-        The ways to set it by, the one to go by first.
-
-    Returns
-    -------
-    str
-        Sentences, the worst first.
-    """
+    """The table in short."""
     slip = IDLES if idles(scenario) else _slip(table)
     about_turns = (_limit(table), _freed(scenario, table), _trust(scenario, table))
     how = _how(scenario, methods) or (

@@ -33,24 +33,7 @@ _PLAIN_TURNS = 12.0
 
 
 def useful_turns(scenario: Scenario) -> Array:
-    """From zero to past every setting and the first limit that are reached, some 8 to 14 rows.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    ndarray [-]
-        The turns; without an adjuster a single 0. Where a limit is far beyond the setting the
-        steps get wider on the way to it.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    """
+    """From zero to past every setting and the first limit that are reached, some 8 to 14 rows."""
     promises = promises_of(scenario)
     if not promises.solved.mount.has_adjuster:
         return np.zeros(1)

@@ -21,7 +21,6 @@ TOLD = (
     FORMULAS,
     "mountcalc.handbook.",
     "mountcalc.equilibrium.",
-    "mountcalc.requirements.",
     "mountcalc.linkage.generate",
 )
 CHECKED = ("mountcalc.",)

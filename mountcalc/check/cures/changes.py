@@ -48,21 +48,7 @@ class Change:
 
 
 def larger_pulleys(scenario: Scenario, snug: float, times: float = _LARGER) -> Change:
-    """Both pulleys larger at the same ratio, the belt snug where it was.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    snug : float [rad]
-        Where its belt is snug.
-    times : float [-]
-        By how much they are to grow; the smaller becomes the next usual size.
-
-    Returns
-    -------
-    Change
-    """
+    """Both pulleys larger at the same ratio, the belt snug where it was."""
     unit, step = _PULLEY_STEP[scenario.display]
     step *= si_factor(unit)
     small = 2 * min(scenario.motor.pulley_radius, scenario.driven.pulley_radius)
@@ -98,20 +84,7 @@ def _with_radii(scenario: Scenario, motor: float, driven: float) -> Scenario:
 
 
 def slower_driven(scenario: Scenario, snug: float) -> Change:
-    """A driven pulley so large that its shaft keeps to its greatest speed.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, whose driven shaft has a greatest speed.
-    snug : float [rad]
-        Where the belt is snug.
-
-    Returns
-    -------
-    Change
-        With a belt that is snug there, too.
-    """
+    """A driven pulley so large that its shaft keeps to its greatest speed."""
     most, motor = scenario.driven.max_speed, scenario.motor
     assert most is not None, "asked where a greatest speed is passed"
     unit, step = _PULLEY_STEP[scenario.display]
@@ -301,18 +274,7 @@ def finer_screw(scenario: Scenario, snug: float) -> Change | None:
 
 
 def weight_alone_of(scenario: Scenario) -> Scenario:
-    """The same mount with no adjuster.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    Scenario
-        Tensioned by its weights alone.
-    """
+    """The same mount with no adjuster."""
     return replace(scenario, adjuster=Adjuster(AdjusterKind.NONE))
 
 

@@ -52,20 +52,7 @@ class Cure:
 
 
 def with_cures(judged: Judged, found: dict[Key, Cure]) -> tuple[Judgement, ...]:
-    """The judgements of a mount; those that fail say what was found to change it.
-
-    Parameters
-    ----------
-    judged : Judged
-        The mount, judged.
-    found : dict of Key to Cure
-        What :func:`cures` found for it.
-
-    Returns
-    -------
-    tuple of Judgement
-        In the same order.
-    """
+    """The judgements of a mount; those that fail say what was found to change it."""
     said = {key: found[key].sentence if key in found else NOTHING for key in judged.fails}
     return tuple(
         replace(one, what_to_change=said.get(key_of(one), "")) for one in judged.judgements
@@ -73,19 +60,7 @@ def with_cures(judged: Judged, found: dict[Key, Cure]) -> tuple[Judgement, ...]:
 
 
 def cures(judged: Judged) -> dict[Key, Cure]:
-    """A cure for each judgement that fails and has one.
-
-    Parameters
-    ----------
-    judged : Judged
-        The mount, judged.
-
-    Returns
-    -------
-    dict of Key to Cure
-        The one that puts most right. With a cure the judgement passes, and nothing fails that did
-        not before.
-    """
+    """A cure for each judgement that fails and has one."""
     fails = judged.fails
     best: dict[Key, Cure] = {}
     if not fails:

@@ -30,18 +30,6 @@ _RATE_UNIT = {"inch": "lbf/in", "metric": "N/mm"}
 def spring_in_series(promises: Promises, setting: Setting) -> Change | None:
     """A spring with which one turn adds a quarter of what it did.
 
-    Parameters
-    ----------
-    promises : Promises
-        The mount as it stands.
-    setting : Setting
-        Its setting.
-
-    Returns
-    -------
-    Change or None
-        None where there is no adjuster, or it does not hold the plate at the setting.
-
     Notes
     -----
     Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
@@ -95,18 +83,7 @@ def _greatest_force(promises: Promises, turns: float) -> float:
 
 
 def hold_back(promises: Promises) -> Change | None:
-    """An adjuster that holds the plate back as well, where weight alone over-tightens.
-
-    Parameters
-    ----------
-    promises : Promises
-        The mount as it stands.
-
-    Returns
-    -------
-    Change or None
-        None where the adjuster does that already, or weight alone does not over-tighten.
-    """
+    """An adjuster that holds the plate back as well, where weight alone over-tightens."""
     scenario, solved = promises.scenario, promises.solved
     if scenario.adjuster.kind is AdjusterKind.NONE or scenario.adjuster.acts is Acts.BOTH:
         return None
@@ -121,18 +98,7 @@ def hold_back(promises: Promises) -> Change | None:
 
 
 def hold_both_ways(scenario: Scenario) -> Change | None:
-    """An adjuster that holds the plate whichever way it wants to go.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount as it stands.
-
-    Returns
-    -------
-    Change or None
-        None where the adjuster does that already, or there is none.
-    """
+    """An adjuster that holds the plate whichever way it wants to go."""
     if scenario.adjuster.kind is AdjusterKind.NONE or scenario.adjuster.acts is Acts.BOTH:
         return None
     return Change(

@@ -32,13 +32,7 @@ _LEVELS = math.radians(15.0)
 
 
 def other_parts(judged: Judged) -> Iterator[Change]:
-    """Parts that the failing judgements themselves name.
-
-    Parameters
-    ----------
-    judged : Judged
-        The mount, judged.
-    """
+    """Parts that the failing judgements themselves name."""
     scenario = judged.point.scenario
     snug = judged.point.promises.solved.travel.snug
     for judgement in judged.fails.values():
@@ -61,13 +55,7 @@ def other_parts(judged: Judged) -> Iterator[Change]:
 
 
 def other_boxes(judged: Judged) -> Iterator[Change]:
-    """Longer boxes for the shaft's bearings, then less weight on it.
-
-    Parameters
-    ----------
-    judged : Judged
-        The mount, judged.
-    """
+    """Longer boxes for the shaft's bearings, then less weight on it."""
     scenario = judged.point.scenario
     pressed = [one for one in judged.fails.values() if one.name in _PRESSED]
     for bearing in scenario.driven.bearings:

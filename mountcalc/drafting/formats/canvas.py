@@ -26,20 +26,7 @@ _GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.0}  # of texts; [
 
 
 def figure_of(page: Page, dpi: float = 72) -> Figure:
-    """A page as a figure.
-
-    Parameters
-    ----------
-    page : Page
-        Its strokes.
-    dpi : float [-]
-        Dots per inch, where it becomes dots.
-
-    Returns
-    -------
-    Figure
-        Of the page's size.
-    """
+    """A page as a figure."""
     figure = Figure((page.width / _INCH, page.height / _INCH), dpi=dpi, facecolor="white")
     FigureCanvasAgg(figure)
     axes = figure.add_axes((0, 0, 1, 1))

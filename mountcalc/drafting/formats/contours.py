@@ -75,18 +75,7 @@ class Contour:
         return twice / 2
 
     def in_pieces(self, most: float) -> Contour:
-        """The same outline, its arcs cut into equal parts.
-
-        Parameters
-        ----------
-        most : float [rad]
-            That one part may turn.
-
-        Returns
-        -------
-        Contour
-            Of at least as many legs.
-        """
+        """The same outline, its arcs cut into equal parts."""
         legs: list[Leg] = []
         for leg, after in pairwise((*self.legs, self.legs[0])):
             count = max(1, math.ceil(abs(leg.turn) / most - _ROUNDING))
@@ -112,21 +101,7 @@ def _points(leg: Leg, end: Point, count: int) -> list[Point]:
 
 
 def joined(strokes: Iterable[Stroke]) -> list[Stroke | Contour]:
-    """Strokes in which lines and arcs that close an outline are one contour.
-
-    Parameters
-    ----------
-    strokes : iterable of Stroke
-        Of a drawing.
-
-    Returns
-    -------
-    list of Stroke or Contour
-        In order, a contour in the place of its first part. Chains that stay open, that meet a
-        third line or that enclose nothing are left as they are, and so are centre lines,
-        dimensions and notes. An arc that ends where it starts is a circle; what has no length is
-        left out.
-    """
+    """Strokes in which lines and arcs that close an outline are one contour."""
     kept: dict[int, Stroke | Contour] = {
         place: _rounded(stroke) for place, stroke in enumerate(strokes) if not _is_nothing(stroke)
     }

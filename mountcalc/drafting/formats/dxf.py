@@ -30,20 +30,7 @@ _AIR = 0.2  # around texts, of the height of their capitals: other fonts differ 
 
 
 def dxf(drawing: Drawing) -> bytes:
-    """A drawing as a DXF file.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing; its origin becomes that of the file.
-
-    Returns
-    -------
-    bytes
-        The file: real size in millimetres; layers are named like the inks. Lines and arcs that
-        close an outline are one closed polyline. Texts, arrows and dashes are as large as the
-        drawing's reduction wants them. The same drawing gives the same bytes.
-    """
+    """A drawing as a DXF file."""
     with _without_clock():
         return _written(drawing)
 

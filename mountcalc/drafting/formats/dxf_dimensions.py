@@ -22,15 +22,7 @@ _SIDE: Mapping[Align, float] = {"left": 0.5, "centre": 0.0, "right": -0.5}
 
 
 def add_dimension_style(document: Document, reduction: float) -> None:
-    """Add the style of all dimensions, for programs that draw them anew.
-
-    Parameters
-    ----------
-    document : Document
-        The file, with its style of texts.
-    reduction : float [-]
-        How many times larger texts and arrows are than on paper.
-    """
+    """Add the style of all dimensions, for programs that draw them anew."""
     style = document.dimstyles.duplicate_entry("Standard", _STYLE)
     unit = reduction * 1000
     style.dxf.dimtxsty = TEXT_STYLE
@@ -45,17 +37,7 @@ def add_dimension_style(document: Document, reduction: float) -> None:
 
 
 def add_dimension(document: Document, offset: Offset, reduction: float) -> None:
-    """Add a dimension.
-
-    Parameters
-    ----------
-    document : Document
-        The file, with its style of dimensions.
-    offset : Offset
-        In real size.
-    reduction : float [-]
-        How many times larger texts and arrows are than on paper.
-    """
+    """Add a dimension."""
     line = feet(offset)
     angle = readable(line.direction)
     label = offset_label(offset, reduction)

@@ -29,44 +29,17 @@ _ALIGNMENTS: Mapping[Align, TextEntityAlignment] = {
 
 
 def millimetres(point: Point) -> Point:
-    """A point as the file counts.
-
-    Parameters
-    ----------
-    point : Point [m]
-        In real size.
-
-    Returns
-    -------
-    Point [mm]
-        The same point.
-    """
+    """A point as the file counts."""
     return point[0] * 1000, point[1] * 1000
 
 
 def add_text_style(document: Document) -> None:
-    """Add the style of all texts.
-
-    Parameters
-    ----------
-    document : Document
-        The file.
-    """
+    """Add the style of all texts."""
     document.styles.add(TEXT_STYLE, font="DejaVuSans.ttf")
 
 
 def add(space: BaseLayout, stroke: Stroke | Contour, reduction: float) -> None:
-    """Add a stroke.
-
-    Parameters
-    ----------
-    space : BaseLayout
-        Where to.
-    stroke : Stroke or Contour
-        In real size; a contour becomes a closed polyline with bulges.
-    reduction : float [-]
-        How many times larger texts are than on paper.
-    """
+    """Add a stroke."""
     layer = {"layer": str(stroke.ink)}
     match stroke:
         case Contour():

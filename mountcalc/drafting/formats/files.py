@@ -49,37 +49,11 @@ FORMATS: Mapping[str, Callable[[Drawing, str], bytes]] = {
 
 
 def drawing_files(drawing: Drawing, sheet: str, formats: Collection[str]) -> dict[str, bytes]:
-    """A drawing as files.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-    sheet : str
-        Key of ``mountcalc.drafting.paper.strokes.PAPERS``.
-    formats : collection of str
-        Keys of ``FORMATS``.
-
-    Returns
-    -------
-    dict of str to bytes
-        Contents by format.
-    """
+    """A drawing as files."""
     with own_settings():  # texts are measured for all formats
         return {name: made(drawing, sheet) for name, made in FORMATS.items() if name in formats}
 
 
 def sheet_of(scenario: Scenario) -> str:
-    """The paper that is likely at hand where a scenario was written.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    str
-        Key of ``mountcalc.drafting.paper.strokes.PAPERS``.
-    """
+    """The paper that is likely at hand where a scenario was written."""
     return "letter" if scenario.display is Display.INCH else "a4"

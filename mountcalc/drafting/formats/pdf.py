@@ -15,20 +15,7 @@ __all__ = ["pdf"]
 
 
 def pdf(pages: Sequence[Page], title: str) -> bytes:
-    """Pages as a PDF file.
-
-    Parameters
-    ----------
-    pages : sequence of Page
-        In the order of printing.
-    title : str
-        Of the file.
-
-    Returns
-    -------
-    bytes
-        The file; the same pages give the same bytes.
-    """
+    """Pages as a PDF file."""
     stream = io.BytesIO()
     about = {"Title": title, "Creator": "mountcalc", "CreationDate": None}
     with own_settings(), PdfPages(stream, metadata=about) as file:

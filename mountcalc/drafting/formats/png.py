@@ -16,18 +16,7 @@ _INCH = 0.0254
 
 
 def png(page: Page) -> bytes:
-    """A page as a picture of 200 dots per inch; fewer where it were too large to be looked at.
-
-    Parameters
-    ----------
-    page : Page
-        The page.
-
-    Returns
-    -------
-    bytes
-        The file, in which its size on paper is written.
-    """
+    """A page as a picture of 200 dots per inch; fewer where it were too large to be looked at."""
     longest = max(page.width, page.height) / _INCH
     dots = min(_DOTS_PER_INCH, _MOST_DOTS / longest)
     stream = io.BytesIO()

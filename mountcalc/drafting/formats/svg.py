@@ -24,22 +24,7 @@ _BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 
 def svg(page: Page, title: str) -> bytes:
-    """A page as an SVG file; one user unit is a millimetre.
-
-    Parameters
-    ----------
-    page : Page
-        Without windows: what is cut into tiles is not for this format.
-    title : str
-        Of the file.
-
-    Returns
-    -------
-    bytes
-        The file: a group for each ink, named like it, in which circles and arcs are true, and
-        lines and arcs that close an outline are one path; what is on the sheet for reading only
-        is in groups whose names begin with SHEET.
-    """
+    """A page as an SVG file; one user unit is a millimetre."""
     wide, high = _number(page.width), _number(page.height)
     root = ET.Element(
         "svg",

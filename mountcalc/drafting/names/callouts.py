@@ -32,24 +32,7 @@ def callouts(
     reduction: float,
     room: Bounds | None = None,
 ) -> tuple[Leader, ...]:
-    """Name parts of a drawing.
-
-    Parameters
-    ----------
-    wishes : sequence of (tuple of Point [m], str)
-        Points of which any may be pointed at, and the name.
-    items : sequence of Item
-        What is drawn already.
-    reduction : float [-]
-        Of the drawing.
-    room : Bounds or None [m]
-        In which names should stay; None: a view, which should stay small.
-
-    Returns
-    -------
-    tuple of Leader
-        One for each name, in their order; no text meets another.
-    """
+    """Name parts of a drawing."""
     ground = Ground.of(items, reduction, room)
     asked = [(tuple((x / reduction, y / reduction) for x, y in at), text) for at, text in wishes]
     if not asked:

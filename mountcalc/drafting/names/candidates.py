@@ -59,17 +59,7 @@ class Places:
 
 
 def joined(several: Sequence[Places]) -> Places:
-    """Places of several names, one after the other.
-
-    Parameters
-    ----------
-    several : sequence of Places
-        At least one.
-
-    Returns
-    -------
-    Places
-    """
+    """Places of several names, one after the other."""
     return Places(
         np.concatenate([one.lines for one in several]),
         np.concatenate([one.boxes for one in several]),
@@ -78,41 +68,12 @@ def joined(several: Sequence[Places]) -> Places:
 
 
 def grown(boxes: Floats) -> Floats:
-    """Texts with their air.
-
-    Parameters
-    ----------
-    boxes : ndarray of shape (n, 4) [m]
-        Left, bottom, right and top of each, on paper.
-
-    Returns
-    -------
-    ndarray of shape (n, 4) [m]
-    """
+    """Texts with their air."""
     return boxes + AIR * np.array([-1.0, -1.0, 1.0, 1.0])
 
 
 def places(at: Sequence[Point], text: str, ground: Ground, reach: float, most: int) -> Places:
-    """Places for a name that meet no text of the ground.
-
-    Parameters
-    ----------
-    at : sequence of Point [m]
-        On paper: what may be pointed at.
-    text : str
-        The name.
-    ground : Ground
-        What is there already.
-    reach : float [m]
-        How long leaders may be.
-    most : int
-        How many are kept: the cheapest that stand apart.
-
-    Returns
-    -------
-    Places
-        With what they cost if no other name is placed; none where each would meet a text.
-    """
+    """Places for a name that meet no text of the ground."""
     found = _free(_all_round(np.array(at), text, reach), ground)
     costs = _of_length(found.lines) + ground.ink.under(grown(found.boxes))
     growth = ground.growth(np.empty((0, 4)), found.boxes)

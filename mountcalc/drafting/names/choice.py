@@ -27,21 +27,7 @@ _NONE = np.empty((0, 4))
 
 
 def chosen(choices: Sequence[Places], ground: Ground) -> Places:
-    """One place for each name.
-
-    Parameters
-    ----------
-    choices : sequence of Places
-        Of each name, at least one.
-    ground : Ground
-        What is there already.
-
-    Returns
-    -------
-    Places
-        As many as there are names, in their order: each where it costs least beside all others, and
-        all together less than in other such choices that were tried; the same every time.
-    """
+    """One place for each name."""
     choice = _Choice(choices, ground)
     best = choice.settled(np.array([int(np.argmin(one.costs)) for one in choices]))
     least = choice.cost(best)
@@ -102,17 +88,7 @@ class _Choice:
 
 
 def conflict(ones: Places, others: Places) -> Floats:
-    """What it costs that names or their leaders are in each other's way, or point at one place.
-
-    Parameters
-    ----------
-    ones, others : Places
-        n and m of them.
-
-    Returns
-    -------
-    ndarray of shape (n, m) [-]
-    """
+    """What it costs that names or their leaders are in each other's way, or point at one place."""
     around = grown(ones.boxes)
     left, bottom, right, top = around.T[:, :, np.newaxis]
     other = others.boxes.T[:, np.newaxis, :]

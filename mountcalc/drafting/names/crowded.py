@@ -19,18 +19,7 @@ _NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cel
 
 
 def short_name(name: str) -> str:
-    """A user's name as a view has room for it.
-
-    Parameters
-    ----------
-    name : str
-        As it is written.
-
-    Returns
-    -------
-    str
-        Long ones without their middle: names of a machine's parts often begin alike.
-    """
+    """A user's name as a view has room for it."""
     if len(name) <= _LETTERS:
         return name
     half = _LETTERS // 2
@@ -43,25 +32,7 @@ def named_where_room(
     items: Sequence[Item],
     reduction: float,
 ) -> tuple[Leader, ...]:
-    """Name parts of a view; some only where that drives no other name across a solid line.
-
-    Parameters
-    ----------
-    wishes : sequence of (tuple of Point [m], str)
-        Points of which any may be pointed at, and the name.
-    spared : sequence of str
-        The names that may be left out, first the one that is missed least.
-    items : sequence of Item
-        What is drawn already.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    tuple of Leader
-        All of them, unless more than one would stand across solid lines and fewer do so without
-        the first of those that may be left out.
-    """
+    """Name parts of a view; some only where that drives no other name across a solid line."""
     found = callouts(wishes, items, reduction)
     across = _across(found, items, reduction)
     for count in range(1, len(spared) + 1):

@@ -70,21 +70,7 @@ class Ground:
 
     @classmethod
     def of(cls, items: Sequence[Item], reduction: float, room: Bounds | None) -> Ground:
-        """The ground of a drawing.
-
-        Parameters
-        ----------
-        items : sequence of Item
-            What is drawn already.
-        reduction : float [-]
-            Of the drawing.
-        room : Bounds or None [m]
-            In which texts should stay; None: the view that is drawn.
-
-        Returns
-        -------
-        Ground
-        """
+        """The ground of a drawing."""
         drawn = [pieces(item, reduction) / reduction for item in items]
         inks = [Ink.NOTE if isinstance(item, Leader) else item.ink for item in items]
         counts = [len(one) for one in drawn]
@@ -105,20 +91,7 @@ class Ground:
         )
 
     def growth(self, others: Floats, boxes: Floats) -> Floats:
-        """What it costs that texts make the drawing larger.
-
-        Parameters
-        ----------
-        others : ndarray of shape (m, 4) [m]
-            Names that have their place.
-        boxes : ndarray of shape (n, 4) [m]
-            Texts of which one is to be added.
-
-        Returns
-        -------
-        ndarray of shape (n,) [-]
-            For each of those that may be added.
-        """
+        """What it costs that texts make the drawing larger."""
         taken = np.concatenate([self.room[np.newaxis], others])
         low, high = taken[:, :2].min(axis=0), taken[:, 2:].max(axis=0)
         before = high - low
@@ -130,19 +103,7 @@ class Ground:
 
 
 def mirrored_boxes(items: Iterable[Item], reduction: float) -> tuple[Bounds, ...]:
-    """Where texts stand in a mirrored copy, turned back: upright ones change sides.
-
-    Parameters
-    ----------
-    items : iterable of Item
-        Of a drawing.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    tuple of (left, bottom, right, top) [m]
-    """
+    """Where texts stand in a mirrored copy, turned back: upright ones change sides."""
     over = text_boxes(map(mirrored, items), reduction)
     return tuple((-right, bottom, -left, top) for left, bottom, right, top in over)
 

@@ -35,19 +35,7 @@ class InkMap:
 
     @classmethod
     def of(cls, lines: Floats, weights: Floats) -> InkMap:
-        """Map of straight pieces.
-
-        Parameters
-        ----------
-        lines : ndarray of shape (n, 4) [m]
-            Both ends of each, on paper.
-        weights : ndarray of shape (n,) [-]
-            What each counts for its length.
-
-        Returns
-        -------
-        InkMap
-        """
+        """Map of straight pieces."""
         if not len(lines):
             return cls(np.zeros(2), np.zeros((1, 1)))
         lengths = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
@@ -67,18 +55,7 @@ class InkMap:
         return cls(corner, sums, cell)
 
     def under(self, boxes: Floats) -> Floats:
-        """Weighed length of line in rectangles.
-
-        Parameters
-        ----------
-        boxes : ndarray of shape (n, 4) [m]
-            Left, bottom, right and top of each, on paper.
-
-        Returns
-        -------
-        ndarray of shape (n,) [m]
-            Of every cell that a rectangle touches; above 0 where a line runs through it.
-        """
+        """Weighed length of line in rectangles."""
         most = np.array(self.sums.shape) - 1
         low = np.floor((boxes[:, :2] - self.corner) / self.cell)
         high = np.ceil((boxes[:, 2:] - self.corner) / self.cell)

@@ -20,20 +20,7 @@ Floats = NDArray[np.float64]
 
 
 def pieces(item: Item, reduction: float) -> Floats:
-    """Straight pieces of an item's lines.
-
-    Parameters
-    ----------
-    item : Item
-        Its texts count for nothing.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    ndarray of shape (n, 4) [m]
-        Both ends of each piece; round lines are cut into chords.
-    """
+    """Straight pieces of an item's lines."""
     lines: Iterable[Item] = (item,)
     match item:
         case Label():
@@ -73,19 +60,7 @@ def _chords(centre: Point, radius: float, ends: tuple[float, float], reduction: 
 
 
 def crossing(ones: Floats, others: Floats) -> Floats:
-    """Which pieces cross which, and how steeply.
-
-    Parameters
-    ----------
-    ones, others : ndarray of shape (n, 4) and (m, 4) [m]
-        Both ends of each piece.
-
-    Returns
-    -------
-    ndarray of shape (n, m) [-]
-        Sine of the angle at which they cross, above zero; 0 where they do not. Pieces that only
-        touch, or run along each other, do not cross.
-    """
+    """Which pieces cross which, and how steeply."""
     x, y, end_x, end_y = ones.T[:, :, np.newaxis]
     other_x, other_y, other_end_x, other_end_y = others.T[:, np.newaxis, :]
     way_x, way_y = end_x - x, end_y - y
@@ -103,19 +78,7 @@ def crossing(ones: Floats, others: Floats) -> Floats:
 
 
 def apart(points: Floats, lines: Floats) -> Floats:
-    """How far points are from straight pieces.
-
-    Parameters
-    ----------
-    points : ndarray of shape (n, 2) [m]
-        The points.
-    lines : ndarray of shape (m, 4) [m]
-        Both ends of each piece.
-
-    Returns
-    -------
-    ndarray of shape (n, m) [m]
-    """
+    """How far points are from straight pieces."""
     x, y = points.T[:, :, np.newaxis]
     start_x, start_y, end_x, end_y = lines.T[:, np.newaxis, :]
     way_x, way_y = end_x - start_x, end_y - start_y
@@ -126,19 +89,7 @@ def apart(points: Floats, lines: Floats) -> Floats:
 
 
 def through(lines: Floats, boxes: Floats) -> NDArray[np.bool_]:
-    """Which straight pieces run through which upright rectangles.
-
-    Parameters
-    ----------
-    lines : ndarray of shape (n, 4) [m]
-        Both ends of each piece.
-    boxes : ndarray of shape (m, 4) [m]
-        Left, bottom, right and top of each.
-
-    Returns
-    -------
-    ndarray of shape (n, m)
-    """
+    """Which straight pieces run through which upright rectangles."""
     left, bottom, right, top = boxes.T[:, np.newaxis, :]
     x, y, end_x, end_y = lines.T[:, :, np.newaxis]
     spans = (

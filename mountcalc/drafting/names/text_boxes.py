@@ -12,20 +12,7 @@ __all__ = ["text_boxes"]
 
 
 def text_boxes(items: Iterable[Item], reduction: float) -> tuple[Bounds, ...]:
-    """Upright rectangles around the texts among items.
-
-    Parameters
-    ----------
-    items : iterable of Item
-        Of a drawing.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    tuple of (left, bottom, right, top) [m]
-        By the estimate of their width.
-    """
+    """Upright rectangles around the texts among items."""
     return tuple(
         _box(label, reduction) for item in items if (label := _label(item, reduction)) is not None
     )

@@ -39,18 +39,7 @@ class Taken:
     texts: NDArray[np.float64]
 
     def met_by(self, box: Bounds) -> tuple[int, int]:
-        """How much a text in a place would meet.
-
-        Parameters
-        ----------
-        box : tuple of float [m]
-            Left, bottom, right, top.
-
-        Returns
-        -------
-        tuple of int
-            Texts, and pieces of lines.
-        """
+        """How much a text in a place would meet."""
         texts = _overlap(self.texts, box)
         start, end = self.lines[:, :2], self.lines[:, 2:]
         near = _overlap(np.hstack([np.minimum(start, end), np.maximum(start, end)]), box)
@@ -76,18 +65,7 @@ def _astride(lines: NDArray[np.float64], box: Bounds) -> NDArray[np.bool_]:
 
 
 def taken(strokes: Iterable[Stroke]) -> Taken:
-    """What strokes take of the paper.
-
-    Parameters
-    ----------
-    strokes : iterable of Stroke
-        Lines and texts on paper.
-
-    Returns
-    -------
-    Taken
-        Bends are taken for short straight pieces.
-    """
+    """What strokes take of the paper."""
     lines: list[tuple[float, float, float, float]] = []
     texts: list[Bounds] = []
     for stroke in strokes:
@@ -120,20 +98,7 @@ def _bend(centre: Point, radius: float, start: float, turn: float) -> Iterator[P
 
 
 def text_box(label: Label, air: float = 0.0) -> Bounds:
-    """Where a text stands on paper, measured in the font.
-
-    Parameters
-    ----------
-    label : Label
-        The text.
-    air : float [m]
-        Kept free around it.
-
-    Returns
-    -------
-    tuple of float [m]
-        Left, bottom, right, top.
-    """
+    """Where a text stands on paper, measured in the font."""
     width = text_width(printed(label.text), label.height)
     before = _BEFORE[label.align] * width
     corners = [
@@ -146,18 +111,7 @@ def text_box(label: Label, air: float = 0.0) -> Bounds:
 
 
 def within(box: Bounds, window: Bounds) -> bool:
-    """Whether a box lies in a window.
-
-    Parameters
-    ----------
-    box, window : tuple of float [m]
-        Left, bottom, right, top.
-
-    Returns
-    -------
-    bool
-        True also where it touches the window's edge from inside.
-    """
+    """Whether a box lies in a window."""
     return (
         box[0] >= window[0] - _ROUNDING
         and box[1] >= window[1] - _ROUNDING

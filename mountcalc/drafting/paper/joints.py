@@ -46,23 +46,7 @@ class Kept:
 
 
 def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[Paper, Grid]:
-    """The tiles over a drawing: few sheets, then few texts cut, then few holes cut.
-
-    Parameters
-    ----------
-    bounds : tuple of float [m]
-        Of the drawing on paper.
-    paper : Paper
-        Sheet, either way round.
-    kept : Kept, optional
-        What should not be cut.
-
-    Returns
-    -------
-    tuple of Paper and Grid
-        The paper as it lies (upright where both are as good), and the tiles, the drawing as near
-        to their middle as that allows.
-    """
+    """The tiles over a drawing: few sheets, then few texts cut, then few holes cut."""
     kept = kept or Kept()
     both = [(lie, _grid(bounds, lie)) for lie in (paper, paper.turned())]
     fewest = fewest_sheets(bounds, paper)
@@ -73,20 +57,7 @@ def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[P
 
 
 def fewest_sheets(bounds: Bounds, paper: Paper) -> int:
-    """How many sheets a drawing takes.
-
-    Parameters
-    ----------
-    bounds : tuple of float [m]
-        Of the drawing on paper.
-    paper : Paper
-        Sheet, either way round.
-
-    Returns
-    -------
-    int
-        Without the pages to read.
-    """
+    """How many sheets a drawing takes."""
     both = (_grid(bounds, lie) for lie in (paper, paper.turned()))
     return min(grid.columns * grid.rows for grid in both)
 
@@ -111,20 +82,7 @@ def _count(length: float, tile: float) -> int:
 
 
 def count_cut(grid: Grid, kept: Kept) -> tuple[int, int]:
-    """How much no tile shows whole.
-
-    Parameters
-    ----------
-    grid : Grid
-        The tiles.
-    kept : Kept
-        What should not be cut.
-
-    Returns
-    -------
-    tuple of int
-        Texts, and pieces of the work.
-    """
+    """How much no tile shows whole."""
     here = np.zeros(1)
     texts, pieces = (_cut(grid, extents, here, here) for extents in (kept.texts, kept.pieces))
     return int(texts[0, 0]), int(pieces[0, 0])

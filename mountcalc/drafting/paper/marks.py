@@ -35,20 +35,7 @@ _ALPHABET = 26
 
 
 def bar(at: Point, display: Display) -> Iterator[Stroke]:
-    """A bar to be measured, and what it is for.
-
-    Parameters
-    ----------
-    at : Point [m]
-        Its left end.
-    display : Display
-        Whose units it is round in.
-
-    Yields
-    ------
-    Stroke
-        Lines and texts.
-    """
+    """A bar to be measured, and what it is for."""
     step, count, name = _BAR[display]
     left, level = at
     yield Line((left, level), (left + step * count, level), Ink.NOTE)
@@ -60,20 +47,7 @@ def bar(at: Point, display: Display) -> Iterator[Stroke]:
 
 
 def frame(window: tuple[float, float, float, float], ink: Ink = Ink.NOTE) -> Path:
-    """The outline of a rectangle.
-
-    Parameters
-    ----------
-    window : tuple of float [m]
-        Left, bottom, right, top.
-    ink : Ink
-        Its ink.
-
-    Returns
-    -------
-    Path
-        Closed.
-    """
+    """The outline of a rectangle."""
     left, bottom, right, top = window
     return Path(((left, bottom), (right, bottom), (right, top), (left, top)), closed=True, ink=ink)
 
@@ -86,18 +60,7 @@ def _letters(number: int) -> str:
 
 
 def crosses(grid: Grid) -> Iterator[Line]:
-    """The match marks of all tiles, without their names.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-
-    Yields
-    ------
-    Line
-        In the coordinates of the drawing on paper.
-    """
+    """The match marks of all tiles, without their names."""
     for column in range(grid.columns + 1):
         for row in range(grid.rows + 1):
             yield from _cross(grid.corner(column, row))
@@ -112,22 +75,7 @@ def _cross(at: Point) -> Iterator[Line]:
 def match_marks(
     grid: Grid, column: int, row: int, strokes: Iterable[Stroke] = ()
 ) -> Iterator[Stroke]:
-    """The crosses at a tile's corners; sheets that meet there bear the same cross and letters.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-    column, row : int
-        The tile, from the left and from the top.
-    strokes : iterable of Stroke
-        Of the drawing on paper, that the names should keep clear of.
-
-    Yields
-    ------
-    Stroke
-        In the coordinates of the drawing on paper.
-    """
+    """The crosses at a tile's corners; sheets that meet there bear the same cross and letters."""
     window = grid.window(column, row)
     full = taken(strokes)
     for right in (0, 1):
@@ -167,20 +115,7 @@ def _clear_name(names: Iterable[Label], window: Bounds, full: Taken) -> Label:
 
 
 def tile_name(grid: Grid, column: int, row: int) -> str:
-    """Where a tile belongs.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-    column, row : int
-        The tile, from the left and from the top.
-
-    Returns
-    -------
-    str
-        In words.
-    """
+    """Where a tile belongs."""
     return f"column {column + 1} of {grid.columns}, row {row + 1} of {grid.rows}"
 
 
@@ -198,22 +133,7 @@ class Shrink:
 
 
 def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke, ...]:
-    """How the tiles lie, with the number of each page.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-    room : tuple of float [m]
-        Greatest width and height of the map.
-    first : int
-        Page of the first tile.
-
-    Returns
-    -------
-    tuple of Stroke
-        From the map's lower left corner.
-    """
+    """How the tiles lie, with the number of each page."""
     strokes: list[Stroke] = []
     for page, (left, bottom, right, top) in enumerate(_cells(grid, room).values(), first):
         strokes.append(frame((left, bottom, right, top)))
@@ -222,22 +142,7 @@ def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke,
 
 
 def place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
-    """How the tiles lie, with one of them crossed out.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-    room : tuple of float [m]
-        Greatest width and height of the map.
-    here : tuple of int
-        Column and row of the tile to point out.
-
-    Returns
-    -------
-    tuple of Stroke
-        From the map's lower left corner.
-    """
+    """How the tiles lie, with one of them crossed out."""
     cells = _cells(grid, room)
     left, bottom, right, top = cells[here]
     return (
@@ -258,20 +163,7 @@ def _cells(grid: Grid, room: tuple[float, float]) -> dict[tuple[int, int], Bound
 
 
 def map_scale(grid: Grid, room: tuple[float, float]) -> Shrink:
-    """How a drawing on paper is shrunk to its map.
-
-    Parameters
-    ----------
-    grid : Grid
-        How the drawing is cut into tiles.
-    room : tuple of float [m]
-        Greatest width and height of the map.
-
-    Returns
-    -------
-    callable
-        From a point of the drawing on paper to one of the map.
-    """
+    """How a drawing on paper is shrunk to its map."""
     left, top = grid.corner(0, 0)
     right, bottom = grid.corner(grid.columns, grid.rows)
     return Shrink(min(room[0] / (right - left), room[1] / (top - bottom)), left, bottom)

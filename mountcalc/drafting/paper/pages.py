@@ -12,42 +12,14 @@ __all__ = ["pages", "whole_sheet"]
 
 
 def pages(drawing: Drawing, sheet: str) -> tuple[Page, ...]:
-    """A drawing on sheets of paper.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is printed.
-    sheet : str
-        Key of ``PAPERS``.
-
-    Returns
-    -------
-    tuple of Page
-        A template at true scale after a first page with map, cautions and notes, and one that
-        shows all of it; anything else
-        on one page at a standard reduction, notes after it where they find no room.
-    """
+    """A drawing on sheets of paper."""
     if drawing.true_scale:
         return template_pages(drawing, PAPERS[sheet], _series(sheet))
     return view_pages(drawing, PAPERS[sheet], _series(sheet))
 
 
 def whole_sheet(drawing: Drawing, sheet: str) -> Page:
-    """A drawing with its texts on one sheet as large as it takes.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is shown.
-    sheet : str
-        Key of ``PAPERS``; a drawing that is no template is reduced as much as on it.
-
-    Returns
-    -------
-    Page
-        The sheet; a template is at true scale.
-    """
+    """A drawing with its texts on one sheet as large as it takes."""
     if drawing.true_scale:
         return sheet_of_any_size(drawing, 1.0)
     return sheet_of_any_size(drawing, view_reduction(drawing, PAPERS[sheet], _series(sheet)))

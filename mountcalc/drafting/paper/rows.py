@@ -53,36 +53,12 @@ _SPACE = Row(0.002, ())
 
 
 def height_of(rows: Iterable[Row]) -> float:
-    """Height of rows above each other.
-
-    Parameters
-    ----------
-    rows : iterable of Row
-        The rows.
-
-    Returns
-    -------
-    float [m]
-        Their sum.
-    """
+    """Height of rows above each other."""
     return sum(row.height for row in rows)
 
 
 def stacked(rows: Sequence[Row], at: Point) -> tuple[Stroke, ...]:
-    """Rows one below the other.
-
-    Parameters
-    ----------
-    rows : sequence of Row
-        From the top.
-    at : Point [m]
-        Upper left corner of the first.
-
-    Returns
-    -------
-    tuple of Stroke
-        All their strokes.
-    """
+    """Rows one below the other."""
     strokes: list[Stroke] = []
     level = at[1]
     for row in rows:
@@ -97,22 +73,7 @@ def _text_row(text: str, height: float, indent: float = 0.0) -> Row:
 
 
 def paragraph(text: str, room: float, mark: str = "") -> list[Row]:
-    """A sentence in as many lines as it takes.
-
-    Parameters
-    ----------
-    text : str
-        The sentence.
-    room : float [m]
-        Width of the page between its margins.
-    mark : str
-        What stands before its first line.
-
-    Returns
-    -------
-    list of Row
-        From the top.
-    """
+    """A sentence in as many lines as it takes."""
     indent = _INDENT if mark else 0.0
     rows = [
         _text_row(line, TEXT_HEIGHT, indent) for line in broken(text, TEXT_HEIGHT, room - indent)
@@ -128,22 +89,7 @@ def _kept(row: Row) -> Row:
 
 
 def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
-    """Title, view and scale.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is titled.
-    scale : str
-        Such as "1:5", and what else there is to say of it.
-    room : float [m]
-        Width of the page between its margins.
-
-    Returns
-    -------
-    list of Row
-        From the top.
-    """
+    """Title, view and scale."""
     height = _title_height(drawing.title, room)
     title = [_text_row(line, height) for line in broken(drawing.title, height, room)]
     view = drawing.view.rstrip(".")
@@ -171,58 +117,17 @@ def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
 
 
 def cautions(drawing: Drawing, room: float) -> list[Row]:
-    """The cautions that go with a drawing.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-    room : float [m]
-        Width of the page between its margins.
-
-    Returns
-    -------
-    list of Row
-        From the top.
-    """
+    """The cautions that go with a drawing."""
     return _listed("Cautions", drawing.cautions, room)
 
 
 def notes(drawing: Drawing, room: float) -> list[Row]:
-    """The notes that go with a drawing.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-    room : float [m]
-        Width of the page between its margins.
-
-    Returns
-    -------
-    list of Row
-        From the top.
-    """
+    """The notes that go with a drawing."""
     return _listed("Notes", drawing.notes, room)
 
 
 def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
-    """What the kinds of lines mean that a template has; in a view nothing is cut.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-    room : float [m]
-        Width of the page between its margins.
-    columns : int
-        How many stand side by side.
-
-    Returns
-    -------
-    list of Row
-        From the top.
-    """
+    """What the kinds of lines mean that a template has; in a view nothing is cut."""
     inks = _inks(drawing)
     rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
     for first in range(0, len(inks), columns):
@@ -235,18 +140,7 @@ def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
 
 
 def legend_width(drawing: Drawing) -> float:
-    """Width of a legend of one column.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-
-    Returns
-    -------
-    float [m]
-        From the left end of the samples to the right end of the longest text.
-    """
+    """Width of a legend of one column."""
     widths = (text_width(LINES[ink].meaning, TEXT_HEIGHT) for ink in _inks(drawing))
     return _INDENT + _SAMPLE + _SAMPLE_GAP + max(widths, default=0.0)
 
@@ -268,22 +162,7 @@ def _sample(ink: Ink, left: float) -> tuple[Stroke, ...]:
 
 
 def side_by_side(left: Row, right: Sequence[Row], start: float) -> Row:
-    """A row with others beside it.
-
-    Parameters
-    ----------
-    left : Row
-        What stands at the margin.
-    right : sequence of Row
-        Stacked beside it, from the top.
-    start : float [m]
-        How far right they begin.
-
-    Returns
-    -------
-    Row
-        As high as the higher of them.
-    """
+    """A row with others beside it."""
     height = max(left.height, height_of(right))
     strokes = (
         *shifted(left.strokes, (0.0, height - left.height)),

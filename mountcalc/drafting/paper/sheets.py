@@ -42,50 +42,17 @@ class Grid:
         return tuple(place for place in every if place not in self.blank)
 
     def cell(self, column: int, row: int) -> Bounds:
-        """What a tile shows nearest of all: between the middles of what it shares with others.
-
-        Parameters
-        ----------
-        column, row : int
-            The tile, from the left and from the top.
-
-        Returns
-        -------
-        tuple of float [m]
-            Left, bottom, right, top.
-        """
+        """What a tile shows nearest of all: between the middles of what it shares with others."""
         (left, top), (right, bottom) = self.corner(column, row), self.corner(column + 1, row + 1)
         return left, bottom, right, top
 
     def window(self, column: int, row: int) -> Bounds:
-        """What a tile shows.
-
-        Parameters
-        ----------
-        column, row : int
-            The tile, from the left and from the top.
-
-        Returns
-        -------
-        tuple of float [m]
-            Left, bottom, right, top.
-        """
+        """What a tile shows."""
         left = self.left + column * (self.width - OVERLAP)
         top = self.top - row * (self.height - OVERLAP)
         return left, top - self.height, left + self.width, top
 
     def corner(self, column: int, row: int) -> Point:
-        """Where tiles meet: the middle of what they share.
-
-        Parameters
-        ----------
-        column, row : int
-            Of the tile to the right and below.
-
-        Returns
-        -------
-        Point [m]
-            The corner.
-        """
+        """Where tiles meet: the middle of what they share."""
         left, _, _, top = self.window(column, row)
         return left + OVERLAP / 2, top - OVERLAP / 2

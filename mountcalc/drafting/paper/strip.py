@@ -46,20 +46,7 @@ class Strip:
 
 
 def strip(said: Strip, width: float) -> tuple[Stroke, ...]:
-    """The strip of a page.
-
-    Parameters
-    ----------
-    said : Strip
-        What it says.
-    width : float [m]
-        Of the page.
-
-    Returns
-    -------
-    tuple of Stroke
-        In the coordinates of the page, within ``STRIP`` above its margin.
-    """
+    """The strip of a page."""
     right = width - MARGIN
     room = right - MARGIN - text_width(said.page, TEXT_HEIGHT) - 0.005
     first, second = MARGIN + _FIRST_LINE, MARGIN + _SECOND_LINE

@@ -99,20 +99,7 @@ class Page:
 
 
 def plain_strokes(items: Iterable[Item], reduction: float) -> Iterator[Stroke]:
-    """Items with their dimensions and leaders taken apart, in real size.
-
-    Parameters
-    ----------
-    items : iterable of Item
-        What is drawn.
-    reduction : float [-]
-        At which it is read.
-
-    Yields
-    ------
-    Stroke
-        Lines and texts.
-    """
+    """Items with their dimensions and leaders taken apart, in real size."""
     for item in items:
         match item:
             case Offset():
@@ -126,21 +113,7 @@ def plain_strokes(items: Iterable[Item], reduction: float) -> Iterator[Stroke]:
 
 
 def on_paper(drawing: Drawing, reduction: float) -> tuple[Stroke, ...]:
-    """A drawing's strokes so many times smaller.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        The drawing.
-    reduction : float [-]
-        5 for a scale of 1:5.
-
-    Returns
-    -------
-    tuple of Stroke
-        In metres on paper. Where it is reduced less than its texts are placed for, they grow
-        with it, so that they stay clear of each other; they are never smaller than meant.
-    """
+    """A drawing's strokes so many times smaller."""
     placed = max(reduction, drawing.reduction)
     growth = placed / reduction
     return tuple(
@@ -152,20 +125,7 @@ def on_paper(drawing: Drawing, reduction: float) -> tuple[Stroke, ...]:
 
 
 def scaled(stroke: Stroke, scale: float) -> Stroke:
-    """A stroke so many times larger about the origin; a text keeps its height.
-
-    Parameters
-    ----------
-    stroke : Stroke
-        Line or text.
-    scale : float [-]
-        Above zero.
-
-    Returns
-    -------
-    Stroke
-        Its image.
-    """
+    """A stroke so many times larger about the origin; a text keeps its height."""
 
     def small(point: Point) -> Point:
         return point[0] * scale, point[1] * scale
@@ -183,20 +143,7 @@ def scaled(stroke: Stroke, scale: float) -> Stroke:
 
 
 def shifted(strokes: Iterable[Stroke], by: Point) -> tuple[Stroke, ...]:
-    """Strokes in another place.
-
-    Parameters
-    ----------
-    strokes : iterable of Stroke
-        What is moved.
-    by : Point [m]
-        How far right and up.
-
-    Returns
-    -------
-    tuple of Stroke
-        The same strokes there.
-    """
+    """Strokes in another place."""
     return tuple(stroke for stroke in (moved(one, by) for one in strokes) if _is_stroke(stroke))
 
 
@@ -205,37 +152,13 @@ def _is_stroke(item: Item) -> TypeGuard[Stroke]:
 
 
 def span(strokes: Iterable[Stroke]) -> Bounds:
-    """Smallest upright rectangle around strokes on paper.
-
-    Parameters
-    ----------
-    strokes : iterable of Stroke
-        At least one.
-
-    Returns
-    -------
-    tuple of float [m]
-        Left, bottom, right, top.
-    """
+    """Smallest upright rectangle around strokes on paper."""
     points = [point for stroke in strokes for point in extremes(stroke, 1.0)]
     across, up = zip(*points, strict=True)
     return min(across), min(up), max(across), max(up)
 
 
 def meets(stroke: Stroke, window: Bounds) -> bool:
-    """Whether a stroke may be seen in a window.
-
-    Parameters
-    ----------
-    stroke : Stroke
-        The stroke.
-    window : tuple of float [m]
-        Left, bottom, right, top.
-
-    Returns
-    -------
-    bool
-        False only if it lies outside for sure.
-    """
+    """Whether a stroke may be seen in a window."""
     left, bottom, right, top = span([stroke])
     return left <= window[2] and right >= window[0] and bottom <= window[3] and top >= window[1]

@@ -48,27 +48,7 @@ _PAD = 0.003  # kept free around the drawing [m]
 
 
 def template_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple[Page, ...]:
-    """A template over as many sheets as it takes.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is printed, 1:1.
-    paper : Paper
-        Either way round.
-    series : sequence of float [-]
-        Reductions to choose from for all of it on one page, rising.
-
-    Returns
-    -------
-    tuple of Page
-        Cautions, map and notes on a page or more, all of it on one, then the tiles row by row.
-
-    Raises
-    ------
-    InputError
-        Where it takes more sheets than anyone joins.
-    """
+    """A template over as many sheets as it takes."""
     bounds = _bounds(drawing)
     _refuse_many_sheets(drawing, bounds, paper)
     paper, grid = best_grid(bounds, paper, kept_whole(drawing))

@@ -16,21 +16,7 @@ _GAP = 0.003  # between text and strip [m]
 
 
 def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
-    """Rows by pages.
-
-    Parameters
-    ----------
-    rows : sequence of Row
-        From the top of the first page.
-    paper : Paper
-        As it lies.
-
-    Returns
-    -------
-    list of list of Row
-        At least one page. Rows that are kept with the one before go to the next page with it,
-        unless they fill a page by themselves.
-    """
+    """Rows by pages."""
     room = _room(paper)
     filled: list[list[Row]] = [[]]
     for group in _groups(rows):
@@ -43,20 +29,7 @@ def split(rows: Sequence[Row], paper: Paper) -> list[list[Row]]:
 
 
 def together(rows: Sequence[Row], paper: Paper) -> list[Row]:
-    """Rows that stay on one page if a page has room for them.
-
-    Parameters
-    ----------
-    rows : sequence of Row
-        From the top.
-    paper : Paper
-        As it lies.
-
-    Returns
-    -------
-    list of Row
-        All kept with the first, or as they are if they take more than a page.
-    """
+    """Rows that stay on one page if a page has room for them."""
     if height_of(rows) > _room(paper):
         return list(rows)
     return [*rows[:1], *(dataclasses.replace(row, kept=True) for row in rows[1:])]
@@ -78,22 +51,7 @@ def _groups(rows: Sequence[Row]) -> list[list[Row]]:
 
 
 def text_page(rows: Sequence[Row], paper: Paper, said: Strip) -> Page:
-    """A page of rows above its strip.
-
-    Parameters
-    ----------
-    rows : sequence of Row
-        No more than fit.
-    paper : Paper
-        As it lies.
-    said : Strip
-        What the strip says.
-
-    Returns
-    -------
-    Page
-        The page.
-    """
+    """A page of rows above its strip."""
     top = paper.height - MARGIN
     strokes = (*stacked(rows, (MARGIN, top)), *strip(said, paper.width))
     return Page(paper.width, paper.height, (Patch(strokes),))

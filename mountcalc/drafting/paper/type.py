@@ -23,36 +23,12 @@ _MOST = 2000  # characters of one text that are looked at
 
 
 def printed(text: str) -> str:
-    """A text in one line, of signs that the font has.
-
-    Parameters
-    ----------
-    text : str
-        Any text.
-
-    Returns
-    -------
-    str
-        What is printed of it.
-    """
+    """A text in one line, of signs that the font has."""
     return plain(text, _MOST)
 
 
 def text_width(text: str, height: float) -> float:
-    """Width of a text on paper.
-
-    Parameters
-    ----------
-    text : str
-        One line that the font can show.
-    height : float [m]
-        Of its capitals.
-
-    Returns
-    -------
-    float [m]
-        How far its letters reach one after the other; pairs may stand a little closer.
-    """
+    """Width of a text on paper."""
     return sum(map(_advance, text)) * height
 
 
@@ -66,22 +42,7 @@ def _advance(letter: str) -> float:
 
 
 def broken(text: str, height: float, room: float) -> list[str]:
-    """A text broken between words into lines that fit, mixed numbers such as 7 29/32 kept whole.
-
-    Parameters
-    ----------
-    text : str
-        Any text.
-    height : float [m]
-        Of its capitals.
-    room : float [m]
-        Width of the longest line.
-
-    Returns
-    -------
-    list of str
-        Lines; a word wider than the room is cut.
-    """
+    """A text broken between words into lines that fit, mixed numbers such as 7 29/32 kept whole."""
     lines: list[str] = []
     for word in _WORD.findall(printed(text)):
         longer = f"{lines[-1]} {word}" if lines else word
@@ -93,22 +54,7 @@ def broken(text: str, height: float, room: float) -> list[str]:
 
 
 def cut_to(text: str, height: float, room: float) -> str:
-    """A text cut at its end so that it fits.
-
-    Parameters
-    ----------
-    text : str
-        Any text.
-    height : float [m]
-        Of its capitals.
-    room : float [m]
-        Its greatest width.
-
-    Returns
-    -------
-    str
-        All of it, or its beginning and dots.
-    """
+    """A text cut at its end so that it fits."""
     shown = printed(text)
     if text_width(shown, height) <= room:
         return shown

@@ -29,18 +29,7 @@ _LEAST_WIDTH = 0.210  # of a sheet of any size: the strip's texts want it [m]
 
 
 def scale_text(reduction: float) -> str:
-    """A scale as it is written.
-
-    Parameters
-    ----------
-    reduction : float [-]
-        How many times smaller than the thing.
-
-    Returns
-    -------
-    str
-        "1:5" and the like.
-    """
+    """A scale as it is written."""
     return f"1:{reduction:g}"
 
 
@@ -60,22 +49,7 @@ class _Plan:
 
 
 def view_reduction(drawing: Drawing, paper: Paper, series: Sequence[float]) -> float:
-    """The reduction of a view on a sheet, which lies as is better.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is shown.
-    paper : Paper
-        The sheet.
-    series : sequence of float [-]
-        Reductions to choose from, rising.
-
-    Returns
-    -------
-    float [-]
-        The least at which it fits; that for which its texts are placed is tried too.
-    """
+    """The reduction of a view on a sheet, which lies as is better."""
     return _best_plan(drawing, paper, series).reduction
 
 
@@ -125,22 +99,7 @@ def _fits(drawing: Drawing, reduction: float, room: tuple[float, float]) -> bool
 
 
 def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple[Page, ...]:
-    """A view on one page, and a page of texts where they find no room beside it.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is shown.
-    paper : Paper
-        The sheet, either way round.
-    series : sequence of float [-]
-        Reductions to choose from, rising.
-
-    Returns
-    -------
-    tuple of Page
-        The view comes first.
-    """
+    """A view on one page, and a page of texts where they find no room beside it."""
     plan = _best_plan(drawing, paper, series)
     texts = split(plan.after, plan.paper) if plan.after else []
     count = 1 + len(texts)
@@ -163,26 +122,7 @@ def view_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> tuple
 def one_page(
     drawing: Drawing, paper: Paper, series: Sequence[float], counted: str, place: str
 ) -> Page:
-    """A drawing without its cautions and notes on one page.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is shown.
-    paper : Paper
-        The sheet, either way round.
-    series : sequence of float [-]
-        Reductions to choose from, rising.
-    counted : str
-        Such as "page 2 of 7".
-    place : str
-        What the strip says of it.
-
-    Returns
-    -------
-    Page
-        At the least reduction at which it fits.
-    """
+    """A drawing without its cautions and notes on one page."""
     plans = [_plan(drawing, lie, series, 0) for lie in (paper, paper.turned())]
     plan = min(plans, key=lambda one: (one.reduction, -one.spare))
     said = Strip(drawing.title, scale_text(plan.reduction), counted, place, display=drawing.display)
@@ -220,20 +160,7 @@ def _centred(strokes: tuple[Stroke, ...], window: Bounds) -> tuple[Stroke, ...]:
 
 
 def sheet_of_any_size(drawing: Drawing, reduction: float) -> Page:
-    """A drawing with all its texts on one sheet as large as it takes.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is shown.
-    reduction : float [-]
-        How many times smaller than the thing.
-
-    Returns
-    -------
-    Page
-        The sheet.
-    """
+    """A drawing with all its texts on one sheet as large as it takes."""
     left, bottom, right, top = span(on_paper(drawing, reduction))
     width = max(right - left + 2 * MARGIN, _LEAST_WIDTH)
     room = width - 2 * MARGIN

@@ -39,19 +39,7 @@ def _text(strokes: Sequence[Stroke]) -> Label | None:
 
 
 def kept_whole(drawing: Drawing) -> Kept:
-    """What of a template a joint between sheets should not cut.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        A template.
-
-    Returns
-    -------
-    Kept
-        Its texts, those of dimensions anywhere along their lines and those of leaders a little off
-        their place; its holes and slots.
-    """
+    """What of a template a joint between sheets should not cut."""
     texts: list[Extent] = []
     pieces: list[Extent] = []
     for item in drawing.items:
@@ -91,22 +79,7 @@ def _run(item: Offset, text: Label) -> float:
 
 
 def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
-    """The strokes of a template, its texts moved a little where joints would cut them.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        A template.
-    grid : Grid
-        The tiles over it.
-
-    Returns
-    -------
-    tuple of Stroke
-        Texts of dimensions are slid along their lines, also off lines of others that they touch;
-        those of leaders are moved by some millimetres if they meet no more there than before; all
-        else is where it was.
-    """
+    """The strokes of a template, its texts moved a little where joints would cut them."""
     windows = [grid.window(column, row) for column, row in grid.places()]
     marks = tuple(crosses(grid))
     printed = [_strokes(drawing, item) for item in drawing.items]
@@ -121,21 +94,7 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
 
 
 def without_blanks(drawing: Drawing, grid: Grid) -> Grid:
-    """The tiles that are worth a sheet.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        A template.
-    grid : Grid
-        All tiles over it.
-
-    Returns
-    -------
-    Grid
-        Without those that show nothing that is cut, drilled, marked or let in, nor a text that no
-        other sheet shows whole.
-    """
+    """The tiles that are worth a sheet."""
     printed = on_paper(drawing, 1.0)
     work = taken(one for one in printed if not isinstance(one, Label) and one.ink in _WORK)
     blank = {place for place in grid.places() if work.met_by(grid.cell(*place)) == (0, 0)}

@@ -41,18 +41,7 @@ class Alignment:
 
 
 def greatest_slant(section_name: str | None) -> tuple[float, str]:
-    """Offset of two pulleys over the distance of their shafts that is let pass.
-
-    Parameters
-    ----------
-    section_name : str or None
-        The belt's; any that is no known V-belt counts as flat.
-
-    Returns
-    -------
-    tuple of float [-] and str
-        The stricter of two rules of the trade, and their source.
-    """
+    """Offset of two pulleys over the distance of their shafts that is let pass."""
     is_v_belt = section_name is not None and section(section_name) is not None
     rows = load(_FILE)["alignment"]["v_belt" if is_v_belt else "flat_belt"]
     angle, per_foot = datum(_FILE, rows["angle"]), datum(_FILE, rows["per_foot"])
@@ -62,22 +51,7 @@ def greatest_slant(section_name: str | None) -> tuple[float, str]:
 def alignment(
     motor_middle: float, driven_middle: float, center_distance: float, section_name: str | None
 ) -> Alignment:
-    """Judge how far two pulleys are out of one plane.
-
-    Parameters
-    ----------
-    motor_middle, driven_middle : float [m]
-        Middles of the pulleys along the shafts.
-    center_distance : float [m]
-        Between the shafts, above zero.
-    section_name : str or None
-        The belt's; None where nothing is known of it.
-
-    Returns
-    -------
-    Alignment
-        The shafts being parallel, which positions along them cannot tell.
-    """
+    """Judge how far two pulleys are out of one plane."""
     offset = motor_middle - driven_middle
     slant, source = greatest_slant(section_name)
     limit = slant * center_distance

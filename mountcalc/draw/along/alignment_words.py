@@ -14,17 +14,7 @@ _SAME = 1e-6  # [m]
 
 
 def tell_alignment(told: Told, scenario: Scenario, center_distance: float) -> None:
-    """Say whether both pulleys are in one plane.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    center_distance : float [m]
-        Between the shafts at snug.
-    """
+    """Say whether both pulleys are in one plane."""
     middle = scenario.parts.along.motor_pulley
     wanted: dict[str, object] = {"motor.pulley_position": middle}
     if told.needs(wanted, "whether both pulleys are in one plane") or middle is None:

@@ -58,23 +58,7 @@ class Body:
 def seen(
     cut: Sequence[Body], others: Sequence[Body], scale: HeightScale, reduction: float
 ) -> tuple[Item, ...]:
-    """Draw bodies that are cut and bodies that stand behind or before them.
-
-    Parameters
-    ----------
-    cut : sequence of Body
-        Each hides what it covers of those that come after it.
-    others : sequence of Body
-        In the same order; what the cut ones cover of them is drawn as thin broken lines.
-    scale : HeightScale
-        Where heights are drawn; nothing is drawn in its breaks.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    tuple of Item
-    """
+    """Draw bodies that are cut and bodies that stand behind or before them."""
     before = shapely.union_all([body.shape for body in cut])
     solid = shapely.union_all([edges for _, edges in _in_order(cut, scale)])
     items: list[Item] = []

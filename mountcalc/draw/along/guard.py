@@ -61,22 +61,7 @@ class GuardBodies:
 
 
 def guard_bodies(scenario: Scenario, stack: AlongStack, shape: GuardShape) -> GuardBodies | None:
-    """The guard's parts along the shafts.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    shape : GuardShape
-        The panel in the mount's plane.
-
-    Returns
-    -------
-    GuardBodies or None
-        None where it is not known where the panel stands, or it has no room.
-    """
+    """The guard's parts along the shafts."""
     place = panel_of(scenario, stack)[1]
     front = guard_front(scenario, stack)
     if place is None or front is None:
@@ -116,20 +101,7 @@ def _panel(
 
 
 def slot_at(slot: Slot, across: float) -> tuple[float, float]:
-    """From where to where the slot is open on an upright line.
-
-    Parameters
-    ----------
-    slot : Slot
-        Of the motor's shaft.
-    across : float [m]
-        Where the line stands; it crosses the slot.
-
-    Returns
-    -------
-    (float, float) [m]
-        Heights of the lowest and the highest point of the slot there.
-    """
+    """From where to where the slot is open on an upright line."""
     middle = shapely.LineString(
         [slot.at(direction) for direction in np.linspace(slot.start, slot.end, _SLOT_POINTS)]
     )

@@ -46,22 +46,7 @@ class Level:
 
 
 def levels_of(scenario: Scenario, drive: tuple[float, float]) -> tuple[Level, ...]:
-    """Hinge, top of the base, and floor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    drive : (float, float) [m]
-        Lowest and highest point of pulleys, motor and guard: what stands higher is left out, the
-        notes tell it.
-
-    Returns
-    -------
-    tuple of Level
-        At true heights [m], in the scenario's coordinates, from the top down. Those that do not
-        stand below the drive are drawn thin: parts of it stand before them.
-    """
+    """Hinge, top of the base, and floor."""
     floor, top = scenario.parts.base.floor, base_height(scenario)
     pin = scenario.plate.hinge[1]
     found = [Level(pin, "hinge", Ink.CENTRE)]
@@ -91,27 +76,7 @@ def lowered(
     shortening: Shortening,
     reduction: float,
 ) -> HeightScale:
-    """Make room under the drive for its dimensions, and leave out what is empty further down.
-
-    Parameters
-    ----------
-    scale : HeightScale
-        Of the drive.
-    drive : float [m]
-        Its lowest true height.
-    below : float [m]
-        Lowest point of what is drawn so far, dimensions included.
-    levels : sequence of Level
-        From the top down.
-    shortening : Shortening
-        What may be left out.
-    reduction : float [-]
-        Of the drawing.
-
-    Returns
-    -------
-    HeightScale
-    """
+    """Make room under the drive for its dimensions, and leave out what is empty further down."""
     levels = [one for one in levels if one.height < drive]
     if not levels:
         return scale
@@ -132,21 +97,7 @@ def lowered(
 def break_marks(
     scale: HeightScale, across: tuple[float, float], reduction: float
 ) -> Iterator[Item]:
-    """Two break lines across each stretch that is not drawn to scale.
-
-    Parameters
-    ----------
-    scale : HeightScale
-        With its breaks.
-    across : (float, float) [m]
-        From where to where they run.
-    reduction : float [-]
-        Of the drawing.
-
-    Yields
-    ------
-    Item
-    """
+    """Two break lines across each stretch that is not drawn to scale."""
     left, right = across
     count = max(1, round((right - left) / (_LONG * reduction)))
     for one in scale.breaks:
@@ -158,24 +109,7 @@ def break_marks(
 def level_lines(
     levels: Sequence[Level], scale: HeightScale, across: tuple[float, float], reduction: float
 ) -> Iterator[Item]:
-    """The lines of heights, each with its name at the right.
-
-    Parameters
-    ----------
-    levels : sequence of Level
-        In any order.
-    scale : HeightScale
-        Where they are drawn.
-    across : (float, float) [m]
-        From where to where the lines run.
-    reduction : float [-]
-        Of the drawing.
-
-    Yields
-    ------
-    Item
-        No two names meet.
-    """
+    """The lines of heights, each with its name at the right."""
     left, right = across
     pitch, floor = _PITCH * reduction, float("inf")
     for one in sorted(levels, key=lambda level: -level.height):

@@ -81,19 +81,7 @@ class AlongParts:
 
 
 def along_parts(scenario: Scenario, stack: AlongStack | None) -> AlongParts:
-    """Collect what is drawn.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    stack : AlongStack or None
-        Positions along the shafts; None where it is not known which way is outward.
-
-    Returns
-    -------
-    AlongParts
-    """
+    """Collect what is drawn."""
     shape = guard_shape(scenario)
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, shape.swing.snug)
     parts = AlongParts(_datum(scenario, stack))

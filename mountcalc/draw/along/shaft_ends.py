@@ -69,21 +69,7 @@ def unguarded_share() -> Datum:
 
 
 def motor_reach(face: float, shaft_end: float, pulley: Place, panel: float) -> MotorReach:
-    """Judge whether a pulley sits on its shaft.
-
-    Parameters
-    ----------
-    face, shaft_end : float [m]
-        Where the shaft leaves the motor and where it ends, counted outward.
-    pulley : Place
-        The pulley on it.
-    panel : float [m]
-        Room that is kept between the motor's face and the pulley for the guard's panel and its air.
-
-    Returns
-    -------
-    MotorReach
-    """
+    """Judge whether a pulley sits on its shaft."""
     half = 0.5 * (pulley.front - pulley.back)
     held = min(pulley.front, shaft_end) - max(pulley.back, face)
     return MotorReach(
@@ -95,43 +81,14 @@ def motor_reach(face: float, shaft_end: float, pulley: Place, panel: float) -> M
 
 
 def projecting_end(end: float, diameter: float, past: Place) -> ProjectingEnd:
-    """Judge how far a shaft's end sticks out.
-
-    Parameters
-    ----------
-    end : float [m]
-        The shaft's end, counted outward.
-    diameter : float [m]
-        Of the shaft.
-    past : Place
-        The outermost thing on it.
-
-    Returns
-    -------
-    ProjectingEnd
-        Held against half a diameter, 29 CFR 1910.219(c)(4) (from memory).
-    """
+    """Judge how far a shaft's end sticks out."""
     length = end - past.front
     allowed = unguarded_share().value * diameter
     return ProjectingEnd(past.name, length, allowed, ok=length <= allowed + _ROUNDING)
 
 
 def driven_end(stack: AlongStack, diameter: float) -> ProjectingEnd | None:
-    """Judge the driven shaft's end, on whichever side it is.
-
-    Parameters
-    ----------
-    stack : AlongStack
-        Positions along the shafts.
-    diameter : float [m]
-        Of the shaft.
-
-    Returns
-    -------
-    ProjectingEnd or None
-        Out of the outermost of pulley and bearings on that side; None where the end or the
-        pulley's width is not known.
-    """
+    """Judge the driven shaft's end, on whichever side it is."""
     end, pulley = stack.driven_shaft_end, stack.driven_pulley
     if end is None or pulley is None:
         return None

@@ -22,17 +22,7 @@ _FLUSH = 5e-5  # [m] what no rule on the bench shows
 
 
 def tell_motor_reach(told: Told, scenario: Scenario, stack: AlongStack) -> None:
-    """Say whether the motor's shaft reaches through its pulley.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    """
+    """Say whether the motor's shaft reaches through its pulley."""
     parts = scenario.parts
     wanted: dict[str, object] = {
         "motor.frame": parts.frame,
@@ -69,17 +59,7 @@ def tell_motor_reach(told: Told, scenario: Scenario, stack: AlongStack) -> None:
 
 
 def tell_motor_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
-    """Say how far the motor's shaft sticks out of its pulley.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    """
+    """Say how far the motor's shaft sticks out of its pulley."""
     frame = scenario.parts.frame
     if frame is None or stack.motor_shaft_end is None or stack.motor_pulley is None:
         return
@@ -90,17 +70,7 @@ def tell_motor_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
 
 
 def tell_driven_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
-    """Say how far the driven shaft's end sticks out.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    """
+    """Say how far the driven shaft's end sticks out."""
     wanted: dict[str, object] = {
         "driven.shaft_end": stack.driven_shaft_end,
         "driven.pulley_width": stack.driven_pulley,

@@ -45,24 +45,7 @@ _PAST = 0.003  # [m] on paper that lines of heights are longer than what is draw
 
 
 def along_shafts(scenario: Scenario) -> Drawing:
-    """The view along the floor, square to the shafts.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    Drawing
-        At snug; positions along the shafts run to the right, as the scenario counts them. What
-        cannot be told names the missing key.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The view along the floor, square to the shafts."""
     stack = along_stack(scenario)
     said = _told(scenario, stack, swing_of(scenario))
     parts = along_parts(scenario, stack)

@@ -65,19 +65,7 @@ class AlongStack:
 
 
 def along_stack(scenario: Scenario) -> AlongStack | None:
-    """Positions along the shafts, counted outward.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    AlongStack or None
-        None where nothing tells which way is outward: neither the motor's face and pulley nor a
-        driven pulley that overhangs its bearings.
-    """
+    """Positions along the shafts, counted outward."""
     along, driven = scenario.parts.along, scenario.driven
     outward = _outward(scenario)
     if outward is None:
@@ -123,18 +111,6 @@ def _pulley(name: str, middle: float | None, width: float | None) -> Place | Non
 
 
 def place_of(bearing: Bearing, outward: int) -> Place:
-    """Where a bearing stands along the shafts.
-
-    Parameters
-    ----------
-    bearing : Bearing
-        Of the driven shaft.
-    outward : int
-        +1 where the scenario's positions grow outward, -1 where they fall.
-
-    Returns
-    -------
-    Place
-    """
+    """Where a bearing stands along the shafts."""
     middle, half = outward * bearing.position, 0.5 * bearing.length
     return Place(f"bearing {bearing.name!r}", middle - half, middle + half)

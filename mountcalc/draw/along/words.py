@@ -12,17 +12,7 @@ __all__ = ["tell_distances"]
 
 
 def tell_distances(told: Told, parts: AlongParts, stack: AlongStack | None) -> None:
-    """Say where everything is that the view dimensions along the shafts.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    parts : AlongParts
-        With their dimensioned points.
-    stack : AlongStack or None
-        Positions along the shafts; None where it is not known which way is outward.
-    """
+    """Say where everything is that the view dimensions along the shafts."""
     places: dict[str, list[float]] = {}
     outward = 1 if stack is None else stack.outward
     for name, (across, _) in (*parts.driven_points, *parts.motor_points):

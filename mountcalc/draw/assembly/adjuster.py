@@ -28,19 +28,7 @@ _LEAST_CROSSING = 0.3
 
 
 def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> None:
-    """Draw the adjuster at snug.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    scenario : Scenario
-        The mount.
-    swing : Swing
-        Its plate angles: over them the room for the wrench is kept.
-    board : BoardSide
-        The plate.
-    """
+    """Draw the adjuster at snug."""
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return
@@ -59,23 +47,7 @@ def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: Boa
 def adjuster_outlines(
     scenario: Scenario, swing: Swing, board: BoardSide
 ) -> Iterator[tuple[str, float, tuple[Point, ...]]]:
-    """What the adjuster takes of the drawing's plane.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    swing : Swing
-        Its plate angles.
-    board : BoardSide
-        The plate.
-
-    Yields
-    ------
-    str, float [rad] and tuple of Point [m]
-        Bolt and room for its wrench, or link, at install, snug and take-up: name, plate angle and
-        corners.
-    """
+    """What the adjuster takes of the drawing's plane."""
     adjuster, angles = scenario.adjuster, (swing.install, swing.snug, swing.take_up)
     if adjuster.kind is AdjusterKind.NONE:
         return

@@ -35,24 +35,7 @@ _LEAST_SWING = 1e-6  # [rad]
 
 
 def assembly(scenario: Scenario) -> Drawing:
-    """The mount seen facing the motor's pulley.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    Drawing
-        Dimensioned from the floor (or the hinge's level) and from the upright through the driven
-        shaft.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The mount seen facing the motor's pulley."""
     swing = swing_of(scenario)
     board = board_side(scenario, swing)
     stops = catches(scenario, swing, board)

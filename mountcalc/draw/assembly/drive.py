@@ -19,19 +19,7 @@ _PAST = 1.1  # of a pulley's radius to which its centre lines reach
 
 
 def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Swing) -> None:
-    """Draw what is seen at snug, and what stands still.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    scenario : Scenario
-        The mount.
-    board : BoardSide
-        The plate.
-    swing : Swing
-        Its plate angles.
-    """
+    """Draw what is seen at snug, and what stands still."""
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
     parts.outline(board.corners(swing.snug), Ink.VISIBLE)
     shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
@@ -55,21 +43,7 @@ def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Sw
 def draw_other_position(
     parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, name: str
 ) -> None:
-    """Draw plate, pulley and shaft thin, in another position.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    scenario : Scenario
-        The mount.
-    board : BoardSide
-        The plate.
-    plate_angle : float [rad]
-        Of the position.
-    name : str
-        Of the position.
-    """
+    """Draw plate, pulley and shaft thin, in another position."""
     motor = turned(scenario.motor.shaft, scenario.plate.hinge, plate_angle)
     parts.outline(board.corners(plate_angle), Ink.EDGE)
     parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)

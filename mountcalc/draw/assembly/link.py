@@ -18,21 +18,7 @@ _BODY = (0.32, 0.68)  # part of a link that is its body (estimate)
 def draw_link(
     parts: ViewParts, scenario: Scenario, swing: Swing, diameter: float, room: WrenchRoom
 ) -> None:
-    """Draw the link at snug, with its pins and the room for the wrench on its body.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    scenario : Scenario
-        The mount.
-    swing : Swing
-        Its plate angles.
-    diameter : float [m]
-        Of the screw.
-    room : WrenchRoom
-        What the wrench needs.
-    """
+    """Draw the link at snug, with its pins and the room for the wrench on its body."""
     base, plate = _pins(scenario.adjuster)
     plate = turned(plate, scenario.plate.hinge, swing.snug)
     length = math.dist(base, plate)
@@ -66,22 +52,7 @@ def draw_link(
 
 
 def link_outline(scenario: Scenario, plate_angle: float, diameter: float) -> tuple[Point, ...]:
-    """What a link takes of the drawing's plane.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        A mount with a link.
-    plate_angle : float [rad]
-        Of the plate.
-    diameter : float [m]
-        Of the screw; the body is twice as thick.
-
-    Returns
-    -------
-    tuple of Point [m]
-        Its corners.
-    """
+    """What a link takes of the drawing's plane."""
     base, plate = _pins(scenario.adjuster)
     end = turned(plate, scenario.plate.hinge, plate_angle)
     way = math.atan2(end[1] - base[1], end[0] - base[0])

@@ -76,23 +76,7 @@ class Catch:
 
 
 def catches(scenario: Scenario, swing: Swing, board: BoardSide) -> tuple[Catch, ...]:
-    """The stops that a plate wants.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    swing : Swing
-        The plate angles that the belt needs; a stop stands just beyond them.
-    board : BoardSide
-        The plate; its far part meets the stop.
-
-    Returns
-    -------
-    tuple of Catch
-        One on the side that the weight drives to; one on each side where that changes within the
-        swing or where the weight drives nowhere.
-    """
+    """The stops that a plate wants."""
     mount = Mount.of(scenario)
     sides = {_side(mount, swing, angle) for angle in (swing.install, swing.snug, swing.take_up)}
     tightening = 1 if swing.take_up > swing.install else -1

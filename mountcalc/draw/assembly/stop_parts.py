@@ -14,17 +14,7 @@ __all__ = ["draw_stop", "stop_corners"]
 
 
 def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
-    """Draw the block that the plate's far part rests on; where there is no room only name that.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    board : BoardSide
-        The plate.
-    stop : Catch
-        The stop.
-    """
+    """Draw the block that the plate's far part rests on; where there is no room only name that."""
     name = f"stop beyond {stop.beyond}"
     if stop.place.beside is Beside.NO_ROOM:
         offs = (0.0, -0.5 * board.thickness, -board.thickness)
@@ -41,18 +31,7 @@ def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
 
 
 def stop_corners(stop: Catch) -> tuple[Point, ...]:
-    """The outline of a stop's block.
-
-    Parameters
-    ----------
-    stop : Catch
-        The stop.
-
-    Returns
-    -------
-    tuple of Point [m]
-        Its corners in order.
-    """
+    """The outline of a stop's block."""
     out = stop.normal
     along = -out[1], out[0]
     places = (

@@ -84,27 +84,7 @@ class StopPlace:
 def stop_place(
     scenario: Scenario, swing: Swing, board: BoardSide, turn: int, last: float
 ) -> StopPlace:
-    """Look for room for a stop, the furthest from the hinge first.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    swing : Swing
-        The plate angles that the belt needs.
-    board : BoardSide
-        The plate.
-    turn : int
-        Which way the plate comes: +1 counter-clockwise.
-    last : float [rad]
-        Where the belt needs the plate last; the stop is just beyond.
-
-    Returns
-    -------
-    StopPlace
-        In this order: clear of all in the view; beside the adjuster, or beside the motor, where the
-        plate is wide enough for that; no room.
-    """
+    """Look for room for a stop, the furthest from the hinge first."""
     nearest = _LEAST_SHARE * board.length
     furthest = max(nearest, board.length - STOP_HALF - _FROM_END)
     reaches = np.arange(furthest, nearest - _STEP, -_STEP)

@@ -14,17 +14,7 @@ __all__ = ["tell_stops"]
 
 
 def tell_stops(told: Told, scenario: Scenario, stops: Iterable[Catch]) -> None:
-    """Say where stops stand and what they catch.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stops : iterable of Catch
-        One or two.
-    """
+    """Say where stops stand and what they catch."""
     stops = tuple(stops)
     if len(stops) > 1:
         told.note(

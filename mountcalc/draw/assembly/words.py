@@ -15,19 +15,7 @@ __all__ = ["tell_places"]
 def tell_places(
     told: Told, scenario: Scenario, points: Mapping[str, Point], level: tuple[str, float]
 ) -> None:
-    """List the points by their distances from both datum edges.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    points : mapping of str to Point [m]
-        By their names.
-    level : (str, float [m])
-        Name and height of the level datum edge.
-    """
+    """List the points by their distances from both datum edges."""
     name, height = level
     told.note(f"Measured from two edges: the upright through the driven shaft, and {name}.")
     for what, (x, y) in points.items():

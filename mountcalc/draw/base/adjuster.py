@@ -20,19 +20,7 @@ _FLAT = 1e-3  # [m]
 
 
 def adjuster_line(scenario: Scenario) -> BoardFrame:
-    """The face that one board for hinges and adjuster would have, seen from the plate.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    BoardFrame
-        Through the hinge's axis, along the face that a bolt bears on as drawn, or to the base's
-        pin; along the plate as drawn without an adjuster.
-    """
+    """The face that one board for hinges and adjuster would have, seen from the plate."""
     adjuster, hinge = scenario.adjuster, scenario.plate.hinge
     plate = plate_frame(scenario)
     if adjuster.kind is AdjusterKind.LINK and adjuster.base_pin is not None:
@@ -54,24 +42,7 @@ def adjuster_line(scenario: Scenario) -> BoardFrame:
 def meeting_on_base(
     scenario: Scenario, line: BoardFrame, swing: Swing, *, board: str
 ) -> Meeting | None:
-    """Where the adjuster meets the base, along the adjuster's line from the hinge's axis.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    line : BoardFrame
-        The adjuster's.
-    swing : Swing
-        From install to take-up.
-    board : str
-        What is met, for the notes: "base", or "block" where it is a piece of its own.
-
-    Returns
-    -------
-    Meeting or None
-        None without an adjuster, or for a bolt that runs along the line.
-    """
+    """Where the adjuster meets the base, along the adjuster's line from the hinge's axis."""
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return None
@@ -98,24 +69,7 @@ def meeting_on_base(
 
 
 def meeting_place(scenario: Scenario, line: BoardFrame, meeting: Meeting, swing: Swing) -> Vector:
-    """Where that is from the hinge's axis in the drawing's plane, as the belt is snug.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    line : BoardFrame
-        The adjuster's.
-    meeting : Meeting
-        Where it meets it.
-    swing : Swing
-        For snug.
-
-    Returns
-    -------
-    Vector [m]
-        A point of a bolt's axis, the point under its tip, or a link's pin.
-    """
+    """Where that is from the hinge's axis in the drawing's plane, as the belt is snug."""
     if meeting.kind == "pad":
         points = contact_points(scenario, np.array([swing.snug]), on_plate=False)
         return _minus(points[0], line.hinge)

@@ -75,26 +75,7 @@ class Block:
 def block_beside(
     scenario: Scenario, strip: Board, meeting: Meeting, from_axis: Vector, reduction: float = 1.0
 ) -> Block:
-    """The block around where the adjuster meets what is fixed, on the sheet of the strip.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    strip : Board
-        The strip for the hinges.
-    meeting : Meeting
-        Along the adjuster's line from the hinge's axis.
-    from_axis : Vector [m]
-        Where that is from the hinge's axis in the drawing's plane, as the belt is snug.
-    reduction : float [-]
-        At which the sheet is read: dimensions between strip and block grow with it.
-
-    Returns
-    -------
-    Block
-        At its true distance where the strip runs along that line, else next to the strip.
-    """
+    """The block around where the adjuster meets what is fixed, on the sheet of the strip."""
     section, edge = base_section(scenario), strip.hinges.edge
     in_place = one_face(section.frame, adjuster_line(scenario))
     half = _METAL * template_size(scenario, "pad").value
@@ -111,22 +92,7 @@ def block_beside(
 
 
 def block_drawn(block: Block, display: Display, reduction: float = 1.0) -> list[Item]:
-    """The block with its own dimensions.
-
-    Parameters
-    ----------
-    block : Block
-        The block.
-    display : Display
-        Units of the texts.
-    reduction : float [-]
-        At which it is read.
-
-    Returns
-    -------
-    list of Item
-        Its outline, and dimensions from its left and its lower edge.
-    """
+    """The block with its own dimensions."""
     first = FIRST * reduction
     left, bottom, right, top = block.left, block.bottom, block.right, block.top
     across = Baseline(Run.ACROSS, (left, top), top + first, 1, reduction, display)
@@ -139,56 +105,18 @@ def block_drawn(block: Block, display: Display, reduction: float = 1.0) -> list[
 
 
 def block_wish(block: Block, display: Display) -> Wish:
-    """The name of the block.
-
-    Parameters
-    ----------
-    block : Block
-        The block.
-    display : Display
-        Units of the text.
-
-    Returns
-    -------
-    Wish
-    """
+    """The name of the block."""
     where = "" if block.in_place else "; its place is in the notes"
     return block.corners, f"block, {block.size(display)}{where}"
 
 
 def block_place(block: Block) -> tuple[str, Vector]:
-    """A point of the block by which it is found.
-
-    Parameters
-    ----------
-    block : Block
-        The block.
-
-    Returns
-    -------
-    (str, Vector [m])
-        Its name, and where it is from the hinge's axis in the drawing's plane.
-    """
+    """A point of the block by which it is found."""
     return _MET[block.meeting.kind], block.from_axis
 
 
 def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str, ...]:
-    """How strip and block go together.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    block : Block
-        The block.
-    line : BoardFrame
-        The adjuster's.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How strip and block go together."""
     display, kind = scenario.display, block.meeting.kind
     if block.in_place:
         across, up = (bench_length(one, display) for one in block.meets)

@@ -9,18 +9,7 @@ __all__ = ["base_height", "hinge_height", "level_edge"]
 
 
 def hinge_height(scenario: Scenario) -> float | None:
-    """Height of the hinge pin's middle above the floor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    float or None [m]
-        None where ``base.floor`` is not given.
-    """
+    """Height of the hinge pin's middle above the floor."""
     floor = scenario.parts.base.floor
     return None if floor is None else scenario.plate.hinge[1] - floor
 
@@ -31,40 +20,13 @@ def base_height(scenario: Scenario) -> float | None:
     On a level face that is the wood under a leaf: the faces of a butt hinge's leaves meet in the
     plane of its pin, so the wood is as far below the pin as a leaf is thick, less what the leaf is
     let in.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    float or None [m]
-        Above the floor; None where that is not given.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
     """
     floor = scenario.parts.base.floor
     return None if floor is None else base_section(scenario).top - floor
 
 
 def level_edge(scenario: Scenario) -> tuple[str, float]:
-    """The level edge that heights are measured from.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    (str, float [m])
-        The floor's name and height in the scenario; the hinge pin's where the floor is not given,
-        or not below it.
-    """
+    """The level edge that heights are measured from."""
     floor, pin = scenario.parts.base.floor, scenario.plate.hinge[1]
     if floor is not None and floor < pin:
         return "the floor", floor

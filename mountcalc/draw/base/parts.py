@@ -18,15 +18,7 @@ _SHARES = (0.3, 0.5, 0.7, 0.9)  # of a side, at which a leader may point
 
 
 def draw_base(parts: ViewParts, scenario: Scenario) -> None:
-    """Draw the section of what carries the hinge, thin: its way may be an estimate.
-
-    Parameters
-    ----------
-    parts : ViewParts
-        To which it is added.
-    scenario : Scenario
-        The mount.
-    """
+    """Draw the section of what carries the hinge, thin: its way may be an estimate."""
     corners = base_section(scenario).corners
     parts.outline(corners, Ink.EDGE)
     parts.listed["near edge of the base's face"] = corners[0]

@@ -44,21 +44,7 @@ class Met:
 
 
 def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
-    """The plate angles between a stop beyond install and one beyond take-up.
-
-    Parameters
-    ----------
-    swing : Swing
-        What the belt needs.
-    board : BoardSide
-        The plate.
-
-    Returns
-    -------
-    (float, float) [rad]
-        Furthest clockwise and furthest counter-clockwise; each stop as near to the hinge as any is
-        placed, where its gap leaves most to the plate.
-    """
+    """The plate angles between a stop beyond install and one beyond take-up."""
     gap = STOP_GAP / (_NEAREST_STOP * board.length)
     return swing.low - gap, swing.high + gap
 
@@ -66,24 +52,7 @@ def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
 def deepest(
     scenario: Scenario, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
 ) -> Met | None:
-    """What of plate and motor comes furthest into the base.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    board : BoardSide
-        The plate.
-    base : sequence of Vector [m]
-        The outline of the base's section.
-    angles : (float, float) [rad]
-        Between which the plate swings.
-
-    Returns
-    -------
-    Met or None
-        None where nothing does.
-    """
+    """What of plate and motor comes furthest into the base."""
     fixed = shapely.Polygon(base)
     found = [
         Met(part, way_out(fixed, shape), float(angle))
@@ -97,22 +66,7 @@ def deepest(
 def swung(
     scenario: Scenario, board: BoardSide, angle: float
 ) -> Iterator[tuple[Swung, shapely.Polygon]]:
-    """What swings with the plate.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    board : BoardSide
-        The plate.
-    angle : float [rad]
-        Plate angle.
-
-    Yields
-    ------
-    Swung and Polygon [m]
-        Plate, feet and body of the motor.
-    """
+    """What swings with the plate."""
     yield Swung.PLATE, shapely.Polygon(board.corners(angle))
     motor, frame = motor_size(scenario), scenario.parts.frame
     middle = board.frame.distance(scenario.motor.shaft)
@@ -127,18 +81,7 @@ def swung(
 
 
 def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
-    """How far one of two convex outlines has to move to be out of the other.
-
-    Parameters
-    ----------
-    one, other : Polygon [m]
-        The outlines.
-
-    Returns
-    -------
-    float [m]
-        The least overlap of their shadows square to any of their sides (separating axes).
-    """
+    """How far one of two convex outlines has to move to be out of the other."""
     shadows = []
     for normal in (*_normals(one), *_normals(other)):
         low, high = _shadow(one, normal)

@@ -90,26 +90,7 @@ class BaseSection:
 
 @lru_cache(maxsize=16)  # asked for by every view and template of a mount
 def base_section(scenario: Scenario) -> BaseSection:
-    """The base as it is given, or as the first way to stand that keeps clear of plate and motor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    BaseSection
-        In the direction of ``base.direction``. Without it the first that is clear from a stop
-        beyond install to one beyond take-up: one board with what the adjuster meets; a strip on
-        which the hinge just closes at that end of the swing; a strip on the far side of the pin,
-        level or upright where that does. Where none is clear, the one that is met least deep.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The base as it is given, or as the first way to stand that keeps clear of plate and motor."""
     swing = swing_of(scenario)
     board = board_side(scenario, swing)
     angles = stop_to_stop(swing, board)
@@ -123,16 +104,7 @@ def base_section(scenario: Scenario) -> BaseSection:
 
 
 def one_face(frame: BoardFrame, other: BoardFrame) -> bool:
-    """Whether two faces through the hinge's axis are one, as near as a bench tells.
-
-    Parameters
-    ----------
-    frame, other : BoardFrame
-
-    Returns
-    -------
-    bool
-    """
+    """Whether two faces through the hinge's axis are one, as near as a bench tells."""
     ways = zip((frame.along, frame.normal), (other.along, other.normal), strict=True)
     return all(one[0] * two[0] + one[1] * two[1] >= _ONE_WAY for one, two in ways)
 

@@ -49,24 +49,7 @@ _APART = (
 
 
 def base_template(scenario: Scenario) -> Drawing:
-    """The board that carries the hinges' other leaves, and the adjuster's fixed end.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    Drawing
-        Hinge at the bottom, the origin where the two datum edges meet: one board as the base's
-        section has it, or a strip for the hinges and a block for the adjuster.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
     section, display = base_section(scenario), scenario.display
     sizes = TemplateSizes(scenario)
     hinges = sizes.hinges()

@@ -16,20 +16,7 @@ _UNIT = {Display.INCH: si_factor("in"), Display.METRIC: 10 * si_factor("mm")}
 
 
 def way_of(scenario: Scenario, way: Vector) -> str:
-    """A direction from the hinge's axis in words that hold in a mirrored copy too.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    way : Vector [-]
-        Unit vector.
-
-    Returns
-    -------
-    str
-        Such as "straight up", or "up, 1 in away from the driven shaft for every 7 in".
-    """
+    """A direction from the hinge's axis in words that hold in a mirrored copy too."""
     across, up = way
     vertical = "up" if up > 0 else "down"
     if abs(across) < _STRAIGHT:
@@ -47,20 +34,7 @@ def way_of(scenario: Scenario, way: Vector) -> str:
 
 
 def side_of(scenario: Scenario, across: float) -> str:
-    """Which side that is, by the shaft that stands beside the hinge.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    across : float [m]
-        From the hinge to the right.
-
-    Returns
-    -------
-    str
-        Such as "towards the driven shaft".
-    """
+    """Which side that is, by the shaft that stands beside the hinge."""
     hinge = scenario.plate.hinge[0]
     driven, motor = (shaft[0] - hinge for shaft in (scenario.driven.shaft, scenario.motor.shaft))
     by_driven = abs(driven) >= min(_BESIDE, abs(motor))

@@ -21,18 +21,7 @@ _TAKEN = {
 
 
 def base_words(scenario: Scenario) -> tuple[str, ...]:
-    """Say how the base stands and how high.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; they name the key where one is missing.
-    """
+    """Say how the base stands and how high."""
     stands = base_stands(scenario)
     height, top = hinge_height(scenario), base_height(scenario)
     if height is None or top is None:
@@ -53,18 +42,7 @@ def base_words(scenario: Scenario) -> tuple[str, ...]:
 
 
 def base_stands(scenario: Scenario) -> str:
-    """Say which way the base's face runs, and what that was taken from.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    str
-        A sentence.
-    """
+    """Say which way the base's face runs, and what that was taken from."""
     section = base_section(scenario)
     runs = (
         f"the base's face with the leaves runs {way_of(scenario, section.frame.along)}, its wood "
@@ -77,20 +55,7 @@ def base_stands(scenario: Scenario) -> str:
 
 
 def base_places(scenario: Scenario, meets: tuple[str, Vector] | None) -> tuple[str, ...]:
-    """Say where strip and block stand from the edges that the assembly is measured from.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    meets : (str, Vector [m]) or None
-        Name of a point of a block of its own, and where it is from the hinge's axis.
-
-    Returns
-    -------
-    tuple of str
-        A sentence, or two.
-    """
+    """Say where strip and block stand from the edges that the assembly is measured from."""
     name, level = level_edge(scenario)
     hinge, upright = scenario.plate.hinge, scenario.driven.shaft[0]
 
@@ -112,18 +77,7 @@ def base_places(scenario: Scenario, meets: tuple[str, Vector] | None) -> tuple[s
 
 
 def base_cautions(scenario: Scenario) -> tuple[str, ...]:
-    """Warn of a base that stands in the way of plate or motor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    tuple of str
-        A sentence, or none.
-    """
+    """Warn of a base that stands in the way of plate or motor."""
     section = base_section(scenario)
     met = section.met
     if met is None:
@@ -138,20 +92,7 @@ def base_cautions(scenario: Scenario) -> tuple[str, ...]:
 
 
 def base_board_words(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
-    """What is taken for the board of the base.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    meets : bool
-        Whether the adjuster meets it, or a block beside it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """What is taken for the board of the base."""
     thick, display = scenario.parts.base.thickness, scenario.display
     if thick is None:
         taken = template_size(scenario, "thickness")

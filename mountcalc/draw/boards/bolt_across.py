@@ -12,38 +12,12 @@ __all__ = ["across_words", "drills_into_motor", "place_across"]
 
 
 def place_across(scenario: Scenario, frame: BoardFrame, width: float) -> float:
-    """How far the adjuster is from the left edge of a board.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    frame : BoardFrame
-        The board, as it is seen.
-    width : float [m]
-        Of the board.
-
-    Returns
-    -------
-    float [m]
-        The middle where the scenario does not say.
-    """
+    """How far the adjuster is from the left edge of a board."""
     return 0.5 * width + frame.pulley_side * (scenario.adjuster.across or 0.0)
 
 
 def across_words(scenario: Scenario) -> str:
-    """Say where the adjuster stands across plate and base.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        A mount with an adjuster.
-
-    Returns
-    -------
-    str
-        A sentence.
-    """
+    """Say where the adjuster stands across plate and base."""
     across = scenario.adjuster.across
     if across is None:
         return (
@@ -60,21 +34,7 @@ def across_words(scenario: Scenario) -> str:
 
 
 def drills_into_motor(scenario: Scenario, meeting: Meeting | None) -> bool:
-    """Whether a bolt's hole in the plate would come out under the motor.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    meeting : Meeting or None
-        Where the adjuster meets the plate.
-
-    Returns
-    -------
-    bool
-        Under its body or between its feet; without a frame nobody knows how long the motor is,
-        and only ``adjuster.across`` can tell that the bolt stands beside it.
-    """
+    """Whether a bolt's hole in the plate would come out under the motor."""
     if meeting is None or meeting.kind != "hole":
         return False
     motor, frame, across = motor_size(scenario), scenario.parts.frame, scenario.adjuster.across

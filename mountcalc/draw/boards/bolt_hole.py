@@ -24,18 +24,7 @@ _INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|
 
 
 def bolt_diameter(thread: Thread) -> float | None:
-    """Nominal diameter of a screw.
-
-    Parameters
-    ----------
-    thread : Thread
-        With its name as written.
-
-    Returns
-    -------
-    float or None [m]
-        None where the name does not tell.
-    """
+    """Nominal diameter of a screw."""
     inch = si_factor("in")
     if match := _METRIC.match(thread.name):
         return float(match[1]) * si_factor("mm")
@@ -51,17 +40,6 @@ def bolt_diameter(thread: Thread) -> float | None:
 
 
 def drawn_diameter(adjuster: Adjuster) -> float:
-    """Diameter with which a screw is drawn.
-
-    Parameters
-    ----------
-    adjuster : Adjuster
-        With its thread, where that is given.
-
-    Returns
-    -------
-    float [m]
-        Its nominal diameter; an estimate where nothing tells it.
-    """
+    """Diameter with which a screw is drawn."""
     known = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
     return _ASSUMED if known is None else known

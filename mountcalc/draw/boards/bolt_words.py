@@ -19,22 +19,7 @@ _BEARS = {
 
 
 def bolt_words(scenario: Scenario, tangent: float, board: str) -> tuple[str, ...]:
-    """Say how a bolt's hole stands in a board, and where its thread is.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        A mount with a bolt.
-    tangent : float [-]
-        How far its axis goes away from the hinge along the board for what it comes out of it.
-    board : str
-        Name of the board.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """Say how a bolt's hole stands in a board, and where its thread is."""
     acts = scenario.adjuster.acts or Acts.PUSH
     words = [
         _lean(scenario, tangent, board),

@@ -17,24 +17,7 @@ __all__ = ["plate_cautions", "screw_cautions"]
 def plate_cautions(
     scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
 ) -> tuple[str, ...]:
-    """What does not fit on the plate.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    board : Board
-        Its plate.
-    slots : tuple of FootSlot
-        For the motor's feet.
-    meeting : Meeting or None
-        Where the adjuster meets it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; none where all fits.
-    """
+    """What does not fit on the plate."""
     return (
         *_misfits(scenario, board, slots, meeting),
         *screw_cautions(scenario, scenario.parts.plate.thickness, "plate"),
@@ -42,22 +25,7 @@ def plate_cautions(
 
 
 def screw_cautions(scenario: Scenario, thickness: float | None, board: str) -> tuple[str, ...]:
-    """Warn of hinge screws that come out of a board's other face.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    thickness : float or None [m]
-        Of the board; None where it is taken.
-    board : str
-        Its name.
-
-    Returns
-    -------
-    tuple of str
-        A sentence, or none.
-    """
+    """Warn of hinge screws that come out of a board's other face."""
     screw = scenario.parts.hinges.screw
     taken = template_size(scenario, "thickness").value
     thick = taken if thickness is None else thickness

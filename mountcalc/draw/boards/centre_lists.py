@@ -15,22 +15,7 @@ _UNITS = {Display.INCH: ("in", "inches"), Display.METRIC: ("mm", "mm")}
 
 
 def screw_note(leaves: Iterable[Leaf], side: str, display: Display) -> str:
-    """Where the hinges' screws go.
-
-    Parameters
-    ----------
-    leaves : iterable of Leaf
-        On a board whose datum edges meet in the origin.
-    side : str
-        Of the picture on which the upright datum edge is.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-        A sentence that lists the screws row by row.
-    """
+    """Where the hinges' screws go."""
     rows: dict[str, list[float]] = {}
     for leaf in leaves:
         for across, up in leaf.screws:
@@ -43,22 +28,7 @@ def screw_note(leaves: Iterable[Leaf], side: str, display: Display) -> str:
 
 
 def fixing_note(centres: Iterable[Point], side: str, display: Display) -> str:
-    """Where the guard's fixing holes go.
-
-    Parameters
-    ----------
-    centres : iterable of Point [m]
-        From the corner where the datum edges meet.
-    side : str
-        Of the picture on which the upright datum edge is.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-        A sentence with both distances of each hole.
-    """
+    """Where the guard's fixing holes go."""
     listed = "; ".join(numbers(centre, display) for centre in centres)
     return (
         f"Fixing holes, in {_UNITS[display][1]} from the {side} and from the lower datum edge: "
@@ -67,33 +37,11 @@ def fixing_note(centres: Iterable[Point], side: str, display: Display) -> str:
 
 
 def in_units(display: Display) -> str:
-    """The unit of a list of numbers.
-
-    Parameters
-    ----------
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-        "in inches" or "in mm".
-    """
+    """The unit of a list of numbers."""
     return f"in {_UNITS[display][1]}"
 
 
 def numbers(lengths: Iterable[float], display: Display) -> str:
-    """Lengths without their unit, with commas.
-
-    Parameters
-    ----------
-    lengths : iterable of float [m]
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-    """
+    """Lengths without their unit, with commas."""
     unit = f" {_UNITS[display][0]}"
     return ", ".join(bench_length(one, display).removesuffix(unit) for one in lengths)

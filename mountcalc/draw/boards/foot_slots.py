@@ -35,25 +35,7 @@ class FootSlot:
 def foot_slots(
     frame: MotorFrame, middle: Point, towards_end: int, extra: float
 ) -> tuple[FootSlot, ...]:
-    """The slots for a frame's feet.
-
-    Parameters
-    ----------
-    frame : MotorFrame
-        The motor's.
-    middle : Point [m]
-        Under the shaft, half way between the outermost pairs of foot holes.
-    towards_end : int
-        +1 where the shaft's end points to the right, -1 to the left.
-    extra : float [m]
-        By which a slot is longer than the hole to each side, to shift the motor along its shaft.
-
-    Returns
-    -------
-    tuple of FootSlot
-        Left and right of the shaft for every pair of holes; the pair nearest to the shaft's end
-        first.
-    """
+    """The slots for a frame's feet."""
     nearest = 0.5 * max(frame.feet_along)
     across = 0.5 * frame.feet_across
     places = [nearest, *(nearest - distance for distance in sorted(frame.feet_along))]
@@ -65,18 +47,7 @@ def foot_slots(
 
 
 def slot_items(slot: FootSlot) -> tuple[Item, ...]:
-    """A slot as it is drawn, with its centre lines.
-
-    Parameters
-    ----------
-    slot : FootSlot
-        The slot.
-
-    Returns
-    -------
-    tuple of Item
-        Cut counter-clockwise, its centre marked.
-    """
+    """A slot as it is drawn, with its centre lines."""
     x, y = slot.centre
     radius, extra = 0.5 * slot.width, slot.extra
     cross = 1.6 * radius

@@ -24,22 +24,7 @@ class Leaf:
 
 
 def hinge_leaves(sizes: HingeSizes, width: float) -> tuple[Leaf, ...]:
-    """Lay the leaves out along an edge.
-
-    Parameters
-    ----------
-    sizes : HingeSizes
-        The hinges.
-    width : float [m]
-        Of the board along the hinge's line.
-
-    Returns
-    -------
-    tuple of Leaf
-        From left to right: one in the middle; of more, the outer ones as far from the ends of the
-        edge as half a leaf is long, where there is room. The screws stand in two rows by turns, a
-        third of the leaf from its sides (common practice).
-    """
+    """Lay the leaves out along an edge."""
     length, count = sizes.leaf_length, sizes.number
     spare = max(width - count * length, 0.0)
     end = min(0.5 * length, spare / (count + 1)) if count > 1 else 0.5 * (width - length)
@@ -61,20 +46,7 @@ def _screws(sizes: HingeSizes, left: float, depth: float) -> tuple[Point, ...]:
 
 
 def leaf_items(leaf: Leaf, sizes: HingeSizes) -> tuple[Item, ...]:
-    """A leaf as it is drawn: a pocket where it is let in, a mark where it lies on the board.
-
-    Parameters
-    ----------
-    leaf : Leaf
-        The leaf.
-    sizes : HingeSizes
-        Of the hinges.
-
-    Returns
-    -------
-    tuple of Item
-        Its outline and the pilot holes of its screws.
-    """
+    """A leaf as it is drawn: a pocket where it is let in, a mark where it lies on the board."""
     ink = Ink.POCKET if sizes.mortise > 0 else Ink.MARK
     corners = (
         (leaf.left, 0.0),

@@ -56,24 +56,7 @@ class _Plan:
 
 
 def plate_template(scenario: Scenario) -> Drawing:
-    """The hinged plate, ready to be sawn, drilled and let in.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    Drawing
-        Hinge at the bottom, the origin where the two datum edges meet: the hinged edge and the
-        left one.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The hinged plate, ready to be sawn, drilled and let in."""
     frame, swing = plate_frame(scenario), swing_of(scenario)
     sizes = TemplateSizes(scenario)
     plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)

@@ -57,22 +57,7 @@ class Meeting:
 
 
 def meeting_on_plate(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting | None:
-    """Where the adjuster meets the plate.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    frame : BoardFrame
-        Its plate.
-    swing : Swing
-        From install to take-up.
-
-    Returns
-    -------
-    Meeting or None
-        None without an adjuster, or for a bolt that runs along the plate.
-    """
+    """Where the adjuster meets the plate."""
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
         return _pad(scenario, frame, swing)
@@ -87,22 +72,7 @@ def meeting_on_plate(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Mee
 
 
 def contact_points(scenario: Scenario, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
-    """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        A mount with a bolt.
-    angles : ndarray [rad]
-        Plate angles.
-    on_plate : bool
-        Whether to turn the points back with the plate to where they are as drawn.
-
-    Returns
-    -------
-    tuple of Vector [m]
-        One for each angle.
-    """
+    """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane."""
     state = Mount.of(scenario).adjuster(angles)
     x, y = np.broadcast_to(state.at_x, angles.shape), np.broadcast_to(state.at_y, angles.shape)
     points = [(float(across), float(up)) for across, up in zip(x, y, strict=True)]
@@ -140,22 +110,7 @@ def _pad(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting:
 
 
 def bolt_hole(scenario: Scenario, frame: BoardFrame, *, board: str = "plate") -> Meeting | None:
-    """Where a bolt passes through a board.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        A mount with a bolt.
-    frame : BoardFrame
-        The board.
-    board : str
-        Its name.
-
-    Returns
-    -------
-    Meeting or None
-        None for a bolt that runs along the board.
-    """
+    """Where a bolt passes through a board."""
     adjuster = scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None

@@ -9,22 +9,7 @@ __all__ = ["plate_width"]
 
 
 def plate_width(scenario: Scenario, hinges: HingeSizes, sizes: TemplateSizes) -> float:
-    """Width of plate and base along the hinge's line.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    hinges : HingeSizes
-        Its hinges, which have to find room.
-    sizes : TemplateSizes
-        Where it is noted what was taken.
-
-    Returns
-    -------
-    float [m]
-        As given; else the feet's pattern with some board beside it.
-    """
+    """Width of plate and base along the hinge's line."""
     given, frame = scenario.parts.plate.width, scenario.parts.frame
     if given is not None:
         return given

@@ -26,24 +26,7 @@ __all__ = [
 def plate_notes(
     scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
 ) -> tuple[str, ...]:
-    """How the plate is made.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    board : Board
-        Its plate.
-    slots : tuple of FootSlot
-        For the motor's feet.
-    meeting : Meeting or None
-        Where the adjuster meets it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How the plate is made."""
     display = scenario.display
     line = plate_line(scenario)
     return (
@@ -67,20 +50,7 @@ def datum_note(side: str) -> str:
 
 
 def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
-    """How the hinges sit on a board.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    board : Board
-        The board.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How the hinges sit on a board."""
     display, sizes = scenario.display, board.hinges
     row = min(y for _, y in board.leaves[0].screws)
     return (
@@ -95,19 +65,7 @@ def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
 
 
 def notes_of_other_hand(scenario: Scenario, board: Board) -> dict[str, str]:
-    """What the notes that name a side of the picture say in a mirrored copy.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    board : Board
-        The board.
-
-    Returns
-    -------
-    dict of str to str
-    """
+    """What the notes that name a side of the picture say in a mirrored copy."""
     left, right = (
         (datum_note(side), screw_note(board.leaves, side, scenario.display))
         for side in ("left", "right")

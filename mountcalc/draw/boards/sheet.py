@@ -66,25 +66,7 @@ def board_drawn(
     display: Display,
     reduction: float = 1.0,
 ) -> list[Item]:
-    """A board with all that is on it but names.
-
-    Parameters
-    ----------
-    board : Board
-        The board.
-    parts : iterable of Item
-        What is cut into it besides the hinges.
-    measured : iterable of Point [m]
-        What is dimensioned besides leaves and edges.
-    display : Display
-        Units of the texts.
-    reduction : float [-]
-        At which it is read.
-
-    Returns
-    -------
-    list of Item
-    """
+    """A board with all that is on it but names."""
     drawn, points = [*_outline(board), *parts], list(measured)
     for leaf in board.leaves:
         drawn += leaf_items(leaf, board.hinges)
@@ -95,64 +77,19 @@ def board_drawn(
 
 
 def board_wishes(board: Board, display: Display) -> list[Wish]:
-    """What is named on every board.
-
-    Parameters
-    ----------
-    board : Board
-        The board.
-    display : Display
-        Units of the texts.
-
-    Returns
-    -------
-    list of Wish
-    """
+    """What is named on every board."""
     return [*_of_hinges(board, display), *_of_edges(board)]
 
 
 def on_board(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
-    """A board at true scale with names on it, where nothing else is.
-
-    Parameters
-    ----------
-    board : Board
-        The board.
-    wishes : sequence of Wish
-        What is named.
-    drawn : sequence of Item
-        All else.
-
-    Returns
-    -------
-    tuple of Item
-    """
+    """A board at true scale with names on it, where nothing else is."""
     return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, board.width, board.length)))
 
 
 def meeting_items(
     meeting: Meeting, x: float, edge: float, pad: float, hole: Ink = Ink.DRILL
 ) -> Iterator[Item]:
-    """Where the adjuster meets the board.
-
-    Parameters
-    ----------
-    meeting : Meeting
-        Along the board from the hinge's axis.
-    x : float [m]
-        Across the board.
-    edge : float [m]
-        How far the axis is outside the board's edge.
-    pad : float [m]
-        Metal around a bolt's tip.
-    hole : Ink
-        Of a hole.
-
-    Yields
-    ------
-    Item
-        A hole, or marks.
-    """
+    """Where the adjuster meets the board."""
     low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
     if meeting.diameter is not None:
         yield Circle((x, at), 0.5 * meeting.diameter, hole)
@@ -166,20 +103,7 @@ def meeting_items(
 
 
 def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
-    """Points at which a leader shows where the adjuster meets a board.
-
-    Parameters
-    ----------
-    meeting : Meeting
-        Its kind.
-    at : Point [m]
-        Its middle on the board.
-
-    Returns
-    -------
-    tuple of Point [m]
-        On the rim of a hole, off its centre lines; else the middle itself.
-    """
+    """Points at which a leader shows where the adjuster meets a board."""
     if meeting.diameter is None:
         return (at,)
     side = 0.5 * meeting.diameter * math.sqrt(0.5)
@@ -187,20 +111,7 @@ def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
 
 
 def crossing(at: Point, ink: Ink) -> tuple[Line, Line]:
-    """A cross at a centre.
-
-    Parameters
-    ----------
-    at : Point [m]
-        The centre.
-    ink : Ink
-        What it is for.
-
-    Returns
-    -------
-    tuple of Line
-        Level and upright.
-    """
+    """A cross at a centre."""
     x, y = at
     return (
         Line((x - _CROSS, y), (x + _CROSS, y), ink),

@@ -37,22 +37,7 @@ class BoardSide:
     notes: tuple[str, ...]
 
     def at(self, along: float, off: float, plate_angle: float) -> Vector:
-        """A point of the board.
-
-        Parameters
-        ----------
-        along : float [m]
-            From the pin along the face.
-        off : float [m]
-            Out of the face, to the motor's side.
-        plate_angle : float [rad]
-            Of the plate.
-
-        Returns
-        -------
-        Vector [m]
-            In the drawing's plane.
-        """
+        """A point of the board."""
         way, out, hinge = self.frame.along, self.frame.normal, self.frame.hinge
         point = (
             hinge[0] + along * way[0] + off * out[0],
@@ -61,13 +46,7 @@ class BoardSide:
         return turned(point, hinge, plate_angle)
 
     def corners(self, plate_angle: float) -> tuple[Vector, ...]:
-        """The board's outline at a plate angle [rad].
-
-        Returns
-        -------
-        tuple of Vector [m]
-            Near and far on the motor's face, far and near on the back.
-        """
+        """The board's outline at a plate angle [rad]."""
         places = (
             (self.edge, 0.0),
             (self.length, 0.0),
@@ -78,20 +57,7 @@ class BoardSide:
 
 
 def board_side(scenario: Scenario, swing: Swing) -> BoardSide:
-    """The board of a scenario.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    swing : Swing
-        Over which the adjuster meets it.
-
-    Returns
-    -------
-    BoardSide
-        As long as its template.
-    """
+    """The board of a scenario."""
     sizes, frame = TemplateSizes(scenario), plate_frame(scenario)
     hinges, given = sizes.hinges(), scenario.parts.plate
     thickness = sizes.length(given.thickness, "thickness", "plate.thickness")

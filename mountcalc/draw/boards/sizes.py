@@ -33,20 +33,7 @@ class HingeSizes:
 
 
 def template_size(scenario: Scenario, name: str) -> Datum:
-    """A size that templates take.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Whose units it is to be round in.
-    name : str
-        Of the row.
-
-    Returns
-    -------
-    Datum [m]
-        With how sure it is.
-    """
+    """A size that templates take."""
     return datum(_FILE, load(_FILE)["default"][scenario.display][name])
 
 
@@ -72,21 +59,7 @@ class TemplateSizes:
         return (f"Taken where the scenario does not say: {'; '.join(self.taken)}.",)
 
     def length(self, given: float | None, name: str, key: str) -> float:
-        """A length that the scenario gives, or the one that is taken.
-
-        Parameters
-        ----------
-        given : float or None [m]
-            What the scenario says.
-        name : str
-            Of the row that is taken else.
-        key : str
-            Of the scenario.
-
-        Returns
-        -------
-        float [m]
-        """
+        """A length that the scenario gives, or the one that is taken."""
         if given is not None:
             return given
         taken = template_size(self.scenario, name)
@@ -95,12 +68,7 @@ class TemplateSizes:
         return taken.value
 
     def hinges(self) -> HingeSizes:
-        """The hinges of the scenario.
-
-        Returns
-        -------
-        HingeSizes
-        """
+        """The hinges of the scenario."""
         hinges = self.scenario.parts.hinges
         # The pin's place follows from it wherever it is taken; here it is noted.
         self.length(hinges.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")

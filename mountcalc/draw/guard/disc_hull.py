@@ -101,18 +101,7 @@ class Outline:
         return -left, -bottom, right, top
 
     def items(self, ink: Ink) -> tuple[Line | Arc | Circle, ...]:
-        """The outline as it is drawn: true arcs and lines.
-
-        Parameters
-        ----------
-        ink : Ink
-            What it is for.
-
-        Returns
-        -------
-        tuple of Line, Arc or Circle
-            In order.
-        """
+        """The outline as it is drawn: true arcs and lines."""
         if len(self.rounds) == 1:
             return (Circle(self.rounds[0].disc.centre, self.rounds[0].disc.radius, ink),)
         drawn: list[Line | Arc | Circle] = []
@@ -124,18 +113,7 @@ class Outline:
         return tuple(drawn)
 
     def points(self, count: int) -> tuple[Point, ...]:
-        """Points that share the outline into equal lengths.
-
-        Parameters
-        ----------
-        count : int
-            How many, at least one.
-
-        Returns
-        -------
-        tuple of Point [m]
-            From the start of the first arc, counter-clockwise.
-        """
+        """Points that share the outline into equal lengths."""
         step = self.perimeter / count
         return tuple(self._point_at(number * step) for number in range(count))
 
@@ -187,24 +165,7 @@ class _Place:
 def disc_family(
     about: Point, first: Point, turns: tuple[float, float], radius: float
 ) -> tuple[Disc, ...]:
-    """Discs whose centres lie on an arc, as the few that bear on a string round them.
-
-    Parameters
-    ----------
-    about : Point [m]
-        The arc's centre.
-    first : Point [m]
-        A centre on the arc.
-    turns : tuple of float [rad]
-        From how far before ``first`` to how far after it the arc runs, less than a whole turn.
-    radius : float [m]
-        Of the discs.
-
-    Returns
-    -------
-    tuple of Disc
-        Those at the ends of the arc, and the one about its centre.
-    """
+    """Discs whose centres lie on an arc, as the few that bear on a string round them."""
     arm = math.dist(about, first)
     at = math.atan2(first[1] - about[1], first[0] - about[0])
     low, high = at + turns[0], at + turns[1]
@@ -218,18 +179,7 @@ def disc_family(
 
 
 def hull(discs: Sequence[Disc]) -> Outline:
-    """The convex outline round discs.
-
-    Parameters
-    ----------
-    discs : sequence of Disc
-        At least one that faces all directions.
-
-    Returns
-    -------
-    Outline
-        In every direction it reaches as far as the disc that reaches furthest.
-    """
+    """The convex outline round discs."""
     turns = sorted(_changes(discs))
     turns = [turn for turn, after in pairwise((*turns, turns[0] + _TURN)) if after - turn > _SAME]
     parts: list[_Round] = []

@@ -32,24 +32,7 @@ _GAP = 0.012  # from the blank to the detail above it [m]
 
 
 def guard_panel(scenario: Scenario) -> Drawing:
-    """The panel with the slot for the motor's shaft, ready to be cut.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    Drawing
-        In the plane of the scenario's drawing, moved so that the lower left corner of the blank,
-        where the two datum edges meet, is the origin.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug.
-    """
+    """The panel with the slot for the motor's shaft, ready to be cut."""
     shape = guard_shape(scenario)
     strip = strip_of(shape, scenario.display)
     left, bottom, right, top = shape.outline.bounds

@@ -61,18 +61,7 @@ def least_air() -> float:
 
 
 def gap_of(stack: AlongStack) -> Gap | None:
-    """The room that there is for the panel.
-
-    Parameters
-    ----------
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    Gap or None
-        None where no pulley's width is known, or nothing stands behind them.
-    """
+    """The room that there is for the panel."""
     behind: list[tuple[float, str]] = []
     if stack.motor_face is not None:
         behind.append((stack.motor_face, "the motor's face"))
@@ -92,23 +81,7 @@ def gap_of(stack: AlongStack) -> Gap | None:
 def panel_place(
     stack: AlongStack, gap: Gap, thickness: float, middle: float | None = None
 ) -> PanelPlace:
-    """Put the panel into its gap.
-
-    Parameters
-    ----------
-    stack : AlongStack
-        Positions along the shafts.
-    gap : Gap
-        The room there is.
-    thickness : float [m]
-        Of the panel.
-    middle : float, optional [m]
-        Where its middle stands, counted outward; default: as much air before as behind.
-
-    Returns
-    -------
-    PanelPlace
-    """
+    """Put the panel into its gap."""
     at = 0.5 * (gap.back + gap.front) if middle is None else middle
     back, front = at - 0.5 * thickness, at + 0.5 * thickness
     air_behind, air_before = back - gap.back, gap.front - front

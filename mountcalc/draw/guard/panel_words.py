@@ -23,20 +23,7 @@ _AIR_SOURCE = "estimate"
 
 
 def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPlace | None]:
-    """The room for the guard's panel, and where it stands in it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    tuple of Gap or None and PanelPlace or None
-        None where the scenario leaves open what they need; no place where there is no room.
-    """
+    """The room for the guard's panel, and where it stands in it."""
     gap, guard = gap_of(stack), scenario.parts.guard
     if gap is None or gap.width <= 0:
         return gap, None
@@ -45,39 +32,13 @@ def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPl
 
 
 def bearing_before(stack: AlongStack) -> Place | None:
-    """The bearing next before the driven pulley, to which its shaft passes the guard's front.
-
-    Parameters
-    ----------
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    Place or None
-        None where the pulley overhangs.
-    """
+    """The bearing next before the driven pulley, to which its shaft passes the guard's front."""
     before = [one for one in stack.bearings if one.middle > stack.driven_middle]
     return min(before, key=lambda one: one.middle, default=None)
 
 
 def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
-    """How wide the strip around the panel has to be.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    float or None [m]
-        From the panel's back to the guard's clearance in front of the outermost pulley or shaft
-        end, that of a shaft which goes on to a bearing left out; None where the scenario leaves
-        open where they are.
-    """
+    """How wide the strip around the panel has to be."""
     place = panel_of(scenario, stack)[1]
     pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
     if place is None or not pulleys:
@@ -89,21 +50,7 @@ def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
 
 
 def guard_front(scenario: Scenario, stack: AlongStack) -> float | None:
-    """Where the strip ends, and the guard's front lies on it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    float or None [m]
-        Counted outward, with the strip as wide as given, else as it has to be; None where it is
-        not known where the panel stands.
-    """
+    """Where the strip ends, and the guard's front lies on it."""
     place, least = panel_of(scenario, stack)[1], least_strip_width(scenario, stack)
     if place is None or least is None:
         return None
@@ -112,17 +59,7 @@ def guard_front(scenario: Scenario, stack: AlongStack) -> float | None:
 
 
 def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
-    """Say where the guard's panel stands.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    """
+    """Say where the guard's panel stands."""
     parts = scenario.parts
     gap, place = panel_of(scenario, stack)
     wanted: dict[str, object] = {
@@ -143,17 +80,7 @@ def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
 
 
 def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
-    """Say how wide the strip around the panel has to be.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    """
+    """Say how wide the strip around the panel has to be."""
     guard, sizes = scenario.parts.guard, guard_sizes(scenario)
     width = least_strip_width(scenario, stack)
     if width is None:
@@ -182,20 +109,7 @@ def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
 
 
 def panel_cautions(scenario: Scenario, stack: AlongStack) -> tuple[str, ...]:
-    """What the panel meets or comes too near to along the shafts.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; none where it stands clear, or where nothing tells.
-    """
+    """What the panel meets or comes too near to along the shafts."""
     gap, place = panel_of(scenario, stack)
     if gap is None or (place is not None and place.fits):
         return ()

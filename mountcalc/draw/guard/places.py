@@ -15,24 +15,7 @@ _TURNING = {"left": "counter-clockwise", "right": "clockwise"}
 
 
 def guard_places(shape: GuardShape, strip: Strip, side: str, display: Display) -> tuple[str, ...]:
-    """Places that are told from the corner of the blank.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    strip : Strip
-        Around it.
-    side : str
-        Of the picture on which the upright datum edge is.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    tuple of str
-        Sentences: outline, slot and opening, fixing holes, bends along the strip.
-    """
+    """Places that are told from the corner of the blank."""
     left, bottom, right, top = shape.outline.bounds
 
     def told(point: Point) -> str:

@@ -51,20 +51,7 @@ class PlateInGuard:
 
 
 def plate_across(scenario: Scenario, stack: AlongStack) -> tuple[float, float] | None:
-    """Where the plate is along the shafts, the motor's feet on the middle of its width.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    stack : AlongStack
-        Positions along the shafts.
-
-    Returns
-    -------
-    (float, float) or None [m]
-        Counted outward; None where the motor's frame or its place is not known.
-    """
+    """Where the plate is along the shafts, the motor's feet on the middle of its width."""
     middle = _feet_middle(scenario, stack)
     if middle is None:
         return None
@@ -76,25 +63,7 @@ def plate_across(scenario: Scenario, stack: AlongStack) -> tuple[float, float] |
 def plate_in_guard(
     scenario: Scenario, stack: AlongStack, shape: GuardShape, place: PanelPlace
 ) -> PlateInGuard | None:
-    """Whether the plate comes into the guard's panel or strip, from install to take-up.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    stack : AlongStack
-        Positions along the shafts.
-    shape : GuardShape
-        The panel in the mount's plane.
-    place : PanelPlace
-        And along the shafts.
-
-    Returns
-    -------
-    PlateInGuard or None
-        None where they stand clear by the least air, along the shafts or in the plane, or where it
-        is not known.
-    """
+    """Whether the plate comes into the guard's panel or strip, from install to take-up."""
     plate, middle = plate_across(scenario, stack), _feet_middle(scenario, stack)
     front = guard_front(scenario, stack)
     if plate is None or middle is None or front is None:

@@ -15,19 +15,7 @@ __all__ = ["tell_plate"]
 
 
 def tell_plate(told: Told, scenario: Scenario, stack: AlongStack, shape: GuardShape) -> None:
-    """Warn where the plate comes into the guard, or say what would tell.
-
-    Parameters
-    ----------
-    told : Told
-        Where it is said.
-    scenario : Scenario
-        The mount.
-    stack : AlongStack
-        Positions along the shafts.
-    shape : GuardShape
-        The panel in the mount's plane.
-    """
+    """Warn where the plate comes into the guard, or say what would tell."""
     place = panel_of(scenario, stack)[1]
     wanted: dict[str, object] = {
         "motor.frame": scenario.parts.frame,

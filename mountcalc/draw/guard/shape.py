@@ -49,18 +49,7 @@ class Slot:
         )
 
     def items(self, ink: Ink) -> tuple[Arc | Circle, ...]:
-        """The slot as it is cut: two arcs about the hinge, and half a circle at each end.
-
-        Parameters
-        ----------
-        ink : Ink
-            What it is for.
-
-        Returns
-        -------
-        tuple of Arc or Circle
-            In order, counter-clockwise; the inner arc is missing where the hinge lies in the slot.
-        """
+        """The slot as it is cut: two arcs about the hinge, and half a circle at each end."""
         half, start, end = self.half_width, self.start, self.end
         if self.radius <= half:
             return (Circle(self.hinge, self.radius + half, ink),)
@@ -101,19 +90,7 @@ class GuardShape:
 
 
 def guard_shape(scenario: Scenario) -> GuardShape:
-    """Shape the panel of a mount's guard.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    GuardShape
-        The outline is that of a string round both pulleys, wherever the motor's stands from
-        install to take-up, moved out by the clearance. An open belt lies inside such a string.
-    """
+    """Shape the panel of a mount's guard."""
     sizes, swing = guard_sizes(scenario), swing_of(scenario)
     # Screws go half way between the moving parts and the edge.
     inset = 0.5 * sizes.clearance

@@ -72,33 +72,12 @@ class _Taken:
 
 
 def made(name: str) -> float:
-    """A size of how guards are made here.
-
-    Parameters
-    ----------
-    name : str
-        Of the row.
-
-    Returns
-    -------
-    float [m]
-        Or a share [-], as the row has it.
-    """
+    """A size of how guards are made here."""
     return datum(_FILE, load(_FILE)["made"][name]).value
 
 
 def guard_sizes(scenario: Scenario) -> GuardSizes:
-    """The guard's sizes.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-
-    Returns
-    -------
-    GuardSizes
-    """
+    """The guard's sizes."""
     guard, frame = scenario.parts.guard, scenario.parts.frame
     taken = _Taken(scenario.display)
     thickness = taken.value(guard.thickness, "thickness", "Panel and strip", "guard.thickness")

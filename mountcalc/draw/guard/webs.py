@@ -16,20 +16,7 @@ _LEAST_WEB = 0.005
 
 
 def thin_places(shape: GuardShape, display: Display) -> tuple[str, ...]:
-    """Where the panel's own cuts come too near to each other.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """Where the panel's own cuts come too near to each other."""
     sizes, slot = shape.sizes, shape.slot
     found = []
     edge = sizes.motor_radius + sizes.clearance - slot.half_width

@@ -29,22 +29,7 @@ _SWING = math.radians(0.05)  # what no build shows
 
 
 def guard_notes(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
-    """How the panel and its strip are made.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    shape : GuardShape
-        Its panel.
-    strip : Strip
-        Around it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How the panel and its strip are made."""
     display, sizes = scenario.display, shape.sizes
     return (
         f"The outline keeps {fine_length(sizes.clearance, display)} around belt and pulleys from "
@@ -125,22 +110,7 @@ def _front(passes: Passes, display: Display) -> str:
 
 
 def guard_cautions(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
-    """What may reach through the panel, and what rules are to be remembered.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    shape : GuardShape
-        Its panel.
-    strip : Strip
-        Around it.
-
-    Returns
-    -------
-    tuple of str
-        Sentences; none says that anything is enough.
-    """
+    """What may reach through the panel, and what rules are to be remembered."""
     spare = fine_length(shape.sizes.slot_clearance, scenario.display)
     return (
         *shape.driven.cautions,

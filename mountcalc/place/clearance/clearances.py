@@ -52,32 +52,12 @@ class Clear(NamedTuple):
 
 
 def bars(keep_out: KeepOut, part: str) -> bool:
-    """Whether a keep-out bars a part, by its name; room for the wrench goes with the bolt.
-
-    Parameters
-    ----------
-    keep_out : KeepOut
-        The keep-out.
-    part : str
-        As named in :func:`mountcalc.place.clearance.parts.parts_of`.
-    """
+    """Whether a keep-out bars a part, by its name; room for the wrench goes with the bolt."""
     return BarredPart("bolt" if part == "wrench" else part) in keep_out.parts
 
 
 def slack_of(lever: Array, swing: Array) -> Array:
-    """By how much the sure test may underrate the clearance of a part.
-
-    Parameters
-    ----------
-    lever : ndarray [m]
-        How far from the hinge the farthest point of the part is.
-    swing : ndarray [rad]
-        The travel from one end to the other.
-
-    Returns
-    -------
-    ndarray [m]
-    """
+    """By how much the sure test may underrate the clearance of a part."""
     result: Array = lever * np.abs(swing) / (_ANGLES[-1] - 1) / 2
     return result
 
@@ -89,26 +69,7 @@ def clear(
     sizes: Sizes,
     clearance: float,
 ) -> Clear:
-    """Test which layouts clear all keep-outs between two plate angles.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts without fault.
-    ends : tuple of ndarray [rad]
-        Plate angles where a new belt goes on and at full take-up, each of shape (N,).
-    keep_outs : sequence of KeepOut
-        In the order in which they are tried.
-    sizes : Sizes
-        Lengths [m].
-    clearance : float [m]
-        To be kept by plate, motor, bolt and belt; the circle of the wrench needs none besides.
-
-    Returns
-    -------
-    Clear
-        No layout is called clear that is not.
-    """
+    """Test which layouts clear all keep-outs between two plate angles."""
     ok = np.ones(len(layouts), dtype=bool)
     first = np.full(len(layouts), -1, dtype=np.intp)
     least = np.full(len(layouts), _FAR)
@@ -123,20 +84,7 @@ def clear(
 
 
 def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Clear]:
-    """Bind the test to what a search must clear, from stop to stop as they are written.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-
-    Returns
-    -------
-    callable
-        Of layouts and their plate angles where a new belt goes on and at full take-up [rad].
-    """
+    """Bind the test to what a search must clear, from stop to stop as they are written."""
     sizes = Sizes.of(scenario, space)
 
     def test(layouts: Layouts, install: Array, take_up: Array) -> Clear:

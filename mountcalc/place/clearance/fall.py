@@ -108,27 +108,7 @@ class _Plate:
 def fall_of(
     scenario: Scenario, space: SearchSpace, layout: Layouts, outlines: Outlines, angle: float
 ) -> Fall:
-    """What happens when the belt of a layout breaks.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-    layout : Layouts
-        One layout.
-    outlines : Outlines
-        Of the same layout.
-    angle : float [rad]
-        Plate angle at the set point.
-
-    Returns
-    -------
-    Fall
-        The plate counts as free to turn until its weight hangs, a keep-out that bars plate, motor
-        or a screw through the plate is met, or the pulleys touch.
-    """
+    """What happens when the belt of a layout breaks."""
     motion = Motion.of(scenario, space, KINDS[int(layout.kind[0])])
     statics = Statics(scenario, space, motion)
     polygons = {one.name: shapely.Polygon(one.corners) for one in space.keep_outs}

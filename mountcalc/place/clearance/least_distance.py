@@ -24,19 +24,6 @@ def least_over_travel(
 
     Between two angles it is at least half the sum of those at both, less half the way that
     anything can move: intervals in which that is below the least found are halved.
-
-    Parameters
-    ----------
-    measured : callable
-        Of plate angles [rad], to distances [m].
-    speed : float [m/rad]
-        How fast they change at most.
-    ends : tuple of float [rad]
-        Of the travel.
-
-    Returns
-    -------
-    float [m]
     """
     angles = np.linspace(*ends, _FIRST_ANGLES)
     low, high = angles[:-1], angles[1:]

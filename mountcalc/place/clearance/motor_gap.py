@@ -44,25 +44,7 @@ class MotorGap:
 def motor_gap(
     layouts: Layouts, index: int, outlines: Outlines, sizes: Sizes, clearance: float
 ) -> MotorGap:
-    """Measure the room between bolt and motor of one of some layouts.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        Some layouts.
-    index : int
-        Which one.
-    outlines : Outlines
-        Its outlines over its travel.
-    sizes : Sizes
-        Lengths [m].
-    clearance : float [m]
-        Needed by bolt or link; the circle about a jack's head needs none besides.
-
-    Returns
-    -------
-    MotorGap
-    """
+    """Measure the room between bolt and motor of one of some layouts."""
     one = _Mount.of(layouts, index, outlines, sizes)
 
     def bolt(angle: float) -> float:

@@ -44,24 +44,7 @@ _NUMBERS = 2**15  # of one array while they are measured: it should stay in the 
 def bolt_clears_motor(
     layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes, clearance: float
 ) -> Bools:
-    """Test which bolts, wrenches and links clear the motor's body and feet.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts without fault.
-    ends : tuple of ndarray [rad]
-        Plate angles where a new belt goes on and at full take-up, each of shape (N,).
-    sizes : Sizes
-        Lengths [m].
-    clearance : float [m]
-        To be kept by bolt or link; the circle of the wrench needs none besides.
-
-    Returns
-    -------
-    ndarray of bool
-        None is called clear that is not.
-    """
+    """Test which bolts, wrenches and links clear the motor's body and feet."""
     travel = np.stack(ends, axis=1)
     seen = _Seen.of(layouts, travel, sizes)
     clear = seen.far_from_motor(travel, clearance)
@@ -87,21 +70,7 @@ def bolt_clears_motor(
 def motor_clearing(
     scenario: Scenario, space: SearchSpace
 ) -> Callable[[Layouts, Array, Array], Bools]:
-    """Bind the test to a search, from stop to stop as they are written.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-
-    Returns
-    -------
-    callable
-        Of layouts and their plate angles where a new belt goes on and at full take-up [rad]; all
-        are clear where the bolt stands beside the motor.
-    """
+    """Bind the test to a search, from stop to stop as they are written."""
     sizes = Sizes.of(scenario, space)
 
     def test(layouts: Layouts, install: Array, take_up: Array) -> Bools:
@@ -113,17 +82,7 @@ def motor_clearing(
 
 
 def slack_of(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Array:
-    """By how much the sure test may underrate the room that is left [m].
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts without fault.
-    ends : tuple of ndarray [rad]
-        As above.
-    sizes : Sizes
-        Lengths [m].
-    """
+    """By how much the sure test may underrate the room that is left [m]."""
     travel = np.stack(ends, axis=1)
     speed = _Seen.of(layouts, travel, sizes).speed
     result: Array = speed * np.abs(np.diff(travel)[:, 0]) / (_ANGLES[-1] - 1) / 2

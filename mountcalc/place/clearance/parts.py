@@ -68,15 +68,7 @@ class Sizes:
 
     @classmethod
     def of(cls, scenario: Scenario, space: SearchSpace) -> Sizes:
-        """Those of a search.
-
-        Parameters
-        ----------
-        scenario : Scenario
-            The mount that the search starts from.
-        space : SearchSpace
-            What it may try.
-        """
+        """Those of a search."""
         return cls(
             driven=scenario.driven.shaft,
             driven_radius=scenario.driven.pulley_radius,
@@ -105,20 +97,7 @@ class Part:
 
 
 def extensions(layouts: Layouts, angles: Array) -> Array:
-    """Extension of each layout's adjuster at plate angles.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts.
-    angles : ndarray [rad]
-        Shape (N, s).
-
-    Returns
-    -------
-    ndarray [m]
-        Shape (N, s); zero as drawn, and for a link, whose length is that of its pins.
-    """
+    """Extension of each layout's adjuster at plate angles."""
     where = (layouts.hinge, layouts.tip, layouts.axis, layouts.normal)
     columns = [column[:, axis, None] for column in where for axis in (0, 1)]
     in_base = kernels.jack_in_base(angles, *columns).extension
@@ -129,23 +108,7 @@ def extensions(layouts: Layouts, angles: Array) -> Array:
 
 
 def parts_of(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Part, ...]:
-    """All parts of layouts that swing between two plate angles.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts.
-    ends : ndarray [rad]
-        The two ends of each travel, shape (N, 2).
-    sizes : Sizes
-        Lengths [m].
-
-    Returns
-    -------
-    tuple of Part
-        "plate", "motor", "bolt", "wrench" (the head of a jack wherever the screw takes it) and
-        "belt".
-    """
+    """All parts of layouts that swing between two plate angles."""
     return (
         _plate(layouts, sizes),
         _motor(layouts, sizes),

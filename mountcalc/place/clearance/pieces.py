@@ -20,22 +20,7 @@ Array = NDArray[np.float64]
 
 
 def turned(points: Array, hinge: Array, angles: Array) -> Array:
-    """Points of a plate at several plate angles.
-
-    Parameters
-    ----------
-    points : ndarray [m]
-        As drawn, shape (n, m, 2).
-    hinge : ndarray [m]
-        Shape (n, 2).
-    angles : ndarray [rad]
-        Shape (n, s).
-
-    Returns
-    -------
-    ndarray [m]
-        Shape (n, s, m, 2).
-    """
+    """Points of a plate at several plate angles."""
     arm = (points - hinge[:, None, :])[:, None, :, :]
     cos, sin = np.cos(angles)[:, :, None], np.sin(angles)[:, :, None]
     x = arm[..., 0] * cos - arm[..., 1] * sin

@@ -15,18 +15,6 @@ _A_SURFACE = 3  # corners from which on a shape has an inside
 def distances(corners: Array, polygon: Array) -> Array:
     """Distance of convex shapes from a polygon.
 
-    Parameters
-    ----------
-    corners : ndarray [m]
-        Shape (..., m, 2): points (m = 1), segments (m = 2) or convex polygons in order.
-    polygon : ndarray [m]
-        Shape (e, 2), simple, not closed.
-
-    Returns
-    -------
-    ndarray [m]
-        Shape (...), 0 where they touch or overlap.
-
     Notes
     -----
     Two outlines that do not cross are nearest at a corner of one of them; shapes whose outlines
@@ -55,17 +43,7 @@ def _edges(shapes: Array) -> tuple[Array, Array]:
 
 
 def point_to_segment(point: Array, start: Array, end: Array) -> Array:
-    """Squared distance of points from segments.
-
-    Parameters
-    ----------
-    point, start, end : ndarray [m]
-        Shape (..., 2) each.
-
-    Returns
-    -------
-    ndarray [m^2]
-    """
+    """Squared distance of points from segments."""
     ax, ay = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
     px, py = point[..., 0] - start[..., 0], point[..., 1] - start[..., 1]
     along = ax * ax + ay * ay

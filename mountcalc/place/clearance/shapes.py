@@ -75,15 +75,7 @@ class Outlines:
         return (*self.on_plate, *self.fixed, *bolt, "belt")
 
     def part(self, name: str, angle: float) -> list[Any]:
-        """Convex outlines of a part at a plate angle.
-
-        Parameters
-        ----------
-        name : str
-            One of the parts.
-        angle : float [rad]
-            As drawn: 0.
-        """
+        """Convex outlines of a part at a plate angle."""
         if name in self.fixed:
             return self.fixed[name]
         if name in self.on_plate:
@@ -95,13 +87,7 @@ class Outlines:
         return [shapely.union(driven, self._turned(motor, angle)).convex_hull]
 
     def lever(self, name: str) -> float:
-        """How far from the hinge what turns of a part reaches [m].
-
-        Parameters
-        ----------
-        name : str
-            One of the parts; of a belt no point moves more than the motor's pulley.
-        """
+        """How far from the hinge what turns of a part reaches [m]."""
         if name in self.fixed:
             return 0.0
         if name in self.on_plate:
@@ -113,14 +99,7 @@ class Outlines:
         return math.dist((center.x, center.y), self.hinge)
 
     def swept(self) -> dict[str, Any]:
-        """All parts swept over the travel.
-
-        Returns
-        -------
-        dict of str to shape
-            Each lacks slivers along outer arcs that are thinner than the lever times the square
-            of a sixty-fourth of the travel, by eight.
-        """
+        """All parts swept over the travel."""
         angles = np.linspace(*self.ends, _SWEPT_ANGLES)
         return {name: _swept([self.part(name, angle) for angle in angles]) for name in self.parts}
 
@@ -140,23 +119,7 @@ def _swept(steps: list[list[Any]]) -> Any:  # noqa: ANN401
 
 
 def outlines_of(layouts: Layouts, index: int, ends: tuple[float, float], sizes: Sizes) -> Outlines:
-    """Outlines of one of some layouts.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        Some layouts.
-    index : int
-        Which one.
-    ends : tuple of float [rad]
-        Plate angles where a new belt goes on and at full take-up.
-    sizes : Sizes
-        Lengths [m].
-
-    Returns
-    -------
-    Outlines
-    """
+    """Outlines of one of some layouts."""
     one = _Drawn.of(layouts, index)
     kind = KINDS[int(layouts.kind[index])]
     on_plate = {
@@ -176,20 +139,7 @@ def outlines_of(layouts: Layouts, index: int, ends: tuple[float, float], sizes: 
 
 
 def gaps(outlines: Outlines, keep_outs: Sequence[KeepOut]) -> tuple[Gap, ...]:
-    """How near each part comes to each keep-out that bars it, over the whole travel.
-
-    Parameters
-    ----------
-    outlines : Outlines
-        Of one layout.
-    keep_outs : sequence of KeepOut
-        What is to be cleared.
-
-    Returns
-    -------
-    tuple of Gap
-        In the order of the keep-outs; distances within the errors named above.
-    """
+    """How near each part comes to each keep-out that bars it, over the whole travel."""
     return tuple(
         Gap(keep_out.name, part, _least(outlines, part, shapely.Polygon(keep_out.corners)))
         for keep_out in keep_outs
@@ -199,18 +149,7 @@ def gaps(outlines: Outlines, keep_outs: Sequence[KeepOut]) -> tuple[Gap, ...]:
 
 
 def clearance_of(found: Sequence[Gap]) -> dict[str, float]:
-    """Clearance of plate, motor, bolt and belt from each keep-out [m].
-
-    Parameters
-    ----------
-    found : sequence of Gap
-        Of one layout.
-
-    Returns
-    -------
-    dict of str to float
-        By name of the keep-out; the free circle about a jack's head is no part.
-    """
+    """Clearance of plate, motor, bolt and belt from each keep-out [m]."""
     least: dict[str, float] = {}
     for gap in found:
         if gap.part != "wrench":

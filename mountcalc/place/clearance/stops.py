@@ -17,18 +17,7 @@ _HAIR = 1e-6
 
 
 def written_stops(install: ArrayLike, take_up: ArrayLike) -> tuple[Array, Array]:
-    """Ends of the travel as a scenario tells them, a little beyond install and take-up.
-
-    Parameters
-    ----------
-    install, take_up : array_like [rad]
-        Plate angles where a new belt goes on and at full take-up, of N layouts.
-
-    Returns
-    -------
-    tuple of ndarray [rad]
-        The lesser and the greater end, rounded outwards to half a degree, within half a turn.
-    """
+    """Ends of the travel as a scenario tells them, a little beyond install and take-up."""
     low = np.floor((np.minimum(install, take_up) - _HAIR) / _STEP) * _STEP
     high = np.ceil((np.maximum(install, take_up) + _HAIR) / _STEP) * _STEP
     return np.maximum(low, -math.pi), np.minimum(high, math.pi)

@@ -68,13 +68,7 @@ class Judge:
         return motor_clearing(self.scenario, self.space)
 
     def samples(self, unit: ArrayLike) -> Judged:
-        """Judge the layouts of the points of a sample; only the feasible ones are kept.
-
-        Parameters
-        ----------
-        unit : array_like [-]
-            See :func:`mountcalc.place.layouts.layouts.layouts_from`.
-        """
+        """Judge the layouts of the points of a sample; only the feasible ones are kept."""
         points = np.asarray(unit, dtype=float)
         blocks = (points[at : at + CHUNK] for at in _starts(len(points)))
         return Judged.joined(
@@ -82,13 +76,7 @@ class Judge:
         )
 
     def layouts(self, layouts: Layouts) -> Judged:
-        """Judge layouts of any kinds.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        """
+        """Judge layouts of any kinds."""
         blocks = (layouts.take(slice(at, at + CHUNK)) for at in _starts(len(layouts)))
         return Judged.joined([self._chunk(block) for block in blocks])
 
@@ -139,27 +127,7 @@ def judge(
     take_up: ArrayLike,
     clear: Clear | None = None,
 ) -> Judged:
-    """Judge layouts of a search.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from: its drive, weights and limits.
-    space : SearchSpace
-        What it may try.
-    layouts : Layouts
-        The layouts.
-    install, take_up : array_like [m]
-        How much nearer the shafts must come to fit a new belt, and how much further apart they
-        must go for a worn one; one value, or one for each belt.
-    clear : Clear, optional
-        Judges what has passed all else against the keep-outs.
-
-    Returns
-    -------
-    Judged
-        A reason for each layout, and the measures of the feasible ones.
-    """
+    """Judge layouts of a search."""
     return Judge(scenario, space, drives_of(scenario, space, install, take_up), clear).layouts(
         layouts
     )

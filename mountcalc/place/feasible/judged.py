@@ -58,13 +58,7 @@ class Measures:
     clearance: Array
 
     def take(self, which: NDArray[np.intp] | NDArray[np.bool_]) -> Measures:
-        """Those of some layouts.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones.
-        """
+        """Those of some layouts."""
         return Measures(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
@@ -81,13 +75,7 @@ class Judged:
     measures: Measures
 
     def why_not(self, keep_outs: Sequence[KeepOut] = ()) -> dict[str, int]:
-        """How many layouts fail for each reason, those with none left out.
-
-        Parameters
-        ----------
-        keep_outs : sequence of KeepOut
-            Those of the search, in order.
-        """
+        """How many layouts fail for each reason, those with none left out."""
         counts = np.bincount(self.reason)
         return {
             reason_name(code, keep_outs): int(count)
@@ -97,13 +85,7 @@ class Judged:
 
     @staticmethod
     def joined(parts: Sequence[Judged]) -> Judged:
-        """The verdicts of parts that follow each other as one.
-
-        Parameters
-        ----------
-        parts : sequence of Judged
-            At least one, in order.
-        """
+        """The verdicts of parts that follow each other as one."""
         starts = np.cumsum([0, *(part.reason.size for part in parts[:-1])])
         return Judged(
             np.concatenate([part.reason for part in parts]),

@@ -52,13 +52,7 @@ class Lift:
 
 
 def lifts_of(search: Search) -> Iterator[Lift]:
-    """Lift the constraints of a search one at a time.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    """
+    """Lift the constraints of a search one at a time."""
     yield from _choices(search)
     yield from _widened(search)
     yield from _loads(search)

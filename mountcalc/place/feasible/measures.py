@@ -19,17 +19,7 @@ _LOOSE, _SET, _TIGHT = range(3)
 
 
 def measures_of(statics: Statics, passed: Passed, clearance: Array) -> Measures:
-    """Measures of layouts that will do.
-
-    Parameters
-    ----------
-    statics : Statics
-        Their statics.
-    passed : Passed
-        The layouts, with what their trials found.
-    clearance : ndarray [m]
-        From the keep-outs.
-    """
+    """Measures of layouts that will do."""
     spread, points, strung, forces = passed.spread, passed.points, passed.strung, passed.forces
     drives, layouts = passed.drives, passed.layouts
     slope = statics.motion.adjuster(layouts, points.phi[_SET]).extension_slope

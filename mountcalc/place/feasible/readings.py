@@ -91,39 +91,17 @@ class Readings:
         return self.statics.motion
 
     def tension(self, phi: Array) -> Array:
-        """Tension of one strand at plate angles [N].
-
-        Parameters
-        ----------
-        phi : ndarray [rad]
-            Plate angles.
-        """
+        """Tension of one strand at plate angles [N]."""
         length = self._motion.path(self.layouts, phi).length
         return elastic_tension(length, self.drives.length, self.drives.stiffness)
 
     def turned(self, phi: Array, errors: float) -> Array:
-        """Plate angle so many of the hand's errors further.
-
-        Parameters
-        ----------
-        phi : ndarray [rad]
-            Plate angles.
-        errors : float [-]
-            How many.
-        """
+        """Plate angle so many of the hand's errors further."""
         extension = self._motion.adjuster(self.layouts, phi).extension
         return self._motion.angle_after(self.layouts, phi, extension + errors * self.missed)
 
     def leading(self, floor: Array, counted: Bools) -> Leading:
-        """The method that leads.
-
-        Parameters
-        ----------
-        floor : ndarray [rad]
-            Plate angles at the fewest turns with the wanted grip.
-        counted : ndarray of bool
-            Whether turns are counted from a snug belt.
-        """
+        """The method that leads."""
         least = self.tension(floor)
         press, hum = self._press(least), self._hum(least)
         tops = np.stack(
@@ -152,30 +130,14 @@ class Readings:
         return not bool(np.all(far))
 
     def aim(self, lead: Leading, floor: Array) -> Array:
-        """Plate angle at the leading method's aim.
-
-        Parameters
-        ----------
-        lead : Leading
-            That method.
-        floor : ndarray [rad]
-            Plate angles at the fewest turns with the wanted grip.
-        """
+        """Plate angle at the leading method's aim."""
         scale = lead.scale
         tension = (self.tension(floor) + scale.most) * scale.error**2 - scale.shown
         turned = self.turned(self._counted(floor), 2.0) if self._may_count else floor
         return self._chosen(lead, self._pulled(floor), self._at(floor, tension), turned)
 
     def tightest(self, lead: Leading, floor: Array) -> Array:
-        """Plate angle at the highest tension four errors above what surely grips.
-
-        Parameters
-        ----------
-        lead : Leading
-            The method that leads.
-        floor : ndarray [rad]
-            Plate angles at the fewest turns with the wanted grip.
-        """
+        """Plate angle at the highest tension four errors above what surely grips."""
         tension = lead.scale.highest(self.tension(floor), 4.0)
         if self._may_count:
             counted = self.drives.factor * self.tension(self.turned(self._counted(floor), 4.0))
@@ -184,15 +146,7 @@ class Readings:
         return self._at(floor, tension)
 
     def loosest(self, lead: Leading, point: Array) -> Array:
-        """Plate angle at the lowest tension that a reading of the set point may stand for.
-
-        Parameters
-        ----------
-        lead : Leading
-            The method that leads.
-        point : ndarray [rad]
-            Plate angles of the set point.
-        """
+        """Plate angle at the lowest tension that a reading of the set point may stand for."""
         scale = lead.scale
         tension = (self.tension(point) + scale.shown) / scale.error - scale.most
         if self._may_count:

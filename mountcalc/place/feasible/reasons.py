@@ -39,20 +39,7 @@ class Reason(IntEnum):
 
 
 def reason_name(code: int, keep_outs: Sequence[KeepOut] = ()) -> str:
-    """Name of a reason as results show it.
-
-    Parameters
-    ----------
-    code : int
-        A :class:`Reason`, or ``Reason.KEEP_OUT`` plus the index of the keep-out.
-    keep_outs : sequence of KeepOut
-        Those of the search, in order.
-
-    Returns
-    -------
-    str
-        Such as ``"dead_centre"`` or ``"keep_out:bench leg"``.
-    """
+    """Name of a reason as results show it."""
     if code < Reason.KEEP_OUT:
         return Reason(code).name.lower()
     return f"keep_out:{keep_outs[code - Reason.KEEP_OUT].name}"

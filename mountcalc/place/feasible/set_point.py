@@ -45,13 +45,7 @@ class Spread(NamedTuple):
     slope: Array
 
     def take(self, which: NDArray[np.intp] | Bools) -> Spread:
-        """Those of some layouts.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones.
-        """
+        """Those of some layouts."""
         return Spread(*(values[:, which] for values in self))
 
 
@@ -66,13 +60,7 @@ class Zeros(NamedTuple):
     found: Bools
 
     def take(self, which: NDArray[np.intp] | Bools) -> Zeros:
-        """Those of some layouts.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones.
-        """
+        """Those of some layouts."""
         return Zeros(self.phi[which], self.contact[which], self.found[which])
 
 
@@ -89,48 +77,19 @@ class SetPoints(NamedTuple):
     of_weight: Bools
 
     def take(self, which: NDArray[np.intp] | Bools) -> SetPoints:
-        """Those of some layouts.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones.
-        """
+        """Those of some layouts."""
         return SetPoints(
             self.phi[:, which], self.turns[which], self.reached[which], self.of_weight[which]
         )
 
 
 def carries_sign(layouts: Layouts) -> Array:
-    """Sign of the axial force that each adjuster carries: +1 in compression, -1 in tension.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        The layouts.
-    """
+    """Sign of the axial force that each adjuster carries: +1 in compression, -1 in tension."""
     return np.where(layouts.acts == ACTIONS.index(Action.PULL), -1.0, 1.0)
 
 
 def find_zeros(statics: Statics, layouts: Layouts, drives: Drives, spread: Spread) -> Zeros:
-    """Zero of each layout: snug where the adjuster carries the plate there, else contact.
-
-    Parameters
-    ----------
-    statics : Statics
-        The layouts' statics.
-    layouts : Layouts
-        The layouts.
-    drives : Drives
-        Each layout's belt.
-    spread : Spread
-        Where each is snug and fully taken up.
-
-    Returns
-    -------
-    Zeros
-        One for each layout.
-    """
+    """Zero of each layout: snug where the adjuster carries the plate there, else contact."""
     snug, end = spread.phi[1], spread.phi[2]
     weight = statics.weight_moment(layouts, snug)
     free = weight * np.sign(spread.slope[1]) * carries_sign(layouts) < 0
@@ -189,26 +148,7 @@ class _Resting(NamedTuple):
 def set_points(
     statics: Statics, layouts: Layouts, drives: Drives, spread: Spread, zeros: Zeros
 ) -> SetPoints:
-    """The set point of each layout and how far a hand may miss it.
-
-    Parameters
-    ----------
-    statics : Statics
-        The layouts' statics.
-    layouts : Layouts
-        The layouts.
-    drives : Drives
-        Each layout's belt.
-    spread : Spread
-        The way of each bolt.
-    zeros : Zeros
-        Where turns are counted from.
-
-    Returns
-    -------
-    SetPoints
-        One for each layout.
-    """
+    """The set point of each layout and how far a hand may miss it."""
     motion, space = statics.motion, statics.space
     error = statics.scenario.limits.turn_error
     pitches = np.array([thread.pitch for thread in space.threads])

@@ -20,39 +20,13 @@ class Sieve:
     places: NDArray[np.intp]
 
     def keep(self, good: NDArray[np.bool_], reason: Reason) -> NDArray[np.intp]:
-        """Drop those that are not good, for a reason.
-
-        Parameters
-        ----------
-        good : ndarray of bool
-            One for each layout that is still in.
-        reason : Reason
-            What the others fail at.
-
-        Returns
-        -------
-        ndarray of int
-            Which of those that were in are left.
-        """
+        """Drop those that are not good, for a reason."""
         self.reason[self.places[~good]] = reason
         self.places = self.places[good]
         return np.flatnonzero(good)
 
     def keep_clear(self, good: NDArray[np.bool_], offending: NDArray[np.intp]) -> NDArray[np.intp]:
-        """Drop those that are in the way of a keep-out.
-
-        Parameters
-        ----------
-        good : ndarray of bool
-            One for each layout that is still in.
-        offending : ndarray of int
-            Index of the keep-out, where one is in the way.
-
-        Returns
-        -------
-        ndarray of int
-            Which of those that were in are left.
-        """
+        """Drop those that are in the way of a keep-out."""
         self.reason[self.places[~good]] = Reason.KEEP_OUT + offending[~good]
         self.places = self.places[good]
         return np.flatnonzero(good)

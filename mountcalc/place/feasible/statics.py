@@ -116,11 +116,6 @@ class Statics:
 
         The plate's centre of mass is in the middle of its wood; the motor's keeps its place by the
         shaft. The sum turns with the plate as a point does.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
         """
         motor, plate = self.scenario.motor, self.plate_weight(layouts)
         middle = 0.5 * layouts.plate_length * plate
@@ -133,29 +128,11 @@ class Statics:
         return x, y
 
     def weight_moment(self, layouts: Layouts, phi: Array) -> Array:
-        """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        phi : ndarray [rad]
-            Plate angles, the last axis being that of the layouts.
-        """
+        """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive."""
         return kernels.plate_point(phi, 0.0, 0.0, *self.weight_arms(layouts)).y_slope
 
     def strung(self, layouts: Layouts, drives: Drives, phi: Array) -> Strung:
-        """The belts at plate angles.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        drives : Drives
-            Each layout's belt.
-        phi : ndarray [rad]
-            Plate angles, the last axis being that of the layouts.
-        """
+        """The belts at plate angles."""
         path = self.motion.path(layouts, phi)
         strands = self.motion.strands(layouts, phi)
         on_motor, on_driven = wraps(strands.beta)
@@ -176,17 +153,7 @@ class Statics:
         )
 
     def pulled(self, at: Strung, drives: Drives, load: Load) -> Pulled:
-        """The belts under a load.
-
-        Parameters
-        ----------
-        at : Strung
-            The belts at some plate angles.
-        drives : Drives
-            Each layout's belt.
-        load : Load
-            The load case.
-        """
+        """The belts under a load."""
         mean, half = self._felt(at, drives, load)
         return Pulled(
             mean * at.arm_sum + half * at.arm_difference,
@@ -195,17 +162,7 @@ class Statics:
         )
 
     def moment(self, at: Strung, drives: Drives, load: Load) -> Array:
-        """The belts' moment under a load [N m], clockwise positive.
-
-        Parameters
-        ----------
-        at : Strung
-            The belts at some plate angles.
-        drives : Drives
-            Each layout's belt.
-        load : Load
-            The load case.
-        """
+        """The belts' moment under a load [N m], clockwise positive."""
         mean, half = self._felt(at, drives, load)
         return mean * at.arm_sum + half * at.arm_difference
 
@@ -225,34 +182,14 @@ class Statics:
     def hinge(
         self, layouts: Layouts, pulled: Pulled, adjuster: AdjusterState, force: Array
     ) -> Array:
-        """Size of the hinge's force [N]: what closes the plate's balance.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        pulled : Pulled
-            The belts.
-        adjuster : AdjusterState
-            The adjusters.
-        force : ndarray [N]
-            What the adjusters carry, compression positive.
-        """
+        """Size of the hinge's force [N]: what closes the plate's balance."""
         weight = self.scenario.motor.weight + self.plate_weight(layouts)
         x = pulled.force_x + force * adjuster.force_x
         y = pulled.force_y + force * adjuster.force_y - weight
         return np.sqrt(x * x + y * y)
 
     def share_of_limit(self, pulled: Pulled, load: Load) -> Array:
-        """Load of the worse bearing over its limit [-].
-
-        Parameters
-        ----------
-        pulled : Pulled
-            The belts.
-        load : Load
-            The load case; it decides which loads act and which limit holds.
-        """
+        """Load of the worse bearing over its limit [-]."""
         worst = np.zeros_like(pulled.force_x)
         for share, (fixed_x, fixed_y), limit in self._bearings[load.name]:
             x, y = fixed_x - share * pulled.force_x, fixed_y - share * pulled.force_y

@@ -51,13 +51,7 @@ class Forces(NamedTuple):
     share: Array
 
     def take(self, which: NDArray[np.intp]) -> Forces:
-        """Those of some layouts.
-
-        Parameters
-        ----------
-        which : ndarray of int
-            Which ones.
-        """
+        """Those of some layouts."""
         return Forces(*(values[:, which] for values in self))
 
 
@@ -73,13 +67,7 @@ class Passed(NamedTuple):
     forces: Forces
 
     def take(self, which: NDArray[np.intp]) -> Passed:
-        """Some of them.
-
-        Parameters
-        ----------
-        which : ndarray of int
-            Which ones.
-        """
+        """Some of them."""
         return Passed(
             self.layouts.take(which),
             self.drives.of(which),
@@ -104,17 +92,7 @@ class Trials:
     statics: Statics
 
     def passed(self, layouts: Layouts, drives: Drives, sieve: Sieve) -> Passed:
-        """Layouts that pass all but what is in the way.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            Layouts of the kind.
-        drives : Drives
-            Each one's belt.
-        sieve : Sieve
-            Notes what the others fail at.
-        """
+        """Layouts that pass all but what is in the way."""
         turning = self._turning(*self._swinging(layouts, drives, sieve), sieve)
         now = self._held(*self._settable(*turning, sieve), sieve)
         return self._within_limits(now, sieve)

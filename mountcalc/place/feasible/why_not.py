@@ -57,13 +57,7 @@ _CAUSES = {
 
 
 def judge_of(search: Search) -> Judge:
-    """The judge of a search, with the room that its belts want and its keep-outs.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    """
+    """The judge of a search, with the room that its belts want and its keep-outs."""
     scenario, space = search.scenario, search.space
     drives = drives_of(scenario, space, *belt_room(scenario, space))
     return Judge(scenario, space, drives, clearing(scenario, space))
@@ -74,20 +68,6 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
 
     Some layouts are judged again with one constraint lifted at a time; what is said to help was
     counted.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    counts : ndarray of int
-        Layouts for each code of a reason.
-
-    Returns
-    -------
-    tuple of WhyNot
-        One for each reason that occurs.
-    tuple of str
-        Where no layout will do: which lifted constraints let most through.
     """
     order = [int(code) for code in np.argsort(-counts, kind="stable") if counts[code] and code]
     again = _Again.of(search, none_will_do=not counts[Reason.FEASIBLE], reasons=set(order))

@@ -17,22 +17,7 @@ Array = NDArray[np.float64]
 
 
 def belt_room(scenario: Scenario, space: SearchSpace) -> tuple[Array, Array]:
-    """Room that each belt wants.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-
-    Returns
-    -------
-    ndarray [m]
-        By how much the centre distance must close so that a new belt goes on.
-    ndarray [m]
-        By how much it must open to take the belt up; sources in :mod:`allowances`.
-    """
+    """Room that each belt wants."""
     belts = belts_of(scenario, space)
     wanted = [room_wanted(belt.joint, belt.length, belt_name(belt)) for belt in belts]
     # A belt that is shortened when it stretches still wants room to be set: the usual share.

@@ -13,13 +13,5 @@ Array = NDArray[np.float64]
 
 
 def surface(side: Array, space: SearchSpace) -> Array:
-    """How far from the plate's line, to the motor's side, its wood ends on a side [m].
-
-    Parameters
-    ----------
-    side : ndarray [-]
-        Positive for the motor's side, else the other.
-    space : SearchSpace
-        With the plate's face and back.
-    """
+    """How far from the plate's line, to the motor's side, its wood ends on a side [m]."""
     return np.where(side > 0, space.plate_face, space.plate_back)

@@ -54,41 +54,19 @@ class Drives:
     starting_kink_at: Array
 
     def of(self, which: NDArray[np.intp] | NDArray[np.bool_]) -> Drives:
-        """The entries of layouts' belts, or of some layouts; a single belt broadcasts.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Index of the belt of each layout; or, of what that gave, which layouts.
-        """
+        """The entries of layouts' belts, or of some layouts; a single belt broadcasts."""
         if self.length.size == 1:
             return self
         return Drives(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
 def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:
-    """The belts that a search tries: those that it names, or the scenario's own.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-    """
+    """The belts that a search tries: those that it names, or the scenario's own."""
     return tuple(choice.belt for choice in space.belts) or (scenario.belt,)
 
 
 def snug_distances(scenario: Scenario, space: SearchSpace) -> Array:
-    """Centre distance at which each belt is snug [m]; NaN where it is too short.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-    """
+    """Centre distance at which each belt is snug [m]; NaN where it is too short."""
     lengths = np.array([belt.length for belt in belts_of(scenario, space)])
     radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
     least = least_length(*radii)
@@ -99,23 +77,7 @@ def snug_distances(scenario: Scenario, space: SearchSpace) -> Array:
 def drives_of(
     scenario: Scenario, space: SearchSpace, install: ArrayLike, take_up: ArrayLike
 ) -> Drives:
-    """All that the judge needs of each belt.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-    install, take_up : array_like [m]
-        How much nearer the shafts must come to fit a new belt, and how much further apart they
-        must go for a worn one; one value, or one for each belt.
-
-    Returns
-    -------
-    Drives
-        One entry for each belt.
-    """
+    """All that the judge needs of each belt."""
     belts = belts_of(scenario, space)
     stretch = _Stretch(
         scenario,

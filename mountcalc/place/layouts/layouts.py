@@ -84,13 +84,7 @@ class Layouts:
         return self.hinge_x.size
 
     def take(self, which: NDArray[np.intp] | NDArray[np.bool_] | slice) -> Layouts:
-        """Some of them.
-
-        Parameters
-        ----------
-        which : ndarray of int, ndarray of bool or slice
-            Which ones, in order.
-        """
+        """Some of them."""
         return Layouts(*(getattr(self, field.name)[which] for field in fields(self)))
 
     @property
@@ -133,48 +127,12 @@ class Layouts:
 
 
 def layouts_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Layouts:
-    """Layouts of the points of a sample.
-
-    Parameters
-    ----------
-    unit : array_like [-]
-        Shape (N, 9), each in [0, 1): one column for each of :data:`DIMENSIONS`.
-    space : SearchSpace
-        What the search may try.
-    scenario : Scenario
-        The mount that it starts from.
-
-    Returns
-    -------
-    Layouts
-        One for each point.
-
-    Raises
-    ------
-    ValueError
-        If no kind of adjuster can do any of the actions that are named.
-    """
+    """Layouts of the points of a sample."""
     return layouts_of(choices_from(unit, space, scenario), space, scenario)
 
 
 def layouts_of(choices: Choices, space: SearchSpace, scenario: Scenario) -> Layouts:
-    """Layouts of what was chosen.
-
-    Parameters
-    ----------
-    choices : Choices
-        Of the two tangents to the circle of the motor's height about its shaft the ``side``
-        picks one; where only the other has the motor on the wanted side, that one is taken.
-    space : SearchSpace
-        What the search may try.
-    scenario : Scenario
-        The mount that it starts from.
-
-    Returns
-    -------
-    Layouts
-        One for each choice.
-    """
+    """Layouts of what was chosen."""
     hinge, motor = (choices.hinge_x, choices.hinge_y), (choices.motor_x, choices.motor_y)
     along, normal, foot, fault = _plates(
         hinge, motor, choices.motor_height, choices.side, space.motor_side

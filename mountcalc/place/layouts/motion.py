@@ -40,63 +40,24 @@ class Motion:
 
     @classmethod
     def of(cls, scenario: Scenario, space: SearchSpace, kind: AdjusterKind) -> Motion:
-        """That of a search.
-
-        Parameters
-        ----------
-        scenario : Scenario
-            The mount that the search starts from.
-        space : SearchSpace
-            What it may try.
-        kind : AdjusterKind
-            Kind of the layouts' adjusters.
-        """
+        """That of a search."""
         driven = scenario.driven
         radii = scenario.motor.pulley_radius, driven.pulley_radius
         return cls(driven.shaft, *radii, space.link_length, kind)
 
     def swing(self, layouts: Layouts, distance: Array) -> Array:
-        """Plate angle [rad] at a centre distance, on the drawing's side of dead centre.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        distance : ndarray [m]
-            Centre distance of each.
-
-        Returns
-        -------
-        ndarray [rad]
-            NaN where it is out of reach.
-        """
+        """Plate angle [rad] at a centre distance, on the drawing's side of dead centre."""
         hinge = layouts.hinge_x, layouts.hinge_y
         motor = layouts.motor_x, layouts.motor_y
         both = kernels.swing_to(distance, *hinge, *motor, *self.shaft)
         return np.where(layouts.tightens > 0, both.counter_clockwise, both.clockwise)
 
     def path(self, layouts: Layouts, phi: Array) -> kernels.BeltPath:
-        """The belt's path.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        phi : ndarray [rad]
-            Plate angles.
-        """
+        """The belt's path."""
         return kernels.belt_path(phi, *self._drive(layouts))
 
     def strands(self, layouts: Layouts, phi: Array) -> kernels.Strands:
-        """The two strands.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        phi : ndarray [rad]
-            Plate angles.
-        """
+        """The two strands."""
         return kernels.strands(phi, *self._drive(layouts))
 
     def _drive(self, layouts: Layouts) -> tuple[Array | float, ...]:
@@ -105,15 +66,7 @@ class Motion:
         return (*hinge, *motor, *self.shaft, self.motor_radius, self.driven_radius)
 
     def adjuster(self, layouts: Layouts, phi: Array) -> AdjusterState:
-        """The adjuster.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        phi : ndarray [rad]
-            Plate angles.
-        """
+        """The adjuster."""
         hinge, tip = (layouts.hinge_x, layouts.hinge_y), (layouts.tip_x, layouts.tip_y)
         axis = layouts.axis_x, layouts.axis_y
         if self.kind is AdjusterKind.LINK:
@@ -125,22 +78,7 @@ class Motion:
         return kernels.jack_in_plate(phi, *jack)
 
     def angle_after(self, layouts: Layouts, start: Array, extension: Array) -> Array:
-        """Plate angle [rad] at which the adjuster has an extension, near a known angle.
-
-        Parameters
-        ----------
-        layouts : Layouts
-            The layouts.
-        start : ndarray [rad]
-            Where to start from, with no dead centre between.
-        extension : ndarray [m]
-            The extension.
-
-        Returns
-        -------
-        ndarray [rad]
-            By Newton's method on the adjuster's kernel; NaN where it does not settle.
-        """
+        """Plate angle [rad] at which the adjuster has an extension, near a known angle."""
         phi = np.array(np.broadcast_to(start, extension.shape))
         moving = np.ones(phi.shape, dtype=bool)
         for _ in range(_MOST_STEPS):

@@ -32,17 +32,6 @@ def with_tips_out(layouts: Layouts, ends: Array, space: SearchSpace, scenario: S
     """Layouts whose screws through the plate stand out of it as drawn so far that it clears.
 
     The stand-out is rounded up to what can be marked out.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts of any kinds.
-    ends : ndarray [rad]
-        Plate angles at install and take-up, shape (2, N).
-    space : SearchSpace
-        What the search may try; where it names a ``face_offset``, that is kept.
-    scenario : Scenario
-        Whose unit of length is marked out.
     """
     if space.face_offset is not None:
         return layouts
@@ -60,17 +49,7 @@ def with_tips_out(layouts: Layouts, ends: Array, space: SearchSpace, scenario: S
 
 
 def bears_on_its_side(layouts: Layouts, ends: Array, space: SearchSpace) -> Bools:
-    """Whether each jack bears on its own side of the plate all the way; a link always does.
-
-    Parameters
-    ----------
-    layouts : Layouts
-        N layouts of any kinds.
-    ends : ndarray [rad]
-        Plate angles at install and take-up, shape (2, N); between them the extension is monotonic.
-    space : SearchSpace
-        With the plate's thickness.
-    """
+    """Whether each jack bears on its own side of the plate all the way; a link always does."""
     ahead = _ahead(layouts)
     before = ahead * (surface(-ahead, space) - layouts.offset) >= -_ROUNDING
     clears = ahead * layouts.offset > _leaves_beyond(layouts, ends, space)

@@ -61,17 +61,7 @@ class Cells:
 
 
 def cells_of(space: SearchSpace, sampled: Sampled, placed: Sequence[PlacedLayout] = ()) -> Cells:
-    """Cut the ground into about square cells, and tell what the sample says of each.
-
-    Parameters
-    ----------
-    space : SearchSpace
-        The ranges of the hinge.
-    sampled : Sampled
-        Layouts that were tried.
-    placed : sequence of PlacedLayout
-        Those that are reported, which were found near the best of the sample.
-    """
+    """Cut the ground into about square cells, and tell what the sample says of each."""
     (x0, x1), (y0, y1) = (_widened(pair, space) for pair in (space.hinge_x, space.hinge_y))
     wide, tall = x1 - x0, y1 - y0
     wanted = max(len(sampled.hinge_x) / _IN_CELL, 1.0)
@@ -114,23 +104,7 @@ def _widened(pair: Vector, space: SearchSpace) -> Vector:
 
 
 def draw_cells(pen: Pen, cells: Cells, hatched: Sequence[int]) -> ScalarMappable | None:
-    """Colour and hatch the ground.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes with final limits.
-    cells : Cells
-        What is known of it.
-    hatched : sequence of int
-        Reasons that have a hatch of their own, in the order of the hatches; all others share the
-        last one.
-
-    Returns
-    -------
-    ScalarMappable or None
-        What the colours mean, None where no layout will do.
-    """
+    """Colour and hatch the ground."""
     x, y = cells.x / pen.unit, cells.y / pen.unit
     for index, hatch in enumerate(HATCHES):
         boxes = [
@@ -173,19 +147,7 @@ def _colour_map() -> Colormap:
 def draw_colours(
     figure: Figure, pen: Pen, colours: ScalarMappable | None, display: Display
 ) -> None:
-    """Tell right of the map what its colours mean.
-
-    Parameters
-    ----------
-    figure : Figure
-        The picture.
-    pen : Pen
-        The map's.
-    colours : ScalarMappable or None
-        From :func:`draw_cells`.
-    display : Display
-        Units of forces.
-    """
+    """Tell right of the map what its colours mean."""
     if colours is None:
         return
     units, box = UNITS[display], pen.axes.get_position()

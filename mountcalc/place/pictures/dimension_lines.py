@@ -40,22 +40,7 @@ class Mark:
 
 
 def offset_words(offset: float, words: tuple[str, str], display: Display) -> str:
-    """A distance from a datum and on which side of it, in words instead of a sign.
-
-    Parameters
-    ----------
-    offset : float [m]
-        From the datum.
-    words : tuple of str
-        What a negative and what a positive offset are called.
-    display : Display
-        How lengths are told.
-
-    Returns
-    -------
-    str
-        Such as ``"14 13/16 in left"``; nothing is told of a side that is not there.
-    """
+    """A distance from a datum and on which side of it, in words instead of a sign."""
     text = marked(abs(offset), display)
     if text.startswith("0 "):
         return text
@@ -65,21 +50,7 @@ def offset_words(offset: float, words: tuple[str, str], display: Display) -> str
 def draw_dimensions(
     pen: Pen, bottom: float, ends: Sequence[Mark], display: Display, *, tall: float
 ) -> None:
-    """Dimension lines from the datum x = 0 to marks, one below the other, the shortest first.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes whose x runs along the part.
-    bottom : float [m]
-        Lowest point of the part: the first line is below it.
-    ends : sequence of Mark
-        What is told, each with its name.
-    display : Display
-        How lengths are told.
-    tall : float [points]
-        Room below the part.
-    """
+    """Dimension lines from the datum x = 0 to marks, one below the other, the shortest first."""
     # What lies behind the datum comes first: its extension line then crosses no other's text.
     order = sorted(ends, key=lambda end: (end.at[0] >= 0, abs(end.at[0])))
     row = min(_ROW, (tall - _FIRST_ROW) / max(len(order) - 1, 1))
@@ -117,22 +88,7 @@ def _dimension(pen: Pen, end: Mark, line: float, text: str) -> None:
 def running_texts(
     datum: Mark, marks: Sequence[Mark], display: Display
 ) -> tuple[list[str], list[str]]:
-    """What is told of marks: how far right or left of a datum, and how far up or down.
-
-    Parameters
-    ----------
-    datum : Mark
-        Where both are counted from.
-    marks : sequence of Mark
-        What is told.
-    display : Display
-        How lengths are told.
-
-    Returns
-    -------
-    tuple of list of str
-        Texts for below a drawing and for right of it, the datum's first.
-    """
+    """What is told of marks: how far right or left of a datum, and how far up or down."""
 
     def told(axis: int, words: tuple[str, str]) -> list[str]:
         offsets = [(mark.name, mark.at[axis] - datum.at[axis]) for mark in marks]
@@ -143,15 +99,7 @@ def running_texts(
 
 
 def margin_of(figure: Figure, texts: Sequence[str]) -> float:
-    """Room that running dimensions take outside the axes [inches].
-
-    Parameters
-    ----------
-    figure : Figure
-        Where they will stand.
-    texts : sequence of str
-        Those of one margin.
-    """
+    """Room that running dimensions take outside the axes [inches]."""
     widest: float = max(text_size(figure, text)[0] for text in texts)
     return _TEXT + widest / float(figure.dpi)
 
@@ -159,17 +107,7 @@ def margin_of(figure: Figure, texts: Sequence[str]) -> float:
 def draw_running_dimensions(
     pen: Pen, places: Sequence[Vector], texts: tuple[Sequence[str], Sequence[str]]
 ) -> None:
-    """Tell where places are, in words below the axes and right of them.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes of the drawing, their limits final.
-    places : sequence of tuple of float [m]
-        The datum, then the marks.
-    texts : tuple of sequence of str
-        From :func:`running_texts`.
-    """
+    """Tell where places are, in words below the axes and right of them."""
     spots = [pen.at(place) for place in places]
     for axis, words in enumerate(texts):
         _run(pen.axes, axis, spots, words)

@@ -52,19 +52,7 @@ _CAUTION = (
 
 
 def drawing_figure(parts: PlacedParts) -> Figure:
-    """Draw a layout for marking it out.
-
-    Parameters
-    ----------
-    parts : PlacedParts
-        The layout.
-
-    Returns
-    -------
-    Figure
-        A page: above, the mount where it goes, told from the driven shaft; below, its plate, told
-        from its hinge end and the face that the hinge's pin lies in. Both in true proportion.
-    """
+    """Draw a layout for marking it out."""
     figure = new_figure(_WIDTH, _HEIGHT)
     title = f"Layout {parts.placed.rank}: {parts.scenario.title}"
     top = heading(figure, title, _lines(parts)) + 0.06

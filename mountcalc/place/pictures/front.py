@@ -41,21 +41,7 @@ _SIZES = (5.0, 11.0)  # points: the shortest and the longest plate
 
 
 def front_figure(scenario: Scenario, found: Found) -> Figure:
-    """Draw the layouts that were found by what they are compared by.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search started from, for its limits and units.
-    found : Found
-        At least one layout.
-
-    Returns
-    -------
-    Figure
-        Filled where no other layout is better in all: above, tension per turn and worst share of
-        a bearing's limit; below, plate length and force on the adjuster. Small ones are not listed.
-    """
+    """Draw the layouts that were found by what they are compared by."""
     figure = new_figure(_WIDTH, _HEIGHT)
     top = heading(figure, f"What is given up for what: {scenario.title}", _LINES) + 0.1
     tall = (_HEIGHT - top - _GAP - _BOTTOM) / 2

@@ -27,15 +27,7 @@ _SPECK = 1e-6
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
-    """Fill them; what lies outside the axes is cut.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes with their final limits.
-    keep_outs : sequence of KeepOut
-        What is drawn.
-    """
+    """Fill them; what lies outside the axes is cut."""
     for keep_out in keep_outs:
         corners = [pen.at(corner) for corner in keep_out.corners]
         pen.axes.add_patch(
@@ -54,17 +46,7 @@ def pixels(pen: Pen, at: tuple[float, float]) -> tuple[float, float]:
 def keep_out_labels(
     pen: Pen, keep_outs: Sequence[KeepOut], first: Collection[str | None] = ()
 ) -> list[Label]:
-    """Names of the keep-outs that show most, not of each of a crowd.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes with their final limits.
-    keep_outs : sequence of KeepOut
-        What was drawn.
-    first : collection of str, optional
-        Names of those that matter more than larger ones.
-    """
+    """Names of the keep-outs that show most, not of each of a crowd."""
     figure = pen.axes.get_figure(root=True)
     assert figure is not None
     (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
@@ -87,13 +69,7 @@ def keep_out_labels(
 
 
 def whiten_labels(figure: Figure) -> None:
-    """Give the labels that were placed a white ground: lines and hatches end beside them.
-
-    Parameters
-    ----------
-    figure : Figure
-        The picture.
-    """
+    """Give the labels that were placed a white ground: lines and hatches end beside them."""
     for text in figure.texts:
         if text.get_gid() == "label":
             text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})

@@ -37,24 +37,7 @@ Circle = tuple[str, Vector, float]
 
 
 def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure:
-    """Draw the ground that the hinge may be on.
-
-    Parameters
-    ----------
-    search : Search
-        What was searched.
-    placement : Placement
-        What was found.
-    sampled : Sampled
-        Layouts that were tried.
-
-    Returns
-    -------
-    Figure
-        To scale: coloured by the least tension per turn of any layout with its hinge there,
-        hatched where none will do by what fails most often first. Where that ground is small, a
-        view of all around it stands above.
-    """
+    """Draw the ground that the hinge may be on."""
     cells = cells_of(search.space, sampled, placement.layouts)
     legend = legend_of(search.space, placement, cells)
     ground = [(cells.x[0], cells.y[0]), (cells.x[-1], cells.y[-1])]

@@ -14,22 +14,7 @@ __all__ = ["place_pictures"]
 def place_pictures(
     search: Search, found: Found, advanced: Callable[[float], None] | None = None
 ) -> dict[str, bytes]:
-    """PNG images by name.
-
-    Parameters
-    ----------
-    search : Search
-        What was searched.
-    found : Found
-        What was found.
-    advanced : callable, optional
-        Told the share that is drawn.
-
-    Returns
-    -------
-    dict of str to bytes
-        ``map``; with a layout also ``front`` and ``best``.
-    """
+    """PNG images by name."""
     placement = found.placement
     told = advanced or (lambda _: None)
     with own_settings():

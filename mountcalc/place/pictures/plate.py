@@ -21,19 +21,7 @@ _CENTRE_LINE = (0, (9, 2, 1, 2))
 
 
 def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> None:
-    """Draw the plate flat, hinge at the left, and tell where everything on it goes.
-
-    Parameters
-    ----------
-    axes : Axes
-        With final limits; its zero is the hinge's axis.
-    point : float [axes units]
-        A point on paper.
-    unit : float [m]
-        A unit of the axes.
-    parts : PlacedParts
-        The layout.
-    """
+    """Draw the plate flat, hinge at the left, and tell where everything on it goes."""
     pen = Pen(axes, point, unit)
     placed, face, lowest = parts.placed, parts.space.plate_face, parts.space.plate_back
     half, foot = 0.5 * parts.space.motor_feet, placed.motor_foot

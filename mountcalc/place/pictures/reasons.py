@@ -53,13 +53,7 @@ class Legend:
         return _BELOW + _LINE * (len(self.lines) + 1)
 
     def draw(self, figure: Figure) -> None:
-        """Write it at the foot of a figure.
-
-        Parameters
-        ----------
-        figure : Figure
-            The picture.
-        """
+        """Write it at the foot of a figure."""
         wide, tall = figure.get_size_inches()
         title = "Layouts by what failed first:" if self.lines else "Every layout tried will do."
         texts = [(None, title), *self.lines]
@@ -82,17 +76,7 @@ class Legend:
 
 
 def legend_of(space: SearchSpace, placement: Placement, cells: Cells) -> Legend:
-    """Give a hatch to what most cells fail for, and tell all counts.
-
-    Parameters
-    ----------
-    space : SearchSpace
-        What was searched.
-    placement : Placement
-        What was found.
-    cells : Cells
-        The map's.
-    """
+    """Give a hatch to what most cells fail for, and tell all counts."""
     codes = _hatched(cells)
     hatched = {reason_name(code, space.keep_outs): code for code in codes}
     counts = dict.fromkeys(hatched, 0) | {why.reason: why.count for why in placement.why_not}

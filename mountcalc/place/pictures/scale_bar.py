@@ -15,22 +15,7 @@ _LONG = 1.5 * 72  # points, at most
 
 
 def draw_scale_bar(pen: Pen, placer: Placer, units: DisplayUnits) -> bool:
-    """Draw one where there is room.
-
-    Parameters
-    ----------
-    pen : Pen
-        Axes of the drawing.
-    placer : Placer
-        Knows where there is room.
-    units : DisplayUnits
-        Those of the axes.
-
-    Returns
-    -------
-    bool
-        Whether there was room.
-    """
+    """Draw one where there is room."""
     about = _LONG * pen.point
     power = 10.0 ** math.floor(math.log10(about))
     length = next(step * power for step in (5.0, 2.0, 1.0) if step * power <= about * (1 + 1e-9))

@@ -36,23 +36,11 @@ class Kept:
         return len(self.points)
 
     def take(self, which: Ints | Bools) -> Kept:
-        """Some of them.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones, in order.
-        """
+        """Some of them."""
         return Kept(self.points[which], self.goals[which])
 
     def and_of(self, other: Kept) -> Kept:
-        """These and others.
-
-        Parameters
-        ----------
-        other : Kept
-            The others.
-        """
+        """These and others."""
         return Kept(
             np.concatenate([self.points, other.points]), np.concatenate([self.goals, other.goals])
         )
@@ -64,18 +52,7 @@ class Kept:
 
 
 def acting(space: SearchSpace) -> Bools:
-    """Which columns of a sample make a difference.
-
-    Parameters
-    ----------
-    space : SearchSpace
-        What a search may try.
-
-    Returns
-    -------
-    ndarray of bool
-        One for each of DIMENSIONS.
-    """
+    """Which columns of a sample make a difference."""
     ranges = ("hinge_x", "hinge_y", "reach", "motor_height", "motor_direction")
     spans = {name: getattr(space, name) or (0.0, 0.0) for name in ranges}
     counts = {"adjuster": len(ways_of(space)), "thread": len(space.threads)}
@@ -103,13 +80,7 @@ class Archive:
     front: Kept = field(default_factory=Kept.none)
 
     def add(self, new: Kept) -> None:
-        """Keep what is good of layouts that will do; the best by the preferred goal always is.
-
-        Parameters
-        ----------
-        new : Kept
-            Any number of them.
-        """
+        """Keep what is good of layouts that will do; the best by the preferred goal always is."""
         every = self.best.and_of(new)
         every = every.take(ranking(every.goals, self.prefer))
         _, first = np.unique(self._cell(every.points), return_index=True)

@@ -56,24 +56,12 @@ class Choices:
     belt: Ints
 
     def take(self, which: NDArray[np.intp] | NDArray[np.bool_] | slice) -> Choices:
-        """Some of them.
-
-        Parameters
-        ----------
-        which : ndarray of int, ndarray of bool or slice
-            Which ones, in order.
-        """
+        """Some of them."""
         return Choices(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
 def ways_of(space: SearchSpace) -> tuple[tuple[int, int], ...]:
-    """Pairs of adjuster and action that a search may try, as indices of KINDS and ACTIONS.
-
-    Parameters
-    ----------
-    space : SearchSpace
-        What it may try; a screw through the plate has nothing to pull at.
-    """
+    """Pairs of adjuster and action that a search may try, as indices of KINDS and ACTIONS."""
     pairs = [(kind, act) for kind in space.kinds for act in space.acts]
     return tuple(
         (KINDS.index(kind), ACTIONS.index(act))
@@ -83,27 +71,7 @@ def ways_of(space: SearchSpace) -> tuple[tuple[int, int], ...]:
 
 
 def choices_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Choices:
-    """What the points of a sample choose.
-
-    Parameters
-    ----------
-    unit : array_like [-]
-        Shape (N, 9), each in [0, 1): one column for each of :data:`DIMENSIONS`.
-    space : SearchSpace
-        What the search may try.
-    scenario : Scenario
-        The mount that it starts from.
-
-    Returns
-    -------
-    Choices
-        One for each point.
-
-    Raises
-    ------
-    ValueError
-        If no kind of adjuster can do any of the actions that are named.
-    """
+    """What the points of a sample choose."""
     columns = np.asarray(unit, dtype=float)
     draw = {name: columns[:, index] for index, name in enumerate(DIMENSIONS)}
     ways = np.array(ways_of(space), dtype=np.intp).reshape(-1, 2)

@@ -39,29 +39,13 @@ class Differences:
         self._listed = np.stack([layouts.kind, layouts.acts, layouts.belt, side], axis=-1)
 
     def differ(self, one: int, taken: list[int], apart: float = _APART) -> bool:
-        """Whether a layout is another one than all that were taken.
-
-        Parameters
-        ----------
-        one : int
-            Its index.
-        taken : list of int
-            Indices of the others.
-        apart : float [-]
-            From which share of a range on it differs.
-        """
+        """Whether a layout is another one than all that were taken."""
         same = np.all(self._listed[taken] == self._listed[one], axis=1)
         furthest = np.max(np.abs(self._places[taken] - self._places[one]), axis=1, initial=0.0)
         return bool(np.all(~same | (furthest >= apart)))
 
     def first(self, most: int) -> Ints:
-        """The first layouts of which each differs from those before.
-
-        Parameters
-        ----------
-        most : int
-            How many to take.
-        """
+        """The first layouts of which each differs from those before."""
         taken: list[int] = []
         for one in range(len(self._places)):
             if len(taken) == most:

@@ -66,23 +66,7 @@ def finish(
     count: int,
     advanced: Callable[[float], None] = lambda _: None,
 ) -> Finished:
-    """Solve the best layouts one by one, and report those that hold.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    judge : Judge
-        Of the search.
-    marked : Marked
-        Layouts at marks that the judge accepts.
-    prefer : Prefer
-        By what they are ranked.
-    count : int
-        How many of the best to report; up to five more of the Pareto front follow.
-    advanced : callable
-        Told the share [-] that is done.
-    """
+    """Solve the best layouts one by one, and report those that hold."""
     ranked = marked.take(ranking(marked.goals, prefer))
     return _Finish.of(search, judge, ranked, prefer, advanced).run(count)
 

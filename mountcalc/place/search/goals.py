@@ -25,20 +25,7 @@ _PREFERRED = {
 
 
 def goals_of(measures: Measures, plate_length: Array) -> Array:
-    """What layouts that will do are compared by.
-
-    Parameters
-    ----------
-    measures : Measures
-        Of N layouts.
-    plate_length : ndarray [m]
-        Of each.
-
-    Returns
-    -------
-    ndarray [each in its SI unit]
-        Shape (N, 5).
-    """
+    """What layouts that will do are compared by."""
     columns = (
         measures.tension_per_turn,
         measures.tension_per_length,
@@ -50,16 +37,7 @@ def goals_of(measures: Measures, plate_length: Array) -> Array:
 
 
 def ranking(goals: Array, prefer: Prefer) -> NDArray[np.intp]:
-    """Indices of layouts, the best first; none is beaten in every way by a later one.
-
-    Parameters
-    ----------
-    goals : ndarray [each in its SI unit]
-        Shape (N, 5).
-    prefer : Prefer
-        By what layouts are ranked; of equals to 1e-6 the other goals decide in turn, the tension
-        per turn first.
-    """
+    """Indices of layouts, the best first; none is beaten in every way by a later one."""
     grades, order = _grades(goals), _order(prefer)
     return np.lexsort((goals.sum(axis=1), *(grades[:, column] for column in reversed(order))))
 
@@ -79,15 +57,7 @@ def _grades(goals: Array) -> Array:
 
 
 def beats(goals: Array, others: Array, prefer: Prefer) -> NDArray[np.bool_]:
-    """Which layouts rank before the others.
-
-    Parameters
-    ----------
-    goals, others : ndarray [each in its SI unit]
-        Shapes that broadcast, (..., 5); infinite for a layout that is none.
-    prefer : Prefer
-        By what layouts are ranked.
-    """
+    """Which layouts rank before the others."""
     one, other = _grades(goals), _grades(others)
     shape = np.broadcast_shapes(one.shape, other.shape)[:-1]
     better, tied = np.zeros(shape, dtype=bool), np.ones(shape, dtype=bool)
@@ -98,15 +68,7 @@ def beats(goals: Array, others: Array, prefer: Prefer) -> NDArray[np.bool_]:
 
 
 def first_in_rows(goals: Array, prefer: Prefer) -> NDArray[np.intp]:
-    """Index of the layout in each row that ranks first.
-
-    Parameters
-    ----------
-    goals : ndarray [each in its SI unit]
-        Shape (N, M, 5).
-    prefer : Prefer
-        By what layouts are ranked.
-    """
+    """Index of the layout in each row that ranks first."""
     grades = _grades(goals)
     least = np.ones(goals.shape[:-1], dtype=bool)
     for column in _order(prefer):

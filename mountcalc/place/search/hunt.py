@@ -78,15 +78,7 @@ class Hunt:
 
     @classmethod
     def of(cls, search: Search, prefer: Prefer) -> Hunt:
-        """A search that has tried nothing yet.
-
-        Parameters
-        ----------
-        search : Search
-            The scenario and what may be tried.
-        prefer : Prefer
-            By what layouts are ranked.
-        """
+        """A search that has tried nothing yet."""
         scenario, space = search.scenario, search.space
         judge = judge_of(search)
         tries = Tries(judge, prefer)
@@ -113,13 +105,7 @@ class Hunt:
         return int(self.counts.sum())
 
     def run(self) -> Iterator[float]:
-        """Try all samples, and tell after each piece how far the hunt has come.
-
-        Yields
-        ------
-        float
-            Share [-] of its pieces, which take about the same time.
-        """
+        """Try all samples, and tell after each piece how far the hunt has come."""
         pieces = list(_pieces(self.search.space.samples))
         for done, (start, end) in enumerate(pieces, 1):
             self._sample(start, end)

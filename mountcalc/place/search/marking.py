@@ -36,23 +36,11 @@ class Marked:
         return len(self.goals)
 
     def take(self, which: Ints | Bools) -> Marked:
-        """Some of them.
-
-        Parameters
-        ----------
-        which : ndarray of int or ndarray of bool
-            Which ones, in order.
-        """
+        """Some of them."""
         return Marked(self.choices.take(which), self.goals[which])
 
     def and_of(self, other: Marked) -> Marked:
-        """These and others that are not among them.
-
-        Parameters
-        ----------
-        other : Marked
-            The others.
-        """
+        """These and others that are not among them."""
         pairs = (
             np.concatenate([getattr(self.choices, name), getattr(other.choices, name)])
             for name in (field.name for field in fields(Choices))
@@ -85,20 +73,7 @@ class Marking:
     prefer: Prefer
 
     def best(self, choices: Choices) -> tuple[Marked, int]:
-        """The best layouts at marks near some that will do.
-
-        Parameters
-        ----------
-        choices : Choices
-            N choices.
-
-        Returns
-        -------
-        Marked
-            Those that were found; one that no mark near it saves is left out.
-        int
-            How many layouts were tried.
-        """
+        """The best layouts at marks near some that will do."""
         marks, goals, choices, tried = self._rounded(choices, nearest=False)
         moving = np.arange(len(marks))
         for _ in range(_MOST_MOVES):
@@ -114,20 +89,7 @@ class Marking:
         return Marked(self.marks.applied(choices, marks), goals), tried
 
     def near(self, choices: Choices) -> tuple[Marked, int]:
-        """The layouts at marks that are nearest to some that will do.
-
-        Parameters
-        ----------
-        choices : Choices
-            N choices.
-
-        Returns
-        -------
-        Marked
-            Those that were found; one that no mark near it saves is left out.
-        int
-            How many layouts were tried.
-        """
+        """The layouts at marks that are nearest to some that will do."""
         marks, goals, choices, tried = self._rounded(choices, nearest=True)
         return Marked(self.marks.applied(choices, marks), goals), tried
 

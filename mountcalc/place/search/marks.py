@@ -38,16 +38,7 @@ class Marks:
 
     @classmethod
     def of(cls, space: SearchSpace, display: Display) -> Marks:
-        """Those of a search.
-
-        Parameters
-        ----------
-        space : SearchSpace
-            What it may try; where it moves the motor, the motor's shaft is rounded, too, and may
-            come to lie half a mark outside the range of directions.
-        display : Display
-            Inches or metric.
-        """
+        """Those of a search."""
         step = STEPS[display]
         ends: dict[str, tuple[float, float]] = {
             name: getattr(space, name) for name in ("hinge_x", "hinge_y", "reach", "motor_height")
@@ -66,13 +57,7 @@ class Marks:
         return cls(step, tuple(marks), limits[:, 0], limits[:, 1])
 
     def nearest(self, choices: Choices) -> Whole:
-        """The marks next to what was chosen, shape (N, names).
-
-        Parameters
-        ----------
-        choices : Choices
-            N choices.
-        """
+        """The marks next to what was chosen, shape (N, names)."""
         values = [getattr(choices, name) for name in self.names]
         count = len(choices.hinge_x)
         exact = np.array(values).reshape(len(self.names), count).T / self.step
@@ -80,36 +65,13 @@ class Marks:
         return result
 
     def applied(self, choices: Choices, marks: Whole) -> Choices:
-        """Choices with their dimensions at marks.
-
-        Parameters
-        ----------
-        choices : Choices
-            N choices.
-        marks : ndarray of int
-            Shape (N, names).
-        """
+        """Choices with their dimensions at marks."""
         columns = {field.name: getattr(choices, field.name) for field in fields(Choices)}
         columns |= {name: marks[:, at] * self.step for at, name in enumerate(self.names)}
         return Choices(**columns)
 
     def around(self, marks: Whole, together: int | None = None) -> tuple[Whole, Whole]:
-        """All marks one step away, kept within their ranges.
-
-        Parameters
-        ----------
-        marks : ndarray of int
-            Shape (N, names).
-        together : int, optional
-            How many dimensions may differ at once, any number where not given.
-
-        Returns
-        -------
-        ndarray of int
-            Shape (N, M, names); the first of each are the marks themselves.
-        ndarray of int
-            How many dimensions differ in each of the M.
-        """
+        """All marks one step away, kept within their ranges."""
         steps = np.array(list(itertools.product((0, 1, -1), repeat=len(self.names))))
         differ = np.count_nonzero(steps, axis=1)
         if together is not None:

@@ -13,19 +13,7 @@ Ints = NDArray[np.intp]
 
 
 def nondominated(goals: Array) -> Bools:
-    """Which rows no other row beats.
-
-    Parameters
-    ----------
-    goals : ndarray [any unit]
-        Shape (N, goals); the less, the better. A row is beaten by one that is nowhere more and
-        somewhere less; equals do not beat each other.
-
-    Returns
-    -------
-    ndarray of bool
-        Shape (N,).
-    """
+    """Which rows no other row beats."""
     left = np.arange(len(goals))
     kept = np.zeros(len(goals), dtype=bool)
     # A row that beats another has the smaller sum of ranks: whoever comes first is not beaten.
@@ -41,20 +29,7 @@ def nondominated(goals: Array) -> Bools:
 
 
 def unbeaten(goals: Array, others: Array) -> Ints:
-    """Rows that are better in some way than each of some others; a copy is not.
-
-    Parameters
-    ----------
-    goals : ndarray [any unit]
-        Shape (N, goals).
-    others : ndarray [any unit]
-        Shape (M, goals).
-
-    Returns
-    -------
-    ndarray of int
-        Indices, increasing.
-    """
+    """Rows that are better in some way than each of some others; a copy is not."""
     left, columns = np.arange(len(goals)), np.ascontiguousarray(goals.T)
     # Those that are good all round beat most: what they beat is not looked at again.
     scale = np.maximum(np.abs(others).max(axis=0, initial=0.0), np.finfo(float).tiny)
@@ -68,20 +43,7 @@ def unbeaten(goals: Array, others: Array) -> Ints:
 
 
 def spread_out(goals: Array, most: int) -> Ints:
-    """Rows that stand for all: the best of each goal, then always the one that is farthest.
-
-    Parameters
-    ----------
-    goals : ndarray [any unit]
-        Shape (N, goals); distances are in units of each goal's range.
-    most : int
-        How many rows to keep.
-
-    Returns
-    -------
-    ndarray of int
-        Indices in the order in which they were chosen, all where there are no more.
-    """
+    """Rows that stand for all: the best of each goal, then always the one that is farthest."""
     if len(goals) == 0:
         return np.empty(0, dtype=np.intp)
     low, high = goals.min(axis=0), goals.max(axis=0)

@@ -38,29 +38,7 @@ def refined(
     act: Bools,
     seed: tuple[int, int],
 ) -> tuple[Kept, int]:
-    """Search around points for layouts that are better by the preferred goal.
-
-    Parameters
-    ----------
-    goals_of : callable
-        Of points of the unit cube and the goals that each must beat, to their goals; infinite
-        where a layout will not do or does not beat them.
-    starts : Kept
-        Points to start from; each has its own cloud.
-    prefer : Prefer
-        By what layouts are ranked.
-    act : ndarray of bool
-        The columns that make a difference.
-    seed : tuple of int
-        The same trials for the same seed.
-
-    Returns
-    -------
-    Kept
-        All improvements; where a cloud ended is the best of it.
-    int
-        How many layouts were tried.
-    """
+    """Search around points for layouts that are better by the preferred goal."""
     random = np.random.default_rng(seed)
     now, found, tried = starts, Kept.none(), 0
     last_step, radius = np.zeros_like(now.points), np.full(len(now), _RADIUS)

@@ -30,22 +30,6 @@ def points(start: int, count: int, dimensions: int, seed: int) -> Array:
     Steps and shifts are whole numbers of 2^-64, so that whole numbers that overflow keep the
     fractional part exactly: the ten-millionth point is as good as the first, and point i is the
     same however many are taken and in what pieces.
-
-    Parameters
-    ----------
-    start : int
-        Index of the first one.
-    count : int
-        How many.
-    dimensions : int
-        Of the cube.
-    seed : int
-        Shifts all points.
-
-    Returns
-    -------
-    ndarray [-]
-        Shape (count, dimensions), each in [0, 1).
     """
     index = np.arange(start, start + count, dtype=np.uint64)[:, None]
     whole = index * np.array(_steps(dimensions), dtype=np.uint64) + shifts(dimensions, seed)
@@ -53,15 +37,7 @@ def points(start: int, count: int, dimensions: int, seed: int) -> Array:
 
 
 def shifts(dimensions: int, seed: int) -> NDArray[np.uint64]:
-    """By how much a seed shifts the points, in units of 2^-64.
-
-    Parameters
-    ----------
-    dimensions : int
-        Of the cube.
-    seed : int
-        Not negative.
-    """
+    """By how much a seed shifts the points, in units of 2^-64."""
     return np.random.SeedSequence(seed).generate_state(dimensions, np.uint64).astype(np.uint64)
 
 

@@ -55,22 +55,6 @@ def find_layouts(
 
     More samples than 256, 512, 1024 ... never give a worse first layout than those (see
     :class:`mountcalc.place.search.hunt.Hunt`), unless the ordinary solver refuses a better one.
-
-    Parameters
-    ----------
-    search : Search
-        The scenario and what may be tried.
-    prefer : Prefer
-        By what layouts are ranked.
-    count : int
-        How many of the best to report; up to five more of the Pareto front follow.
-    progress : callable, optional
-        Told how far the search has come.
-
-    Returns
-    -------
-    Found
-        Every layout that it reports has been solved by the ordinary solver, rounded as it is.
     """
     hunt = Hunt.of(search, prefer)
 

@@ -49,32 +49,11 @@ class Tries:
         return motor_clearing(self.judge.scenario, self.judge.space)
 
     def points(self, unit: Array, others: ArrayLike = np.inf) -> Array:
-        """Goals of the layouts of points of the unit cube.
-
-        Parameters
-        ----------
-        unit : ndarray [-]
-            Shape (N, 9).
-        others : array_like [each in its SI unit]
-            Goals that each must beat, shape (N, 5); all do if they are infinite.
-
-        Returns
-        -------
-        ndarray [each in its SI unit]
-            Shape (N, 5), infinite where the layout will not do or does not matter.
-        """
+        """Goals of the layouts of points of the unit cube."""
         return self._goals(layouts_from(unit, self.judge.space, self.judge.scenario), others)
 
     def choices(self, choices: Choices, others: ArrayLike = np.inf) -> Array:
-        """Goals of the layouts of choices; see `points`.
-
-        Parameters
-        ----------
-        choices : Choices
-            N choices.
-        others : array_like [each in its SI unit]
-            Goals that each must beat, shape (N, 5); all do if they are infinite.
-        """
+        """Goals of the layouts of choices; see `points`."""
         return self._goals(layouts_of(choices, self.judge.space, self.judge.scenario), others)
 
     def _goals(self, layouts: Layouts, others: ArrayLike) -> Array:

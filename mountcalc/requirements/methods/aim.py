@@ -58,20 +58,7 @@ class Ends(NamedTuple):
 
 
 def find_aim(promises: Promises, ends: Ends) -> Aim:
-    """The set point between grip and limits.
-
-    Parameters
-    ----------
-    promises : Promises
-        The solved mount, with an adjuster.
-    ends : Ends
-        Of the range.
-
-    Returns
-    -------
-    Aim
-        As gentle as the leading method's error and the hand's allow.
-    """
+    """The set point between grip and limits."""
     fewest, most, end, free = ends
     tension = promises.tension(np.array([fewest, end]))
     least, greatest = float(tension[0]), None if most is None else float(tension[1])

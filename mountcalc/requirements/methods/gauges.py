@@ -59,15 +59,7 @@ class Gauge(ABC):
         return self.shown(angle)
 
     def missed(self, reading: float, errors: float) -> float:
-        """A reading so many errors higher.
-
-        Parameters
-        ----------
-        reading : float [as values]
-            The reading.
-        errors : float [-]
-            How many; below 0 for lower.
-        """
+        """A reading so many errors higher."""
         if self.is_share:
             return reading * math.pow(1.0 + self.error, errors)
         return reading + errors * self.error
@@ -250,22 +242,7 @@ def _tension_at(promises: Promises, turns: float) -> float:
 def gauges_of(
     promises: Promises, others: tuple[Promises, ...], least_tension: float
 ) -> tuple[Gauge, ...]:
-    """The methods that a mount can be set by.
-
-    Parameters
-    ----------
-    promises : Promises
-        The solved mount, with an adjuster.
-    others : tuple of Promises
-        From :func:`others_of`.
-    least_tension : float [N]
-        With which it just grips: the press is as deep as tells that tension.
-
-    Returns
-    -------
-    tuple of Gauge
-        The balance where its spot has a lever, the hum where the belt's mass is known.
-    """
+    """The methods that a mount can be set by."""
     limits, belt = promises.scenario.limits, promises.scenario.belt
     found: list[Gauge] = []
     if lever_of(promises.solved) is not None:
@@ -291,19 +268,7 @@ def gauges_of(
 
 
 def others_of(promises: Promises) -> tuple[Promises, ...]:
-    """The mount with the softest belt and the lightest weights, then stiffest and heaviest.
-
-    Parameters
-    ----------
-    promises : Promises
-        The mount as it is reckoned with.
-
-    Returns
-    -------
-    tuple of Promises
-        Those that have a zero. Weights that slacken the belt do nothing to zero; where they
-        tighten it the heaviest help most.
-    """
+    """The mount with the softest belt and the lightest weights, then stiffest and heaviest."""
     scenario = promises.scenario
     motor, plate, belt = scenario.motor, scenario.plate, scenario.belt
     found = []
@@ -321,24 +286,12 @@ def others_of(promises: Promises) -> tuple[Promises, ...]:
 
 
 def snug_span(promises: Promises) -> float:
-    """Free span where the belt is snug [m].
-
-    Parameters
-    ----------
-    promises : Promises
-        The mount.
-    """
+    """Free span where the belt is snug [m]."""
     solved = promises.solved
     path = solved.mount.path(np.array([solved.travel.snug]))
     return float(np.sqrt(path.span_squared[0]))
 
 
 def is_contact(promises: Promises) -> bool:
-    """Whether turns are counted from where the weights hold the plate.
-
-    Parameters
-    ----------
-    promises : Promises
-        The mount.
-    """
+    """Whether turns are counted from where the weights hold the plate."""
     return promises.solved.zero.kind is ZeroKind.CONTACT

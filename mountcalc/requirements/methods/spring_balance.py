@@ -22,18 +22,6 @@ def spring_balance(
 ) -> SpringBalance | None:
     """The pull on the plate that puts wanted tensions into the belt with the adjuster clear.
 
-    Parameters
-    ----------
-    solved : SolvedMount
-        A mount with an adjuster.
-    tension, new_tension : float or None [N]
-        Rest tension of one strand of one belt that has bedded in, and of a new one.
-
-    Returns
-    -------
-    SpringBalance or None
-        None where there is no tension to set, or the spot has no lever on the hinge.
-
     Notes
     -----
     Moments about the hinge: P a = n T L' + sum W y', a being the distance from the hinge to the
@@ -61,13 +49,7 @@ def spring_balance(
 
 
 def spot_of(solved: SolvedMount) -> Vector:
-    """Where the adjuster bears on the plate as drawn [m].
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        A mount with an adjuster.
-    """
+    """Where the adjuster bears on the plate as drawn [m]."""
     adjuster = solved.mount.scenario.adjuster
     at = adjuster.plate_pin if _is_link(solved) else adjuster.tip
     assert at is not None
@@ -75,29 +57,13 @@ def spot_of(solved: SolvedMount) -> Vector:
 
 
 def lever_of(solved: SolvedMount) -> float | None:
-    """Distance from the hinge to where the adjuster bears [m]; None where there is none.
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        A mount with an adjuster.
-    """
+    """Distance from the hinge to where the adjuster bears [m]; None where there is none."""
     lever = math.dist(spot_of(solved), solved.mount.scenario.plate.hinge)
     return lever if lever > 0 else None
 
 
 def plate_moment(solved: SolvedMount, angle: Array, tension: Array) -> Array:
-    """Moment of belts at a tension and of the weights, clockwise positive [N m].
-
-    Parameters
-    ----------
-    solved : SolvedMount
-        The mount.
-    angle : ndarray [rad]
-        Plate angles.
-    tension : ndarray [N]
-        Rest tension of one strand of one belt.
-    """
+    """Moment of belts at a tension and of the weights, clockwise positive [N m]."""
     mount = solved.mount
     moment: Array = mount.count * tension * mount.path(angle).length_slope
     return moment + mount.weight_moment(angle)

@@ -30,17 +30,7 @@ _DEFAULT_STARTING_FACTOR = 2.0
 
 
 def build(table: ScenarioTable, title: str, source: str) -> Scenario:
-    """Return the scenario of checked tables.
-
-    Parameters
-    ----------
-    table : ScenarioTable
-        Every key of it right, and the rules between keys kept.
-    title : str
-        Taken if the file has none.
-    source : str
-        Where it was read from, for messages.
-    """
+    """Return the scenario of checked tables."""
     notes = Notes(table.display)
     scenario = Scenario(
         title=table.title or title,

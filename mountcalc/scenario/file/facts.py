@@ -97,13 +97,7 @@ def _flatten(table: Table, prefix: str, facts: Facts) -> None:
 
 
 def good_facts(raw: dict[str, Any]) -> Facts:
-    """Return the facts of a file in which something is wrong.
-
-    Parameters
-    ----------
-    raw : dict
-        The file's tables, without unknown keys.
-    """
+    """Return the facts of a file in which something is wrong."""
     facts = Facts()
     _salvage(ScenarioTable, raw, "", facts)
     return facts

@@ -19,13 +19,7 @@ _LONGEST = 1000
 
 
 def refused_drive(*values: object) -> str | None:
-    """Return the refusal for a key or value that speaks of such a drive, or None.
-
-    Parameters
-    ----------
-    values : object
-        Keys and values as they stand in the file; tables and lists are looked through.
-    """
+    """Return the refusal for a key or value that speaks of such a drive, or None."""
     words = " ".join(word for value in values for word in _words(value, _DEEPEST)).replace("_", " ")
     for pattern, name in _REFUSED:
         if pattern.search(words):

@@ -22,20 +22,7 @@ _MOST_MENDED = 100
 
 
 def validate(raw: dict[str, Any]) -> tuple[ScenarioTable | None, list[Finding]]:
-    """Check the tables of a scenario file.
-
-    Parameters
-    ----------
-    raw : dict
-        As the TOML reader gives them.
-
-    Returns
-    -------
-    ScenarioTable or None
-        None where something is wrong.
-    list of Finding
-        All that is wrong.
-    """
+    """Check the tables of a scenario file."""
     try:
         table = ScenarioTable.model_validate(raw)
     except ValidationError as error:

@@ -10,18 +10,7 @@ __all__ = ["build_parts"]
 
 
 def build_parts(table: ScenarioTable) -> Parts:
-    """Return the parts of checked tables.
-
-    Parameters
-    ----------
-    table : ScenarioTable
-        Every key of it right, and the rules between keys kept.
-
-    Returns
-    -------
-    Parts
-        In SI; what the file does not say is None.
-    """
+    """Return the parts of checked tables."""
     plate, motor, driven = table.plate, table.motor, table.driven
     return Parts(
         plate=PlateBoard(

@@ -12,15 +12,7 @@ _FILE = "templates"
 
 
 def hinge_edge(hinges: Hinges, display: Display) -> float:
-    """From the pin's axis to a board's edge [m]: half of the knuckle.
-
-    Parameters
-    ----------
-    hinges : Hinges
-        What is said of them.
-    display : Display
-        In whose units a usual knuckle is round, where nothing is said.
-    """
+    """From the pin's axis to a board's edge [m]: half of the knuckle."""
     knuckle = hinges.knuckle_diameter
     if knuckle is None:
         knuckle = datum(_FILE, load(_FILE)["default"][display]["knuckle_diameter"]).value

@@ -19,32 +19,14 @@ _WANTED = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC
 
 
 def known_frames() -> tuple[str, ...]:
-    """Names of all frames, each with its standard.
-
-    Returns
-    -------
-    tuple of str
-        Such as ``"NEMA 56"``, in the order of the data.
-    """
+    """Names of all frames, each with its standard."""
     return tuple(
         f"{standard.value} {name}" for standard in FrameStandard for name in _rows(standard)
     )
 
 
 def motor_frame(text: str) -> MotorFrame | None:
-    """Look a frame up.
-
-    Parameters
-    ----------
-    text : str
-        With its standard or without, capitals or not: ``"56"``, ``"143t"``, ``"IEC 80"``. A
-        number that both standards have is NEMA's unless the text says otherwise.
-
-    Returns
-    -------
-    MotorFrame or None
-        None for a frame that is not in the data.
-    """
+    """Look a frame up."""
     match = _NAME.fullmatch(text.strip())
     if match is None:
         return None
@@ -60,22 +42,7 @@ def motor_frame(text: str) -> MotorFrame | None:
 
 
 def read_frame(value: object) -> MotorFrame:
-    """Read the frame of a motor from a scenario.
-
-    Parameters
-    ----------
-    value : object
-        As it stands in the file.
-
-    Returns
-    -------
-    MotorFrame
-
-    Raises
-    ------
-    ValueTextError
-        Anything but the name of a known frame.
-    """
+    """Read the frame of a motor from a scenario."""
     if not isinstance(value, str):
         raise ValueTextError(f"{_WANTED}, got {shown(value)}")
     frame = motor_frame(value)

@@ -9,15 +9,7 @@ __all__ = ["note_parts"]
 
 
 def note_parts(scenario: Scenario, notes: Notes) -> None:
-    """Note where sizes of parts do not go together.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        All of it but the notes.
-    notes : Notes
-        That are added to.
-    """
+    """Note where sizes of parts do not go together."""
     parts, motor = scenario.parts, scenario.motor
     screw, thickness = parts.hinges.screw, parts.plate.thickness
     if screw is not None and thickness is not None and (screw.length or 0.0) > thickness:

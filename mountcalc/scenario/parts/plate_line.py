@@ -58,15 +58,6 @@ def plate_line(scenario: Scenario) -> PlateLine:
     to the circle about the motor's shaft whose radius is the shaft height with what packs it up.
     Of the two tangents the one nearer to the adjuster's point on the plate is taken, or to the
     plate's center of mass. Without a frame the way to that point is taken itself.
-
-    Parameters
-    ----------
-    scenario : Scenario
-
-    Returns
-    -------
-    PlateLine
-        As drawn, that is at plate angle 0.
     """
     return line_of_plate(scenario.plate, scenario.motor, scenario.adjuster, scenario.parts)
 

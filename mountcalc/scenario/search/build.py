@@ -30,13 +30,7 @@ _CORNERS = 24  # of the polygon round it
 
 
 def build_keep_outs(table: ScenarioTable) -> tuple[KeepOut, ...]:
-    """Return the keep-outs of a file.
-
-    Parameters
-    ----------
-    table : ScenarioTable
-        Every key of it right, and the rules between keys kept.
-    """
+    """Return the keep-outs of a file."""
     return tuple(_keep_out(one, number) for number, one in enumerate(table.keep_out, 1))
 
 
@@ -51,22 +45,7 @@ def _keep_out(table: KeepOutTable, number: int) -> KeepOut:
 
 
 def build_search(table: ScenarioTable, search: SearchTable) -> tuple[SearchSpace, tuple[str, ...]]:
-    """Return what a search may try, and the notes of defaults that were taken.
-
-    Parameters
-    ----------
-    table : ScenarioTable
-        Every key of it right, and the rules between keys kept.
-    search : SearchTable
-        Its ``[search]``.
-
-    Returns
-    -------
-    SearchSpace
-        In SI units.
-    tuple of str
-        Sentences.
-    """
+    """Return what a search may try, and the notes of defaults that were taken."""
     notes = Notes(table.display)
     body = search.motor_body or 2 * search.motor_height[0]
     if search.motor_body is None:

@@ -115,13 +115,7 @@ class SearchSpace:
         return 0.5 * (self.plate_face + self.plate_back)
 
     def most_travel(self, kind: AdjusterKind) -> float:
-        """How far an adjuster may travel between fitting a new belt and full take-up [m].
-
-        Parameters
-        ----------
-        kind : AdjusterKind
-            A jack, that where nothing is said may travel its whole length, or a link: half of its.
-        """
+        """How far an adjuster may travel between fitting a new belt and full take-up [m]."""
         if self.thread_length is not None:
             return self.thread_length
         return 0.5 * self.link_length if kind is AdjusterKind.LINK else self.bolt_length

@@ -27,18 +27,7 @@ def contains(corners: Sequence[Vector], point: Vector) -> bool:
 
 
 def crossing_edges(corners: Sequence[Vector]) -> tuple[int, int] | None:
-    """Return two edges of an outline that meet where they should not, or None.
-
-    Parameters
-    ----------
-    corners : sequence of tuple [m]
-        At least three.
-
-    Returns
-    -------
-    tuple of int or None
-        Indices of the corners that the edges start from.
-    """
+    """Return two edges of an outline that meet where they should not, or None."""
     count = len(corners)
     edges = [(corners[index], corners[(index + 1) % count]) for index in range(count)]
     for first, second in combinations(range(count), 2):

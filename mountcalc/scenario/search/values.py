@@ -64,27 +64,7 @@ def _more(kind: q.Kind) -> str:
 
 
 def read_range(value: object, kind: q.Kind, widest: float | None = None) -> Range:
-    """Read one quantity or ``["low", "high"]``.
-
-    Parameters
-    ----------
-    value : object
-        As it stands in the file.
-    kind : Kind
-        Of both ends.
-    widest : float [SI], optional
-        Most of high less low.
-
-    Returns
-    -------
-    tuple of float
-        Low and high [SI], the same where one quantity is given.
-
-    Raises
-    ------
-    ValueTextError
-        Anything else.
-    """
+    """Read one quantity or ``["low", "high"]``."""
     if isinstance(value, str):
         single = q.read_quantity(value, kind)
         return single, single

@@ -26,23 +26,7 @@ _READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
 
 
 def read_oil(value: object) -> Oil:
-    """Read an oil and its temperature.
-
-    Parameters
-    ----------
-    value : object
-        Text: a viscosity grade of ISO 3448, then the temperature in the bearing.
-
-    Returns
-    -------
-    Oil
-        ``grade`` [mm^2/s at 40 degC], ``temperature`` [K].
-
-    Raises
-    ------
-    ValueTextError
-        Anything else, a grade that there is not, a temperature outside 0 to 120 degC.
-    """
+    """Read an oil and its temperature."""
     if not isinstance(value, str) or len(value) > _LONGEST:
         _fail(f"{WANTED_OIL}, got {shown(value)}")
     text = value.strip()

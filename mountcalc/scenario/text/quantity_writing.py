@@ -28,13 +28,7 @@ _WEIGHTS = {"lb", "kg"}
 
 
 def quoted(text: str) -> str:
-    """Write any text as a TOML string.
-
-    Parameters
-    ----------
-    text : str
-        Whatever a user wrote; nothing in it ends the string.
-    """
+    """Write any text as a TOML string."""
     escaped = [_escaped(char) for char in text]
     return f'"{"".join(escaped)}"'
 
@@ -50,13 +44,7 @@ def _code(point: int) -> str:
 
 
 def number_text(value: float) -> str:
-    """Write a plain number with as few digits as give it back.
-
-    Parameters
-    ----------
-    value : float [-]
-        Finite.
-    """
+    """Write a plain number with as few digits as give it back."""
     value = float(f"{value:.{_SURE_DIGITS}g}")
     digits = next(
         digits
@@ -96,20 +84,7 @@ class UnitsToWrite:
     fractions: frozenset[str]
 
     def write(self, kind: str, value: float) -> str:
-        """Write a quantity.
-
-        Parameters
-        ----------
-        kind : str
-            One of the kinds of `UNITS_TO_WRITE`.
-        value : float [SI]
-            Finite.
-
-        Returns
-        -------
-        str
-            Between quotes, such as ``'"14 1/2 in"'``; it reads as the value within 2e-12 of it.
-        """
+        """Write a quantity."""
         if kind in {"position", "angle"} and abs(value) < _NOTHING:
             value = 0.0
         first, *others = self.units[kind]
@@ -126,23 +101,11 @@ class UnitsToWrite:
         return number_text(number) if fraction is None else fraction
 
     def point(self, at: Vector) -> str:
-        """Write a point.
-
-        Parameters
-        ----------
-        at : tuple of float [m]
-            x and y.
-        """
+        """Write a point."""
         return f"[{self.write('position', at[0])}, {self.write('position', at[1])}]"
 
     def direction(self, angle: float) -> str:
-        """Write a direction, by its name if it has one.
-
-        Parameters
-        ----------
-        angle : float [rad]
-            From the right, counter-clockwise.
-        """
+        """Write a direction, by its name if it has one."""
         for name, named in _DIRECTIONS.items():
             if abs(angle - named) < _NOTHING:
                 return quoted(name)

@@ -32,22 +32,7 @@ _METRIC = re.compile(
 
 
 def read_screw(value: object) -> Screw:
-    """Read the size of a screw.
-
-    Parameters
-    ----------
-    value : object
-        A number size with the length in inches unless it says mm, or millimetres for both.
-
-    Returns
-    -------
-    Screw
-
-    Raises
-    ------
-    ValueTextError
-        Anything else, or a size that no hinge's screw has.
-    """
+    """Read the size of a screw."""
     if not isinstance(value, str):
         raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}")
     text = value.strip() if len(value) <= _LONGEST_TEXT else ""

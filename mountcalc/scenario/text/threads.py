@@ -57,25 +57,7 @@ def _tables() -> _Tables:
 
 
 def read_thread(value: object) -> Thread:
-    """Read the designation of a screw thread.
-
-    Parameters
-    ----------
-    value : object
-        Text: inch threads as diameter-threads per inch (ASME B1.1), metric ones as diameter x
-        pitch (ISO 965-1; without a pitch the coarse one of ISO 262), with or without series and
-        class; "LH" at the end means left-handed.
-
-    Returns
-    -------
-    Thread
-        ``pitch`` in [m].
-
-    Raises
-    ------
-    ValueTextError
-        Anything that is no such designation, or whose pitch its diameter cannot have.
-    """
+    """Read the designation of a screw thread."""
     if not isinstance(value, str) or len(value) > _LONGEST:
         _fail(value)
     text = " ".join(value.split())

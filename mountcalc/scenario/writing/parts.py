@@ -12,15 +12,7 @@ __all__ = ["driven_parts", "motor_parts", "parts_tables", "plate_parts"]
 
 
 def driven_parts(parts: Parts, units: UnitsToWrite) -> Iterator[Line]:
-    """Lines of ``[driven]`` that are for drawings.
-
-    Parameters
-    ----------
-    parts : Parts
-        Of the scenario.
-    units : UnitsToWrite
-        Of the file.
-    """
+    """Lines of ``[driven]`` that are for drawings."""
     along = parts.along
     if along.driven_pulley_width is not None:
         width = units.write("length", along.driven_pulley_width)
@@ -67,20 +59,7 @@ def plate_parts(parts: Parts, units: UnitsToWrite) -> Iterator[Line]:
 
 
 def parts_tables(parts: Parts, units: UnitsToWrite) -> Iterator[Iterator[Line]]:
-    """Lines of the tables that are for drawings alone.
-
-    Parameters
-    ----------
-    parts : Parts
-        Of the scenario.
-    units : UnitsToWrite
-        Of the file.
-
-    Yields
-    ------
-    iterator of Line
-        One for each table in which something is said.
-    """
+    """Lines of the tables that are for drawings alone."""
     if parts.hinges != Hinges():
         yield _hinge(parts.hinges, units)
     if parts.guard != Guard():

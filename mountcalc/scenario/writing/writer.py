@@ -32,29 +32,7 @@ _HOW_TO_READ = (
 def scenario_text(
     scenario: Scenario, remarks: Sequence[str] = (), typed: Mapping[str, str] | None = None
 ) -> str:
-    """Write a scenario as the text of a scenario file.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Without a spring in its adjuster: no file has one.
-    remarks : sequence of str
-        Lines to stand on top as comments.
-    typed : mapping of str to str, optional
-        Texts of ``driven.power`` and ``motor.power`` to be kept as they were typed.
-
-    Returns
-    -------
-    str
-        TOML in the units of the scenario's display. Reading it gives the scenario back within
-        1e-9 of each number; only the notes of defaults are gone, and the designation of a belt
-        that has not the length of one so named.
-
-    Raises
-    ------
-    ValueError
-        If the adjuster has a spring.
-    """
+    """Write a scenario as the text of a scenario file."""
     if scenario.adjuster.spring is not None:
         raise ValueError("a spring between adjuster and plate has no key in a scenario file")
     units, typed = UNITS_TO_WRITE[scenario.display], typed or {}

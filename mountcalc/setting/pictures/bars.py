@@ -52,22 +52,7 @@ class _Bar:
 
 
 def setting_bars(series: SettingSeries, title: str, lines: tuple[str, ...]) -> Figure:
-    """Bars for the first row.
-
-    Parameters
-    ----------
-    series : SettingSeries
-        One row is drawn.
-    title : str
-        The scenario's.
-    lines : tuple of str
-        What stands below it.
-
-    Returns
-    -------
-    Figure
-        Grip beside what is wanted; share of the limit of each bearing, in each case.
-    """
+    """Bars for the first row."""
     figure = new_figure(_WIDTH, _HEIGHT)
     top = heading(figure, title, (*lines, _tension_line(series))) + 0.10
     height = _HEIGHT - _BOTTOM - top

@@ -57,22 +57,7 @@ _BEARING_MARKERS = ("^", "s")
 
 
 def setting_curves(series: SettingSeries, title: str, lines: tuple[str, ...]) -> Figure:
-    """Curves over turns.
-
-    Parameters
-    ----------
-    series : SettingSeries
-        At least two turns [-].
-    title : str
-        The scenario's.
-    lines : tuple of str
-        What stands below it.
-
-    Returns
-    -------
-    Figure
-        What keeps each promise, then grip, share of the bearings' limits and tension at rest.
-    """
+    """Curves over turns."""
     figure = new_figure(_WIDTH, _HEIGHT)
     top = heading(figure, title, lines) + _NAMES
     start = top + _STRIP + _GAP

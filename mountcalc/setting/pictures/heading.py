@@ -20,20 +20,7 @@ _ZERO = {
 
 
 def verdict(scenario: Scenario, setting: Setting) -> str:
-    """Open or closed, and why.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units.
-    setting : Setting
-        Its setting.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """Open or closed, and why."""
     if not setting.open:
         return f"Closed: {setting.why_not_open}."
     units = UNITS[scenario.display]
@@ -50,24 +37,7 @@ def verdict(scenario: Scenario, setting: Setting) -> str:
 def curves_heading(
     scenario: Scenario, setting: Setting, table: TensionTable, *, both_ways: bool
 ) -> tuple[str, ...]:
-    """All lines over the curves.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its units and names.
-    setting : Setting
-        Its setting.
-    table : TensionTable
-        For what turns are counted from.
-    both_ways : bool
-        Whether the curves are the worse of both rotations.
-
-    Returns
-    -------
-    tuple of str
-        One sentence or a few each.
-    """
+    """All lines over the curves."""
     lines = [verdict(scenario, setting), *_ends(setting, UNITS[scenario.display])]
     error = turns_words(setting.turn_error)
     read = f"Zero is {_ZERO[table.zero.kind]}."

@@ -10,22 +10,7 @@ __all__ = ["setting_picture"]
 
 
 def setting_picture(scenario: Scenario, setting: Setting, form: str = "png") -> bytes:
-    """Picture of a setting and the range around it.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    setting : Setting
-        Its setting.
-    form : str
-        One of ``mountcalc.pages.own_settings.PICTURE_FORMATS``.
-
-    Returns
-    -------
-    bytes
-        The file.
-    """
+    """Picture of a setting and the range around it."""
     with own_settings():
         from mountcalc.setting.pictures.plot import setting_figure, setting_tables  # noqa: PLC0415
 

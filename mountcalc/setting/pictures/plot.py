@@ -28,25 +28,7 @@ _REACH = 4.0
 def setting_figure(
     scenario: Scenario, setting: Setting, table: TensionTable, other: TensionTable | None = None
 ) -> Figure:
-    """Draw a setting.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its limits and display units.
-    setting : Setting
-        From :func:`mountcalc.requirements.setting.gentlest_setting`.
-    table : TensionTable
-        On a fine grid of turns from zero to a little past the most turns.
-    other : TensionTable, optional
-        The same turns for the other rotation of a drive that reverses; the worse of both ways
-        is drawn then.
-
-    Returns
-    -------
-    Figure
-        Curves over turns; bars where there is a single setting (or no adjuster).
-    """
+    """Draw a setting."""
     tables = (table,) if other is None else (table, other)
     series = SettingSeries.of(scenario, setting, tables)
     if len(series.rows) > 1 and series.rows[0].turns is not None:
@@ -58,20 +40,7 @@ def setting_figure(
 def setting_tables(
     scenario: Scenario, setting: Setting
 ) -> tuple[TensionTable, TensionTable | None]:
-    """Tables for the picture: fine, from zero to a little past all that is marked.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    setting : Setting
-        Its setting.
-
-    Returns
-    -------
-    tuple of TensionTable and TensionTable or None
-        As the mount is shown, and for the other rotation where the drive reverses.
-    """
+    """Tables for the picture: fine, from zero to a little past all that is marked."""
     turns = _fine_turns(scenario, setting)
     other = None
     if scenario.motor.reverses:

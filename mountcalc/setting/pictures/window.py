@@ -118,15 +118,7 @@ def _name(mark: Mark, right: float) -> str:
 
 
 def draw_promises(axes: Axes, series: SettingSeries) -> None:
-    """A strip with one bar a promise: where it is kept.
-
-    Parameters
-    ----------
-    axes : Axes
-        Its scale of turns already set.
-    series : SettingSeries
-        At least two turns [-].
-    """
+    """A strip with one bar a promise: where it is kept."""
     setting = series.setting
     grip, bearings = series.grip_keys(), series.bearing_keys()
     both = [

@@ -55,20 +55,7 @@ class _Bar:
 
 
 def bars_figure(scenario: Scenario, table: TensionTable) -> Figure:
-    """Bars for one setting.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    table : TensionTable
-        One row is drawn: the first.
-
-    Returns
-    -------
-    Figure
-        Strand tensions above, loads with their limits below, for rest, running and starting.
-    """
+    """Bars for one setting."""
     row, units = table.rows[0], UNITS[scenario.display]
     figure = new_figure(_WIDTH, _HEIGHT)
     at = "No adjuster: weight alone" if row.turns is None else f"At {turns_words(row.turns)}"

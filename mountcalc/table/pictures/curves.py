@@ -85,20 +85,7 @@ class _Curves:
 
 
 def curves_figure(scenario: Scenario, table: TensionTable) -> Figure:
-    """Curves over turns.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    table : TensionTable
-        At least two turns.
-
-    Returns
-    -------
-    Figure
-        Tension with its band, what the plate rests on, shaft and bearing loads with limits.
-    """
+    """Curves over turns."""
     curves = _Curves.of(scenario, table)
     figure = new_figure(_WIDTH, _HEIGHT)
     top = heading(figure, table.title, _lines(table)) + 0.06

@@ -28,18 +28,7 @@ class LimitLine:
 
 
 def limit_lines(scenario: Scenario) -> list[LimitLine]:
-    """Limits of both bearings at rest and running, and at the start; those that agree as one.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    list of LimitLine
-        Two to four lines.
-    """
+    """Limits of both bearings at rest and running, and at the start; those that agree as one."""
     units = UNITS[scenario.display]
     lines = []
     for starting in (False, True):
@@ -58,22 +47,7 @@ def limit_lines(scenario: Scenario) -> list[LimitLine]:
 
 
 def top_of_scale(loads: list[float], lines: list[LimitLine], unit: str) -> float:
-    """Upper end of a load scale [unit] that holds all loads and the limits that are near.
-
-    Parameters
-    ----------
-    loads : list of float [N]
-        All that is drawn.
-    lines : list of LimitLine
-        The limits.
-    unit : str
-        Unit of the scale.
-
-    Returns
-    -------
-    float
-        Above 0, also where nothing is loaded.
-    """
+    """Upper end of a load scale [unit] that holds all loads and the limits that are near."""
     most = max(loads, default=0.0)
     near = [line.load for line in lines if line.load <= _FAR * most]
     nearest = min((line.load for line in lines), default=0.0)

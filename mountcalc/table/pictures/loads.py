@@ -13,20 +13,7 @@ __all__ = ["loads_figure"]
 
 
 def loads_figure(scenario: Scenario, table: TensionTable) -> Figure:
-    """Draw a tension table.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount, for its limits and display units.
-    table : TensionTable
-        From :func:`mountcalc.table.table.tension_table`, best on a fine grid of turns.
-
-    Returns
-    -------
-    Figure
-        Curves over turns; bars where there is a single setting (or no adjuster).
-    """
+    """Draw a tension table."""
     turns = [row.turns for row in table.rows if row.turns is not None]
     if len(turns) > 1:
         return curves_figure(scenario, table)

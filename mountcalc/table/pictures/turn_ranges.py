@@ -27,22 +27,7 @@ _LINE = 0.148  # inches from one line of the key to the next
 
 
 def crossing(turns: Array, values: Array, wanted: float) -> float | None:
-    """The last turn at which values rise through the wanted one, by linear interpolation.
-
-    Parameters
-    ----------
-    turns : ndarray [-]
-        Increasing.
-    values : ndarray [any unit]
-        NaN where there is none.
-    wanted : float [as values]
-        The value to reach.
-
-    Returns
-    -------
-    float or None
-        None where they stay on one side.
-    """
+    """The last turn at which values rise through the wanted one, by linear interpolation."""
     found = None
     for index in range(turns.size - 1):
         low, high = float(values[index]), float(values[index + 1])
@@ -55,22 +40,7 @@ def crossing(turns: Array, values: Array, wanted: float) -> float | None:
 def spans(
     turns: Array, keys: Sequence[Hashable], edges: Sequence[float | None] = ()
 ) -> list[tuple[float, float, Hashable]]:
-    """Stretches of turns with the same key.
-
-    Parameters
-    ----------
-    turns : ndarray [-]
-        Increasing.
-    keys : sequence
-        One for each turn.
-    edges : sequence of float or None [-], optional
-        Where a change lies exactly, if known; else it is put midway between two turns.
-
-    Returns
-    -------
-    list of (start, end, key)
-        In order; together they cover all turns.
-    """
+    """Stretches of turns with the same key."""
     found = []
     start = float(turns[0])
     for index, (key, after) in enumerate(pairwise(keys)):
@@ -85,19 +55,7 @@ def spans(
 
 
 def draw_slip(axes: Axes, turns: Array, rows: Sequence[Row], starting_factor: float) -> None:
-    """Hatch where the belt slips, and write it there or beside it.
-
-    Parameters
-    ----------
-    axes : Axes
-        Turns against tension, its scale already set.
-    turns : ndarray [-]
-        Increasing.
-    rows : sequence of Row
-        One for each turn.
-    starting_factor : float [-]
-        Grip that starting needs.
-    """
+    """Hatch where the belt slips, and write it there or beside it."""
     keys = [
         "running" if row.running.slips else "starting" if row.starting.slips else "" for row in rows
     ]
@@ -193,17 +151,7 @@ def _pixels(axes: Axes, turns: float) -> float:
 
 
 def draw_states(axes: Axes, turns: Array, cases: Mapping[str, Sequence[Case]]) -> None:
-    """A strip with one bar a load case: what the plate rests on.
-
-    Parameters
-    ----------
-    axes : Axes
-        Its scale of turns already set.
-    turns : ndarray [-]
-        Increasing.
-    cases : mapping of str to sequence of Case
-        By name, from the top down.
-    """
+    """A strip with one bar a load case: what the plate rests on."""
     named: set[State] = set()
     shown: list[State] = []
     for level, each in enumerate(cases.values()):

@@ -45,21 +45,7 @@ class DrivenOpening:
 
 
 def driven_opening(scenario: Scenario, sizes: GuardSizes) -> DrivenOpening:
-    """The opening for what the panel goes round at the driven shaft.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    sizes : GuardSizes
-        Of the guard.
-
-    Returns
-    -------
-    DrivenOpening
-        For the bearing's housing where the panel stands within a bearing's length along the shafts
-        or touches it, else for the shaft.
-    """
+    """The opening for what the panel goes round at the driven shaft."""
     stack, given = along_stack(scenario), scenario.parts.guard.bearing_opening
     gap, place = (None, None) if stack is None else panel_of(scenario, stack)
     if stack is None or gap is None:

@@ -51,21 +51,7 @@ class Passes:
 
 
 def front_opening(scenario: Scenario, sizes: GuardSizes) -> Passes:
-    """The opening of the front.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount with its parts.
-    sizes : GuardSizes
-        Of the guard.
-
-    Returns
-    -------
-    Passes
-        The shaft passes the front on its way to a bearing before the pulley, or where its end
-        stands out further than the strip.
-    """
+    """The opening of the front."""
     stack = along_stack(scenario)
     if stack is None:
         between = _is_between(scenario)

@@ -33,22 +33,7 @@ def widest_opening() -> float:
 
 
 def reach_distance(shape: Opening, size: float, length: float | None = None) -> Datum | None:
-    """Least distance from an opening to the danger behind it.
-
-    Parameters
-    ----------
-    shape : Opening
-        Of the opening.
-    size : float [m]
-        Width of a slot, side of a square, diameter of a hole.
-    length : float, optional [m]
-        Of a slot: a short one stops the hand at the thumb.
-
-    Returns
-    -------
-    Datum or None [m]
-        By ISO 13857, Table 4; None for an opening wider than it has.
-    """
+    """Least distance from an opening to the danger behind it."""
     table = _table()
     row = next((row for row in table["rows"] if size <= row["to_mm"] * _MM + _ROUNDING), None)
     if row is None:

@@ -24,22 +24,7 @@ _RING_CURE = "close it to a smaller opening, or fix a collar to the {board} arou
 
 
 def reach_cautions(scenario: Scenario, shape: GuardShape, passes: Passes) -> tuple[str, ...]:
-    """Slot, gap at the driven shaft, and gap in the front, each against the table of reach.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    shape : GuardShape
-        Its panel.
-    passes : Passes
-        What the front is open for.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """Slot, gap at the driven shaft, and gap in the front, each against the table of reach."""
     display, slot, driven = scenario.display, shape.slot, shape.driven
     panel, ring = _Board("panel", _air_to_pulleys(scenario)), _RING_CURE.format(board="panel")
     said = [

@@ -18,24 +18,7 @@ _LINES = 6
 
 
 def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tuple[Item, ...]:
-    """The strip from its edge, straight, with three of the cuts of a bend.
-
-    Parameters
-    ----------
-    bend : Bend
-        Whose cuts are shown.
-    cuts : Cuts
-        Saw and strip.
-    corner : Point [m]
-        Bottom left of the detail.
-    display : Display
-        Units of the texts.
-
-    Returns
-    -------
-    tuple of Item
-        In inks that are not cut.
-    """
+    """The strip from its edge, straight, with three of the cuts of a bend."""
     left = corner[0]
     bottom = corner[1] + (_LINES + 1) * _LINE
     top = bottom + cuts.thickness

@@ -40,34 +40,11 @@ class Cuts:
         return self.kerf / self.neutral
 
     def closing_spacing(self, radius: float) -> float:
-        """Spacing at which cuts close just as the strip lies on a round edge.
-
-        Parameters
-        ----------
-        radius : float [m]
-            Of the edge, R.
-
-        Returns
-        -------
-        float [m]
-            k + 2 R tan(theta/2), middle to middle while straight. Between cuts the strip stays
-            straight and touches the edge in the middle: its inside is a polygon round the edge.
-        """
+        """Spacing at which cuts close just as the strip lies on a round edge."""
         return self.kerf + 2.0 * radius * math.tan(0.5 * self.closing_angle)
 
     def mouth(self, turn: float) -> float:
-        """What is left open of a cut at the strip's inside.
-
-        Parameters
-        ----------
-        turn : float [rad]
-            Of the strip at the cut.
-
-        Returns
-        -------
-        float [m]
-            k - theta (t - s/2); zero when it has closed.
-        """
+        """What is left open of a cut at the strip's inside."""
         return self.kerf - turn * self.neutral
 
 
@@ -100,25 +77,7 @@ class Bend:
 
 
 def bend(radius: float, turn: float, cuts: Cuts, facet: float) -> Bend:
-    """Relief cuts that take a strip round one arc.
-
-    Parameters
-    ----------
-    radius : float [m]
-        Of the edge on which the strip lies.
-    turn : float [rad]
-        Of the arc.
-    cuts : Cuts
-        Saw and strip.
-    facet : float [m]
-        How far the strip, straight between cuts, may stand off the edge beside them.
-
-    Returns
-    -------
-    Bend
-        The fewest cuts that do neither close before the strip has turned so far nor leave facets
-        that stand off further, evenly spaced.
-    """
+    """Relief cuts that take a strip round one arc."""
     # Facets of a polygon round the edge stand off at its corners by R / cos(theta/2) - R.
     flat = 2.0 * math.acos(radius / (radius + facet))
     fewest = _count(turn, cuts.closing_angle)
@@ -132,19 +91,5 @@ def _count(turn: float, each: float) -> int:
 
 
 def strip_length(edge: Outline, neutral: float) -> float:
-    """Length of a strip round a convex edge: P + 2 pi d.
-
-    Parameters
-    ----------
-    edge : Outline
-        On which the strip lies.
-    neutral : float [m]
-        How far from the edge the line lies that keeps its length, d: half the thickness of a strip
-        that is bent whole, ``Cuts.neutral`` of one with relief cuts.
-
-    Returns
-    -------
-    float [m]
-        Butt to butt (plane geometry: a convex outline moved out by d is 2 pi d longer).
-    """
+    """Length of a strip round a convex edge: P + 2 pi d."""
     return edge.perimeter + math.tau * neutral

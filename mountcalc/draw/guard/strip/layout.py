@@ -80,20 +80,7 @@ class StripLayout:
 
 
 def strip_layout(edge: Outline, neutral: float) -> StripLayout:
-    """Lay a strip out from the middle of the longest straight run.
-
-    Parameters
-    ----------
-    edge : Outline
-        On which the strip lies.
-    neutral : float [m]
-        How far from the edge the line lies that keeps its length.
-
-    Returns
-    -------
-    StripLayout
-        Straight runs are as long as on the edge, bends R + d times their turn.
-    """
+    """Lay a strip out from the middle of the longest straight run."""
     parts = edge.rounds
     after = (*parts[1:], parts[0])
     straights = [
@@ -118,27 +105,7 @@ def strip_layout(edge: Outline, neutral: float) -> StripLayout:
 
 
 def kerf_near(edge: Outline, cuts: Cuts, facet: float, block: float, step: float) -> float | None:
-    """The kerf nearest to the given one that leaves wood between relief cuts on every bend.
-
-    Parameters
-    ----------
-    edge : Outline
-        On which the strip lies.
-    cuts : Cuts
-        Saw and strip.
-    facet : float [m]
-        How far the strip may stand off the edge.
-    block : float [m]
-        Of wood that is to stand between two cuts.
-    step : float [m]
-        Between the kerfs that are tried.
-
-    Returns
-    -------
-    float or None [m]
-        The given kerf where it will do, else a whole number of steps: a narrower one, or, as narrow
-        cuts close early and have to be many, a wider one. None where none will do.
-    """
+    """The kerf nearest to the given one that leaves wood between relief cuts on every bend."""
     longest = max((radius + cuts.neutral) * turn for radius, turn in edge.arcs)
     below = math.ceil(min(cuts.kerf, longest) / step - _ROUNDING) - 1
     above = math.floor(cuts.kerf / step + _ROUNDING) + 1

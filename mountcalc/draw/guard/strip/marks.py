@@ -16,17 +16,7 @@ _LONG = 0.005  # [m] from the edge into the panel
 
 
 def strip_marks(layout: StripLayout) -> Iterator[Line]:
-    """Short lines from the edge into the panel, square to it.
-
-    Parameters
-    ----------
-    layout : StripLayout
-        Of the strip.
-
-    Yields
-    ------
-    Line
-    """
+    """Short lines from the edge into the panel, square to it."""
     # Bends without a straight run between them share a mark.
     seen: list[Point] = []
     for run in layout.runs:
@@ -43,17 +33,7 @@ def strip_marks(layout: StripLayout) -> Iterator[Line]:
 
 
 def strip_names(layout: StripLayout) -> Iterator[tuple[tuple[Point, ...], str]]:
-    """Points of the edge, any of which may be pointed at, and what is there.
-
-    Parameters
-    ----------
-    layout : StripLayout
-        Of the strip.
-
-    Yields
-    ------
-    tuple of (tuple of Point, str)
-    """
+    """Points of the edge, any of which may be pointed at, and what is there."""
     for run in layout.runs:
         yield run.middles, f"bend {run.number}"
     yield (layout.butt,), "butt of the strip"

@@ -37,19 +37,7 @@ class Strip:
 
 
 def strip_of(shape: GuardShape, display: Display) -> Strip:
-    """Lay out the strip of a panel.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    display : Display
-        Units in which a kerf is told.
-
-    Returns
-    -------
-    Strip
-    """
+    """Lay out the strip of a panel."""
     cuts, facet, edge = shape.sizes.cuts, made("facet"), shape.outline
     layout = strip_layout(edge, cuts.neutral)
     bends = tuple(bend(run.radius, run.turn, cuts, facet) for run in layout.runs)
@@ -61,22 +49,7 @@ def strip_of(shape: GuardShape, display: Display) -> Strip:
 
 
 def strip_notes(shape: GuardShape, strip: Strip, display: Display) -> tuple[str, ...]:
-    """How the strip is made.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    strip : Strip
-        Around it.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """How the strip is made."""
     sizes = shape.sizes
     thick = fine_length(sizes.thickness, display)
     whole = bench_length(strip_length(shape.outline, 0.5 * sizes.thickness), display)
@@ -95,22 +68,7 @@ def strip_notes(shape: GuardShape, strip: Strip, display: Display) -> tuple[str,
 
 
 def strip_runs(strip: Strip, turning: str, display: Display) -> str:
-    """Where along the strip its bends are.
-
-    Parameters
-    ----------
-    strip : Strip
-        Around the panel.
-    turning : str
-        Which way round the picture the strip is followed: "counter-clockwise" or "clockwise".
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    str
-        A sentence.
-    """
+    """Where along the strip its bends are."""
     listed = []
     for run, one in zip(strip.layout.runs, strip.bends, strict=True):
         start, end = numbers((run.start,), display), numbers((run.end,), display)
@@ -127,22 +85,7 @@ def strip_runs(strip: Strip, turning: str, display: Display) -> str:
 
 
 def strip_cautions(shape: GuardShape, strip: Strip, display: Display) -> tuple[str, ...]:
-    """What is wrong with the strip.
-
-    Parameters
-    ----------
-    shape : GuardShape
-        The panel.
-    strip : Strip
-        Around it.
-    display : Display
-        Units of the bench.
-
-    Returns
-    -------
-    tuple of str
-        Sentences.
-    """
+    """What is wrong with the strip."""
     kerf, block = shape.sizes.cuts.kerf, made("block")
     if strip.kerf == kerf:
         return ()

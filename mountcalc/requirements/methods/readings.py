@@ -33,20 +33,7 @@ class Readings:
 
 
 def readings_of(method: Method, display: Display) -> Readings:
-    """A method's readings in units that a shop reads.
-
-    Parameters
-    ----------
-    method : Method
-        The method.
-    display : Display
-        Whose units are wanted.
-
-    Returns
-    -------
-    Readings
-        The least is rounded up, the greatest down; "-" where there is none.
-    """
+    """A method's readings in units that a shop reads."""
     unit, size = _unit(method, display)
     aim, new = method.aim / size, method.new_aim / size
     low = -math.inf if method.not_below is None else method.not_below / size
@@ -66,18 +53,7 @@ def readings_of(method: Method, display: Display) -> Readings:
 
 
 def too_coarse(method: Method | None) -> str:
-    """What is said of a way that is told in full, where the table does not trust it.
-
-    Parameters
-    ----------
-    method : Method or None
-        The way; None where there is no table.
-
-    Returns
-    -------
-    str
-        A sentence after a blank, or nothing.
-    """
+    """What is said of a way that is told in full, where the table does not trust it."""
     if method is None or method.trustworthy:
         return ""
     return " Too coarse to set this mount by: see the table."
