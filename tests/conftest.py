@@ -1,12 +1,29 @@
+"""What all tests share. Modules that several test files import stand in ``tests/helpers``.
+
+Hypothesis has no deadlines here, and draws the same examples every time where ``CI`` is set.
+"""
+
+import functools
+import os
 import sys
 from pathlib import Path
 from typing import NamedTuple
 
+import numpy as np
 import pytest
+from hypothesis import HealthCheck, settings
 
 from mountcalc.cli import main
 
 SCENARIOS = Path(__file__).parents[1] / "scenarios"
+FINE = 61
+
+_MOUNTS_ARE_LARGE = (HealthCheck.too_slow, HealthCheck.data_too_large)
+settings.register_profile(
+    "ci", derandomize=True, database=None, deadline=None, suppress_health_check=_MOUNTS_ARE_LARGE
+)
+settings.register_profile("bench", deadline=None, suppress_health_check=_MOUNTS_ARE_LARGE)
+settings.load_profile("ci" if os.environ.get("CI") else "bench")
 
 
 class Done(NamedTuple):
@@ -37,3 +54,49 @@ def scenario_file(request):
 @pytest.fixture
 def cider():
     return SCENARIOS / "cider-mill.toml"
+
+
+@pytest.fixture(scope="session")
+def population():
+    """Mounts of fixed seeds with their tables, or with the refusal where there is none."""
+    from population import solved_population
+
+    return solved_population()
+
+
+@pytest.fixture(scope="session")
+def views():
+    """Assembly and view along the shafts of a scenario file, by their names."""
+    from mountcalc.draw.drawings import drawings_of
+    from mountcalc.scenario.reader import read_scenario
+
+    @functools.cache
+    def drawn_views(scenario_file):
+        found = drawings_of(read_scenario(scenario_file), ["assembly", "along-shafts"])
+        return {view.name: view for view in found}
+
+    return drawn_views
+
+
+@pytest.fixture(scope="session")
+def drawn():
+    """Pictures of a mount by its name, drawn once: (scenario, table, layout, loads, layout)."""
+    from plot_mounts import MOUNTS
+
+    from mountcalc.layout.layout import mount_layout
+    from mountcalc.layout.plot import layout_figure
+    from mountcalc.table.pictures.loads import loads_figure
+    from mountcalc.table.table import tension_table
+
+    @functools.cache
+    def draw(name):
+        scenario = MOUNTS[name]
+        table = tension_table(scenario)
+        turns = [row.turns for row in table.rows]
+        other = turns[len(turns) // 2] or 0.0
+        if len(turns) > 1:
+            table = tension_table(scenario, np.linspace(turns[0], turns[-1], FINE))
+        layout = mount_layout(scenario, other)
+        return scenario, table, layout, loads_figure(scenario, table), layout_figure(layout)
+
+    return draw

@@ -3,7 +3,7 @@
 Run on demand: ``python tests/benchmarks/placement.py``. A million layouts around the cider mill,
 all kinds of adjuster and all that they may do. Aims: under 10 s and 500 MB a million, ten million
 in the same memory; not over twice numpy written by hand (``placement_by_hand.py``); at least 300
-times as fast as scipy's root finding one by one (``tests/placement/slow_judge.py``). All three
+times as fast as scipy's root finding one by one (``tests/helpers/slow_judge.py``). All three
 give the same reasons and measures, which is checked here; both comparisons leave the bolt beside
 the motor, the million does not.
 """
@@ -18,7 +18,7 @@ from pathlib import Path
 import numpy as np
 
 HERE = Path(__file__).parent
-sys.path[:0] = [str(HERE), str(HERE.parent / "placement")]
+sys.path[:0] = [str(HERE), str(HERE.parent / "helpers")]
 
 from placement_by_hand import MEASURES, by_hand  # noqa: E402
 from search_spaces import INSTALL, TAKE_UP, cider  # noqa: E402

@@ -1,16 +1,11 @@
 """A point whose x and y are swapped is told where it makes the belt too short or too long."""
 
-import sys
-from pathlib import Path
-
 import pytest
+from invented_scenarios import JACK_IN_BASE, changed
 
 from mountcalc.errors import MountError
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.table.table import tension_table
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "scenario"))
-from invented_scenarios import JACK_IN_BASE, changed
 
 # The invented mill, drawn from a corner of the room: 30 in further to the right, 10 in higher.
 AT_CORNER = changed(

@@ -10,9 +10,8 @@ import re
 from dataclasses import replace
 
 import pytest
-from invented_scenarios import BASES, JACK_IN_BASE, LINK, changed
+from invented_scenarios import BASES, FULL, JACK_IN_BASE, LINK, changed
 from messages import told
-from test_parts import FULL
 
 from mountcalc.scenario.clashes import cautions, clashes
 from mountcalc.scenario.reader import doubts, parse_scenario

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from invented_scenarios import BASES, JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
+from invented_scenarios import BASES, FULL, JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
 from messages import told, told_with_lines
 from scipy.constants import inch, milli
 
@@ -16,53 +16,7 @@ from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.scenario.text.screws import WANTED_SCREW, read_screw
 
-HINGE = """
-[hinge]
-leaf_length = "3 in"
-leaf_width = "1 1/2 in"
-leaf_thickness = "3/32 in"
-knuckle_diameter = "7/16 in"
-number = 2
-screw = "#9 x 1 in"
-screws_per_leaf = 3
-mortise_depth = "2 mm"
-"""
-GUARD = """
-[guard]
-clearance = "20 mm"
-slot_clearance = "1/2 in"
-bearing_opening = "90 mm"
-thickness = "6 mm"
-kerf = "2.5 mm"
-strip_width = "70 mm"
-position = "-45 mm"
-"""
-BASE = '[base]\nfloor = "-30 in"\ndirection = "left"\nthickness = "1 3/4 in"\n'
-BOARD = """\
-[plate]
-length = "16 in"
-width = "8 in"
-thickness = "1 1/2 in"
-layers = 2
-material = "birch plywood"
-"""
-MOTOR = """\
-[motor]
-frame = "56"
-packing = "1/4 in"
-pulley_position = "-3 in"
-pulley_width = "3/4 in"
-face_position = "-1 1/2 in"
-"""
-DRIVEN = '[driven]\npulley_width = "2 in"\nshaft_end = "-4 1/2 in"\n'
 LENGTH_WANTED = 'length wanted (such as "14 1/2 in" or "370 mm")'
-FULL = changed(
-    JACK_IN_BASE,
-    ("[plate]\n", BOARD),
-    ("[motor]\n", MOTOR),
-    ("[driven]\n", DRIVEN),
-    add=HINGE + GUARD + BASE,
-)
 
 
 def notes_of(text, *changes):

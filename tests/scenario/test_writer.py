@@ -2,7 +2,6 @@
 
 import dataclasses
 import math
-import sys
 import tomllib
 from dataclasses import replace
 from pathlib import Path
@@ -10,8 +9,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_scenarios import BASES, JACK_IN_PLATE, LIMITS, REVERSING, changed
-from test_parts import FULL
+from invented_scenarios import BASES, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
+from random_mounts import mounts
 
 from mountcalc.scenario.keep_out import BarredPart, KeepOut
 from mountcalc.scenario.model import Display, Oil, Scenario
@@ -19,9 +18,6 @@ from mountcalc.scenario.reader import parse_scenario, read_scenario
 from mountcalc.scenario.text.quantity_writing import UNITS_TO_WRITE, number_text, quoted
 from mountcalc.scenario.writing.writer import scenario_text
 from mountcalc.units import si_factor
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "properties"))
-from random_mounts import mounts
 
 SHIPPED = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))
 RELATIVE, ABSOLUTE = 1e-9, 1e-11

@@ -174,3 +174,51 @@ BASES = {
     "reversing": REVERSING,
     "none": WEIGHT_ALONE,
 }
+
+# The jack in the base with every part that a drawing asks for.
+HINGE = """
+[hinge]
+leaf_length = "3 in"
+leaf_width = "1 1/2 in"
+leaf_thickness = "3/32 in"
+knuckle_diameter = "7/16 in"
+number = 2
+screw = "#9 x 1 in"
+screws_per_leaf = 3
+mortise_depth = "2 mm"
+"""
+GUARD = """
+[guard]
+clearance = "20 mm"
+slot_clearance = "1/2 in"
+bearing_opening = "90 mm"
+thickness = "6 mm"
+kerf = "2.5 mm"
+strip_width = "70 mm"
+position = "-45 mm"
+"""
+BASE = '[base]\nfloor = "-30 in"\ndirection = "left"\nthickness = "1 3/4 in"\n'
+BOARD = """\
+[plate]
+length = "16 in"
+width = "8 in"
+thickness = "1 1/2 in"
+layers = 2
+material = "birch plywood"
+"""
+MOTOR = """\
+[motor]
+frame = "56"
+packing = "1/4 in"
+pulley_position = "-3 in"
+pulley_width = "3/4 in"
+face_position = "-1 1/2 in"
+"""
+DRIVEN = '[driven]\npulley_width = "2 in"\nshaft_end = "-4 1/2 in"\n'
+FULL = changed(
+    JACK_IN_BASE,
+    ("[plate]\n", BOARD),
+    ("[motor]\n", MOTOR),
+    ("[driven]\n", DRIVEN),
+    add=HINGE + GUARD + BASE,
+)

@@ -1,6 +1,6 @@
 """Work out ``mountcalc/data/unit_factors.txt`` from ``mountcalc/data/units.txt``.
 
-Run ``python tests/scenario/unit_factors.py`` after a change to the definitions; a test compares.
+Run ``python tests/makers/unit_factors.py`` after a change to the definitions; a test compares.
 """
 
 from pathlib import Path
@@ -10,7 +10,7 @@ from mountcalc.units import UnknownUnitError, small_unit_names, unit_of_library
 
 FACTORS = Path(mountcalc.__file__).parent / "data" / "unit_factors.txt"
 _HEADER = """\
-# Worked out from units.txt by the units library (tests/scenario/unit_factors.py): do not edit.
+# Worked out from units.txt by the units library (tests/makers/unit_factors.py): do not edit.
 # name, SI value of one, powers of length, mass, time and angle
 """
 

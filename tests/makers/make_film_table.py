@@ -1,4 +1,4 @@
-"""Write the film table of the package: ``python tests/film/make_film_table.py``.
+"""Write the film table of the package: ``python tests/makers/make_film_table.py``.
 
 It solves Reynolds' equation at every entry (half a minute) and replaces
 ``mountcalc/data/film_table.txt``.
@@ -20,7 +20,7 @@ ECCENTRICITIES = (0.001, *(k / 20 for k in range(1, 19)), 0.92, 0.94, 0.95, 0.96
 HEADER = f"""\
 # The oil film of a full round (360 deg) journal bearing of finite length, our own solution.
 #
-# Made by tests/film/make_film_table.py, which solves Reynolds' equation with
+# Made by tests/makers/make_film_table.py, which solves Reynolds' equation with
 # mountcalc/formulas/reynolds.py on a mesh of {AROUND} steps around and {HALF_LENGTH} along half
 # the length. Oil comes in at no pressure along the thickest film; the film ends where pressure
 # and its gradient vanish together (Swift and Stieber); one viscosity throughout; no groove, no

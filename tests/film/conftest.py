@@ -1,6 +1,0 @@
-"""Helpers of these tests are found beside them."""
-
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parent))
