@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import NamedTuple, Protocol
 
@@ -12,11 +11,13 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
-from mountcalc.scenario.model import Adjuster, AdjusterKind, Rotation, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 
-__all__ = ["AdjusterState", "Mount", "Pulls"]
+__all__ = ["AdjusterState", "Mount", "Point", "Pulls"]
 
 Array = NDArray[np.float64]
+Numbers = float | Array
+Point = tuple[Numbers, Numbers]
 
 
 class AdjusterState(Protocol):
@@ -66,47 +67,64 @@ class Pulls(NamedTuple):
     share: Array
 
 
-def _adjuster_kernel(adjuster: Adjuster, hinge: Vector) -> Callable[[ArrayLike], AdjusterState]:
-    """The kernel of the adjuster's kind with all but the plate angle filled in."""
-    if adjuster.kind is AdjusterKind.LINK:
-        assert adjuster.plate_pin is not None
-        assert adjuster.base_pin is not None
-        pins = (*hinge, *adjuster.plate_pin, *adjuster.base_pin)
-        return lambda phi: kernels.link(phi, *pins)
-    assert adjuster.tip is not None
-    assert adjuster.axis is not None
-    assert adjuster.face is not None
-    axis = (math.cos(adjuster.axis), math.sin(adjuster.axis))
-    normal = (-math.sin(adjuster.face), math.cos(adjuster.face))
-    jack = (*hinge, *adjuster.tip, *axis, *normal)
-    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return lambda phi: kernels.jack_in_base(phi, *jack)
-    return lambda phi: kernels.jack_in_plate(phi, *jack)
-
-
 @dataclass(frozen=True)
 class Mount:
     """A scenario's linkage and drive as functions of the plate angle.
 
-    All methods take an array of plate angles [rad] of any shape.
+    All methods take an array of plate angles [rad] of any shape. The numbers kept here may be
+    arrays that broadcast with it: one object is then as many mounts, which share the rest of the
+    scenario, such as ``replace(Mount.of(scenario), hinge=(x, y))`` with ``x`` and ``y`` of shape
+    (1000, 1) and plate angles of shape (50,) or (1000, 50).
 
     Parameters
     ----------
     scenario : Scenario
-        The mount.
-    stiffness : float [N]
+        The mount, or what all of them share.
+    stiffness : float or ndarray [N]
         EA of one belt: the scenario's, or another within its uncertainty.
+    length : float or ndarray [m]
+        Free length of one belt.
+    hinge, motor_shaft, motor_center, plate_center : pair of float or ndarray [m]
+        Points as drawn; the last two are centres of mass.
+    bears_at, base_pin : pair of float or ndarray [m]
+        Where the adjuster bears on the plate as drawn (a jack's tip, a link's pin in the plate),
+        and a link's other pin.
+    axis, normal : pair of float or ndarray [-]
+        Unit vectors of a jack: the way its tip moves as it extends, and square to its face.
     """
 
     scenario: Scenario
-    stiffness: float
+    stiffness: Numbers
+    length: Numbers
+    hinge: Point
+    motor_shaft: Point
+    motor_center: Point
+    plate_center: Point
+    bears_at: Point | None
+    base_pin: Point | None
+    axis: Point | None
+    normal: Point | None
 
     @classmethod
     def of(cls, scenario: Scenario) -> Mount:
-        """The mount with the belt stiffness that the scenario names."""
-        return cls(scenario, scenario.belt.stiffness)
+        """The mount as the scenario has it."""
+        motor, plate, adjuster = scenario.motor, scenario.plate, scenario.adjuster
+        axis, face = adjuster.axis, adjuster.face
+        return cls(
+            scenario,
+            scenario.belt.stiffness,
+            scenario.belt.length,
+            plate.hinge,
+            motor.shaft,
+            motor.center_of_mass,
+            plate.center_of_mass,
+            adjuster.plate_pin if adjuster.kind is AdjusterKind.LINK else adjuster.tip,
+            adjuster.base_pin,
+            None if axis is None else (math.cos(axis), math.sin(axis)),
+            None if face is None else (-math.sin(face), math.cos(face)),
+        )
 
-    def with_stiffness(self, stiffness: float) -> Mount:
+    def with_stiffness(self, stiffness: Numbers) -> Mount:
         """The same mount with another belt stiffness [N]."""
         return replace(self, stiffness=stiffness)
 
@@ -138,15 +156,10 @@ class Mount:
         return float(belt_formulas.centrifugal_tension(self.scenario.belt.mass, self.belt_speed))
 
     @property
-    def _drive(self) -> tuple[float, ...]:
-        scenario = self.scenario
-        return (
-            *scenario.plate.hinge,
-            *scenario.motor.shaft,
-            *scenario.driven.shaft,
-            scenario.motor.pulley_radius,
-            scenario.driven.pulley_radius,
-        )
+    def _drive(self) -> tuple[Numbers, ...]:
+        motor, driven = self.scenario.motor, self.scenario.driven
+        radii = motor.pulley_radius, driven.pulley_radius
+        return (*self.hinge, *self.motor_shaft, *driven.shaft, *radii)
 
     def path(self, phi: ArrayLike) -> kernels.BeltPath:
         """The belt's path; NaN where one pulley would lie inside the other."""
@@ -177,39 +190,45 @@ class Mount:
 
     def tension(self, path_length: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N] on a path [m]."""
-        return belt_formulas.elastic_tension(path_length, self.scenario.belt.length, self.stiffness)
+        return belt_formulas.elastic_tension(path_length, self.length, self.stiffness)
 
     def tension_slope(self, length_slope: ArrayLike) -> Array:
         """dT/dphi of a taut belt [N/rad]."""
-        return self.stiffness / self.scenario.belt.length * np.asarray(length_slope)
+        return self.stiffness / self.length * np.asarray(length_slope)
 
     def weight_moment(self, phi: ArrayLike) -> Array:
         """Sum of W dy/dphi: the weights' moment about the hinge, clockwise positive [N m]."""
+        motor, plate = self._centers(phi)
         scenario = self.scenario
-        hinge = scenario.plate.hinge
-        motor = kernels.plate_point(phi, *hinge, *scenario.motor.center_of_mass)
-        plate = kernels.plate_point(phi, *hinge, *scenario.plate.center_of_mass)
         return scenario.motor.weight * motor.y_slope + scenario.plate.weight * plate.y_slope
 
+    def _centers(self, phi: ArrayLike) -> tuple[kernels.PlatePoint, kernels.PlatePoint]:
+        """The centres of mass of motor and plate."""
+        return (
+            kernels.plate_point(phi, *self.hinge, *self.motor_center),
+            kernels.plate_point(phi, *self.hinge, *self.plate_center),
+        )
+
     @property
-    def weight_scale(self) -> float:
+    def weight_scale(self) -> Numbers:
         """Sum of W times the distance of its point from the hinge [N m]."""
-        scenario = self.scenario
-        hinge = scenario.plate.hinge
-        motor = scenario.motor.weight * math.dist(scenario.motor.center_of_mass, hinge)
-        return motor + scenario.plate.weight * math.dist(scenario.plate.center_of_mass, hinge)
+        x, y = self.hinge
+        motor, plate = (
+            np.hypot(center[0] - x, center[1] - y)
+            for center in (self.motor_center, self.plate_center)
+        )
+        weights = self.scenario.motor.weight, self.scenario.plate.weight
+        scale: Numbers = weights[0] * motor + weights[1] * plate
+        return scale
 
     def energy(self, phi: ArrayLike) -> Array:
         """Potential energy of belts and weights at rest [J], up to a constant."""
-        scenario = self.scenario
-        hinge = scenario.plate.hinge
-        stretch = np.maximum(self.path(phi).length - scenario.belt.length, 0.0)
-        motor = kernels.plate_point(phi, *hinge, *scenario.motor.center_of_mass)
-        plate = kernels.plate_point(phi, *hinge, *scenario.plate.center_of_mass)
+        stretch = np.maximum(self.path(phi).length - self.length, 0.0)
+        motor, plate = self._centers(phi)
         return (
-            0.5 * self.count * self.stiffness / scenario.belt.length * stretch**2
-            + scenario.motor.weight * motor.y
-            + scenario.plate.weight * plate.y
+            0.5 * self.count * self.stiffness / self.length * stretch**2
+            + self.scenario.motor.weight * motor.y
+            + self.scenario.plate.weight * plate.y
         )
 
     @property
@@ -219,6 +238,14 @@ class Mount:
 
     def adjuster(self, phi: ArrayLike) -> AdjusterState:
         """The adjuster's kernel; only where :attr:`has_adjuster`."""
-        kernel = _adjuster_kernel(self.scenario.adjuster, self.scenario.plate.hinge)
+        assert self.bears_at is not None
         with np.errstate(invalid="ignore", divide="ignore"):
-            return kernel(phi)
+            if self.scenario.adjuster.kind is AdjusterKind.LINK:
+                assert self.base_pin is not None
+                return kernels.link(phi, *self.hinge, *self.bears_at, *self.base_pin)
+            assert self.axis is not None
+            assert self.normal is not None
+            jack = (*self.hinge, *self.bears_at, *self.axis, *self.normal)
+            if self.scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE:
+                return kernels.jack_in_base(phi, *jack)
+            return kernels.jack_in_plate(phi, *jack)
