@@ -13,7 +13,7 @@ from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 
-__all__ = ["AdjusterState", "Mount", "Point", "Pulls"]
+__all__ = ["AdjusterState", "Mount", "Numbers", "Point", "Pulls"]
 
 Array = NDArray[np.float64]
 Numbers = float | Array

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Settled
 from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
-from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.mount import Mount, Numbers
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import End, Travel, usable_travel
@@ -121,7 +121,7 @@ class SolvedMount:
         extension = float(self.mount.adjuster(np.asarray(end.angle)).extension)
         return (extension - self.zero_extension) / self.advance
 
-    def with_stiffness(self, stiffness: float) -> SolvedMount:
+    def with_stiffness(self, stiffness: Numbers) -> SolvedMount:
         """The same mount with another belt stiffness [N], its zero found anew."""
         mount = self.mount.with_stiffness(stiffness)
         balance = Balance(mount, self.travel)

@@ -21,7 +21,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Settled
 from mountcalc.equilibrium.grip import NO_PULL, TIGHTENS_ITSELF, Grip
-from mountcalc.equilibrium.mount import AdjusterState, Mount
+from mountcalc.equilibrium.mount import AdjusterState, Mount, Numbers
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import CaseSolution, Placement, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
@@ -111,7 +111,7 @@ class SprungMount(SolvedMount):
         """Turns that bring the plate at rest to one end of the usable travel."""
         return (self._end_extension(end) - self.zero_extension) / self.advance
 
-    def with_stiffness(self, stiffness: float) -> SprungMount:
+    def with_stiffness(self, stiffness: Numbers) -> SprungMount:
         """The same mount with another belt stiffness [N], its zero found anew."""
         mount = self.mount.with_stiffness(stiffness)
         balance = Balance(mount, self.travel)

@@ -75,7 +75,7 @@ def sag(solved: SolvedMount) -> tuple[float, float]:
     levels = [abs(float(along)) for along in (strands.along_plus_x, strands.along_minus_x)]
     span = _center(solved) * math.cos(float(strands.beta))
     hanging = tuple(span * level ** (2 / 3) for level in levels)
-    with_sag = tension_with_sag(tension, mount.stiffness, belt.length, belt.mass, hanging)
+    with_sag = tension_with_sag(tension, float(mount.stiffness), belt.length, belt.mass, hanging)
     return dip(with_sag, belt.mass, span, max(levels)), with_sag / tension - 1.0
 
 
