@@ -17,9 +17,8 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import belt_key
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.flat import Joint, flat_material
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.belts.sections import Joint, Measures, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.judgement.results import Verdict
 from mountcalc.pages.amounts import length_text

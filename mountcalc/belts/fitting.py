@@ -12,15 +12,15 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import End, Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
-from mountcalc.handbook.belts.allowances import (
+from mountcalc.handbook.belts.designation import Designation, read_designation
+from mountcalc.handbook.belts.lengths import (
     install_allowance,
+    length_tolerance,
+    named_length,
     percentage_allowances,
     take_up_allowance,
 )
-from mountcalc.handbook.belts.designation import Designation, read_designation
-from mountcalc.handbook.belts.flat import Joint
-from mountcalc.handbook.belts.lengths import length_tolerance
-from mountcalc.handbook.belts.naming import named_length
+from mountcalc.handbook.belts.sections import Joint
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.scenario.model import Belt, Scenario

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from mountcalc.belts.results import BeltDrive, LengthEnd, Room
 from mountcalc.handbook.belts.grooves import outside_less_pitch, pitch_from_rim
-from mountcalc.handbook.belts.motor_pulleys import LeastPulley
+from mountcalc.handbook.belts.pulleys import LeastPulley
 from mountcalc.handbook.rows import Datum
 from mountcalc.judgement.measures import LENGTH, POWER, SURFACE_SPEED, Measure, Topic, weakest
 from mountcalc.judgement.results import Judgement, Verdict

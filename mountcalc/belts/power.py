@@ -11,18 +11,18 @@ from mountcalc.belts.results import BeltDrive, OtherRating
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt_rating import belts_needed
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.factors import (
+from mountcalc.handbook.belts.grooves import greatest_rim_speed, outside_less_pitch
+from mountcalc.handbook.belts.pulleys import LeastPulley, least_motor_pulley
+from mountcalc.handbook.belts.ratings import (
+    Rating,
     Shock,
     Torque,
     arc_factor_of,
     length_factor,
+    rated_power,
     service_factor,
 )
-from mountcalc.handbook.belts.flat import Joint, flat_material
-from mountcalc.handbook.belts.grooves import greatest_rim_speed, outside_less_pitch
-from mountcalc.handbook.belts.motor_pulleys import LeastPulley, least_motor_pulley
-from mountcalc.handbook.belts.ratings import Rating, rated_power
-from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.belts.sections import Joint, Measures, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario

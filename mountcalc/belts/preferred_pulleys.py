@@ -15,7 +15,7 @@ from mountcalc.handbook.belts.grooves import (
     pitch_from_rim,
 )
 from mountcalc.handbook.belts.lengths import nearest, series
-from mountcalc.handbook.belts.preferred import preferred_diameters, preferred_source, pulleys_for
+from mountcalc.handbook.belts.pulleys import preferred_diameters, preferred_source, pulleys_for
 from mountcalc.handbook.belts.sections import Measures
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario

@@ -12,7 +12,7 @@ from mountcalc.card.strand_test import strand_test
 from mountcalc.card.table_setting import compare_with_table
 from mountcalc.check import SetPoint, find_set_point
 from mountcalc.equilibrium.states import State
-from mountcalc.handbook.belts.flat import flat_material
+from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.handbook.rows import load
 from mountcalc.requirements.first_reach import first_reach
 from mountcalc.requirements.idle import idles

@@ -21,7 +21,7 @@ from mountcalc.judgement.measures import (
 )
 from mountcalc.judgement.results import Judgement, Verdict
 from mountcalc.requirements.idle import idles
-from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.text.wording import listed
 
 __all__ = ["drive_judgements"]
 

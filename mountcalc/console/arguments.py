@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from mountcalc.scenario.model import Scenario
-    from mountcalc.scenario.search.model import Search
+    from mountcalc.scenario.search import Search
     from mountcalc.scenario.text.quantities import Kind
 
 __all__ = [

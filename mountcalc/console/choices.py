@@ -63,7 +63,7 @@ def some_of(option: str, text: str, known: type[Names]) -> list[Names]:
 
 def one_of(option: str, text: str, known: type[Names]) -> Names:
     """The name that an option was given, in capitals or not."""
-    from mountcalc.scenario.file.wording import near_spelling, shown  # noqa: PLC0415
+    from mountcalc.scenario.text.wording import near_spelling, shown  # noqa: PLC0415
 
     name = text.strip().lower()
     if name in list(known):

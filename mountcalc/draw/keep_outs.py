@@ -25,8 +25,7 @@ from mountcalc.draw.pulley_rims import rim_radii
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.draw.view_parts import ViewParts
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
 
 __all__ = ["draw_keep_outs", "keep_out_cautions"]
 

@@ -10,7 +10,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import Designation, read_designation
-from mountcalc.handbook.belts.naming import named_length
+from mountcalc.handbook.belts.lengths import named_length
 from mountcalc.handbook.belts.sections import section
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display, Scenario, Vector

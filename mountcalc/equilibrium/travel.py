@@ -19,9 +19,8 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.errors import MountError
-from mountcalc.scenario.clashes import clashes
+from mountcalc.scenario.clashes import SwappedPoint, clashes, swapped_points
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.swapped import SwappedPoint, swapped_points
 from mountcalc.units import si_factor
 
 __all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "belt_key", "usable_travel"]

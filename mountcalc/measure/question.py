@@ -6,16 +6,15 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.errors import InputError
-from mountcalc.handbook.belts.flat import flat_material
 from mountcalc.handbook.belts.grooves import pitch_from_datum
-from mountcalc.handbook.belts.sections import Section, known_sections
+from mountcalc.handbook.belts.sections import Section, flat_material, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.measure.pulleys import Pair
 from mountcalc.measure.results import Reading
 from mountcalc.pages.amounts import length_text
-from mountcalc.scenario.file.wording import listed, near_spelling, shown
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError, pulley_of
+from mountcalc.scenario.text.wording import listed, near_spelling, shown
 
 __all__ = ["MeasureQuestion", "checked_reading", "faces_of", "pair_for", "sections_of"]
 

@@ -7,7 +7,7 @@ import json
 from enum import StrEnum
 
 from mountcalc.quantities import QUANTITIES
-from mountcalc.scenario.file.wording import one_line
+from mountcalc.scenario.text.wording import one_line
 
 __all__ = ["as_json", "as_plain", "csv_cell", "json_text"]
 

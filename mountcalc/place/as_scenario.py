@@ -5,13 +5,14 @@ from __future__ import annotations
 import dataclasses
 import math
 
+from mountcalc.handbook.frames import MotorFrame
 from mountcalc.place.clearance.stops import written_stops
 from mountcalc.place.layouts.drives import belts_of
 from mountcalc.place.layouts.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.scenario.drawn_plate import hinge_edge
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
-from mountcalc.scenario.parts.hinge_edge import hinge_edge
-from mountcalc.scenario.parts.model import Base, Hinges, MotorFrame, Parts, PlateBoard
-from mountcalc.scenario.search.model import Action, SearchSpace
+from mountcalc.scenario.parts import Base, Hinges, Parts, PlateBoard
+from mountcalc.scenario.search import Action, SearchSpace
 
 __all__ = ["as_scenario"]
 

@@ -27,7 +27,7 @@ from mountcalc.place.results import Prefer
 if TYPE_CHECKING:
     from mountcalc.place.results import Advance, Placement
     from mountcalc.place.search.search import Found
-    from mountcalc.scenario.search.model import Search
+    from mountcalc.scenario.search import Search
 
 __all__ = ["place"]
 

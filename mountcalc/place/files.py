@@ -8,8 +8,8 @@ from pathlib import Path
 
 from mountcalc.place.results import Placement, Prefer
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import Search
-from mountcalc.scenario.writing.writer import scenario_text
+from mountcalc.scenario.search import Search
+from mountcalc.scenario.writer import scenario_text
 
 __all__ = ["layout_files"]
 

@@ -11,7 +11,7 @@ from mountcalc.place.fixed_block import block_room, face_wanted
 from mountcalc.place.placed_parts import PlacedParts
 from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
-from mountcalc.scenario.search.model import Action, Search
+from mountcalc.scenario.search import Action, Search
 from mountcalc.units import si_factor
 
 __all__ = ["LEVEL", "beside", "marked", "marking_out", "tied", "turned", "untied"]

@@ -9,7 +9,7 @@ from mountcalc.place.results import PlacedLayout, Placement, Prefer
 from mountcalc.place.tables import layouts_tables, reasons_table, sentence
 from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 from mountcalc.setting import balance_words
 
 __all__ = ["place_text"]

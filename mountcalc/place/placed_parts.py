@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from mountcalc.linkage import kernels
 from mountcalc.place.results import PlacedLayout
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
-from mountcalc.scenario.parts.plate_line import plate_line
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["PlacedParts"]
 

@@ -13,7 +13,7 @@ from mountcalc.place.loads import Loads
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.place.solved import Solved
 from mountcalc.scenario.model import Vector
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["Reported"]
 

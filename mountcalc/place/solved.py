@@ -27,7 +27,7 @@ from mountcalc.place.written import as_written
 from mountcalc.requirements.results import Fineness, SpringBalance
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import Search, SearchSpace
+from mountcalc.scenario.search import Search, SearchSpace
 
 __all__ = ["Refusal", "Solved", "solved"]
 

@@ -9,7 +9,7 @@ import numpy as np
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.formulas.belt import least_tension
 from mountcalc.formulas.belt_left_out import Arc, dip, sum_with_arcs, tension_with_sag
-from mountcalc.handbook.belts.flat import flat_material
+from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.pages.amounts import length_text
 
 __all__ = ["arcs_share", "left_out", "sag"]

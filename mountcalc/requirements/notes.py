@@ -8,7 +8,7 @@ import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.handbook.belts.flat import flat_material
+from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.requirements.left_out import left_out
 from mountcalc.requirements.results import Margin
 from mountcalc.scenario.model import Scenario

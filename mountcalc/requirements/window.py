@@ -13,7 +13,7 @@ from mountcalc.requirements.first_reach import first_reach, free_turns
 from mountcalc.requirements.limits import Limited
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Governs, Ruler
-from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.text.wording import listed
 
 __all__ = ["WITHOUT_END", "Window", "find_window"]
 

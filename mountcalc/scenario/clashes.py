@@ -11,15 +11,50 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from mountcalc.scenario.drawn_plate import DrawnPlate, drawn_plate
-from mountcalc.scenario.file.notes import Notes
-from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.drawn_plate import DrawnPlate, LineFrom, drawn_plate
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
-from mountcalc.scenario.parts.plate_line import LineFrom
-from mountcalc.scenario.standard_threads import nearest_standard
-from mountcalc.scenario.swapped import swapped_points
+from mountcalc.scenario.text.threads import nearest_standard
+from mountcalc.scenario.text.wording import listed
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Notes
 
-__all__ = ["Clash", "cautions", "clashes"]
+__all__ = ["Clash", "SwappedPoint", "cautions", "clashes", "swapped_points"]
+
+_POINTS = (
+    ("motor", "shaft"),
+    ("plate", "hinge"),
+    ("driven", "shaft"),
+    ("adjuster", "tip"),
+    ("adjuster", "plate_pin"),
+    ("adjuster", "base_pin"),
+    ("motor", "center_of_mass"),
+    ("plate", "center_of_mass"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SwappedPoint:
+    """A mount with one point swapped: its key, how it would be typed, and the mount."""
+
+    key: str
+    typed: str
+    scenario: Scenario
+
+
+def swapped_points(scenario: Scenario) -> Iterator[SwappedPoint]:
+    """The mounts that differ from a scenario in one point, whose x and y are swapped."""
+    units = UNITS_TO_WRITE[scenario.display]
+    for table, name in _POINTS:
+        point: Vector | None = getattr(getattr(scenario, table), name)
+        if point is None or point[0] == point[1]:
+            continue
+        turned = point[1], point[0]
+        changes = {name: turned}
+        if table == "motor" and scenario.motor.center_of_mass == point:
+            changes["center_of_mass"] = turned
+        part = replace(getattr(scenario, table), **changes)
+        typed = f"{name} = {units.point(turned)}"
+        yield SwappedPoint(f"{table}.{name}", typed, replace(scenario, **{table: part}))
+
 
 _FITS = 2e-3  # [m] (estimate): what drawing and measuring by hand may miss
 _SURELY = 6e-3  # [m] (estimate): beyond what they may miss

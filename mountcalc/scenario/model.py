@@ -10,19 +10,20 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from mountcalc.handbook.belts.factors import Shock, Torque
-from mountcalc.handbook.belts.flat import Joint
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.parts.model import Parts
+from mountcalc.handbook.belts.ratings import Shock, Torque
+from mountcalc.handbook.belts.sections import Joint
+from mountcalc.scenario.parts import Parts
 
 __all__ = [
     "Acts",
     "Adjuster",
     "AdjusterKind",
+    "BarredPart",
     "Bearing",
     "Belt",
     "Display",
     "Driven",
+    "KeepOut",
     "Limits",
     "LoadPlace",
     "MayChange",
@@ -37,6 +38,28 @@ __all__ = [
     "Vector",
     "When",
 ]
+
+
+class BarredPart(StrEnum):
+    """A part of the mount that a keep-out may bar; room for the wrench goes with the bolt."""
+
+    PLATE = "plate"
+    MOTOR = "motor"
+    BOLT = "bolt"
+    BELT = "belt"
+
+
+@dataclass(frozen=True, slots=True)
+class KeepOut:
+    """Ground that ``parts`` of the mount must clear.
+
+    ``corners`` [m] are those of a simple polygon, in order.
+    """
+
+    name: str
+    corners: tuple[tuple[float, float], ...]
+    parts: tuple[BarredPart, ...] = tuple(BarredPart)
+
 
 Vector = tuple[float, float]
 

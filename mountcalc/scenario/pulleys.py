@@ -6,11 +6,11 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from mountcalc.handbook.belts.flat import flat_material
 from mountcalc.handbook.belts.grooves import pitch_from_datum, pitch_from_outside, pitch_from_rim
+from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.scenario.file.wording import listed, shown
 from mountcalc.scenario.model import PulleyFace
+from mountcalc.scenario.text.wording import listed, shown
 
 __all__ = ["PULLEY_KEYS", "Pulley", "PulleyError", "pulley_of"]
 

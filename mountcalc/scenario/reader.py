@@ -14,15 +14,14 @@ from typing import IO, Any, NoReturn
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.file.build import build
+from mountcalc.scenario.file.build_search import build_search
 from mountcalc.scenario.file.facts import Finding, path_of
-from mountcalc.scenario.file.lines import KeyPath, LineIndex
 from mountcalc.scenario.file.schema import ScenarioTable
+from mountcalc.scenario.file.toml_text import KeyPath, LineIndex, toml_message
 from mountcalc.scenario.file.validation import validate
-from mountcalc.scenario.file.wording import one_line, shown_key
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.build import build_search
-from mountcalc.scenario.search.model import Search
-from mountcalc.scenario.toml_slips import toml_message
+from mountcalc.scenario.search import Search
+from mountcalc.scenario.text.wording import one_line, shown_key
 
 __all__ = [
     "doubts",

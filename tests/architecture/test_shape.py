@@ -70,9 +70,9 @@ def imports(module):
 @pytest.mark.parametrize(
     ("source", "module"),
     [
-        ("import mountcalc.scenario.file.values", "mountcalc.scenario.file.values"),
-        ("from mountcalc.scenario.file.values import UnitError", "mountcalc.scenario.file.values"),
-        ("from mountcalc.scenario.file import values", "mountcalc.scenario.file.values"),
+        ("import mountcalc.scenario.text.values", "mountcalc.scenario.text.values"),
+        ("from mountcalc.scenario.text.values import UnitError", "mountcalc.scenario.text.values"),
+        ("from mountcalc.scenario.text import values", "mountcalc.scenario.text.values"),
         ("def late():\n    from mountcalc import units", "mountcalc.units"),
         ("from mountcalc import tension_table", "mountcalc.__init__"),
         ("import mountcalc", "mountcalc.__init__"),

@@ -12,7 +12,7 @@ from mountcalc.belts.choice import choose_belt
 from mountcalc.belts.page import belts_text
 from mountcalc.belts.power import NOT_JUDGED
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.flat import Joint
+from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement.results import Verdict
 from mountcalc.pages.data import as_json
 from mountcalc.scenario.model import Display, PulleyFace

@@ -19,10 +19,10 @@ from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
 from mountcalc.draw.swing import swing_of, turned
+from mountcalc.handbook.frames import motor_frame
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.parts.model import AlongShafts, Base, Guard, Hinges, Parts
-from mountcalc.scenario.parts.motor_frames import motor_frame
+from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts
 from mountcalc.scenario.reader import read_scenario
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"

@@ -22,7 +22,7 @@ from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.parts.model import Base, Parts
+from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.reader import read_scenario
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"

@@ -20,9 +20,9 @@ from mountcalc.draw.base.way import way_of
 from mountcalc.draw.base.words import base_cautions, base_stands
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.swing import swing_of, turned
-from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.parts.model import Base
+from mountcalc.scenario.parts import Base
 from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50

@@ -9,11 +9,10 @@ import pytest
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.drawings import drawings_of
-from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.drawn_plate import plate_frame, plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind
-from mountcalc.scenario.parts.plate_line import plate_line
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.scenario.text.screws import read_screw
+from mountcalc.scenario.text.named import read_screw
 
 INCH = 0.0254
 

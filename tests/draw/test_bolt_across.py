@@ -14,7 +14,7 @@ from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.swing import swing_of
-from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"

@@ -8,7 +8,7 @@ import pytest
 
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of
-from mountcalc.scenario.parts.model import AlongShafts
+from mountcalc.scenario.parts import AlongShafts
 from mountcalc.scenario.reader import read_scenario
 
 MM, INCH = 1e-3, 0.0254

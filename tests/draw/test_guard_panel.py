@@ -13,7 +13,7 @@ from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.parts.model import AlongShafts, Guard, Parts
+from mountcalc.scenario.parts import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50

@@ -16,7 +16,7 @@ from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
+from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"

@@ -18,11 +18,11 @@ from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.sizes import TemplateSizes
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.handbook.frames import motor_frame
 from mountcalc.pages.bench_lengths import bench_size
-from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.parts.model import Parts
-from mountcalc.scenario.parts.motor_frames import motor_frame
+from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import read_thread
 

@@ -4,13 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.handbook.belts.allowances import (
+from mountcalc.handbook.belts.designation import read_designation
+from mountcalc.handbook.belts.lengths import (
     install_allowance,
     percentage_allowances,
+    series,
     take_up_allowance,
 )
-from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.handbook.rows import load
 

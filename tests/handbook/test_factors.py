@@ -12,7 +12,7 @@ from scipy.constants import inch, milli
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.factors import (
+from mountcalc.handbook.belts.ratings import (
     Shock,
     Torque,
     arc_factor_of,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from mountcalc.handbook.belts.flat import Joint, flat_material, flat_materials, joint_softness
+from mountcalc.handbook.belts.sections import Joint, flat_material, flat_materials, joint_softness
 from mountcalc.handbook.rows import load
 
 DATA = load("flat_belts")

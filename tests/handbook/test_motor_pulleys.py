@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.constants import hp, inch, kilo, lbf, minute
 
 from mountcalc.errors import InputError
-from mountcalc.handbook.belts.motor_pulleys import by_frame, least_motor_pulley
+from mountcalc.handbook.belts.pulleys import by_frame, least_motor_pulley
 from mountcalc.handbook.rows import load
 
 RPM = 2 * math.pi / minute

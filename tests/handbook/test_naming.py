@@ -5,8 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.naming import named_length
+from mountcalc.handbook.belts.lengths import named_length, series
 from mountcalc.handbook.belts.sections import Measures, known_sections
 
 INCH = 0.0254

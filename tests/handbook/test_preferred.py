@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
 from mountcalc.errors import InputError
-from mountcalc.handbook.belts.preferred import preferred_diameters, preferred_source, pulleys_for
+from mountcalc.handbook.belts.pulleys import preferred_diameters, preferred_source, pulleys_for
 
 METRIC, INCH = True, False
 

@@ -13,9 +13,8 @@ from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.model import AdjusterKind, Display, Limits
-from mountcalc.scenario.search.model import Action, MotorSide, Search, SearchSpace
+from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Limits
+from mountcalc.scenario.search import Action, MotorSide, Search, SearchSpace
 from mountcalc.scenario.text.threads import read_thread
 
 ALL_KINDS = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)

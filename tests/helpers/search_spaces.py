@@ -6,7 +6,7 @@ from pathlib import Path
 
 from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.scenario.search.model import Action, BeltChoice, MotorSide, SearchSpace
+from mountcalc.scenario.search import Action, BeltChoice, MotorSide, SearchSpace
 from mountcalc.scenario.text.threads import read_thread
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"

@@ -14,7 +14,7 @@ from slow_mount import MARGIN, SlowMount, cross
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.layouts.layouts import ACTIONS, KINDS
 from mountcalc.scenario.model import AdjusterKind, Rotation
-from mountcalc.scenario.search.model import Action, MotorSide
+from mountcalc.scenario.search import Action, MotorSide
 
 LEAST_BITE = 0.05
 GRID = 25

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from mountcalc.scenario.model import AdjusterKind, Display, When
-from mountcalc.scenario.search.model import Action
+from mountcalc.scenario.search import Action
 
 MARGIN = 0.025
 

@@ -15,9 +15,9 @@ from mountcalc.place.layouts.layouts import DIMENSIONS
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
+from mountcalc.scenario.drawn_plate import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.writing.writer import scenario_text
+from mountcalc.scenario.writer import scenario_text
 
 SOLVED = 30
 KNUCKLE = 0.375 * 0.0254  # [m] of a common butt hinge, which is taken where nothing is said

@@ -15,8 +15,7 @@ from mountcalc.place.clearance.polygon_distance import distances
 from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
 from mountcalc.place.clearance.stops import written_stops
 from mountcalc.place.layouts.layouts import KINDS
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 
 DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners
 PLACES = st.tuples(st.floats(-1, 1, width=32), st.floats(-1, 1, width=32))

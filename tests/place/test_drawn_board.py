@@ -22,11 +22,11 @@ from mountcalc.place.layouts.drives import drives_of
 from mountcalc.place.layouts.layouts import DIMENSIONS
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
+from mountcalc.scenario.drawn_plate import LineFrom, plate_line
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario, read_search
-from mountcalc.scenario.search.model import Action, MotorSide, Search
-from mountcalc.scenario.writing.writer import scenario_text
+from mountcalc.scenario.search import Action, MotorSide, Search
+from mountcalc.scenario.writer import scenario_text
 
 BENCH = Path(__file__).parents[2] / "scenarios" / "fretsaw-bench.toml"
 POINTS, COUNT = 6000, 4

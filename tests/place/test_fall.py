@@ -15,7 +15,7 @@ from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.clearance.shapes import outlines_of
 from mountcalc.place.layouts.layouts import ACTIONS
 from mountcalc.scenario.model import Acts
-from mountcalc.scenario.search.model import Action
+from mountcalc.scenario.search import Action
 
 STEP = math.radians(0.05)
 SET = 0.01  # plate angle at the set point, inside every travel that is drawn

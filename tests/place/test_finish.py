@@ -11,7 +11,7 @@ from mountcalc.place.results import Prefer
 from mountcalc.place.search import finish as finishing
 from mountcalc.place.search.hunt import Hunt
 from mountcalc.place.solved import Refusal
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 
 @pytest.fixture(scope="module")

@@ -12,9 +12,8 @@ from mountcalc.place.feasible.judged import Measures
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.layouts.drives import drives_of
 from mountcalc.place.layouts.layouts import DIMENSIONS, layouts_from
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.model import Limits
-from mountcalc.scenario.search.model import Action, MotorSide
+from mountcalc.scenario.model import KeepOut, Limits
+from mountcalc.scenario.search import Action, MotorSide
 
 # Random layouts of each search: over all of them more than a thousand are accepted.
 POINTS = dict.fromkeys(ALL, 1600) | dict.fromkeys(("known", "plucked", "pressed"), 300)

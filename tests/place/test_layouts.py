@@ -17,7 +17,7 @@ from mountcalc.place.layouts.layouts import (
     ways_of,
 )
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search.model import Action, MotorSide
+from mountcalc.scenario.search import Action, MotorSide
 
 POINTS = 2000
 

@@ -18,7 +18,7 @@ from mountcalc.place.search import finish
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 SAMPLES, COUNT = 256, 2
 

@@ -17,7 +17,7 @@ from mountcalc.place.search.goals import GOALS, beats, goals_of, ranking
 from mountcalc.place.search.hunt import Hunt
 from mountcalc.requirements.promises import promises_of
 from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search.model import Action, Search
+from mountcalc.scenario.search import Action, Search
 
 # A grid layout may be better by this, for the answer is rounded to marks.
 BETTER = 0.02

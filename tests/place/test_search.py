@@ -26,7 +26,7 @@ from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.scenario.search.model import Action, Search
+from mountcalc.scenario.search import Action, Search
 
 SAMPLES, COUNT = 2048, 3
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}

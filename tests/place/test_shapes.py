@@ -11,9 +11,8 @@ from mountcalc.linkage import kernels
 from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.clearance.shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
 from mountcalc.place.layouts.layouts import KINDS, layouts_from
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import AdjusterKind
-from mountcalc.scenario.search.model import Action, MotorSide
+from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
+from mountcalc.scenario.search import Action, MotorSide
 
 INCH = 0.0254
 TRAVEL = (-0.2, 0.25)

@@ -11,7 +11,7 @@ from mountcalc.place.layouts.belt_room import belt_room
 from mountcalc.place.layouts.drives import drives_of
 from mountcalc.place.layouts.layouts import DIMENSIONS
 from mountcalc.place.solved import Solved, solved
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 
 @pytest.fixture(scope="module")

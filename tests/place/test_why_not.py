@@ -14,7 +14,7 @@ from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.feasible.why_not import judge_of, reasons_told
 from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.sampling import points
-from mountcalc.scenario.search.model import Action, MotorSide, Search
+from mountcalc.scenario.search import Action, MotorSide, Search
 
 TRIED = 2048
 

@@ -16,9 +16,9 @@ from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.sections import known_sections
+from mountcalc.handbook.frames import known_frames, motor_frame
 from mountcalc.scenario.model import PulleyFace
-from mountcalc.scenario.parts.model import Guard, Parts
-from mountcalc.scenario.parts.motor_frames import known_frames, motor_frame
+from mountcalc.scenario.parts import Guard, Parts
 
 SWINGS = 50
 # Arcs are taken as chords here: 1000 of a turn miss a circle of 1 m by 5 um.

@@ -20,14 +20,16 @@ from scipy.constants import foot, hp, inch, kilo, lbf, milli, minute, pound
 
 from mountcalc.formulas import belt as formulas
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial, belts_needed
-from mountcalc.handbook.belts.factors import (
+from mountcalc.handbook.belts.ratings import (
     Shock,
     Torque,
     arc_factor_of,
+    diameter_factor,
+    generations,
     length_factor,
+    rated_power,
     service_factor,
 )
-from mountcalc.handbook.belts.ratings import diameter_factor, generations, rated_power
 from mountcalc.handbook.belts.sections import Measures
 
 FT_PER_MIN = foot / minute

@@ -11,9 +11,8 @@
 import pytest
 from scipy.constants import inch, milli
 
+from mountcalc.handbook.frames import FrameStandard, known_frames, motor_frame
 from mountcalc.handbook.rows import load
-from mountcalc.scenario.parts.model import FrameStandard
-from mountcalc.scenario.parts.motor_frames import known_frames, motor_frame
 
 NEMA = {
     "42": (2 + 5 / 8, 3 + 1 / 2, (1 + 11 / 16,), 2 + 1 / 16, 9 / 32, 3 / 8, 1 + 1 / 8),

@@ -15,8 +15,7 @@ from messages import told
 
 from mountcalc.scenario.clashes import cautions, clashes
 from mountcalc.scenario.reader import doubts, parse_scenario
-from mountcalc.scenario.standard_threads import nearest_standard
-from mountcalc.scenario.text.threads import read_thread
+from mountcalc.scenario.text.threads import nearest_standard, read_thread
 
 MILL = changed(FULL, ('packing = "1/4 in"\n', ""))
 UP = ("layers = 2", 'layers = 2\ndirection = "up"')

@@ -2,7 +2,7 @@
 
 import tomllib
 
-from mountcalc.scenario.file.lines import LineIndex
+from mountcalc.scenario.file.toml_text import LineIndex
 
 TEXT = '''\
 # [not a table]

@@ -9,7 +9,7 @@ from messages import told
 from mountcalc.check.cures.changes import loads_elsewhere, nearer_pulley
 from mountcalc.scenario.model import LoadPlace
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.writing.writer import scenario_text
+from mountcalc.scenario.writer import scenario_text
 
 LOAD = 'position = "7 in"'
 ON = 'on = "pulley"'

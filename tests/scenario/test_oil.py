@@ -11,7 +11,7 @@ from messages import told
 
 from mountcalc.scenario.model import Oil
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.text.oil import GRADES, WANTED_OIL, read_oil
+from mountcalc.scenario.text.named import GRADES, WANTED_OIL, read_oil
 from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.units import UnknownUnitError, kelvin
 

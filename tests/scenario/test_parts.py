@@ -10,11 +10,11 @@ from invented_scenarios import BASES, FULL, JACK_IN_BASE, LINK, WEIGHT_ALONE, ch
 from messages import told, told_with_lines
 from scipy.constants import inch, milli
 
-from mountcalc.scenario.parts.model import Hinges, Parts, PlateBoard, Screw
-from mountcalc.scenario.parts.plate_line import LineFrom, plate_line
+from mountcalc.scenario.drawn_plate import LineFrom, plate_line
+from mountcalc.scenario.parts import Hinges, Parts, PlateBoard, Screw
 from mountcalc.scenario.reader import parse_scenario
+from mountcalc.scenario.text.named import WANTED_SCREW, read_screw
 from mountcalc.scenario.text.quantities import ValueTextError
-from mountcalc.scenario.text.screws import WANTED_SCREW, read_screw
 
 LENGTH_WANTED = 'length wanted (such as "14 1/2 in" or "370 mm")'
 

@@ -11,11 +11,10 @@ from invented_scenarios import JACK_IN_BASE, LINK, WEIGHT_ALONE, changed
 from messages import told, told_with_lines
 
 from mountcalc.errors import ScenarioError
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 from mountcalc.scenario.reader import parse_scenario, parse_search, read_search
-from mountcalc.scenario.search.model import Action, MotorSide
-from mountcalc.scenario.search.outlines import area, contains, crossing_edges
+from mountcalc.scenario.search import Action, MotorSide
+from mountcalc.scenario.text.values import area, contains, crossing_edges
 
 INCH = 0.0254
 LENGTH = 'length or range of it wanted (such as "14 1/2 in" or ["14 1/2 in", "20 in"])'

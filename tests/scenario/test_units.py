@@ -7,7 +7,7 @@ import sys
 import pytest
 from unit_factors import FACTORS, factors_text
 
-from mountcalc.scenario.file.wording import dimension_name
+from mountcalc.scenario.text.wording import dimension_name
 from mountcalc.units import (
     FORCE,
     LENGTH,

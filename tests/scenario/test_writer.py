@@ -12,11 +12,10 @@ from hypothesis import strategies as st
 from invented_scenarios import BASES, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
 from random_mounts import mounts
 
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import Display, Oil, Scenario
+from mountcalc.scenario.model import BarredPart, Display, KeepOut, Oil, Scenario
 from mountcalc.scenario.reader import parse_scenario, read_scenario
-from mountcalc.scenario.text.quantity_writing import UNITS_TO_WRITE, number_text, quoted
-from mountcalc.scenario.writing.writer import scenario_text
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, number_text, quoted
+from mountcalc.scenario.writer import scenario_text
 from mountcalc.units import si_factor
 
 SHIPPED = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))
@@ -132,7 +131,7 @@ def test_these_tests_write_every_field_that_there_is():
 def types_within(kind):
     """A dataclass and those that its fields are annotated with, by name."""
     from mountcalc.scenario import model
-    from mountcalc.scenario.parts import model as parts_model
+    from mountcalc.scenario import parts as parts_model
 
     yield kind
     named = {**vars(model), **vars(parts_model)}

@@ -13,7 +13,6 @@ from functools import partial
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.belts.sections import heavier_section, section
 from mountcalc.pages.amounts import at_most, length_text, power_text, shown_length
-from mountcalc.scenario.file.wording import listed
 from mountcalc.scenario.model import (
     Adjuster,
     AdjusterKind,
@@ -23,7 +22,8 @@ from mountcalc.scenario.model import (
     Scenario,
     Vector,
 )
-from mountcalc.scenario.standard_threads import finer_thread
+from mountcalc.scenario.text.threads import finer_thread
+from mountcalc.scenario.text.wording import listed
 from mountcalc.units import si_factor
 
 __all__ = ["CHANGES", "CURES", "Change", "larger_pulleys", "slower_driven", "weight_alone_of"]

@@ -18,7 +18,7 @@ from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.pulley_rims import assumed_width, rim_radii
 from mountcalc.draw.swing import Swing, turned
 from mountcalc.layout import skeleton_of
-from mountcalc.scenario.board_frame import plate_frame
+from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import AdjusterKind, Bearing, Scenario
 
 __all__ = ["AlongParts", "along_parts"]

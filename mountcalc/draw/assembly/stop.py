@@ -9,8 +9,8 @@ from mountcalc.draw.assembly.stop_place import STOP_GAP, StopPlace, stop_place
 from mountcalc.draw.boards.side import BoardSide
 from mountcalc.draw.swing import Swing, turned
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, Scenario, Vector
-from mountcalc.scenario.parts.plate_line import plate_line
 
 __all__ = ["Catch", "Side", "catches"]
 

@@ -19,8 +19,8 @@ from mountcalc.draw.motor_size import motor_size
 from mountcalc.draw.pulley_rims import rim_radii
 from mountcalc.draw.swing import Swing
 from mountcalc.draw.wrench_room import wrench_room
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Scenario, Vector
-from mountcalc.scenario.parts.plate_line import plate_line
 
 __all__ = [
     "STOP_ACROSS",

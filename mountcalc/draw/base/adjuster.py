@@ -10,7 +10,7 @@ import numpy as np
 from mountcalc.draw.boards.plate_adjuster import Meeting, bolt_hole, contact_points
 from mountcalc.draw.swing import Swing
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
 
 __all__ = ["adjuster_line", "meeting_on_base", "meeting_place"]

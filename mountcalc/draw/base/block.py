@@ -16,7 +16,7 @@ from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.boards.sheet import FIRST, Board
 from mountcalc.draw.boards.sizes import template_size
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.board_frame import BoardFrame
+from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Display, Scenario, Vector
 
 __all__ = ["Block", "block_beside", "block_drawn", "block_place", "block_wish", "block_words"]

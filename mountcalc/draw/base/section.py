@@ -13,9 +13,8 @@ from mountcalc.draw.base.room import Met, deepest, stop_to_stop
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.boards.sizes import TemplateSizes, template_size
 from mountcalc.draw.swing import Swing, swing_of
-from mountcalc.scenario.board_frame import BoardFrame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.parts.plate_line import plate_line
 
 __all__ = ["BaseSection", "Stands", "base_section", "one_face"]
 

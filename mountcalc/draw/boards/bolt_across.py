@@ -5,7 +5,7 @@ from __future__ import annotations
 from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.motor_size import motor_size
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["across_words", "drills_into_motor", "place_across"]

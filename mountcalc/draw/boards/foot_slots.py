@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.drafting.model import Arc, Ink, Item, Line, Point
-from mountcalc.scenario.parts.model import MotorFrame
+from mountcalc.handbook.frames import MotorFrame
 
 __all__ = ["FootSlot", "foot_slots", "slot_items"]
 

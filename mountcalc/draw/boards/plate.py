@@ -26,7 +26,7 @@ from mountcalc.draw.boards.sizes import TemplateSizes
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.swing import swing_of
 from mountcalc.pages.bench_lengths import bench_size
-from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["plate_template"]

@@ -13,7 +13,7 @@ from mountcalc.draw.boards.sizes import template_size
 from mountcalc.draw.swing import Swing, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.board_frame import BoardFrame
+from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.units import si_factor
 

@@ -12,8 +12,8 @@ from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.boards.sheet import Board
 from mountcalc.draw.boards.sizes import template_size
 from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.parts.plate_line import plate_line
 
 __all__ = [
     "datum_note",

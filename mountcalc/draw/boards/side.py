@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
 from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes, template_size
 from mountcalc.draw.swing import Swing, turned
-from mountcalc.scenario.board_frame import BoardFrame, plate_frame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Scenario, Vector
 
 __all__ = ["BoardSide", "board_side"]

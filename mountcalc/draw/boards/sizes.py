@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 from mountcalc.handbook.rows import Datum, datum, load
 from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.drawn_plate import hinge_edge
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.parts.hinge_edge import hinge_edge
 
 __all__ = ["HingeSizes", "TemplateSizes", "template_size"]
 

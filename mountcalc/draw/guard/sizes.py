@@ -6,9 +6,8 @@ import math
 from dataclasses import dataclass, field
 
 from mountcalc.draw.guard.strip.edge import Cuts
-from mountcalc.handbook.belts.flat import flat_material
 from mountcalc.handbook.belts.grooves import outside_less_pitch
-from mountcalc.handbook.belts.sections import section
+from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import datum, load
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display, PulleyFace, Scenario

@@ -1,23 +1,33 @@
-"""Series of V-belt lengths: which there are, the nearest of them, and how far they may be off."""
+"""Series of belt lengths, the names they are bought by, tolerances, and the room a belt needs."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
-from mountcalc.handbook.belts.designation import Designation, listed_numbers, numbered
+from mountcalc.handbook.belts.designation import (
+    Designation,
+    DesignationError,
+    listed_numbers,
+    numbered,
+    read_designation,
+)
 from mountcalc.handbook.belts.sections import Measures, section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 
 __all__ = [
     "Tolerance",
     "every_inch_sections",
+    "install_allowance",
     "length_tolerance",
     "matching_limit",
+    "named_length",
     "nearest",
+    "percentage_allowances",
     "series",
+    "take_up_allowance",
 ]
 
 _FILE = "belt_lengths"
@@ -150,3 +160,151 @@ def _row_of(table: str, number: float) -> dict[str, Any] | None:
 
 def _symmetric(off: float, row: dict[str, Any]) -> Tolerance:
     return Tolerance(off, off, source_of(_FILE, row), row["sure"])
+
+
+_MM = 1e-3
+_SAME_LENGTH = 0.3e-3  # [m]
+# A classical number is up to some inches below the pitch length, a narrow one as much above.
+_NUMBERS_BELOW, _NUMBERS_ABOVE = 7, 2
+
+
+def named_length(section: str, pitch_length: float) -> Designation | None:
+    """Find the designation that has a pitch length.
+
+    Parameters
+    ----------
+    section : str
+        Such as ``"A"`` or ``"SPZ"``.
+    pitch_length : float [m]
+        Wanted to within 0.3 mm.
+
+    Returns
+    -------
+    Designation or None
+        None where no number of the section stands for that length.
+    """
+    published = [
+        belt for belt in series(section) if abs(belt.pitch_length - pitch_length) <= _SAME_LENGTH
+    ]
+    if published:
+        return min(published, key=lambda belt: abs(belt.pitch_length - pitch_length))
+    inches = round(pitch_length / INCH)
+    whole = range(inches - _NUMBERS_BELOW, inches + _NUMBERS_ABOVE + 1)
+    for number in [*whole, *(10 * n for n in whole)]:
+        if (found := _read(section, number, pitch_length)) is not None:
+            return found
+    # A length that happens to be a whole number of millimetres is not so named where inches are.
+    if any(belt.measures is not Measures.DATUM for belt in series(section)):
+        return None
+    return _read(section, round(pitch_length / _MM), pitch_length)
+
+
+def _read(section: str, number: int, pitch_length: float) -> Designation | None:
+    """The belt of a number, if that is its pitch length [m]."""
+    try:
+        found = read_designation(f"{section} {number}")
+    except DesignationError:
+        return None
+    return found if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH else None
+
+
+_ALLOWANCES = "belt_allowances"
+_ROUNDING_INCH = 1e-6  # of an inch
+
+
+class _Place(NamedTuple):
+    """A belt's place in a table: the table, the row, and the name of the column."""
+
+    table: dict[str, Any]
+    row: dict[str, Any]
+    column: str
+
+
+def install_allowance(designation: Designation) -> Datum:
+    """Return by how much the centre distance must close so that a new belt goes on.
+
+    Parameters
+    ----------
+    designation : Designation
+        The belt.
+
+    Returns
+    -------
+    Datum [m]
+        By the table for inch belts; by the usual share of the length for others, and where the
+        table has none.
+    """
+    place = _place(designation)
+    if place is None or place.column not in place.row:
+        return percentage_allowances(designation.pitch_length)[0]
+    return _allowance(place.table, place.row[place.column] * INCH, place.row.get("sure"))
+
+
+def take_up_allowance(designation: Designation) -> Datum:
+    """Return by how much the centre distance must open to take a belt up as it stretches.
+
+    Parameters
+    ----------
+    designation : Designation
+        The belt.
+
+    Returns
+    -------
+    Datum [m]
+        By the table for inch belts, whose column is for all sections; by the usual share of the
+        length for others, and outside the table.
+    """
+    place = _place(designation)
+    if place is None:
+        return percentage_allowances(designation.pitch_length)[1]
+    if "take_up_share" in place.row:
+        return _allowance(place.table, place.row["take_up_share"] * designation.pitch_length)
+    return _allowance(place.table, place.row["take_up"] * INCH, place.row.get("sure"))
+
+
+def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
+    """Return the usual shares of a belt's length: to put it on, and to take it up.
+
+    Parameters
+    ----------
+    pitch_length : float [m]
+        The belt's.
+
+    Returns
+    -------
+    tuple of Datum [m]
+        Both on the centre distance.
+    """
+    row = load(_ALLOWANCES)["percentage"]
+    return (
+        _allowance(row, row["install"] * pitch_length),
+        _allowance(row, row["take_up"] * pitch_length),
+    )
+
+
+def _allowance(table: dict[str, Any], value: float, sure: str | None = None) -> Datum:
+    return Datum(value, source_of(_ALLOWANCES, table), sure or table["sure"])
+
+
+def _place(designation: Designation) -> _Place | None:
+    """Where the tables have a belt; a number between two rows is in the larger."""
+    if designation.measures is Measures.DATUM:
+        return None
+    for name, number in (
+        ("classical", _classical_number(designation)),
+        ("narrow", designation.number),
+    ):
+        table = load(_ALLOWANCES)[name]
+        column = table["columns"].get(designation.section)
+        if column is not None:
+            row = next((row for row in table["rows"] if number <= row["to"] + _ROUNDING_INCH), None)
+            is_short = number < table["rows"][0]["from"] - _ROUNDING_INCH
+            return None if row is None or is_short else _Place(table, row, column)
+    return None
+
+
+def _classical_number(designation: Designation) -> float:
+    """Inches of the inside length: the number of a classical belt, or of one like it."""
+    if designation.measures is Measures.INSIDE:
+        return designation.number
+    return designation.inside_length / INCH

@@ -1,4 +1,4 @@
-"""Sections of V-belts: size, stiffness, mass, traction, and where their pitch line runs."""
+"""Sections of V-belts and materials of flat belts: size, stiffness, mass, traction, pitch line."""
 
 from __future__ import annotations
 
@@ -10,7 +10,18 @@ from typing import Any
 
 from mountcalc.handbook.rows import Datum, datum, load, measure
 
-__all__ = ["Measures", "Section", "heavier_section", "known_sections", "section"]
+__all__ = [
+    "FlatMaterial",
+    "Joint",
+    "Measures",
+    "Section",
+    "flat_material",
+    "flat_materials",
+    "heavier_section",
+    "joint_softness",
+    "known_sections",
+    "section",
+]
 
 _FILE = "belts"
 
@@ -113,3 +124,81 @@ def heavier_section(name: str) -> Section | None:
         if wanted in family[:-1]:
             return section(family[family.index(wanted) + 1])
     return None
+
+
+_FLAT = "flat_belts"
+
+
+class Joint(StrEnum):
+    """How the ends of a belt meet."""
+
+    ENDLESS = "endless"
+    LACED = "laced"
+    LINKED = "linked"
+
+
+@dataclass(frozen=True, slots=True)
+class FlatMaterial:
+    """What is known of a material of flat belts.
+
+    ``modulus`` [Pa] in tension, ``density`` [kg/m3], ``traction`` [1] on iron, and
+    ``least_diameter_over_thickness`` [1] of the smallest pulley, None where nothing is known.
+    """
+
+    name: str
+    modulus: Datum
+    density: Datum
+    traction: Datum
+    least_diameter_over_thickness: Datum | None
+
+
+@lru_cache(maxsize=1)
+def _materials() -> dict[str, FlatMaterial]:
+    return {name: _material(name, row) for name, row in load(_FLAT)["material"].items()}
+
+
+def _material(name: str, row: dict[str, Any]) -> FlatMaterial:
+    least = row.get("least_diameter_over_thickness")
+    return FlatMaterial(
+        name=name,
+        modulus=datum(_FLAT, row["modulus"]),
+        density=datum(_FLAT, row["density"]),
+        traction=datum(_FLAT, row["traction"]),
+        least_diameter_over_thickness=None if least is None else datum(_FLAT, least),
+    )
+
+
+def flat_materials() -> tuple[str, ...]:
+    """The materials of flat belts that have data."""
+    return tuple(_materials())
+
+
+def flat_material(name: str) -> FlatMaterial | None:
+    """Return what is known of a material of flat belts, or None for one that is not in the table.
+
+    Parameters
+    ----------
+    name : str
+        Such as ``"flat leather"``; capitals or not.
+
+    Returns
+    -------
+    FlatMaterial or None
+    """
+    return _materials().get(" ".join(name.lower().split()))
+
+
+def joint_softness(joint: Joint) -> Datum:
+    """Return the share of an endless belt's stiffness that a joined one has.
+
+    Parameters
+    ----------
+    joint : Joint
+        How its ends meet.
+
+    Returns
+    -------
+    Datum [1]
+        At most 1.
+    """
+    return datum(_FLAT, load(_FLAT)["joint"][joint.value])

@@ -19,9 +19,8 @@ from mountcalc.place.clearance.parts import Part, Sizes, parts_of
 from mountcalc.place.clearance.polygon_distance import distances
 from mountcalc.place.clearance.stops import written_stops
 from mountcalc.place.layouts.layouts import Layouts
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Clear", "bars", "clear", "clearing", "slack_of"]
 

@@ -16,9 +16,8 @@ from mountcalc.place.clearance.shapes import Outlines
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.place.layouts.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.layouts.motion import Motion
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.search.model import Action, SearchSpace
+from mountcalc.scenario.model import KeepOut, Scenario, Vector
+from mountcalc.scenario.search import Action, SearchSpace
 
 __all__ = ["Fall", "Rests", "Stop", "fall_of"]
 

@@ -21,7 +21,7 @@ from mountcalc.place.clearance.polygon_distance import point_to_segment
 from mountcalc.place.clearance.stops import written_stops
 from mountcalc.place.layouts.layouts import KINDS, Layouts
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["bolt_clears_motor", "motor_clearing", "slack_of"]
 

@@ -14,7 +14,7 @@ from mountcalc.linkage import kernels
 from mountcalc.place.clearance.pieces import BeltStrands, Piece, Turning
 from mountcalc.place.layouts.layouts import KINDS, Layouts
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = [
     "Part",

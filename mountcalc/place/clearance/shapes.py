@@ -25,8 +25,7 @@ from mountcalc.place.clearance.clearances import bars
 from mountcalc.place.clearance.least_distance import DISTANCE_ERROR, least_over_travel
 from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.layouts.layouts import KINDS, Layouts
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.model import AdjusterKind, Vector
+from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector
 
 __all__ = ["DISC_HAIR", "DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outlines_of"]
 

@@ -20,7 +20,7 @@ from mountcalc.place.layouts.drives import Drives, drives_of
 from mountcalc.place.layouts.layouts import END_MARGIN, KINDS, Layouts, layouts_from
 from mountcalc.place.layouts.motion import Motion
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Clear", "Judge", "judge"]
 

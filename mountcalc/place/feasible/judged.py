@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.layouts.layouts import Layouts
-from mountcalc.scenario.keep_out import KeepOut
+from mountcalc.scenario.model import KeepOut
 
 __all__ = ["Judged", "Measures"]
 

@@ -9,10 +9,10 @@ from typing import Any
 
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.search.choices import ACTIONS, KINDS
-from mountcalc.scenario.file.notes import Notes
-from mountcalc.scenario.file.wording import shown
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import MotorSide, Search
+from mountcalc.scenario.search import MotorSide, Search
+from mountcalc.scenario.text.wording import shown
+from mountcalc.scenario.text.writing import Notes
 
 __all__ = ["Lift", "lifts_of"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import IntEnum
 
-from mountcalc.scenario.keep_out import KeepOut
+from mountcalc.scenario.model import KeepOut
 
 __all__ = ["Reason", "reason_name"]
 

@@ -21,7 +21,7 @@ from mountcalc.place.feasible.statics import Statics
 from mountcalc.place.layouts.drives import Drives
 from mountcalc.place.layouts.layouts import ACTIONS, Layouts
 from mountcalc.place.layouts.motion import Motion
-from mountcalc.scenario.search.model import Action
+from mountcalc.scenario.search import Action
 
 __all__ = ["SetPoints", "Spread", "Zeros", "carries_sign", "find_zeros", "set_points"]
 

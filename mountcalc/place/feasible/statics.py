@@ -19,7 +19,7 @@ from mountcalc.place.layouts.drives import Drives
 from mountcalc.place.layouts.layouts import Layouts
 from mountcalc.place.layouts.motion import Motion
 from mountcalc.scenario.model import Rotation, Scenario, When
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Load", "Pulled", "Statics", "Strung"]
 

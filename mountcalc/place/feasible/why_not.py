@@ -18,7 +18,7 @@ from mountcalc.place.layouts.drives import drives_of
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.sampling import points
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["judge_of", "reasons_told"]
 

@@ -6,10 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.belts import belt_name, room_wanted
-from mountcalc.handbook.belts.allowances import percentage_allowances
+from mountcalc.handbook.belts.lengths import percentage_allowances
 from mountcalc.place.layouts.drives import belts_of
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["belt_room"]
 

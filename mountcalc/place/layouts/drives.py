@@ -12,7 +12,7 @@ from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.scenario.model import Belt, Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Drives", "belts_of", "drives_of", "snug_distances"]
 

@@ -19,7 +19,7 @@ from mountcalc.place.search.choices import (
     ways_of,
 )
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.search.model import Action, MotorSide, SearchSpace
+from mountcalc.scenario.search import Action, MotorSide, SearchSpace
 
 __all__ = [
     "ACTIONS",

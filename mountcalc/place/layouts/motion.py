@@ -11,7 +11,7 @@ from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
 from mountcalc.place.layouts.layouts import Layouts
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Motion"]
 

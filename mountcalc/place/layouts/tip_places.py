@@ -12,7 +12,7 @@ from mountcalc.place.layouts.layouts import Layouts
 from mountcalc.place.search.choices import KINDS
 from mountcalc.place.search.marks import STEPS
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["LEAST_STAND_OUT", "bears_on_its_side", "with_tips_out"]
 

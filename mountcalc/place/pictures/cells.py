@@ -21,7 +21,7 @@ from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.results import PlacedLayout
 from mountcalc.place.search.search import Sampled
 from mountcalc.scenario.model import Display, Vector
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 from mountcalc.units import si_factor
 
 __all__ = ["HATCHES", "HATCH_COLOUR", "Cells", "cells_of", "draw_cells", "draw_colours"]

@@ -26,7 +26,7 @@ from mountcalc.place.pictures.plate import ROOM_BELOW, draw_plate
 from mountcalc.place.pictures.scale_bar import draw_scale_bar
 from mountcalc.place.placed_parts import PlacedParts
 from mountcalc.scenario.model import AdjusterKind, Vector
-from mountcalc.scenario.search.model import Action
+from mountcalc.scenario.search import Action
 from mountcalc.units import si_factor
 
 __all__ = ["drawing_figure"]

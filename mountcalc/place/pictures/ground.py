@@ -13,7 +13,7 @@ from matplotlib.patches import Polygon
 from mountcalc.layout import Pen
 from mountcalc.pages.label_placing import Label
 from mountcalc.pages.plot_style import INK, fitted_name
-from mountcalc.scenario.keep_out import KeepOut
+from mountcalc.scenario.model import KeepOut
 
 __all__ = ["draw_keep_outs", "keep_out_labels", "pixels", "whiten_labels"]
 

@@ -20,7 +20,7 @@ from mountcalc.place.pictures.scale_bar import draw_scale_bar
 from mountcalc.place.results import Placement
 from mountcalc.place.search.search import Sampled
 from mountcalc.scenario.model import Vector
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 from mountcalc.units import si_factor
 
 __all__ = ["map_figure"]

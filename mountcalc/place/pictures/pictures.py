@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from mountcalc.pages.own_settings import image_of, own_settings
 from mountcalc.place.search.search import Found
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["place_pictures"]
 

@@ -13,7 +13,7 @@ from mountcalc.pages.plot_style import FONT_SIZE, fitted_name, plain
 from mountcalc.place.feasible.reasons import reason_name
 from mountcalc.place.pictures.cells import HATCH_COLOUR, HATCHES, Cells
 from mountcalc.place.results import Placement
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Legend", "legend_of"]
 

@@ -11,7 +11,7 @@ from mountcalc.place.results import Prefer
 from mountcalc.place.search.choices import DIMENSIONS, ways_of
 from mountcalc.place.search.goals import GOALS, ranking
 from mountcalc.place.search.pareto import nondominated, spread_out, unbeaten
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Archive", "Kept", "acting"]
 

@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.place.layouts.drives import snug_distances
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.scenario.search.model import Action, Range, SearchSpace
+from mountcalc.scenario.search import Action, Range, SearchSpace
 
 __all__ = ["ACTIONS", "DIMENSIONS", "KINDS", "Choices", "choices_from", "ways_of"]
 

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.place.layouts.layouts import Layouts
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Differences"]
 

@@ -20,7 +20,7 @@ from mountcalc.place.search.marking import Marked
 from mountcalc.place.search.pareto import nondominated, spread_out
 from mountcalc.place.solved import Refusal, Solved, solved
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["Finished", "finish"]
 

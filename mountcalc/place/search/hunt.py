@@ -24,7 +24,7 @@ from mountcalc.place.search.pareto import spread_out
 from mountcalc.place.search.refine import refined
 from mountcalc.place.search.sampling import points
 from mountcalc.place.search.tries import Tries
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["Hunt", "Sampled"]
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from mountcalc.place.search.choices import Choices
 from mountcalc.scenario.model import Display
-from mountcalc.scenario.search.model import SearchSpace
+from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["STEPS", "Marks"]
 

@@ -16,7 +16,7 @@ from mountcalc.place.results import Advance, Placement, Prefer
 from mountcalc.place.search.finish import Finished, finish
 from mountcalc.place.search.hunt import Hunt, Sampled
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.search.model import Search
+from mountcalc.scenario.search import Search
 
 __all__ = ["Found", "Sampled", "find_layouts"]
 

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from mountcalc.scenario.file.build_belt import build_belt, build_pulley, traction
-from mountcalc.scenario.file.build_shaft import build_bearing, build_load
-from mountcalc.scenario.file.notes import Notes
-from mountcalc.scenario.file.schema import AdjusterTable, MayChangeTable, ScenarioTable, Turning
+from mountcalc.scenario.file.build_search import build_keep_outs
+from mountcalc.scenario.file.schema import (
+    AdjusterTable,
+    BearingTable,
+    LoadTable,
+    MayChangeTable,
+    ScenarioTable,
+    Turning,
+)
+from mountcalc.scenario.file.schema_parts import BaseTable, GuardTable, HingeTable
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
     AdjusterKind,
+    Bearing,
     Driven,
     Limits,
     MayChange,
@@ -19,12 +28,103 @@ from mountcalc.scenario.model import (
     Plate,
     Rotation,
     Scenario,
+    ShaftLoad,
+    Vector,
 )
-from mountcalc.scenario.parts.build import build_parts
-from mountcalc.scenario.parts.notes import note_parts
-from mountcalc.scenario.search.build import build_keep_outs
+from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts, PlateBoard
+from mountcalc.scenario.text.writing import Notes
 
-__all__ = ["build"]
+__all__ = ["build", "build_bearing", "build_load", "build_parts", "note_parts"]
+
+_STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
+
+
+def build_bearing(table: BearingTable, number: int) -> Bearing:
+    """Return a bearing; ``number``, from 1, names it where the file does not."""
+    area = table.journal_diameter * table.length
+    limit = table.limit.as_load(area)
+    starting = table.starting_limit
+    return Bearing(
+        name=table.name or f"bearing {number}",
+        position=table.position,
+        journal_diameter=table.journal_diameter,
+        length=table.length,
+        limit=limit,
+        starting_limit=(
+            _STARTING_OVER_RUNNING_LIMIT * limit if starting is None else starting.as_load(area)
+        ),
+        limit_given_as_pressure=table.limit.is_pressure,
+        clearance=table.clearance,
+        cap_direction=table.cap_direction,
+        cap_dowelled=table.cap_dowelled,
+        groove_direction=table.groove_direction,
+        service=table.service,
+    )
+
+
+def build_load(table: LoadTable, number: int, pulley: float) -> ShaftLoad:
+    """Return a load on the shaft, whose pulley is at ``pulley`` [m].
+
+    ``number``, from 1, names it where the file does not.
+    """
+    return ShaftLoad(
+        name=table.name or f"load {number}",
+        position=pulley if table.position is None else table.position,
+        force=table.force,
+        direction=_unit_vector(table.direction),
+        when=table.when,
+        on=table.on,
+    )
+
+
+def _unit_vector(angle: float) -> Vector:
+    """Return the unit vector of a direction; the four named ones come out exact."""
+    return round(math.cos(angle), 15) + 0.0, round(math.sin(angle), 15) + 0.0
+
+
+def build_parts(table: ScenarioTable) -> Parts:
+    """Return the parts of checked tables."""
+    plate, motor, driven = table.plate, table.motor, table.driven
+    return Parts(
+        plate=PlateBoard(
+            length=plate.length,
+            width=plate.width,
+            thickness=plate.thickness,
+            layers=plate.layers,
+            material=plate.material,
+            direction=plate.direction,
+        ),
+        hinges=Hinges(**dict(table.hinge or HingeTable())),
+        guard=Guard(**dict(table.guard or GuardTable())),
+        base=Base(**dict(table.base or BaseTable())),
+        along=AlongShafts(
+            motor_pulley=motor.pulley_position,
+            motor_pulley_width=motor.pulley_width,
+            motor_face=motor.face_position,
+            driven_pulley_width=driven.pulley_width,
+            driven_shaft_end=driven.shaft_end,
+        ),
+        frame=motor.frame,
+        packing=motor.packing or 0.0,
+    )
+
+
+def note_parts(scenario: Scenario, notes: Notes) -> None:
+    """Note where sizes of parts do not go together."""
+    parts, motor = scenario.parts, scenario.motor
+    screw, thickness = parts.hinges.screw, parts.plate.thickness
+    if screw is not None and thickness is not None and (screw.length or 0.0) > thickness:
+        notes.add(
+            f"The hinge's screws, {screw.name}, are longer than the plate is thick "
+            f"({notes.show(thickness, 'length')})."
+        )
+    if parts.frame is not None and motor.pulley_radius * 2 <= parts.frame.shaft_diameter:
+        notes.add(
+            f"The shaft of frame {parts.frame.name}, "
+            f"{notes.show(parts.frame.shaft_diameter, 'length')} thick, does not go into a motor "
+            f"pulley of {notes.show(2 * motor.pulley_radius, 'length')} pitch diameter."
+        )
+
 
 _DEFAULT_STARTING_FACTOR = 2.0
 

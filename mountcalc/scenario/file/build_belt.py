@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.flat import (
+from mountcalc.handbook.belts.sections import (
     FlatMaterial,
     Joint,
+    Section,
     flat_material,
     flat_materials,
     joint_softness,
+    known_sections,
 )
-from mountcalc.handbook.belts.sections import Section, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
-from mountcalc.scenario.file.notes import Notes
 from mountcalc.scenario.file.schema import BeltTable, PulleyTable, ScenarioTable
-from mountcalc.scenario.file.wording import near_spelling, shown
 from mountcalc.scenario.model import Belt, PulleyFace
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, pulley_of
+from mountcalc.scenario.text.wording import near_spelling, shown
+from mountcalc.scenario.text.writing import Notes
 
 __all__ = ["build_belt", "build_pulley", "section_of", "traction"]
 

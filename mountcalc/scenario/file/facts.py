@@ -11,8 +11,8 @@ from typing import Annotated, Any, get_args, get_origin
 
 from pydantic import TypeAdapter, ValidationError
 
-from mountcalc.scenario.file.lines import KeyPath
 from mountcalc.scenario.file.schema import ScenarioTable, Table
+from mountcalc.scenario.file.toml_text import KeyPath
 
 __all__ = ["Facts", "Finding", "facts_of", "found", "good_facts", "inner_table", "path_of"]
 

@@ -10,9 +10,9 @@ from typing import Annotated, TypeAlias
 
 from pydantic import BaseModel, ConfigDict, PlainValidator
 
-from mountcalc.scenario.file import values as v
-from mountcalc.scenario.file.wording import listed, shown
 from mountcalc.scenario.text import quantities as q
+from mountcalc.scenario.text import values as v
+from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.units import si_factor
 
 __all__ = [

@@ -12,15 +12,23 @@ from typing import Annotated, TypeAlias
 from pydantic import Field, PlainValidator
 
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.factors import Shock, Torque
-from mountcalc.handbook.belts.flat import Joint
-from mountcalc.scenario.bearing_services import read_service, wanted_limit
-from mountcalc.scenario.file import values as v
+from mountcalc.handbook.belts.ratings import Shock, Torque
+from mountcalc.handbook.belts.sections import Joint
 from mountcalc.scenario.file.keys import Direction, Distance, Name, Position, Table, Wanted
 from mountcalc.scenario.file.keys import choice as _choice
 from mountcalc.scenario.file.keys import number as _number
 from mountcalc.scenario.file.keys import one_of as _one_of
 from mountcalc.scenario.file.keys import quantity as _quantity
+from mountcalc.scenario.file.schema_parts import (
+    BaseTable,
+    BoardLength,
+    BoardThickness,
+    Frame,
+    GuardTable,
+    HingeTable,
+    PulleyWidth,
+)
+from mountcalc.scenario.file.schema_search import KeepOutTable, SearchTable
 from mountcalc.scenario.model import (
     Acts,
     AdjusterKind,
@@ -32,18 +40,9 @@ from mountcalc.scenario.model import (
     Vector,
     When,
 )
-from mountcalc.scenario.parts.schema import (
-    BaseTable,
-    BoardLength,
-    BoardThickness,
-    Frame,
-    GuardTable,
-    HingeTable,
-    PulleyWidth,
-)
-from mountcalc.scenario.search.schema import KeepOutTable, SearchTable
 from mountcalc.scenario.text import quantities as q
-from mountcalc.scenario.text.oil import WANTED_OIL, read_oil
+from mountcalc.scenario.text import values as v
+from mountcalc.scenario.text.named import WANTED_OIL, read_oil, read_service, wanted_limit
 from mountcalc.scenario.text.threads import WANTED_THREAD, read_thread
 
 __all__ = [

@@ -7,12 +7,18 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from mountcalc.scenario.checks.all import check
 from mountcalc.scenario.file.facts import Finding, facts_of, good_facts, inner_table
-from mountcalc.scenario.file.lines import KeyPath
-from mountcalc.scenario.file.refused_drives import refused_drive
+from mountcalc.scenario.file.rules import check
 from mountcalc.scenario.file.schema import ScenarioTable, Table, Wanted
-from mountcalc.scenario.file.wording import listed, near_spelling, one_line, shown, shown_key
+from mountcalc.scenario.file.toml_text import KeyPath
+from mountcalc.scenario.text.wording import (
+    listed,
+    near_spelling,
+    one_line,
+    refused_drive,
+    shown,
+    shown_key,
+)
 
 __all__ = ["validate"]
 

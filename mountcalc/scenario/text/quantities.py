@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import pi
 from typing import NamedTuple, NoReturn
 
-from mountcalc.scenario.file.wording import dimension_name, listed, shown
+from mountcalc.scenario.text.wording import dimension_name, listed, shown
 from mountcalc.units import (
     ANGLE,
     FORCE,

@@ -1,4 +1,4 @@
-"""Writing quantities as a scenario file has them: the other way round from `quantity_text`."""
+"""Writing quantities as a scenario file has them, and the notes that a scenario makes of itself."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from fractions import Fraction
 from mountcalc.scenario.model import Display, Vector
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = ["UNITS_TO_WRITE", "UnitsToWrite", "number_text", "quoted"]
+__all__ = ["UNITS_TO_WRITE", "Notes", "UnitsToWrite", "number_text", "quoted"]
 
 # A text says a value if reading it gives the value back within this share of it.
 _SAME = 1e-12
@@ -143,3 +143,29 @@ UNITS_TO_WRITE = {
 }
 """Units by display; the kinds are position, length, weight, force, pressure, power, mass (per
 length), angle and speed (of rotation)."""
+
+
+_UNITS = {
+    "force": ("lbf", "N"),
+    "mass": ("lb/ft", "kg/m"),
+    "power": ("hp", "W"),
+    "length": ("in", "mm"),
+}
+
+
+class Notes:
+    """Sentences about what was taken, in the units of the scenario's display."""
+
+    def __init__(self, display: Display) -> None:
+        self.sentences: list[str] = []
+        self._column = 0 if display is Display.INCH else 1
+
+    def add(self, sentence: str) -> None:
+        """Note a sentence, once."""
+        if sentence not in self.sentences:
+            self.sentences.append(sentence)
+
+    def show(self, value: float, kind: str, digits: int = 3) -> str:
+        """Show an SI value of a kind of quantity to so many figures."""
+        unit = _UNITS[kind][self._column]
+        return f"{float(f'{value / si_factor(unit):.{digits}g}'):g} {unit}"

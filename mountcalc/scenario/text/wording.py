@@ -1,8 +1,9 @@
-"""Words for messages: what a user wrote, on one line and not too long; kinds of quantities."""
+"""Words for messages: what a user wrote, on one line and not too long; what is refused by name."""
 
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable
 
 from mountcalc.units import ANGLE, FORCE, LENGTH, MASS, TIME, Dimension, si_factor
@@ -13,6 +14,7 @@ __all__ = [
     "listed",
     "near_spelling",
     "one_line",
+    "refused_drive",
     "shown",
     "shown_key",
 ]
@@ -103,3 +105,37 @@ def dimension_name(dimension: Dimension) -> str:
     if any(name == "[temperature]" for name, _ in dimension.other):
         return "a temperature"
     return _DIMENSION_NAMES.get(dimension, "a quantity of another kind")
+
+
+_REFUSED = (
+    (re.compile(r"\bcrossed|cross[\s_-]*belt|twisted[\s_-]*belt", re.IGNORECASE), "crossed belts"),
+    (re.compile(r"quarter[\s_-]*(?:turn|twist)", re.IGNORECASE), "quarter-turn belts"),
+    (
+        re.compile(r"idler|jockey|tension(?:er|ing)[\s_-]*(?:pulley|wheel|roller)", re.IGNORECASE),
+        "drives with an idler (a jockey or tensioner pulley)",
+    ),
+)
+_DEEPEST = 6
+_LONGEST_SEARCHED = 1000
+
+
+def refused_drive(*values: object) -> str | None:
+    """Return the refusal for a key or value that speaks of such a drive, or None."""
+    words = " ".join(word for value in values for word in _words(value, _DEEPEST)).replace("_", " ")
+    for pattern, name in _REFUSED:
+        if pattern.search(words):
+            return f"{name} are not computed: mountcalc computes open belts on two pulleys only"
+    return None
+
+
+def _words(value: object, depth: int) -> list[str]:
+    """Return the keys and texts in a value, down to a depth."""
+    if isinstance(value, str):
+        return [value[:_LONGEST_SEARCHED]]
+    if depth == 0:
+        return []
+    if isinstance(value, dict):
+        return [word for pair in value.items() for part in pair for word in _words(part, depth - 1)]
+    if isinstance(value, list):
+        return [word for part in value for word in _words(part, depth - 1)]
+    return []

@@ -8,78 +8,18 @@ origin as those of the bearings.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
+
+from mountcalc.handbook.frames import MotorFrame
 
 __all__ = [
     "AlongShafts",
     "Base",
-    "FrameStandard",
     "Guard",
     "Hinges",
-    "MotorFrame",
     "Parts",
     "PlateBoard",
     "Screw",
 ]
-
-
-class FrameStandard(StrEnum):
-    """Whose dimensions a motor's frame has."""
-
-    NEMA = "NEMA"
-    IEC = "IEC"
-
-
-@dataclass(frozen=True, slots=True)
-class MotorFrame:
-    """A foot-mounted motor frame; all lengths [m].
-
-    The letters of the standards stand behind each dimension, NEMA's first.
-
-    Attributes
-    ----------
-    name : str
-        With its standard, such as ``"NEMA 56"`` or ``"IEC 90L"``.
-    standard : FrameStandard
-    shaft_height : float
-        From the plane of the feet to the shaft's middle: D, H.
-    feet_across : float
-        Between the foot holes, square to the shaft: 2E, A.
-    feet_along : tuple of float
-        Between the foot holes, along the shaft: 2F, B; some feet have two pairs of holes, which
-        share the one nearer to the shaft's end.
-    shoulder_to_foot : float
-        From the shaft's shoulder to the foot hole nearer to it: BA, C.
-    hole : float
-        Diameter of a foot hole, or width of a slot: H, K.
-    slotted : bool
-        Whether the feet have slots instead of round holes.
-    shaft_diameter : float
-        U, D.
-    shaft_length : float
-        From the shoulder to the shaft's end: N-W, E.
-    body_radius, body_length : float
-        Of the motor's body, an estimate: the standards leave it to the maker. The length counts
-        from the shoulder.
-    sure : str
-        "published" or "from memory", for the dimensions of the standard.
-    source : str
-    """
-
-    name: str
-    standard: FrameStandard
-    shaft_height: float
-    feet_across: float
-    feet_along: tuple[float, ...]
-    shoulder_to_foot: float
-    hole: float
-    slotted: bool
-    shaft_diameter: float
-    shaft_length: float
-    body_radius: float
-    body_length: float
-    sure: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from mountcalc.scenario.keep_out import KeepOut
-from mountcalc.scenario.model import AdjusterKind, Belt, Scenario, Thread
+from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario, Thread
 
 __all__ = [
     "Action",
@@ -56,7 +55,7 @@ class SearchSpace:
     A range is (low, high); one value is a range of no width. ``reach`` is from the hinge to where
     the adjuster bears, along the plate; ``motor_height`` from the motor's shaft to the plate's
     line, square to it: the face that the motor stands on, in which the hinge's pin lies (as in
-    :mod:`mountcalc.scenario.parts.plate_line`), so that it is the motor's shaft height and what
+    :mod:`mountcalc.scenario.drawn_plate`), so that it is the motor's shaft height and what
     packs up its feet. Without ``motor_direction`` (angles of the motor's shaft
     seen from the driven shaft) the motor stays as drawn; without ``belts`` the scenario's own is
     taken. ``plate_length`` is the most that the plate may have; the plate's weight in the scenario

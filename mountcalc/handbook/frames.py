@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
+from enum import StrEnum
 from typing import Any
 
 from mountcalc.handbook.rows import datum, load, measure, source_of
-from mountcalc.scenario.file.wording import listed, near_spelling, shown
-from mountcalc.scenario.parts.model import FrameStandard, MotorFrame
-from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.units import si_factor
 
-__all__ = ["known_frames", "motor_frame", "read_frame"]
+__all__ = ["FrameStandard", "MotorFrame", "known_frames", "motor_frame"]
 
 _FILE = "motor_frames"
 _NAME = re.compile(r"(?:(NEMA|IEC)[\s-]*)?([0-9]{2,3}[A-Z]{0,3})", re.IGNORECASE)
-_WANTED = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
 def known_frames() -> tuple[str, ...]:
@@ -26,7 +24,18 @@ def known_frames() -> tuple[str, ...]:
 
 
 def motor_frame(text: str) -> MotorFrame | None:
-    """Look a frame up."""
+    """Look a frame up.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``"56"``, ``"143T"`` or ``"IEC 80"``; the standard may be left out.
+
+    Returns
+    -------
+    MotorFrame or None
+        None for one that is not in the tables.
+    """
     match = _NAME.fullmatch(text.strip())
     if match is None:
         return None
@@ -41,43 +50,9 @@ def motor_frame(text: str) -> MotorFrame | None:
     return None
 
 
-def read_frame(value: object) -> MotorFrame:
-    """Read the frame of a motor from a scenario."""
-    if not isinstance(value, str):
-        raise ValueTextError(f"{_WANTED}, got {shown(value)}")
-    frame = motor_frame(value)
-    if frame is None:
-        names = {standard: list(_rows(standard)) for standard in FrameStandard}
-        every = "; ".join(f"{key.value}: {', '.join(rows)}" for key, rows in names.items())
-        raise ValueTextError(
-            f"nothing is known of motor frame {shown(value)} (known: {every}){_did_you_mean(value)}"
-        )
-    return frame
-
-
 def _rows(standard: FrameStandard) -> dict[str, dict[str, Any]]:
     rows: dict[str, dict[str, Any]] = load(_FILE)[standard.value.lower()]
     return rows
-
-
-def _did_you_mean(text: str) -> str:
-    """Ask about frames of the same number, else of the same series; a near spelling without one.
-
-    Frames of near spelling but another number are other motors.
-    """
-    known = known_frames()
-    standard = re.match(r"\s*(NEMA|IEC)", text, re.IGNORECASE)
-    named = standard[1].upper() if standard else ""
-    number = re.search(r"[0-9]{2,3}", text)
-    near: list[str] = []
-    if number:
-        near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)]
-        near = near or [
-            name for name in known if name.startswith(named) and f" {number[0][:2]}" in name
-        ]
-    elif spelling := near_spelling(text, (name.replace(" ", "_") for name in known)):
-        near = [spelling.replace("_", " ")]
-    return f"; did you mean {listed(map(shown, near))}?" if near else ""
 
 
 def _frame(standard: FrameStandard, name: str, row: dict[str, Any]) -> MotorFrame:
@@ -100,3 +75,62 @@ def _frame(standard: FrameStandard, name: str, row: dict[str, Any]) -> MotorFram
         sure=row["sure"],
         source=source_of(_FILE, row),
     )
+
+
+class FrameStandard(StrEnum):
+    """Whose dimensions a motor's frame has."""
+
+    NEMA = "NEMA"
+    IEC = "IEC"
+
+
+@dataclass(frozen=True, slots=True)
+class MotorFrame:
+    """A foot-mounted motor frame; all lengths [m].
+
+    The letters of the standards stand behind each dimension, NEMA's first.
+
+    Attributes
+    ----------
+    name : str
+        With its standard, such as ``"NEMA 56"`` or ``"IEC 90L"``.
+    standard : FrameStandard
+    shaft_height : float
+        From the plane of the feet to the shaft's middle: D, H.
+    feet_across : float
+        Between the foot holes, square to the shaft: 2E, A.
+    feet_along : tuple of float
+        Between the foot holes, along the shaft: 2F, B; some feet have two pairs of holes, which
+        share the one nearer to the shaft's end.
+    shoulder_to_foot : float
+        From the shaft's shoulder to the foot hole nearer to it: BA, C.
+    hole : float
+        Diameter of a foot hole, or width of a slot: H, K.
+    slotted : bool
+        Whether the feet have slots instead of round holes.
+    shaft_diameter : float
+        U, D.
+    shaft_length : float
+        From the shoulder to the shaft's end: N-W, E.
+    body_radius, body_length : float
+        Of the motor's body, an estimate: the standards leave it to the maker. The length counts
+        from the shoulder.
+    sure : str
+        "published" or "from memory", for the dimensions of the standard.
+    source : str
+    """
+
+    name: str
+    standard: FrameStandard
+    shaft_height: float
+    feet_across: float
+    feet_along: tuple[float, ...]
+    shoulder_to_foot: float
+    hole: float
+    slotted: bool
+    shaft_diameter: float
+    shaft_length: float
+    body_radius: float
+    body_length: float
+    sure: str
+    source: str

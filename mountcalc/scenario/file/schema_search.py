@@ -10,12 +10,11 @@ from pydantic import PlainValidator
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.scenario.file.keys import Table, Wanted, choice, number, quantity
-from mountcalc.scenario.file.values import read_flag, read_name
-from mountcalc.scenario.keep_out import BarredPart
-from mountcalc.scenario.model import AdjusterKind, Thread, Vector
-from mountcalc.scenario.search import values as s
-from mountcalc.scenario.search.model import Action, MotorSide, Range
+from mountcalc.scenario.model import AdjusterKind, BarredPart, Thread, Vector
+from mountcalc.scenario.search import Action, MotorSide, Range
 from mountcalc.scenario.text import quantities as q
+from mountcalc.scenario.text import values as s
+from mountcalc.scenario.text.values import read_flag, read_name
 
 __all__ = ["KeepOutTable", "SearchTable"]
 

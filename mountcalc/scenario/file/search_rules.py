@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.file.facts import Facts, Finding, path_of
-from mountcalc.scenario.file.wording import both, shown
-from mountcalc.scenario.keep_out import BarredPart
-from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind
-from mountcalc.scenario.search.model import Action
-from mountcalc.scenario.search.outlines import contains
+from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
+from mountcalc.scenario.search import Action
+from mountcalc.scenario.text.values import contains
+from mountcalc.scenario.text.wording import both, shown
 
 __all__ = ["check_search"]
 

@@ -7,11 +7,11 @@ from typing import Annotated, TypeAlias
 
 from pydantic import PlainValidator
 
-from mountcalc.scenario.file import values as v
+from mountcalc.handbook.frames import MotorFrame
 from mountcalc.scenario.file.keys import Direction, Position, Table, length_of_part
-from mountcalc.scenario.parts.model import MotorFrame, Screw
-from mountcalc.scenario.parts.motor_frames import read_frame
-from mountcalc.scenario.text.screws import read_screw
+from mountcalc.scenario.parts import Screw
+from mountcalc.scenario.text import values as v
+from mountcalc.scenario.text.named import read_frame, read_screw
 
 __all__ = [
     "BaseTable",

@@ -6,13 +6,12 @@ import math
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.scenario.file.build_belt import build_belt, section_of
-from mountcalc.scenario.file.notes import Notes
 from mountcalc.scenario.file.schema import ScenarioTable
-from mountcalc.scenario.keep_out import BarredPart, KeepOut
-from mountcalc.scenario.model import AdjusterKind, Display, Thread
-from mountcalc.scenario.search.model import BeltChoice, SearchSpace
-from mountcalc.scenario.search.schema import KeepOutTable, SearchTable
+from mountcalc.scenario.file.schema_search import KeepOutTable, SearchTable
+from mountcalc.scenario.model import AdjusterKind, BarredPart, Display, KeepOut, Thread
+from mountcalc.scenario.search import BeltChoice, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
+from mountcalc.scenario.text.writing import Notes
 
 __all__ = ["build_keep_outs", "build_search"]
 

@@ -1,1 +1,0 @@
-"""Rules between the keys of a scenario file."""

@@ -1,1 +1,0 @@
-"""What a search may try and must clear: keys and types."""

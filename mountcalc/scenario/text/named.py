@@ -1,0 +1,209 @@
+"""What is read by a name: bearing services, motor frames, screws, oils."""
+
+from __future__ import annotations
+
+import re
+from typing import NoReturn
+
+from mountcalc.handbook.bearings import bearing_conditions, bearing_services
+from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
+from mountcalc.handbook.rows import load, measure
+from mountcalc.scenario.model import Oil
+from mountcalc.scenario.parts import Screw
+from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, read_number_text
+from mountcalc.scenario.text.values import read_word
+from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.units import UnknownUnitError, kelvin, si_factor
+
+__all__ = [
+    "GRADES",
+    "WANTED_OIL",
+    "WANTED_SCREW",
+    "known_services",
+    "read_frame",
+    "read_oil",
+    "read_screw",
+    "read_service",
+    "wanted_limit",
+]
+
+WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'
+
+_LONGEST_TEXT = 40
+_LARGEST_GAUGE = 24  # of wood screws (ASME B18.6.1, from memory)
+_THICKEST, _THINNEST, _LONGEST = 12e-3, 1e-3, 0.3  # [m], no hinge's screw is beyond (estimate)
+_NUMBER = r"[0-9][0-9./⁄ -]*|[0-9]*\s*[½¼¾⅛⅜⅝⅞]"
+_GAUGE = re.compile(
+    rf"(?:\#|No\.?)\s*(?P<gauge>[0-9]{{1,2}})(?:-[0-9]{{1,2}})?"
+    rf"(?:\s*[x×]\s*(?P<length>{_NUMBER})\s*(?P<unit>in|\"|″|mm)?)?",
+    re.IGNORECASE,
+)
+# A bare number is refused: it may be meant as a gauge or in mm.
+_METRIC = re.compile(
+    r"(?P<m>M)?\s*(?P<size>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?P<mm>mm)?"
+    r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?",
+    re.IGNORECASE,
+)
+
+
+def read_screw(value: object) -> Screw:
+    """Read the size of a screw."""
+    if not isinstance(value, str):
+        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}")
+    text = value.strip() if len(value) <= _LONGEST_TEXT else ""
+    diameter, length = _sizes(text, value)
+    long_enough = length is None or diameter < length <= _LONGEST
+    if not _THINNEST <= diameter <= _THICKEST or not long_enough:
+        raise ValueTextError(
+            f"{WANTED_SCREW}, 1 to 12 mm thick, longer than thick and at most 300 mm long, "
+            f"got {shown(value)}"
+        )
+    return Screw(text, diameter, length)
+
+
+def _sizes(text: str, value: object) -> tuple[float, float | None]:
+    """Return diameter and length [m] of a screw's text."""
+    match = _METRIC.fullmatch(text)
+    if match and (match["m"] or match["mm"] or match["length"]):
+        length = match["length"]
+        return float(match["size"]) * 1e-3, float(length) * 1e-3 if length else None
+    match = _GAUGE.fullmatch(text)
+    if match is None or int(match["gauge"]) > _LARGEST_GAUGE:
+        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}")
+    gauge = load("threads")["gauge"]
+    diameter = measure(gauge, "smallest") + measure(gauge, "step") * int(match["gauge"])
+    if match["length"] is None:
+        return diameter, None
+    unit = "mm" if (match["unit"] or "").lower() == "mm" else "in"
+    try:
+        return diameter, read_number_text(match["length"]) * si_factor(unit)
+    except ValueTextError:
+        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}") from None
+
+
+WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or "VG 68, 120 degF")'
+# ISO 3448 (the list is from memory); thicker ones are no oils for journals.
+GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500)
+"""Viscosity grades that are taken [mm^2/s at 40 degC]."""
+
+_COLDEST, _HOTTEST = 273.15, 393.15  # [K]
+_ROUNDING = 1e-9
+_LONGEST_OIL = 60
+_GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)
+_AT = re.compile(r"\s*(?:,|@|\bat\b)\s*", re.IGNORECASE)
+_READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
+
+
+def read_oil(value: object) -> Oil:
+    """Read an oil and its temperature."""
+    if not isinstance(value, str) or len(value) > _LONGEST_OIL:
+        _fail(f"{WANTED_OIL}, got {shown(value)}")
+    text = value.strip()
+    oil = _GRADE.match(text)
+    if oil is None:
+        _fail(f"{WANTED_OIL}, got {shown(value)}")
+    grade = _grade(int(oil["grade"]), value)
+    rest = text[oil.end() :]
+    if not rest.strip():
+        _fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
+    at = _AT.match(rest)
+    reading = _READING.fullmatch(rest, at.end()) if at else None
+    if reading is None:
+        _fail(f"{WANTED_OIL}, got {shown(value)}")
+    return Oil(grade, _temperature(reading["number"], reading["scale"].strip(), value))
+
+
+def _fail(message: str) -> NoReturn:
+    raise ValueTextError(message)
+
+
+def _grade(grade: int, text: str) -> float:
+    if grade not in GRADES:
+        near = min(GRADES, key=lambda one: abs(one - grade))
+        _fail(
+            f"no viscosity grade of ISO 3448 from {GRADES[0]} to {GRADES[-1]}: {grade} in "
+            f"{shown(text)} (near: {near}; grades are {listed(map(str, GRADES), 'and')})"
+        )
+    return float(grade)
+
+
+def _temperature(number: str, scale: str, text: str) -> float:
+    """Return the temperature [K]."""
+    if not scale:
+        _fail(f"temperature without a unit: {shown(text)}; {WANTED_OIL}")
+    try:
+        temperature = kelvin(read_number_text(number), scale)
+    except UnknownUnitError:
+        _fail(
+            f'unit of temperature not known: {shown(scale)} (known: "degC", "degF" and "K") in '
+            f"{shown(text)}; {WANTED_OIL}"
+        )
+    except ValueTextError:
+        _fail(f"temperature not understood: {shown(number)} in {shown(text)}; {WANTED_OIL}")
+    if not _COLDEST - _ROUNDING <= temperature <= _HOTTEST + _ROUNDING:
+        _fail(
+            "temperature from 0 degC to 120 degC (32 degF to 248 degF) wanted, "
+            f"got {shown(f'{number} {scale}')}"
+        )
+    return temperature
+
+
+def known_services() -> tuple[str, ...]:
+    """The services that have a range of projected pressure."""
+    return tuple(bearing_services())
+
+
+def read_service(value: object) -> str:
+    """Read the service of a bearing."""
+    return read_word(value, known_services())
+
+
+def wanted_limit() -> str:
+    """What a bearing's limit wants: ranges by the state of the box, not one number."""
+    services = bearing_services()
+    ranges = []
+    for name, key in bearing_conditions().items():
+        ends = services[key].low, services[key].high
+        psi = " to ".join(f"{end / si_factor('psi'):.0f}" for end in ends)
+        mega = " to ".join(f"{end / si_factor('MPa'):.2g}" for end in ends)
+        ranges.append(f"{psi} psi ({mega} MPa) in {name} ({services[key].sure})")
+    return f"{LIMIT.wanted}; usual are {listed(ranges)}"
+
+
+_WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
+
+
+def read_frame(value: object) -> MotorFrame:
+    """Read the frame of a motor from a scenario."""
+    if not isinstance(value, str):
+        raise ValueTextError(f"{_WANTED_FRAME}, got {shown(value)}")
+    frame = motor_frame(value)
+    if frame is None:
+        every = "; ".join(
+            f"{one}: {', '.join(name.split()[1] for name in known_frames() if one in name)}"
+            for one in FrameStandard
+        )
+        raise ValueTextError(
+            f"nothing is known of motor frame {shown(value)} (known: {every}){_did_you_mean(value)}"
+        )
+    return frame
+
+
+def _did_you_mean(text: str) -> str:
+    """Ask about frames of the same number, else of the same series; a near spelling without one.
+
+    Frames of near spelling but another number are other motors.
+    """
+    known = known_frames()
+    standard = re.match(r"\s*(NEMA|IEC)", text, re.IGNORECASE)
+    named = standard[1].upper() if standard else ""
+    number = re.search(r"[0-9]{2,3}", text)
+    near: list[str] = []
+    if number:
+        near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)]
+        near = near or [
+            name for name in known if name.startswith(named) and f" {number[0][:2]}" in name
+        ]
+    elif spelling := near_spelling(text, (name.replace(" ", "_") for name in known)):
+        near = [spelling.replace("_", " ")]
+    return f"; did you mean {listed(map(shown, near))}?" if near else ""

@@ -1,1 +1,0 @@
-"""A scenario as a file with every value explicit."""
