@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from mountcalc.drafting.items import (
     Align,
@@ -22,15 +22,20 @@ from mountcalc.drafting.items import (
 __all__ = [
     "Feet",
     "along",
+    "bends",
     "feet",
     "mirrored",
     "moved",
     "sweep",
     "text_width",
+    "whole_turn",
 ]
 
 # Width of sans-serif text as a share of its capitals' height and count of letters (estimate).
 _LETTER_WIDTH = 0.85
+
+# Of a curve: it strays from the circle by less than 1e-9 of it.
+_MOST_TURN = math.pi / 8
 
 _OTHER_END: Mapping[Align, Align] = {"left": "right", "right": "left", "centre": "centre"}
 
@@ -65,6 +70,27 @@ def feet(offset: Offset) -> Feet:
 def sweep(arc: Arc) -> float:
     """How far an arc turns."""
     return (arc.end - arc.start) % math.tau or math.tau
+
+
+def whole_turn(circle: Circle) -> Arc:
+    """A circle as an arc."""
+    return Arc(circle.centre, circle.radius, 0.0, 0.0, circle.ink)
+
+
+def bends(arc: Arc) -> Iterator[tuple[Point, Point, Point]]:
+    """The cubic curves that an arc is made of: two corners and the end of each."""
+    turn = sweep(arc)
+    count = max(1, math.ceil(turn / _MOST_TURN))
+    step = turn / count
+    reach = 4 / 3 * math.tan(step / 4) * arc.radius
+    for number in range(count):
+        start = arc.start + number * step
+        end = start + step
+        yield (
+            along(arc.centre, start, arc.radius, reach),
+            along(arc.centre, end, arc.radius, -reach),
+            along(arc.centre, end, arc.radius),
+        )
 
 
 def text_width(text: str, height: float) -> float:

@@ -196,7 +196,7 @@ def loaded_by(*arguments):
     return set(done.stderr.split("LOADED ")[1].split())
 
 
-DRAWERS = ("sympy", "matplotlib", "ezdxf", "shapely")
+DRAWERS = ("sympy", "matplotlib", "ezdxf", "fpdf", "fontTools", "shapely")
 SCENARIO = str(Path(__file__).parents[2] / "scenarios" / "cider-mill.toml")
 
 
@@ -211,10 +211,10 @@ def test_import_budget_of_plot(tmp_path):
 @pytest.mark.parametrize(
     ("ending", "needed", "kept_out"),
     [
-        ("pdf", "matplotlib.backends.backend_pdf", {"ezdxf"}),
-        ("png", "matplotlib.figure", {"ezdxf", "matplotlib.backends.backend_pdf"}),
-        ("dxf", "ezdxf", {"matplotlib.backends.backend_pdf"}),
-        ("svg", "xml.etree.ElementTree", {"matplotlib.backends.backend_pdf"}),
+        ("pdf", "fpdf", {"ezdxf", "matplotlib"}),
+        ("png", "matplotlib.figure", {"ezdxf", "fpdf"}),
+        ("dxf", "ezdxf", {"fpdf", "matplotlib"}),
+        ("svg", "xml.etree.ElementTree", {"fpdf", "matplotlib"}),
     ],
 )
 def test_import_budget_of_draw(tmp_path, ending, needed, kept_out):

@@ -174,6 +174,16 @@ def test_text_can_be_read_and_the_same_pages_give_the_same_file():
     )
 
 
+def test_every_page_tells_what_it_is_and_every_tile_names_its_crosses():
+    document = opened(template(), "a4")
+    for number, page in enumerate(document, 1):
+        text = page.get_textpage().get_text_range()
+        for words in (f"page {number} of {len(document)}", "scale 1:1", "100 mm, or printing"):
+            assert words in text
+    names = {"A1", "B1", "A2", "B2"}
+    assert names <= set(document[1].get_textpage().get_text_range().split())
+
+
 def test_nothing_is_in_colour():
     for page in opened(template(), "letter"):
         image = page.render(scale=1).to_numpy().astype(int)

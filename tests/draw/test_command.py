@@ -64,9 +64,9 @@ def test_garbage_is_collected_while_drawings_are_made(mountcalc, cider, tmp_path
     from mountcalc.drafting.formats import pdf as drawing_pdf
 
     seen = []
-    figure_of = drawing_pdf.figure_of
+    pdf = drawing_pdf.pdf
     monkeypatch.setattr(
-        drawing_pdf, "figure_of", lambda page: (seen.append(gc.isenabled()), figure_of(page))[1]
+        drawing_pdf, "pdf", lambda *said: (seen.append(gc.isenabled()), pdf(*said))[1]
     )
     written(mountcalc("draw", cider, "--out", tmp_path, "--only", "guard", "--format", "pdf"))
     assert seen

@@ -13,6 +13,7 @@ __all__ = ["FORMATS", "drawing_files", "sheet_of"]
 
 # Each format imports what it needs only where it is made: two of them take long to load.
 def _pdf(drawing: Drawing, sheet: str) -> bytes:
+    load_alone("fpdf")
     from mountcalc.drafting.formats.pdf import pdf  # noqa: PLC0415
     from mountcalc.drafting.paper.pages import pages  # noqa: PLC0415
 
@@ -34,10 +35,11 @@ def _svg(drawing: Drawing, sheet: str) -> bytes:
 
 
 def _png(drawing: Drawing, sheet: str) -> bytes:
-    from mountcalc.drafting.formats.png import png  # noqa: PLC0415
-    from mountcalc.drafting.paper.pages import whole_sheet  # noqa: PLC0415
+    with own_settings():
+        from mountcalc.drafting.formats.png import png  # noqa: PLC0415
+        from mountcalc.drafting.paper.pages import whole_sheet  # noqa: PLC0415
 
-    return png(whole_sheet(drawing, sheet))
+        return png(whole_sheet(drawing, sheet))
 
 
 FORMATS: Mapping[str, Callable[[Drawing, str], bytes]] = {
@@ -50,8 +52,7 @@ FORMATS: Mapping[str, Callable[[Drawing, str], bytes]] = {
 
 def drawing_files(drawing: Drawing, sheet: str, formats: Collection[str]) -> dict[str, bytes]:
     """A drawing as files."""
-    with own_settings():  # texts are measured for all formats
-        return {name: made(drawing, sheet) for name, made in FORMATS.items() if name in formats}
+    return {name: made(drawing, sheet) for name, made in FORMATS.items() if name in formats}
 
 
 def sheet_of(scenario: Scenario) -> str:

@@ -1,24 +1,131 @@
-"""Pages as one PDF: lines stay lines, pages have their exact size."""
+"""Pages as one PDF: lines stay lines, texts texts, pages have their exact size."""
 
 from __future__ import annotations
 
-import io
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager, nullcontext
+from datetime import UTC, datetime
 
-from matplotlib.backends.backend_pdf import PdfPages
+from fpdf import FPDF
+from fpdf.drawing import PaintedPath
+from fpdf.drawing_primitives import DeviceGray
 
-from mountcalc.drafting.formats.canvas import figure_of
-from mountcalc.drafting.paper.strokes import Page
-from mountcalc.pages.own_settings import own_settings
+from mountcalc.drafting.geometry import along, bends, whole_turn
+from mountcalc.drafting.model import Arc, Circle, Ink, Label, Line, Path, Point
+from mountcalc.drafting.paper.line_styles import LINES
+from mountcalc.drafting.paper.strokes import Page, Patch, Stroke
+from mountcalc.drafting.paper.type import POINTS_PER_HEIGHT, font_file, printed, text_width
 
 __all__ = ["pdf"]
+
+_FONT = "DejaVu Sans"
+_MM = 1000.0
+_BEFORE = {"left": 0.0, "centre": 0.5, "right": 1.0}
+_AIR = 0.00035  # around a text on white [m]
+_HANGING = 0.3  # of the height of a capital: what hangs below the base line
 
 
 def pdf(pages: Sequence[Page], title: str) -> bytes:
     """Pages as a PDF file."""
-    stream = io.BytesIO()
-    about = {"Title": title, "Creator": "mountcalc", "CreationDate": None}
-    with own_settings(), PdfPages(stream, metadata=about) as file:
-        for page in pages:
-            file.savefig(figure_of(page))
-    return stream.getvalue()
+    file = FPDF(unit="mm")
+    file.set_auto_page_break(auto=False)
+    # The same pages are the same file: the format wants some date, and names the file by it.
+    file.set_creation_date(datetime.fromtimestamp(0, UTC))
+    file.set_title(title)
+    file.set_creator("mountcalc")
+    file.add_font(_FONT, fname=font_file())
+    for page in pages:
+        file.add_page(format=(page.width * _MM, page.height * _MM))
+        for patch in page.patches:
+            with _within(file, page, patch):
+                _draw_lines(file, page, patch.strokes)
+        for patch in page.patches:  # what stands on white hides all lines under it
+            with _within(file, page, patch):
+                for stroke in patch.strokes:
+                    if isinstance(stroke, Label):
+                        _write(file, page, stroke)
+    return bytes(file.output())
+
+
+@contextmanager
+def _within(file: FPDF, page: Page, patch: Patch) -> Iterator[None]:
+    if patch.window is None:
+        yield
+        return
+    left, bottom, right, top = (_MM * edge for edge in patch.window)
+    # The library forgets that a font set inside a clip is not set after it: a context knows.
+    with (
+        file.local_context(),
+        file.rect_clip(left, page.height * _MM - top, right - left, top - bottom),
+    ):
+        yield
+
+
+def _draw_lines(file: FPDF, page: Page, strokes: Iterable[Stroke]) -> None:
+    """All lines of an ink are one path."""
+    paths: dict[Ink, PaintedPath] = {}
+    for stroke in strokes:
+        if not isinstance(stroke, Label):
+            if stroke.ink not in paths:
+                paths[stroke.ink] = _path(stroke.ink)
+            _add(paths[stroke.ink], stroke, page.height)
+    if paths:
+        with file.drawing_context() as drawn:
+            for path in paths.values():
+                drawn.add_item(path, clone=False)
+
+
+def _path(ink: Ink) -> PaintedPath:
+    look = LINES[ink]
+    path = PaintedPath()
+    path.auto_close = False
+    path.style.fill_color = None
+    path.style.stroke_color = DeviceGray(0)
+    path.style.stroke_width = look.width
+    path.style.stroke_cap_style = "butt"
+    path.style.stroke_join_style = "miter"
+    path.style.stroke_dash_pattern = look.dashes
+    return path
+
+
+def _add(path: PaintedPath, stroke: Line | Arc | Circle | Path, height: float) -> None:
+    match stroke:
+        case Line():
+            path.move_to(*_down(stroke.start, height))
+            path.line_to(*_down(stroke.end, height))
+        case Path():
+            path.move_to(*_down(stroke.points[0], height))
+            for point in stroke.points[1:]:
+                path.line_to(*_down(point, height))
+            if stroke.closed:
+                path.close()
+        case Circle():
+            _add(path, whole_turn(stroke), height)
+            path.close()
+        case Arc():
+            path.move_to(*_down(along(stroke.centre, stroke.start, stroke.radius), height))
+            for corners in bends(stroke):
+                first, second, end = (_down(corner, height) for corner in corners)
+                path.curve_to(*first, *second, *end)
+
+
+def _down(point: Point, height: float) -> Point:
+    """A point as the format counts: down from the top."""
+    return point[0] * _MM, (height - point[1]) * _MM
+
+
+def _write(file: FPDF, page: Page, label: Label) -> None:
+    text = printed(label.text)
+    width = text_width(text, label.height)
+    x, y = _down(label.at, page.height)
+    left = x - _BEFORE[label.align] * width * _MM
+    file.set_font(_FONT, size=label.height * POINTS_PER_HEIGHT)
+    with file.rotation(math.degrees(label.angle), x, y) if label.angle else nullcontext():
+        if label.ground:
+            up, high = label.height + _AIR, (1 + _HANGING) * label.height + 2 * _AIR
+            file.set_fill_color(255)
+            across, wide = left - _AIR * _MM, (width + 2 * _AIR) * _MM
+            file.rect(across, y - up * _MM, wide, high * _MM, style="F")
+            file.set_fill_color(0)
+        file.text(left, y, text)

@@ -1,44 +1,53 @@
-"""Texts on paper: how wide they are, broken into lines that fit."""
+"""Texts on paper: the font, how wide texts are in it, and broken into lines that fit."""
 
 from __future__ import annotations
 
 import functools
+import importlib.util
 import re
+from pathlib import Path
 
-from matplotlib.font_manager import FontProperties, findfont, get_font
+from fontTools.ttLib import TTFont
 
-from mountcalc.pages.plot_style import plain
-
-__all__ = ["CAPITAL", "FONT", "POINTS_PER_HEIGHT", "broken", "cut_to", "printed", "text_width"]
-
-FONT = FontProperties(family="DejaVu Sans")
+__all__ = ["CAPITAL", "POINTS_PER_HEIGHT", "broken", "cut_to", "font_file", "printed", "text_width"]
 
 _POINTS = 72 / 0.0254
 CAPITAL = 0.729  # capitals of the font in ems
 POINTS_PER_HEIGHT = _POINTS / CAPITAL  # size of type [pt] for capitals of one metre
 
-_SIZE = 100.0
 _WORD = re.compile(r"\S*\d \d+/\d+\S*|\S+")  # a mixed number is one word: "7 29/32"
 _MOST = 2000  # characters of one text that are looked at
 
 
+@functools.cache
+def font_file() -> Path:
+    """DejaVu Sans, which the plotting library brings: found without loading that."""
+    spec = importlib.util.find_spec("matplotlib")
+    assert spec is not None
+    assert spec.origin is not None
+    return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"
+
+
+@functools.cache
+def _advances() -> dict[int, float]:
+    """From one letter to the next by the letter's number, in heights of a capital."""
+    with TTFont(font_file(), lazy=True) as font:
+        widths, em = font["hmtx"], font["head"].unitsPerEm
+        letters = font.getBestCmap()
+        return {letter: widths[glyph][0] / em / CAPITAL for letter, glyph in letters.items()}
+
+
 def printed(text: str) -> str:
     """A text in one line, of signs that the font has."""
-    return plain(text, _MOST)
+    words = " ".join(text.split())
+    shown = "".join(letter if ord(letter) in _advances() else "?" for letter in words)
+    return shown if len(shown) <= _MOST else f"{shown[: _MOST - 1].rstrip()}…"
 
 
 def text_width(text: str, height: float) -> float:
     """Width of a text on paper."""
-    return sum(map(_advance, text)) * height
-
-
-@functools.cache
-def _advance(letter: str) -> float:
-    """From one letter to the next, in heights of a capital."""
-    font = get_font(findfont(FONT))
-    font.set_size(_SIZE, 72)
-    glyph = font.load_char(ord(letter))
-    return float(glyph.linearHoriAdvance) / 65536 / (_SIZE * CAPITAL)
+    advances = _advances()
+    return height * sum(advances[ord(letter)] for letter in text)
 
 
 def broken(text: str, height: float, room: float) -> list[str]:
