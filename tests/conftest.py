@@ -67,12 +67,13 @@ def population():
 @pytest.fixture(scope="session")
 def views():
     """Assembly and view along the shafts of a scenario file, by their names."""
+    from mountcalc.draw.build import Build
     from mountcalc.draw.drawings import drawings_of
     from mountcalc.scenario.reader import read_scenario
 
     @functools.cache
     def drawn_views(scenario_file):
-        found = drawings_of(read_scenario(scenario_file), ["assembly", "along-shafts"])
+        found = drawings_of(Build(read_scenario(scenario_file)), ["assembly", "along-shafts"])
         return {view.name: view for view in found}
 
     return drawn_views

@@ -81,6 +81,7 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     """Drawings at true scale: templates to tape on the board, files for a router, views."""
     gc.enable()  # drawings make much garbage, unlike the other commands
     from mountcalc.drafting.formats.files import drawing_files, sheet_of  # noqa: PLC0415
+    from mountcalc.draw.build import Build  # noqa: PLC0415
     from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
     from mountcalc.pages.files import refuse_other_than_folder, write_files  # noqa: PLC0415
 
@@ -93,13 +94,14 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     asked = None if sheet is None else one_of("sheet", sheet, Sheet)
     scenario = scenario_of(file)
     refuse_other_than_folder(out)
+    build = Build(scenario)
     paper = asked or sheet_of(scenario)
     drawings: dict[str, Drawing] = {}
     contents: dict[Path, bytes] = {}
     with progress() as told:
         for done, wanted in enumerate(name for name in DrawingName if name in names):
             told(_OF_LAYOUT * done / len(names), f"laying out: {wanted}")
-            drawings |= {drawing.name: drawing for drawing in drawings_of(scenario, [wanted])}
+            drawings |= {drawing.name: drawing for drawing in drawings_of(build, [wanted])}
         if mirror:
             drawings |= {f"{name}-mirrored": one.mirrored() for name, one in drawings.items()}
         for done, (name, drawing) in enumerate(drawings.items()):

@@ -10,14 +10,14 @@ from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.largest_mount import refuse_larger
 from mountcalc.scenario.clashes import cautions
-from mountcalc.scenario.model import Scenario
 
-__all__ = ["DRAWINGS", "all_drawings", "drawings_of"]
+__all__ = ["DRAWINGS", "drawings_of"]
 
-DRAWINGS: Mapping[str, Callable[[Scenario], Drawing]] = {
+DRAWINGS: Mapping[str, Callable[[Build], Drawing]] = {
     "plate": plate_template,
     "base": base_template,
     "guard": guard_panel,
@@ -26,14 +26,9 @@ DRAWINGS: Mapping[str, Callable[[Scenario], Drawing]] = {
 }
 
 
-def all_drawings(scenario: Scenario, *, base: bool) -> tuple[Drawing, ...]:
-    """Every drawing of a mount."""
-    return drawings_of(scenario, [name for name in DRAWINGS if base or name != "base"])
-
-
-def drawings_of(scenario: Scenario, names: Collection[str]) -> tuple[Drawing, ...]:
+def drawings_of(build: Build, names: Collection[str]) -> tuple[Drawing, ...]:
     """Some drawings of a mount."""
-    refuse_larger(scenario)
-    drawn = cautions(scenario)
-    drawings = (draw(scenario) for name, draw in DRAWINGS.items() if name in names)
+    refuse_larger(build.scenario)
+    drawn = cautions(build.scenario)
+    drawings = (draw(build) for name, draw in DRAWINGS.items() if name in names)
     return tuple(replace(one, cautions=(*drawn, *one.cautions)) for one in drawings)

@@ -20,12 +20,12 @@ from mountcalc.draw.assembly.stop_place import Beside
 from mountcalc.draw.base.room import STEPS, stop_to_stop, swung, way_out
 from mountcalc.draw.base.section import base_section
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.draw.view_parts import ViewParts
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
+from mountcalc.scenario.model import BarredPart, KeepOut
 
 __all__ = ["draw_keep_outs", "keep_out_cautions"]
 
@@ -52,29 +52,29 @@ class _Entry(NamedTuple):
     depth: float
 
 
-def keep_out_cautions(scenario: Scenario, *parts: str) -> tuple[str, ...]:
+def keep_out_cautions(build: Build, *parts: str) -> tuple[str, ...]:
     """Say which parts come into a keep-out that bars them."""
     said = []
-    for part, keep_out, depth in _entries(scenario):
+    for part, keep_out, depth in _entries(build):
         if parts and not part.name.startswith(parts):
             continue
-        deep = bench_length(depth, scenario.display)
+        deep = bench_length(depth, build.display)
         if part.angle is None:
             how = f"{part.name} stands {deep} in"
         else:
             how = f"{part.name} comes {deep} into"
-        where = "" if part.angle is None else f", {swing_of(scenario).where(part.angle)}"
+        where = "" if part.angle is None else f", {build.swing.where(part.angle)}"
         said.append(f'{how[0].upper()}{how[1:]} the keep-out "{keep_out.name}"{where}.')
     return tuple(said)
 
 
 @lru_cache(maxsize=16)  # asked for by every drawing of a mount
-def _entries(scenario: Scenario) -> tuple[_Entry, ...]:
+def _entries(build: Build) -> tuple[_Entry, ...]:
     deepest: dict[tuple[str, str], _Entry] = {}
-    if not scenario.keep_outs:
+    if not build.scenario.keep_outs:
         return ()
-    grounds = [(one, shapely.Polygon(one.corners)) for one in scenario.keep_outs]
-    for part in _parts(scenario):
+    grounds = [(one, shapely.Polygon(one.corners)) for one in build.scenario.keep_outs]
+    for part in _parts(build):
         for keep_out, ground in grounds:
             if part.as_ not in keep_out.parts:
                 continue
@@ -95,45 +95,45 @@ def _depth(ground: shapely.Polygon, part: shapely.Polygon, met: shapely.Geometry
     return way_out(hull if is_convex else met.convex_hull, part.convex_hull)
 
 
-def _parts(scenario: Scenario) -> Iterator[_Part]:
+def _parts(build: Build) -> Iterator[_Part]:
     """All parts, what swings at angles from stop to stop."""
-    swing = swing_of(scenario)
-    board = board_side(scenario, swing)
+    swing = build.swing
+    board = board_side(build)
     for angle in np.linspace(*stop_to_stop(swing, board), STEPS):
-        for name, outline in swung(scenario, board, float(angle)):
+        for name, outline in swung(build, board, float(angle)):
             as_ = BarredPart.PLATE if name.value == "the plate" else BarredPart.MOTOR
             yield _Part(name.value, as_, outline, float(angle))
     for angle in np.linspace(swing.low, swing.high, STEPS):
-        yield _Part("the belt", BarredPart.BELT, _belt(scenario, float(angle)), float(angle))
-    for of, angle, corners in adjuster_outlines(scenario, swing, board):
+        yield _Part("the belt", BarredPart.BELT, _belt(build, float(angle)), float(angle))
+    for of, angle, corners in adjuster_outlines(build, swing, board):
         yield _Part(of, BarredPart.BOLT, shapely.Polygon(corners), angle)
-    yield _fixed("the base", BarredPart.PLATE, base_section(scenario).corners)
-    for stop in catches(scenario, swing, board):
+    yield _fixed("the base", BarredPart.PLATE, base_section(build).corners)
+    for stop in catches(build):
         if stop.place.beside is not Beside.NO_ROOM:
             yield _fixed(f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop_corners(stop))
-    yield _fixed("the guard", BarredPart.BELT, guard_shape(scenario).outline.points(_OUTLINE))
+    yield _fixed("the guard", BarredPart.BELT, guard_shape(build).outline.points(_OUTLINE))
 
 
 def _fixed(name: str, as_: BarredPart, corners: Sequence[Point]) -> _Part:
     return _Part(name, as_, shapely.Polygon(corners), None)
 
 
-def _belt(scenario: Scenario, angle: float) -> shapely.Polygon:
+def _belt(build: Build, angle: float) -> shapely.Polygon:
     """The belt and its pulleys."""
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
-    shafts = zip((motor, scenario.driven.shaft), rim_radii(scenario), strict=True)
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, angle)
+    shafts = zip((motor, build.scenario.driven.shaft), rim_radii(build), strict=True)
     return shapely.union_all(
         [shapely.Point(at).buffer(radius) for at, radius in shafts]
     ).convex_hull
 
 
-def draw_keep_outs(parts: ViewParts, scenario: Scenario, bounds: Bounds, level: float) -> None:
+def draw_keep_outs(parts: ViewParts, build: Build, bounds: Bounds, level: float) -> None:
     """Draw the edges of keep-outs that are near, thin, and name them."""
     left, bottom, right, top = bounds
     past = _AROUND * max(right - left, top - bottom)
     low, high = min(bottom - past, level), max(top + past, level)
     shown = shapely.box(left - past, low, right + past, high)
-    for keep_out in scenario.keep_outs:
+    for keep_out in build.scenario.keep_outs:
         edges = shapely.line_merge(shapely.Polygon(keep_out.corners).exterior.intersection(shown))
         runs = [
             [(float(x), float(y)) for x, y in one.coords]

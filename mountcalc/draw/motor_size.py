@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from mountcalc.draw.build import Build, once
 from mountcalc.layout import skeleton_of
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["MotorSize", "motor_size"]
 
@@ -33,11 +33,12 @@ class MotorSize:
     foot_height: float
 
 
-def motor_size(scenario: Scenario) -> MotorSize:
+@once
+def motor_size(build: Build) -> MotorSize:
     """The size of a scenario's motor."""
-    frame = scenario.parts.frame
+    frame = build.scenario.parts.frame
     if frame is None:
-        body = skeleton_of(scenario).body_radius
+        body = skeleton_of(build.scenario).body_radius
         return MotorSize(body, body, _FOOT)
     half_feet = 0.5 * frame.feet_across + _EDGE * frame.hole
     return MotorSize(frame.body_radius, half_feet, _FOOT_SHARE * frame.shaft_height)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.draw.build import Build, once
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import section
-from mountcalc.scenario.model import Belt, PulleyFace, Scenario
+from mountcalc.scenario.model import Belt, PulleyFace
 
 __all__ = ["assumed_width", "rim_radii"]
 
@@ -15,9 +16,10 @@ _WIDTHS = 1.6
 _BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
 
 
-def rim_radii(scenario: Scenario) -> tuple[float, float]:
+@once
+def rim_radii(build: Build) -> tuple[float, float]:
     """Outside radii of the motor's and the driven pulley."""
-    motor, driven, belt = scenario.motor, scenario.driven, scenario.belt
+    motor, driven, belt = build.scenario.motor, build.scenario.driven, build.scenario.belt
     return (
         _rim(motor.pulley_radius, motor.pulley_face, belt),
         _rim(driven.pulley_radius, driven.pulley_face, belt),

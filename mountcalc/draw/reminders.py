@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.handbook.rows import load
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
 __all__ = ["closing", "reminders", "view_caution"]
@@ -17,11 +17,11 @@ _LOW = 42 * si_factor("in")  # 29 CFR 1910.219(e)(1)
 _BELTS = ("level belt", "low belt", "inclined belt")
 
 
-def reminders(scenario: Scenario, *topics: str) -> tuple[str, ...]:
+def reminders(build: Build, *topics: str) -> tuple[str, ...]:
     """Reminders with their sources."""
-    here = _of_belt(scenario)
+    here = _of_belt(build)
     return tuple(
-        f"{_text(row, scenario.display)} ({row['source']}"
+        f"{_text(row, build.display)} ({row['source']}"
         + (")." if row["sure"] == "published" else f", {row['sure']}).")
         for row in load("guarding")["reminder"]
         if (row["topic"] not in _BELTS or row["topic"] == here)
@@ -33,14 +33,14 @@ def _text(row: dict[str, str], display: Display) -> str:
     return row["text"] if display is Display.INCH else row.get("metric", row["text"])
 
 
-def _of_belt(scenario: Scenario) -> str:
+def _of_belt(build: Build) -> str:
     """Which reminder is for how the belt lies at snug."""
-    driven, floor = scenario.driven.shaft, scenario.parts.base.floor
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing_of(scenario).snug)
+    driven, floor = build.scenario.driven.shaft, build.scenario.parts.base.floor
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, build.swing.snug)
     across, up = abs(motor[0] - driven[0]), abs(motor[1] - driven[1])
     if math.atan2(up, across) > _LEVEL:
         return "inclined belt"
-    shafts = zip((motor, driven), rim_radii(scenario), strict=True)
+    shafts = zip((motor, driven), rim_radii(build), strict=True)
     top = max(at[1] + radius for at, radius in shafts)
     return "low belt" if floor is not None and top - floor <= _LOW else "level belt"
 

@@ -16,6 +16,7 @@ from mountcalc.drafting.names.callouts import text_boxes
 from mountcalc.draw.along.guard import slot_at
 from mountcalc.draw.along.levels import levels_of
 from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
 from mountcalc.draw.swing import swing_of, turned
@@ -70,7 +71,7 @@ def words(drawing):
 
 
 def test_the_stack_by_hand(mount):
-    facts = inches(along_shafts(mount))
+    facts = inches(along_shafts(Build(mount)))
     # Outward: bearing and motor end at 1.5, the driven pulley's back is at 2.25: 0.75 of room.
     assert facts["panel_gap"] == pytest.approx(0.75)
     assert facts["panel_air_behind"] == pytest.approx(0.25)
@@ -90,7 +91,7 @@ def test_the_stack_by_hand(mount):
 
 
 def test_the_pulleys_slant_is_over_the_distance_at_snug(mount):
-    facts = along_shafts(mount).facts
+    facts = along_shafts(Build(mount)).facts
     shaft = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)
     distance = math.dist(shaft, mount.driven.shaft)
     assert facts["pulley_slant"] == pytest.approx(math.atan(0.05 * INCH / distance))
@@ -100,48 +101,48 @@ def test_the_pulleys_slant_is_over_the_distance_at_snug(mount):
 @pytest.mark.parametrize(("middle", "is_out"), [(-3.17, False), (-3.18, True), (-2.82, True)])
 def test_pulleys_out_of_one_plane_are_a_caution(mount, middle, is_out):
     # 21 in between the shafts allow 0.175 in.
-    drawing = along_shafts(with_along(mount, motor_pulley=middle * INCH))
+    drawing = along_shafts(Build(with_along(mount, motor_pulley=middle * INCH)))
     assert any("out of one plane" in text for text in drawing.cautions) is is_out
     assert any("out of one plane" in text for text in drawing.notes) is not is_out
 
 
 def test_a_shaft_that_ends_short_of_its_pulley_is_a_caution(mount):
-    (text,) = (one for one in along_shafts(mount).cautions if "short of the pulley's" in one)
+    (text,) = (one for one in along_shafts(Build(mount)).cautions if "short of the pulley's" in one)
     assert "3/64 in (0.050 in) short" in text
-    flush = along_shafts(with_along(mount, motor_pulley=-3.0 * INCH))
+    flush = along_shafts(Build(with_along(mount, motor_pulley=-3.0 * INCH)))
     assert any("flush with the pulley's front" in one for one in flush.notes)
 
 
 @pytest.mark.parametrize(("end", "ok"), [(-4.37, True), (-4.38, False)])
 def test_half_a_diameter_of_the_shaft_may_stick_out(mount, end, ok):
     # The journal beside the pulley has 1 1/4 in: 5/8 in past the pulley's front at 3 3/4 in.
-    drawing = along_shafts(with_along(mount, driven_shaft_end=end * INCH))
+    drawing = along_shafts(Build(with_along(mount, driven_shaft_end=end * INCH)))
     assert ("driven_cap_length" in drawing.facts) is not ok
     assert any("1910.219(c)(4)" in one for one in (drawing.notes if ok else drawing.cautions))
 
 
 def test_an_end_on_the_far_side_is_measured_from_the_far_bearing(mount):
     # The far bearing, at 14 in and 3 in long, ends at 15 1/2 in.
-    facts = inches(along_shafts(with_along(mount, driven_shaft_end=16 * INCH)))
+    facts = inches(along_shafts(Build(with_along(mount, driven_shaft_end=16 * INCH))))
     assert facts["driven_end_projects"] == pytest.approx(0.5)
 
 
 @pytest.mark.parametrize(("thickness", "fits"), [(0.5, True), (0.52, False)])
 def test_the_panel_wants_three_millimetres_on_each_side(mount, thickness, fits):
     # 0.75 in less 6 mm are 0.514 in.
-    drawing = along_shafts(with_guard(mount, thickness=thickness * INCH))
+    drawing = along_shafts(Build(with_guard(mount, thickness=thickness * INCH)))
     assert any("does not stand clear" in one for one in drawing.cautions) is not fits
 
 
 def test_no_room_at_all_is_said_by_how_much(mount):
-    drawing = along_shafts(with_along(mount, motor_face=-2.5 * INCH))
+    drawing = along_shafts(Build(with_along(mount, motor_face=-2.5 * INCH)))
     assert drawing.facts["panel_gap"] == pytest.approx(-0.25 * INCH)
     assert any("overlap by 1/4 in" in one for one in drawing.cautions)
     assert "spacer" not in drawing.facts
 
 
 def test_a_given_place_of_the_panel_is_judged(mount):
-    drawing = along_shafts(with_guard(mount, position=-1.7 * INCH))
+    drawing = along_shafts(Build(with_guard(mount, position=-1.7 * INCH)))
     facts = inches(drawing)
     assert facts["panel_air_behind"] == pytest.approx(0.075)
     assert facts["panel_air_before"] == pytest.approx(0.425)
@@ -151,13 +152,13 @@ def test_a_given_place_of_the_panel_is_judged(mount):
 
 def test_a_panel_in_front_of_all_that_turns_guards_nothing(mount):
     # Its back at -5.875 in, past the driven shaft's end at -4 3/4 in by more than the clearance.
-    drawing = along_shafts(with_guard(mount, position=-6 * INCH))
+    drawing = along_shafts(Build(with_guard(mount, position=-6 * INCH)))
     assert any("it guards none of them" in one for one in drawing.cautions)
     # The pulleys' backs are at 2 1/4 in and 2.675 in outward, the panel's front at 6 1/8 in.
     assert any("3 7/8 in past the back of the driven pulley" in one for one in drawing.cautions)
     assert not any(" -" in one for one in [*drawing.notes, *drawing.cautions])  # no size below zero
     assert not any("Spacers" in one for one in drawing.notes)
-    guard = guard_panel(with_guard(mount, position=-6 * INCH))
+    guard = guard_panel(Build(with_guard(mount, position=-6 * INCH)))
     assert any("does not stand clear of the pulleys at all" in one for one in guard.cautions)
     assert any("it guards none of them" in one for one in guard.cautions)
 
@@ -168,15 +169,17 @@ def test_a_shaft_that_is_short_by_rounding_is_not_too_short(mount):
     thick = 1.875 - 0.75 - 2 * 3 / 25.4
     for off in (-1e-12, 1e-12):
         one = with_guard(mount, thickness=(thick + off) * INCH)
-        assert not any("too short for its pulley" in text for text in along_shafts(one).cautions)
+        assert not any(
+            "too short for its pulley" in text for text in along_shafts(Build(one)).cautions
+        )
     one = with_guard(mount, thickness=(thick + 0.05) * INCH)
-    assert any("too short for its pulley" in text for text in along_shafts(one).cautions)
+    assert any("too short for its pulley" in text for text in along_shafts(Build(one)).cautions)
 
 
 def test_a_narrow_strip_is_a_caution(mount):
-    narrow = along_shafts(with_guard(mount, strip_width=3 * INCH))
+    narrow = along_shafts(Build(with_guard(mount, strip_width=3 * INCH)))
     assert any("1/2 in short" in one for one in narrow.cautions)
-    assert not any("strip_width" in one for one in along_shafts(mount).cautions)
+    assert not any("strip_width" in one for one in along_shafts(Build(mount)).cautions)
 
 
 def edges_at(drawing, across):
@@ -194,7 +197,7 @@ def edges_at(drawing, across):
 
 
 def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
-    drawing = along_shafts(mount)
+    drawing = along_shafts(Build(mount))
     motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
     # The driven shaft, 1 1/4 in thick, stands before its pulley (outside radius under 4 1/2 in).
     for across in (-3.75, -2.25):
@@ -219,8 +222,8 @@ def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
 
 
 def test_the_guard_is_cut_with_its_strip_and_its_spacers(mount):
-    drawing = along_shafts(with_guard(mount, position=-1.75 * INCH))
-    shape = guard_shape(with_guard(mount, position=-1.75 * INCH))
+    drawing = along_shafts(Build(with_guard(mount, position=-1.75 * INCH)))
+    shape = guard_shape(Build(with_guard(mount, position=-1.75 * INCH)))
     low, high = shape.outline.bounds[1] / INCH, shape.outline.bounds[3] / INCH
     front = edges_at(drawing, -1.625 - 4)  # 4 in of strip from the panel's back
     assert front == [
@@ -230,13 +233,13 @@ def test_the_guard_is_cut_with_its_strip_and_its_spacers(mount):
     named = {item.text for item in drawing.items if isinstance(item, Leader)}
     assert {"strip", "guard panel", "spacer"} <= named
     # Without guard.strip_width it is drawn with its least, and that is said.
-    least = along_shafts(with_guard(mount, position=-1.75 * INCH, strip_width=None))
+    least = along_shafts(Build(with_guard(mount, position=-1.75 * INCH, strip_width=None)))
     assert edges_at(least, -1.625 - least.facts["strip_least_width"] / INCH)
     assert any("least width; guard.strip_width" in note for note in least.notes)
 
 
 def test_a_hole_given_for_the_bearing_bounds_its_housing(mount):
-    drawing = along_shafts(with_guard(mount, bearing_opening=2 * INCH))
+    drawing = along_shafts(Build(with_guard(mount, bearing_opening=2 * INCH)))
     heights = [round(high, 6) for _, high in edges_at(drawing, 1.5)]
     assert 1.0 in heights
     assert 1.25 not in heights
@@ -267,7 +270,7 @@ def test_the_slot_is_cut_where_it_is_open(radius, half, start, turn, share):
 
 def test_distances_are_told_in_words_too(mount):
     # Inches from the bearing's face at -1 1/2, to the nearest 32nd.
-    notes = along_shafts(mount).notes
+    notes = along_shafts(Build(mount)).notes
     (text,) = (one for one in notes if "towards the pulleys" in one)
     assert text.startswith("From the face of bearing 'pulley end', ")
     for part in (
@@ -281,7 +284,9 @@ def test_distances_are_told_in_words_too(mount):
         assert part in text
     assert "In one plane with the face of bearing 'pulley end': motor's face." in notes
     # Behind the face: the other way.
-    back = along_shafts(with_along(mount, motor_face=-1 * INCH, motor_pulley=-2.9 * INCH)).notes
+    back = along_shafts(
+        Build(with_along(mount, motor_face=-1 * INCH, motor_pulley=-2.9 * INCH))
+    ).notes
     assert any("away from them: motor's face 1/2 in" in one for one in back)
 
 
@@ -290,7 +295,7 @@ def test_distances_are_told_in_words_too(mount):
 @example(-0.078125, 0.07421875)  # one distance is below 1/8 in
 def test_every_dimension_is_told_in_words(pulley, width):
     along = AlongShafts(pulley, width, -0.05, 0.03, -0.12)
-    drawing = along_shafts(replace(read_scenario(CIDER), parts=Parts(along=along)))
+    drawing = along_shafts(Build(replace(read_scenario(CIDER), parts=Parts(along=along))))
     told = " ".join(drawing.notes)
     across = {
         item.text for item in drawing.items if isinstance(item, Offset) and item.direction == 0.0
@@ -309,7 +314,7 @@ def heights_told(drawing):
 
 
 def test_heights_are_true_whatever_is_left_out(mount):
-    drawing = along_shafts(mount)
+    drawing = along_shafts(Build(mount))
     motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
     assert {"19 in", "18 15/16 in", "32 in"} <= heights_told(drawing)
     assert bench_length((32 + motor) * INCH, Display.INCH) in heights_told(drawing)
@@ -328,13 +333,13 @@ def heights_drawn(drawing):
 
 def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else():
     # As it ships, the mill fits one small sheet at 1:4 only without some of the 32 in.
-    shipped = along_shafts(read_scenario(CIDER))
+    shipped = along_shafts(Build(read_scenario(CIDER)))
     assert shipped.reduction == 4
     assert "32 in" in heights_told(shipped) - heights_drawn(shipped)
     assert any("not drawn to scale" in note for note in shipped.notes)
     assert shipped.scale_note
     # The press fits as it is.
-    press = along_shafts(read_scenario(CIDER.with_name("job-press.toml")))
+    press = along_shafts(Build(read_scenario(CIDER.with_name("job-press.toml"))))
     assert heights_drawn(press) == heights_told(press)
     assert "17 in" in heights_told(press)
     assert not any("not drawn to scale" in note for note in press.notes)
@@ -344,13 +349,13 @@ def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else():
 def test_a_hinge_beside_the_drive_is_drawn_thin_and_told(mount):
     hinge = (mount.plate.hinge[0], -5 * INCH)
     beside = replace(mount, plate=replace(mount.plate, hinge=hinge))
-    levels = levels_of(beside, (-8 * INCH, 5 * INCH))
+    levels = levels_of(Build(beside), (-8 * INCH, 5 * INCH))
     assert [(one.name, one.ink) for one in levels] == [
         ("hinge", Ink.CENTRE),
         ("top of base", Ink.EDGE),
         ("floor", Ink.VISIBLE),
     ]
-    above = levels_of(beside, (-20 * INCH, -9 * INCH))
+    above = levels_of(Build(beside), (-20 * INCH, -9 * INCH))
     assert [one.name for one in above] == ["floor"]
 
 
@@ -365,7 +370,7 @@ MISSING = {
 
 @pytest.mark.parametrize(("place", "key"), MISSING.items())
 def test_a_missing_place_is_named_and_nothing_is_made_up(mount, place, key):
-    drawing = along_shafts(with_along(mount, **{place: None}))
+    drawing = along_shafts(Build(with_along(mount, **{place: None})))
     assert any(key in note and "needed to tell" in note for note in drawing.notes)
     tells = {
         "motor_pulley": "pulley_offset",
@@ -379,13 +384,13 @@ def test_a_missing_place_is_named_and_nothing_is_made_up(mount, place, key):
 
 def test_missing_frame_and_floor_are_named(mount):
     parts = replace(mount.parts, frame=None, base=Base())
-    text = words(along_shafts(replace(mount, parts=parts)))
+    text = words(along_shafts(Build(replace(mount, parts=parts))))
     assert "motor.frame is needed" in text
     assert "base.floor is needed" in text
 
 
 def test_without_any_parts_all_keys_are_named(mount):
-    text = words(along_shafts(replace(mount, parts=Parts())))
+    text = words(along_shafts(Build(replace(mount, parts=Parts()))))
     keys = {*MISSING.values(), "motor.frame", "base.floor"}
     assert all(key in text for key in keys)
 
@@ -408,7 +413,7 @@ def mirrored(scenario):
 
 
 def test_counting_the_other_way_changes_no_number_but_the_offsets_sign(mount):
-    one, other = along_shafts(mount), along_shafts(mirrored(mount))
+    one, other = along_shafts(Build(mount)), along_shafts(Build(mirrored(mount)))
     assert other.facts["pulley_offset"] == pytest.approx(-one.facts["pulley_offset"])
     for name in one.facts.keys() - {"pulley_offset"}:
         assert other.facts[name] == pytest.approx(one.facts[name]), name
@@ -431,7 +436,7 @@ def assert_legible(drawing):
 
 
 def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file):
-    drawing = along_shafts(read_scenario(scenario_file))
+    drawing = along_shafts(Build(read_scenario(scenario_file)))
     assert not drawing.true_scale
     assert fits_sheet(drawing)
     assert_legible(drawing)
@@ -450,7 +455,7 @@ def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness,
         along=AlongShafts(pulley, width, face, wide, end),
         frame=motor_frame("IEC 80") if floor else None,
     )
-    drawing = along_shafts(replace(read_scenario(CIDER), parts=parts, display=display))
+    drawing = along_shafts(Build(replace(read_scenario(CIDER), parts=parts, display=display)))
     assert_legible(drawing)
     if {"panel_air_behind", "panel_gap"} <= drawing.facts.keys():
         air = drawing.facts["panel_air_behind"] + drawing.facts["panel_air_before"]
@@ -459,7 +464,7 @@ def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness,
 
 def test_a_motor_shaft_that_sticks_out_wants_a_cap_past_half_its_diameter(mount):
     # The shaft of a frame 56 has 5/8 in and ends at 3 3/8 in; the pulley's front is at 2.575 in.
-    drawing = along_shafts(with_along(mount, motor_pulley=-2.2 * INCH))
+    drawing = along_shafts(Build(with_along(mount, motor_pulley=-2.2 * INCH)))
     assert inches(drawing)["motor_end_projects"] == pytest.approx(0.8)
     assert inches(drawing)["motor_cap_length"] == pytest.approx(0.8 + 0.5)
     assert any("more than half its diameter, 5/16 in" in one for one in drawing.cautions)

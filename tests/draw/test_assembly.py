@@ -19,6 +19,7 @@ from mountcalc.drafting.names.callouts import text_boxes
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
@@ -129,7 +130,7 @@ def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft(view
     for one in (item for item in drawing.items if isinstance(item, Offset)):
         datum = (scenario.driven.shaft[0], scenario.parts.base.floor)
         assert one.end[0 if one.direction == 0 else 1] == datum[0 if one.direction == 0 else 1]
-    without = assembly(replace(scenario, parts=Parts(base=Base())))
+    without = assembly(Build(replace(scenario, parts=Parts(base=Base()))))
     assert without.facts["hinge_pin_y"] == 0
     assert any("base.floor is needed" in note for note in without.notes)
 
@@ -163,10 +164,10 @@ def test_room_for_the_wrench_holds_the_head_over_the_whole_swing(views):
 
 def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
     stone = read_scenario(CIDER.with_name("grindstone.toml"))
-    assert any("plate.direction would say" in note for note in assembly(stone).notes)
+    assert any("plate.direction would say" in note for note in assembly(Build(stone)).notes)
     board, hinge = replace(stone.parts.plate, direction=0.0), stone.plate.hinge
     stone = replace(stone, parts=replace(stone.parts, plate=board))
-    drawing = assembly(stone)
+    drawing = assembly(Build(stone))
     # As drawn: the plate is level, the bolt upright, 14 in from the hinge and 1 1/4 in
     # past the face that the motor hangs from, 1/2 in past the back of a 3/4 in board.
     through = turned(named(drawing, "bolt through the plate"), hinge, -swing_of(stone).snug)
@@ -174,7 +175,7 @@ def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
     assert through[1] == pytest.approx(hinge[1])
     assert any("stands 1/2 in out" in note and "meets what" in note for note in drawing.notes)
     high = replace(stone, adjuster=replace(stone.adjuster, tip=(5 * INCH, -17 * INCH)))
-    assert not any("meets what the tip" in note for note in assembly(high).notes)
+    assert not any("meets what the tip" in note for note in assembly(Build(high)).notes)
 
 
 def test_the_link_runs_from_pin_to_pin(views):
@@ -190,7 +191,7 @@ def test_the_link_runs_from_pin_to_pin(views):
 def test_the_board_is_as_long_as_its_template(scenario_file):
     scenario = read_scenario(scenario_file)
     for one in (scenario, replace(scenario, parts=Parts(frame=scenario.parts.frame))):
-        board, facts = board_side(one, swing_of(one)), plate_template(one).facts
+        board, facts = board_side(Build(one)), plate_template(Build(one)).facts
         assert board.edge == pytest.approx(facts["axis_below_edge"])
         assert board.length - board.edge == pytest.approx(facts["length"])
 
@@ -211,7 +212,7 @@ def assert_legible(drawing):
 
 @pytest.mark.parametrize("display", Display)
 def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file, display):
-    drawing = assembly(replace(read_scenario(scenario_file), display=display))
+    drawing = assembly(Build(replace(read_scenario(scenario_file), display=display)))
     assert not drawing.true_scale
     assert "facing the motor's pulley" in drawing.view
     assert fits_sheet(drawing)
@@ -251,7 +252,7 @@ def test_any_mount_is_drawn_or_refused_in_words(path, moved, size, kind, with_pa
     if kind is AdjusterKind.NONE:
         scenario = replace(scenario, adjuster=replace(scenario.adjuster, kind=kind))
     try:
-        drawing = assembly(scaled(scenario, size))
+        drawing = assembly(Build(scaled(scenario, size)))
     except MountError as error:
         assert "belt" in str(error) or "travel" in str(error)
         return

@@ -12,6 +12,7 @@ from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
 from mountcalc.draw.assembly.stop_place import STOP_GAP
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.draw.wrench_room import wrench_room
 from mountcalc.errors import MountError
@@ -25,7 +26,7 @@ INCH = 0.0254
 
 def stops_of(scenario):
     swing = swing_of(scenario)
-    return swing, catches(scenario, swing, board_side(scenario, swing))
+    return swing, catches(Build(scenario))
 
 
 def height(scenario, angle):
@@ -62,7 +63,7 @@ def test_the_cider_mills_plate_falls_onto_its_bolt():
     assert not stop.side.tightens
     assert stop.plate_angle < swing.install
     assert stop.held
-    note = " ".join(assembly(scenario).notes)
+    note = " ".join(assembly(Build(scenario)).notes)
     assert "rests on the adjuster; without that it falls towards the driven shaft" in note
     assert "just beyond install" in note
 
@@ -72,7 +73,9 @@ def test_a_bolt_that_can_only_pull_does_not_hold_what_falls_onto_it():
     scenario = replace(scenario, adjuster=replace(scenario.adjuster, acts=Acts.PULL))
     _, (stop,) = stops_of(scenario)
     assert not stop.held
-    assert any("nothing but a stop holds the plate" in one for one in assembly(scenario).notes)
+    assert any(
+        "nothing but a stop holds the plate" in one for one in assembly(Build(scenario)).notes
+    )
 
 
 def test_without_an_adjuster_nothing_holds_the_plate():
@@ -94,7 +97,7 @@ def test_a_plate_in_balance_wants_a_stop_on_both_sides():
     assert min(stop.plate_angle for stop in stops) < swing.low
     assert max(stop.plate_angle for stop in stops) > swing.high
     assert all(stop.energy == 0 for stop in stops)
-    assert any("on both sides" in one for one in assembly(scenario).notes)
+    assert any("on both sides" in one for one in assembly(Build(scenario)).notes)
 
 
 def test_a_stop_outside_the_travel_is_told():
@@ -104,7 +107,7 @@ def test_a_stop_outside_the_travel_is_told():
     narrow = replace(scenario, plate=replace(scenario.plate, travel=(swing.take_up, high)))
     assert stop.in_travel is (low <= stop.plate_angle)
     assert not stops_of(narrow)[1][0].in_travel
-    assert any("outside plate.travel" in one for one in assembly(narrow).notes)
+    assert any("outside plate.travel" in one for one in assembly(Build(narrow)).notes)
 
 
 @settings(deadline=None, max_examples=40)
@@ -120,7 +123,7 @@ def test_the_stop_is_where_the_weight_drives_and_clear_by_the_gap(path, across, 
         swing, stops = stops_of(scenario)
     except MountError:
         return
-    board = board_side(scenario, swing)
+    board = board_side(Build(scenario))
     hinge, tiny = scenario.plate.hinge, 1e-5
     for stop in stops:
         if len(stops) == 1:

@@ -19,6 +19,7 @@ from mountcalc.draw.base.template import base_template
 from mountcalc.draw.base.way import way_of
 from mountcalc.draw.base.words import base_cautions, base_stands
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import Display
@@ -37,7 +38,7 @@ def with_base(scenario, **keys):
 def swings(scenario):
     """Plate angles from stop to stop; where no stop is wanted, to the belt's own ends."""
     swing = swing_of(scenario)
-    stops = [stop.plate_angle for stop in catches(scenario, swing, board_side(scenario, swing))]
+    stops = [stop.plate_angle for stop in catches(Build(scenario))]
     return np.linspace(min(swing.low, *stops), max(swing.high, *stops), SWINGS)
 
 
@@ -55,8 +56,8 @@ def plate_at(scenario, board, angle):
 
 def overlap(scenario):
     """The most that plate and base have in common over the swing [m2]."""
-    base = shapely.Polygon(base_section(scenario).corners)
-    board = board_side(scenario, swing_of(scenario))
+    base = shapely.Polygon(base_section(Build(scenario)).corners)
+    board = board_side(Build(scenario))
     plates = (plate_at(scenario, board, angle) for angle in swings(scenario))
     return max(base.intersection(plate).area for plate in plates)
 
@@ -66,7 +67,7 @@ def test_no_base_that_is_drawn_stands_in_the_plate_unless_it_says_so(scenario_fi
     scenario = read_scenario(str(scenario_file))
     if not given:
         scenario = with_base(scenario, direction=None)
-        assert not base_cautions(scenario)
+        assert not base_cautions(Build(scenario))
     assert overlap(scenario) <= MM2
 
 
@@ -74,12 +75,12 @@ def test_an_upright_base_of_the_mill_stands_in_its_plate_and_is_warned_of(cider)
     """Face to face as drawn; 8 deg further closed a strip of 3 in is some 8 mm in the plate."""
     mill = with_base(read_scenario(str(cider)), direction=0.5 * math.pi)
     assert overlap(mill) > 100 * MM2
-    (caution,) = base_cautions(mill)
+    (caution,) = base_cautions(Build(mill))
     assert "the plate would come" in caution
     assert "at the stop beyond install" in caution
-    assert caution in assembly(mill).cautions
-    assert caution in base_template(mill).cautions
-    section, angle = base_section(mill), min(swings(mill))
+    assert caution in assembly(Build(mill)).cautions
+    assert caution in base_template(Build(mill)).cautions
+    section, angle = base_section(Build(mill)), min(swings(mill))
     # The plate leans past the base: the far corner of the base is deepest in it.
     least, most = (section.length * math.sin(-angle + math.radians(more)) for more in (0, 1))
     assert least <= section.met.depth <= most
@@ -91,18 +92,18 @@ def test_whatever_the_direction_it_is_clear_or_warned_of(direction, thickness):
     for name in ("cider-mill", "wood-lathe"):
         scenario = read_scenario(f"scenarios/{name}.toml")
         turned_base = with_base(scenario, direction=direction, thickness=thickness)
-        section = base_section(turned_base)
+        section = base_section(Build(turned_base))
         way = section.frame.along
         assert way == pytest.approx((math.cos(direction), math.sin(direction)))
         assert section.stands is Stands.GIVEN
         # Between two of the angles that are looked at a corner may graze the plate.
-        assert base_cautions(turned_base) or overlap(turned_base) <= 5 * MM2
+        assert base_cautions(Build(turned_base)) or overlap(turned_base) <= 5 * MM2
 
 
 def test_the_leaf_on_the_base_looks_at_the_leaf_on_the_plate(scenario_file):
     """Turned about the pin onto the base, the plate's leaf lies on the base's: face on face."""
     scenario = read_scenario(str(scenario_file))
-    section, plate = base_section(scenario), plate_frame(scenario)
+    section, plate = base_section(Build(scenario)), plate_frame(scenario)
     fold = math.atan2(section.frame.along[1], section.frame.along[0])
     fold -= math.atan2(plate.along[1], plate.along[0])
     face = turned(plate.normal, (0.0, 0.0), fold)
@@ -111,18 +112,18 @@ def test_the_leaf_on_the_base_looks_at_the_leaf_on_the_plate(scenario_file):
 
 def test_a_strip_on_which_the_hinge_just_closes(cider):
     mill = with_base(read_scenario(str(cider)), direction=None)
-    section = base_section(mill)
+    section = base_section(Build(mill))
     assert section.stands is Stands.CLOSED
     # The plate is upright as drawn and closes clockwise, towards the motor.
     leans = math.pi / 2 - math.atan2(section.frame.along[1], section.frame.along[0])
-    (stop,) = (one for one in catches(mill, swing_of(mill), board_side(mill, swing_of(mill))))
+    (stop,) = (one for one in catches(Build(mill)))
     assert -stop.plate_angle <= leans <= -stop.plate_angle + math.radians(1)
-    assert "the hinge just closes at the stop beyond install" in base_stands(mill)
+    assert "the hinge just closes at the stop beyond install" in base_stands(Build(mill))
 
 
 def test_where_the_motor_is_in_the_way_the_base_is_on_the_far_side_of_the_pin():
     saw = read_scenario("scenarios/fretsaw-bench.toml")
-    section = base_section(saw)
+    section = base_section(Build(saw))
     assert section.stands is Stands.OPEN
     along = plate_frame(saw).along
     assert np.dot(section.frame.along, along) < -0.9
@@ -133,7 +134,7 @@ def test_a_motor_over_the_pin_leaves_no_way_and_that_is_told(cider):
     mill = with_base(read_scenario(str(cider)), direction=None)
     hinge = (mill.motor.shaft[0], mill.motor.shaft[1] - 2 * 0.0254)
     near = replace(mill, plate=replace(mill.plate, hinge=hinge, travel=(-0.7, 0.7)))
-    (caution,) = base_cautions(near)
+    (caution,) = base_cautions(Build(near))
     assert caution.startswith("No way that was tried is clear: as drawn, the motor's body would")
     assert "give base.direction" in caution
 
@@ -157,8 +158,8 @@ def test_a_motor_over_the_pin_leaves_no_way_and_that_is_told(cider):
 def test_ways_are_told_by_level_and_plumb(cider, degrees, words):
     mill = read_scenario(str(cider))
     way = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    assert way_of(mill, way) == words
-    metric = way_of(replace(mill, display=Display.METRIC), way)
+    assert way_of(Build(mill), way) == words
+    metric = way_of(Build(replace(mill, display=Display.METRIC)), way)
     assert metric.replace("10.0 mm", "1 in").startswith(words.split(" for")[0])
 
 
@@ -172,7 +173,7 @@ def test_all_drawings_have_one_top_of_the_base(name, direction):
     scenario = read_scenario(f"scenarios/{name}.toml")
     way = None if direction is None else math.radians(direction)
     scenario = with_base(scenario, floor=floor_of(scenario), direction=way)
-    told = assembly(scenario)
+    told = assembly(Build(scenario))
     names = [one for one in told.items if isinstance(one, Leader) and one.text == "base"]
     outlines = [
         one
@@ -180,7 +181,7 @@ def test_all_drawings_have_one_top_of_the_base(name, direction):
         if isinstance(one, Path)
         and one.ink is Ink.EDGE
         and shapely.LinearRing(one.points).equals(
-            shapely.LinearRing(base_section(scenario).corners)
+            shapely.LinearRing(base_section(Build(scenario)).corners)
         )
     ]
     (outline,) = outlines
@@ -199,30 +200,30 @@ def test_thickness_and_leaves_that_lie_on_the_board_are_in_the_section(cider):
     mill = read_scenario(str(cider))
     hinges = replace(mill.parts.hinges, mortise_depth=0.0)
     mill = replace(mill, parts=replace(mill.parts, hinges=hinges))
-    section = base_section(with_base(mill, direction=0.0, thickness=0.03))
+    section = base_section(Build(with_base(mill, direction=0.0, thickness=0.03)))
     ys = [y - mill.plate.hinge[1] for _, y in section.corners]
     assert max(ys) == pytest.approx(-hinges.leaf_thickness)
     assert min(ys) == pytest.approx(-hinges.leaf_thickness - 0.03)
-    said = base_template(with_base(mill, thickness=0.0254)).notes
+    said = base_template(Build(with_base(mill, thickness=0.0254))).notes
     assert "The base is as wide as the plate (estimate) and 1 in thick." in said
 
 
 def test_heights_are_needed_but_how_it_stands_is_told_without(cider):
     mill = read_scenario(str(cider))
     without = replace(mill, parts=replace(mill.parts, base=Base()))
-    notes = " ".join(assembly(without).notes)
+    notes = " ".join(assembly(Build(without)).notes)
     assert "base.floor is needed" in notes
-    assert base_stands(without) in notes
+    assert base_stands(Build(without)) in notes
 
 
 @pytest.mark.parametrize("degrees", [20, 45, 70])
 def test_the_depth_is_the_least_way_out(degrees):
     # The plate crosses the base there: no corner of one lies deep in the other.
     mount = with_base(read_scenario("scenarios/grindstone.toml"), direction=math.radians(degrees))
-    section, board = base_section(mount), board_side(mount, swing_of(mount))
+    section, board = base_section(Build(mount)), board_side(Build(mount))
     base = shapely.Polygon(section.corners)
     snug = swing_of(mount).snug
-    met = deepest(mount, board, section.corners, (snug, snug))
+    met = deepest(Build(mount), board, section.corners, (snug, snug))
     assert met is not None
     assert met.part is Swung.PLATE
     plate = plate_at(mount, board, snug)

@@ -13,6 +13,7 @@ from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.strokes import on_paper
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.reader import read_scenario
 
@@ -29,7 +30,7 @@ def pockets(drawing):
 
 
 def test_a_screw_through_the_base_is_bored_on_its_axis(mill):
-    drawing = base_template(mill)
+    drawing = base_template(Build(mill))
     facts = drawing.facts
     # Level bolt: 1 1/2 + 13 in above the hinge's axis, wherever its block stands along it.
     assert facts["block_up"] == pytest.approx(14.5 * 0.0254)
@@ -46,30 +47,30 @@ def test_a_screw_that_is_not_square_to_the_base_is_bored_where_it_meets_it(mill)
     lean = math.radians(10)
     tilted = replace(mill, adjuster=replace(mill.adjuster, axis=math.pi - lean))
     # The axis goes up as it comes out to the left; behind the face it is lower, towards the hinge.
-    (note,) = (note for note in base_template(tilted).notes if "not square" in note)
+    (note,) = (note for note in base_template(Build(tilted)).notes if "not square" in note)
     # 3/4 in x tan(10 deg) = 0.132 in, by hand.
     assert "through 3/4 in of the block it comes out 1/8 in nearer the hinge" in note
 
 
 def test_plate_and_base_have_their_leaves_at_the_same_places(scenario_file):
     scenario = read_scenario(str(scenario_file))
-    plate, base = plate_template(scenario), base_template(scenario)
+    plate, base = plate_template(Build(scenario)), base_template(Build(scenario))
     assert [item.points for item in pockets(plate)] == [item.points for item in pockets(base)]
     assert plate.facts["width"] == base.facts["width"]
 
 
 def test_seen_from_the_other_side_the_pulley_is_at_the_other_hand(mill):
     # The mill's plate and the block that its bolt goes through face each other.
-    assert "pulley on the left" in plate_template(mill).view
-    assert "pulley on the right" in base_template(mill).view
+    assert "pulley on the left" in plate_template(Build(mill)).view
+    assert "pulley on the right" in base_template(Build(mill)).view
 
 
 def test_a_link_is_fixed_where_its_pin_is():
     lathe = read_scenario(str(SCENARIOS / "wood-lathe.toml"))
-    facts = base_template(lathe).facts
+    facts = base_template(Build(lathe)).facts
     # 530 - 190 and 623 - 343 by the scenario, away from the driven shaft and down.
     assert (facts["block_across"], facts["block_up"]) == pytest.approx((0.340, -0.280))
-    notes = [note for note in base_template(lathe).notes if "The link's pin is" in note]
+    notes = [note for note in base_template(Build(lathe)).notes if "The link's pin is" in note]
     # The floor is 850 mm under the driven shaft.
     assert "227.0 mm above the floor and 530.0 mm from the upright" in notes[0]
     note = notes[1]
@@ -78,7 +79,7 @@ def test_a_link_is_fixed_where_its_pin_is():
 
 def test_a_screw_in_the_plate_bears_on_the_base_over_a_stretch():
     stone = read_scenario(str(SCENARIOS / "grindstone.toml"))
-    drawing = base_template(stone)
+    drawing = base_template(Build(stone))
     (pad,) = (
         item
         for item in drawing.items
@@ -103,16 +104,16 @@ def test_a_screw_in_the_plate_bears_on_the_base_over_a_stretch():
 
 def test_without_an_adjuster_the_base_has_hinges_only():
     blower = read_scenario(str(SCENARIOS / "forge-blower.toml"))
-    drawing = base_template(blower)
+    drawing = base_template(Build(blower))
     assert "bolt_y" not in drawing.facts
     assert pockets(drawing)
     assert drawing.notes[0] == "Without an adjuster the base carries the hinges only."
 
 
 def test_mirrored_templates_have_the_pulley_at_the_other_hand(mill):
-    assert "pulley on the right" in plate_template(mill).mirrored().view
-    assert "pulley on the left" in base_template(mill).mirrored().view
-    said = " ".join(plate_template(mill).mirrored().notes)
+    assert "pulley on the right" in plate_template(Build(mill)).mirrored().view
+    assert "pulley on the left" in base_template(Build(mill)).mirrored().view
+    said = " ".join(plate_template(Build(mill)).mirrored().notes)
     assert "the right one" in said
     assert "the left one" not in said
 
@@ -129,7 +130,7 @@ def upright(scenario):
 
 def test_where_the_motor_stands_there_is_a_strip_and_a_block_but_no_board(mill):
     # The mill's motor stands on the plate's face, behind the face that the base would have.
-    drawing = base_template(upright(mill))
+    drawing = base_template(Build(upright(mill)))
     block, strip = sorted(outlines(drawing), key=lambda one: -min(y for _, y in one.points))
     top = max(y for _, y in strip.points)
     feet = math.dist(mill.plate.hinge, mill.motor.shaft) - mill.parts.frame.feet_across / 2
@@ -147,7 +148,7 @@ def test_a_base_away_from_the_motor_is_one_board(mill, given):
     adjuster = replace(mill.adjuster, face=face, axis=face + 0.5 * math.pi)
     base = replace(mill.parts.base, direction=face if given else None)
     leaning = replace(mill, adjuster=adjuster, parts=replace(mill.parts, base=base))
-    drawing = base_template(leaning)
+    drawing = base_template(Build(leaning))
     assert len(outlines(drawing)) == 1
     assert not drawing.cautions
     tip = np.array(mill.adjuster.tip) - np.array(mill.plate.hinge)
@@ -161,7 +162,7 @@ def names(drawing):
 
 
 def test_strip_and_block_bear_their_names_and_sizes(mill):
-    drawing = base_template(upright(mill))
+    drawing = base_template(Build(upright(mill)))
     # 8 in of plate; a leaf of 1 1/2 in and 1 1/2 in beyond; twice 1/2 in on each side of the bolt.
     assert {"strip for the hinges, 8 x 3 in", "block, 2 in x 2 in"} <= names(drawing)
     block = max(outlines(drawing), key=lambda one: max(y for _, y in one.points))
@@ -178,7 +179,7 @@ def test_strip_and_block_bear_their_names_and_sizes(mill):
 
 
 def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
-    views = [base_template(mill), base_template(upright(mill))]
+    views = [base_template(Build(mill)), base_template(Build(upright(mill)))]
     for drawing in (*views, *(view.mirrored() for view in views)):
         for item in (one for one in drawing.items if isinstance(one, Offset)):
             others = (one for one in drawing.items if one is not item)
@@ -192,7 +193,7 @@ def test_strip_and_block_of_the_mill_take_few_sheets(mill):
     for scenario, sheets in ((mill, 2), (upright(mill), 2)):
         said = [
             label.text
-            for page in pages(base_template(scenario), "letter")
+            for page in pages(base_template(Build(scenario)), "letter")
             for patch in page.patches
             for label in patch.strokes
             if isinstance(label, Label)
@@ -201,7 +202,7 @@ def test_strip_and_block_of_the_mill_take_few_sheets(mill):
 
 
 def test_a_block_that_is_not_at_its_distance_says_where_it_is(mill):
-    drawing = base_template(mill)
+    drawing = base_template(Build(mill))
     (name,) = (text for text in names(drawing) if text.startswith("block"))
     assert name == "block, 2 in x 2 in; its place is in the notes"
     strip, block = sorted(outlines(drawing), key=lambda one: one.points[0][1])
@@ -216,7 +217,7 @@ def test_a_block_that_is_not_at_its_distance_says_where_it_is(mill):
 def test_what_no_key_gives_is_told_as_taken(mill):
     base = replace(mill.parts.base, thickness=None)
     open_yet = replace(mill, parts=replace(mill.parts, base=base))
-    said = " ".join(base_template(open_yet).notes)
+    said = " ".join(base_template(Build(open_yet)).notes)
     for taken_so in (
         "taken 3/4 in thick (estimate)",
         "1/32 in wider than the bolt (common practice)",

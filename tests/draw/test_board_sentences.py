@@ -8,6 +8,7 @@ import pytest
 
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.drawn_plate import plate_frame, plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind
@@ -40,21 +41,21 @@ def test_both_boards_say_where_the_bolts_thread_is(mill, acts, side):
         ),
     )
     for drawing, board in (
-        (base_template(jacked), "block|base"),
-        (plate_template(through), "plate"),
+        (base_template(Build(jacked)), "block|base"),
+        (plate_template(Build(through)), "plate"),
     ):
         (note,) = (note for note in drawing.notes if "holds no thread" in note)
         assert re.search(rf"fixed to the ({board}) so that it cannot turn, {side}", note)
-    (thick,) = (note for note in base_template(jacked).notes if "what carries it" in note)
+    (thick,) = (note for note in base_template(Build(jacked)).notes if "what carries it" in note)
     assert "3/4 in thick (estimate)" in thick  # twice 3/8 in, as the assembly draws it
-    assert not any("what carries it" in note for note in plate_template(through).notes)
+    assert not any("what carries it" in note for note in plate_template(Build(through)).notes)
 
 
 def test_a_face_that_is_out_of_parallel_is_told_as_rise_over_run(mill):
     line = plate_frame(mill)
     direction = math.atan2(line.along[1], line.along[0])
     tilted = replace(mill, adjuster=replace(mill.adjuster, face=direction + math.atan(1 / 24)))
-    (note,) = (note for note in plate_template(tilted).notes if "out of parallel" in note)
+    (note,) = (note for note in plate_template(Build(tilted)).notes if "out of parallel" in note)
     assert note.endswith(": 1/2 in in every 12 in.")
 
 
@@ -67,16 +68,16 @@ def test_screws_that_come_out_of_a_board_are_cautions_of_its_sheet(mill):
         return [caution for caution in drawing.cautions if "hinge's screws" in caution]
 
     long = screwed("#9 x 5 in")
-    assert told(plate_template(long)) == [
+    assert told(plate_template(Build(long))) == [
         "The hinge's screws, #9 x 5 in, are longer than the plate is thick, 1 1/2 in: they come "
         "out of its other face."
     ]
-    assert len(told(base_template(long))) == 1
+    assert len(told(base_template(Build(long)))) == 1
     for fits in ("#9 x 1/2 in", "#9"):
-        assert not told(plate_template(screwed(fits)))
-        assert not told(base_template(screwed(fits)))
-    assert not told(plate_template(screwed("#9 x 1 1/2 in")))
-    assert told(plate_template(screwed("#9 x 1 9/16 in")))
+        assert not told(plate_template(Build(screwed(fits))))
+        assert not told(base_template(Build(screwed(fits))))
+    assert not told(plate_template(Build(screwed("#9 x 1 1/2 in"))))
+    assert told(plate_template(Build(screwed("#9 x 1 9/16 in"))))
 
 
 def test_a_shaft_that_is_drawn_off_its_frames_height_is_a_caution_of_the_plates_sheet(mill):
@@ -86,7 +87,7 @@ def test_a_shaft_that_is_drawn_off_its_frames_height_is_a_caution_of_the_plates_
     def given(direction, packing=0.0):
         plate = replace(mill.parts.plate, direction=direction)
         parts = replace(mill.parts, plate=plate, packing=packing)
-        (plate,) = drawings_of(replace(mill, parts=parts), ["plate"])
+        (plate,) = drawings_of(Build(replace(mill, parts=parts)), ["plate"])
         return plate.cautions
 
     assert not [one for one in given(line.direction) if "motor's shaft is drawn" in one]

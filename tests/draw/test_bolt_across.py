@@ -13,6 +13,7 @@ from mountcalc.draw.assembly.stop_place import Beside, stop_place
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.reader import read_scenario
@@ -46,7 +47,7 @@ def names(drawing):
 )
 @pytest.mark.parametrize("across", [0.03, -0.02])
 def test_the_plates_sheet_has_it_on_the_pulleys_side(name, half, side, across):
-    drawing = plate_template(mount(name, across))
+    drawing = plate_template(Build(mount(name, across)))
     assert f"pulley on the {side}" in drawing.view
     toward = -1 if side == "left" else 1
     assert drawing.facts["bolt_x"] == pytest.approx(half + toward * across)
@@ -56,14 +57,17 @@ def test_the_plates_sheet_has_it_on_the_pulleys_side(name, half, side, across):
 
 def test_without_the_key_it_is_in_the_middle_and_told_as_an_estimate():
     for draw in (plate_template, base_template, along_shafts, assembly):
-        drawing = draw(mount("cider-mill"))
+        drawing = draw(Build(mount("cider-mill")))
         assert any("in the middle of the plate's width (estimate" in one for one in drawing.notes)
 
 
 def test_the_base_has_it_opposite_the_plate():
     across = -0.02
     for name in ("cider-mill", "wood-lathe"):
-        plate, base = plate_template(mount(name, across)), base_template(mount(name, across))
+        plate, base = (
+            plate_template(Build(mount(name, across))),
+            base_template(Build(mount(name, across))),
+        )
         # Told where block and strip are apart; a block that stands in its place is shifted.
         assert any("away from the pulley's end" in one for one in base.notes)
         if "is in the notes" in " ".join(names(base)):
@@ -78,7 +82,7 @@ def test_the_view_along_the_shafts_measures_it():
     # The motor's face is in line with the bearing's; frame 56: 2 3/4 in from there to the first
     # feet, 1 1/2 in more to their middle (NEMA MG 1 part 4: BA and half of 2F).
     for across, told in ((None, "4 1/4 in"), (INCH, "3 1/4 in"), (-INCH, "5 1/4 in")):
-        drawing = along_shafts(mount("cider-mill", across))
+        drawing = along_shafts(Build(mount("cider-mill", across)))
         assert "bolt at the plate" in names(drawing)
         assert any(f"middle of the bolt {told}" in one for one in drawing.notes)
 
@@ -97,7 +101,7 @@ def bolted_under_the_motor(across):
 
 def test_no_hole_is_drilled_up_into_the_motor():
     for across in (None, 0.0, 2 * INCH):
-        drawing = plate_template(bolted_under_the_motor(across))
+        drawing = plate_template(Build(bolted_under_the_motor(across)))
         assert not drilled(drawing, drawing.facts["bolt_hole"])
         assert "not to be drilled here: under the motor" in names(drawing)
         assert any("the motor stands in its way" in one for one in drawing.cautions)
@@ -105,7 +109,7 @@ def test_no_hole_is_drilled_up_into_the_motor():
 
 def test_a_hole_beside_the_motor_is_drilled():
     # The face of its body is 4 1/4 in from the middle of its feet.
-    drawing = plate_template(bolted_under_the_motor(4.5 * INCH))
+    drawing = plate_template(Build(bolted_under_the_motor(4.5 * INCH)))
     (hole,) = drilled(drawing, drawing.facts["bolt_hole"])
     assert hole.centre == pytest.approx((drawing.facts["bolt_x"], drawing.facts["bolt_y"]))
     assert not any("the motor stands in its way" in one for one in drawing.cautions)
@@ -119,7 +123,7 @@ def test_a_stop_finds_room_beside_a_bolt_that_stands_aside():
         mill = replace(mill, parts=replace(mill.parts, plate=board))
         swing = swing_of(mill)
         turn = 1 if swing.install > swing.take_up else -1
-        return stop_place(mill, swing, board_side(mill, swing), turn, swing.install).beside
+        return stop_place(Build(mill), swing, board_side(Build(mill)), turn, swing.install).beside
 
     assert beside(None) is not Beside.ADJUSTER
     assert beside(0.03) is Beside.ADJUSTER

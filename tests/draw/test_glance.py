@@ -11,6 +11,7 @@ from mountcalc.drafting.paper.joints import best_grid
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, span
 from mountcalc.drafting.paper.whole import without_blanks
+from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.reader import read_scenario
 
@@ -23,7 +24,7 @@ SHEETS = {"cider-mill": "letter", "wood-lathe": "a4"}
 def printed(request):
     """Templates of a mount with their pages."""
     mount = read_scenario(SCENARIOS / f"{request.param}.toml")
-    templates = drawings_of(mount, ["plate", "base", "guard"])
+    templates = drawings_of(Build(mount), ["plate", "base", "guard"])
     return [(one, pages(one, SHEETS[request.param])) for one in templates]
 
 

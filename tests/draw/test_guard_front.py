@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.parts import AlongShafts
@@ -25,7 +26,7 @@ def lathe(cider):
 
 
 def front(scenario):
-    (note,) = (one for one in guard_panel(scenario).notes if one.startswith("The front, "))
+    (note,) = (one for one in guard_panel(Build(scenario)).notes if one.startswith("The front, "))
     return note
 
 
@@ -42,7 +43,9 @@ def with_end(scenario, end):
 def test_a_pulley_between_bearings_opens_the_front_for_its_shaft(lathe):
     # A journal of 32 mm and 12 mm around it.
     assert "with an opening for the driven shaft, which passes it: 56.0 mm across" in front(lathe)
-    (said,) = (one for one in guard_panel(lathe).cautions if one.startswith("The front's gap"))
+    (said,) = (
+        one for one in guard_panel(Build(lathe)).cautions if one.startswith("The front's gap")
+    )
     # The strip ends 45 mm from the panel's back at 87 mm, the pulleys at 60 mm. ISO 13857, Table 4:
     # a slot of 10 mm to 12 mm wants 100 mm.
     assert "is 12.0 mm wide" in said
@@ -63,7 +66,7 @@ def test_a_front_in_a_bearing_is_open_for_its_housing(lathe):
 def test_an_end_behind_the_front_leaves_it_closed(mill):
     # The strip ends 1 5/8 in + 3 3/4 in from the first bearing's middle, the shaft at 4 1/2 in.
     assert front(mill).endswith("without openings: the driven shaft ends 7/8 in behind it.")
-    assert not any("front" in one for one in guard_panel(mill).cautions if "gap" in one)
+    assert not any("front" in one for one in guard_panel(Build(mill)).cautions if "gap" in one)
 
 
 def test_an_end_beyond_the_strip_opens_the_front(mill):
@@ -72,7 +75,7 @@ def test_an_end_beyond_the_strip_opens_the_front(mill):
     assert "with an opening for the driven shaft, which passes it: 2 1/4 in across" in note
     (said,) = (
         one
-        for one in guard_panel(with_end(mill, -5.5 * INCH)).cautions
+        for one in guard_panel(Build(with_end(mill, -5.5 * INCH))).cautions
         if one.startswith("The front's gap")
     )
     # From 5 3/8 in back to the driven pulley's front at 4 in.
@@ -88,29 +91,31 @@ def test_an_unknown_end_is_told(mill):
 def test_between_bearings_the_front_is_open_though_nothing_else_is_known(lathe):
     nothing = replace(lathe, parts=replace(lathe.parts, along=AlongShafts()))
     assert "with an opening for the driven shaft" in front(nothing)
-    (said,) = (one for one in guard_panel(nothing).cautions if one.startswith("The front's gap"))
+    (said,) = (
+        one for one in guard_panel(Build(nothing)).cautions if one.startswith("The front's gap")
+    )
     assert said.endswith("measure from the front to the nearest pulley.")
 
 
 def test_a_shaft_that_goes_on_to_a_bearing_does_not_widen_the_strip(lathe):
     # Its end, 150 mm before the first bearing, is far outside the guard.
-    notes = guard_panel(with_end(lathe, -150 * MM)).notes
+    notes = guard_panel(Build(with_end(lathe, -150 * MM))).notes
     assert any("shaft end are 42.0 mm" in note for note in notes)
 
 
 def test_a_panel_in_the_driven_pulley_is_warned_of_on_the_guards_sheet(lathe):
     # The pulleys reach from 60 mm to 80 mm; the panel, 4 mm thick, from 72 mm to 76 mm.
-    cautions = guard_panel(with_guard(lathe, position=74 * MM)).cautions
+    cautions = guard_panel(Build(with_guard(lathe, position=74 * MM))).cautions
     (said,) = (one for one in cautions if one.startswith("At guard.position the panel"))
     assert "reaches 8.0 mm past the back of the driven pulley" in said
-    assert not any("At guard.position" in one for one in guard_panel(lathe).cautions)
+    assert not any("At guard.position" in one for one in guard_panel(Build(lathe)).cautions)
 
 
 @pytest.mark.parametrize("name", ["mill", "lathe"])
 def test_what_the_outline_does_not_cover_of_the_travel_is_told(name, request):
     scenario = request.getfixturevalue(name)
     swing, travel = swing_of(scenario), [math.degrees(one) for one in scenario.plate.travel]
-    (note,) = (one for one in guard_panel(scenario).notes if "plate.travel" in one)
+    (note,) = (one for one in guard_panel(Build(scenario)).notes if "plate.travel" in one)
     install, take_up = math.degrees(swing.install), math.degrees(swing.take_up)
     past = {
         "install": min(abs(install - end) for end in travel),
@@ -124,10 +129,12 @@ def test_what_the_outline_does_not_cover_of_the_travel_is_told(name, request):
 def test_a_travel_that_is_covered_is_not_spoken_of(lathe):
     swing = swing_of(lathe)
     short = replace(lathe, plate=replace(lathe.plate, travel=(swing.low, swing.high)))
-    assert not any("plate.travel)" in note for note in guard_panel(short).notes)
+    assert not any("plate.travel)" in note for note in guard_panel(Build(short)).notes)
 
 
 def test_fixing_screws_go_into_what_is_behind_the_panel(mill):
-    (note,) = (one for one in guard_panel(mill).notes if "into blocks or a batten behind" in one)
+    (note,) = (
+        one for one in guard_panel(Build(mill)).notes if "into blocks or a batten behind" in one
+    )
     # 3/4 in of clearance less 3 mm of air, to 1/32 in.
     assert "no more than 5/8 in wide" in note

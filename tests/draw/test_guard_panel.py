@@ -9,6 +9,7 @@ import shapely
 
 from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Offset
 from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of, turned
@@ -68,7 +69,7 @@ def test_the_outline_keeps_the_clearance_of_belt_and_pulleys_at_50_swings(scenar
     clearance = 0.017
     guarded = replace(scenario.parts, guard=replace(scenario.parts.guard, clearance=clearance))
     scenario = replace(scenario, parts=guarded)
-    outline, *_ = parts(guard_panel(scenario))
+    outline, *_ = parts(guard_panel(Build(scenario)))
     panel = ring(outline).buffer(CHORDS, join_style="mitre")
     swing = swing_of(scenario)
     for angle in np.linspace(swing.low, swing.high, SWINGS):
@@ -80,7 +81,7 @@ def test_the_outline_keeps_the_clearance_of_belt_and_pulleys_at_50_swings(scenar
 def test_the_outline_is_no_larger_than_it_needs_be(mill):
     # An A belt: 1.30 mm from pitch line to outside on the flat driven rim; a groove's rim on the
     # motor's pulley stands out 0.125 in (ANSI/RMA IP-20).
-    panel = guard_panel(mill)
+    panel = guard_panel(Build(mill))
     outline, *_ = parts(panel)
     swing = swing_of(mill)
     over_motor = 0.25 * 0.0254 / 2
@@ -100,7 +101,7 @@ def test_the_outline_is_no_larger_than_it_needs_be(mill):
 
 
 def test_the_outline_is_closed_and_turns_once(scenario_file):
-    outline, *_ = parts(guard_panel(read_scenario(str(scenario_file))))
+    outline, *_ = parts(guard_panel(Build(read_scenario(str(scenario_file)))))
     ends = []
     for item in outline:
         if isinstance(item, Line):
@@ -121,7 +122,7 @@ def test_the_outline_is_closed_and_turns_once(scenario_file):
 
 
 def test_the_slot_runs_about_the_hinge_and_holds_the_shaft_at_both_ends(mill):
-    _, slot, _ = parts(guard_panel(mill))
+    _, slot, _ = parts(guard_panel(Build(mill)))
     swing = swing_of(mill)
     arm = math.dist(mill.plate.hinge, mill.motor.shaft)
     shaft, clearance = mill.parts.frame.shaft_diameter / 2, mill.parts.guard.slot_clearance
@@ -143,20 +144,20 @@ def test_the_slot_runs_about_the_hinge_and_holds_the_shaft_at_both_ends(mill):
 
 
 def test_the_opening_is_round_the_driven_journal(mill):
-    _, _, opening = parts(guard_panel(mill))
+    _, _, opening = parts(guard_panel(Build(mill)))
     assert opening.centre == pytest.approx(mill.driven.shaft)
     assert opening.radius == pytest.approx(0.625 * 0.0254 + mill.parts.guard.slot_clearance)
 
 
 def test_a_shaft_thicker_than_its_journal_decides_the_opening(mill):
     thick = replace(mill, driven=replace(mill.driven, shaft_diameter=0.05))
-    _, _, opening = parts(guard_panel(thick))
+    _, _, opening = parts(guard_panel(Build(thick)))
     assert opening.radius == pytest.approx(0.025 + mill.parts.guard.slot_clearance)
 
 
 def test_fixing_holes_stand_between_belt_and_edge_and_near_enough(scenario_file):
     scenario = read_scenario(str(scenario_file))
-    drawing = guard_panel(scenario)
+    drawing = guard_panel(Build(scenario))
     outline, *_ = parts(drawing)
     holes = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
     assert len(holes) == drawing.facts["fixing_holes"]
@@ -173,7 +174,7 @@ def test_fixing_holes_stand_between_belt_and_edge_and_near_enough(scenario_file)
 
 
 def test_the_datum_corner_is_that_of_the_blank(mill):
-    drawing = guard_panel(mill)
+    drawing = guard_panel(Build(mill))
     outline, *_ = parts(drawing)
     box = ring(outline).bounds
     facts = drawing.facts
@@ -189,7 +190,7 @@ def test_the_datum_corner_is_that_of_the_blank(mill):
 
 
 def test_dimensions_are_true_to_their_texts(mill):
-    drawing = guard_panel(mill)
+    drawing = guard_panel(Build(mill))
     # Texts of short ones stand beside them.
     offsets = [item for item in drawing.items if isinstance(item, Offset) and item.text]
     assert len(offsets) >= 8
@@ -210,14 +211,14 @@ def inches(text):
 
 
 def test_metric_texts_are_in_millimetres(mill):
-    drawing = guard_panel(replace(mill, display=Display.METRIC))
+    drawing = guard_panel(Build(replace(mill, display=Display.METRIC)))
     words = [*drawing.notes, *(i.text for i in drawing.items if isinstance(i, Label | Leader))]
     assert not [text for text in words if " in " in text and "/" in text and "mm" not in text]
     assert any("mm" in text for text in words)
 
 
 def test_mirrored_the_slot_has_the_same_radius_and_the_texts_are_the_same(mill):
-    drawing = guard_panel(mill)
+    drawing = guard_panel(Build(mill))
     turned_over = drawing.mirrored()
     for one, other in zip(drawing.items, turned_over.items, strict=True):
         if isinstance(one, Arc):
@@ -230,18 +231,18 @@ def test_mirrored_the_slot_has_the_same_radius_and_the_texts_are_the_same(mill):
 
 def test_what_was_taken_is_said_and_nothing_else_without_parts(mill):
     bare = replace(mill, parts=Parts())
-    notes = guard_panel(bare).notes
+    notes = guard_panel(Build(bare)).notes
     keys = ("thickness", "kerf", "clearance", "slot_clearance")
     for key in [f"guard.{key}" for key in keys] + ["motor.frame"]:
         assert [note for note in notes if key in note and "taken (estimate)" in note]
     given = Guard(0.02, 0.005, 0.009, 0.002, 0.06)
-    notes = guard_panel(replace(mill, parts=replace(mill.parts, guard=given))).notes
+    notes = guard_panel(Build(replace(mill, parts=replace(mill.parts, guard=given)))).notes
     assert not [note for note in notes if "taken (estimate)" in note]
 
 
 def test_sizes_that_no_key_gives_are_told_as_estimates(scenario_file):
     """As they are drawn: the holes' pitch and diameter, the skin, how far the strip stands off."""
-    drawing = guard_panel(read_scenario(str(scenario_file)))
+    drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     (fixing,) = (note for note in drawing.notes if "fixing holes, " in note)
     holes = [one for one in drawing.items if isinstance(one, Circle) and one.ink is Ink.DRILL]
     assert fixing.startswith(f"{len(holes)} fixing holes, ")
@@ -252,7 +253,7 @@ def test_sizes_that_no_key_gives_are_told_as_estimates(scenario_file):
 
 
 def test_names_point_at_what_they_name(mill):
-    drawing = guard_panel(mill)
+    drawing = guard_panel(Build(mill))
     named = {one.text: one.at for one in drawing.items if isinstance(one, Leader)}
     _, slot, opening = parts(drawing)
     corner = drawing.facts["datum_x"], drawing.facts["datum_y"]
@@ -269,7 +270,7 @@ def test_names_point_at_what_they_name(mill):
 
 
 def test_no_word_calls_anything_safe(scenario_file):
-    drawing = guard_panel(read_scenario(str(scenario_file)))
+    drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     for text in (*drawing.notes, *drawing.cautions):
         assert "safe" not in text.lower()
     assert any("29 CFR 1910.219" in text for text in drawing.cautions)
@@ -279,34 +280,34 @@ def test_no_word_calls_anything_safe(scenario_file):
 
 def test_the_slot_is_judged_by_the_table_of_reach(mill):
     # 5/8 in of shaft and 1/2 in on each side: 41.3 mm, a slot of 40 to 120 mm: 850 mm.
-    (words,) = (text for text in guard_panel(mill).cautions if "motor's slot" in text)
+    (words,) = (text for text in guard_panel(Build(mill)).cautions if "motor's slot" in text)
     assert "is 1 5/8 in wide" in words
     assert "wants 33 15/32 in to the danger" in words
     assert "the opening needs a cover" in words
     unknown = replace(mill, parts=replace(mill.parts, along=AlongShafts()))
-    (words,) = (text for text in guard_panel(unknown).cautions if "motor's slot" in text)
+    (words,) = (text for text in guard_panel(Build(unknown)).cautions if "motor's slot" in text)
     assert words.endswith("measure from the panel to the nearest pulley.")
 
 
 def test_a_panel_that_its_own_cuts_leave_thin_is_told(mill):
     wide = replace(mill.parts.guard, slot_clearance=0.045, clearance=0.012)
-    notes = guard_panel(replace(mill, parts=replace(mill.parts, guard=wide))).notes
+    notes = guard_panel(Build(replace(mill, parts=replace(mill.parts, guard=wide)))).notes
     assert any("between the slot and the nearest fixing holes" in note for note in notes)
     assert any("narrow for screw heads" in note for note in notes)
 
 
 def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
     wide = replace(mill.parts.guard, slot_clearance=0.06)
-    notes = guard_panel(replace(mill, parts=replace(mill.parts, guard=wide))).notes
+    notes = guard_panel(Build(replace(mill, parts=replace(mill.parts, guard=wide)))).notes
     assert any("Nothing is left between the slot and the panel's edge" in note for note in notes)
-    assert not any("left between the slot" in note for note in guard_panel(mill).notes)
+    assert not any("left between the slot" in note for note in guard_panel(Build(mill)).notes)
 
 
 def test_texts_stand_clear_of_each_other(scenario_file):
     from mountcalc.drafting.annotations import leader_label, offset_label
     from mountcalc.drafting.extent import extremes
 
-    drawing = guard_panel(read_scenario(str(scenario_file)))
+    drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     labels = [item for item in drawing.items if isinstance(item, Label)]
     labels += [leader_label(item, 1.0) for item in drawing.items if isinstance(item, Leader)]
     labels += [
@@ -376,7 +377,7 @@ def next_bearing(scenario):
 
 def test_a_panel_within_a_bearing_is_open_for_its_housing(mill):
     bearing = next_bearing(mill)
-    drawing = guard_panel(placed(mill, bearing.position))
+    drawing = guard_panel(Build(placed(mill, bearing.position)))
     # The housing is taken twice its journal.
     expected = 2 * bearing.journal_diameter + 2 * mill.parts.guard.slot_clearance
     assert drawing.facts["opening_diameter"] == pytest.approx(expected)
@@ -385,30 +386,36 @@ def test_a_panel_within_a_bearing_is_open_for_its_housing(mill):
 
 
 def test_a_panel_clear_of_the_bearing_is_open_for_the_shaft(mill):
-    drawing = guard_panel(mill)
+    drawing = guard_panel(Build(mill))
     assert drawing.facts["opening_diameter"] < 2 * next_bearing(mill).journal_diameter
     assert not any("housing" in note for note in drawing.notes)
 
 
 def test_a_panel_in_the_motors_face_is_warned_of(mill):
     face = mill.parts.along.motor_face
-    drawing = guard_panel(placed(mill, face))
+    drawing = guard_panel(Build(placed(mill, face)))
     assert any("cuts into the motor" in caution for caution in drawing.cautions)
-    assert not any("cuts into the motor" in caution for caution in guard_panel(mill).cautions)
+    assert not any(
+        "cuts into the motor" in caution for caution in guard_panel(Build(mill)).cautions
+    )
 
 
 def test_without_positions_the_housing_is_left_open(mill):
     unknown = replace(mill, parts=replace(mill.parts, along=AlongShafts()))
-    assert any("Measure the bearing's housing" in note for note in guard_panel(unknown).notes)
+    assert any(
+        "Measure the bearing's housing" in note for note in guard_panel(Build(unknown)).notes
+    )
 
 
 def test_the_ring_around_the_driven_shaft_is_closed_by_what_stands_still(mill):
-    (ring_said,) = (one for one in guard_panel(mill).cautions if "gap around the driven" in one)
+    (ring_said,) = (
+        one for one in guard_panel(Build(mill)).cautions if "gap around the driven" in one
+    )
     assert "moves with the plate" not in ring_said
 
 
 def test_a_panel_that_reaches_into_what_is_behind_it_is_told_in_words(mill):
-    words = along_shafts(placed(mill, mill.parts.along.motor_face)).cautions
+    words = along_shafts(Build(placed(mill, mill.parts.along.motor_face))).cautions
     (said,) = (one for one in words if one.startswith("At guard.position"))
     assert "reaches" in said
     assert " -" not in said
@@ -421,7 +428,7 @@ def with_opening(scenario, diameter):
 
 def test_a_given_hole_for_the_bearing_is_taken_where_the_panel_meets_it(mill):
     at_bearing = placed(with_opening(mill, 0.09), next_bearing(mill).position)
-    drawing = guard_panel(at_bearing)
+    drawing = guard_panel(Build(at_bearing))
     assert drawing.facts["opening_diameter"] == pytest.approx(0.09)
     assert any("guard.bearing_opening" in note for note in drawing.notes)
     # How far the housing leaves its hole open is not known then: it is not judged.
@@ -429,6 +436,6 @@ def test_a_given_hole_for_the_bearing_is_taken_where_the_panel_meets_it(mill):
 
 
 def test_a_given_hole_is_told_to_be_unused_where_the_panel_is_clear_of_the_bearings(mill):
-    drawing = guard_panel(with_opening(mill, 0.09))
-    assert drawing.facts["opening_diameter"] == guard_panel(mill).facts["opening_diameter"]
+    drawing = guard_panel(Build(with_opening(mill, 0.09)))
+    assert drawing.facts["opening_diameter"] == guard_panel(Build(mill)).facts["opening_diameter"]
     assert any("guard.bearing_opening is not used" in note for note in drawing.notes)

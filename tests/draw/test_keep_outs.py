@@ -12,6 +12,7 @@ from mountcalc.draw.base.room import stop_to_stop
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.swing import swing_of, turned
@@ -48,46 +49,52 @@ def test_a_base_in_the_ground_is_told_on_its_sheet_and_in_the_assembly():
     # The strip lies from 13 in to 14 1/2 in below the mill's shaft, and reaches to 20 25/32 in.
     mount = mill(box("bench", -22, -20, -10, -14))
     told = 'The base stands 1/2 in in the keep-out "bench".'
-    assert told in assembly(mount).cautions
-    assert told in base_template(mount).cautions
-    assert told not in plate_template(mount).cautions
-    assert told not in assembly(mill(box("bench", -22, -20, -10, -15))).cautions
+    assert told in assembly(Build(mount)).cautions
+    assert told in base_template(Build(mount)).cautions
+    assert told not in plate_template(Build(mount)).cautions
+    assert told not in assembly(Build(mill(box("bench", -22, -20, -10, -15)))).cautions
 
 
 def test_a_motor_that_swings_into_a_wall_is_told_with_the_place_and_how_deep():
     mount = mill()
     swing = swing_of(mount)
-    angles = stop_to_stop(swing, board_side(mount, swing))
+    angles = stop_to_stop(swing, board_side(Build(mount)))
     reach = [
         turned(mount.motor.shaft, mount.plate.hinge, angle)[0] - mount.parts.frame.body_radius
         for angle in angles
     ]
     wall = min(reach) / INCH + 0.75  # three quarters of an inch into it at the stop
     mount = mill(box("wall", wall - 30, -60, wall, 60, BarredPart.MOTOR))
-    (told,) = [one for one in assembly(mount).cautions if "keep-out" in one and "body" in one]
+    (told,) = [
+        one for one in assembly(Build(mount)).cautions if "keep-out" in one and "body" in one
+    ]
     assert told.startswith('The motor\'s body comes 3/4 in into the keep-out "wall", ')
     assert told.endswith(", at the stop beyond take-up.")
-    assert told in plate_template(mount).cautions
-    assert told not in base_template(mount).cautions
+    assert told in plate_template(Build(mount)).cautions
+    assert told not in base_template(Build(mount)).cautions
 
 
 def test_what_a_keep_out_does_not_bar_is_not_told():
     everywhere = -60, -60, 60, 60
-    said = keep_out_cautions(mill(box("all", *everywhere)))
+    said = keep_out_cautions(Build(mill(box("all", *everywhere))))
     for part in (
         *("The plate", "The motor's feet", "The motor's body", "The belt", "The bolt"),
         *("The room for the wrench", "The base", "The stop beyond install", "The guard"),
     ):
         assert any(one.startswith(f"{part} ") for one in said), part
-    (guard, belt) = sorted(keep_out_cautions(mill(box("all", *everywhere, BarredPart.BELT))))[::-1]
+    (guard, belt) = sorted(
+        keep_out_cautions(Build(mill(box("all", *everywhere, BarredPart.BELT))))
+    )[::-1]
     assert guard.startswith("The guard")
     assert belt.startswith("The belt")
-    assert guard in guard_panel(mill(box("all", *everywhere, BarredPart.BELT))).cautions
+    assert guard in guard_panel(Build(mill(box("all", *everywhere, BarredPart.BELT)))).cautions
 
 
 def test_a_stop_in_the_ground_is_told():
     # 22 7/16 in left, 34 11/32 in above the floor: 2 11/32 in above the shaft, by the view.
-    said = keep_out_cautions(mill(box("post", -22.4, 2.0, -20, 3.0, BarredPart.PLATE)), "the stop")
+    said = keep_out_cautions(
+        Build(mill(box("post", -22.4, 2.0, -20, 3.0, BarredPart.PLATE))), "the stop"
+    )
     assert len(said) == 1
     assert said[0].startswith("The stop beyond install stands ")
 
@@ -96,32 +103,32 @@ def test_ground_with_a_corner_inwards_is_met_only_where_it_is():
     # An L around the base: its box would hold it, it does not.
     corners = ((-30, -20), (-10, -20), (-10, -16), (-28, -16), (-28, 0), (-30, 0))
     around = KeepOut("L", tuple((x * INCH, y * INCH) for x, y in corners))
-    assert not keep_out_cautions(mill(around), "the base")
+    assert not keep_out_cautions(Build(mill(around)), "the base")
 
 
 def test_the_assembly_shows_ground_that_is_near_and_names_it():
     long_name = "the wall of the old barn that is to stay as it is because of the swallows in it"
     near = box("post", -22, -20, -21, -18)
     wide = box(long_name, -400, -40, -29, 400)
-    drawing = assembly(mill(near, wide, box("far away", 100, 100, 101, 101)))
+    drawing = assembly(Build(mill(near, wide, box("far away", 100, 100, 101, 101))))
     assert "keep-out: post" in names(drawing)
     assert any(one.startswith("keep-out: the wall of") and "…" in one for one in names(drawing))
     assert not any("far away" in one for one in names(drawing))
     paths = [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.EDGE]
     corner = (-22 * INCH, -20 * INCH)
     assert any(any(math.dist(at, corner) < 1e-9 for at in path.points) for path in paths)
-    plain = assembly(mill()).bounds()
+    plain = assembly(Build(mill())).bounds()
     bounds = drawing.bounds()
     assert bounds[2] - bounds[0] < 2 * (plain[2] - plain[0])
 
 
 def test_ground_between_mount_and_floor_is_shown():
     """A step on the floor, 28 to 30 in below the mill's shaft, with 32 in to the floor."""
-    assert "keep-out: step" in names(assembly(mill(box("step", -10, -30, -2, -28))))
+    assert "keep-out: step" in names(assembly(Build(mill(box("step", -10, -30, -2, -28)))))
 
 
 def test_strip_and_block_are_measured_from_floor_and_upright():
-    drawing, sheet = assembly(mill()), " ".join(base_template(mill()).notes)
+    drawing, sheet = assembly(Build(mill())), " ".join(base_template(Build(mill())).notes)
     # The hinge is 24 in left and 19 in up; half a knuckle of 7/32 in, then 3 in of strip.
     assert (
         "The near edge of the base's face is 19 in above the floor and 23 25/32 in from the "

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
 from mountcalc.drafting.names.ink_map import InkMap
+from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import DRAWINGS, drawings_of
 from mountcalc.errors import MountError
 from mountcalc.scenario.reader import read_scenario
@@ -52,7 +53,7 @@ def with_parts(part, **changes):
 @pytest.mark.parametrize("name", DRAWINGS)
 def test_a_mount_that_is_too_large_is_one_line_that_names_the_key(scenario, key, name):
     with pytest.raises(MountError, match=r" m \([0-9.e+]+ ft\)") as told:
-        drawings_of(scenario, [name])
+        drawings_of(Build(scenario), [name])
     assert told.value.key == key
 
 

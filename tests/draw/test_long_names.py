@@ -9,6 +9,7 @@ from mountcalc.drafting.layout_scale import fits_sheet
 from mountcalc.drafting.model import Leader
 from mountcalc.drafting.names.crowded import short_name
 from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.build import Build
 from mountcalc.scenario.reader import read_scenario
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
@@ -29,7 +30,7 @@ def drawn(mount):
     """The view, seconds and bytes that it took."""
     tracemalloc.start()
     start = time.process_time()
-    view = along_shafts(mount)
+    view = along_shafts(Build(mount))
     seconds, (_, most) = time.process_time() - start, tracemalloc.get_traced_memory()
     tracemalloc.stop()
     return view, seconds, most

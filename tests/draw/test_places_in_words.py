@@ -9,6 +9,7 @@ from mountcalc.drafting.model import Circle, Ink
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
@@ -42,7 +43,7 @@ def test_mirrored_twice_the_notes_say_the_first_sides_again(cider, views):
 @pytest.mark.parametrize("mirrored", [False, True])
 def test_screws_are_where_the_list_says(scenario_file, draw, mirrored):
     scenario = read_scenario(str(scenario_file))
-    drawing = draw(scenario)
+    drawing = draw(Build(scenario))
     pilot = 0.5 * TemplateSizes(scenario).hinges().pilot
     side = "right" if mirrored else "left"
     if mirrored:
@@ -66,7 +67,7 @@ def test_screws_are_where_the_list_says(scenario_file, draw, mirrored):
 @pytest.mark.parametrize("mirrored", [False, True])
 def test_fixing_holes_are_where_the_list_says(scenario_file, mirrored):
     scenario = read_scenario(str(scenario_file))
-    drawing = guard_panel(scenario)
+    drawing = guard_panel(Build(scenario))
     if mirrored:
         drawing = drawing.mirrored()
     (note,) = (one for one in drawing.notes if one.startswith("Fixing holes, in"))

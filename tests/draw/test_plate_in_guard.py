@@ -10,6 +10,7 @@ import shapely
 from shapely import affinity
 
 from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.reader import read_scenario
@@ -38,7 +39,7 @@ def with_position(scenario, position):
 def told(scenario):
     """What both sheets say of the plate in the guard."""
     guard, along = (
-        [one for one in draw(scenario).cautions if "plate" in one and "panel's back" in one]
+        [one for one in draw(Build(scenario)).cautions if "plate" in one and "panel's back" in one]
         for draw in (guard_panel, along_shafts)
     )
     assert guard == along
@@ -50,7 +51,7 @@ def test_the_shipped_lathes_plate_stays_behind_the_panel(lathe):
     middle = 90 * MM + SHOULDER_TO_FOOT + FEET_ALONG / 2
     edge = middle - lathe.parts.plate.width / 2
     assert told(lathe) == []
-    facts = along_shafts(lathe).facts
+    facts = along_shafts(Build(lathe)).facts
     assert facts["plate_to_panel"] == pytest.approx(edge - 87 * MM)
     assert facts["plate_to_panel"] >= 3 * MM
 
@@ -72,7 +73,7 @@ def test_the_guard_covers_the_plate_from_where_to_where_it_is_said(lathe):
     """By strings round discs of the polygon library, at many plate angles."""
     wide = with_width(lathe, 280 * MM)
     swing = swing_of(wide)
-    facts = along_shafts(wide).facts
+    facts = along_shafts(Build(wide)).facts
     hinge, motor = wide.plate.hinge, wide.motor.shaft
     # An A belt on grooved pulleys: rims 0.125 in over the pitch radius (ANSI/RMA IP-20).
     over, clear, thick = 0.125 * 25.4 * MM, 15 * MM, 4 * MM
@@ -114,5 +115,5 @@ def test_a_panel_elsewhere_helps(lathe):
 
 def test_without_a_frame_it_is_said_what_would_tell(lathe):
     unknown = replace(lathe, parts=replace(lathe.parts, frame=None))
-    (note,) = (one for one in along_shafts(unknown).notes if "comes into the guard" in one)
+    (note,) = (one for one in along_shafts(Build(unknown)).notes if "comes into the guard" in one)
     assert note == "motor.frame is needed to tell whether the plate comes into the guard."

@@ -16,6 +16,7 @@ from mountcalc.draw.boards.foot_slots import foot_slots
 from mountcalc.draw.boards.hinge_leaves import hinge_leaves
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.build import Build
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.frames import motor_frame
@@ -59,7 +60,7 @@ def slot_centres(drawing):
 )
 def test_foot_slots_stand_in_the_pattern_of_the_frame(mill, frame, across, along, hole, unit):
     parts = replace(mill.parts, frame=motor_frame(frame))
-    drawing = plate_template(replace(mill, parts=parts))
+    drawing = plate_template(Build(replace(mill, parts=parts)))
     x, y = zip(*slot_centres(drawing), strict=True)
     assert max(y) - min(y) == pytest.approx(across * unit)
     assert max(x) - min(x) == pytest.approx(along * unit)
@@ -81,7 +82,7 @@ def test_a_foot_with_two_pairs_of_holes_shares_the_one_at_the_shafts_end():
 
 
 def test_feet_stand_square_under_the_motors_shaft(mill):
-    drawing = plate_template(mill)
+    drawing = plate_template(Build(mill))
     hinge, shaft = mill.plate.hinge, mill.motor.shaft
     from_axis = math.sqrt(math.dist(hinge, shaft) ** 2 - (3.5 * INCH) ** 2)
     middle = np.mean([y for _, y in slot_centres(drawing)])
@@ -92,7 +93,7 @@ def test_the_pulley_is_on_the_side_where_a_viewer_has_it(mill):
     # The mill's plate stands up with the motor to its right, seen facing the pulley. Who steps
     # round to the motor's side has the pulley, nearer to where they stood, at their left hand.
     assert plate_frame(mill).pulley_side == -1
-    assert "pulley on the left" in plate_template(mill).view
+    assert "pulley on the left" in plate_template(Build(mill)).view
     # Turned as a whole it is the same plate; mirrored it is one of the other hand.
     assert plate_frame(turned_scenario(mill, 2.1)).pulley_side == -1
     assert plate_frame(mirror_scenario(mill)).pulley_side == 1
@@ -139,13 +140,13 @@ def moved_scenario(scenario, move, direct):
 
 
 def test_the_template_does_not_change_as_the_mount_is_turned(mill):
-    one, other = plate_template(mill), plate_template(turned_scenario(mill, 0.7))
+    one, other = plate_template(Build(mill)), plate_template(Build(turned_scenario(mill, 0.7)))
     assert other.facts == pytest.approx(one.facts)
     assert slot_centres(other) == [pytest.approx(at) for at in slot_centres(one)]
 
 
 def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
-    drawing = plate_template(mill)
+    drawing = plate_template(Build(mill))
     (pad,) = (
         item
         for item in drawing.items
@@ -205,7 +206,7 @@ def test_a_bolt_through_the_plate_is_bored_where_its_axis_meets_the_face(mill):
             thread=read_thread("M10x1.5"),
         ),
     )
-    drawing = plate_template(bolted)
+    drawing = plate_template(Build(bolted))
     assert drawing.facts["bolt_y"] + drawing.facts["axis_below_edge"] == pytest.approx(at)
     assert drawing.facts["bolt_hole"] == pytest.approx(0.010 + INCH / 32)
     (note,) = (note for note in drawing.notes if "not square" in note)
@@ -214,7 +215,7 @@ def test_a_bolt_through_the_plate_is_bored_where_its_axis_meets_the_face(mill):
 
 
 def test_a_links_pin_is_where_the_scenario_has_it():
-    drawing = plate_template(shipped("wood-lathe"))
+    drawing = plate_template(Build(shipped("wood-lathe")))
     # The plate runs to the right from the hinge; the pin is 530 - 190 mm along, 20 mm below.
     assert drawing.facts["bolt_y"] + drawing.facts["axis_below_edge"] == pytest.approx(0.34)
     assert any("20.0 mm behind the face" in note for note in drawing.notes)
@@ -222,7 +223,7 @@ def test_a_links_pin_is_where_the_scenario_has_it():
 
 
 def test_leaves_are_pockets_with_their_screws_inside(mill):
-    drawing = plate_template(mill)
+    drawing = plate_template(Build(mill))
     pockets = [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.POCKET]
     screws = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
     hinges = mill.parts.hinges
@@ -267,7 +268,7 @@ def test_every_dimension_is_true_and_stands_apart(scenario_file):
     from mountcalc.drafting.extent import extremes
 
     scenario = read_scenario(str(scenario_file))
-    drawing = plate_template(scenario)
+    drawing = plate_template(Build(scenario))
     labels = [item for item in drawing.items if isinstance(item, Label)]
     for item in drawing.items:
         if isinstance(item, Leader):
@@ -299,7 +300,7 @@ def run_of(text):
 
 
 def test_without_a_frame_no_slots_are_drawn_and_that_is_said(mill):
-    drawing = plate_template(replace(mill, parts=Parts()))
+    drawing = plate_template(Build(replace(mill, parts=Parts())))
     assert not [item for item in drawing.items if isinstance(item, Arc)]
     assert any(note.startswith("motor.frame is not given") for note in drawing.notes)
     (taken,) = (note for note in drawing.notes if note.startswith("Taken where"))
@@ -308,7 +309,7 @@ def test_without_a_frame_no_slots_are_drawn_and_that_is_said(mill):
 
 
 def test_metric_defaults_are_round_in_millimetres(mill):
-    drawing = plate_template(replace(mill, parts=Parts(), display=Display.METRIC))
+    drawing = plate_template(Build(replace(mill, parts=Parts(), display=Display.METRIC)))
     (taken,) = (note for note in drawing.notes if note.startswith("Taken where"))
     assert "hinge.leaf_length 80.0 mm" in taken
     assert "plate.width 250.0 mm" in taken
@@ -316,20 +317,20 @@ def test_metric_defaults_are_round_in_millimetres(mill):
 
 def test_a_board_too_short_for_feet_and_bolt_is_told(mill):
     short = replace(mill.parts, plate=replace(mill.parts.plate, length=0.2))
-    cautions = plate_template(replace(mill, parts=short)).cautions
+    cautions = plate_template(Build(replace(mill, parts=short))).cautions
     assert any("feet do not stand on the plate" in text for text in cautions)
     assert any("from the hinged edge: off the board" in text for text in cautions)
-    assert plate_template(mill).cautions == ()
+    assert plate_template(Build(mill)).cautions == ()
 
 
 def test_material_layers_and_direction_are_told(mill):
-    notes = plate_template(mill).notes
+    notes = plate_template(Build(mill)).notes
     assert notes[0] == "Plate of birch plywood, 1 1/2 in thick in 2 layers glued together."
     assert any("motor.frame has it" in note and "3 1/2 in above it" in note for note in notes)
 
 
 def test_mirrored_the_slots_stand_at_the_other_hand(mill):
-    drawing = plate_template(mill)
+    drawing = plate_template(Build(mill))
     mirrored = drawing.mirrored()
     back = sorted((-x, y) for x, y in slot_centres(mirrored))
     assert back == [pytest.approx(at) for at in sorted(slot_centres(drawing))]
@@ -338,7 +339,7 @@ def test_mirrored_the_slots_stand_at_the_other_hand(mill):
 def test_grain_runs_along_the_long_side(mill):
     wide = replace(mill.parts, plate=replace(mill.parts.plate, width=0.6))
     for parts, axis in ((mill.parts, 1), (wide, 0)):
-        drawing = plate_template(replace(mill, parts=parts))
+        drawing = plate_template(Build(replace(mill, parts=parts)))
         (arrow,) = (
             item for item in drawing.items if isinstance(item, Line) and item.ink is Ink.NOTE
         )

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.reminders import reminders
 from mountcalc.scenario.model import Display
@@ -27,19 +28,19 @@ def on_floor(scenario, floor):
 def test_a_level_belt_has_the_rule_for_level_belts_alone():
     # Its shafts are 20 1/2 in apart and 4 in up: 11 degrees. The upper run is below 42 in.
     low = mount("cider-mill")
-    (said,) = reminders(low, "belt")
+    (said,) = reminders(Build(low), "belt")
     assert said.startswith("A horizontal belt with both runs 42 in or less above the floor is ")
     for floor in (None, -42 * 0.0254):  # not known, and 46 1/2 in below the pulley's top
-        (said,) = reminders(on_floor(low, floor), "belt")
+        (said,) = reminders(Build(on_floor(low, floor)), "belt")
         assert "at least 15 in above the belt" in said
-    for drawing in (assembly(low), guard_panel(low)):
+    for drawing in (assembly(Build(low)), guard_panel(Build(low))):
         assert not any("inclined" in one for one in drawing.cautions)
 
 
 def test_an_inclined_belt_has_no_rule_for_level_belts():
     # 360 mm across and 253 mm down: 35 degrees.
     steep = mount("wood-lathe")
-    for drawing in (assembly(steep), guard_panel(steep)):
+    for drawing in (assembly(Build(steep)), guard_panel(Build(steep))):
         belts = [
             one for one in drawing.cautions if one.endswith("from memory).") and "belt is e" in one
         ]
@@ -53,9 +54,9 @@ def test_an_inclined_belt_has_no_rule_for_level_belts():
     ("inches", "metres", "up"), [(84, 2.13, False), (15, 0.39, True), (42, 1.06, False)]
 )
 def test_metric_reminders_are_the_same_lengths(inches, metres, up):
-    said = " ".join(reminders(on_floor(mount("cider-mill"), None), "pulleys", "belt"))
+    said = " ".join(reminders(Build(on_floor(mount("cider-mill"), None)), "pulleys", "belt"))
     metric = replace(on_floor(mount("cider-mill"), None), display=Display.METRIC)
-    other = " ".join(reminders(metric, "pulleys", "belt"))
+    other = " ".join(reminders(Build(metric), "pulleys", "belt"))
     inch_text = "7 ft" if inches == 84 else f"{inches} in"
     assert inch_text in said
     assert f"{metres:.2f} m" in other

@@ -18,6 +18,7 @@ from mountcalc.drafting.formats.svg import svg
 from mountcalc.drafting.geometry import along
 from mountcalc.drafting.model import Offset
 from mountcalc.drafting.paper.pages import whole_sheet
+from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.swing import turned
@@ -37,7 +38,7 @@ class Mount:
     def __init__(self, file):
         self.scenario = read_scenario(file)
         names = (*TEMPLATES, "assembly", "along-shafts")
-        self.drawings = {one.name: one for one in drawings_of(self.scenario, names)}
+        self.drawings = {one.name: one for one in drawings_of(Build(self.scenario), names)}
         self.files = {
             name: ezdxf.read(io.StringIO(dxf(one).decode("utf-8")))
             for name, one in self.drawings.items()
@@ -115,7 +116,7 @@ def test_hinge_mortises_are_closed(mount):
 
 
 def test_guard_has_the_area_of_a_string_round_its_discs(mount):
-    shape = guard_shape(mount.scenario)
+    shape = guard_shape(Build(mount.scenario))
     sizes, swing, plate = shape.sizes, shape.swing, mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
@@ -136,7 +137,7 @@ def test_guard_has_the_area_of_a_string_round_its_discs(mount):
 
 
 def test_slot_of_the_guard_is_about_the_hinge(mount):
-    shape, scenario = guard_shape(mount.scenario), mount.scenario
+    shape, scenario = guard_shape(Build(mount.scenario)), mount.scenario
     outlines = sorted(mount.found("guard", "LWPOLYLINE", "CUT"), key=lambda one: polygon(one).area)
     slot, _ = outlines
     arm = math.dist(scenario.plate.hinge, scenario.motor.shaft)

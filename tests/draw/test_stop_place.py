@@ -16,6 +16,7 @@ from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
 from mountcalc.draw.assembly.stop_place import STOP_DEPTH, STOP_HALF, Beside
 from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.motor_size import motor_size
 from mountcalc.draw.pulley_rims import rim_radii
 from mountcalc.draw.swing import swing_of
@@ -48,7 +49,7 @@ def turned(scenario, shape, angle):
 
 def motor_room(scenario, swing, stop, block):
     """The least distance of the block from body and pulley, over all plate angles to the stop."""
-    radius = max(motor_size(scenario).body, rim_radii(scenario)[0])
+    radius = max(motor_size(Build(scenario)).body, rim_radii(Build(scenario))[0])
     ends = swing.install, swing.snug, swing.take_up, stop.plate_angle
     shaft = shapely.Point(scenario.motor.shaft)
     return min(
@@ -59,8 +60,8 @@ def motor_room(scenario, swing, stop, block):
 
 def found(scenario):
     swing = swing_of(scenario)
-    board = board_side(scenario, swing)
-    return swing, board, catches(scenario, swing, board)
+    board = board_side(Build(scenario))
+    return swing, board, catches(Build(scenario))
 
 
 def on_side(board, stop):
@@ -90,7 +91,7 @@ def check(scenario):
             for reach in np.arange(0.5 * board.length, board.length - 0.02, 0.004):
                 other = polygon_at(scenario, board, reach, on_side(board, stop), stop.plate_angle)
                 feet = abs(reach - board.frame.distance(scenario.motor.shaft))
-                near_feet = feet < motor_size(scenario).half_feet + STOP_HALF + AIR
+                near_feet = feet < motor_size(Build(scenario)).half_feet + STOP_HALF + AIR
                 assert near_feet or motor_room(scenario, swing, stop, other) < AIR + 2 * SAMPLED
     return stops
 
@@ -165,7 +166,7 @@ def test_a_short_plate_that_is_wide_has_its_stop_beside_the_motor_and_says_so():
     scenario = read_scenario(CIDER)
     _, _, (stop,) = found(wide(scenario, 24 * INCH, 12 * INCH))
     assert stop.place.beside is Beside.MOTOR
-    drawing = assembly(wide(scenario, 24 * INCH, 12 * INCH))
+    drawing = assembly(Build(wide(scenario, 24 * INCH, 12 * INCH)))
     assert "stop beyond install, beside the motor" in names(drawing)
     assert any("not in line with the motor but beside it" in note for note in drawing.notes)
     assert len(list(blocks(drawing))) == 1
@@ -176,7 +177,7 @@ def test_a_short_plate_that_is_narrow_has_no_room_and_a_longer_one_has():
     short = wide(scenario, 8 * INCH, 12 * INCH)
     _, _, (stop,) = found(short)
     assert stop.place.beside is Beside.NO_ROOM
-    drawing = assembly(short)
+    drawing = assembly(Build(short))
     assert "strap instead of a stop, install" in names(drawing)
     assert not list(blocks(drawing))
     assert not any(name.startswith("stop beyond") for name in names(drawing))
@@ -195,7 +196,7 @@ def test_nobody_knows_how_long_a_motor_without_a_frame_is():
 
 
 def test_sizes_that_nobody_gave_are_told_as_estimates(scenario_file):
-    drawing, scenario = assembly(read_scenario(scenario_file)), read_scenario(scenario_file)
+    drawing, scenario = assembly(Build(read_scenario(scenario_file))), read_scenario(scenario_file)
     said = " ".join(drawing.notes)
     if list(blocks(drawing)):
         assert "its size, " in said

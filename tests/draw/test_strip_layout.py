@@ -10,6 +10,7 @@ import pytest
 import shapely
 
 from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.disc_hull import Disc, hull
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.strip.layout import strip_layout
@@ -62,7 +63,7 @@ def note_of(drawing, start):
 def test_the_bends_are_along_the_strip_where_an_outline_further_out_has_them(scenario_file):
     """Measured on the outline that the polygon library moves out to the middle of the skin."""
     scenario = read_scenario(str(scenario_file))
-    drawing, display = guard_panel(scenario), scenario.display
+    drawing, display = guard_panel(Build(scenario)), scenario.display
     arcs = [item for item in outline(drawing) if isinstance(item, Arc)]
     points = [
         at(arc, angle)
@@ -109,7 +110,7 @@ def at_radius(arc, angle, further):
 
 
 def test_marks_stand_where_bends_begin_and_end_and_at_the_butt(scenario_file):
-    drawing = guard_panel(read_scenario(str(scenario_file)))
+    drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     arcs = [item for item in outline(drawing) if isinstance(item, Arc)]
     lines = [item for item in outline(drawing) if isinstance(item, Line)]
     longest = max(lines, key=lambda one: math.dist(one.start, one.end))
@@ -135,7 +136,7 @@ def test_marks_stand_where_bends_begin_and_end_and_at_the_butt(scenario_file):
 @pytest.mark.parametrize("mirrored", [False, True])
 def test_outline_slot_and_opening_are_where_they_are_told(scenario_file, mirrored):
     scenario = read_scenario(str(scenario_file))
-    display, drawing = scenario.display, guard_panel(scenario)
+    display, drawing = scenario.display, guard_panel(Build(scenario))
     side, hand = ("right", -1) if mirrored else ("left", 1)
     arcs = [item for item in outline(drawing) if isinstance(item, Arc)]
     cut = [item for item in drawing.items if getattr(item, "ink", None) is Ink.CUT]
@@ -191,7 +192,7 @@ def nearest_kerf(said):
 
 def test_a_kerf_that_leaves_no_wood_is_told_with_the_largest_that_does(mill):
     wide = with_guard(mill, kerf=INCH)
-    drawing = guard_panel(wide)
+    drawing = guard_panel(Build(wide))
     (said,) = (
         one for one in drawing.cautions if one.startswith("Relief cuts with a kerf of 1 in leave")
     )
@@ -209,19 +210,19 @@ def test_a_kerf_that_leaves_no_wood_is_told_with_the_largest_that_does(mill):
 
     # The next 32nd up is too wide.
     assert left(nearest) >= 0.003 > left(nearest + INCH / 32)
-    narrow = guard_panel(with_guard(mill, kerf=nearest))
+    narrow = guard_panel(Build(with_guard(mill, kerf=nearest)))
     assert not any("leave too little wood" in one for one in narrow.cautions)
     # It is then told and laid out as one that is bent whole, and no cuts are drawn.
     assert not any("Detail" in one.text for one in drawing.items if isinstance(one, Label))
     note = note_of(drawing, "Along the straight strip")
     assert "cut" not in note
-    outside = guard_panel(mill).facts["outline_length"]
+    outside = guard_panel(Build(mill)).facts["outline_length"]
     assert drawing.facts["strip_length"] == pytest.approx(outside + math.pi * INCH / 4)
 
 
 def test_a_kerf_so_narrow_that_the_cuts_have_to_be_many_is_told_with_the_least_that_does(mill):
     thick, thin = 1.5 * INCH, INCH / 32
-    drawing = guard_panel(with_guard(mill, kerf=thin, thickness=thick))
+    drawing = guard_panel(Build(with_guard(mill, kerf=thin, thickness=thick)))
     (said,) = (one for one in drawing.cautions if one.startswith("Relief cuts with a kerf of 1/32"))
     arcs = [one for one in outline(drawing) if isinstance(one, Arc)]
     bends = [(arc.radius, (arc.end - arc.start) % math.tau) for arc in arcs]

@@ -13,7 +13,7 @@ from search_spaces import INSTALL, TAKE_UP, cider, mirrored
 from shapely import Point, Polygon, affinity
 
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.swing import swing_of
+from mountcalc.draw.build import Build
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.clearance.shapes import outlines_of
@@ -110,7 +110,7 @@ def placed(name):
     for index, scenario in enumerate(mounts):
         outlines = outlines_of(layouts, index, scenario.plate.travel, sizes)
         back = parse_scenario(scenario_text(scenario))
-        yield search.space, layouts, index, outlines, back, board_side(back, swing_of(back))
+        yield search.space, layouts, index, outlines, back, board_side(Build(back))
 
 
 @pytest.mark.parametrize("name", ["fretsaw", *CASES])

@@ -12,6 +12,7 @@ from random_mounts import mounts
 from mountcalc.drafting.model import Arc, Circle, Ink, Line, Path
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
@@ -95,7 +96,7 @@ def test_the_outline_keeps_the_clearance_everywhere(scenario):
     except MountError:
         event("never snug")
         return
-    panel = guard_panel(scenario)
+    panel = guard_panel(Build(scenario))
     outline = outline_of(panel).buffer(CHORDS)
     clearance = scenario.parts.guard.clearance or 0.0
     driven = shapely.Point(scenario.driven.shaft).buffer(scenario.driven.pulley_radius)
@@ -114,7 +115,11 @@ def test_every_template_is_drawn_or_the_mount_refused(scenario):
     except MountError:
         event("never snug")
         return
-    for drawing in (guard_panel(scenario), plate_template(scenario), base_template(scenario)):
+    for drawing in (
+        guard_panel(Build(scenario)),
+        plate_template(Build(scenario)),
+        base_template(Build(scenario)),
+    ):
         values = [value for item in drawing.items for value in numbers(item)]
         assert all(math.isfinite(value) for value in (*values, *drawing.facts.values()))
         for item in drawing.items:

@@ -6,24 +6,24 @@ import math
 
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.alignment import alignment
-from mountcalc.scenario.model import Scenario
+from mountcalc.draw.build import Build
 
 __all__ = ["tell_alignment"]
 
 _SAME = 1e-6  # [m]
 
 
-def tell_alignment(told: Told, scenario: Scenario, center_distance: float) -> None:
+def tell_alignment(told: Told, build: Build, center_distance: float) -> None:
     """Say whether both pulleys are in one plane."""
-    middle = scenario.parts.along.motor_pulley
+    middle = build.scenario.parts.along.motor_pulley
     wanted: dict[str, object] = {"motor.pulley_position": middle}
     if told.needs(wanted, "whether both pulleys are in one plane") or middle is None:
         return
     found = alignment(
         middle,
-        scenario.driven.pulley_position,
+        build.scenario.driven.pulley_position,
         center_distance,
-        scenario.belt.section,
+        build.scenario.belt.section,
     )
     told.facts |= {
         "pulley_offset": found.offset,

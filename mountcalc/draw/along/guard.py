@@ -10,12 +10,11 @@ import shapely
 from mountcalc.drafting.model import Point
 from mountcalc.draw.along.bodies import Body
 from mountcalc.draw.along.stack import AlongStack, place_of
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.panel_place import PanelPlace
 from mountcalc.draw.guard.panel_words import guard_front, panel_of
 from mountcalc.draw.guard.shape import GuardShape, Slot
-from mountcalc.draw.swing import turned
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["GuardBodies", "guard_bodies"]
 
@@ -60,13 +59,13 @@ class GuardBodies:
         return tuple((0.5 * sum(one.ends), 0.5 * sum(one.levels)) for one in self.spacers)
 
 
-def guard_bodies(scenario: Scenario, stack: AlongStack, shape: GuardShape) -> GuardBodies | None:
+def guard_bodies(build: Build, stack: AlongStack, shape: GuardShape) -> GuardBodies | None:
     """The guard's parts along the shafts."""
-    place = panel_of(scenario, stack)[1]
-    front = guard_front(scenario, stack)
+    place = panel_of(build, stack)[1]
+    front = guard_front(build, stack)
     if place is None or front is None:
         return None
-    given = scenario.parts.guard.strip_width
+    given = build.scenario.parts.guard.strip_width
     notes = ["The guard's panel is cut at both shafts, through their openings."]
     if given is None:
         notes.append("The strip is drawn with its least width; guard.strip_width would say.")
@@ -75,23 +74,23 @@ def guard_bodies(scenario: Scenario, stack: AlongStack, shape: GuardShape) -> Gu
     low, high = shape.outline.bounds[1], shape.outline.bounds[3]
     thick = shape.sizes.thickness
     return GuardBodies(
-        panel=_panel(scenario, shape, ends, (low, high)),
+        panel=_panel(build, shape, ends, (low, high)),
         strip=tuple(
             Body((ends[0], strip_front), levels)
             for levels in ((high, high + thick), (low - thick, low))
         ),
-        spacers=_spacers(scenario, stack, shape, place),
+        spacers=_spacers(build, stack, shape, place),
         strip_front=strip_front,
         notes=tuple(notes),
     )
 
 
 def _panel(
-    scenario: Scenario, shape: GuardShape, ends: tuple[float, float], levels: tuple[float, float]
+    build: Build, shape: GuardShape, ends: tuple[float, float], levels: tuple[float, float]
 ) -> tuple[Body, ...]:
     """The panel without slot and opening, each cut at its own shaft."""
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, shape.swing.snug)
-    driven, radius = scenario.driven.shaft[1], shape.opening.radius
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, shape.swing.snug)
+    driven, radius = build.scenario.driven.shaft[1], shape.opening.radius
     open_at = [(driven - radius, driven + radius), slot_at(shape.slot, motor[0])]
     left = shapely.LineString([(0.0, levels[0]), (0.0, levels[1])]).difference(
         shapely.union_all([shapely.box(-1.0, low, 1.0, high) for low, high in open_at])
@@ -111,7 +110,7 @@ def slot_at(slot: Slot, across: float) -> tuple[float, float]:
 
 
 def _spacers(
-    scenario: Scenario, stack: AlongStack, shape: GuardShape, place: PanelPlace
+    build: Build, stack: AlongStack, shape: GuardShape, place: PanelPlace
 ) -> tuple[Body, ...]:
     """Between bearing and panel, where both have wood or metal."""
     bearing = stack.bearing_behind
@@ -119,12 +118,12 @@ def _spacers(
         return ()
     diameter = next(
         one.journal_diameter
-        for one in scenario.driven.bearings
+        for one in build.scenario.driven.bearings
         if place_of(one, stack.outward) == bearing
     )
     inner, outer = shape.opening.radius, 0.5 * HOUSING_OVER_JOURNAL * diameter
     if outer - inner < _SPACER_LEAST:
         return ()
-    height = scenario.driven.shaft[1]
+    height = build.scenario.driven.shaft[1]
     ends = stack.outward * bearing.front, stack.outward * place.back
     return tuple(Body(ends, (height + side * inner, height + side * outer)) for side in (1, -1))

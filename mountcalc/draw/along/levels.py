@@ -12,7 +12,7 @@ from mountcalc.drafting.break_lines import zigzag
 from mountcalc.drafting.height_scale import Break, HeightScale
 from mountcalc.drafting.model import TEXT_HEIGHT, Ink, Item, Leader, Line
 from mountcalc.draw.base.height import base_height
-from mountcalc.scenario.model import Scenario
+from mountcalc.draw.build import Build
 
 __all__ = ["SHOWN", "Level", "Shortening", "break_marks", "level_lines", "levels_of", "lowered"]
 
@@ -45,10 +45,10 @@ class Level:
     ink: Ink
 
 
-def levels_of(scenario: Scenario, drive: tuple[float, float]) -> tuple[Level, ...]:
+def levels_of(build: Build, drive: tuple[float, float]) -> tuple[Level, ...]:
     """Hinge, top of the base, and floor."""
-    floor, top = scenario.parts.base.floor, base_height(scenario)
-    pin = scenario.plate.hinge[1]
+    floor, top = build.scenario.parts.base.floor, base_height(build)
+    pin = build.scenario.plate.hinge[1]
     found = [Level(pin, "hinge", Ink.CENTRE)]
     if floor is not None and top is not None:
         board = Level(floor + top, "top of base", Ink.VISIBLE)

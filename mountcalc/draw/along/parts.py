@@ -12,14 +12,13 @@ from mountcalc.draw.along.guard import guard_bodies
 from mountcalc.draw.along.stack import AlongStack, place_of
 from mountcalc.draw.boards.bolt_across import across_words
 from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.plate_section import plate_across
 from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.pulley_rims import assumed_width, rim_radii
-from mountcalc.draw.swing import Swing, turned
 from mountcalc.layout import skeleton_of
-from mountcalc.scenario.drawn_plate import plate_frame
-from mountcalc.scenario.model import AdjusterKind, Bearing, Scenario
+from mountcalc.scenario.model import AdjusterKind, Bearing
 
 __all__ = ["AlongParts", "along_parts"]
 
@@ -80,53 +79,56 @@ class AlongParts:
         return found + [(height, height) for height, _ in self.shafts]
 
 
-def along_parts(scenario: Scenario, stack: AlongStack | None) -> AlongParts:
+def along_parts(build: Build, stack: AlongStack | None) -> AlongParts:
     """Collect what is drawn."""
-    shape = guard_shape(scenario)
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, shape.swing.snug)
-    parts = AlongParts(_datum(scenario, stack))
-    parts.shafts = [(scenario.driven.shaft[1], "driven shaft"), (motor[1], "motor shaft at snug")]
-    _driven(parts, scenario, stack)
-    _motor(parts, scenario, stack, motor[1])
+    shape = guard_shape(build)
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, shape.swing.snug)
+    parts = AlongParts(_datum(build, stack))
+    parts.shafts = [
+        (build.scenario.driven.shaft[1], "driven shaft"),
+        (motor[1], "motor shaft at snug"),
+    ]
+    _driven(parts, build, stack)
+    _motor(parts, build, stack, motor[1])
     if stack is not None:
-        _guard(parts, scenario, stack, shape)
-        _adjuster(parts, scenario, stack, shape.swing)
-    _name_datum(parts, scenario, stack)
+        _guard(parts, build, stack, shape)
+        _adjuster(parts, build, stack, shape.swing)
+    _name_datum(parts, build, stack)
     return parts
 
 
-def _datum(scenario: Scenario, stack: AlongStack | None) -> Point:
+def _datum(build: Build, stack: AlongStack | None) -> Point:
     """The face of the bearing next to the pulley; the pulley's middle where that is not known."""
-    driven = scenario.driven
+    driven = build.scenario.driven
     bearing = None if stack is None else stack.bearing_behind
     if stack is None or bearing is None:
         return driven.pulley_position, driven.shaft[1]
     return stack.outward * bearing.front, driven.shaft[1]
 
 
-def _name_datum(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> None:
+def _name_datum(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
     across, height = parts.datum
     if stack is None or stack.bearing_behind is None:
-        half = rim_radii(scenario)[1] * (1 + _CENTRE_PAST)
+        half = rim_radii(build)[1] * (1 + _CENTRE_PAST)
         parts.name("datum: the pulley's middle", (across, height + half), (across, height - half))
         return
-    half = max(0.5 * one.journal_diameter for one in scenario.driven.bearings)
+    half = max(0.5 * one.journal_diameter for one in build.scenario.driven.bearings)
     ends = [(across, height + side * share * half) for side in (1, -1) for share in (1.3, 1.7)]
     parts.name("datum: this bearing's face", *ends)
 
 
-def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> None:
-    driven, along = scenario.driven, scenario.parts.along
-    height, radius = driven.shaft[1], rim_radii(scenario)[1]
+def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
+    driven, along = build.scenario.driven, build.scenario.parts.along
+    height, radius = driven.shaft[1], rim_radii(build)[1]
     width = along.driven_pulley_width
-    pulley = _pulley(parts, scenario, (driven.pulley_position, height), width, radius)
+    pulley = _pulley(parts, build, (driven.pulley_position, height), width, radius)
     at = (driven.pulley_position, height)
     parts.driven_points += _pulley_points("driven pulley", pulley, width, at)
     parts.name("driven pulley", *_around(pulley.ends, height, radius))
     housings = []
     for one in _next_to(driven.pulley_position, driven.bearings):
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
-        half = _housing(scenario, one, stack)
+        half = _housing(build, one, stack)
         housings.append(Body(faces, (height - half, height + half)))
         parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
         face = min(faces, key=_from(driven.pulley_position))
@@ -135,21 +137,21 @@ def _driven(parts: AlongParts, scenario: Scenario, stack: AlongStack | None) -> 
         f"Bearings are drawn {HOUSING_OVER_JOURNAL:g} times as high as their journals (estimate)."
     )
     reach = [end for body in (pulley, *housings) for end in body.ends]
-    parts.cut += [*_driven_shaft(parts, scenario, reach), pulley, *housings]
+    parts.cut += [*_driven_shaft(parts, build, reach), pulley, *housings]
 
 
-def _housing(scenario: Scenario, bearing: Bearing, stack: AlongStack | None) -> float:
+def _housing(build: Build, bearing: Bearing, stack: AlongStack | None) -> float:
     """Half the height with which a bearing is drawn: it goes through the hole given for it [m]."""
     half = 0.5 * HOUSING_OVER_JOURNAL * bearing.journal_diameter
-    given = scenario.parts.guard.bearing_opening
+    given = build.scenario.parts.guard.bearing_opening
     if given is None or stack is None:
         return half
     is_met = place_of(bearing, stack.outward) == stack.bearing_behind
     return min(half, 0.5 * given) if is_met else half
 
 
-def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> list[Body]:
-    driven, end = scenario.driven, scenario.parts.along.driven_shaft_end
+def _driven_shaft(parts: AlongParts, build: Build, reach: list[float]) -> list[Body]:
+    driven, end = build.scenario.driven, build.scenario.parts.along.driven_shaft_end
     height = driven.shaft[1]
     diameter = driven.shaft_diameter or min(one.journal_diameter for one in driven.bearings)
     levels = height - 0.5 * diameter, height + 0.5 * diameter
@@ -162,8 +164,8 @@ def _driven_shaft(parts: AlongParts, scenario: Scenario, reach: list[float]) -> 
     return [Body((end, far), levels, broken=(far,))]
 
 
-def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, height: float) -> None:
-    along, frame = scenario.parts.along, scenario.parts.frame
+def _motor(parts: AlongParts, build: Build, stack: AlongStack | None, height: float) -> None:
+    along, frame = build.scenario.parts.along, build.scenario.parts.frame
     if stack is not None and along.motor_face is not None and frame is not None:
         end = along.motor_face + stack.outward * frame.shaft_length
         levels = height - 0.5 * frame.shaft_diameter, height + 0.5 * frame.shaft_diameter
@@ -171,15 +173,15 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
         parts.motor_points.append(("end of the motor's shaft", (end, height)))
         parts.name("end of the motor's shaft", *((end, level) for level in levels))
     if along.motor_pulley is not None:
-        width, radius = along.motor_pulley_width, rim_radii(scenario)[0]
-        pulley = _pulley(parts, scenario, (along.motor_pulley, height), width, radius)
+        width, radius = along.motor_pulley_width, rim_radii(build)[0]
+        pulley = _pulley(parts, build, (along.motor_pulley, height), width, radius)
         parts.others.append(pulley)
         at = (along.motor_pulley, height)
         parts.motor_points += _pulley_points("motor pulley", pulley, width, at)
         parts.name("motor pulley", *_around(pulley.ends, height, radius))
     if stack is None or along.motor_face is None:
         return
-    body = skeleton_of(scenario).body_radius if frame is None else frame.body_radius
+    body = skeleton_of(build.scenario).body_radius if frame is None else frame.body_radius
     back = along.motor_face - stack.outward * _BODY_SHOWN * body
     parts.others.append(
         Body((along.motor_face, back), (height - body, height + body), broken=(back,))
@@ -191,13 +193,13 @@ def _motor(parts: AlongParts, scenario: Scenario, stack: AlongStack | None, heig
 
 def _pulley(
     parts: AlongParts,
-    scenario: Scenario,
+    build: Build,
     middle: Point,
     width: float | None,
     radius: float,
 ) -> Body:
     """A pulley from the side, with its centre line."""
-    shown = assumed_width(scenario.belt) if width is None else width
+    shown = assumed_width(build.scenario.belt) if width is None else width
     ends = middle[0] - 0.5 * shown, middle[0] + 0.5 * shown
     reach = radius * (1 + _CENTRE_PAST)
     low, high = (middle[0], middle[1] - reach), (middle[0], middle[1] + reach)
@@ -226,8 +228,8 @@ def _around(ends: tuple[float, float], height: float, half: float) -> tuple[Poin
     return (*level, *upright)
 
 
-def _guard(parts: AlongParts, scenario: Scenario, stack: AlongStack, shape: GuardShape) -> None:
-    guard = guard_bodies(scenario, stack, shape)
+def _guard(parts: AlongParts, build: Build, stack: AlongStack, shape: GuardShape) -> None:
+    guard = guard_bodies(build, stack, shape)
     if guard is None:
         return
     parts.cut += [*guard.panel, *guard.strip, *guard.spacers]
@@ -243,23 +245,23 @@ def _guard(parts: AlongParts, scenario: Scenario, stack: AlongStack, shape: Guar
     parts.notes += guard.notes
 
 
-def _adjuster(parts: AlongParts, scenario: Scenario, stack: AlongStack, swing: Swing) -> None:
+def _adjuster(parts: AlongParts, build: Build, stack: AlongStack, swing: Swing) -> None:
     """Where it stands along the shafts, at the height at which it meets the plate at snug."""
-    plate, frame = plate_across(scenario, stack), plate_frame(scenario)
-    meeting = meeting_on_plate(scenario, frame, swing)
+    plate, frame = plate_across(build, stack), build.frame
+    meeting = meeting_on_plate(build)
     if plate is None or meeting is None:
         return
-    across = stack.outward * (0.5 * sum(plate) + (scenario.adjuster.across or 0.0))
+    across = stack.outward * (0.5 * sum(plate) + (build.scenario.adjuster.across or 0.0))
     (x, y), (right, up) = frame.hinge, frame.along
     on_plate = x + meeting.at * right, y + meeting.at * up
     height = turned(on_plate, frame.hinge, swing.snug)[1]
     ends = ((across - _MARK, height), (across + _MARK, height))
     parts.centre_lines.append(Line((across, height - _MARK), (across, height + _MARK), Ink.CENTRE))
     parts.centre_lines.append(Line(*ends, Ink.CENTRE))
-    name = "link" if scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
+    name = "link" if build.scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
     parts.motor_points.append((f"middle of the {name}", (across, height)))
     parts.name(f"{name} at the plate", *ends)
-    parts.notes.append(across_words(scenario))
+    parts.notes.append(across_words(build))
 
 
 def _next_to(position: float, bearings: Iterable[Bearing]) -> list[Bearing]:

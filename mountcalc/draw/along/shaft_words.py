@@ -12,18 +12,18 @@ from mountcalc.draw.along.shaft_ends import (
     unguarded_share,
 )
 from mountcalc.draw.along.stack import AlongStack
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel_place import least_air
 from mountcalc.draw.guard.sizes import guard_sizes
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["tell_driven_end", "tell_motor_end", "tell_motor_reach"]
 
 _FLUSH = 5e-5  # [m] what no rule on the bench shows
 
 
-def tell_motor_reach(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+def tell_motor_reach(told: Told, build: Build, stack: AlongStack) -> None:
     """Say whether the motor's shaft reaches through its pulley."""
-    parts = scenario.parts
+    parts = build.scenario.parts
     wanted: dict[str, object] = {
         "motor.frame": parts.frame,
         "motor.face_position": parts.along.motor_face,
@@ -36,7 +36,7 @@ def tell_motor_reach(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     assert stack.motor_face is not None
     assert stack.motor_shaft_end is not None
     assert stack.motor_pulley is not None
-    panel = guard_sizes(scenario).thickness + 2 * least_air()
+    panel = guard_sizes(build).thickness + 2 * least_air()
     found = motor_reach(stack.motor_face, stack.motor_shaft_end, stack.motor_pulley, panel)
     told.facts |= {
         "motor_shaft_beyond_pulley": found.beyond,
@@ -58,18 +58,18 @@ def tell_motor_reach(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     _middles(told, stack.motor_face, found, stack.motor_pulley.middle)
 
 
-def tell_motor_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+def tell_motor_end(told: Told, build: Build, stack: AlongStack) -> None:
     """Say how far the motor's shaft sticks out of its pulley."""
-    frame = scenario.parts.frame
+    frame = build.scenario.parts.frame
     if frame is None or stack.motor_shaft_end is None or stack.motor_pulley is None:
         return
     found = projecting_end(stack.motor_shaft_end, frame.shaft_diameter, stack.motor_pulley)
     if found.length <= _FLUSH:
         return
-    _end(told, scenario, "motor", found)
+    _end(told, build, "motor", found)
 
 
-def tell_driven_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+def tell_driven_end(told: Told, build: Build, stack: AlongStack) -> None:
     """Say how far the driven shaft's end sticks out."""
     wanted: dict[str, object] = {
         "driven.shaft_end": stack.driven_shaft_end,
@@ -77,14 +77,14 @@ def tell_driven_end(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     }
     if told.needs(wanted, "how far the driven shaft's end sticks out"):
         return
-    driven = scenario.driven
+    driven = build.scenario.driven
     diameter = driven.shaft_diameter
     if diameter is None:
         nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
         diameter = nearest.journal_diameter
     found = driven_end(stack, diameter)
     assert found is not None
-    _end(told, scenario, "driven", found)
+    _end(told, build, "driven", found)
 
 
 def _middles(told: Told, face: float, found: MotorReach, middle: float) -> None:
@@ -105,7 +105,7 @@ def _middles(told: Told, face: float, found: MotorReach, middle: float) -> None:
     )
 
 
-def _end(told: Told, scenario: Scenario, shaft: str, found: ProjectingEnd) -> None:
+def _end(told: Told, build: Build, shaft: str, found: ProjectingEnd) -> None:
     told.facts[f"{shaft}_end_projects"] = found.length
     name = "motor's shaft" if shaft == "motor" else "driven shaft"
     if found.length <= _FLUSH:
@@ -118,7 +118,7 @@ def _end(told: Told, scenario: Scenario, shaft: str, found: ProjectingEnd) -> No
     if found.ok:
         told.note(f"{sticks}, not more than {allowed}.")
         return
-    cap = found.length + (guard_sizes(scenario).clearance)
+    cap = found.length + (guard_sizes(build).clearance)
     told.facts[f"{shaft}_cap_length"] = cap
     told.caution(
         f"{sticks}, more than {allowed}: cover it with a cap that stands still, at least "

@@ -31,12 +31,11 @@ from mountcalc.draw.along.stack import AlongStack, along_stack
 from mountcalc.draw.along.words import tell_distances
 from mountcalc.draw.base.height import base_height, hinge_height
 from mountcalc.draw.base.words import base_words
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.guard.panel_words import tell_panel, tell_strip
 from mountcalc.draw.guard.plate_section_words import tell_plate
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.reminders import reminders, view_caution
-from mountcalc.draw.swing import Swing, swing_of, turned
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["along_shafts"]
 
@@ -44,44 +43,44 @@ _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on p
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
 
 
-def along_shafts(scenario: Scenario) -> Drawing:
+def along_shafts(build: Build) -> Drawing:
     """The view along the floor, square to the shafts."""
-    stack = along_stack(scenario)
-    said = _told(scenario, stack, swing_of(scenario))
-    parts = along_parts(scenario, stack)
+    stack = along_stack(build)
+    said = _told(build, stack, build.swing)
+    parts = along_parts(build, stack)
     tell_distances(said, parts, stack)
     said.notes += dict.fromkeys(parts.notes)
-    page = _Page(scenario, parts, _view(stack), _other_view(stack), said)
+    page = _Page(build, parts, _view(stack), _other_view(stack), said)
     bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
 
     def smallest(shortening: Shortening) -> float:
         """The reduction that it is drawn for, as far as names do not change that."""
-        return settled(partial(page.unnamed, shortening), bare, scenario.display).reduction
+        return settled(partial(page.unnamed, shortening), bare, build.display).reduction
 
     # True heights come first; what they would make smaller is shortened.
     shortening = min(Shortening, key=lambda one: (smallest(one), one))
-    return settled(partial(page.drawn, shortening), bare, scenario.display)
+    return settled(partial(page.drawn, shortening), bare, build.display)
 
 
-def _told(scenario: Scenario, stack: AlongStack | None, swing: Swing) -> Told:
-    told = Told(scenario.display)
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
-    tell_alignment(told, scenario, math.dist(motor, scenario.driven.shaft))
+def _told(build: Build, stack: AlongStack | None, swing: Swing) -> Told:
+    told = Told(build.display)
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, swing.snug)
+    tell_alignment(told, build, math.dist(motor, build.scenario.driven.shaft))
     if stack is None:
         told.note(
             "motor.face_position and motor.pulley_position are needed to tell which side of the "
             "pulleys is the motor's, and with it all else along the shafts."
         )
     else:
-        tell_panel(told, scenario, stack)
-        tell_strip(told, scenario, stack)
-        tell_plate(told, scenario, stack, guard_shape(scenario))
-        tell_motor_reach(told, scenario, stack)
-        tell_motor_end(told, scenario, stack)
-        tell_driven_end(told, scenario, stack)
-    told.notes.extend(base_words(scenario))
-    told.cautions += [*reminders(scenario, "stored energy"), view_caution()]
-    heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
+        tell_panel(told, build, stack)
+        tell_strip(told, build, stack)
+        tell_plate(told, build, stack, guard_shape(build))
+        tell_motor_reach(told, build, stack)
+        tell_motor_end(told, build, stack)
+        tell_driven_end(told, build, stack)
+    told.notes.extend(base_words(build))
+    told.cautions += [*reminders(build, "stored energy"), view_caution()]
+    heights = {"hinge_above_floor": hinge_height(build), "base_top": base_height(build)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
     return told
 
@@ -90,7 +89,7 @@ def _told(scenario: Scenario, stack: AlongStack | None, swing: Swing) -> Told:
 class _Page:
     """All that the view is drawn from."""
 
-    scenario: Scenario
+    build: Build
     parts: AlongParts
     view: str
     other_hand: Mapping[str, str]
@@ -119,9 +118,9 @@ class _Page:
         items += break_marks(scale, across, reduction)
         items += self._heights(scale, [*shafts, *levels], items, across[0], reduction)
         return Drawing(
-            display=self.scenario.display,
+            display=self.build.display,
             name="along-shafts",
-            title=f"Along the shafts: {self.scenario.title}",
+            title=f"Along the shafts: {self.build.scenario.title}",
             view=self.view,
             items=tuple(items),
             notes=(*self.said.notes, *_of_lines(items, scale)),
@@ -148,7 +147,7 @@ class _Page:
         return min(lows), max(highs)
 
     def _levels(self) -> tuple[Level, ...]:
-        return levels_of(self.scenario, self._drive())
+        return levels_of(self.build, self._drive())
 
     def _names(
         self, shortening: Shortening, reduction: float
@@ -162,7 +161,7 @@ class _Page:
     def _baseline(
         self, run: Run, datum: Point, first: float, away: int, reduction: float
     ) -> Baseline:
-        return Baseline(run, datum, first, away, reduction, self.scenario.display)
+        return Baseline(run, datum, first, away, reduction, self.build.display)
 
     def _along(self, scale: HeightScale, ends: tuple[float, float], reduction: float) -> list[Item]:
         """Baselines: the driven shaft's parts above, the motor's and the guard's below."""

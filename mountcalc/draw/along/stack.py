@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.scenario.model import Bearing, Scenario
+from mountcalc.draw.build import Build, once
+from mountcalc.scenario.model import Bearing
 
 __all__ = ["AlongStack", "Place", "along_stack", "place_of"]
 
@@ -64,16 +65,17 @@ class AlongStack:
         return max(behind, key=lambda one: one.front, default=None)
 
 
-def along_stack(scenario: Scenario) -> AlongStack | None:
+@once
+def along_stack(build: Build) -> AlongStack | None:
     """Positions along the shafts, counted outward."""
-    along, driven = scenario.parts.along, scenario.driven
-    outward = _outward(scenario)
+    along, driven = build.scenario.parts.along, build.scenario.driven
+    outward = _outward(build)
     if outward is None:
         return None
     face = _times(along.motor_face, outward)
     motor = _times(along.motor_pulley, outward)
     middle = outward * driven.pulley_position
-    length = None if scenario.parts.frame is None else scenario.parts.frame.shaft_length
+    length = None if build.scenario.parts.frame is None else build.scenario.parts.frame.shaft_length
     bearings = (place_of(one, outward) for one in driven.bearings)
     return AlongStack(
         outward=outward,
@@ -88,16 +90,16 @@ def along_stack(scenario: Scenario) -> AlongStack | None:
     )
 
 
-def _outward(scenario: Scenario) -> int | None:
-    along = scenario.parts.along
+def _outward(build: Build) -> int | None:
+    along = build.scenario.parts.along
     if along.motor_face is not None and along.motor_pulley is not None:
         reach = along.motor_pulley - along.motor_face
         if reach != 0:
             return round(math.copysign(1, reach))
-    places = [one.position for one in scenario.driven.bearings]
-    if scenario.driven.pulley_position > max(places):
+    places = [one.position for one in build.scenario.driven.bearings]
+    if build.scenario.driven.pulley_position > max(places):
         return 1
-    return -1 if scenario.driven.pulley_position < min(places) else None
+    return -1 if build.scenario.driven.pulley_position < min(places) else None
 
 
 def _times(position: float | None, outward: int) -> float | None:

@@ -12,13 +12,12 @@ from mountcalc.draw.assembly.link import draw_link, link_outline
 from mountcalc.draw.boards.bolt_across import across_words
 from mountcalc.draw.boards.bolt_hole import BLOCK_DEPTH, BLOCK_SHARE, bolt_diameter, drawn_diameter
 from mountcalc.draw.boards.side import BoardSide
-from mountcalc.draw.swing import Swing, turned
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.view_parts import ViewParts
 from mountcalc.draw.wrench_room import WrenchRoom, wrench_room
-from mountcalc.equilibrium.mount import Mount
 from mountcalc.layout import Segment, skeleton_of
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.model import AdjusterKind
 
 __all__ = ["adjuster_outlines", "draw_adjuster"]
 
@@ -27,38 +26,38 @@ _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut an
 _LEAST_CROSSING = 0.3
 
 
-def draw_adjuster(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> None:
+def draw_adjuster(parts: ViewParts, build: Build, swing: Swing, board: BoardSide) -> None:
     """Draw the adjuster at snug."""
-    adjuster = scenario.adjuster
+    adjuster = build.scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return
     diameter = drawn_diameter(adjuster)
-    parts.notes.append(across_words(scenario))
-    _say_sizes(parts, scenario, diameter)
+    parts.notes.append(across_words(build))
+    _say_sizes(parts, build, diameter)
     room = wrench_room(diameter)
     if adjuster.kind is AdjusterKind.LINK:
-        draw_link(parts, scenario, swing, diameter, room)
+        draw_link(parts, build, swing, diameter, room)
     else:
-        nut = _nut(parts, scenario, swing, board)
-        _bolt(parts, scenario, _Bolt.of(scenario, swing, nut, diameter), room)
-    _say_room(parts, scenario, room)
+        nut = _nut(parts, build, swing, board)
+        _bolt(parts, build, _Bolt.of(build, swing, nut, diameter), room)
+    _say_room(parts, build, room)
 
 
 def adjuster_outlines(
-    scenario: Scenario, swing: Swing, board: BoardSide
+    build: Build, swing: Swing, board: BoardSide
 ) -> Iterator[tuple[str, float, tuple[Point, ...]]]:
     """What the adjuster takes of the drawing's plane."""
-    adjuster, angles = scenario.adjuster, (swing.install, swing.snug, swing.take_up)
+    adjuster, angles = build.scenario.adjuster, (swing.install, swing.snug, swing.take_up)
     if adjuster.kind is AdjusterKind.NONE:
         return
     diameter = drawn_diameter(adjuster)
     room = wrench_room(diameter)
     if adjuster.kind is AdjusterKind.LINK:
         for angle in angles:
-            yield "the link", angle, link_outline(scenario, angle, diameter)
+            yield "the link", angle, link_outline(build, angle, diameter)
         return
-    nut = _nut(ViewParts(), scenario, swing, board)
-    bolt = _Bolt.of(scenario, swing, nut, diameter)
+    nut = _nut(ViewParts(), build, swing, board)
+    bolt = _Bolt.of(build, swing, nut, diameter)
     far, half, flats = bolt.shank + room.head, 0.5 * diameter, 0.5 * room.across_flats.value
     shapes = {
         "the bolt": ((0.0, half), (0.0, -half), (far, -flats), (far, flats)),
@@ -72,9 +71,9 @@ def adjuster_outlines(
             yield name, angle, tuple(bolt.at(position, *place) for place in places)
 
 
-def _say_sizes(parts: ViewParts, scenario: Scenario, diameter: float) -> None:
+def _say_sizes(parts: ViewParts, build: Build, diameter: float) -> None:
     """Say what is drawn without being told: the screw's thickness, its length, what it is in."""
-    thread, size = scenario.adjuster.thread, bench_length(diameter, scenario.display)
+    thread, size = build.scenario.adjuster.thread, bench_length(diameter, build.display)
     if thread is None:
         parts.notes.append(
             f"adjuster.thread is not given: a screw {size} thick is drawn (estimate)."
@@ -83,18 +82,18 @@ def _say_sizes(parts: ViewParts, scenario: Scenario, diameter: float) -> None:
         parts.notes.append(
             f"The thread's name does not tell its diameter: {size} is drawn (estimate)."
         )
-    if scenario.adjuster.kind is AdjusterKind.LINK:
+    if build.scenario.adjuster.kind is AdjusterKind.LINK:
         parts.notes.append("The link's body and pins are drawn as estimates.")
     else:
-        nuts = bench_length(_NUTS * diameter, scenario.display)
+        nuts = bench_length(_NUTS * diameter, build.display)
         parts.notes.append(
             f"The bolt is drawn with {nuts} for lock nut and washers under its head (estimate)."
         )
 
 
-def _nut(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -> Point:
+def _nut(parts: ViewParts, build: Build, swing: Swing, board: BoardSide) -> Point:
     """Where the bolt passes through what carries it, as drawn."""
-    mount, adjuster = Mount.of(scenario), scenario.adjuster
+    mount, adjuster = build.mount, build.scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None
     angles = (swing.install, swing.snug, swing.take_up)
@@ -105,35 +104,35 @@ def _nut(parts: ViewParts, scenario: Scenario, swing: Swing, board: BoardSide) -
         if past > SAME:
             # The tip is before the motor's face, or behind the back of the board.
             stands = past if out > 0 else past - board.thickness / abs(out)
-            _say_meets(parts, scenario, stands, draws_back)
+            _say_meets(parts, build, stands, draws_back)
             way = math.cos(adjuster.axis), math.sin(adjuster.axis)
             return adjuster.tip[0] - past * way[0], adjuster.tip[1] - past * way[1]
         parts.notes.append(
             "As the plate is taken to run, the bolt does not pass through it behind its tip: "
             "plate.direction would say how it runs."
         )
-    nut = skeleton_of(scenario, draws_back).nut
+    nut = skeleton_of(build.scenario, draws_back).nut
     assert nut is not None
     return nut
 
 
-def _say_meets(parts: ViewParts, scenario: Scenario, stands: float, draws_back: float) -> None:
+def _say_meets(parts: ViewParts, build: Build, stands: float, draws_back: float) -> None:
     """Say so where a bolt through the plate would have to come back further than it stands out."""
     if draws_back < stands:
         return
-    out, back = (bench_length(max(0.0, size), scenario.display) for size in (stands, draws_back))
+    out, back = (bench_length(max(0.0, size), build.display) for size in (stands, draws_back))
     parts.notes.append(
         f"As drawn the bolt stands {out} out of the plate, but has to come back {back} "
         "to install the belt: the plate meets what the tip bears on before that."
     )
 
 
-def _say_room(parts: ViewParts, scenario: Scenario, room: WrenchRoom) -> None:
+def _say_room(parts: ViewParts, build: Build, room: WrenchRoom) -> None:
     flats, radius, length = (
-        bench_length(size, scenario.display)
+        bench_length(size, build.display)
         for size in (room.across_flats.value, room.radius, room.length)
     )
-    where = "the body" if scenario.adjuster.kind is AdjusterKind.LINK else "the head"
+    where = "the body" if build.scenario.adjuster.kind is AdjusterKind.LINK else "the head"
     parts.notes.append(
         f"Wrench: {flats} across flats ({room.across_flats.source}, {room.across_flats.sure}). "
         f"Keep {radius} clear round the axis at {where}, drawn thin, and {length} on one side for "
@@ -157,14 +156,14 @@ class _Bolt:
     face: Segment
 
     @classmethod
-    def of(cls, scenario: Scenario, swing: Swing, nut: Point, diameter: float) -> _Bolt:
-        mount, adjuster = Mount.of(scenario), scenario.adjuster
+    def of(cls, build: Build, swing: Swing, nut: Point, diameter: float) -> _Bolt:
+        mount, adjuster = build.mount, build.scenario.adjuster
         angles = (swing.install, swing.snug, swing.take_up)
         states = [mount.adjuster(angle) for angle in angles]
-        skeleton = skeleton_of(scenario)
+        skeleton = skeleton_of(build.scenario)
         assert skeleton.face is not None
         assert adjuster.axis is not None
-        hinge, turns = scenario.plate.hinge, adjuster.kind is AdjusterKind.JACK_IN_PLATE
+        hinge, turns = build.scenario.plate.hinge, adjuster.kind is AdjusterKind.JACK_IN_PLATE
         nuts = tuple(turned(nut, hinge, angle) if turns else nut for angle in angles)
         tips = tuple((float(state.at_x), float(state.at_y)) for state in states)
         axes = tuple(adjuster.axis + (angle if turns else 0.0) for angle in angles)
@@ -184,7 +183,7 @@ class _Bolt:
 _SNUG = 1
 
 
-def _bolt(parts: ViewParts, scenario: Scenario, bolt: _Bolt, room: WrenchRoom) -> None:
+def _bolt(parts: ViewParts, build: Build, bolt: _Bolt, room: WrenchRoom) -> None:
     half, flats = 0.5 * bolt.diameter, 0.5 * room.across_flats.value
     _strip(parts, bolt, (0.0, bolt.shank), half, Ink.VISIBLE)
     _strip(parts, bolt, (bolt.shank, bolt.shank + room.head), flats, Ink.VISIBLE)
@@ -192,7 +191,7 @@ def _bolt(parts: ViewParts, scenario: Scenario, bolt: _Bolt, room: WrenchRoom) -
     parts.line(bolt.at(_SNUG, -bolt.diameter, 0.0), bolt.at(_SNUG, back, 0.0), Ink.CENTRE)
     parts.line(*bolt.face, Ink.EDGE)
     _wrench(parts, bolt, room)
-    _carrier(parts, scenario, bolt)
+    _carrier(parts, build, bolt)
     parts.points["bolt's tip at snug"] = bolt.tips[_SNUG]
     parts.name("tip bears here", bolt.tips[_SNUG])
 
@@ -235,9 +234,9 @@ def _wrench(parts: ViewParts, bolt: _Bolt, room: WrenchRoom) -> None:
     parts.name("room for the wrench", *(bolt.at(_SNUG, *place) for place in (*ends, *rims)))
 
 
-def _carrier(parts: ViewParts, scenario: Scenario, bolt: _Bolt) -> None:
+def _carrier(parts: ViewParts, build: Build, bolt: _Bolt) -> None:
     """What the bolt is screwed through, on both sides of it."""
-    in_plate = scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+    in_plate = build.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
     middle = math.dist(bolt.nuts[_SNUG], bolt.tips[_SNUG])
     half, depth = 0.5 * bolt.diameter, 0.5 * BLOCK_DEPTH * bolt.diameter
     if in_plate:

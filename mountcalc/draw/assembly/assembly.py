@@ -21,11 +21,10 @@ from mountcalc.draw.base.height import base_height, hinge_height, level_edge
 from mountcalc.draw.base.parts import BASE_NAME, draw_base
 from mountcalc.draw.base.words import base_cautions, base_words
 from mountcalc.draw.boards.side import BoardSide, board_side
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
 from mountcalc.draw.reminders import closing, reminders, view_caution
-from mountcalc.draw.swing import Swing, swing_of, turned
 from mountcalc.draw.view_parts import ViewParts
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["assembly"]
 
@@ -34,64 +33,64 @@ _PAST = 0.03  # [m] floor and upright are drawn past the rest
 _LEAST_SWING = 1e-6  # [rad]
 
 
-def assembly(scenario: Scenario) -> Drawing:
+def assembly(build: Build) -> Drawing:
     """The mount seen facing the motor's pulley."""
-    swing = swing_of(scenario)
-    board = board_side(scenario, swing)
-    stops = catches(scenario, swing, board)
-    parts = _parts(scenario, board, swing, stops)
-    told = Told(scenario.display)
-    tell_places(told, scenario, parts.points | parts.listed, level_edge(scenario))
-    tell_stops(told, scenario, stops)
+    swing = build.swing
+    board = board_side(build)
+    stops = catches(build)
+    parts = _parts(build, board, swing, stops)
+    told = Told(build.display)
+    tell_places(told, build, parts.points | parts.listed, level_edge(build))
+    tell_stops(told, build, stops)
     told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
-    told.notes.extend(base_words(scenario))
-    told.cautions += [*base_cautions(scenario), *keep_out_cautions(scenario)]
+    told.notes.extend(base_words(build))
+    told.cautions += [*base_cautions(build), *keep_out_cautions(build)]
     told.cautions += [
-        *reminders(scenario, "stored energy", "pulleys", "belt"),
+        *reminders(build, "stored energy", "pulleys", "belt"),
         closing(),
         view_caution(),
     ]
-    heights = {"hinge_above_floor": hinge_height(scenario), "base_top": base_height(scenario)}
+    heights = {"hinge_above_floor": hinge_height(build), "base_top": base_height(build)}
     told.facts |= {name: value for name, value in heights.items() if value is not None}
-    unnamed = partial(_unnamed, scenario, parts, told)
+    unnamed = partial(_unnamed, build, parts, told)
     return settled_with_names(
-        unnamed, partial(_named, parts, level_edge(scenario)[0]), parts.items, scenario.display
+        unnamed, partial(_named, parts, level_edge(build)[0]), parts.items, build.display
     )
 
 
-def _parts(scenario: Scenario, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
+def _parts(build: Build, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
     parts = ViewParts()
-    hinge, driven = scenario.plate.hinge, scenario.driven.shaft
-    motor = turned(scenario.motor.shaft, hinge, swing.snug)
+    hinge, driven = build.scenario.plate.hinge, build.scenario.driven.shaft
+    motor = turned(build.scenario.motor.shaft, hinge, swing.snug)
     parts.points |= {
         "driven shaft": driven,
         "hinge pin": hinge,
         "motor shaft at snug": motor,
     }
-    draw_drive(parts, scenario, board, swing)
-    draw_base(parts, scenario)
-    draw_adjuster(parts, scenario, swing, board)
+    draw_drive(parts, build, board, swing)
+    draw_base(parts, build)
+    draw_adjuster(parts, build, swing, board)
     for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
         if abs(angle - swing.snug) > _LEAST_SWING:
-            draw_other_position(parts, scenario, board, angle, name)
+            draw_other_position(parts, build, board, angle, name)
     parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
     for stop in stops:
         draw_stop(parts, board, stop)
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
-    draw_keep_outs(parts, scenario, bounds, level_edge(scenario)[1])
-    _edges(parts, scenario)
+    draw_keep_outs(parts, build, bounds, level_edge(build)[1])
+    _edges(parts, build)
     return parts
 
 
-def _edges(parts: ViewParts, scenario: Scenario) -> None:
+def _edges(parts: ViewParts, build: Build) -> None:
     """The two datum edges."""
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
-    name, height = level_edge(scenario)
+    name, height = level_edge(build)
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
     ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
     parts.items.append(Line((left, height), (right, height), ink))
     parts.name(name, (right, height), (left, height))
-    x = scenario.driven.shaft[0]
+    x = build.scenario.driven.shaft[0]
     low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
     parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
 
@@ -101,12 +100,12 @@ def _named(parts: ViewParts, level: str, drawing: Drawing) -> Drawing:
     return replace(drawing, items=(*drawing.items, *names))
 
 
-def _unnamed(scenario: Scenario, parts: ViewParts, told: Told, reduction: float) -> Drawing:
-    items = (*parts.items, *_dimensions(scenario, parts, reduction))
+def _unnamed(build: Build, parts: ViewParts, told: Told, reduction: float) -> Drawing:
+    items = (*parts.items, *_dimensions(build, parts, reduction))
     return Drawing(
-        display=scenario.display,
+        display=build.display,
         name="assembly",
-        title=f"Assembly: {scenario.title}",
+        title=f"Assembly: {build.scenario.title}",
         view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
         items=items,
         notes=tuple(told.notes),
@@ -118,12 +117,12 @@ def _unnamed(scenario: Scenario, parts: ViewParts, told: Told, reduction: float)
     )
 
 
-def _dimensions(scenario: Scenario, parts: ViewParts, reduction: float) -> list[Item]:
+def _dimensions(build: Build, parts: ViewParts, reduction: float) -> list[Item]:
     """Baselines on all four sides; heights stand outside the texts above and below."""
     _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
     clear = _CLEAR * reduction
-    datum = scenario.driven.shaft[0], level_edge(scenario)[1]
-    make = partial(Baseline, datum=datum, reduction=reduction, display=scenario.display)
+    datum = build.scenario.driven.shaft[0], level_edge(build)[1]
+    make = partial(Baseline, datum=datum, reduction=reduction, display=build.display)
     points = list(parts.points.values())
     low, high = _halves(points, Run.ACROSS, datum)
     across = [

@@ -6,48 +6,46 @@ import math
 
 from mountcalc.drafting.model import Arc, Ink, Point
 from mountcalc.draw.boards.side import BoardSide
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.motor_size import motor_size
 from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.swing import Swing, turned
 from mountcalc.draw.view_parts import ViewParts
-from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["draw_drive", "draw_other_position"]
 
 _PAST = 1.1  # of a pulley's radius to which its centre lines reach
 
 
-def draw_drive(parts: ViewParts, scenario: Scenario, board: BoardSide, swing: Swing) -> None:
+def draw_drive(parts: ViewParts, build: Build, board: BoardSide, swing: Swing) -> None:
     """Draw what is seen at snug, and what stands still."""
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, swing.snug)
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, swing.snug)
     parts.outline(board.corners(swing.snug), Ink.VISIBLE)
     shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
     back = (board.at(share * board.length, -board.thickness, swing.snug) for share in shares)
     face = (board.at(share * board.length, 0.0, swing.snug) for share in shares)
     parts.name("plate", *back, *face)
-    _hinge(parts, scenario, board)
-    _body(parts, scenario, board, swing.snug, motor)
-    motor_rim, driven_rim = rim_radii(scenario)
-    frame = scenario.parts.frame
+    _hinge(parts, build, board)
+    _body(parts, build, board, swing.snug, motor)
+    motor_rim, driven_rim = rim_radii(build)
+    frame = build.scenario.parts.frame
     bore = None if frame is None else 0.5 * frame.shaft_diameter
-    _pulley(parts, motor, scenario.motor.pulley_radius, motor_rim, bore)
-    driven = scenario.driven
+    _pulley(parts, motor, build.scenario.motor.pulley_radius, motor_rim, bore)
+    driven = build.scenario.driven
     shaft = 0.5 * (driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings))
     _pulley(parts, driven.shaft, driven.pulley_radius, driven_rim, shaft)
     parts.round_name("motor pulley", motor, motor_rim)
     parts.round_name("driven pulley", driven.shaft, driven_rim)
-    _belt(parts, scenario, swing.snug, motor)
+    _belt(parts, build, swing.snug, motor)
 
 
 def draw_other_position(
-    parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, name: str
+    parts: ViewParts, build: Build, board: BoardSide, plate_angle: float, name: str
 ) -> None:
     """Draw plate, pulley and shaft thin, in another position."""
-    motor = turned(scenario.motor.shaft, scenario.plate.hinge, plate_angle)
+    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, plate_angle)
     parts.outline(board.corners(plate_angle), Ink.EDGE)
-    parts.circle(motor, rim_radii(scenario)[0], Ink.EDGE)
-    parts.cross(motor, 0.4 * rim_radii(scenario)[0])
+    parts.circle(motor, rim_radii(build)[0], Ink.EDGE)
+    parts.cross(motor, 0.4 * rim_radii(build)[0])
     offs = (0.0, -0.5 * board.thickness, -board.thickness)
     end = (board.at(board.length, off, plate_angle) for off in offs)
     sides = (
@@ -59,23 +57,23 @@ def draw_other_position(
     parts.listed[f"motor shaft at {name}"] = motor
 
 
-def _hinge(parts: ViewParts, scenario: Scenario, board: BoardSide) -> None:
-    hinge, knuckle = scenario.plate.hinge, board.edge
+def _hinge(parts: ViewParts, build: Build, board: BoardSide) -> None:
+    hinge, knuckle = build.scenario.plate.hinge, board.edge
     parts.circle(hinge, knuckle, Ink.VISIBLE)
     parts.cross(hinge, 1.8 * knuckle)
     parts.name("hinge pin", hinge)
 
 
 def _body(
-    parts: ViewParts, scenario: Scenario, board: BoardSide, plate_angle: float, motor: Point
+    parts: ViewParts, build: Build, board: BoardSide, plate_angle: float, motor: Point
 ) -> None:
-    frame, size = scenario.parts.frame, motor_size(scenario)
+    frame, size = build.scenario.parts.frame, motor_size(build)
     parts.circle(motor, size.body, Ink.EDGE)
     if frame is None:
         parts.notes.append("motor.frame is not given: the motor's body is drawn as an estimate.")
         return
-    middle = board.frame.distance(scenario.motor.shaft)
-    height = board.frame.height(scenario.motor.shaft)
+    middle = board.frame.distance(build.scenario.motor.shaft)
+    height = board.frame.height(build.scenario.motor.shaft)
     packing = height - frame.shaft_height
     end, low, high = size.half_feet, packing, packing + size.foot_height
     places = ((-end, low), (end, low), (end, high), (-end, high))
@@ -98,10 +96,10 @@ def _pulley(
     parts.cross(at, _PAST * max(rim, pitch_radius))
 
 
-def _belt(parts: ViewParts, scenario: Scenario, plate_angle: float, motor: Point) -> None:
+def _belt(parts: ViewParts, build: Build, plate_angle: float, motor: Point) -> None:
     """The belt's pitch line."""
-    at = Mount.of(scenario).strands(plate_angle)
-    radius, driven = scenario.motor.pulley_radius, scenario.driven
+    at = build.mount.strands(plate_angle)
+    radius, driven = build.scenario.motor.pulley_radius, build.scenario.driven
     angles = []
     for x, y in (
         (float(at.normal_plus_x), float(at.normal_plus_y)),

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from mountcalc.drafting.model import Ink, Point
-from mountcalc.draw.swing import Swing, turned
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.view_parts import ViewParts
 from mountcalc.draw.wrench_room import WrenchRoom
-from mountcalc.scenario.model import Adjuster, Scenario
+from mountcalc.scenario.model import Adjuster
 
 __all__ = ["draw_link", "link_outline"]
 
@@ -16,11 +16,11 @@ _BODY = (0.32, 0.68)  # part of a link that is its body (estimate)
 
 
 def draw_link(
-    parts: ViewParts, scenario: Scenario, swing: Swing, diameter: float, room: WrenchRoom
+    parts: ViewParts, build: Build, swing: Swing, diameter: float, room: WrenchRoom
 ) -> None:
     """Draw the link at snug, with its pins and the room for the wrench on its body."""
-    base, plate = _pins(scenario.adjuster)
-    plate = turned(plate, scenario.plate.hinge, swing.snug)
+    base, plate = _pins(build.scenario.adjuster)
+    plate = turned(plate, build.scenario.plate.hinge, swing.snug)
     length = math.dist(base, plate)
     if length == 0:
         return
@@ -51,10 +51,10 @@ def draw_link(
     parts.name("room for the wrench", *rims)
 
 
-def link_outline(scenario: Scenario, plate_angle: float, diameter: float) -> tuple[Point, ...]:
+def link_outline(build: Build, plate_angle: float, diameter: float) -> tuple[Point, ...]:
     """What a link takes of the drawing's plane."""
-    base, plate = _pins(scenario.adjuster)
-    end = turned(plate, scenario.plate.hinge, plate_angle)
+    base, plate = _pins(build.scenario.adjuster)
+    end = turned(plate, build.scenario.plate.hinge, plate_angle)
     way = math.atan2(end[1] - base[1], end[0] - base[0])
     across = -diameter * math.sin(way), diameter * math.cos(way)
     return tuple(

@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.draw.assembly.stop_place import STOP_GAP, StopPlace, stop_place
-from mountcalc.draw.boards.side import BoardSide
-from mountcalc.draw.swing import Swing, turned
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build, Swing, once, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Acts, Scenario, Vector
+from mountcalc.scenario.model import Acts, Vector
 
 __all__ = ["Catch", "Side", "catches"]
 
@@ -75,16 +75,17 @@ class Catch:
         return "take-up" if self.side.tightens else "install"
 
 
-def catches(scenario: Scenario, swing: Swing, board: BoardSide) -> tuple[Catch, ...]:
+@once
+def catches(build: Build) -> tuple[Catch, ...]:
     """The stops that a plate wants."""
-    mount = Mount.of(scenario)
+    mount, swing = build.mount, build.swing
     sides = {_side(mount, swing, angle) for angle in (swing.install, swing.snug, swing.take_up)}
     tightening = 1 if swing.take_up > swing.install else -1
     if None in sides or len(sides) > 1:
         turns: tuple[int, ...] = (tightening, -tightening)
     else:
         turns = tuple(side for side in sides if side is not None)
-    return tuple(_catch(mount, swing, Side(turn, turn == tightening), board) for turn in turns)
+    return tuple(_catch(build, Side(turn, turn == tightening)) for turn in turns)
 
 
 def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
@@ -95,24 +96,24 @@ def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
     return -1 if moment > 0 else 1
 
 
-def _catch(mount: Mount, swing: Swing, side: Side, board: BoardSide) -> Catch:
-    scenario, hinge = mount.scenario, mount.scenario.plate.hinge
+def _catch(build: Build, side: Side) -> Catch:
+    swing, board, hinge = build.swing, board_side(build), build.scenario.plate.hinge
     last = swing.take_up if side.tightens else swing.install
-    place = stop_place(scenario, swing, board, side.turn, last)
-    is_face = side.turn == plate_line(scenario).side
+    place = stop_place(build, swing, board, side.turn, last)
+    is_face = side.turn == plate_line(build.scenario).side
     point = board.at(place.reach, 0.0 if is_face else -board.thickness, 0.0)
     out = board.frame.normal if is_face else tuple(-part for part in board.frame.normal)
     angle = last + side.turn * STOP_GAP / math.dist(point, hinge)
     tip = turned((hinge[0] + out[0], hinge[1] + out[1]), hinge, angle)
-    low, high = scenario.plate.travel
+    low, high = build.scenario.plate.travel
     return Catch(
         side=side,
         plate_angle=angle,
         at=turned(point, hinge, angle),
         normal=(tip[0] - hinge[0], tip[1] - hinge[1]),
-        drop=_fall(scenario.motor.center_of_mass, hinge, swing.snug, angle),
-        energy=_energy(scenario, swing.snug, angle),
-        held=_held(mount, swing.snug),
+        drop=_fall(build.scenario.motor.center_of_mass, hinge, swing.snug, angle),
+        energy=_energy(build, swing.snug, angle),
+        held=_held(build.mount, swing.snug),
         place=place,
         in_travel=low <= angle <= high,
         last=last,
@@ -123,8 +124,8 @@ def _fall(point: Vector, hinge: Vector, start: float, end: float) -> float:
     return turned(point, hinge, start)[1] - turned(point, hinge, end)[1]
 
 
-def _energy(scenario: Scenario, start: float, end: float) -> float:
-    motor, plate = scenario.motor, scenario.plate
+def _energy(build: Build, start: float, end: float) -> float:
+    motor, plate = build.scenario.motor, build.scenario.plate
     return motor.weight * _fall(
         motor.center_of_mass, plate.hinge, start, end
     ) + plate.weight * _fall(plate.center_of_mass, plate.hinge, start, end)

@@ -15,12 +15,12 @@ from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
 from mountcalc.draw.boards.plate_sizes import plate_width
 from mountcalc.draw.boards.side import BoardSide
 from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.build import Build, Swing
 from mountcalc.draw.motor_size import motor_size
 from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.swing import Swing
 from mountcalc.draw.wrench_room import wrench_room
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Adjuster, AdjusterKind, Scenario, Vector
+from mountcalc.scenario.model import Adjuster, AdjusterKind, Vector
 
 __all__ = [
     "STOP_ACROSS",
@@ -81,18 +81,16 @@ class StopPlace:
     wanted_length: float | None = None
 
 
-def stop_place(
-    scenario: Scenario, swing: Swing, board: BoardSide, turn: int, last: float
-) -> StopPlace:
+def stop_place(build: Build, swing: Swing, board: BoardSide, turn: int, last: float) -> StopPlace:
     """Look for room for a stop, the furthest from the hinge first."""
     nearest = _LEAST_SHARE * board.length
     furthest = max(nearest, board.length - STOP_HALF - _FROM_END)
     reaches = np.arange(furthest, nearest - _STEP, -_STEP)
     longer = np.arange(furthest + _STEP, furthest + _LONGER, _STEP)
-    block = partial(_block, scenario, swing, board, turn, last)
+    block = partial(_block, build, swing, board, turn, last)
     here = block(reaches)
     passes = here.passes_motor() & here.passes_driven_shaft()
-    adjuster, motor = _room_beside(scenario)
+    adjuster, motor = _room_beside(build)
     is_wide, is_wider = adjuster >= STOP_ACROSS, min(adjuster, motor) >= STOP_ACROSS
     choices: tuple[tuple[Beside, Bools], ...] = (
         (Beside.NOTHING, passes & here.passes_adjuster()),
@@ -109,13 +107,13 @@ def stop_place(
 
 
 def _block(
-    scenario: Scenario, swing: Swing, board: BoardSide, turn: int, last: float, reaches: Floats
+    build: Build, swing: Swing, board: BoardSide, turn: int, last: float, reaches: Floats
 ) -> _Block:
     # The face that leads: the motor's, or the back of the plate.
-    out = 1 if turn == plate_line(scenario).side else -1
+    out = 1 if turn == plate_line(build.scenario).side else -1
     off = 0.0 if out > 0 else -board.thickness
     angles = last + turn * STOP_GAP / np.hypot(reaches, off)
-    return _Block(scenario, swing, board, reaches, off, out, angles)
+    return _Block(build, swing, board, reaches, off, out, angles)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +125,7 @@ class _Block:
     ``angles`` [rad] the plate's on each.
     """
 
-    scenario: Scenario
+    build: Build
     swing: Swing
     board: BoardSide
     reaches: Floats
@@ -137,12 +135,12 @@ class _Block:
 
     def passes_motor(self) -> Bools:
         """Where body, pulley and feet of the motor pass from the other end of the swing on."""
-        motor, frame = motor_size(self.scenario), self.board.frame
-        shaft = self.scenario.motor.shaft
-        is_counter = self.out == plate_line(self.scenario).side
+        motor, frame = motor_size(self.build), self.board.frame
+        shaft = self.build.scenario.motor.shaft
+        is_counter = self.out == plate_line(self.build.scenario).side
         start = self.swing.low if is_counter else self.swing.high
         back = np.linspace(0.0, start - self.angles, _ANGLES)
-        radius = max(motor.body, rim_radii(self.scenario)[0])
+        radius = max(motor.body, rim_radii(self.build)[0])
         passes: Bools = self._off(shaft, back).min(axis=0) >= radius + STOP_AIR
         if self.out < 0:
             return passes
@@ -151,7 +149,7 @@ class _Block:
 
     def passes_driven_shaft(self) -> Bools:
         """Where the driven shaft, which may reach as far back as the plate, passes."""
-        driven = self.scenario.driven
+        driven = self.build.scenario.driven
         thick = max(
             driven.shaft_diameter or 0.0, *(one.journal_diameter for one in driven.bearings)
         )
@@ -159,17 +157,17 @@ class _Block:
 
     def passes_adjuster(self) -> Bools:
         """Where bolt or link is not on its side of the plate, or not near it."""
-        meeting = meeting_on_plate(self.scenario, self.board.frame, self.swing)
-        side = _side_of_adjuster(self.scenario, self.board)
+        meeting = meeting_on_plate(self.build)
+        side = _side_of_adjuster(self.build, self.board)
         if meeting is None or side not in (0, self.out):
             return np.ones(len(self.reaches), dtype=bool)
-        keep = _adjuster_radius(self.scenario.adjuster) + STOP_HALF + STOP_AIR
+        keep = _adjuster_radius(self.build.scenario.adjuster) + STOP_HALF + STOP_AIR
         return (self.reaches < meeting.low - keep) | (self.reaches > meeting.high + keep)
 
     def _off(self, point: Vector, turned_by: Floats) -> Floats:
         """From the blocks to a point of the drawing turned about the hinge [rad] in their axes."""
         frame = self.board.frame
-        turn = plate_line(self.scenario).side * turned_by
+        turn = plate_line(self.build.scenario).side * turned_by
         along, height = frame.distance(point), frame.height(point)
         across = np.abs(along * np.cos(turn) - height * np.sin(turn) - self.reaches) - STOP_HALF
         up = self.out * (along * np.sin(turn) + height * np.cos(turn) - self.off)
@@ -178,9 +176,9 @@ class _Block:
         return apart
 
 
-def _side_of_adjuster(scenario: Scenario, board: BoardSide) -> int:
+def _side_of_adjuster(build: Build, board: BoardSide) -> int:
     """+1 where it stands on the motor's side of the plate, -1 behind it, 0 on both."""
-    adjuster = scenario.adjuster
+    adjuster = build.scenario.adjuster
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
         assert adjuster.axis is not None
         return -1 if board.frame.slope(adjuster.axis)[1] > 0 else 1
@@ -199,13 +197,13 @@ def _adjuster_radius(adjuster: Adjuster) -> float:
     return (BLOCK_SHARE if in_block else 0.5) * diameter
 
 
-def _room_beside(scenario: Scenario) -> tuple[float, float]:
+def _room_beside(build: Build) -> tuple[float, float]:
     """Board on the wider side of the adjuster, and beside the motor [m]."""
-    sizes = TemplateSizes(scenario)
-    half = 0.5 * plate_width(scenario, sizes.hinges(), sizes)
-    across = abs(scenario.adjuster.across or 0.0)
-    adjuster = half + across - _adjuster_radius(scenario.adjuster) - STOP_AIR
-    frame = scenario.parts.frame
+    sizes = TemplateSizes(build.scenario)
+    half = 0.5 * plate_width(build, sizes.hinges(), sizes)
+    across = abs(build.scenario.adjuster.across or 0.0)
+    adjuster = half + across - _adjuster_radius(build.scenario.adjuster) - STOP_AIR
+    frame = build.scenario.parts.frame
     if frame is None:
         return adjuster, -math.inf  # nobody knows how long the motor is
     # From under the middle of the feet to both ends of the body; on the other side there is room.

@@ -7,13 +7,14 @@ from collections.abc import Iterable
 from mountcalc.drafting.told import Told
 from mountcalc.draw.assembly.stop import Catch
 from mountcalc.draw.assembly.stop_place import STOP_ACROSS, STOP_DEPTH, STOP_GAP, STOP_HALF, Beside
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.draw.build import Build
+from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
 __all__ = ["tell_stops"]
 
 
-def tell_stops(told: Told, scenario: Scenario, stops: Iterable[Catch]) -> None:
+def tell_stops(told: Told, build: Build, stops: Iterable[Catch]) -> None:
     """Say where stops stand and what they catch."""
     stops = tuple(stops)
     if len(stops) > 1:
@@ -22,13 +23,13 @@ def tell_stops(told: Told, scenario: Scenario, stops: Iterable[Catch]) -> None:
             "or a strap, on both sides."
         )
     for stop in stops:
-        _stop(told, scenario, stop, only=len(stops) == 1)
+        _stop(told, build, stop, only=len(stops) == 1)
 
 
-def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
+def _stop(told: Told, build: Build, stop: Catch, *, only: bool) -> None:
     beyond = stop.beyond
     way = "away from the driven shaft" if stop.side.tightens else "towards the driven shaft"
-    if scenario.adjuster.kind.value == "none" or not stop.held:
+    if build.scenario.adjuster.kind.value == "none" or not stop.held:
         why = f"If the belt breaks, nothing but a stop holds the plate: it falls {way}"
     else:
         why = f"If the belt breaks, the plate rests on the adjuster; without that it falls {way}"
@@ -43,7 +44,7 @@ def _stop(told: Told, scenario: Scenario, stop: Catch, *, only: bool) -> None:
     if stop.drop > 0:
         told.note(
             f"From snug to the stop the motor falls {told.write(stop.drop)}, and the stop takes up "
-            f"{_energy(stop.energy, scenario.display)}."
+            f"{_energy(stop.energy, build.display)}."
             if stop.energy > 0
             else f"From snug to the stop the motor falls {told.write(stop.drop)}."
         )

@@ -7,19 +7,19 @@ from collections.abc import Mapping
 from mountcalc.drafting.baselines import SAME
 from mountcalc.drafting.model import Point
 from mountcalc.drafting.told import Told
-from mountcalc.scenario.model import Scenario
+from mountcalc.draw.build import Build
 
 __all__ = ["tell_places"]
 
 
 def tell_places(
-    told: Told, scenario: Scenario, points: Mapping[str, Point], level: tuple[str, float]
+    told: Told, build: Build, points: Mapping[str, Point], level: tuple[str, float]
 ) -> None:
     """List the points by their distances from both datum edges."""
     name, height = level
     told.note(f"Measured from two edges: the upright through the driven shaft, and {name}.")
     for what, (x, y) in points.items():
-        across, up = x - scenario.driven.shaft[0], y - height
+        across, up = x - build.scenario.driven.shaft[0], y - height
         name = f"{what[0].upper()}{what[1:]}"
         told.note_of_side(
             f"{name}: {_place(told, across, up)}.", f"{name}: {_place(told, -across, up)}."

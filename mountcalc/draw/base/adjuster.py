@@ -8,10 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from mountcalc.draw.boards.plate_adjuster import Meeting, bolt_hole, contact_points
-from mountcalc.draw.swing import Swing
+from mountcalc.draw.build import Build, Swing, once
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
-from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.drawn_plate import BoardFrame
+from mountcalc.scenario.model import AdjusterKind, Vector
 
 __all__ = ["adjuster_line", "meeting_on_base", "meeting_place"]
 
@@ -19,10 +19,11 @@ _STEPS = 65
 _FLAT = 1e-3  # [m]
 
 
-def adjuster_line(scenario: Scenario) -> BoardFrame:
+@once
+def adjuster_line(build: Build) -> BoardFrame:
     """The face that one board for hinges and adjuster would have, seen from the plate."""
-    adjuster, hinge = scenario.adjuster, scenario.plate.hinge
-    plate = plate_frame(scenario)
+    adjuster, hinge = build.scenario.adjuster, build.scenario.plate.hinge
+    plate = build.frame
     if adjuster.kind is AdjusterKind.LINK and adjuster.base_pin is not None:
         way = _minus(adjuster.base_pin, hinge)
         assert adjuster.plate_pin is not None
@@ -39,11 +40,9 @@ def adjuster_line(scenario: Scenario) -> BoardFrame:
     return _facing(hinge, way, towards, plate)
 
 
-def meeting_on_base(
-    scenario: Scenario, line: BoardFrame, swing: Swing, *, board: str
-) -> Meeting | None:
+def meeting_on_base(build: Build, line: BoardFrame, swing: Swing, *, board: str) -> Meeting | None:
     """Where the adjuster meets the base, along the adjuster's line from the hinge's axis."""
-    adjuster = scenario.adjuster
+    adjuster = build.scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return None
     if adjuster.kind is AdjusterKind.LINK:
@@ -51,11 +50,11 @@ def meeting_on_base(
         at = line.distance(adjuster.base_pin)
         return Meeting("pin", at, at, at, None, "link's pin", ())
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return bolt_hole(scenario, line, board=board)
-    points = contact_points(scenario, np.linspace(swing.low, swing.high, _STEPS), on_plate=False)
-    snug = contact_points(scenario, np.array([swing.snug]), on_plate=False)[0]
+        return bolt_hole(build, line, board=board)
+    points = contact_points(build, np.linspace(swing.low, swing.high, _STEPS), on_plate=False)
+    snug = contact_points(build, np.array([swing.snug]), on_plate=False)[0]
     places = [line.distance(point) for point in (*points, snug)]
-    height, display = line.height(snug), scenario.display
+    height, display = line.height(snug), build.display
     wanders = bench_length(max(places) - min(places), display)
     notes = [f"The bolt's tip moves {wanders} along the {board}: hard metal under all of it."]
     if board == "base" and abs(height) > _FLAT:
@@ -68,10 +67,10 @@ def meeting_on_base(
     return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(notes))
 
 
-def meeting_place(scenario: Scenario, line: BoardFrame, meeting: Meeting, swing: Swing) -> Vector:
+def meeting_place(build: Build, line: BoardFrame, meeting: Meeting, swing: Swing) -> Vector:
     """Where that is from the hinge's axis in the drawing's plane, as the belt is snug."""
     if meeting.kind == "pad":
-        points = contact_points(scenario, np.array([swing.snug]), on_plate=False)
+        points = contact_points(build, np.array([swing.snug]), on_plate=False)
         return _minus(points[0], line.hinge)
     return meeting.at * line.along[0], meeting.at * line.along[1]
 

@@ -15,9 +15,10 @@ from mountcalc.draw.boards.bolt_across import place_across
 from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.boards.sheet import FIRST, Board
 from mountcalc.draw.boards.sizes import template_size
+from mountcalc.draw.build import Build
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.drawn_plate import BoardFrame
-from mountcalc.scenario.model import Display, Scenario, Vector
+from mountcalc.scenario.model import Display, Vector
 
 __all__ = ["Block", "block_beside", "block_drawn", "block_place", "block_wish", "block_words"]
 
@@ -73,19 +74,19 @@ class Block:
 
 
 def block_beside(
-    scenario: Scenario, strip: Board, meeting: Meeting, from_axis: Vector, reduction: float = 1.0
+    build: Build, strip: Board, meeting: Meeting, from_axis: Vector, reduction: float = 1.0
 ) -> Block:
     """The block around where the adjuster meets what is fixed, on the sheet of the strip."""
-    section, edge = base_section(scenario), strip.hinges.edge
-    in_place = one_face(section.frame, adjuster_line(scenario))
-    half = _METAL * template_size(scenario, "pad").value
+    section, edge = base_section(build), strip.hinges.edge
+    in_place = one_face(section.frame, adjuster_line(build))
+    half = _METAL * template_size(build.scenario, "pad").value
     if not in_place:
         away = strip.length + _APART * reduction + half + edge - meeting.low
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom = max(meeting.low - edge - half, strip.length + _SAW)
     # Else it stands at the datum edge, where it costs no further sheet.
-    across = place_across(scenario, section.frame, strip.width)
+    across = place_across(build, section.frame, strip.width)
     meets = across if in_place else half, meeting.at - edge
     top = meeting.high - edge + half
     return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
@@ -115,9 +116,9 @@ def block_place(block: Block) -> tuple[str, Vector]:
     return _MET[block.meeting.kind], block.from_axis
 
 
-def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str, ...]:
+def block_words(build: Build, block: Block, line: BoardFrame) -> tuple[str, ...]:
     """How strip and block go together."""
-    display, kind = scenario.display, block.meeting.kind
+    display, kind = build.display, block.meeting.kind
     if block.in_place:
         across, up = (bench_length(one, display) for one in block.meets)
         place = (
@@ -128,8 +129,8 @@ def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str
     else:
         place = (
             "Strip and block are two pieces; on this sheet the block is not at its distance from "
-            f"the strip. {_MET[kind]} is {_place(scenario, block.from_axis)} from the hinge's axis"
-            f"{_runs(scenario, kind, line)}."
+            f"the strip. {_MET[kind]} is {_place(build, block.from_axis)} from the hinge's axis"
+            f"{_runs(build, kind, line)}."
         )
     return (
         place,
@@ -138,27 +139,27 @@ def block_words(scenario: Scenario, block: Block, line: BoardFrame) -> tuple[str
     )
 
 
-def _place(scenario: Scenario, from_axis: Vector) -> str:
+def _place(build: Build, from_axis: Vector) -> str:
     """Distances level and plumb in words."""
     across, up = from_axis
     words = []
     if abs(up) > SAME:
         way = "up" if up > 0 else "down"
-        words.append(f"{bench_length(abs(up), scenario.display)} {way}")
+        words.append(f"{bench_length(abs(up), build.display)} {way}")
     if abs(across) > SAME:
-        side = side_of(scenario, across)
-        words.append(f"{bench_length(abs(across), scenario.display)} {side},")
+        side = side_of(build, across)
+        words.append(f"{bench_length(abs(across), build.display)} {side},")
     return " and ".join(words)
 
 
-def _runs(scenario: Scenario, kind: str, line: BoardFrame) -> str:
+def _runs(build: Build, kind: str, line: BoardFrame) -> str:
     """The way of the bolt, or of the face under its tip."""
-    adjuster = scenario.adjuster
+    adjuster = build.scenario.adjuster
     if kind == "hole" and adjuster.axis is not None:
         tip = math.cos(adjuster.axis), math.sin(adjuster.axis)
         return (
-            f", and the bolt's tip comes out {way_of(scenario, tip)}: the block stands anywhere "
+            f", and the bolt's tip comes out {way_of(build, tip)}: the block stands anywhere "
             "along the bolt where it is clear of the swing, the face with its hole running "
-            f"{way_of(scenario, line.along)}"
+            f"{way_of(build, line.along)}"
         )
-    return f"; the face there runs {way_of(scenario, line.along)}" if kind == "pad" else ""
+    return f"; the face there runs {way_of(build, line.along)}" if kind == "pad" else ""

@@ -6,8 +6,8 @@ from itertools import pairwise
 
 from mountcalc.drafting.model import Ink
 from mountcalc.draw.base.section import base_section
+from mountcalc.draw.build import Build
 from mountcalc.draw.view_parts import ViewParts
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["BASE_NAME", "draw_base"]
 
@@ -17,9 +17,9 @@ BASE_NAME = "base"
 _SHARES = (0.3, 0.5, 0.7, 0.9)  # of a side, at which a leader may point
 
 
-def draw_base(parts: ViewParts, scenario: Scenario) -> None:
+def draw_base(parts: ViewParts, build: Build) -> None:
     """Draw the section of what carries the hinge, thin: its way may be an estimate."""
-    corners = base_section(scenario).corners
+    corners = base_section(build).corners
     parts.outline(corners, Ink.EDGE)
     parts.listed["near edge of the base's face"] = corners[0]
     parts.points["far edge of the base's face"] = corners[1]

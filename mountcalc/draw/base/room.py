@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 
 from mountcalc.draw.assembly.stop_place import STOP_GAP
 from mountcalc.draw.boards.side import BoardSide
+from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.motor_size import motor_size
-from mountcalc.draw.swing import Swing, turned
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.scenario.model import Vector
 
 __all__ = ["STEPS", "Met", "Swung", "deepest", "stop_to_stop", "swung", "way_out"]
 
@@ -50,33 +50,31 @@ def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
 
 
 def deepest(
-    scenario: Scenario, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
+    build: Build, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
 ) -> Met | None:
     """What of plate and motor comes furthest into the base."""
     fixed = shapely.Polygon(base)
     found = [
         Met(part, way_out(fixed, shape), float(angle))
         for angle in np.linspace(*angles, STEPS)
-        for part, shape in swung(scenario, board, float(angle))
+        for part, shape in swung(build, board, float(angle))
         if fixed.intersection(shape).area > _NOTHING
     ]
     return max(found, key=lambda one: one.depth, default=None)
 
 
-def swung(
-    scenario: Scenario, board: BoardSide, angle: float
-) -> Iterator[tuple[Swung, shapely.Polygon]]:
+def swung(build: Build, board: BoardSide, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]:
     """What swings with the plate."""
     yield Swung.PLATE, shapely.Polygon(board.corners(angle))
-    motor, frame = motor_size(scenario), scenario.parts.frame
-    middle = board.frame.distance(scenario.motor.shaft)
-    height = board.frame.height(scenario.motor.shaft)
+    motor, frame = motor_size(build), build.scenario.parts.frame
+    middle = board.frame.distance(build.scenario.motor.shaft)
+    height = board.frame.height(build.scenario.motor.shaft)
     low = 0.0 if frame is None else height - frame.shaft_height
     places = [(side * motor.half_feet, low) for side in (-1, 1)]
     places += [(side * motor.half_feet, low + motor.foot_height) for side in (1, -1)]
     corners = [board.at(middle + along, off, angle) for along, off in places]
     yield Swung.FEET, shapely.Polygon(corners)
-    shaft = turned(scenario.motor.shaft, scenario.plate.hinge, angle)
+    shaft = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, angle)
     yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
 
 

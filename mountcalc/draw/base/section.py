@@ -6,15 +6,15 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
-from functools import lru_cache, partial
+from functools import partial
 
 from mountcalc.draw.base.adjuster import adjuster_line, meeting_on_base
 from mountcalc.draw.base.room import Met, deepest, stop_to_stop
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.boards.sizes import TemplateSizes, template_size
-from mountcalc.draw.swing import Swing, swing_of
+from mountcalc.draw.build import Build, Swing, once
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.scenario.model import Vector
 
 __all__ = ["BaseSection", "Stands", "base_section", "one_face"]
 
@@ -87,15 +87,15 @@ class BaseSection:
         return max(y for _, y in self.corners)
 
 
-@lru_cache(maxsize=16)  # asked for by every view and template of a mount
-def base_section(scenario: Scenario) -> BaseSection:
+@once
+def base_section(build: Build) -> BaseSection:
     """The base as it is given, or as the first way to stand that keeps clear of plate and motor."""
-    swing = swing_of(scenario)
-    board = board_side(scenario, swing)
+    swing = build.swing
+    board = board_side(build)
     angles = stop_to_stop(swing, board)
     tried: list[BaseSection] = []
-    for candidate in _candidates(scenario, swing, angles):
-        met = deepest(scenario, board, candidate.corners, angles)
+    for candidate in _candidates(build, swing, angles):
+        met = deepest(build, board, candidate.corners, angles)
         if met is None:
             return candidate
         tried.append(replace(candidate, met=met))
@@ -108,16 +108,14 @@ def one_face(frame: BoardFrame, other: BoardFrame) -> bool:
     return all(one[0] * two[0] + one[1] * two[1] >= _ONE_WAY for one, two in ways)
 
 
-def _candidates(
-    scenario: Scenario, swing: Swing, angles: tuple[float, float]
-) -> Iterator[BaseSection]:
+def _candidates(build: Build, swing: Swing, angles: tuple[float, float]) -> Iterator[BaseSection]:
     """What is looked at in turn; ``met`` is open yet."""
-    sizes = TemplateSizes(scenario)
-    hinges, line = sizes.hinges(), adjuster_line(scenario)
-    beyond = template_size(scenario, "length_beyond").value
-    thickness = scenario.parts.base.thickness
+    sizes = TemplateSizes(build.scenario)
+    hinges, line = sizes.hinges(), adjuster_line(build)
+    beyond = template_size(build.scenario, "length_beyond").value
+    thickness = build.scenario.parts.base.thickness
     if thickness is None:
-        thickness = template_size(scenario, "thickness").value
+        thickness = template_size(build.scenario, "thickness").value
     strip = partial(
         BaseSection,
         edge=hinges.edge,
@@ -127,27 +125,27 @@ def _candidates(
         with_adjuster=False,
         met=None,
     )
-    meeting = meeting_on_base(scenario, line, swing, board="base")
+    meeting = meeting_on_base(build, line, swing, board="base")
     furthest = hinges.edge + hinges.leaf_width if meeting is None else meeting.high
-    given = scenario.parts.base.direction
+    given = build.scenario.parts.base.direction
     if given is not None:
-        frame = _on_hinge(scenario, given)
+        frame = _on_hinge(build, given)
         if meeting is not None and one_face(frame, line):
             longest = max(furthest, hinges.edge + hinges.leaf_width) + beyond
             yield strip(frame, Stands.GIVEN, length=longest, with_adjuster=True)
         yield strip(frame, Stands.GIVEN)
         return
-    along_line = _on_hinge(scenario, math.atan2(line.along[1], line.along[0]))
+    along_line = _on_hinge(build, math.atan2(line.along[1], line.along[0]))
     if meeting is not None and one_face(along_line, line):
         longest = max(furthest, hinges.edge + hinges.leaf_width) + beyond
         yield strip(along_line, Stands.ADJUSTER, length=longest, with_adjuster=True)
-    for direction, stands in _turned_ways(scenario, angles):
-        yield strip(_on_hinge(scenario, direction), stands)
+    for direction, stands in _turned_ways(build, angles):
+        yield strip(_on_hinge(build, direction), stands)
 
 
-def _turned_ways(scenario: Scenario, angles: tuple[float, float]) -> Iterator[tuple[float, Stands]]:
+def _turned_ways(build: Build, angles: tuple[float, float]) -> Iterator[tuple[float, Stands]]:
     """Ways of a strip that no adjuster holds [rad]."""
-    plate = plate_line(scenario)
+    plate = plate_line(build.scenario)
     # The hinge closes where the plate turns towards the side that the motor stands on.
     closing, opening = angles[::-1] if plate.side > 0 else angles
     yield plate.direction + closing, Stands.CLOSED
@@ -158,8 +156,8 @@ def _turned_ways(scenario: Scenario, angles: tuple[float, float]) -> Iterator[tu
     yield plate.direction + opening + math.pi, Stands.OPEN
 
 
-def _on_hinge(scenario: Scenario, direction: float) -> BoardFrame:
+def _on_hinge(build: Build, direction: float) -> BoardFrame:
     """The face of a base in a direction [rad]: the leaf on it looks at that of the closed plate."""
     way = math.cos(direction), math.sin(direction)
-    side = plate_line(scenario).side
-    return BoardFrame(scenario.plate.hinge, way, (side * way[1], -side * way[0]))
+    side = plate_line(build.scenario).side
+    return BoardFrame(build.scenario.plate.hinge, way, (side * way[1], -side * way[0]))

@@ -35,10 +35,10 @@ from mountcalc.draw.boards.sheet import (
     pointed_at,
 )
 from mountcalc.draw.boards.sizes import TemplateSizes, template_size
+from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.swing import swing_of
 from mountcalc.pages.bench_lengths import bench_length, bench_size
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario
+from mountcalc.scenario.model import AdjusterKind, Display
 
 __all__ = ["base_template"]
 
@@ -48,44 +48,44 @@ _APART = (
 )
 
 
-def base_template(scenario: Scenario) -> Drawing:
+def base_template(build: Build) -> Drawing:
     """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
-    section, display = base_section(scenario), scenario.display
-    sizes = TemplateSizes(scenario)
+    section, display = base_section(build), build.display
+    sizes = TemplateSizes(build.scenario)
     hinges = sizes.hinges()
-    width = plate_width(scenario, hinges, sizes)
+    width = plate_width(build, hinges, sizes)
     sizes.length(None, "length_beyond", "board beyond the last hole")
     board = Board(width, section.length - hinges.edge, hinges, hinge_leaves(hinges, width))
-    laid_out = partial(_sheet, scenario, board)
+    laid_out = partial(_sheet, build, board)
     sheet = laid_out(1.0)
     meeting, block = sheet.meeting, sheet.block
     if sheet.pad:
         sizes.length(None, "pad", "metal around the bolt's tip")
-    cautions = _cautions(scenario, meeting, hinges.edge) if block is None else (_APART,)
+    cautions = _cautions(build, meeting, hinges.edge) if block is None else (_APART,)
     view, other = (_view(section.frame.pulley_side * turn) for turn in (1, -1))
     template = Drawing(
         display=display,
         name="base",
-        title=f"Base: {scenario.title}",
+        title=f"Base: {build.scenario.title}",
         view=view,
-        other_hand={view: other} | notes_of_other_hand(scenario, board),
+        other_hand={view: other} | notes_of_other_hand(build, board),
         items=_items(display, sheet),
         notes=(
-            *_adjuster_notes(scenario, meeting),
-            base_stands(scenario),
-            *base_places(scenario, None if block is None else block_place(block)),
-            *([] if block is None else block_words(scenario, block, adjuster_line(scenario))),
+            *_adjuster_notes(build, meeting),
+            base_stands(build),
+            *base_places(build, None if block is None else block_place(block)),
+            *([] if block is None else block_words(build, block, adjuster_line(build))),
             datum_note("left"),
-            *hinge_notes(scenario, board),
-            *base_board_words(scenario, meets=meeting is not None),
-            *swing_of(scenario).notes,
+            *hinge_notes(build, board),
+            *base_board_words(build, meets=meeting is not None),
+            *build.swing.notes,
             *sizes.notes,
         ),
         cautions=(
-            *base_cautions(scenario),
-            *keep_out_cautions(scenario, "the base"),
+            *base_cautions(build),
+            *keep_out_cautions(build, "the base"),
             *cautions,
-            *screw_cautions(scenario, scenario.parts.base.thickness, "base"),
+            *screw_cautions(build, build.scenario.parts.base.thickness, "base"),
         ),
         true_scale=True,
         facts=_facts(sheet),
@@ -115,19 +115,19 @@ class _Sheet:
         return tuple(meeting_items(self.meeting, self.at[0], self.board.hinges.edge, self.pad))
 
 
-def _sheet(scenario: Scenario, board: Board, reduction: float) -> _Sheet:
+def _sheet(build: Build, board: Board, reduction: float) -> _Sheet:
     """What is drawn, laid out for a reduction [-]."""
-    swing, section, line = swing_of(scenario), base_section(scenario), adjuster_line(scenario)
+    swing, section, line = build.swing, base_section(build), adjuster_line(build)
     met = "base" if section.with_adjuster else "block"
-    meeting = meeting_on_base(scenario, line, swing, board=met)
+    meeting = meeting_on_base(build, line, swing, board=met)
     if meeting is None:
         return _Sheet(board)
-    pad = template_size(scenario, "pad").value if meeting.kind == "pad" else 0.0
+    pad = template_size(build.scenario, "pad").value if meeting.kind == "pad" else 0.0
     if section.with_adjuster:
-        x = place_across(scenario, section.frame, board.width)
+        x = place_across(build, section.frame, board.width)
         return _Sheet(board, meeting, (x, meeting.at - board.hinges.edge), pad)
-    place = meeting_place(scenario, line, meeting, swing)
-    block = block_beside(scenario, board, meeting, place, reduction)
+    place = meeting_place(build, line, meeting, swing)
+    block = block_beside(build, board, meeting, place, reduction)
     return _Sheet(board, block.meeting, block.meets, pad, block)
 
 
@@ -183,16 +183,16 @@ def _of_block(display: Display, sheet: _Sheet, block: Block | None) -> list[Wish
     return own
 
 
-def _adjuster_notes(scenario: Scenario, meeting: Meeting | None) -> tuple[str, ...]:
-    if scenario.adjuster.kind is AdjusterKind.NONE:
+def _adjuster_notes(build: Build, meeting: Meeting | None) -> tuple[str, ...]:
+    if build.scenario.adjuster.kind is AdjusterKind.NONE:
         return ("Without an adjuster the base carries the hinges only.",)
     return () if meeting is None else meeting.notes
 
 
-def _cautions(scenario: Scenario, meeting: Meeting | None, edge: float) -> tuple[str, ...]:
+def _cautions(build: Build, meeting: Meeting | None, edge: float) -> tuple[str, ...]:
     if meeting is None or meeting.low > edge:
         return ()
-    place = bench_length(meeting.low - edge, scenario.display)
+    place = bench_length(meeting.low - edge, build.display)
     return (f"The adjuster meets the base {place} from the hinged edge: off this board.",)
 
 

@@ -7,9 +7,9 @@ from mountcalc.draw.base.section import BaseSection, Stands, base_section
 from mountcalc.draw.base.way import side_of, way_of
 from mountcalc.draw.boards.bolt_across import across_words
 from mountcalc.draw.boards.sizes import template_size
-from mountcalc.draw.swing import swing_of
+from mountcalc.draw.build import Build
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.scenario.model import Vector
 
 __all__ = ["base_board_words", "base_cautions", "base_places", "base_stands", "base_words"]
 
@@ -20,14 +20,14 @@ _TAKEN = {
 }
 
 
-def base_words(scenario: Scenario) -> tuple[str, ...]:
+def base_words(build: Build) -> tuple[str, ...]:
     """Say how the base stands and how high."""
-    stands = base_stands(scenario)
-    height, top = hinge_height(scenario), base_height(scenario)
+    stands = base_stands(build)
+    height, top = hinge_height(build), base_height(build)
     if height is None or top is None:
         missing = "base.floor is needed to tell how high the base that carries the hinge stands."
         return stands, missing
-    display = scenario.display
+    display = build.display
     if height <= 0:
         return (
             stands,
@@ -41,31 +41,31 @@ def base_words(scenario: Scenario) -> tuple[str, ...]:
     )
 
 
-def base_stands(scenario: Scenario) -> str:
+def base_stands(build: Build) -> str:
     """Say which way the base's face runs, and what that was taken from."""
-    section = base_section(scenario)
+    section = base_section(build)
     runs = (
-        f"the base's face with the leaves runs {way_of(scenario, section.frame.along)}, its wood "
-        f"{_behind(scenario, section)}"
+        f"the base's face with the leaves runs {way_of(build, section.frame.along)}, its wood "
+        f"{_behind(build, section)}"
     )
     if section.stands is Stands.GIVEN:
         return f"From the hinge's axis {runs}, as base.direction has it."
-    why = _TAKEN[section.stands].format(closing=_closing(scenario, section))
+    why = _TAKEN[section.stands].format(closing=_closing(build, section))
     return f"From the hinge's axis {runs}: {why} (estimate; base.direction would say it)."
 
 
-def base_places(scenario: Scenario, meets: tuple[str, Vector] | None) -> tuple[str, ...]:
+def base_places(build: Build, meets: tuple[str, Vector] | None) -> tuple[str, ...]:
     """Say where strip and block stand from the edges that the assembly is measured from."""
-    name, level = level_edge(scenario)
-    hinge, upright = scenario.plate.hinge, scenario.driven.shaft[0]
+    name, level = level_edge(build)
+    hinge, upright = build.scenario.plate.hinge, build.scenario.driven.shaft[0]
 
     def place(point: Vector) -> str:
-        height = bench_length(abs(point[1] - level), scenario.display)
-        across = bench_length(abs(point[0] - upright), scenario.display)
+        height = bench_length(abs(point[1] - level), build.display)
+        across = bench_length(abs(point[0] - upright), build.display)
         way = "below" if point[1] < level else "above"
         return f"{height} {way} {name} and {across} from the upright through the driven shaft"
 
-    near, far, *_ = base_section(scenario).corners
+    near, far, *_ = base_section(build).corners
     said = [
         f"The near edge of the base's face is {place(near)}; its far edge is {place(far)}, as the "
         "assembly shows."
@@ -76,9 +76,9 @@ def base_places(scenario: Scenario, meets: tuple[str, Vector] | None) -> tuple[s
     return tuple(said)
 
 
-def base_cautions(scenario: Scenario) -> tuple[str, ...]:
+def base_cautions(build: Build) -> tuple[str, ...]:
     """Warn of a base that stands in the way of plate or motor."""
-    section = base_section(scenario)
+    section = base_section(build)
     met = section.met
     if met is None:
         return ()
@@ -86,36 +86,36 @@ def base_cautions(scenario: Scenario) -> tuple[str, ...]:
     what = "As base.direction has it" if given else "No way that was tried is clear: as drawn"
     turn = "turn the base" if given else "give base.direction, or move the motor off the hinge"
     return (
-        f"{what}, {met.part.value} would come {bench_length(met.depth, scenario.display)} into the "
-        f"base, deepest {swing_of(scenario).where(met.plate_angle)}: {turn}.",
+        f"{what}, {met.part.value} would come {bench_length(met.depth, build.display)} into the "
+        f"base, deepest {build.swing.where(met.plate_angle)}: {turn}.",
     )
 
 
-def base_board_words(scenario: Scenario, *, meets: bool) -> tuple[str, ...]:
+def base_board_words(build: Build, *, meets: bool) -> tuple[str, ...]:
     """What is taken for the board of the base."""
-    thick, display = scenario.parts.base.thickness, scenario.display
+    thick, display = build.scenario.parts.base.thickness, build.display
     if thick is None:
-        taken = template_size(scenario, "thickness")
+        taken = template_size(build.scenario, "thickness")
         told = f"taken {bench_length(taken.value, display)} thick ({taken.sure})"
     else:
         told = f"{bench_length(thick, display)} thick"
     return (
         f"The base is as wide as the plate (estimate) and {told}.",
-        *([across_words(scenario)] if meets else []),
+        *([across_words(build)] if meets else []),
     )
 
 
-def _behind(scenario: Scenario, section: BaseSection) -> str:
+def _behind(build: Build, section: BaseSection) -> str:
     """Where the wood is, seen from its face."""
     across, up = (-part for part in section.frame.normal)
     if abs(up) > abs(across):
         return "under it" if up < 0 else "above it"
-    return f"behind it, {side_of(scenario, across)}"
+    return f"behind it, {side_of(build, across)}"
 
 
-def _closing(scenario: Scenario, section: BaseSection) -> str:
+def _closing(build: Build, section: BaseSection) -> str:
     """The end of the swing at which the hinge closes."""
-    swing, turn = swing_of(scenario), section.frame.pulley_side
+    swing, turn = build.swing, section.frame.pulley_side
     # The base looks at the plate that closes: the plate's own hand is the other one.
     end = swing.high if turn < 0 else swing.low
     return "install" if abs(end - swing.install) <= abs(end - swing.take_up) else "take-up"

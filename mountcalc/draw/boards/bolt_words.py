@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from mountcalc.draw.boards.bolt_hole import BLOCK_DEPTH, drawn_diameter
 from mountcalc.draw.boards.sizes import template_size
+from mountcalc.draw.build import Build
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Acts, AdjusterKind, Scenario
+from mountcalc.scenario.model import Acts, AdjusterKind
 
 __all__ = ["bolt_words"]
 
@@ -18,30 +19,30 @@ _BEARS = {
 }
 
 
-def bolt_words(scenario: Scenario, tangent: float, board: str) -> tuple[str, ...]:
+def bolt_words(build: Build, tangent: float, board: str) -> tuple[str, ...]:
     """Say how a bolt's hole stands in a board, and where its thread is."""
-    acts = scenario.adjuster.acts or Acts.PUSH
+    acts = build.scenario.adjuster.acts or Acts.PUSH
     words = [
-        _lean(scenario, tangent, board),
+        _lean(build, tangent, board),
         "The hole is for the bolt to pass and holds no thread: the bolt turns in a nut, a threaded "
         f"insert or a tapped metal plate, fixed to the {board} so that it cannot turn, "
         f"{_BEARS[acts]} (common practice).",
     ]
-    if scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        depth = bench_length(_depth(scenario), scenario.display)
+    if build.scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE:
+        depth = bench_length(_depth(build), build.display)
         words.append(f"Along the bolt, what carries it is taken {depth} thick (estimate).")
     return tuple(words)
 
 
-def _lean(scenario: Scenario, tangent: float, board: str) -> str:
+def _lean(build: Build, tangent: float, board: str) -> str:
     """Rise over run through the board, as it is laid out on both faces."""
-    depth = _depth(scenario)
+    depth = _depth(build)
     off = abs(tangent) * depth
     if off < _AS_GOOD_AS_SQUARE:
         return f"The bolt's hole is square to the {board}."
     # The viewer looks onto the face: deeper in, the axis has gone the other way.
     way = "nearer the hinge" if tangent > 0 else "further from the hinge"
-    display = scenario.display
+    display = build.display
     return (
         f"The bolt's hole is not square: through {bench_length(depth, display)} of the {board} it "
         f"comes out {bench_length(off, display)} {way} than it goes in here; bore from this face "
@@ -49,9 +50,9 @@ def _lean(scenario: Scenario, tangent: float, board: str) -> str:
     )
 
 
-def _depth(scenario: Scenario) -> float:
+def _depth(build: Build) -> float:
     """How long the hole is: through the plate, or through what carries the bolt [m]."""
-    if scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return BLOCK_DEPTH * drawn_diameter(scenario.adjuster)
-    thickness = scenario.parts.plate.thickness
-    return template_size(scenario, "thickness").value if thickness is None else thickness
+    if build.scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE:
+        return BLOCK_DEPTH * drawn_diameter(build.scenario.adjuster)
+    thickness = build.scenario.parts.plate.thickness
+    return template_size(build.scenario, "thickness").value if thickness is None else thickness

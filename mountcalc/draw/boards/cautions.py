@@ -8,30 +8,30 @@ from mountcalc.draw.boards.foot_slots import FootSlot
 from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.boards.sheet import Board
 from mountcalc.draw.boards.sizes import template_size
+from mountcalc.draw.build import Build
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["plate_cautions", "screw_cautions"]
 
 
 def plate_cautions(
-    scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
+    build: Build, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
 ) -> tuple[str, ...]:
     """What does not fit on the plate."""
     return (
-        *_misfits(scenario, board, slots, meeting),
-        *screw_cautions(scenario, scenario.parts.plate.thickness, "plate"),
+        *_misfits(build, board, slots, meeting),
+        *screw_cautions(build, build.scenario.parts.plate.thickness, "plate"),
     )
 
 
-def screw_cautions(scenario: Scenario, thickness: float | None, board: str) -> tuple[str, ...]:
+def screw_cautions(build: Build, thickness: float | None, board: str) -> tuple[str, ...]:
     """Warn of hinge screws that come out of a board's other face."""
-    screw = scenario.parts.hinges.screw
-    taken = template_size(scenario, "thickness").value
+    screw = build.scenario.parts.hinges.screw
+    taken = template_size(build.scenario, "thickness").value
     thick = taken if thickness is None else thickness
     if screw is None or screw.length is None or screw.length <= thick:
         return ()
-    told = bench_length(thick, scenario.display)
+    told = bench_length(thick, build.display)
     return (
         f"The hinge's screws, {screw.name}, are longer than the {board} is "
         f"{'taken ' if thickness is None else ''}thick, {told}: they come out of its other face.",
@@ -39,9 +39,9 @@ def screw_cautions(scenario: Scenario, thickness: float | None, board: str) -> t
 
 
 def _misfits(
-    scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
+    build: Build, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
 ) -> Iterator[str]:
-    display, edge = scenario.display, board.hinges.edge
+    display, edge = build.display, board.hinges.edge
     for slot in slots:
         x, y = slot.centre
         half = 0.5 * slot.length
@@ -57,6 +57,6 @@ def _misfits(
         yield f"The adjuster meets the plate {places} from the hinged edge: off the board as it is."
     if board.hinges.number * board.hinges.leaf_length > board.width:
         yield "The hinges do not fit side by side on the board: change their number or its width."
-    thickness = scenario.parts.plate.thickness
+    thickness = build.scenario.parts.plate.thickness
     if thickness is not None and board.hinges.mortise >= thickness:
         yield "The leaves would be let in through the whole board."

@@ -23,11 +23,11 @@ from mountcalc.draw.boards.sheet import (
     pointed_at,
 )
 from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.swing import swing_of
 from mountcalc.pages.bench_lengths import bench_size
-from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.drawn_plate import BoardFrame
+from mountcalc.scenario.model import Display
 
 __all__ = ["plate_template"]
 
@@ -55,30 +55,30 @@ class _Plan:
         return self.across, self.meeting.at - self.board.hinges.edge
 
 
-def plate_template(scenario: Scenario) -> Drawing:
+def plate_template(build: Build) -> Drawing:
     """The hinged plate, ready to be sawn, drilled and let in."""
-    frame, swing = plate_frame(scenario), swing_of(scenario)
-    sizes = TemplateSizes(scenario)
-    plan = _plan(scenario, frame, meeting_on_plate(scenario, frame, swing), sizes)
+    frame, swing = build.frame, build.swing
+    sizes = TemplateSizes(build.scenario)
+    plan = _plan(build, frame, meeting_on_plate(build), sizes)
     view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
-    drawn = partial(_drawn, scenario.display, plan)
-    wishes = _wishes(scenario.display, plan)
+    drawn = partial(_drawn, build.display, plan)
+    wishes = _wishes(build.display, plan)
     template = Drawing(
-        display=scenario.display,
+        display=build.display,
         name="plate",
-        title=f"Plate: {scenario.title}",
+        title=f"Plate: {build.scenario.title}",
         view=view,
-        other_hand={view: other} | notes_of_other_hand(scenario, plan.board),
+        other_hand={view: other} | notes_of_other_hand(build, plan.board),
         items=on_board(plan.board, wishes, drawn(1.0)),
         notes=(
-            *plate_notes(scenario, plan.board, plan.slots, plan.meeting),
+            *plate_notes(build, plan.board, plan.slots, plan.meeting),
             *swing.notes,
             *sizes.notes,
         ),
         cautions=(
             *([] if plan.is_drilled else [_NOT_DRILLED]),
-            *keep_out_cautions(scenario, "the plate", "the motor", "the bolt", "the link"),
-            *plate_cautions(scenario, plan.board, plan.slots, plan.meeting),
+            *keep_out_cautions(build, "the plate", "the motor", "the bolt", "the link"),
+            *plate_cautions(build, plan.board, plan.slots, plan.meeting),
         ),
         true_scale=True,
         facts=_facts(plan),
@@ -91,30 +91,28 @@ def _view(pulley_side: float) -> str:
     return f"Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
 
 
-def _plan(
-    scenario: Scenario, frame: BoardFrame, meeting: Meeting | None, sizes: TemplateSizes
-) -> _Plan:
+def _plan(build: Build, frame: BoardFrame, meeting: Meeting | None, sizes: TemplateSizes) -> _Plan:
     hinges = sizes.hinges()
-    width = plate_width(scenario, hinges, sizes)
+    width = plate_width(build, hinges, sizes)
     slots: tuple[FootSlot, ...] = ()
-    if scenario.parts.frame is not None:
+    if build.scenario.parts.frame is not None:
         extra = sizes.length(None, "alignment", "room to shift the motor along its shaft")
-        middle = (0.5 * width, frame.distance(scenario.motor.shaft) - hinges.edge)
-        slots = foot_slots(scenario.parts.frame, middle, frame.pulley_side, extra)
+        middle = (0.5 * width, frame.distance(build.scenario.motor.shaft) - hinges.edge)
+        slots = foot_slots(build.scenario.parts.frame, middle, frame.pulley_side, extra)
     furthest = max(
         [slot.centre[1] + 0.5 * slot.width for slot in slots]
-        + [hinges.leaf_width, frame.distance(scenario.motor.shaft) - hinges.edge]
+        + [hinges.leaf_width, frame.distance(build.scenario.motor.shaft) - hinges.edge]
         + ([] if meeting is None else [meeting.high - hinges.edge])
     )
-    length = scenario.parts.plate.length
+    length = build.scenario.parts.plate.length
     if length is None:
         beyond = sizes.length(None, "length_beyond", "board beyond the last hole")
         length = furthest + beyond
     board = Board(width, length, hinges, hinge_leaves(hinges, width))
     is_pad = meeting is not None and meeting.kind == "pad"
     pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    across = place_across(scenario, frame, width)
-    return _Plan(board, slots, meeting, pad, across, not drills_into_motor(scenario, meeting))
+    across = place_across(build, frame, width)
+    return _Plan(board, slots, meeting, pad, across, not drills_into_motor(build, meeting))
 
 
 def _drawn(display: Display, plan: _Plan, reduction: float) -> list[Item]:

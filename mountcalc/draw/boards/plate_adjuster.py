@@ -10,11 +10,10 @@ import numpy as np
 from mountcalc.draw.boards.bolt_hole import bolt_diameter
 from mountcalc.draw.boards.bolt_words import bolt_words
 from mountcalc.draw.boards.sizes import template_size
-from mountcalc.draw.swing import Swing, turned
-from mountcalc.equilibrium.mount import Mount
+from mountcalc.draw.build import Build, Swing, once, turned
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.drawn_plate import BoardFrame
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Vector
 from mountcalc.units import si_factor
 
 __all__ = ["Meeting", "bolt_hole", "contact_points", "meeting_on_plate"]
@@ -56,51 +55,52 @@ class Meeting:
     notes: tuple[str, ...]
 
 
-def meeting_on_plate(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting | None:
+@once
+def meeting_on_plate(build: Build) -> Meeting | None:
     """Where the adjuster meets the plate."""
-    adjuster = scenario.adjuster
+    adjuster, frame, swing = build.scenario.adjuster, build.frame, build.swing
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return _pad(scenario, frame, swing)
+        return _pad(build, frame, swing)
     if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
-        return bolt_hole(scenario, frame)
+        return bolt_hole(build, frame)
     if adjuster.kind is AdjusterKind.LINK:
         assert adjuster.plate_pin is not None
         at = frame.distance(adjuster.plate_pin)
-        notes = _off_face(scenario, frame.height(adjuster.plate_pin), "The link's pin on the plate")
+        notes = _off_face(build, frame.height(adjuster.plate_pin), "The link's pin on the plate")
         return Meeting("pin", at, at, at, None, "link's pin", notes)
     return None
 
 
-def contact_points(scenario: Scenario, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
+def contact_points(build: Build, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
     """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane."""
-    state = Mount.of(scenario).adjuster(angles)
+    state = build.mount.adjuster(angles)
     x, y = np.broadcast_to(state.at_x, angles.shape), np.broadcast_to(state.at_y, angles.shape)
     points = [(float(across), float(up)) for across, up in zip(x, y, strict=True)]
     if not on_plate:
         return tuple(points)
-    hinge = scenario.plate.hinge
+    hinge = build.scenario.plate.hinge
     return tuple(
         turned(point, hinge, -float(angle)) for point, angle in zip(points, angles, strict=True)
     )
 
 
-def _pad(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting:
+def _pad(build: Build, frame: BoardFrame, swing: Swing) -> Meeting:
     angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
-    points = contact_points(scenario, angles, on_plate=True)
+    points = contact_points(build, angles, on_plate=True)
     places = [frame.distance(point) for point in points]
     heights = frame.height(points[-1])
-    wanders = bench_length(max(places) - min(places), scenario.display)
-    assert scenario.adjuster.face is not None
-    _, leans = frame.slope(scenario.adjuster.face)
+    wanders = bench_length(max(places) - min(places), build.display)
+    assert build.scenario.adjuster.face is not None
+    _, leans = frame.slope(build.scenario.adjuster.face)
     notes = [
         f"The bolt's tip moves {wanders} along the plate from install to take-up: hard metal "
         "under all of it.",
-        *_off_face(scenario, heights, "The bolt's tip"),
+        *_off_face(build, heights, "The bolt's tip"),
     ]
     if abs(leans) > _SQUARE:
-        over = _OVER[scenario.display]
+        over = _OVER[build.display]
         lean = abs(leans) / math.sqrt(max(1.0 - leans**2, _STEEPEST))
-        off, run = (bench_length(one, scenario.display) for one in (lean * over, over))
+        off, run = (bench_length(one, build.display) for one in (lean * over, over))
         notes.append(
             f"The face that the tip bears on is out of parallel with the plate: {off} in every "
             f"{run}."
@@ -109,9 +109,9 @@ def _pad(scenario: Scenario, frame: BoardFrame, swing: Swing) -> Meeting:
     return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(notes))
 
 
-def bolt_hole(scenario: Scenario, frame: BoardFrame, *, board: str = "plate") -> Meeting | None:
+def bolt_hole(build: Build, frame: BoardFrame, *, board: str = "plate") -> Meeting | None:
     """Where a bolt passes through a board."""
-    adjuster = scenario.adjuster
+    adjuster = build.scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None
     assert adjuster.thread is not None
@@ -120,22 +120,22 @@ def bolt_hole(scenario: Scenario, frame: BoardFrame, *, board: str = "plate") ->
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
     bolt = bolt_diameter(adjuster.thread)
-    spare = template_size(scenario, "bolt_clearance")
+    spare = template_size(build.scenario, "bolt_clearance")
     hole = None if bolt is None else bolt + spare.value
     text = f"clearance hole for bolt {adjuster.thread.name}"
-    notes = bolt_words(scenario, along / out, board)
+    notes = bolt_words(build, along / out, board)
     if hole is not None:
-        text += f", {bench_length(hole, scenario.display)} across"
-        wider = bench_length(spare.value, scenario.display)
+        text += f", {bench_length(hole, build.display)} across"
+        wider = bench_length(spare.value, build.display)
         notes = (*notes, f"The bolt's hole is {wider} wider than the bolt ({spare.sure}).")
     return Meeting("hole", at, at, at, hole, text, notes)
 
 
-def _off_face(scenario: Scenario, height: float, name: str) -> tuple[str, ...]:
+def _off_face(build: Build, height: float, name: str) -> tuple[str, ...]:
     """How a point stands to the face that the motor stands on."""
     if abs(height) < _FLAT:
         return ()
-    text = bench_length(abs(height), scenario.display)
+    text = bench_length(abs(height), build.display)
     if height > 0:
         return (f"{name} stands {text} off the face that the motor stands on: a block carries it.",)
     return (

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes
-from mountcalc.scenario.model import Scenario
+from mountcalc.draw.build import Build
 
 __all__ = ["plate_width"]
 
 
-def plate_width(scenario: Scenario, hinges: HingeSizes, sizes: TemplateSizes) -> float:
+def plate_width(build: Build, hinges: HingeSizes, sizes: TemplateSizes) -> float:
     """Width of plate and base along the hinge's line."""
-    given, frame = scenario.parts.plate.width, scenario.parts.frame
+    given, frame = build.scenario.parts.plate.width, build.scenario.parts.frame
     if given is not None:
         return given
     if frame is None:

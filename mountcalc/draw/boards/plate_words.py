@@ -11,9 +11,10 @@ from mountcalc.draw.boards.foot_slots import FootSlot
 from mountcalc.draw.boards.plate_adjuster import Meeting
 from mountcalc.draw.boards.sheet import Board
 from mountcalc.draw.boards.sizes import template_size
+from mountcalc.draw.build import Build
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.model import AdjusterKind
 
 __all__ = [
     "datum_note",
@@ -24,20 +25,20 @@ __all__ = [
 
 
 def plate_notes(
-    scenario: Scenario, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
+    build: Build, board: Board, slots: tuple[FootSlot, ...], meeting: Meeting | None
 ) -> tuple[str, ...]:
     """How the plate is made."""
-    display = scenario.display
-    line = plate_line(scenario)
+    display = build.display
+    line = plate_line(build.scenario)
     return (
-        _material(scenario),
+        _material(build),
         datum_note("left"),
-        *hinge_notes(scenario, board),
+        *hinge_notes(build, board),
         f"The face that the motor stands on runs as {line.taken_from.value} has it, through the "
         f"hinge's axis; the motor's shaft is {bench_length(line.shaft_height, display)} above it.",
-        *_feet(scenario, slots),
-        *([] if meeting is None else _meeting(scenario, meeting)),
-        *_no_meeting(scenario, meeting),
+        *_feet(build, slots),
+        *([] if meeting is None else _meeting(build, meeting)),
+        *_no_meeting(build, meeting),
     )
 
 
@@ -49,9 +50,9 @@ def datum_note(side: str) -> str:
     )
 
 
-def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
+def hinge_notes(build: Build, board: Board) -> tuple[str, ...]:
     """How the hinges sit on a board."""
-    display, sizes = scenario.display, board.hinges
+    display, sizes = build.display, board.hinges
     row = min(y for _, y in board.leaves[0].screws)
     return (
         f"The hinge's axis is {bench_length(sizes.edge, display)} outside the hinged edge, half a "
@@ -64,19 +65,19 @@ def hinge_notes(scenario: Scenario, board: Board) -> tuple[str, ...]:
     )
 
 
-def notes_of_other_hand(scenario: Scenario, board: Board) -> dict[str, str]:
+def notes_of_other_hand(build: Build, board: Board) -> dict[str, str]:
     """What the notes that name a side of the picture say in a mirrored copy."""
     left, right = (
-        (datum_note(side), screw_note(board.leaves, side, scenario.display))
+        (datum_note(side), screw_note(board.leaves, side, build.display))
         for side in ("left", "right")
     )
     return dict(zip(left, right, strict=True))
 
 
-def _material(scenario: Scenario) -> str:
-    plate, display = scenario.parts.plate, scenario.display
+def _material(build: Build) -> str:
+    plate, display = build.scenario.parts.plate, build.display
     if plate.thickness is None:
-        taken = template_size(scenario, "thickness")
+        taken = template_size(build.scenario, "thickness")
         thick = f"{bench_length(taken.value, display)} thick ({taken.sure})"
     else:
         thick = f"{bench_length(plate.thickness, display)} thick"
@@ -85,8 +86,8 @@ def _material(scenario: Scenario) -> str:
     return f"Plate of {plate.material or 'wood (plate.material is not given)'}, {thick} {made}."
 
 
-def _feet(scenario: Scenario, slots: tuple[FootSlot, ...]) -> Iterator[str]:
-    display, frame = scenario.display, scenario.parts.frame
+def _feet(build: Build, slots: tuple[FootSlot, ...]) -> Iterator[str]:
+    display, frame = build.display, build.scenario.parts.frame
     if frame is None or not slots:
         yield "motor.frame is not given: the slots for the motor's feet are not drawn."
         return
@@ -100,12 +101,12 @@ def _feet(scenario: Scenario, slots: tuple[FootSlot, ...]) -> Iterator[str]:
         f"{along} along the shaft. The slots are {extra} longer to each side, along the shaft, to "
         "bring the pulleys into one plane."
     )
-    yield from _pulley(scenario)
+    yield from _pulley(build)
 
 
-def _pulley(scenario: Scenario) -> Iterator[str]:
+def _pulley(build: Build) -> Iterator[str]:
     """Where the pulley's middle is over the plate, from the middle of its width."""
-    stack, frame, display = along_stack(scenario), scenario.parts.frame, scenario.display
+    stack, frame, display = along_stack(build), build.scenario.parts.frame, build.display
     if frame is None or stack is None or stack.motor_face is None or stack.motor_middle is None:
         return
     feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
@@ -116,13 +117,13 @@ def _pulley(scenario: Scenario) -> Iterator[str]:
     )
 
 
-def _meeting(scenario: Scenario, meeting: Meeting) -> Iterator[str]:
-    yield across_words(scenario)
+def _meeting(build: Build, meeting: Meeting) -> Iterator[str]:
+    yield across_words(build)
     yield from meeting.notes
 
 
-def _no_meeting(scenario: Scenario, meeting: Meeting | None) -> Iterator[str]:
-    if meeting is None and scenario.adjuster.kind is not AdjusterKind.NONE:
+def _no_meeting(build: Build, meeting: Meeting | None) -> Iterator[str]:
+    if meeting is None and build.scenario.adjuster.kind is not AdjusterKind.NONE:
         yield "The bolt runs along the plate: no hole is drawn for it."
     if meeting is not None and meeting.kind == "hole" and meeting.diameter is None:
         yield "The thread's name does not tell its diameter: the bolt's hole is only a mark."

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
 from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes, template_size
-from mountcalc.draw.swing import Swing, turned
-from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.draw.build import Build, once, turned
+from mountcalc.scenario.drawn_plate import BoardFrame
+from mountcalc.scenario.model import Vector
 
 __all__ = ["BoardSide", "board_side"]
 
@@ -56,30 +56,31 @@ class BoardSide:
         return tuple(self.at(along, off, plate_angle) for along, off in places)
 
 
-def board_side(scenario: Scenario, swing: Swing) -> BoardSide:
+@once
+def board_side(build: Build) -> BoardSide:
     """The board of a scenario."""
-    sizes, frame = TemplateSizes(scenario), plate_frame(scenario)
-    hinges, given = sizes.hinges(), scenario.parts.plate
+    sizes, frame = TemplateSizes(build.scenario), build.frame
+    hinges, given = sizes.hinges(), build.scenario.parts.plate
     thickness = sizes.length(given.thickness, "thickness", "plate.thickness")
     wanted = ("plate.", "hinge.knuckle_diameter")
     notes = [note for note in sizes.notes if note.startswith(wanted)]
     if given.length is not None:
         length = hinges.edge + given.length
     else:
-        beyond = template_size(scenario, "length_beyond").value
-        length = _furthest(scenario, frame, hinges, swing) + beyond
+        beyond = template_size(build.scenario, "length_beyond").value
+        length = _furthest(build, frame, hinges) + beyond
         notes.append("plate.length is not given: drawn long enough for what stands on it.")
     return BoardSide(frame, hinges.edge, length, thickness, tuple(notes))
 
 
-def _furthest(scenario: Scenario, frame: BoardFrame, hinges: HingeSizes, swing: Swing) -> float:
+def _furthest(build: Build, frame: BoardFrame, hinges: HingeSizes) -> float:
     """The end of what stands on the board, from the pin [m]."""
-    shaft = frame.distance(scenario.motor.shaft)
+    shaft = frame.distance(build.scenario.motor.shaft)
     ends = [hinges.edge + hinges.leaf_width, shaft]
-    motor = scenario.parts.frame
+    motor = build.scenario.parts.frame
     if motor is not None:
         ends.append(shaft + 0.5 * (motor.feet_across + motor.hole))
-    meeting = meeting_on_plate(scenario, frame, swing)
+    meeting = meeting_on_plate(build)
     if meeting is not None:
         ends.append(meeting.high)
     return max(ends)

@@ -12,6 +12,7 @@ from mountcalc.drafting.geometry import moved
 from mountcalc.drafting.model import Arc, Drawing, Ink, Item, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.at_a_glance import with_glance
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.places import guard_places
 from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.guard.strip.detail import strip_detail
@@ -21,7 +22,7 @@ from mountcalc.draw.guard.strip.words import Strip, strip_of
 from mountcalc.draw.guard.words import guard_cautions, guard_notes
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display
 
 __all__ = ["guard_panel"]
 
@@ -31,18 +32,18 @@ _CROSS = 0.006  # half a centre cross [m]
 _GAP = 0.012  # from the blank to the detail above it [m]
 
 
-def guard_panel(scenario: Scenario) -> Drawing:
+def guard_panel(build: Build) -> Drawing:
     """The panel with the slot for the motor's shaft, ready to be cut."""
-    shape = guard_shape(scenario)
-    strip = strip_of(shape, scenario.display)
+    shape = guard_shape(build)
+    strip = strip_of(shape, build.display)
     left, bottom, right, top = shape.outline.bounds
     drawn = (*_parts(shape), *strip_marks(strip.layout))
     parts = tuple(moved(item, (-left, -bottom)) for item in drawn)
     blank = (right - left, top - bottom)
-    marks = partial(_marks, shape, scenario.display, blank, (left, bottom))
+    marks = partial(_marks, shape, build.display, blank, (left, bottom))
     words = [
         (tuple((x - left, y - bottom) for x, y in places), text)
-        for places, text in (*_told(shape, scenario.display), *strip_names(strip.layout))
+        for places, text in (*_told(shape, build.display), *strip_names(strip.layout))
     ]
     drawn = (*parts, *marks(1.0))
     told = callouts(words, tuple(map(_as_hard, drawn)), 1.0, (0.0, 0.0, *blank))
@@ -50,18 +51,18 @@ def guard_panel(scenario: Scenario) -> Drawing:
     detail: tuple[Item, ...] = ()
     if strip.is_cut:
         corner = 0.0, blank[1] + _GAP
-        detail = strip_detail(sharpest, shape.sizes.cuts, corner, scenario.display)
-    here, other = (guard_places(shape, strip, side, scenario.display) for side in ("left", "right"))
+        detail = strip_detail(sharpest, shape.sizes.cuts, corner, build.display)
+    here, other = (guard_places(shape, strip, side, build.display) for side in ("left", "right"))
     template = Drawing(
-        display=scenario.display,
+        display=build.display,
         name="guard",
-        title=f"Guard panel: {scenario.title}",
+        title=f"Guard panel: {build.scenario.title}",
         view="Seen facing the motor's pulley",
         items=(*drawn, *told, *detail),
-        notes=guard_notes(scenario, shape, strip),
+        notes=guard_notes(build, shape, strip),
         cautions=(
-            *keep_out_cautions(scenario, "the guard"),
-            *guard_cautions(scenario, shape, strip),
+            *keep_out_cautions(build, "the guard"),
+            *guard_cautions(build, shape, strip),
         ),
         true_scale=True,
         facts=_facts(shape, strip, sharpest),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from mountcalc.drafting.baselines import SAME
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.stack import AlongStack, Place
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel_place import Gap, PanelPlace, gap_of, least_air, panel_place
 from mountcalc.draw.guard.sizes import guard_sizes
-from mountcalc.scenario.model import Scenario
 
 __all__ = [
     "bearing_before",
@@ -22,13 +22,13 @@ __all__ = [
 _AIR_SOURCE = "estimate"
 
 
-def panel_of(scenario: Scenario, stack: AlongStack) -> tuple[Gap | None, PanelPlace | None]:
+def panel_of(build: Build, stack: AlongStack) -> tuple[Gap | None, PanelPlace | None]:
     """The room for the guard's panel, and where it stands in it."""
-    gap, guard = gap_of(stack), scenario.parts.guard
+    gap, guard = gap_of(stack), build.scenario.parts.guard
     if gap is None or gap.width <= 0:
         return gap, None
     middle = None if guard.position is None else stack.outward * guard.position
-    return gap, panel_place(stack, gap, guard_sizes(scenario).thickness, middle)
+    return gap, panel_place(stack, gap, guard_sizes(build).thickness, middle)
 
 
 def bearing_before(stack: AlongStack) -> Place | None:
@@ -37,31 +37,31 @@ def bearing_before(stack: AlongStack) -> Place | None:
     return min(before, key=lambda one: one.middle, default=None)
 
 
-def least_strip_width(scenario: Scenario, stack: AlongStack) -> float | None:
+def least_strip_width(build: Build, stack: AlongStack) -> float | None:
     """How wide the strip around the panel has to be."""
-    place = panel_of(scenario, stack)[1]
+    place = panel_of(build, stack)[1]
     pulleys = [one for one in (stack.motor_pulley, stack.driven_pulley) if one is not None]
     if place is None or not pulleys:
         return None
     driven_end = stack.driven_shaft_end if bearing_before(stack) is None else None
     ends = [one for one in (stack.motor_shaft_end, driven_end) if one is not None]
     outermost = max([one.front for one in pulleys] + ends)
-    return outermost + guard_sizes(scenario).clearance - place.back
+    return outermost + guard_sizes(build).clearance - place.back
 
 
-def guard_front(scenario: Scenario, stack: AlongStack) -> float | None:
+def guard_front(build: Build, stack: AlongStack) -> float | None:
     """Where the strip ends, and the guard's front lies on it."""
-    place, least = panel_of(scenario, stack)[1], least_strip_width(scenario, stack)
+    place, least = panel_of(build, stack)[1], least_strip_width(build, stack)
     if place is None or least is None:
         return None
-    given = scenario.parts.guard.strip_width
+    given = build.scenario.parts.guard.strip_width
     return place.back + (least if given is None else given)
 
 
-def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+def tell_panel(told: Told, build: Build, stack: AlongStack) -> None:
     """Say where the guard's panel stands."""
-    parts = scenario.parts
-    gap, place = panel_of(scenario, stack)
+    parts = build.scenario.parts
+    gap, place = panel_of(build, stack)
     wanted: dict[str, object] = {
         "motor.face_position": parts.along.motor_face,
         "motor.pulley_position": parts.along.motor_pulley,
@@ -72,17 +72,17 @@ def tell_panel(told: Told, scenario: Scenario, stack: AlongStack) -> None:
     if gap is None:
         return
     told.facts["panel_gap"] = gap.width
-    told.cautions += panel_cautions(scenario, stack)
+    told.cautions += panel_cautions(build, stack)
     if place is None:
         return
-    told.notes.extend(note for note in guard_sizes(scenario).notes if "guard.thickness" in note)
+    told.notes.extend(note for note in guard_sizes(build).notes if "guard.thickness" in note)
     _placed(told, gap, place)
 
 
-def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
+def tell_strip(told: Told, build: Build, stack: AlongStack) -> None:
     """Say how wide the strip around the panel has to be."""
-    guard, sizes = scenario.parts.guard, guard_sizes(scenario)
-    width = least_strip_width(scenario, stack)
+    guard, sizes = build.scenario.parts.guard, guard_sizes(build)
+    width = least_strip_width(build, stack)
     if width is None:
         return
     told.notes.extend(note for note in sizes.notes if "guard.clearance" in note)
@@ -108,12 +108,12 @@ def tell_strip(told: Told, scenario: Scenario, stack: AlongStack) -> None:
         told.note(f"{asked}; guard.strip_width is {told.write(guard.strip_width)}.")
 
 
-def panel_cautions(scenario: Scenario, stack: AlongStack) -> tuple[str, ...]:
+def panel_cautions(build: Build, stack: AlongStack) -> tuple[str, ...]:
     """What the panel meets or comes too near to along the shafts."""
-    gap, place = panel_of(scenario, stack)
+    gap, place = panel_of(build, stack)
     if gap is None or (place is not None and place.fits):
         return ()
-    told = Told(scenario.display)
+    told = Told(build.display)
     between = f"between {gap.behind} and {gap.before}"
     least = f"{told.write(least_air())} ({_AIR_SOURCE})"
     if place is None:
@@ -121,7 +121,7 @@ def panel_cautions(scenario: Scenario, stack: AlongStack) -> tuple[str, ...]:
             f"There is no room for a panel {between}: they overlap by "
             f"{told.write(-gap.width)} along the shafts.",
         )
-    if scenario.parts.guard.position is None:
+    if build.scenario.parts.guard.position is None:
         return (
             f"The guard's panel does not stand clear: there are {told.write(gap.width)} "
             f"{between}, and a panel of {told.write(place.front - place.back)} needs {least} of "

@@ -11,11 +11,11 @@ from mountcalc.draw.along.stack import AlongStack
 from mountcalc.draw.boards.plate_sizes import plate_width
 from mountcalc.draw.boards.side import BoardSide, board_side
 from mountcalc.draw.boards.sizes import TemplateSizes, template_size
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel_place import PanelPlace, least_air
 from mountcalc.draw.guard.panel_words import guard_front
 from mountcalc.draw.guard.shape import GuardShape
-from mountcalc.draw.swing import turned
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.scenario.model import Vector
 
 __all__ = ["PlateInGuard", "plate_across", "plate_in_guard"]
 
@@ -50,28 +50,28 @@ class PlateInGuard:
     widest: float | None
 
 
-def plate_across(scenario: Scenario, stack: AlongStack) -> tuple[float, float] | None:
+def plate_across(build: Build, stack: AlongStack) -> tuple[float, float] | None:
     """Where the plate is along the shafts, the motor's feet on the middle of its width."""
-    middle = _feet_middle(scenario, stack)
+    middle = _feet_middle(build, stack)
     if middle is None:
         return None
-    sizes = TemplateSizes(scenario)
-    half = 0.5 * plate_width(scenario, sizes.hinges(), sizes)
+    sizes = TemplateSizes(build.scenario)
+    half = 0.5 * plate_width(build, sizes.hinges(), sizes)
     return middle - half, middle + half
 
 
 def plate_in_guard(
-    scenario: Scenario, stack: AlongStack, shape: GuardShape, place: PanelPlace
+    build: Build, stack: AlongStack, shape: GuardShape, place: PanelPlace
 ) -> PlateInGuard | None:
     """Whether the plate comes into the guard's panel or strip, from install to take-up."""
-    plate, middle = plate_across(scenario, stack), _feet_middle(scenario, stack)
-    front = guard_front(scenario, stack)
+    plate, middle = plate_across(build, stack), _feet_middle(build, stack)
+    front = guard_front(build, stack)
     if plate is None or middle is None or front is None:
         return None
     air = least_air()
     if max(place.back - plate[1], plate[0] - front) >= air - _ROUNDING:
         return None
-    board = board_side(scenario, shape.swing)
+    board = board_side(build)
     covered = _covered(shape, board)
     if covered is None:
         return None
@@ -83,24 +83,24 @@ def plate_in_guard(
         deep=plate[1] - place.back,
         along=(low - board.edge, high - board.edge),
         most=most,
-        widest=widest if widest >= _least_width(scenario) else None,
+        widest=widest if widest >= _least_width(build) else None,
     )
 
 
-def _feet_middle(scenario: Scenario, stack: AlongStack) -> float | None:
+def _feet_middle(build: Build, stack: AlongStack) -> float | None:
     """Half way between the motor's outermost pairs of foot holes [m], counted outward."""
-    frame = scenario.parts.frame
+    frame = build.scenario.parts.frame
     if frame is None or stack.motor_face is None:
         return None
     return stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
 
 
-def _least_width(scenario: Scenario) -> float:
+def _least_width(build: Build) -> float:
     """The narrowest plate that has the motor's slots and the hinges [m]."""
-    frame, hinges = scenario.parts.frame, TemplateSizes(scenario).hinges()
+    frame, hinges = build.scenario.parts.frame, TemplateSizes(build.scenario).hinges()
     feet = 0.0
     if frame is not None:
-        extra = template_size(scenario, "alignment").value
+        extra = template_size(build.scenario, "alignment").value
         feet = max(frame.feet_along) + frame.hole + 2.0 * extra
     return max(feet, hinges.number * hinges.leaf_length)
 

@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.stack import AlongStack
+from mountcalc.draw.build import Build, Swing
 from mountcalc.draw.guard.panel_place import least_air
 from mountcalc.draw.guard.panel_words import panel_of
 from mountcalc.draw.guard.plate_section import PlateInGuard, plate_across, plate_in_guard
 from mountcalc.draw.guard.shape import GuardShape
-from mountcalc.draw.swing import Swing
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["tell_plate"]
 
 
-def tell_plate(told: Told, scenario: Scenario, stack: AlongStack, shape: GuardShape) -> None:
+def tell_plate(told: Told, build: Build, stack: AlongStack, shape: GuardShape) -> None:
     """Warn where the plate comes into the guard, or say what would tell."""
-    place = panel_of(scenario, stack)[1]
+    place = panel_of(build, stack)[1]
     wanted: dict[str, object] = {
-        "motor.frame": scenario.parts.frame,
-        "motor.face_position": scenario.parts.along.motor_face,
+        "motor.frame": build.scenario.parts.frame,
+        "motor.face_position": build.scenario.parts.along.motor_face,
     }
     if told.needs(wanted, "whether the plate comes into the guard") or place is None:
         return
-    found = plate_in_guard(scenario, stack, shape, place)
-    plate = plate_across(scenario, stack)
+    found = plate_in_guard(build, stack, shape, place)
+    plate = plate_across(build, stack)
     assert plate is not None
     told.facts["plate_to_panel"] = place.back - plate[1]
     if found is None:

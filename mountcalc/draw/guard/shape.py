@@ -6,11 +6,10 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.drafting.model import Arc, Circle, Ink, Point
+from mountcalc.draw.build import Build, Swing, once, turned
 from mountcalc.draw.guard.disc_hull import Disc, Outline, disc_family, hull
 from mountcalc.draw.guard.openings.driven import DrivenOpening, driven_opening
 from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
-from mountcalc.draw.swing import Swing, swing_of, turned
-from mountcalc.scenario.model import Scenario
 
 __all__ = ["GuardShape", "Slot", "guard_shape"]
 
@@ -89,40 +88,41 @@ class GuardShape:
     holes: tuple[Circle, ...]
 
 
-def guard_shape(scenario: Scenario) -> GuardShape:
+@once
+def guard_shape(build: Build) -> GuardShape:
     """Shape the panel of a mount's guard."""
-    sizes, swing = guard_sizes(scenario), swing_of(scenario)
+    sizes, swing = guard_sizes(build), build.swing
     # Screws go half way between the moving parts and the edge.
     inset = 0.5 * sizes.clearance
-    along = _round_all(scenario, sizes, swing, sizes.clearance - inset)
+    along = _round_all(build, sizes, swing, sizes.clearance - inset)
     count = max(3, math.ceil(along.perimeter / made("hole_spacing")))
-    driven = driven_opening(scenario, sizes)
+    driven = driven_opening(build, sizes)
     hole = 0.5 * made("hole_diameter")
     return GuardShape(
         sizes=sizes,
         swing=swing,
-        outline=_round_all(scenario, sizes, swing, sizes.clearance),
-        slot=_slot(scenario, sizes, swing),
-        opening=Circle(scenario.driven.shaft, driven.radius, Ink.CUT),
+        outline=_round_all(build, sizes, swing, sizes.clearance),
+        slot=_slot(build, sizes, swing),
+        opening=Circle(build.scenario.driven.shaft, driven.radius, Ink.CUT),
         driven=driven,
         holes=tuple(Circle(point, hole, Ink.DRILL) for point in along.points(count)),
     )
 
 
-def _round_all(scenario: Scenario, sizes: GuardSizes, swing: Swing, margin: float) -> Outline:
+def _round_all(build: Build, sizes: GuardSizes, swing: Swing, margin: float) -> Outline:
     """The string round both pulleys over the whole swing, moved out by a margin [m]."""
-    driven = Disc(scenario.driven.shaft, sizes.driven_radius + margin)
+    driven = Disc(build.scenario.driven.shaft, sizes.driven_radius + margin)
     motor = disc_family(
-        scenario.plate.hinge,
-        scenario.motor.shaft,
+        build.scenario.plate.hinge,
+        build.scenario.motor.shaft,
         (swing.low, swing.high),
         sizes.motor_radius + margin,
     )
     return hull((driven, *motor))
 
 
-def _slot(scenario: Scenario, sizes: GuardSizes, swing: Swing) -> Slot:
-    hinge, shaft = scenario.plate.hinge, scenario.motor.shaft
+def _slot(build: Build, sizes: GuardSizes, swing: Swing) -> Slot:
+    hinge, shaft = build.scenario.plate.hinge, build.scenario.motor.shaft
     lowest = turned(shaft, hinge, swing.low)
     start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
     return Slot(

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.strip.edge import Cuts
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import datum, load
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Display, PulleyFace, Scenario
+from mountcalc.scenario.model import Display, PulleyFace
 
 __all__ = ["GuardSizes", "guard_sizes", "made"]
 
@@ -75,10 +76,11 @@ def made(name: str) -> float:
     return datum(_FILE, load(_FILE)["made"][name]).value
 
 
-def guard_sizes(scenario: Scenario) -> GuardSizes:
+@once
+def guard_sizes(build: Build) -> GuardSizes:
     """The guard's sizes."""
-    guard, frame = scenario.parts.guard, scenario.parts.frame
-    taken = _Taken(scenario.display)
+    guard, frame = build.scenario.parts.guard, build.scenario.parts.frame
+    taken = _Taken(build.display)
     thickness = taken.value(guard.thickness, "thickness", "Panel and strip", "guard.thickness")
     kerf = taken.value(guard.kerf, "kerf", "Saw kerf", "guard.kerf")
     clearance = taken.value(
@@ -93,30 +95,30 @@ def guard_sizes(scenario: Scenario) -> GuardSizes:
         "Motor shaft's diameter",
         "motor.frame",
     )
-    motor_over, driven_over = _over_pitch(scenario, taken)
+    motor_over, driven_over = _over_pitch(build, taken)
     return GuardSizes(
-        motor_radius=scenario.motor.pulley_radius + motor_over,
-        driven_radius=scenario.driven.pulley_radius + driven_over,
+        motor_radius=build.scenario.motor.pulley_radius + motor_over,
+        driven_radius=build.scenario.driven.pulley_radius + driven_over,
         clearance=clearance,
         slot_half_width=0.5 * shaft + around,
         slot_clearance=around,
-        opening_radius=0.5 * _driven_diameter(scenario) + around,
+        opening_radius=0.5 * _driven_diameter(build) + around,
         thickness=thickness,
         cuts=Cuts(kerf, thickness, min(made("skin"), made("skin_share") * thickness)),
         notes=tuple(taken.notes),
     )
 
 
-def _driven_diameter(scenario: Scenario) -> float:
+def _driven_diameter(build: Build) -> float:
     """The thickest of the shaft where it passes the panel [m]: journal or shaft."""
-    driven = scenario.driven
+    driven = build.scenario.driven
     nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
     return max(nearest.journal_diameter, driven.shaft_diameter or 0.0)
 
 
-def _over_pitch(scenario: Scenario, taken: _Taken) -> tuple[float, float]:
+def _over_pitch(build: Build, taken: _Taken) -> tuple[float, float]:
     """How far pulley or belt stands out beyond the pitch radius: at the motor, driven [m]."""
-    belt = scenario.belt
+    belt = build.scenario.belt
     known = None if belt.section is None else section(belt.section)
     if known is None:
         is_flat = belt.section is not None and flat_material(belt.section) is not None
@@ -128,7 +130,7 @@ def _over_pitch(scenario: Scenario, taken: _Taken) -> tuple[float, float]:
     belt_over = known.pitch_to_outside.value / _TURN
     rim = outside_less_pitch(known.name)
     rim_over = 0.0 if rim is None else 0.5 * rim.value
-    faces = (scenario.motor.pulley_face, scenario.driven.pulley_face)
+    faces = (build.scenario.motor.pulley_face, build.scenario.driven.pulley_face)
     motor, driven = (
         max(belt_over, rim_over) if face is PulleyFace.GROOVED else belt_over for face in faces
     )

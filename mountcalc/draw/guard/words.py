@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.stack import along_stack
+from mountcalc.draw.build import Build, Swing
 from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.openings.front import Passes, front_opening
 from mountcalc.draw.guard.openings.reach_words import reach_cautions
@@ -19,31 +20,30 @@ from mountcalc.draw.guard.sizes import made
 from mountcalc.draw.guard.strip.words import Strip, strip_cautions, strip_notes
 from mountcalc.draw.guard.webs import thin_places
 from mountcalc.draw.reminders import closing, reminders
-from mountcalc.draw.swing import Swing
 from mountcalc.pages.bench_lengths import fine_length
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display
 
 __all__ = ["guard_cautions", "guard_notes"]
 
 _SWING = math.radians(0.05)  # what no build shows
 
 
-def guard_notes(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
+def guard_notes(build: Build, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
     """How the panel and its strip are made."""
-    display, sizes = scenario.display, shape.sizes
+    display, sizes = build.display, shape.sizes
     return (
         f"The outline keeps {fine_length(sizes.clearance, display)} around belt and pulleys from "
         "install to take-up; inside the slot the motor's shaft keeps "
         f"{fine_length(sizes.slot_clearance, display)}.",
-        *_beyond(scenario, shape.swing),
+        *_beyond(build, shape.swing),
         *strip_notes(shape, strip, display),
-        *_strip_width(scenario),
+        *_strip_width(build),
         f"{len(shape.holes)} fixing holes, {fine_length(2 * shape.holes[0].radius, display)} "
         f"across, no more than {fine_length(made('hole_spacing'), display)} apart and half the "
         "clearance inside the edge (estimates).",
         *guard_places(shape, strip, "left", display),
         _fixed_to(shape, display),
-        _front(front_opening(scenario, sizes), display),
+        _front(front_opening(build, sizes), display),
         "Where a pulley cannot be taken off, saw the panel, and a front that the shaft passes, "
         "through the opening to go over the shaft.",
         *shape.driven.notes,
@@ -53,9 +53,9 @@ def guard_notes(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[st
     )
 
 
-def _beyond(scenario: Scenario, swing: Swing) -> Iterator[str]:
+def _beyond(build: Build, swing: Swing) -> Iterator[str]:
     """How much further than the outline covers the build lets the plate swing."""
-    low, high = scenario.plate.travel
+    low, high = build.scenario.plate.travel
     is_up = swing.install <= swing.take_up
     past = {
         "install": swing.low - low if is_up else high - swing.high,
@@ -109,39 +109,39 @@ def _front(passes: Passes, display: Display) -> str:
     )
 
 
-def guard_cautions(scenario: Scenario, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
+def guard_cautions(build: Build, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
     """What may reach through the panel, and what rules are to be remembered."""
-    spare = fine_length(shape.sizes.slot_clearance, scenario.display)
+    spare = fine_length(shape.sizes.slot_clearance, build.display)
     return (
         *shape.driven.cautions,
-        *_along(scenario, shape),
-        *strip_cautions(shape, strip, scenario.display),
+        *_along(build, shape),
+        *strip_cautions(shape, strip, build.display),
         f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
         "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
-        *reach_cautions(scenario, shape, front_opening(scenario, shape.sizes)),
-        *reminders(scenario),
+        *reach_cautions(build, shape, front_opening(build, shape.sizes)),
+        *reminders(build),
         closing(),
     )
 
 
-def _along(scenario: Scenario, shape: GuardShape) -> list[str]:
+def _along(build: Build, shape: GuardShape) -> list[str]:
     """What the guard meets along the shafts."""
-    stack, told = along_stack(scenario), Told(scenario.display)
+    stack, told = along_stack(build), Told(build.display)
     if stack is not None:
-        told.cautions += panel_cautions(scenario, stack)
-        tell_strip(told, scenario, stack)
-        tell_plate(told, scenario, stack, shape)
+        told.cautions += panel_cautions(build, stack)
+        tell_strip(told, build, stack)
+        tell_plate(told, build, stack, shape)
     return told.cautions
 
 
-def _strip_width(scenario: Scenario) -> tuple[str, ...]:
+def _strip_width(build: Build) -> tuple[str, ...]:
     """How wide the strip has to be, as far as positions along the shafts tell."""
-    stack, given = along_stack(scenario), scenario.parts.guard.strip_width
-    told = Told(scenario.display)
+    stack, given = along_stack(build), build.scenario.parts.guard.strip_width
+    told = Told(build.display)
     if stack is not None:
-        tell_strip(told, scenario, stack)
+        tell_strip(told, build, stack)
     if "strip_least_width" in told.facts:
         return tuple(note for note in told.notes if "guard.clearance" not in note)
     if given is not None:
-        return (f"The strip is {fine_length(given, scenario.display)} wide.",)
+        return (f"The strip is {fine_length(given, build.display)} wide.",)
     return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)

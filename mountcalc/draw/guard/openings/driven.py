@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel_place import PanelPlace
 from mountcalc.draw.guard.panel_words import panel_of
 from mountcalc.draw.guard.sizes import GuardSizes
 from mountcalc.pages.bench_lengths import bench_length
-from mountcalc.scenario.model import Bearing, Scenario
+from mountcalc.scenario.model import Bearing
 
 __all__ = ["HOUSING_OVER_JOURNAL", "DrivenOpening", "driven_opening"]
 
@@ -44,14 +45,14 @@ class DrivenOpening:
     cautions: tuple[str, ...]
 
 
-def driven_opening(scenario: Scenario, sizes: GuardSizes) -> DrivenOpening:
+def driven_opening(build: Build, sizes: GuardSizes) -> DrivenOpening:
     """The opening for what the panel goes round at the driven shaft."""
-    stack, given = along_stack(scenario), scenario.parts.guard.bearing_opening
-    gap, place = (None, None) if stack is None else panel_of(scenario, stack)
+    stack, given = along_stack(build), build.scenario.parts.guard.bearing_opening
+    gap, place = (None, None) if stack is None else panel_of(build, stack)
     if stack is None or gap is None:
         return _place_unknown(given, sizes)
-    cautions = _into_motor(scenario, stack, place)
-    met = _bearing_met(scenario, stack, place)
+    cautions = _into_motor(build, stack, place)
+    met = _bearing_met(build, stack, place)
     if met is None:
         notes = () if given is None else (_NOT_MET,)
         return _for_shaft(sizes, notes, cautions)
@@ -60,7 +61,7 @@ def driven_opening(scenario: Scenario, sizes: GuardSizes) -> DrivenOpening:
         return _as_given(given, f"{meets} the one of guard.bearing_opening.", cautions)
     housing = HOUSING_OVER_JOURNAL * met.journal_diameter
     note = (
-        f"{meets} for its housing, taken {bench_length(housing, scenario.display)} across, "
+        f"{meets} for its housing, taken {bench_length(housing, build.display)} across, "
         f"{HOUSING_OVER_JOURNAL:.0f} times its journal (estimate); guard.bearing_opening would "
         "give the hole. Measure the housing and its feet before cutting."
     )
@@ -92,9 +93,9 @@ def _as_given(given: float, note: str, cautions: tuple[str, ...]) -> DrivenOpeni
     return DrivenOpening(0.5 * given, _HOUSING, None, (note,), cautions)
 
 
-def _bearing_met(scenario: Scenario, stack: AlongStack, place: PanelPlace | None) -> Bearing | None:
+def _bearing_met(build: Build, stack: AlongStack, place: PanelPlace | None) -> Bearing | None:
     """The bearing that the panel stands in or touches; without room, the one behind the pulley."""
-    for one in scenario.driven.bearings:
+    for one in build.scenario.driven.bearings:
         at = place_of(one, stack.outward)
         if place is None:
             if stack.bearing_behind is not None and at.front == stack.bearing_behind.front:
@@ -104,10 +105,10 @@ def _bearing_met(scenario: Scenario, stack: AlongStack, place: PanelPlace | None
     return None
 
 
-def _into_motor(scenario: Scenario, stack: AlongStack, place: PanelPlace | None) -> tuple[str, ...]:
+def _into_motor(build: Build, stack: AlongStack, place: PanelPlace | None) -> tuple[str, ...]:
     if place is None or stack.motor_face is None or place.back >= stack.motor_face - _TOUCH:
         return ()
-    deep = bench_length(stack.motor_face - place.back, scenario.display)
+    deep = bench_length(stack.motor_face - place.back, build.display)
     return (
         f"The panel's back is {deep} behind the motor's face: it cuts into the motor, and the slot "
         "is for the motor's shaft alone.",

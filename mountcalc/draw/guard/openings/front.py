@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.panel_words import bearing_before, guard_front
 from mountcalc.draw.guard.sizes import GuardSizes
-from mountcalc.scenario.model import Bearing, Scenario
+from mountcalc.scenario.model import Bearing
 
 __all__ = ["FrontOpening", "Passes", "front_opening"]
 
@@ -50,20 +51,20 @@ class Passes:
     short: float | None = None
 
 
-def front_opening(scenario: Scenario, sizes: GuardSizes) -> Passes:
+def front_opening(build: Build, sizes: GuardSizes) -> Passes:
     """The opening of the front."""
-    stack = along_stack(scenario)
+    stack = along_stack(build)
     if stack is None:
-        between = _is_between(scenario)
+        between = _is_between(build)
         return Passes(_for_shaft(sizes, None) if between else None)
-    front, end = guard_front(scenario, stack), stack.driven_shaft_end
+    front, end = guard_front(build, stack), stack.driven_shaft_end
     before = bearing_before(stack)
     if before is None and (front is None or end is None):
         return Passes()
     if before is None and front is not None and end is not None and end <= front:
         return Passes(short=front - end)
     air = _air(stack, front)
-    met = None if front is None else _met(scenario, stack, front, sizes.thickness)
+    met = None if front is None else _met(build, stack, front, sizes.thickness)
     if met is None:
         return Passes(_for_shaft(sizes, air))
     housing = 0.5 * HOUSING_OVER_JOURNAL * met.journal_diameter + sizes.slot_clearance
@@ -71,9 +72,9 @@ def front_opening(scenario: Scenario, sizes: GuardSizes) -> Passes:
     return Passes(FrontOpening(radius, met, sizes.slot_clearance, air))
 
 
-def _is_between(scenario: Scenario) -> bool:
-    places = [one.position for one in scenario.driven.bearings]
-    return min(places) < scenario.driven.pulley_position < max(places)
+def _is_between(build: Build) -> bool:
+    places = [one.position for one in build.scenario.driven.bearings]
+    return min(places) < build.scenario.driven.pulley_position < max(places)
 
 
 def _for_shaft(sizes: GuardSizes, air: float | None) -> FrontOpening:
@@ -87,9 +88,9 @@ def _air(stack: AlongStack, front: float | None) -> float | None:
     return front - max(motor.front, driven.front)
 
 
-def _met(scenario: Scenario, stack: AlongStack, front: float, thickness: float) -> Bearing | None:
+def _met(build: Build, stack: AlongStack, front: float, thickness: float) -> Bearing | None:
     """The bearing in which the front stands, which lies on the strip's edge."""
-    for one in scenario.driven.bearings:
+    for one in build.scenario.driven.bearings:
         at = place_of(one, stack.outward)
         if at.back <= front + thickness and at.front >= front:
             return one

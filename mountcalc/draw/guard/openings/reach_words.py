@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from mountcalc.drafting.baselines import SAME
 from mountcalc.draw.along.stack import along_stack
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings.front import Passes
 from mountcalc.draw.guard.openings.reach import Opening, reach_distance, widest_opening
 from mountcalc.draw.guard.panel_words import panel_of
 from mountcalc.draw.guard.shape import GuardShape
 from mountcalc.pages.bench_lengths import bench_length, fine_length, finest_length
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display
 
 __all__ = ["reach_cautions"]
 
@@ -23,10 +24,10 @@ _SLOT_CURE = (
 _RING_CURE = "close it to a smaller opening, or fix a collar to the {board} around it."
 
 
-def reach_cautions(scenario: Scenario, shape: GuardShape, passes: Passes) -> tuple[str, ...]:
+def reach_cautions(build: Build, shape: GuardShape, passes: Passes) -> tuple[str, ...]:
     """Slot, gap at the driven shaft, and gap in the front, each against the table of reach."""
-    display, slot, driven = scenario.display, shape.slot, shape.driven
-    panel, ring = _Board("panel", _air_to_pulleys(scenario)), _RING_CURE.format(board="panel")
+    display, slot, driven = build.display, shape.slot, shape.driven
+    panel, ring = _Board("panel", _air_to_pulleys(build)), _RING_CURE.format(board="panel")
     said = [
         _reach(display, "The motor's slot", _SLOT_CURE, panel, (2 * slot.half_width, slot.length))
     ]
@@ -80,8 +81,8 @@ def _reach(
     return f"{wanted}, and {side}: {cure}"
 
 
-def _air_to_pulleys(scenario: Scenario) -> float | None:
+def _air_to_pulleys(build: Build) -> float | None:
     """From the panel to the nearest pulley [m]; None where positions are not known."""
-    stack = along_stack(scenario)
-    place = None if stack is None else panel_of(scenario, stack)[1]
+    stack = along_stack(build)
+    place = None if stack is None else panel_of(build, stack)[1]
     return None if place is None else place.air_before
