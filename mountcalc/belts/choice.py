@@ -20,7 +20,7 @@ from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import Joint, Measures, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Display, PulleyFace, Scenario

@@ -8,8 +8,16 @@ from mountcalc.belts.results import BeltDrive, LengthEnd, Room
 from mountcalc.handbook.belts.grooves import outside_less_pitch, pitch_from_rim
 from mountcalc.handbook.belts.pulleys import LeastPulley
 from mountcalc.handbook.rows import Datum
-from mountcalc.judgement.measures import LENGTH, POWER, SURFACE_SPEED, Measure, Topic, weakest
-from mountcalc.judgement.results import Judgement, Verdict
+from mountcalc.judgement import (
+    LENGTH,
+    POWER,
+    SURFACE_SPEED,
+    Judgement,
+    Measure,
+    Topic,
+    Verdict,
+    weakest,
+)
 from mountcalc.pages.amounts import length_text, need_text, power_text, room_text, speed_text
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
 
@@ -88,7 +96,7 @@ def rim_judgement(scenario: Scenario, rim_speed: float, most: Datum) -> Judgemen
 def rating_judgement(drive: BeltDrive) -> tuple[Judgement, ...]:
     """Say why the power is not judged length by length: no rating, or one that is nothing."""
     if drive.table_rating is None:
-        measure = Measure.note(POWER, drive.design_power)
+        measure = Measure(POWER, drive.design_power)
     elif drive.table_rating > 0:
         return ()
     else:

@@ -7,7 +7,7 @@ import math
 from mountcalc.belts.power import NOT_JUDGED
 from mountcalc.belts.results import BeltChoice, BeltOption, LengthEnd, PulleyPair, Room
 from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outside
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import length_text, need_text, power_text, room_text
 from mountcalc.pages.display import UNITS, figures
 from mountcalc.pages.page import bullets, heading, paragraph, wrap

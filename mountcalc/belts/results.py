@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.judgement.results import Judgement
+from mountcalc.judgement import Judgement
 
 __all__ = [
     "BeltChoice",

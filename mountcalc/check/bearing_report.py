@@ -1,29 +1,47 @@
-"""What there is to tell of each bearing at a set point: loads, edges, film, shaft, and in words."""
+"""What there is to tell of each bearing at a set point: loads, edges, film, shaft, in words too."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
-from mountcalc.check.bearing_film import running_film
+from mountcalc.check.results import BearingCase, BearingFilm, BearingReport
 from mountcalc.check.set_point import SetPoint
 from mountcalc.equilibrium.bearings import CASES, shaft_forces, solve_bearings
 from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.errors import InputError
 from mountcalc.formulas.bearing_edges import Edge, edge_loads
+from mountcalc.formulas.film.state import film_state
+from mountcalc.formulas.oil import dynamic_viscosity
 from mountcalc.formulas.rubbing import pressure_speed, surface_speed
 from mountcalc.formulas.shaft_bending import (
     bearing_slopes,
     bending_moment,
     bending_stiffness,
     bending_stress,
+    edge_rise,
 )
-from mountcalc.handbook.bearings import bearing_services
-from mountcalc.judgement.results import BearingCase, BearingReport
-from mountcalc.scenario.model import Bearing, Scenario
-
-__all__ = ["bearing_reports"]
+from mountcalc.formulas.trumpler import DESIGN_FACTOR, least_film
+from mountcalc.handbook.bearings import bearing_materials, bearing_services
+from mountcalc.judgement import (
+    FILM,
+    FORCE,
+    NUMBER,
+    POWER,
+    PRESSURE,
+    PRESSURE_SPEED,
+    SLOPE,
+    SURFACE_SPEED,
+    Judgement,
+    Measure,
+    Topic,
+    figures,
+)
+from mountcalc.pages.amounts import percent
+from mountcalc.scenario.model import Bearing, Display, Oil
 
 _STANDING = (
     "A plain bearing that stands still takes the whole pull of the belt at rest with no film, for "
@@ -42,6 +60,9 @@ _EDGES = {
     Edge.TOWARDS_PULLEY: "end towards the pulley",
     Edge.AWAY_FROM_PULLEY: "end away from the pulley",
 }
+_EDGE = 1.01  # an end that is worse by less is not worth a line
+_NO_STRESS = 1e3  # [Pa] rounding of a moment that is none, or next to none
+_SLOPE = {Display.INCH: "thousandths of an inch per inch", Display.METRIC: "mm per m"}
 
 
 def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
@@ -59,7 +80,7 @@ def _report(point: SetPoint, index: int) -> BearingReport:
     speed = point.promises.solved.mount.driven_speed
     surface = float(surface_speed(bearing.journal_diameter, speed))
     load, pressure, slope = (_running(cases, name) for name in ("load", "pressure", "slope"))
-    film, reason = running_film(bearing, driven.oil, load, speed, slope)
+    film, reason = _running_film(bearing, driven.oil, load, speed, slope)
     return BearingReport(
         name=bearing.name,
         service=bearing.service,
@@ -82,10 +103,7 @@ def _running(cases: tuple[BearingCase, ...], name: str) -> float | None:
 
 def _statements(bearing: Bearing, *, has_film: bool) -> tuple[str, ...]:
     """What must be said beside the numbers of a bearing."""
-    said = [_STANDING]
-    if has_film:
-        said.append(_FLATTERED)
-    said.append(_BOUNDARY)
+    said = [_STANDING, *([_FLATTERED] if has_film else []), _BOUNDARY]
     if bearing.service is None:
         said.append("No service is named, so the pressure is not held against a published range.")
     missing = [
@@ -128,25 +146,20 @@ def _number(value: float | np.floating) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
-def _middles(scenario: Scenario) -> tuple[float, float]:
-    first, second = scenario.driven.bearings
-    return first.position, second.position
-
-
 def _edge(
     point: SetPoint, case: CaseSolution, name: str, index: int
 ) -> tuple[float | None, str | None]:
     """Greatest load with the boxes bearing at their ends, and at which end of this one."""
-    scenario = point.scenario
-    positions, forces = shaft_forces(scenario, case, name)
-    first, second = scenario.driven.bearings
+    driven = point.scenario.driven
+    positions, forces = shaft_forces(point.scenario, case, name)
+    first, second = driven.bearings
     try:
         edges = edge_loads(
             positions,
             forces[point.middle],
-            _middles(scenario),
+            (first.position, second.position),
             (first.length, second.length),
-            scenario.driven.pulley_position,
+            driven.pulley_position,
         )
     except InputError:  # boxes that touch have no ends to tell apart
         return None, None
@@ -157,13 +170,150 @@ def _bending(
     point: SetPoint, case: CaseSolution, name: str, index: int
 ) -> tuple[float | None, float | None]:
     """Slope [rad] and bending stress [Pa] of the shaft at a bearing; None without its diameter."""
-    scenario = point.scenario
-    diameter = scenario.driven.shaft_diameter
-    if diameter is None:
+    driven = point.scenario.driven
+    if driven.shaft_diameter is None:
         return None, None
-    positions, forces = shaft_forces(scenario, case, name)
-    at, middles = forces[point.middle], _middles(scenario)
-    stiffness = float(bending_stiffness(diameter))
+    positions, forces = shaft_forces(point.scenario, case, name)
+    at, (first, second) = forces[point.middle], driven.bearings
+    middles = first.position, second.position
+    stiffness = float(bending_stiffness(driven.shaft_diameter))
     slope = bearing_slopes(positions, at, *middles, stiffness)[index]
     moment = bending_moment(middles[index], positions, at, *middles)
-    return float(np.hypot(slope[0], slope[1])), float(bending_stress(moment, diameter))
+    return float(np.hypot(slope[0], slope[1])), float(bending_stress(moment, driven.shaft_diameter))
+
+
+def _running_film(
+    bearing: Bearing, oil: Oil | None, load: float | None, speed: float, slope: float | None
+) -> tuple[BearingFilm | None, str | None]:
+    """The film of a bearing that runs flooded with oil, were it full and round; or why none."""
+    diameter, clearance = bearing.journal_diameter, bearing.clearance
+    if clearance is None or oil is None:
+        missing = [key for key, one in (("clearance", clearance), ("oil", oil)) if one is None]
+        return None, f"the scenario does not give {' and '.join(missing)}"
+    if load is None:
+        return None, "there is no running load to tell"
+    try:
+        viscosity = dynamic_viscosity(oil.grade, oil.temperature)
+        state, doubled = (
+            film_state(times * load, speed, viscosity, diameter, bearing.length, 0.5 * clearance)
+            for times in (1.0, DESIGN_FACTOR)
+        )
+    except InputError as error:
+        return None, str(error)
+    film, number = state.film, state.sommerfeld_number
+    if film is None or number is None:
+        return None, state.reason
+    return BearingFilm(
+        viscosity=viscosity,
+        sommerfeld=number,
+        eccentricity=film.eccentricity,
+        minimum_film=film.minimum,
+        minimum_film_doubled=None if doubled.film is None else doubled.film.minimum,
+        least_film=float(least_film(diameter)),
+        edge_rise=None if slope is None else float(edge_rise(slope, bearing.length)),
+        friction=film.friction,
+        friction_torque=film.torque,
+        power_lost=film.power_lost,
+    ), None
+
+
+def bearing_notes(report: BearingReport, display: Display) -> tuple[Judgement, ...]:
+    """What is good to know of a bearing and its shaft beside the verdicts: never a failure."""
+    notes = _edge_note, _rubbing_notes, _film_notes, _shaft_notes
+    return tuple(one for note in notes for one in note(report, display))
+
+
+def _worst(report: BearingReport, name: str) -> BearingCase | None:
+    """The case in which one of its numbers is greatest, if it is known in any."""
+    known = [case for case in report.cases if getattr(case, name) is not None]
+    return max(known, key=lambda case: float(getattr(case, name)), default=None)
+
+
+def _edge_note(report: BearingReport, display: Display) -> Iterator[Judgement]:
+    """Load and share of the limit with the box bearing at its worst end."""
+    case = _worst(report, "edge_share_of_limit")
+    if case is None or case.edge_load is None or case.edge_share_of_limit is None:
+        return
+    if case.load is None or case.edge_load < _EDGE * case.load:
+        return
+    is_over = case.edge_share_of_limit > 1
+    sentence = (
+        f'"{report.name}", {case.case}: {FORCE.text(case.edge_load, display)} if the '
+        f"stiff boxes bore at their ends, this one at the {case.edge}, instead of "
+        f"{FORCE.text(case.load, display)} at the middles: "
+        f"{percent(case.edge_share_of_limit)} % of its limit{', above it' if is_over else ''}"
+    )
+    limit = case.edge_load / case.edge_share_of_limit
+    measure = (Measure.at_most if is_over else Measure)(FORCE, case.edge_load, limit)
+    # Where in its box a shaft bears is not known.
+    topic = Topic("edge-load", "statics of the shaft", report.name, case.case, sure="estimate")
+    yield topic.judge(measure, sentence)
+
+
+def _rubbing_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
+    """Surface speed, and pressure times speed beside the published limits of soft linings."""
+    topic = Topic("surface-speed", "journal diameter and speed", report.name, "running")
+    yield topic.judge(
+        Measure(SURFACE_SPEED, report.surface_speed),
+        f'"{report.name}": the journal\'s surface runs at '
+        f"{SURFACE_SPEED.text(report.surface_speed, display)}",
+    )
+    if report.pressure_speed is None:
+        return
+    soft, softest = (bearing_materials()[f"{tin}-tin-babbitt"] for tin in ("high", "low"))
+    yield replace(topic, name="pressure-speed", source=softest.source).judge(
+        Measure(PRESSURE_SPEED, report.pressure_speed, softest.pressure_speed),
+        f'"{report.name}": pressure times speed is '
+        f"{PRESSURE_SPEED.text(report.pressure_speed, display)}; without a full film "
+        f"{PRESSURE_SPEED.text(softest.pressure_speed, display)} is published for {softest.name} "
+        f"and {PRESSURE_SPEED.text(soft.pressure_speed, display)} for {soft.name}",
+    )
+
+
+def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
+    """Thinnest film beside Trumpler's least, at the load and at twice it."""
+    name, film = report.name, report.film
+    source = "Trumpler's criteria, Shigley ch. 12 (from memory)"
+    topic = Topic("oil-film", source, name, "running")
+    if film is None:
+        sentence = f'"{name}": no oil film to tell of: {report.film_reason}'
+        yield topic.judge(Measure(FILM, None), sentence)
+        return
+    doubled = "the film breaks down"
+    if film.minimum_film_doubled is not None:
+        doubled = FILM.text(film.minimum_film_doubled, display)
+    sentence = (
+        f'"{name}": a full film would be {FILM.text(film.minimum_film, display)} at its thinnest '
+        f"and at twice the load {doubled}; Trumpler wants {FILM.text(film.least_film, display)} "
+        "at both"
+    )
+    if film.edge_rise is not None:
+        taken = FILM.text(film.edge_rise, display)
+        sentence += f"; the shaft's slope takes {taken} off it at the end of the box"
+    yield topic.judge(Measure(FILM, film.minimum_film, film.least_film), sentence)
+    yield Topic("film-friction", "Reynolds' equation, full round bearing", name, "running").judge(
+        Measure(NUMBER, film.friction),
+        f'"{name}": the film\'s coefficient of friction is {figures(film.friction)}, which '
+        f"takes {POWER.text(film.power_lost, display)}",
+    )
+
+
+def _shaft_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
+    """Slope and bending stress of the shaft at the bearing, each in its worst case."""
+    name, case = report.name, _worst(report, "slope")
+    if case is None or case.slope is None:
+        return
+    source = "beam theory; usual limits from memory"
+    yield Topic("shaft-slope", source, name, case.case).judge(
+        Measure(SLOPE, case.slope, 0.001),
+        f'"{name}", {case.case}: the shaft slopes by {SLOPE.text(case.slope, display)} '
+        f"({_SLOPE[display]}); 0.5 to 1 is usual for a stiff plain bearing",
+    )
+    case = _worst(report, "bending_stress")
+    if case is None or case.bending_stress is None or case.bending_stress < _NO_STRESS:
+        return
+    yield Topic("shaft-bending", "Shigley, Machine Design, 3-10", name, case.case).judge(
+        Measure(PRESSURE, case.bending_stress),
+        f'"{name}", {case.case}: the shaft bends under '
+        f"{PRESSURE.text(case.bending_stress, display)}, without any notch or keyway",
+    )

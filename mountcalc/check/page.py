@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from mountcalc.judgement.measures import (
+from mountcalc.check.results import BearingCase, BearingFilm, BearingReport, Check
+from mountcalc.judgement import (
     FILM,
     FORCE,
     NUMBER,
@@ -13,20 +14,13 @@ from mountcalc.judgement.measures import (
     PRESSURE,
     PRESSURE_SPEED,
     SLOPE,
-    STRESS,
     SURFACE_SPEED,
     TORQUE,
     VISCOSITY,
-    Kind,
-    kind_of,
-)
-from mountcalc.judgement.results import (
-    BearingCase,
-    BearingFilm,
-    BearingReport,
-    Check,
     Judgement,
+    Kind,
     Verdict,
+    kind_of,
 )
 from mountcalc.pages.amounts import percent
 from mountcalc.pages.page import bullets, heading, paragraph, wrap
@@ -213,7 +207,7 @@ _COLUMNS: tuple[_Column, ...] = (
 )
 _SHAFT_COLUMNS: tuple[_Column, ...] = (
     ("slope", SLOPE.unit_shown, _of(SLOPE, "slope")),
-    ("bending", STRESS.unit_shown, _of(STRESS, "bending_stress")),
+    ("bending", PRESSURE.unit_shown, _of(PRESSURE, "bending_stress")),
 )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mountcalc.check import Judged, SetPoint, judge
+from mountcalc.check import Evaluation, SetPoint, evaluate
 from mountcalc.errors import MountError
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.clearance.fall import Fall, fall_of
@@ -72,7 +72,7 @@ def solved(
     exact = as_scenario(search.scenario, space, layouts, index, ends)
     scenario = as_written(exact)
     try:
-        aim, judged = gentlest_setting(exact).aim_turns, judge(scenario)
+        aim, judged = gentlest_setting(exact).aim_turns, evaluate(scenario)
     except MountError as error:
         return (Refusal("solved", str(error)),)
     point = judged.point
@@ -127,7 +127,7 @@ def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal
     )
 
 
-def _judged(judged: Judged) -> tuple[Refusal, ...]:
+def _judged(judged: Evaluation) -> tuple[Refusal, ...]:
     """What the ordinary judgements refuse of what is written."""
     return tuple(Refusal(one.name, one.sentence) for one in judged.fails.values())
 

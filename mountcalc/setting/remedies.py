@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mountcalc.check import CHANGES, Change, Judged, hold_back, judge, spring_in_series
+from mountcalc.check import CHANGES, Change, Evaluation, evaluate, hold_back, spring_in_series
 from mountcalc.errors import MountError
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Remedy, Setting
@@ -59,7 +59,7 @@ def remedies(scenario: Scenario) -> tuple[Remedy, ...]:
 
 def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
     """The same with the changed scenario of each; see :func:`remedies`."""
-    judged = judge(scenario)
+    judged = evaluate(scenario)
     before = _range(judged)
     found = []
     names = set()
@@ -67,7 +67,7 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
         if change.name in names:
             continue
         try:
-            changed = judge(change.scenario)
+            changed = evaluate(change.scenario)
         except MountError:
             continue
         after = _range(changed)
@@ -88,7 +88,7 @@ def _changes(promises: Promises, setting: Setting) -> Iterator[Change]:
     return (change for change in made if change is not None)
 
 
-def _range(judged: Judged) -> _Range:
+def _range(judged: Evaluation) -> _Range:
     point = judged.point
     return _Range(point.setting, _room(point.promises, point.setting))
 

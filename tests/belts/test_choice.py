@@ -14,7 +14,7 @@ from mountcalc.belts.choice import choose_belt
 from mountcalc.belts.results import BeltOption
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.pages.data import as_json
 from mountcalc.scenario.reader import read_scenario
 

@@ -10,7 +10,7 @@ from scipy.constants import hp, inch, minute
 from scipy.optimize import brentq
 
 from mountcalc.belts.choice import choose_belt
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 
 PLAIN = Geometry()
 RPM = 2 * math.pi / minute

@@ -6,13 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.check.check import check
-from mountcalc.check.cures import cures as cures_module
-from mountcalc.check.cures.changes import nearer_pulley
-from mountcalc.check.cures.cures import NOTHING, cures, with_cures
-from mountcalc.check.judged import judge
+from mountcalc.check import check as check_module
+from mountcalc.check.changes import nearer_pulley
+from mountcalc.check.check import NOTHING, check, cures, with_cures
+from mountcalc.check.evaluation import evaluate
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.judgement.results import Verdict, key_of
+from mountcalc.judgement import Verdict, key_of
 from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
@@ -59,7 +58,7 @@ def with_small_motor_pulley(scenario):
 def assert_cured(judged):
     """All that is promised of cures; returns them."""
     found = cures(judged)
-    applied = {cure.change.name: judge(cure.change.scenario) for cure in found.values()}
+    applied = {cure.change.name: evaluate(cure.change.scenario) for cure in found.values()}
     for key, cure in found.items():
         again = applied[cure.change.name]
         verdicts = {key_of(one): one.verdict for one in again.judgements}
@@ -89,7 +88,7 @@ def with_flywheel(mill, weight):
 @pytest.mark.parametrize(("weight", "share", "box"), [(450.0, 1.2, True), (1050.0, 2.6, False)])
 def test_a_bearing_that_a_flywheel_overloads_is_not_told_to_tighten(mill, weight, share, box):
     flywheel = with_flywheel(mill, weight)
-    judged = judge(flywheel, 0.25)
+    judged = evaluate(flywheel, 0.25)
     over = judged.fails["service-pressure", "far end", "running"]
     assert over.share > share
     assert ("grip", "", "running") in judged.fails
@@ -105,7 +104,7 @@ def test_loads_that_may_be_moved_are_moved(mill):
     free = dataclasses.replace(
         flywheel, may_change=dataclasses.replace(flywheel.may_change, loads=True)
     )
-    found = assert_cured(judge(free))
+    found = assert_cured(evaluate(free))
     assert found["service-pressure", "far end", "running"].change.name == "loads-elsewhere"
 
 
@@ -118,7 +117,7 @@ def test_what_nothing_cures_is_said_so(mill):
 
 
 def test_one_cure_for_all_that_fails(mill):
-    judged = judge(mill, 6.0)
+    judged = evaluate(mill, 6.0)
     found = assert_cured(judged)
     assert set(found) == set(judged.fails)
     assert {cure.change.name for cure in found.values()} == {"reset"}
@@ -134,11 +133,11 @@ def test_the_weight_of_a_pulley_comes_along_when_that_is_moved_to_cure():
     left_behind = with_driven(moved, loads=loaded.driven.loads)
     key = ("bearing-limit", "wheel side", "rest")
     shares = [
-        next(one.share for one in judge(mount, 2.0).judgements if key_of(one) == key)
+        next(one.share for one in evaluate(mount, 2.0).judgements if key_of(one) == key)
         for mount in (moved, left_behind)
     ]
     assert shares[0] < shares[1]
-    for found in assert_cured(judge(loaded)).values():
+    for found in assert_cured(evaluate(loaded)).values():
         driven = found.change.scenario.driven
         assert driven.loads[-1].position == driven.pulley_position
 
@@ -159,7 +158,7 @@ def test_the_weight_of_a_pulley_comes_along_when_that_is_moved_to_cure():
     ],
 )
 def test_parts_that_fail(mill, name, spoilt, expected):
-    judged = judge(spoilt(mill))
+    judged = evaluate(spoilt(mill))
     assert [key for key in judged.fails if key[0] == name]
     found = assert_cured(judged)
     names = {cure.change.name for key, cure in found.items() if key[0] == name}
@@ -168,7 +167,7 @@ def test_parts_that_fail(mill, name, spoilt, expected):
 
 
 def test_amounts_that_are_told_are_those_that_were_solved(mill):
-    stronger = cures(judge(with_driven(mill, power=0.5036 * 745.6998715822702)))
+    stronger = cures(evaluate(with_driven(mill, power=0.5036 * 745.6998715822702)))
     (cure,) = {cure.change.name: cure for cure in stronger.values()}.values()
     assert "0.51 hp" in cure.sentence
     assert cure.change.scenario.motor.power == pytest.approx(0.51 * 745.6998715822702)
@@ -178,8 +177,8 @@ def test_what_passes_costs_no_cure(mill, monkeypatch):
     def refused(*_):
         raise AssertionError("nothing fails, so nothing is to be solved again")
 
-    judged = judge(mill)
+    judged = evaluate(mill)
     assert not judged.fails
-    monkeypatch.setattr(cures_module, "judge", refused)
+    monkeypatch.setattr(check_module, "evaluate", refused)
     assert with_cures(judged, cures(judged)) == judged.judgements
     assert all(one.verdict is not Verdict.FAIL for one in judged.judgements)

@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.check.judged import judge
-from mountcalc.judgement.measures import figures
-from mountcalc.judgement.results import Verdict
+from mountcalc.check.evaluation import evaluate
+from mountcalc.judgement import Verdict, figures
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.table.table import tension_table
 
@@ -21,7 +20,7 @@ def mill():
 
 
 def found(scenario, name, turns=None):
-    every = [one for one in judge(scenario, turns).judgements if one.name == name]
+    every = [one for one in evaluate(scenario, turns).judgements if one.name == name]
     assert len(every) == 1
     return every[0]
 
@@ -35,7 +34,7 @@ def with_limits(scenario, **changes):
 
 
 def test_a_new_belt_is_judged_as_far_past_its_turns_as_a_hand_may_miss_them(mill):
-    setting = judge(mill).point.setting
+    setting = evaluate(mill).point.setting
     judged = found(mill, "new-belt")
     row = tension_table(mill, [setting.new_turns + setting.turn_error]).rows[0]
     shares = [one.share_of_limit for case in row.cases.values() for one in case.bearings]
@@ -48,7 +47,7 @@ def test_a_new_belt_is_judged_as_far_past_its_turns_as_a_hand_may_miss_them(mill
 def test_a_new_belt_that_stands_too_hard_on_its_bearing_fails_though_a_bedded_one_does_not(mill):
     """Trumpler's 300 psi before it turns, which no limit of the scenario says anything of."""
     worst = max(
-        (one for one in judge(mill).judgements if one.name == "start-up-pressure"),
+        (one for one in evaluate(mill).judgements if one.name == "start-up-pressure"),
         key=lambda one: one.value,
     )
     near = mill.driven.bearings[0]
@@ -58,7 +57,7 @@ def test_a_new_belt_that_stands_too_hard_on_its_bearing_fails_though_a_bedded_on
     short = dataclasses.replace(near, length=length, limit=1e4, starting_limit=1e4)
     bearings = (short, mill.driven.bearings[1])
     driven = dataclasses.replace(mill.driven, bearings=bearings)
-    judged = judge(dataclasses.replace(mill, driven=driven))
+    judged = evaluate(dataclasses.replace(mill, driven=driven))
     assert {name for name, _, _ in judged.fails} == {"new-belt"}
     (bad,) = judged.fails.values()
     assert "300 psi is the most" in bad.sentence
@@ -94,5 +93,5 @@ def test_a_belt_whose_stiffness_is_known_makes_no_caution(mill):
 
 def test_weight_alone_has_no_other_belts():
     blower = read_scenario(SCENARIOS / "forge-blower.toml")
-    names = {one.name for one in judge(blower).judgements}
+    names = {one.name for one in evaluate(blower).judgements}
     assert not names & {"new-belt", "softest-belt", "stiffest-belt"}

@@ -8,7 +8,7 @@ import pytest
 
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting

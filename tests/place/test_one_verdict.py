@@ -11,7 +11,7 @@ from search_spaces import ALL
 from mountcalc.belts.choice import choose_belt
 from mountcalc.check.check import check
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.place.files import layout_files
 from mountcalc.place.results import Prefer
 from mountcalc.place.search import finish

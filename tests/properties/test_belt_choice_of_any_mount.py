@@ -19,7 +19,7 @@ from mountcalc.equilibrium.travel import EndReason, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import DesignationError, read_designation
 from mountcalc.handbook.belts.sections import Joint, flat_materials, known_sections
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.pages.data import as_json
 from mountcalc.scenario.model import PulleyFace
 

@@ -4,10 +4,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from setting_mounts import settable
 
-from mountcalc.check.cures.cures import cures
-from mountcalc.check.judged import judge
+from mountcalc.check.check import cures
+from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import InputError, MountError
-from mountcalc.judgement.results import Verdict, key_of
+from mountcalc.judgement import Verdict, key_of
 from mountcalc.setting.remedies import solved_remedies
 
 
@@ -15,12 +15,12 @@ from mountcalc.setting.remedies import solved_remedies
 @given(settable(st.booleans()), st.sampled_from((None, 0.5, 3.0)))
 def test_a_cure_cures(scenario, turns):
     try:
-        judged = judge(scenario, turns)
+        judged = evaluate(scenario, turns)
     except (MountError, InputError):
         assume(condition=False)
     assume(judged.fails)
     found = cures(judged)
-    applied = {id(cure): judge(cure.change.scenario) for cure in found.values()}
+    applied = {id(cure): evaluate(cure.change.scenario) for cure in found.values()}
     for key, cure in found.items():
         again = applied[id(cure)]
         verdicts = {key_of(one): one.verdict for one in again.judgements}
@@ -32,10 +32,10 @@ def test_a_cure_cures(scenario, turns):
 @given(settable(st.booleans()))
 def test_a_remedy_gives_a_setting_and_spoils_nothing(scenario):
     try:
-        before = judge(scenario).fails.keys()
+        before = evaluate(scenario).fails.keys()
     except MountError:
         assume(condition=False)
     for one in solved_remedies(scenario):
-        after = judge(one.scenario)
+        after = evaluate(one.scenario)
         assert after.point.setting.open, one.remedy.sentence
         assert not after.fails.keys() - before, one.remedy.sentence

@@ -10,7 +10,7 @@ from setting_mounts import SHIPPED, TURNED, settable
 
 from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
-from mountcalc.check.judged import judge
+from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import MountError
 from mountcalc.pages.turns import parse_turns
 from mountcalc.requirements.notes import margins, notes
@@ -44,13 +44,13 @@ def advised(scenario, judged):
 
 
 def assert_passes(scenario):
-    judged = judge(scenario)
+    judged = evaluate(scenario)
     if not judged.point.setting.open or judged.point.turns is None:
         return
     found = set(advised(scenario, judged))
     assert any(abs(turns - judged.point.turns) < 1e-9 for turns in found)  # as JSON has it
     for turns in found:
-        assert not judge(scenario, turns).fails.keys() - judged.fails.keys(), turns
+        assert not evaluate(scenario, turns).fails.keys() - judged.fails.keys(), turns
 
 
 @pytest.mark.parametrize("name", TURNED)
@@ -71,6 +71,6 @@ def test_the_mills_setting_is_typed_back(mountcalc):
     """It printed 1.17 turns, of which check said 101 %."""
     mill = Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
     setting, checked = (mountcalc(command, mill).out for command in ("setting", "check"))
-    (judged,) = re.findall(rf"Judged: +at {NUMBER} turns", checked)
+    (judged,) = re.findall(rf"Evaluation: +at {NUMBER} turns", checked)
     for said in (*OF_SETTING.findall(setting)[0], judged):
         assert mountcalc("check", mill, "--turns", said).code == 0, said

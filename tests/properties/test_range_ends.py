@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 
-from mountcalc.check.cures.changes import weight_alone_of
+from mountcalc.check.changes import weight_alone_of
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.setting.weight_corners import weight_corners

@@ -18,7 +18,7 @@ from textbook_mounts import drive_file
 
 from mountcalc import parse_scenario
 from mountcalc.belts.choice import choose_belt
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 
 FT_PER_MIN = foot / minute
 TENTH, HUNDREDTH, UNIT = 0.05, 0.005, 0.5

@@ -7,7 +7,7 @@ import pytest
 
 from mountcalc import read_scenario, tension_table
 from mountcalc.check.check import check
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.setting.advice import advise

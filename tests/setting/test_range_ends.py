@@ -12,7 +12,7 @@ from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.check.check import check
 from mountcalc.check.set_point import find_set_point
-from mountcalc.judgement.results import Verdict
+from mountcalc.judgement import Verdict
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts

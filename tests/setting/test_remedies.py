@@ -6,9 +6,9 @@ import math
 import numpy as np
 import pytest
 
-from mountcalc.check.cures import changes
-from mountcalc.check.cures.holding_changes import hold_back, spring_in_series
-from mountcalc.check.judged import judge
+from mountcalc.check import changes
+from mountcalc.check.changes import hold_back, spring_in_series
+from mountcalc.check.evaluation import evaluate
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.requirements.promises import promises_of
@@ -76,9 +76,9 @@ def test_remedies_are_ranked_by_how_much_they_widen(opened):
 
 def test_a_remedy_cures(scenario):
     """Each, judged again, has a setting, and nothing fails that did not; before, some did not."""
-    before = judge(scenario).fails.keys()
+    before = evaluate(scenario).fails.keys()
     for one in solved_remedies(scenario):
-        after = judge(one.scenario)
+        after = evaluate(one.scenario)
         assert after.point.setting.open, one.remedy.name
         assert not after.fails.keys() - before, one.remedy.name
 

@@ -7,61 +7,8 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 
-__all__ = [
-    "BearingCase",
-    "BearingFilm",
-    "BearingReport",
-    "Check",
-    "Judgement",
-    "Key",
-    "Verdict",
-    "key_of",
-]
-
-Key = tuple[str, str, str]
-"""Which judgement: its name, its bearing and its load case."""
-
-
-class Verdict(StrEnum):
-    """What a judgement comes to; only a failure fails a mount.
-
-    A caution is a limit not kept that is from memory or an estimate, or something that may turn
-    out so; a note is information.
-    """
-
-    PASS = "pass"  # noqa: S105 (no password)
-    FAIL = "fail"
-    CAUTION = "caution"
-    NOTE = "note"
-
-
-@dataclass(frozen=True, slots=True)
-class Judgement:
-    """One thing that is judged, or that is good to know.
-
-    ``value`` and ``limit`` are in ``unit``, one of those that keys name; ``share`` is what is used
-    up of the limit, so that above 1 fails. What cannot be told is None, and the sentence says why.
-    ``subject`` is the bearing, ``case`` the load case, each empty where there is none.
-    """
-
-    name: str
-    subject: str
-    case: str
-    value: float | None
-    limit: float | None
-    unit: str
-    share: float | None
-    verdict: Verdict
-    sentence: str
-    source: str
-    what_to_change: str
-
-
-def key_of(judgement: Judgement) -> Key:
-    """What tells a judgement from the others of a mount."""
-    return judgement.name, judgement.subject, judgement.case
+from mountcalc.judgement import Judgement
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,36 +1,60 @@
-"""Judged values: in the units of the keys for programs, in those of the display for sentences."""
+"""What a judgement is made of: a value beside its limit, a topic with its source, a verdict.
+
+Values are in the units of the keys for programs, in those of the display for sentences.
+"""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import StrEnum
 
-from mountcalc.judgement.results import Judgement, Verdict
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = [
-    "ANGLE",
-    "FILM",
-    "FORCE",
-    "LENGTH",
-    "NUMBER",
-    "POWER",
-    "PRESSURE",
-    "PRESSURE_SPEED",
-    "ROTATION_SPEED",
-    "SLOPE",
-    "STRESS",
-    "SURFACE_SPEED",
-    "TORQUE",
-    "VISCOSITY",
-    "Kind",
-    "Measure",
-    "Topic",
-    "figures",
-    "kind_of",
-    "weakest",
-]
+Key = tuple[str, str, str]
+"""Which judgement: its name, its bearing and its load case."""
+
+
+class Verdict(StrEnum):
+    """What a judgement comes to; only a failure fails a mount.
+
+    A caution is a limit not kept that is from memory or an estimate, or something that may turn
+    out so; a note is information.
+    """
+
+    PASS = "pass"  # noqa: S105 (no password)
+    FAIL = "fail"
+    CAUTION = "caution"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """One thing that is judged, or that is good to know.
+
+    ``value`` and ``limit`` are in ``unit``, one of those that keys name; ``share`` is what is used
+    up of the limit, so that above 1 fails. What cannot be told is None, and the sentence says why.
+    ``subject`` is the bearing, ``case`` the load case, each empty where there is none.
+    """
+
+    name: str
+    subject: str
+    case: str
+    value: float | None
+    limit: float | None
+    unit: str
+    share: float | None
+    verdict: Verdict
+    sentence: str
+    source: str
+    what_to_change: str
+
+
+def key_of(judgement: Judgement) -> Key:
+    """What tells a judgement from the others of a mount."""
+    return judgement.name, judgement.subject, judgement.case
+
 
 # A limit that is met exactly is kept, whatever the rounding of the root that met it.
 _ROUNDING = 1e-6
@@ -77,7 +101,6 @@ NUMBER = Kind("", "", "")
 FORCE = Kind("N", "lbf", "N")
 LENGTH = Kind("mm", "in", "mm")
 PRESSURE = Kind("MPa", "psi", "MPa")
-STRESS = Kind("MPa", "psi", "MPa")
 ROTATION_SPEED = Kind("rpm", "rpm", "rpm")
 SURFACE_SPEED = Kind("m/s", "ft/min", "m/s")
 PRESSURE_SPEED = Kind("MPa*m/s", "psi*ft/min", "MPa*m/s")
@@ -137,11 +160,6 @@ class Measure:
         keeps = value >= limit - rounding * abs(limit)
         share = limit / value if value > _ROUNDING * abs(limit) else None
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
-
-    @staticmethod
-    def note(kind: Kind, value: float | None, limit: float | None = None) -> Measure:
-        """A value for information, beside a usual limit where there is one."""
-        return Measure(kind, value, limit)
 
 
 @dataclass(frozen=True, slots=True)

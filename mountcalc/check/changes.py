@@ -1,0 +1,408 @@
+"""Changes to a mount that may open its range: each a sentence and the scenario that it makes.
+
+A change that cannot be made to a mount (no such part, not allowed, nothing left to gain) is None.
+``snug`` [rad] is the plate angle at which a new belt is to be snug as the present one is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any
+
+import numpy as np
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import SolvedMount
+from mountcalc.equilibrium.states import State, ZeroKind
+from mountcalc.handbook.belts.sections import heavier_section, section
+from mountcalc.pages.amounts import (
+    at_most,
+    force_text,
+    length_text,
+    power_text,
+    rate_text,
+    shown_length,
+    significant,
+)
+from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.results import Setting
+from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.model import (
+    Acts,
+    Adjuster,
+    AdjusterKind,
+    Display,
+    Rotation,
+    Scenario,
+    Vector,
+)
+from mountcalc.scenario.standard_threads import finer_thread
+from mountcalc.units import si_factor
+
+_LARGER, _MUCH_LARGER = 1.25, 1.75
+_STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
+_FURTHER = 1.25
+_LESS_POWER, _HALF, _MOST_OF_IT = 0.75, 0.5, 0.8
+# What a turn does with the spring, of what it does without.
+_SHARE_OF_A_TURN = 0.25
+_TURN_STEP = 1e-3
+_RATE_UNIT = {"inch": "lbf/in", "metric": "N/mm"}
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What to do, in words, and the mount that comes of it.
+
+    ``is_finer`` marks a change that makes turns finer and leaves the tensions as they are.
+    """
+
+    name: str
+    sentence: str
+    scenario: Scenario
+    is_finer: bool = False
+
+
+def changed(scenario: Scenario, part: str, **values: Any) -> Scenario:  # noqa: ANN401 (any key)
+    """The mount with some values of one part, such as the motor, changed."""
+    return replace(scenario, **{part: replace(getattr(scenario, part), **values)})
+
+
+def in_steps(value: float, display: Display) -> float:
+    """A size [m] rounded up to one of those that pulleys and boxes are made in."""
+    unit, step = _STEP[display]
+    step *= si_factor(unit)
+    return math.ceil(value / step - 1e-9) * step
+
+
+def larger_pulleys(scenario: Scenario, snug: float, times: float = _LARGER) -> Change:
+    """Both pulleys larger at the same ratio, the belt snug where it was."""
+    motor, driven, display = scenario.motor, scenario.driven, scenario.display
+    small = 2 * min(motor.pulley_radius, driven.pulley_radius)
+    factor = in_steps(max(times * small, small * (1 + 1e-6)), display) / small
+    radii = factor * motor.pulley_radius, factor * driven.pulley_radius
+    larger = _snug_at(_with_radii(scenario, *radii), snug)
+    on_motor, on_driven = (
+        length_text(2 * part.pulley_radius, display) for part in (larger.motor, larger.driven)
+    )
+    return Change(
+        "larger-pulleys",
+        f"Fit larger pulleys at the same ratio: {on_motor} on the motor and {on_driven} on "
+        f"the driven shaft (pitch diameters), with a belt of {_belt_length(larger)}. The belt "
+        "runs faster and needs less pull for the same power.",
+        larger,
+    )
+
+
+def _with_radii(scenario: Scenario, motor: float, driven: float) -> Scenario:
+    """Pulleys of other pitch radii [m], their diameters as they are told."""
+    motor, driven = (shown_length(2 * one, scenario.display) / 2 for one in (motor, driven))
+    return changed(changed(scenario, "motor", pulley_radius=motor), "driven", pulley_radius=driven)
+
+
+def _snug_at(scenario: Scenario, angle: float) -> Scenario:
+    """The same with the belt that is snug at a plate angle [rad], or next to it."""
+    length = shown_length(float(Mount.of(scenario).path(angle).length), scenario.display)
+    return changed(scenario, "belt", length=length, designation=None)
+
+
+def _belt_length(scenario: Scenario) -> str:
+    return f"about {length_text(scenario.belt.length, scenario.display)} pitch length"
+
+
+def slower_driven(scenario: Scenario, snug: float) -> Change:
+    """A driven pulley so large that its shaft keeps to its greatest speed."""
+    most, motor = scenario.driven.max_speed, scenario.motor
+    assert most is not None, "asked where a greatest speed is passed"
+    diameter = in_steps(2 * motor.pulley_radius * motor.speed / most, scenario.display)
+    slower = _snug_at(_with_radii(scenario, motor.pulley_radius, diameter / 2), snug)
+    return Change(
+        "slower-driven",
+        f"Fit a driven pulley of {length_text(diameter, scenario.display)} pitch diameter, with a "
+        f"belt of {_belt_length(slower)}.",
+        slower,
+    )
+
+
+def heavier_belt(scenario: Scenario, _snug: float) -> Change | None:
+    """The next heavier section, snug where it was."""
+    heavier = heavier_section(scenario.belt.section or "")
+    if heavier is None:
+        return None
+    return Change(
+        "heavier-section",
+        f"Fit pulleys of the same pitch diameters for section {heavier.name}, and a belt of it.",
+        changed(
+            scenario,
+            "belt",
+            section=heavier.name,
+            stiffness=heavier.stiffness.value,
+            mass=heavier.mass.value,
+            designation=None,
+            width=heavier.width,
+            thickness=heavier.height,
+        ),
+    )
+
+
+def one_more_belt(scenario: Scenario, _snug: float) -> Change | None:
+    """One more belt of a section that runs in grooves."""
+    if section(scenario.belt.section or "") is None:
+        return None
+    count = scenario.belt.count + 1
+    return Change(
+        "one-more-belt",
+        f"Run {count} equal belts side by side, on pulleys with {count} grooves.",
+        changed(scenario, "belt", count=count),
+    )
+
+
+def further_apart(scenario: Scenario, snug: float) -> Change:
+    """Motor, hinge and adjuster further away along the line of centres, with a longer belt."""
+    motor, plate, adjuster = scenario.motor, scenario.plate, scenario.adjuster
+    apart = math.dist(motor.shaft, scenario.driven.shaft)
+    step = shown_length((_FURTHER - 1) * apart, scenario.display)
+    along = [
+        step * (at - center) / apart
+        for at, center in zip(motor.shaft, scenario.driven.shaft, strict=True)
+    ]
+
+    def moved(point: Vector) -> Vector:
+        return (point[0] + along[0], point[1] + along[1])
+
+    def moved_if(point: Vector | None) -> Vector | None:
+        return None if point is None else moved(point)
+
+    further = replace(
+        scenario,
+        motor=replace(motor, shaft=moved(motor.shaft), center_of_mass=moved(motor.center_of_mass)),
+        plate=replace(plate, hinge=moved(plate.hinge), center_of_mass=moved(plate.center_of_mass)),
+        adjuster=replace(
+            adjuster,
+            tip=moved_if(adjuster.tip),
+            base_pin=moved_if(adjuster.base_pin),
+            plate_pin=moved_if(adjuster.plate_pin),
+        ),
+    )
+    further = _snug_at(further, snug)
+    return Change(
+        "further-apart",
+        f"Move motor, hinge and adjuster {length_text(step, scenario.display)} "
+        f"further from the driven shaft along the line of centres, with a belt of "
+        f"{_belt_length(further)}.",
+        further,
+    )
+
+
+def other_rotation(scenario: Scenario, _snug: float) -> Change | None:
+    """The motor the other way round, where that is allowed and it does not reverse anyway."""
+    if not scenario.may_change.rotation or scenario.motor.reverses:
+        return None
+    rotation = Rotation.CW if scenario.motor.rotation is Rotation.CCW else Rotation.CCW
+    return Change(
+        "other-rotation",
+        f"Let the motor run the other way ({rotation}, facing its pulley): tight and slack strand "
+        "change places.",
+        changed(scenario, "motor", rotation=rotation),
+    )
+
+
+def loads_elsewhere(scenario: Scenario, _snug: float) -> Change | None:
+    """Every load of the driven shaft at mid-span, where they may be moved."""
+    loads, bearings = scenario.driven.loads, scenario.driven.bearings
+    middle = 0.5 * (bearings[0].position + bearings[1].position)
+    moved = tuple(replace(load, position=middle) if load.on is None else load for load in loads)
+    if not scenario.may_change.loads or moved == loads:
+        return None
+    names = listed((f'"{load.name}"' for load in loads if load.on is None), "and")
+    return Change(
+        "loads-elsewhere",
+        f"Move {names} to the middle between the bearings.",
+        changed(scenario, "driven", loads=moved),
+    )
+
+
+def lower_demand(scenario: Scenario, _snug: float, share: float = _LESS_POWER) -> Change | None:
+    """The machine asked for less power."""
+    asked = scenario.driven.power
+    if asked == 0:
+        return None
+    power = at_most(share * asked, "power", scenario.display)
+    return Change(
+        "lower-demand",
+        f"Ask the machine for {power_text(power, scenario.display)} instead of "
+        f"{power_text(asked, scenario.display)}: feed it less, or take lighter cuts.",
+        changed(scenario, "driven", power=power),
+    )
+
+
+def nearer_pulley(scenario: Scenario, _snug: float, share: float = _HALF) -> Change | None:
+    """The pulley that share of its overhang nearer; between the bearings, towards the middle."""
+    driven, display = scenario.driven, scenario.display
+    low, high = sorted(bearing.position for bearing in driven.bearings)
+    at = driven.pulley_position
+    is_between = low < at < high
+    goal = 0.5 * (low + high) if is_between else min(max(at, low), high)
+    shift = shown_length(share * (goal - at), display)
+    if shift == 0:
+        return None
+    where = "towards the middle between the bearings"
+    if not is_between:
+        left = length_text(abs(at + shift - goal), display)
+        where = f"nearer to its bearing, to {left} from the bearing's middle"
+    loads = tuple(
+        load if load.on is None else replace(load, position=at + shift) for load in driven.loads
+    )
+    return Change(
+        "nearer-pulley",
+        f"Move the driven pulley {length_text(abs(shift), display)} {where}, and the motor's "
+        "pulley with it.",
+        changed(scenario, "driven", pulley_position=at + shift, loads=loads),
+    )
+
+
+def finer_screw(scenario: Scenario, _snug: float) -> Change | None:
+    """The next finer standard thread of the same diameter."""
+    thread, advance = scenario.adjuster.thread, scenario.adjuster.advance_per_turn
+    finer = None if thread is None else finer_thread(thread)
+    if thread is None or finer is None or advance is None:
+        return None
+    advance *= finer.pitch / thread.pitch
+    return Change(
+        "finer-thread",
+        f"Use a screw of {finer.name} instead of {thread.name}: the tensions stay, each "
+        "turn does less.",
+        changed(scenario, "adjuster", thread=finer, advance_per_turn=advance),
+        is_finer=True,
+    )
+
+
+def weight_alone_of(scenario: Scenario) -> Scenario:
+    """The same mount with no adjuster."""
+    return replace(scenario, adjuster=Adjuster(AdjusterKind.NONE))
+
+
+def weight_alone_change(scenario: Scenario, _snug: float) -> Change | None:
+    """No adjuster at all: the weights set the tension."""
+    if scenario.adjuster.kind is AdjusterKind.NONE:
+        return None
+    return Change(
+        "weight-alone",
+        "Leave the adjuster off and let the weights of motor and plate tension the belt.",
+        weight_alone_of(scenario),
+    )
+
+
+_Make = Callable[[Scenario, float], Change | None]
+
+CHANGES: tuple[_Make, ...] = (
+    larger_pulleys,
+    heavier_belt,
+    one_more_belt,
+    further_apart,
+    other_rotation,
+    loads_elsewhere,
+    lower_demand,
+    nearer_pulley,
+    finer_screw,
+    weight_alone_change,
+    partial(larger_pulleys, times=_MUCH_LARGER),
+    partial(nearer_pulley, share=_MOST_OF_IT),
+)
+"""What may widen a range; a stronger dose comes after a weaker one of the same name."""
+
+CURES: tuple[_Make, ...] = (
+    other_rotation,
+    loads_elsewhere,
+    nearer_pulley,
+    lower_demand,
+    larger_pulleys,
+    one_more_belt,
+    heavier_belt,
+    further_apart,
+    finer_screw,
+    partial(lower_demand, share=_HALF),
+    partial(larger_pulleys, times=_MUCH_LARGER),
+    partial(nearer_pulley, share=_MOST_OF_IT),
+    weight_alone_change,
+)
+"""What may cure a judgement, the easiest first, then the same in a stronger dose."""
+
+
+def spring_in_series(promises: Promises, setting: Setting) -> Change | None:
+    """A spring between adjuster and plate with which one turn adds a quarter of what it did.
+
+    Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
+    series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
+    """
+    scenario, solved, last = promises.scenario, promises.solved, promises.last_turn
+    if not solved.mount.has_adjuster or scenario.adjuster.spring is not None:
+        return None
+    given = (setting.set_turns, setting.turns_min, 0.5 * last)
+    turns = next(one for one in given if one is not None)
+    own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
+    if own is None:
+        return None
+    unit = si_factor(_RATE_UNIT[scenario.display])
+    stiffness = own * _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
+    stiffness = significant(stiffness / unit) * unit
+    most = np.array([last if setting.turns_max is None else setting.turns_max])
+    force = max(
+        float(np.nan_to_num(np.abs(case.adjuster), nan=0.0)[0])
+        for way in promises.ways
+        for case in way.cases(way.place(most))
+    )
+    return Change(
+        "spring",
+        f"Put a spring of {rate_text(stiffness, scenario.display)} between adjuster and plate, "
+        f"for loads up to {force_text(force, scenario.display)}: each turn adds about a quarter of "
+        "what it did, and a belt that beds in loses less.",
+        changed(scenario, "adjuster", spring=stiffness),
+        is_finer=True,
+    )
+
+
+def _stiffness_at_adjuster(solved: SolvedMount, turns: float) -> float | None:
+    """dF/ds of the held plate at rest [N/m], or None where it is not held or does not resist."""
+    if turns < 0:
+        return None
+    placement = solved.place(np.array([turns, turns + _TURN_STEP]))
+    case = solved.case(placement, solved.demands["rest"])
+    if not np.all(case.state == State.HELD):
+        return None
+    slope = float(np.diff(case.adjuster)[0] / np.diff(placement.extension)[0])
+    return slope if math.isfinite(slope) and slope > 0 else None
+
+
+def hold_both_ways(scenario: Scenario) -> Change | None:
+    """An adjuster that holds the plate whichever way it wants to go."""
+    adjuster = scenario.adjuster
+    if adjuster.kind is AdjusterKind.NONE or adjuster.acts is Acts.BOTH:
+        return None
+    return Change(
+        "hold-both-ways",
+        f'Let the adjuster hold the plate both ways ({_both_ways(scenario)}; acts = "both").',
+        changed(scenario, "adjuster", acts=Acts.BOTH),
+    )
+
+
+def hold_back(promises: Promises) -> Change | None:
+    """An adjuster that holds the plate back as well, where weight alone over-tightens."""
+    change = hold_both_ways(promises.scenario)
+    rides = promises.solved.zero.kind is ZeroKind.CONTACT
+    if change is None or not rides or promises.worst(np.zeros(1))[0] <= 1.0:
+        return None
+    return replace(
+        change,
+        name="hold-back",
+        sentence="Weight alone already over-tightens the belt: let the adjuster hold the plate "
+        f'back as well ({_both_ways(promises.scenario)}; acts = "both"), and back it off.',
+    )
+
+
+def _both_ways(scenario: Scenario) -> str:
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        return "a link that can push as well as pull"
+    return "a screw with a nut on each side, or with a pinned end"

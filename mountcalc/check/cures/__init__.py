@@ -1,1 +1,0 @@
-"""Changed mounts, solved and judged again."""

@@ -1,0 +1,144 @@
+"""A mount with every judgement that it can fail: the one verdict that all commands share."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from mountcalc.belts import own_belt
+from mountcalc.check.bearing_judgements import bearing_judgements
+from mountcalc.check.drive_judgements import OURS, drive_judgements
+from mountcalc.check.set_point import SetPoint, find_set_point
+from mountcalc.errors import MountError
+from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of
+from mountcalc.pages.turns import turns_text
+from mountcalc.requirements.promises import Promises
+from mountcalc.scenario.clashes import clashes
+from mountcalc.scenario.model import Scenario
+
+# What rounding leaves of a share or a tension [-].
+_ROUNDING = 1e-6
+_OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
+_WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
+
+
+@dataclass(frozen=True)
+class Evaluation:
+    """A mount solved at its set point, and what it comes to there."""
+
+    point: SetPoint
+    judgements: tuple[Judgement, ...]
+
+    @property
+    def fails(self) -> dict[Key, Judgement]:
+        """What fails."""
+        return {key_of(one): one for one in self.judgements if one.verdict is Verdict.FAIL}
+
+    def spoils(self, before: Evaluation) -> bool:
+        """Whether anything fails, or parts clash, that did not before."""
+        if self.fails.keys() - before.fails.keys():
+            return True
+        was, now = ({one.key for one in clashes(each.point.scenario)} for each in (before, self))
+        return bool(now - was)
+
+
+@lru_cache(maxsize=64)
+def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
+    """Judge a mount."""
+    point, belt = find_set_point(scenario, turns), own_belt(scenario)
+    found = [*drive_judgements(point)]
+    found += () if belt is None else belt.judgements
+    found += bearing_judgements(point)
+    if point.turns is not None and point.turns == point.setting.set_turns:
+        found += _new_belt(point, {key_of(one) for one in found if one.verdict is Verdict.FAIL})
+    if point.turns is not None and turns is not None:
+        # At the gentlest setting such belts are among what grip and limits are judged with.
+        found += _softest_and_stiffest(point, point.turns)
+    drawn = Topic("drawn", "points and sizes against each other", sure="estimate")
+    amiss = Measure(NUMBER, None, verdict=Verdict.FAIL)
+    found += (drawn.judge(amiss, one.text) for one in clashes(scenario))
+    return Evaluation(point, tuple(found))
+
+
+def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
+    """The worst of grip, plate and loads where a new belt is set, but for what failed before."""
+    setting = point.setting
+    turns, old, new = setting.new_turns, setting.set_tension, setting.new_tension
+    if turns is None or not old or new is None:
+        return
+    says = f"a new belt is set to {turns_text(turns)} turns, {figures(new / old)} times the tension"
+    there = point.at(turns)
+    every = (*(one for one in drive_judgements(there) if one.name in _OF_SETTING),
+             *bearing_judgements(there))  # fmt: skip
+    worst = min(
+        (one for one in every if key_of(one) not in failed),
+        key=lambda one: (_WORST_FIRST.index(one.verdict), -(one.share or 0.0)),
+    )
+    if worst.verdict in {Verdict.FAIL, Verdict.CAUTION}:
+        sure = "estimate" if worst.verdict is Verdict.CAUTION else ""
+        measure = Measure(NUMBER, worst.share, 1.0, worst.share, Verdict.FAIL)
+        sentence = f"{says}: {worst.sentence}"
+        yield Topic("new-belt", worst.source, sure=sure).judge(measure, sentence)
+    else:
+        yield _missed_new_belt(point, says, turns, old)
+
+
+def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Judgement:
+    """Whether a hand that misses a new belt's turns breaks a limit, and whether it is tight enough.
+
+    Both are cautions: bedding and error are estimates.
+    """
+    error, wanted, promises = (
+        point.setting.turn_error,
+        point.scenario.limits.bedding,
+        point.promises,
+    )
+    farther = [min(turns + error, promises.last_turn)]
+    past, times = float(promises.worst(farther)[0]), float(promises.tension(farther)[0]) / old
+    measure = _share(past)
+    if past > 1 + _ROUNDING:
+        says += f"; {figures(error)} turns more break a limit"
+    elif times < wanted * (1 - _ROUNDING):
+        measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
+        says += (
+            f", {figures(times)} with the hand's error, where {figures(wanted)} are wanted: "
+            "set it again as it beds in"
+        )
+    return Topic("new-belt", OURS, sure="estimate").judge(measure, says)
+
+
+def _share(worst: float) -> Measure:
+    """The worst share of a limit [-]; infinite where the plate is at its stop."""
+    if math.isfinite(worst):
+        return Measure.at_most(NUMBER, worst, 1.0)
+    return Measure(NUMBER, None, 1.0, verdict=Verdict.FAIL)
+
+
+def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
+    """Grip of the softest belt and limits of the stiffest at the same turns: cautions."""
+    factor, wanted = point.scenario.belt.stiffness_factor, point.scenario.limits.grip
+    soft, stiff = (_with_stiffness(point.promises, times) for times in (1 / factor, factor))
+    if soft is not None:
+        grip = wanted * min(float(one[0]) for one in soft.grip_margins([turns]).values())
+        yield Topic("softest-belt", "belt.stiffness_factor", sure="estimate").judge(
+            Measure.at_least(NUMBER, grip, wanted),
+            f"as soft as the belt may be, it has {figures(grip)} times the pull that is needed at "
+            f"the same turns; {figures(wanted)} times is wanted",
+        )
+    if stiff is not None:
+        share = float(stiff.worst([min(turns, stiff.last_turn)])[0])
+        says = "tightens to the end of the travel"
+        if math.isfinite(share):
+            says = f"uses up {figures(100 * share)} % of a limit"
+        yield Topic("stiffest-belt", "belt.stiffness_factor", sure="estimate").judge(
+            _share(share), f"as stiff as the belt may be, it {says} at the same turns"
+        )
+
+
+def _with_stiffness(promises: Promises, times: float) -> Promises | None:
+    try:
+        return promises.with_stiffness_times(times)
+    except MountError:
+        return None

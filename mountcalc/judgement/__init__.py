@@ -1,1 +1,0 @@
-"""What every judgement of a mount is made of."""
