@@ -337,9 +337,10 @@ def spring_in_series(promises: Promises, setting: Setting) -> Change | None:
     Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
     series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
     """
-    scenario, solved, last = promises.scenario, promises.solved, promises.last_turn
+    scenario, solved = promises.scenario, promises.solved
     if not solved.mount.has_adjuster or scenario.adjuster.spring is not None:
         return None
+    last = promises.last_turn
     given = (setting.set_turns, setting.turns_min, 0.5 * last)
     turns = next(one for one in given if one is not None)
     own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
