@@ -29,7 +29,6 @@ from mountcalc.pages.amounts import (
 )
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Setting
-from mountcalc.scenario.file.wording import listed
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
@@ -39,7 +38,8 @@ from mountcalc.scenario.model import (
     Scenario,
     Vector,
 )
-from mountcalc.scenario.standard_threads import finer_thread
+from mountcalc.scenario.text.threads import finer_thread
+from mountcalc.scenario.text.wording import listed
 from mountcalc.units import si_factor
 
 _LARGER, _MUCH_LARGER = 1.25, 1.75

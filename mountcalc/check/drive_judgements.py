@@ -21,7 +21,7 @@ from mountcalc.judgement import (
     figures,
 )
 from mountcalc.requirements.idle import idles
-from mountcalc.scenario.file.wording import listed
+from mountcalc.scenario.text.wording import listed
 
 OURS = "the scenario, or the default where it is silent"
 """Source of a limit that has a default."""
