@@ -6,6 +6,7 @@ import other_mesh
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from reynolds import AROUND, HALF_LENGTH, solve_reynolds
 
 from mountcalc.formulas.film import table as film_table
 from mountcalc.formulas.film.limits import (
@@ -13,7 +14,6 @@ from mountcalc.formulas.film.limits import (
     short_bearing_eccentricity,
     short_bearing_sommerfeld,
 )
-from mountcalc.formulas.film.reynolds import AROUND, HALF_LENGTH, solve_reynolds
 from mountcalc.formulas.film.table import eccentricity_from_table, film_from_table
 
 NAMES = ("sommerfeld", "attitude", "friction", "flow", "side_share", "pressure_ratio")

@@ -9,8 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import numpy as np
-
-from mountcalc.formulas.film.reynolds import AROUND, HALF_LENGTH, FilmNumbers, solve_reynolds
+from reynolds import AROUND, HALF_LENGTH, FilmNumbers, solve_reynolds
 
 TABLE = Path(__file__).parents[2] / "mountcalc" / "data" / "film_table.txt"
 
@@ -20,8 +19,8 @@ ECCENTRICITIES = (0.001, *(k / 20 for k in range(1, 19)), 0.92, 0.94, 0.95, 0.96
 HEADER = f"""\
 # The oil film of a full round (360 deg) journal bearing of finite length, our own solution.
 #
-# Made by tests/makers/make_film_table.py, which solves Reynolds' equation with
-# mountcalc/formulas/reynolds.py on a mesh of {AROUND} steps around and {HALF_LENGTH} along half
+# Made by tests/makers/make_film_table.py, which solves Reynolds' equation by
+# reynolds.py beside it, on a mesh of {AROUND} steps around and {HALF_LENGTH} along half
 # the length. Oil comes in at no pressure along the thickest film; the film ends where pressure
 # and its gradient vanish together (Swift and Stieber); one viscosity throughout; no groove, no
 # joint, no tilt. Do not edit: make it anew.

@@ -6,8 +6,8 @@ eps = 0.4, 0.6 and 0.8 read in print (Jindal, Machine Design, examples 17-2 to 1
 
 import numpy as np
 import pytest
+from reynolds import solve_reynolds
 
-from mountcalc.formulas.film.reynolds import solve_reynolds
 from mountcalc.formulas.film.table import film_from_table
 
 # S, (r/c) f and Q for 0.1 <= eps <= 0.9; the published table is itself within that.

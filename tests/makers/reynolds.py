@@ -25,8 +25,6 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.formulas.film.limits import friction_number
 
-__all__ = ["AROUND", "HALF_LENGTH", "FilmNumbers", "solve_reynolds"]
-
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 
