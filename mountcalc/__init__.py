@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
 __all__ = ["MountcalcError", "Scenario", "parse_scenario", "read_scenario", "tension_table"]
 
-__version__ = "0.1.0"
 
 _HOMES = {
     "MountcalcError": "mountcalc.errors",

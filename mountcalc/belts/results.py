@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.judgement import Judgement
+from mountcalc.pages.data import Result
 
 __all__ = [
     "BeltChoice",
@@ -163,7 +164,7 @@ class PulleyPair:
 
 
 @dataclass(frozen=True, slots=True)
-class BeltChoice:
+class BeltChoice(Result):
     """Every length of the section that becomes snug in the travel, the best first."""
 
     title: str

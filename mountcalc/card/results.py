@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.pages.data import Result
 from mountcalc.requirements.methods.results import Method
 from mountcalc.requirements.results import SpringBalance
 
@@ -132,7 +133,7 @@ class TableComparison:
 
 
 @dataclass(frozen=True, slots=True)
-class BenchCard:
+class BenchCard(Result):
     """All that is pinned up beside the machine.
 
     ``reason`` says why these turns; ``bedded`` is None where there is no tension to feel, and

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.judgement import Judgement
+from mountcalc.pages.data import Result
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,7 @@ class BearingReport:
 
 
 @dataclass(frozen=True, slots=True)
-class Check:
+class Check(Result):
     """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there."""
 
     title: str

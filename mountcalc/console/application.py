@@ -10,8 +10,8 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 import typer
 
-from mountcalc import __version__
 from mountcalc.console.speech import say
+from mountcalc.version import __version__
 
 __all__ = ["app"]
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.pages.data import Result
+
 __all__ = ["BeltFacts", "BeltLength", "Candidate", "Groove", "Measured", "Reading"]
 
 
@@ -119,7 +121,7 @@ class BeltFacts:
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Result):
     """An unknown drive: one candidate for each section that fits, the nearest length first.
 
     ``measured`` [m] is the length that was given, None where it was a designation; then ``facts``

@@ -8,8 +8,9 @@ from enum import StrEnum
 
 from mountcalc.quantities import QUANTITIES
 from mountcalc.scenario.text.wording import one_line
+from mountcalc.version import __version__
 
-__all__ = ["as_json", "as_plain", "csv_cell", "json_text"]
+__all__ = ["Result", "as_json", "as_plain", "csv_cell"]
 
 _FORMULA = ("=", "+", "-", "@")
 
@@ -37,14 +38,24 @@ def as_plain(result: object) -> object:
     return result
 
 
-def as_json(result: object) -> str:
-    """A result as one JSON object, ``null`` where there is nothing to say."""
-    return json_text(as_plain(result))
+class Result:
+    """What a command answers: SI units inside, ``None`` where there is nothing to say."""
+
+    __slots__ = ()
+
+    def to_dict(self) -> dict[str, object]:
+        """The result as the command's JSON has it: every key ends in its unit."""
+        return {"mountcalc_version": __version__, **self._plain()}
+
+    def _plain(self) -> dict[str, object]:
+        plain = as_plain(self)
+        assert isinstance(plain, dict)
+        return plain
 
 
-def json_text(plain: object) -> str:
-    """Plain values as JSON that any terminal and any file keeps: all of it in ASCII."""
-    return json.dumps(plain, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
+def as_json(result: Result) -> str:
+    """A result as one JSON object that any terminal and any file keeps: all of it in ASCII."""
+    return json.dumps(result.to_dict(), indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def csv_cell(value: object) -> object:

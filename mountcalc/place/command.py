@@ -131,7 +131,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     files += [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
     _write_once(files, source_of(file))
     if csv == STANDARD:
-        from mountcalc.place.data import place_csv  # noqa: PLC0415
+        from mountcalc.place.results import place_csv  # noqa: PLC0415
 
         say_bytes(place_csv(placement).encode())
     else:
@@ -180,7 +180,7 @@ def _files(
         texts, placement = layout_files(search, placement, found.scenarios, write, stem)
         files += texts.items()
     if csv is not None and csv != STANDARD:
-        from mountcalc.place.data import place_csv  # noqa: PLC0415
+        from mountcalc.place.results import place_csv  # noqa: PLC0415
 
         files.append((csv, place_csv(placement).encode()))
     return placement, files
@@ -207,9 +207,9 @@ def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
 
 def _answer(search: Search, placement: Placement, found: Found, *, json: bool) -> None:
     if json:
-        from mountcalc.place.data import place_json  # noqa: PLC0415
+        from mountcalc.pages.data import as_json  # noqa: PLC0415
 
-        say(place_json(placement))
+        say(as_json(placement))
         return
     from mountcalc.place.page import place_text  # noqa: PLC0415
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mountcalc.pages.data import Result
 from mountcalc.requirements.methods.results import Method
 
 __all__ = [
@@ -192,7 +193,7 @@ class WeightAlone:
 
 
 @dataclass(frozen=True, slots=True)
-class Advice:
+class Advice(Result):
     """A setting with all that is said beside it; ``remedies`` is empty where none is called for."""
 
     setting: Setting
@@ -200,6 +201,13 @@ class Advice:
     remedies: tuple[Remedy, ...]
     margins: tuple[Margin, ...]
     notes: tuple[str, ...]
+
+    def _plain(self) -> dict[str, object]:
+        """The setting's keys with those beside it."""
+        beside = Result._plain(self)  # noqa: SLF001
+        setting = beside.pop("setting")
+        assert isinstance(setting, dict)
+        return {**setting, **beside}
 
 
 @dataclass(frozen=True, slots=True)

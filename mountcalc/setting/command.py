@@ -62,9 +62,9 @@ def setting(
         write_files({plot: picture}, [source_of(file)])
         talk(f"written: {plot}")
     if json:
-        from mountcalc.setting.data import advice_as_json  # noqa: PLC0415
+        from mountcalc.pages.data import as_json  # noqa: PLC0415
 
-        say(advice_as_json(advice))
+        say(as_json(advice))
     else:
         from mountcalc.setting.page import setting_text  # noqa: PLC0415
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.equilibrium.states import State, ZeroKind
+from mountcalc.pages.data import Result
 from mountcalc.requirements.results import Margin
 
 __all__ = [
@@ -130,7 +131,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class TensionTable:
+class TensionTable(Result):
     """Tension, loads and forces against turns of the adjuster.
 
     ``driven`` [rad/s] is the driven shaft's speed without creep; ``tighten_by`` and

@@ -16,7 +16,7 @@ import mountcalc
 PACKAGE = Path(mountcalc.__file__).parent
 # Each layer may import from those to its left, and from itself.
 LAYERS = (
-    ("errors", "front_door", "quantities", "units"),
+    ("errors", "front_door", "quantities", "units", "version"),
     ("formulas",),
     ("handbook",),
     ("scenario",),

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 from invented_placements import BENCH, LAYOUT, PLACEMENT, SECOND, mount
 
-from mountcalc.place.data import place_csv, place_json
+from mountcalc.pages.data import as_json
 from mountcalc.place.files import layout_files
-from mountcalc.place.results import PlacedLayout
+from mountcalc.place.results import PlacedLayout, place_csv
 from mountcalc.scenario.reader import parse_scenario, parse_search
 
 PROMISED = {
@@ -25,7 +25,7 @@ ANGLES = ("install", "snug", "set", "take_up")
 
 
 def plain(placement=PLACEMENT):
-    return json.loads(place_json(placement), parse_constant=pytest.fail)
+    return json.loads(as_json(placement), parse_constant=pytest.fail)
 
 
 def test_json_has_the_promised_keys():
@@ -82,7 +82,7 @@ def test_what_is_not_known_is_null():
 def test_nan_is_refused_rather_than_written():
     bad = dataclasses.replace(LAYOUT, fall=math.nan)
     with pytest.raises(ValueError, match="JSON"):
-        place_json(dataclasses.replace(PLACEMENT, layouts=(bad,)))
+        as_json(dataclasses.replace(PLACEMENT, layouts=(bad,)))
 
 
 def test_csv_has_a_row_for_each_layout_with_the_same_numbers():

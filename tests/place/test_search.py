@@ -13,8 +13,8 @@ from search_spaces import ALL
 from shapely import affinity
 
 from mountcalc.check.check import check
+from mountcalc.pages.data import as_json
 from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR
-from mountcalc.place.data import place_json
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.layouts.belt_room import belt_room
 from mountcalc.place.layouts.drives import belts_of
@@ -399,7 +399,7 @@ def test_a_floor_that_a_layout_loses_is_told_of_in_text_and_json():
     assert f"of layout{'s' * (len(lost) > 1)} {ranks}: the hinge there is not above it" in note
     for layout, scenario in zip(told.placement.layouts, told.scenarios, strict=True):
         assert (scenario.parts.base.floor is None) == (layout.rank in lost)
-    assert note in json.loads(place_json(told.placement))["notes"]
+    assert note in json.loads(as_json(told.placement))["notes"]
     shown = place_text(with_floor("grounds", between), told.placement, told.scenarios[0])
     assert "base.floor is left out" in " ".join(shown.split())
 
