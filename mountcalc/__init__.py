@@ -1,11 +1,13 @@
 """mountcalc: lay out and set a hinged motor mount.
 
->>> import mountcalc
->>> scenario = mountcalc.read_scenario("cider-mill.toml")  # doctest: +SKIP
->>> table = mountcalc.tension_table(scenario, turns=[0, 1, 2])  # doctest: +SKIP
+One function for each command, in SI units; each tells in its ``help`` what it takes and gives.
 
-Everything is in SI units; the modules load when they are first used, so that importing the
-package costs nothing.
+>>> import mountcalc
+>>> scenario = mountcalc.read_scenario("scenarios/cider-mill.toml")
+>>> mountcalc.setting(scenario).setting.set_turns
+1.1875
+
+Modules load when they are first used, so that importing the package costs nothing.
 """
 
 from __future__ import annotations
@@ -13,29 +15,116 @@ from __future__ import annotations
 import importlib
 from typing import TYPE_CHECKING
 
+from mountcalc.version import __version__
+
 if TYPE_CHECKING:
-    from mountcalc.errors import MountcalcError
+    from mountcalc.belts.results import BeltChoice
+    from mountcalc.card.results import BenchCard
+    from mountcalc.errors import (
+        InputError,
+        MountcalcError,
+        MountError,
+        OutputError,
+        ScenarioError,
+    )
+    from mountcalc.judgement.results import Check
+    from mountcalc.library import (
+        PlacePlots,
+        Plots,
+        belts,
+        card,
+        check,
+        draw,
+        measure,
+        place,
+        plot,
+        plot_place,
+        plot_setting,
+        setting,
+        table,
+    )
+    from mountcalc.measure.question import MeasureQuestion
+    from mountcalc.measure.results import Measured
+    from mountcalc.place.results import Placement
+    from mountcalc.place.search.search import Found
+    from mountcalc.requirements.results import Advice
     from mountcalc.scenario.model import Scenario
-    from mountcalc.scenario.reader import parse_scenario, read_scenario
-    from mountcalc.table.table import tension_table
+    from mountcalc.scenario.reader import parse_scenario, parse_search, read_scenario, read_search
+    from mountcalc.scenario.search import Search
+    from mountcalc.table.results import TensionTable
 
-__all__ = ["MountcalcError", "Scenario", "parse_scenario", "read_scenario", "tension_table"]
-
+__all__ = [
+    "Advice",
+    "BeltChoice",
+    "BenchCard",
+    "Check",
+    "Found",
+    "InputError",
+    "MeasureQuestion",
+    "Measured",
+    "MountError",
+    "MountcalcError",
+    "OutputError",
+    "PlacePlots",
+    "Placement",
+    "Plots",
+    "Scenario",
+    "ScenarioError",
+    "Search",
+    "TensionTable",
+    "__version__",
+    "belts",
+    "card",
+    "check",
+    "draw",
+    "measure",
+    "parse_scenario",
+    "parse_search",
+    "place",
+    "plot",
+    "plot_place",
+    "plot_setting",
+    "read_scenario",
+    "read_search",
+    "setting",
+    "table",
+]
 
 _HOMES = {
-    "MountcalcError": "mountcalc.errors",
-    "Scenario": "mountcalc.scenario.model",
-    "parse_scenario": "mountcalc.scenario.reader",
-    "read_scenario": "mountcalc.scenario.reader",
-    "tension_table": "mountcalc.table.table",
+    "belts.results": ("BeltChoice",),
+    "card.results": ("BenchCard",),
+    "errors": ("InputError", "MountError", "MountcalcError", "OutputError", "ScenarioError"),
+    "judgement.results": ("Check",),
+    "library": (
+        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "measure", "place", "plot"),
+        *("plot_place", "plot_setting", "setting", "table"),
+    ),
+    "measure.question": ("MeasureQuestion",),
+    "measure.results": ("Measured",),
+    "place.results": ("Placement",),
+    "place.search.search": ("Found",),
+    "requirements.results": ("Advice",),
+    "scenario.model": ("Scenario",),
+    "scenario.reader": ("parse_scenario", "parse_search", "read_scenario", "read_search"),
+    "scenario.search": ("Search",),
+    "table.results": ("TensionTable",),
 }
+
+# A package becomes an attribute of this one as it is first imported, and only then. Those that are
+# named as a function are imported now, empty as they are, so that it is the function for good.
+for _room in ("table", "belts", "check", "setting", "measure", "card", "place", "draw"):
+    importlib.import_module(f"mountcalc.{_room}")
+    del globals()[_room]
 
 
 def __getattr__(name: str) -> object:
-    if name in _HOMES:
-        return getattr(importlib.import_module(_HOMES[name]), name)
+    for home, names in _HOMES.items():
+        if name in names:
+            thing = getattr(importlib.import_module(f"mountcalc.{home}"), name)
+            globals()[name] = thing
+            return thing
     raise AttributeError(f"module 'mountcalc' has no attribute {name!r}")
 
 
 def __dir__() -> list[str]:
-    return sorted({*globals(), *__all__})
+    return __all__

@@ -38,8 +38,12 @@ class Problem:
     line: int | None = None
 
 
-class ScenarioError(MountcalcError):
-    """A scenario file that cannot be used; holds every problem found in it.
+class InputError(MountcalcError):
+    """An argument of a command or function that cannot be used (turns, file names)."""
+
+
+class ScenarioError(InputError):
+    """A scenario that cannot be used; holds every problem found in it.
 
     Parameters
     ----------
@@ -80,10 +84,6 @@ class MountError(MountcalcError):
         self.source = source
         self.key = key
         super().__init__(f"{key}: {text}")
-
-
-class InputError(MountcalcError):
-    """An argument of a command or function that cannot be used (turns, file names)."""
 
 
 class OutputError(MountcalcError):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from mountcalc.layout.layout import mount_layout
@@ -9,15 +11,16 @@ from mountcalc.pages.own_settings import image_of, own_settings
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import tension_table
 
-__all__ = [
-    "pictures",
-]
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+__all__ = ["figures", "pictures"]
 
 _FINE = 161
 
 
-def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]:
-    """PNG images by name."""
+def figures(scenario: Scenario, turns: float | None = None) -> dict[str, Figure]:
+    """Figures by name."""
     coarse = tension_table(scenario)
     shown = [row.turns for row in coarse.rows if row.turns is not None]
     if shown:
@@ -30,7 +33,10 @@ def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]
         from mountcalc.layout.plot import layout_figure  # noqa: PLC0415
         from mountcalc.table import loads_figure  # noqa: PLC0415
 
-        return {
-            "loads": image_of(loads_figure(scenario, fine)),
-            "layout": image_of(layout_figure(layout)),
-        }
+        return {"loads": loads_figure(scenario, fine), "layout": layout_figure(layout)}
+
+
+def pictures(scenario: Scenario, turns: float | None = None) -> dict[str, bytes]:
+    """PNG images by name."""
+    with own_settings():
+        return {name: image_of(figure) for name, figure in figures(scenario, turns).items()}

@@ -13,7 +13,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mountcalc.pages.data import Result, csv_cell
+from mountcalc.pages.data import Result, as_plain, csv_cell
 from mountcalc.requirements.results import SpringBalance
 
 __all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "Prefer", "WhyNot", "place_csv"]
@@ -209,7 +209,7 @@ def _plain(layout: PlacedLayout) -> dict[str, object]:
                 name: angle / _DEG for name, angle in dataclasses.asdict(value).items()
             }
         else:
-            plain[field.name] = value
+            plain[field.name] = as_plain(value)
     return plain
 
 
@@ -230,7 +230,7 @@ def _flat(plain: dict[str, object]) -> dict[str, object]:
             x, y = value if isinstance(value, list) else (None, None)
             name = key.removesuffix("_mm")
             flat |= {f"{name}_x_mm": x, f"{name}_y_mm": y}
-        elif isinstance(value, tuple):
+        elif isinstance(value, list):
             flat[key] = "; ".join(value)
         elif isinstance(value, dict):
             flat |= {f"plate_angle_{name}_deg": angle for name, angle in value.items()}

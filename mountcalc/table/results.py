@@ -6,8 +6,13 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, is_dataclass
 from enum import StrEnum
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.data import Result
@@ -136,6 +141,16 @@ class TensionTable(Result):
 
     ``driven`` [rad/s] is the driven shaft's speed without creep; ``tighten_by`` and
     ``advance_per_turn`` are None where there is no adjuster.
+
+    Examples
+    --------
+    >>> found = table(read_scenario("scenarios/cider-mill.toml"), turns=[0, 1, 2])
+    >>> [round(row.running.grip, 2) for row in found.rows]
+    [0.0, 1.24, 2.58]
+    >>> found.columns()["running_grip"].round(2)
+    array([0.  , 1.24, 2.58])
+    >>> found.to_dict()["rows"][1]["tension_N"] == found.rows[1].tension
+    True
     """
 
     title: str
@@ -148,3 +163,31 @@ class TensionTable(Result):
     notes: tuple[str, ...]
     margins: tuple[Margin, ...]
     rows: tuple[Row, ...]
+
+    def columns(self) -> dict[str, NDArray[Any]]:
+        """The rows as arrays of shape (rows,), in SI units, by the names of the rows' fields.
+
+        Those of a load case start with its name, those of a bearing with its number:
+        ``columns()["running_bearing_1_load"]``. Where there is nothing to say, numbers are NaN,
+        texts empty and flags False.
+        """
+        return _columns(self.rows, "")
+
+
+def _columns(rows: Sequence[Any], prefix: str) -> dict[str, NDArray[Any]]:
+    found: dict[str, NDArray[Any]] = {}
+    for field in fields(rows[0]):
+        values = [getattr(row, field.name) for row in rows]
+        if field.name == "bearings":
+            for number, bearings in enumerate(zip(*values, strict=True), start=1):
+                found |= _columns(bearings, f"{prefix}bearing_{number}_")
+        elif is_dataclass(values[0]):
+            found |= _columns(values, f"{field.name}_")
+        elif str(field.type).startswith("float"):
+            found[prefix + field.name] = np.array(values, dtype=float)
+        else:
+            nothing = False if str(field.type).startswith("bool") else ""
+            found[prefix + field.name] = np.array(
+                [nothing if value is None else value for value in values]
+            )
+    return found

@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.constants import inch, lbf
 
-from mountcalc import tension_table
 from mountcalc.card.card import bench_card
 from mountcalc.card.results import Gives, Timing
 from mountcalc.card.strand_test import strand_test, timing_of
@@ -29,6 +28,7 @@ from mountcalc.pages.data import as_json
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.table import tension_table
 
 SHIPPED = {
     path.stem: read_scenario(path)

@@ -561,7 +561,8 @@ def test_the_gentlest_setting_is_judged_with_its_error(mill):
 
 def test_json(bare):
     plain = json.loads(as_json(check(bare)))
-    assert list(plain) == ["title", "turns", "turns_reason", "ok", "judgements", "bearings"]
+    names = ["title", "turns", "turns_reason", "ok", "judgements", "bearings"]
+    assert list(plain) == ["mountcalc_version", *names]
     assert list(plain["judgements"][0]) == [
         "name",
         "subject",

@@ -6,9 +6,9 @@ import math
 import numpy as np
 import pytest
 
-from mountcalc import tension_table
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import ShaftLoad, When
+from mountcalc.table import tension_table
 
 TURNS = [0, 0.5, 1, 2]
 # Force [N] that is nothing: a weight of 100 N moved by the rounding of the plate's angle.

@@ -17,9 +17,10 @@ from typing import NamedTuple
 
 from scipy.optimize import brentq
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.formulas.belt import wraps
 from mountcalc.linkage import kernels
+from mountcalc.table import tension_table
 
 STIFF = "1e6 kN"
 

@@ -16,9 +16,10 @@ import pytest
 from scipy.constants import inch, lbf
 from textbook_mounts import drive_file, mount_file, set_until
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
+from mountcalc.table import tension_table
 
 # Half of the last digit that is printed.
 TENTH, HUNDREDTH, THOUSANDTH, UNIT = 0.05, 0.005, 5e-4, 0.5

@@ -9,8 +9,8 @@ M = (T2 - T1) r; its answer M = 3.37 N m is quoted from memory, and the equation
 import pytest
 from pivoted_motor import ARMS_MOVE, PULL, pivoted_motor, solution
 
-from mountcalc import tension_table
 from mountcalc.equilibrium.states import State
+from mountcalc.table import tension_table
 
 HUNDREDTH_NM = 0.005  # half of the last digit that is printed
 

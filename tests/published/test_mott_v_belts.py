@@ -6,7 +6,8 @@ import pytest
 from scipy.constants import inch
 from textbook_mounts import drive_file, open_belt
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
+from mountcalc.table import tension_table
 
 TENTH = 0.05  # half of the last digit that is printed
 # The book rounds B to 189.6 in and takes the length by Eq. 7-3 before it takes the centres.

@@ -16,7 +16,8 @@ import pytest
 from scipy.constants import inch
 from textbook_mounts import drive_file, open_belt
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
+from mountcalc.table import tension_table
 
 # Half of the last digit that is printed.
 TENTH, HUNDREDTH, THOUSANDTH, MILLIMETRE = 0.05, 0.005, 5e-4, 0.5

@@ -16,8 +16,9 @@ import pytest
 from scipy.constants import foot, hp, inch, lbf, minute, pound
 from textbook_mounts import drive_file, open_belt, set_until
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.formulas import belt as formulas
+from mountcalc.table import tension_table
 
 FT_PER_MIN = foot / minute
 RPM = 2 * math.pi / minute

@@ -14,8 +14,9 @@ import pytest
 from scipy.constants import inch, milli
 from textbook_mounts import drive_file
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.scenario.text.threads import read_thread
+from mountcalc.table import tension_table
 
 # Half of the last digit that is printed; the table's areas of 5/16-24 and 1/2-20 are one lower in
 # the last digit than their formula.

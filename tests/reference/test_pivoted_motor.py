@@ -7,8 +7,8 @@ Our own cases, in no book: the equations are those of Hibbeler's problem 8-104 (
 import pytest
 from pivoted_motor import ARMS_MOVE, PULL, WEIGHT, pivoted_motor, solution
 
-from mountcalc import tension_table
 from mountcalc.equilibrium.states import State
+from mountcalc.table import tension_table
 
 
 def test_at_rest():

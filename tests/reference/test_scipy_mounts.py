@@ -4,8 +4,9 @@ import pytest
 from plain_statics import PlainMount
 from reference_mounts import MOUNTS, SELF_TIGHTENING, mount_text, named_mount
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.equilibrium.states import State
+from mountcalc.table import tension_table
 
 # Both sides find plate angles to rounding; the belt's stiffness makes 1e-9 of a tension of that.
 ROUNDING = 1e-8

@@ -17,8 +17,9 @@ import math
 import pytest
 from textbook_mounts import mount_file
 
-from mountcalc import parse_scenario, tension_table
+from mountcalc import parse_scenario
 from mountcalc.equilibrium.states import State
+from mountcalc.table import tension_table
 
 TIGHT = 100 * 0.50 / 0.25
 SLACK = TIGHT * math.exp(-0.5 * math.radians(225))

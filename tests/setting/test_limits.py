@@ -5,13 +5,14 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc import read_scenario, tension_table
+from mountcalc import read_scenario
 from mountcalc.check.check import check
 from mountcalc.judgement import Verdict
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.setting.advice import advise
 from mountcalc.setting.page import setting_text
+from mountcalc.table import tension_table
 from mountcalc.table.page import table_text
 from mountcalc.units import si_factor
 

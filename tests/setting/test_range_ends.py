@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from scipy.constants import lbf
 
-from mountcalc import read_scenario, tension_table
+from mountcalc import read_scenario
 from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.check.check import check
@@ -18,6 +18,7 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts
 from mountcalc.setting.advice import advise
 from mountcalc.setting.page import setting_text
+from mountcalc.table import tension_table
 from mountcalc.table.page import table_text
 
 

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc import read_scenario, tension_table
+from mountcalc import read_scenario
 from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import Acts, AdjusterKind, Display
 from mountcalc.setting.advice import advise
 from mountcalc.setting.page import setting_text
-from mountcalc.table import words
+from mountcalc.table import tension_table, words
 from mountcalc.table.page import table_text
 from mountcalc.table.results import TightenBy
 

@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 
-from mountcalc import parse_scenario, read_scenario, tension_table
+from mountcalc import parse_scenario, read_scenario
 from mountcalc.errors import InputError
 from mountcalc.pages.turns import parse_turns
 from mountcalc.requirements.promises import promises_of
+from mountcalc.table import tension_table
 from mountcalc.table.turns import useful_turns
 
 

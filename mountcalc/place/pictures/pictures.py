@@ -2,32 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
 
 from mountcalc.pages.own_settings import image_of, own_settings
 from mountcalc.place.search.search import Found
 from mountcalc.scenario.search import Search
 
-__all__ = ["place_pictures"]
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+__all__ = ["place_figures", "place_pictures"]
 
 
-def place_pictures(
-    search: Search, found: Found, advanced: Callable[[float], None] | None = None
-) -> dict[str, bytes]:
-    """PNG images by name."""
+def place_figures(search: Search, found: Found) -> Iterator[tuple[str, Figure]]:
+    """Figures with their names, each drawn as it is asked for."""
     placement = found.placement
-    told = advanced or (lambda _: None)
     with own_settings():
         from mountcalc.place.pictures.drawing import drawing_figure  # noqa: PLC0415
         from mountcalc.place.pictures.front import front_figure  # noqa: PLC0415
         from mountcalc.place.pictures.map import map_figure  # noqa: PLC0415
         from mountcalc.place.placed_parts import PlacedParts  # noqa: PLC0415
 
-        images = {"map": image_of(map_figure(search, placement, found.sampled))}
+        yield "map", map_figure(search, placement, found.sampled)
         if placement.layouts:
-            told(1 / 3)
-            images["front"] = image_of(front_figure(search.scenario, found))
-            told(2 / 3)
+            yield "front", front_figure(search.scenario, found)
             best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
-            images["best"] = image_of(drawing_figure(best))
+            yield "best", drawing_figure(best)
+
+
+def place_pictures(
+    search: Search, found: Found, advanced: Callable[[float], None] | None = None
+) -> dict[str, bytes]:
+    """PNG images by name."""
+    images = {}
+    with own_settings():
+        for name, figure in place_figures(search, found):
+            images[name] = image_of(figure)
+            if advanced is not None:
+                advanced(len(images) / 3)
     return images

@@ -1,0 +1,493 @@
+"""The commands as functions: each gives the result that its command prints.
+
+All numbers are in SI units: metres, newtons, radians, seconds, watts. Results are immutable; their
+``to_dict()`` has the keys and units of the command's JSON. What a function needs is imported when
+it is called, as for a command.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Collection
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
+
+from mountcalc.errors import InputError
+
+if TYPE_CHECKING:
+    from enum import StrEnum
+
+    from matplotlib.figure import Figure
+    from numpy.typing import ArrayLike
+
+    from mountcalc.belts.results import BeltChoice
+    from mountcalc.card.results import BenchCard
+    from mountcalc.judgement.results import Check
+    from mountcalc.measure.question import MeasureQuestion
+    from mountcalc.measure.results import Measured
+    from mountcalc.place.search.search import Found
+    from mountcalc.requirements.results import Advice
+    from mountcalc.scenario.model import Scenario
+    from mountcalc.scenario.search import Search
+    from mountcalc.table.results import TensionTable
+
+    _Word = TypeVar("_Word", bound=StrEnum)
+
+__all__ = [
+    "PlacePlots",
+    "Plots",
+    "belts",
+    "card",
+    "check",
+    "draw",
+    "measure",
+    "place",
+    "plot",
+    "plot_place",
+    "plot_setting",
+    "setting",
+    "table",
+]
+
+_MOST_LAYOUTS = 100
+_MOST_SAMPLES = 10_000_000
+
+
+def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
+    """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : array_like [-], optional
+        Turns from zero, shape (n,), positive tightens; without them a range that is useful at the
+        bench. A mount without an adjuster has one row, whatever the turns.
+
+    Returns
+    -------
+    TensionTable
+        ``rows``, one a turn; ``columns()`` has the same as arrays of shape (n,).
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved, or a dead centre lies before one of the turns.
+    InputError
+        Where ``turns`` is not a finite list of numbers.
+
+    Examples
+    --------
+    >>> scenario = read_scenario("scenarios/cider-mill.toml")
+    >>> columns = table(scenario, turns=[0, 1, 2]).columns()
+    >>> columns["tension"].round(1)
+    array([  0. ,  61.4, 123.1])
+    >>> columns["running_bearing_1_load"].shape
+    (3,)
+    """
+    from mountcalc.table.table import tension_table  # noqa: PLC0415
+
+    return tension_table(scenario, turns)
+
+
+def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:
+    """The gentlest setting, between slip and the bearings' limits, and what would widen it.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its ``limits`` say what a setting must keep.
+    remedies : bool, optional
+        Solve what would widen the range although it is open and wide enough.
+
+    Returns
+    -------
+    Advice
+        Its ``setting`` has the range and the set point; beside it stand remedies and notes.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+
+    Examples
+    --------
+    >>> found = setting(read_scenario("scenarios/cider-mill.toml")).setting
+    >>> found.open, round(found.turns_min, 2), round(found.turns_max, 2)
+    (True, 1.05, 2.7)
+    """
+    from mountcalc.setting.advice import advise  # noqa: PLC0415
+
+    return advise(scenario, always_remedies=remedies)
+
+
+def check(scenario: Scenario, turns: float | None = None) -> Check:
+    """Every judgement of a mount: what fails, what to change, what passes.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        Turns from zero at which to judge it; without them those of the gentlest setting.
+
+    Returns
+    -------
+    Check
+        ``ok`` unless a judgement fails; ``judgements``, and one report a bearing.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    InputError
+        Where ``turns`` is not a number in the travel.
+
+    Examples
+    --------
+    >>> result = check(read_scenario("scenarios/job-press.toml"))
+    >>> result.ok, [one.name for one in result.judgements if one.verdict == "fail"][0]
+    (False, 'setting')
+    """
+    from mountcalc.check.check import check as check_mount  # noqa: PLC0415
+
+    return check_mount(scenario, turns)
+
+
+def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
+    """Every published length of the section in the mount, ranked, and why one is out.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its own belt is judged beside the published lengths.
+    driven_speed : float, optional [rad/s]
+        Speed wanted of the driven shaft, for which pulleys are looked up.
+
+    Returns
+    -------
+    BeltChoice
+        The lengths that become snug in the travel, the best first, and the drive that they make.
+
+    Raises
+    ------
+    MountError
+        Where swinging the plate never changes the belt, or no length of the section fits.
+    InputError
+        Where the speed is no number above zero.
+
+    Examples
+    --------
+    >>> choice = belts(read_scenario("scenarios/cider-mill.toml"))
+    >>> choice.belts[0].designation
+    'A60'
+    """
+    from mountcalc.belts.choice import choose_belt  # noqa: PLC0415
+
+    if driven_speed is not None and not 0 < driven_speed < math.inf:
+        raise InputError(f"driven_speed: a speed above zero is wanted, got {driven_speed!r}")
+    return choose_belt(scenario, driven_speed)
+
+
+def measure(question: MeasureQuestion) -> Measured:
+    """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back.
+
+    Parameters
+    ----------
+    question : MeasureQuestion
+        What was measured.
+
+    Returns
+    -------
+    Measured
+        ``candidates``, those first that have a belt near enough; or the ``facts`` of a designation.
+
+    Raises
+    ------
+    InputError
+        Not exactly one reading, a number that is none, a section that is not known, pulleys that
+        are missing or overlap, or a length that no published series has.
+
+    Examples
+    --------
+    >>> found = measure(MeasureQuestion(section="A", outside=62 * 0.0254))
+    >>> found.candidates[0].buy.designation
+    'A60'
+    """
+    from mountcalc.measure.measure import measure as measure_drive  # noqa: PLC0415
+
+    return measure_drive(question)
+
+
+def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
+    """A card for the bench: how to feel, hear and weigh the tension, and when to look again.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        Turns from zero; without them those of the gentlest setting.
+
+    Returns
+    -------
+    BenchCard
+        For a belt that has bedded in and for a new one.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+    InputError
+        Where ``turns`` is not a number in the travel.
+
+    Examples
+    --------
+    >>> round(card(read_scenario("scenarios/cider-mill.toml")).spring_balance.pull, 1)
+    110.8
+    """
+    from mountcalc.card.card import bench_card  # noqa: PLC0415
+
+    return bench_card(scenario, turns)
+
+
+class Plots(NamedTuple):
+    """The pictures of one mount: loads against turns, and the layout to scale."""
+
+    loads: Figure
+    layout: Figure
+
+
+def plot(scenario: Scenario, turns: float | None = None) -> Plots:
+    """Loads against turns, and the layout to scale, as matplotlib figures.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        The other setting that the layout shows beside zero.
+
+    Returns
+    -------
+    Plots
+        Two figures that belong to no window: save them with ``savefig``, or show them in a
+        notebook.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved, or a dead centre lies before ``turns``.
+
+    Examples
+    --------
+    >>> plots = plot(read_scenario("scenarios/cider-mill.toml"), turns=2)
+    >>> plots.layout.savefig("layout.png")  # doctest: +SKIP
+    >>> len(plots.loads.axes) > 1
+    True
+    """
+    from mountcalc.layout.pictures import figures  # noqa: PLC0415
+
+    return Plots(**figures(scenario, turns))
+
+
+def plot_setting(scenario: Scenario) -> Figure:
+    """Grip, bearing loads and tension against turns, with the range between slip and limits.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        What ``mountcalc setting --plot`` writes.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved.
+
+    Examples
+    --------
+    >>> len(plot_setting(read_scenario("scenarios/job-press.toml")).axes) > 1
+    True
+    """
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
+    from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
+
+    with own_settings():
+        from mountcalc.setting.pictures.plot import setting_figure, setting_tables  # noqa: PLC0415
+
+        found = gentlest_setting(scenario)
+        return setting_figure(scenario, found, *setting_tables(scenario, found))
+
+
+def place(
+    search: Search,
+    *,
+    prefer: str = "fine",
+    count: int = 10,
+    samples: int | None = None,
+    seed: int | None = None,
+) -> Found:
+    """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked.
+
+    Parameters
+    ----------
+    search : Search
+        A scenario with the ranges to search, from :func:`read_search` or :func:`parse_search`.
+    prefer : {"fine", "compact", "light-bolt"}
+        Least tension a turn, shortest plate, or least force in the bolt.
+    count : int, optional
+        Layouts to rank, 1 to 100.
+    samples, seed : int, optional
+        Layouts to try, and which; instead of the search's own.
+
+    Returns
+    -------
+    Found
+        ``placement`` is the answer, ``scenarios`` the mounts of its layouts, in the same order.
+
+    Raises
+    ------
+    InputError
+        Where an argument is none of these.
+
+    Examples
+    --------
+    >>> found = place(read_search("scenarios/fretsaw-bench.toml"), samples=256, seed=1)
+    >>> found.placement.evaluated, len(found.placement.layouts) == len(found.scenarios)
+    (256, True)
+    """
+    from mountcalc.place.results import Prefer  # noqa: PLC0415
+    from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
+
+    space = search.space
+    space = dataclasses.replace(
+        space,
+        samples=_whole("samples", samples, 1, _MOST_SAMPLES, space.samples),
+        seed=_whole("seed", seed, 0, 2**32 - 1, space.seed),
+    )
+    return find_layouts(
+        dataclasses.replace(search, space=space),
+        _word("prefer", prefer, Prefer),
+        _whole("count", count, 1, _MOST_LAYOUTS, 10),
+    )
+
+
+class PlacePlots(NamedTuple):
+    """The pictures of a search; ``front`` and ``best`` are None where no layout will do."""
+
+    map: Figure
+    front: Figure | None
+    best: Figure | None
+
+
+def plot_place(search: Search, found: Found) -> PlacePlots:
+    """Map of the hinge's places, Pareto front and the best layout, as matplotlib figures.
+
+    Parameters
+    ----------
+    search : Search
+        What was searched.
+    found : Found
+        What :func:`place` found.
+
+    Returns
+    -------
+    PlacePlots
+        What ``mountcalc place --plot`` writes.
+
+    Examples
+    --------
+    >>> search = read_search("scenarios/fretsaw-bench.toml")
+    >>> plot_place(search, place(search, samples=256, seed=1)).front is None
+    True
+    """
+    from mountcalc.place.pictures.pictures import place_figures  # noqa: PLC0415
+
+    figures = dict(place_figures(search, found))
+    return PlacePlots(figures["map"], figures.get("front"), figures.get("best"))
+
+
+def draw(
+    scenario: Scenario,
+    *,
+    formats: Collection[str] = ("pdf", "dxf"),
+    sheet: str | None = None,
+    only: Collection[str] | None = None,
+    base: bool = False,
+    mirror: bool = False,
+) -> dict[str, bytes]:
+    """Drawings at true scale: templates to tape on the board, files for a router, views.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    formats : collection of str, optional
+        Any of "pdf", "dxf", "svg" and "png".
+    sheet : str, optional
+        "a4", "a3", "letter" or "tabloid"; without it letter for a scenario in inches, else a4.
+    only : collection of str, optional
+        Any of "plate", "base", "guard", "assembly" and "along-shafts"; without it all but the base.
+    base : bool, optional
+        Also the half that the hinge is fixed to.
+    mirror : bool, optional
+        Also a copy of each, mirrored left for right.
+
+    Returns
+    -------
+    dict of str to bytes
+        Content of each file by its name, such as ``"plate.pdf"``.
+
+    Raises
+    ------
+    InputError
+        Where a word is none of these, or the mount is larger than what can be drawn.
+    MountError
+        Where the mount cannot be solved.
+
+    Examples
+    --------
+    >>> files = draw(read_scenario("scenarios/cider-mill.toml"), formats=["dxf"], only=["plate"])
+    >>> list(files)
+    ['plate.dxf']
+    """
+    from mountcalc.console.choices import DrawingName, FileFormat, Sheet  # noqa: PLC0415
+    from mountcalc.drafting.formats.files import drawing_files, sheet_of  # noqa: PLC0415
+    from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
+
+    endings = {_word("formats", one, FileFormat) for one in formats}
+    names = set(DrawingName) - {DrawingName.BASE}
+    if only is not None:
+        names = {_word("only", one, DrawingName) for one in only}
+    if base:
+        names.add(DrawingName.BASE)
+    paper = sheet_of(scenario) if sheet is None else _word("sheet", sheet, Sheet)
+    drawings = {one.name: one for one in drawings_of(scenario, names)}
+    if mirror:
+        drawings |= {f"{name}-mirrored": one.mirrored() for name, one in drawings.items()}
+    return {
+        f"{name}.{ending}": content
+        for name, drawing in drawings.items()
+        for ending, content in drawing_files(drawing, paper, endings).items()
+    }
+
+
+def _word(name: str, text: str, known: type[_Word]) -> _Word:
+    from mountcalc.console.choices import one_of  # noqa: PLC0415
+
+    if not isinstance(text, str):
+        raise InputError(f"{name}: words are wanted, got {text!r}")
+    return one_of(name, text, known)
+
+
+def _whole(name: str, value: int | None, low: int, high: int, default: int) -> int:
+    if value is None:
+        return default
+    if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
+        raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {value!r}")
+    return value
