@@ -20,6 +20,7 @@ from mountcalc.version import __version__
 if TYPE_CHECKING:
     from mountcalc.belts.results import BeltChoice
     from mountcalc.card.results import BenchCard
+    from mountcalc.check.results import Check
     from mountcalc.errors import (
         InputError,
         MountcalcError,
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
         OutputError,
         ScenarioError,
     )
-    from mountcalc.judgement.results import Check
     from mountcalc.library import (
         PlacePlots,
         Plots,
@@ -94,7 +94,7 @@ _HOMES = {
     "belts.results": ("BeltChoice",),
     "card.results": ("BenchCard",),
     "errors": ("InputError", "MountError", "MountcalcError", "OutputError", "ScenarioError"),
-    "judgement.results": ("Check",),
+    "check.results": ("Check",),
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "measure", "place", "plot"),
         *("plot_place", "plot_setting", "setting", "table"),

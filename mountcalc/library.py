@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from mountcalc.belts.results import BeltChoice
     from mountcalc.card.results import BenchCard
-    from mountcalc.judgement.results import Check
+    from mountcalc.check.results import Check
     from mountcalc.measure.question import MeasureQuestion
     from mountcalc.measure.results import Measured
     from mountcalc.place.search.search import Found
@@ -458,6 +458,7 @@ def draw(
     """
     from mountcalc.console.choices import DrawingName, FileFormat, Sheet  # noqa: PLC0415
     from mountcalc.drafting.formats.files import drawing_files, sheet_of  # noqa: PLC0415
+    from mountcalc.draw.build import Build  # noqa: PLC0415
     from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
 
     endings = {_word("formats", one, FileFormat) for one in formats}
@@ -467,7 +468,7 @@ def draw(
     if base:
         names.add(DrawingName.BASE)
     paper = sheet_of(scenario) if sheet is None else _word("sheet", sheet, Sheet)
-    drawings = {one.name: one for one in drawings_of(scenario, names)}
+    drawings = {one.name: one for one in drawings_of(Build(scenario), names)}
     if mirror:
         drawings |= {f"{name}-mirrored": one.mirrored() for name, one in drawings.items()}
     return {
