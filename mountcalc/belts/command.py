@@ -9,6 +9,7 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     AsJson,
+    More,
     ScenarioFile,
     asked_quantity,
     scenario_of,
@@ -36,6 +37,7 @@ def belts(
             help='Also look up pulleys of preferred diameters for this speed, such as "500 rpm".',
         ),
     ] = None,
+    more: More = False,
     json: AsJson = False,
 ) -> None:
     """Which belt: every published length that fits the travel, ranked, and why one is out."""
@@ -52,4 +54,4 @@ def belts(
     else:
         from mountcalc.belts.page import belts_text  # noqa: PLC0415
 
-        say(belts_text(scenario, choice))
+        say(belts_text(scenario, choice, more=more))

@@ -10,8 +10,7 @@ from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outsid
 from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import length_text, need_text, power_text, room_text
 from mountcalc.pages.display import UNITS, figures
-from mountcalc.pages.page import bullets, heading, paragraph, wrap
-from mountcalc.requirements.notes import CAUTIONS
+from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.units import si_factor
 
@@ -21,9 +20,9 @@ _RPM = 2 * math.pi / 60
 _POWER = {Display.INCH: "hp", Display.METRIC: "kW"}
 
 
-def belts_text(scenario: Scenario, choice: BeltChoice) -> str:
+def belts_text(scenario: Scenario, choice: BeltChoice, *, more: bool = False) -> str:
     """The page of one choice."""
-    sections = [
+    answer = [
         heading(f"{scenario.title}: which belt"),
         _verdict(scenario, choice),
         _drive(scenario, choice),
@@ -31,10 +30,9 @@ def belts_text(scenario: Scenario, choice: BeltChoice) -> str:
         _best(scenario, choice),
         _faults(choice),
         _pulleys(scenario, choice),
-        "NOTES\n" + bullets(choice.notes) if choice.notes else "",
-        "CAUTIONS\n" + bullets(CAUTIONS),
     ]
-    return "\n\n".join(section for section in sections if section)
+    notes = "NOTES\n" + bullets(choice.notes) if choice.notes else ""
+    return page("belts FILE", answer, (notes,), more=more)
 
 
 def _verdict(scenario: Scenario, choice: BeltChoice) -> str:

@@ -9,6 +9,7 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     AsJson,
+    More,
     ScenarioFile,
     one_setting,
     scenario_of,
@@ -32,6 +33,7 @@ def card(
         str | None,
         typer.Option(metavar="TURNS", help="For this setting instead of the gentlest one."),
     ] = None,
+    more: More = False,
     json: AsJson = False,
 ) -> None:
     """A card for the bench: how to feel, hear and weigh the tension, and when to look again."""
@@ -47,4 +49,4 @@ def card(
     else:
         from mountcalc.card.page import card_text  # noqa: PLC0415
 
-        say(card_text(scenario, result))
+        say(card_text(scenario, result, more=more))

@@ -7,23 +7,20 @@ from mountcalc.card.numbers import by_age, table_text
 from mountcalc.card.results import BenchCard
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.forces import deflection_text, force_text, mass_text
-from mountcalc.pages.page import bullets, heading, paragraph
+from mountcalc.pages.page import bullets, heading, page, paragraph
 from mountcalc.requirements.methods.readings import too_coarse
 from mountcalc.requirements.methods.results import MethodName
-from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.setting import balance_words, methods_text
 
 __all__ = ["card_text"]
 
 
-def card_text(scenario: Scenario, card: BenchCard) -> str:
+def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str:
     """The page of one card."""
-    sections = [heading(f"{scenario.title}: bench card for the belt"), *_body(scenario, card)]
-    if card.notes:
-        sections.append("NOTES\n" + bullets(card.notes))
-    sections.append("CAUTIONS\n" + bullets(CAUTIONS))
-    return "\n\n".join(section for section in sections if section)
+    answer = [heading(f"{scenario.title}: bench card for the belt"), *_body(scenario, card)]
+    notes = "NOTES\n" + bullets(card.notes) if card.notes else ""
+    return page("card FILE", answer, (notes,), more=more)
 
 
 def _body(scenario: Scenario, card: BenchCard) -> list[str]:

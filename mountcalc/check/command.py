@@ -9,6 +9,7 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     AsJson,
+    More,
     ScenarioFile,
     one_setting,
     scenario_of,
@@ -32,6 +33,7 @@ def check(
         str | None,
         typer.Option(metavar="TURNS", help="Judge this setting instead of the gentlest one."),
     ] = None,
+    more: More = False,
     json: AsJson = False,
 ) -> None:
     """Every judgement we have, one line each; exit code 1 if any fails."""
@@ -47,6 +49,6 @@ def check(
     else:
         from mountcalc.check.page import check_text  # noqa: PLC0415
 
-        say(check_text(scenario, result))
+        say(check_text(scenario, result, more=more))
     if not result.ok:
         raise typer.Exit(EXIT_UNMET)

@@ -23,9 +23,8 @@ from mountcalc.judgement import (
     kind_of,
 )
 from mountcalc.pages.amounts import percent
-from mountcalc.pages.page import bullets, heading, paragraph, wrap
+from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.pages.turns import turns_text
-from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.scenario.model import Display, Scenario
 
 __all__ = ["check_text"]
@@ -67,18 +66,15 @@ _FULL_TURN = 360
 _LEAST_WIDTH = 6
 
 
-def check_text(scenario: Scenario, check: Check) -> str:
+def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
-    sections = [
+    answer = [
         heading(f"{check.title}: check"),
         _verdict(check),
         *(_judgements(scenario, check, verdict) for verdict in _HEADS),
-        _notes(check),
-        _bearings(scenario, check),
-        _statements(check),
-        "CAUTIONS\n" + bullets(CAUTIONS),
     ]
-    return "\n\n".join(section for section in sections if section)
+    rest = (_notes(check), _bearings(scenario, check), _statements(check))
+    return page("check FILE", answer, rest, more=more)
 
 
 def _verdict(check: Check) -> str:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = [
     "STANDARD",
     "AsJson",
+    "More",
     "ScenarioFile",
     "asked_quantity",
     "asked_turns",
@@ -48,6 +49,9 @@ ScenarioFile = Annotated[
     ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of the text.")]
+More = Annotated[
+    bool, typer.Option("--more", help="Also print notes, sources and all cautions (JSON has them).")
+]
 
 # What was read, by its name in messages: standard input cannot be read again for an error's line.
 _texts: dict[str, str] = {}

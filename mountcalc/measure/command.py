@@ -9,6 +9,7 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     AsJson,
+    More,
     asked_quantity,
 )
 from mountcalc.console.speech import say
@@ -73,6 +74,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     metric: Annotated[
         bool, typer.Option("--metric", help="Answer in mm, and with belts numbered in mm too.")
     ] = False,
+    more: More = False,
     json: AsJson = False,
 ) -> None:
     """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
@@ -114,4 +116,4 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     else:
         from mountcalc.measure.page import measure_text  # noqa: PLC0415
 
-        say(measure_text(measured, display))
+        say(measure_text(measured, display, more=more))

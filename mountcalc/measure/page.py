@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from mountcalc.measure.results import BeltFacts, BeltLength, Candidate, Measured, Reading
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.page import bullets, heading, paragraph
+from mountcalc.pages.page import bullets, heading, page, paragraph
 from mountcalc.scenario.model import Display
 
 __all__ = ["measure_text"]
@@ -36,20 +36,20 @@ class _Column:
     cells: list[str]
 
 
-def measure_text(measured: Measured, display: Display) -> str:
+def measure_text(measured: Measured, display: Display, *, more: bool = False) -> str:
     """The page of what was measured."""
     if measured.facts is not None:
-        return _facts_page(measured.facts, display)
+        return _facts_page(measured.facts, display, more=more)
     found = _length(measured.measured, display)
     told = measured.candidates[: _IN_FULL if len(measured.candidates) <= _IN_FULL else 1]
-    sections = [
+    answer = [
         heading(f"Measured: {_READINGS[measured.reading].format(found)}"),
         _answer(measured.candidates, display),
         _choice(measured.candidates, display),
         *(_candidate(one, display, told=len(told) > 1) for one in told),
-        "HOW FAR THE READING MAY MISLEAD\n" + bullets(measured.notes),
     ]
-    return "\n\n".join(sections)
+    notes = "HOW FAR THE READING MAY MISLEAD\n" + bullets(measured.notes)
+    return page("measure ...", answer, (notes,), more=more)
 
 
 def _answer(candidates: tuple[Candidate, ...], display: Display) -> str:
@@ -171,17 +171,17 @@ def _no_centers(belts: list[BeltLength]) -> list[str]:
     ]
 
 
-def _facts_page(facts: BeltFacts, display: Display) -> str:
+def _facts_page(facts: BeltFacts, display: Display, *, more: bool) -> str:
     belt = facts.belt
     series = "in a published series" if belt.in_series else "in no published series: ask for it"
-    sections = [
+    answer = [
         heading(f"What {belt.designation} is"),
         paragraph("Length", f"{series} ({belt.source}; {belt.sure})."),
         "\n".join(["LENGTHS OF A NEW BELT", *_belts([belt], display)]),
         "ABOUT IT\n" + bullets([*_readings(facts, display), *_no_centers([belt])]),
-        "WHERE THE NUMBERS ARE FROM\n" + bullets(f"{one}." for one in facts.sources),
     ]
-    return "\n\n".join(sections)
+    sources = "WHERE THE NUMBERS ARE FROM\n" + bullets(f"{one}." for one in facts.sources)
+    return page("measure ...", answer, (sources,), more=more)
 
 
 def _readings(facts: BeltFacts, display: Display) -> list[str]:

@@ -5,10 +5,25 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable
 
-__all__ = ["WIDTH", "bullets", "heading", "paragraph", "wrap"]
+__all__ = ["CAUTIONS", "WIDTH", "bullets", "heading", "page", "paragraph", "wrap"]
 
 WIDTH = 80
 _NAME = 10
+
+CAUTIONS = (
+    "Unplug the motor and lock the plug or switch out before hands go near belt, hinge or bolt.",
+    "Block the plate so that it cannot fall or swing before the belt or the bolt is slackened; if "
+    "the belt breaks, the motor drops as far as the plate lets it.",
+    "Belt and pulleys pull fingers in, and hinge and bolt pinch: guard them as local codes ask "
+    "before power is put on.",
+    "Mains wiring, switchgear and earthing are for a licensed electrician under local codes.",
+    "These are calculated numbers for the values given; they do not replace a look at the machine "
+    "by somebody who knows such bearings.",
+)
+_CAUTION = (
+    "Unplug and lock out first; block the motor, it can fall; belt, hinge and bolt pinch. Guard it "
+    "as local codes ask; wiring is for a licensed electrician."
+)
 
 
 def wrap(text: str, first: str = "", later: str = "") -> str:
@@ -31,3 +46,21 @@ def paragraph(name: str, text: str) -> str:
 def bullets(sentences: Iterable[str]) -> str:
     """A list of sentences."""
     return "\n".join(wrap(sentence, "  - ", "    ") for sentence in sentences)
+
+
+def page(
+    command: str,
+    answer: Iterable[str],
+    rest: Iterable[str] = (),
+    *,
+    more: bool = False,
+    what: str = "notes, sources, all cautions",
+) -> str:
+    """The page of a command: the sections of its answer; with ``more`` the rest, all cautions."""
+    sections = [section for section in answer if section]
+    if more:
+        sections += [section for section in rest if section]
+        sections.append("CAUTIONS\n" + bullets(CAUTIONS))
+    else:
+        sections.append(f"{wrap(_CAUTION)}\nmountcalc {command} --more: {what}")
+    return "\n\n".join(sections)

@@ -13,6 +13,7 @@ from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     STANDARD,
     AsJson,
+    More,
     ScenarioFile,
     search_of,
     source_of,
@@ -80,6 +81,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
             metavar="N", help="Another number tries other layouts; instead of the file's."
         ),
     ] = None,
+    more: More = False,
     json: AsJson = False,
     csv: Annotated[
         Path | None,
@@ -135,7 +137,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
 
         say_bytes(place_csv(placement).encode())
     else:
-        _answer(search, placement, found, json=json)
+        _answer(search, placement, found, more=more, json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
 
@@ -205,7 +207,7 @@ def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
         talk(f"written: {path}")
 
 
-def _answer(search: Search, placement: Placement, found: Found, *, json: bool) -> None:
+def _answer(search: Search, placement: Placement, found: Found, *, more: bool, json: bool) -> None:
     if json:
         from mountcalc.pages.data import as_json  # noqa: PLC0415
 
@@ -213,4 +215,4 @@ def _answer(search: Search, placement: Placement, found: Found, *, json: bool) -
         return
     from mountcalc.place.page import place_text  # noqa: PLC0415
 
-    say(place_text(search, placement, found.scenarios[0] if found.scenarios else None))
+    say(place_text(search, placement, found.scenarios[0] if found.scenarios else None, more=more))

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import bullets, heading, paragraph
+from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer
 from mountcalc.place.tables import layouts_tables, reasons_table, sentence
-from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.setting import balance_words
@@ -22,27 +21,25 @@ _BEST = {
 }
 
 
-def place_text(search: Search, placement: Placement, best: Scenario | None) -> str:
+def place_text(
+    search: Search, placement: Placement, best: Scenario | None, *, more: bool = False
+) -> str:
     """The page of one placement."""
-    sections = [
+    answer = [
         heading(f"{placement.title}: where hinge and bolt go"),
         _verdict(placement),
         reasons_table(placement.why_not, placement.evaluated),
     ]
     if placement.layouts and best is not None:
         first = placement.layouts[0]
-        sections += [
+        answer += [
             layouts_tables(placement, search.scenario.display),
             "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
             _swing(first),
             _setting(search, first, best),
             _break(search, first),
         ]
-    sections += [
-        _notes(placement),
-        "CAUTIONS\n" + bullets(CAUTIONS),
-    ]
-    return untied("\n\n".join(section for section in sections if section))
+    return untied(page("place FILE", answer, (_notes(placement),), more=more))
 
 
 def _verdict(placement: Placement) -> str:

@@ -9,11 +9,12 @@ import numpy as np
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
 from mountcalc.handbook.belts.sections import flat_material
+from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.left_out import left_out
 from mountcalc.requirements.results import Margin
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["CAUTIONS", "findings", "look_again", "margins", "notes"]
+__all__ = ["findings", "look_again", "margins", "notes"]
 
 _ASSUMPTIONS = (
     "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, and "
@@ -22,17 +23,6 @@ _ASSUMPTIONS = (
     "(common practice).",
     "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
     "that spins up the motor's own rotor is left out.",
-)
-
-CAUTIONS = (
-    "Unplug the motor and lock the plug or switch out before hands go near belt, hinge or bolt.",
-    "Block the plate so that it cannot fall or swing before the belt or the bolt is slackened; if "
-    "the belt breaks, the motor drops as far as the plate lets it.",
-    "Belt and pulleys pull fingers in, and hinge and bolt pinch: guard them as local codes ask "
-    "before power is put on.",
-    "Mains wiring, switchgear and earthing are for a licensed electrician under local codes.",
-    "These are calculated numbers for the values given; they do not replace a look at the machine "
-    "by somebody who knows such bearings.",
 )
 
 

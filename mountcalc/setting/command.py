@@ -10,6 +10,7 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     AsJson,
+    More,
     ScenarioFile,
     scenario_of,
     source_of,
@@ -30,6 +31,7 @@ Examples:
 def setting(
     file: ScenarioFile,
     *,
+    more: More = False,
     json: AsJson = False,
     plot: Annotated[
         Path | None,
@@ -68,4 +70,4 @@ def setting(
     else:
         from mountcalc.setting.page import setting_text  # noqa: PLC0415
 
-        say(setting_text(scenario, advice))
+        say(setting_text(scenario, advice, more=more))

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from mountcalc.check import NOTHING
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import bullets, heading, paragraph, wrap
+from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.idle import idles
 from mountcalc.requirements.methods.results import MethodName
-from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.requirements.results import Advice, Remedy, Ruler, Setting
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text
@@ -21,10 +20,10 @@ _SIXTY_FOURTHS = 64
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
 
 
-def setting_text(scenario: Scenario, advice: Advice) -> str:
+def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> str:
     """The page of one setting."""
     setting = advice.setting
-    sections = [
+    answer = [
         heading(f"{scenario.title}: the gentlest setting"),
         _first_method(scenario, advice),
         _verdict(scenario, setting),
@@ -34,10 +33,9 @@ def setting_text(scenario: Scenario, advice: Advice) -> str:
         _fineness(scenario, setting),
         _remedies(scenario, advice),
         _weight(advice),
-        "NOTES\n" + bullets(note for note in advice.notes if note not in CAUTIONS),
-        "CAUTIONS\n" + bullets(CAUTIONS),
     ]
-    return "\n\n".join(section for section in sections if section)
+    notes = "NOTES\n" + bullets(note for note in advice.notes if note not in CAUTIONS)
+    return page("setting FILE", answer, (notes,), more=more)
 
 
 def _verdict(scenario: Scenario, setting: Setting) -> str:

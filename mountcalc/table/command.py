@@ -10,6 +10,8 @@ import typer
 from mountcalc.console.application import app
 from mountcalc.console.arguments import (
     STANDARD,
+    AsJson,
+    More,
     ScenarioFile,
     asked_turns,
     scenario_of,
@@ -40,9 +42,8 @@ def table(
             "zero to a little past the first limit that is reached.",
         ),
     ] = None,
-    json: Annotated[
-        bool, typer.Option("--json", help="Print JSON instead of the table for people.")
-    ] = False,
+    more: More = False,
+    json: AsJson = False,
     csv: Annotated[
         Path | None,
         typer.Option(
@@ -80,4 +81,4 @@ def table(
     else:
         from mountcalc.table.page import table_text  # noqa: PLC0415
 
-        say(table_text(scenario, result, gentlest_setting(scenario).methods))
+        say(table_text(scenario, result, gentlest_setting(scenario).methods, more=more))

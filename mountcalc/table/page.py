@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from mountcalc.pages.display import UNITS, figures, fitted, turns_text
-from mountcalc.pages.page import bullets, heading, paragraph, wrap
+from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.methods.results import Method
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
@@ -21,19 +21,23 @@ _MUCH_GRIP = 99.0
 _CASES = ("rest", "run", "start")
 
 
-def table_text(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
-    """The whole page: what to do, the setting, the loads, margins and notes."""
-    sections = [
+def table_text(
+    scenario: Scenario,
+    table: TensionTable,
+    methods: Sequence[Method] = (),
+    *,
+    more: bool = False,
+) -> str:
+    """The page: what to do, the setting, the loads; with ``more`` margins and notes."""
+    answer = [
         _heading(scenario, table),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
         paragraph("In short", summary(scenario, table, methods)),
         _setting_block(scenario, table),
         _loads_block(scenario, table),
-        _margin_block(table),
-        _note_block(table),
     ]
-    return "\n\n".join(section for section in sections if section)
+    return page("table FILE", answer, (_margin_block(table), _note_block(table)), more=more)
 
 
 def _heading(scenario: Scenario, table: TensionTable) -> str:
@@ -244,4 +248,4 @@ def _margin_block(table: TensionTable) -> str:
 
 
 def _note_block(table: TensionTable) -> str:
-    return "NOTES AND CAUTIONS\n" + bullets(table.notes)
+    return "NOTES\n" + bullets(note for note in table.notes if note not in CAUTIONS)

@@ -111,7 +111,7 @@ def shipped(scenario_file):
 
 
 def assert_page(scenario, choice):
-    page = belts_text(scenario, choice)
+    page = belts_text(scenario, choice, more=True)
     assert max(map(len, page.splitlines())) <= 80
     assert not re.search(r"\bnan\b|\binf\b|\bNone\b", page)
     assert not re.search(r"\bsafe(ly|ty)?\b", page, re.IGNORECASE)
@@ -130,7 +130,7 @@ def test_hard_pages_are_for_80_columns(hard):
 
 
 def rows(scenario, choice):
-    page = belts_text(scenario, choice)
+    page = belts_text(scenario, choice, more=True)
     if not choice.belts:
         assert "THE LENGTHS" not in page
         return []
@@ -193,7 +193,7 @@ def test_room_that_is_not_enough_does_not_look_so(shipped):
 
 def test_every_reason_and_every_remark_is_told(hard):
     scenario, choice = hard
-    page = flat(belts_text(scenario, choice))
+    page = flat(belts_text(scenario, choice, more=True))
     for one in choice.belts:
         for said in (*one.why_not, *one.remarks, *(each.sentence for each in doubts(one))):
             # That holds for every length, and stands once in the verdict.
@@ -214,7 +214,7 @@ def test_a_reason_that_all_share_is_told_once(cider):
     told = [one for one in choice.drive.judgements if one.verdict is not Verdict.PASS]
     assert [one.verdict for one in told if "section A wants" in one.sentence] == [Verdict.FAIL]
     assert [one.verdict for one in told if "comes to nothing" in one.sentence] == [Verdict.CAUTION]
-    page = flat(belts_text(mill, choice))
+    page = flat(belts_text(mill, choice, more=True))
     for shared in told:
         assert all(shared in one.judgements for one in choice.belts)
         assert page.count(flat(shared.sentence)) == 1
@@ -226,7 +226,7 @@ def test_the_verdict_names_the_first_and_the_other_good_ones(cider):
     mill = read_scenario(cider)
     choice = choose_belt(mill)
     good = [one.designation for one in choice.belts if one.ok]
-    verdict = flat(belts_text(mill, choice).split("Verdict:")[1].split("\n\n")[0])
+    verdict = flat(belts_text(mill, choice, more=True).split("Verdict:")[1].split("\n\n")[0])
     assert verdict.strip().startswith(good[0])
     others = [one.designation for one in choice.belts[1:] if one.ok and doubts(one)]
     assert all((name in verdict) is (name not in others) for name in good)
@@ -243,9 +243,9 @@ def test_the_verdict_says_what_becomes_of_your_belt(cider):
         (90.3, "Yours never becomes snug in the travel."),
     ):
         other = with_belt(mill, length=inches * inch)
-        assert words in flat(belts_text(other, choose_belt(other)))
+        assert words in flat(belts_text(other, choose_belt(other), more=True))
     nothing = HARD["no length"](mill)
-    page = flat(belts_text(nothing, choose_belt(nothing)))
+    page = flat(belts_text(nothing, choose_belt(nothing), more=True))
     ends = [f"{end / inch:.2f}".rstrip("0") for end in path_ends(nothing)]
     assert (
         f"No published length becomes snug: pitch lengths from {ends[0]} in to {ends[1]} in "
@@ -261,7 +261,7 @@ def path_ends(scenario):
 
 def verdict_of(scenario):
     choice = choose_belt(scenario)
-    page = belts_text(scenario, choice)
+    page = belts_text(scenario, choice, more=True)
     return choice, flat(page.split("Verdict:")[1].split("\n\n")[0]).strip()
 
 
@@ -316,7 +316,7 @@ def test_the_most_room_is_said_of_those_it_is_true_of(cider):
 
 def test_the_drives_numbers_are_those_of_the_result(shipped):
     scenario, choice = shipped
-    page = flat(belts_text(scenario, choice))
+    page = flat(belts_text(scenario, choice, more=True))
     drive = choice.drive
     assert f"driven shaft at {drive.driven / RPM:.0f} rpm" in page
     assert f"{drive.service_factor:g} = " in page
@@ -336,7 +336,7 @@ def test_pulleys_are_told_only_for_a_wanted_speed(shipped):
     wanted = choice.drive.driven / RPM
     choice = choose_belt(scenario, 0.98 * wanted * RPM)
     assert choice.pulleys
-    page = belts_text(scenario, choice)
+    page = belts_text(scenario, choice, more=True)
     block = page.split("PULLEYS for ")[1].split("\n\n")[0].splitlines()
     assert float(block[0].split()[0]) == pytest.approx(0.98 * wanted, rel=6e-4)
     unit = UNIT[scenario.display]
@@ -366,13 +366,15 @@ def test_pulleys_are_told_only_for_a_wanted_speed(shipped):
             longer = read_designation(pair.designation).pitch_length - pair.pitch_length
             assert float(row["longer"]) * unit == pytest.approx(longer, abs=0.06 * unit)
         assert row["buy"] == BUY[pair.kept]
-    assert "PULLEYS for" not in belts_text(scenario, replace(choice, pulleys=(), wanted_speed=None))
+    assert "PULLEYS for" not in belts_text(
+        scenario, replace(choice, pulleys=(), wanted_speed=None), more=True
+    )
 
 
 def test_no_pair_is_said(cider):
     mill = read_scenario(cider)
     choice = replace(choose_belt(mill), wanted_speed=500 * RPM)
-    page = flat(belts_text(mill, choice))
+    page = flat(belts_text(mill, choice, more=True))
     assert "no pair of preferred diameters comes near 500.0 rpm, with the shaft below" in page
     assert "PULLEYS for" not in page
 

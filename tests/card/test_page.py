@@ -13,7 +13,7 @@ from mountcalc.card.hearing import hearing_text
 from mountcalc.card.page import card_text
 from mountcalc.card.strand_test import timing_of
 from mountcalc.pages.forces import deflection_text, force_text, mass_text
-from mountcalc.requirements.notes import CAUTIONS
+from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
@@ -36,7 +36,7 @@ def blower():
 
 
 def page(scenario, turns=None):
-    return card_text(scenario, card_of(scenario, turns))
+    return card_text(scenario, card_of(scenario, turns), more=True)
 
 
 def one_line(text):
@@ -287,4 +287,4 @@ def test_the_card_leads_with_weight_alone_where_the_setting_does():
     assert text.index("First: Leave the link unpinned") < text.index("Tension:")
     asked = bench_card(scenario, 1.0)
     assert asked.weight_alone is None
-    assert "First:" not in card_text(scenario, asked)
+    assert "First:" not in card_text(scenario, asked, more=True)

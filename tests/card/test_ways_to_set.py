@@ -30,7 +30,7 @@ def text_of(name):
 def page(name):
     scenario = read_scenario(SCENARIOS / f"{name}.toml")
     card = bench_card(scenario)
-    return card, " ".join(card_text(scenario, card).split())
+    return card, " ".join(card_text(scenario, card, more=True).split())
 
 
 def with_limits(scenario, factor):
@@ -108,7 +108,7 @@ def test_no_ceiling_is_spoken_of_where_there_is_none():
     scenario = parse_scenario(stone)
     card = bench_card(scenario)
     assert all(one.never_above is None for one in card.methods)
-    assert "last column" not in card_text(scenario, card)
+    assert "last column" not in card_text(scenario, card, more=True)
     assert "Above the last column a limit may be passed" in page("grindstone")[1]
 
 
@@ -118,7 +118,7 @@ def test_setting_and_check_tell_one_share_of_a_limit_that_is_passed():
     share = max(float(value[0]) for value in promises_of(scenario).shares(np.zeros(1)).values())
     assert share > 1
     assert share != round(share, 2)
-    told = check_text(scenario, check(scenario))
+    told = check_text(scenario, check(scenario), more=True)
     percent = math.ceil(100 * share)
     assert f"to {percent} % of its limit" in gentlest_setting(scenario).why_not_open
     assert f"{percent} %" in told
@@ -132,7 +132,7 @@ def test_turns_that_lead_are_not_called_the_surest():
     scenario = parse_scenario(known)
     card = bench_card(scenario)
     assert card.methods[0].name is MethodName.TURNS
-    text = card_text(scenario, card)
+    text = card_text(scenario, card, more=True)
     assert "the surest first" not in text
     assert "the higher its aim" not in text
     assert "HOW TO SET IT (the surest first" in page("cider-mill")[1]

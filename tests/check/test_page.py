@@ -9,8 +9,8 @@ import pytest
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
 from mountcalc.judgement import Verdict
+from mountcalc.pages.page import CAUTIONS
 from mountcalc.pages.turns import turns_text
-from mountcalc.requirements.notes import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Oil
 from mountcalc.scenario.reader import read_scenario
@@ -19,7 +19,7 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 
 def page(scenario, turns=None):
-    return check_text(scenario, check(scenario, turns))
+    return check_text(scenario, check(scenario, turns), more=True)
 
 
 def one_line(text):

@@ -87,7 +87,7 @@ def outcome(text: str, *, solve: bool) -> str:
     if not solve:
         return "caution" if found else "nothing"
     try:
-        page = table_text(scenario, tension_table(scenario))
+        page = table_text(scenario, tension_table(scenario), more=True)
     except MountError as error:
         assert str(error).isprintable()
         return "caution" if found else "mount error"

@@ -64,9 +64,9 @@ def outcome(text: str) -> str:
         return "mount error"
     plain = json.loads(as_json(table), parse_constant=pytest.fail)
     assert 1 <= len(plain["rows"]) <= MOST_ROWS
-    for text_out in (table_text(scenario, table), as_csv(table)):
+    for text_out in (table_text(scenario, table, more=True), as_csv(table)):
         assert not re.search(r"\b(nan|inf|None)\b", text_out)
-    assert max(map(len, table_text(scenario, table).splitlines())) <= 80
+    assert max(map(len, table_text(scenario, table, more=True).splitlines())) <= 80
     return "table"
 
 

@@ -27,7 +27,7 @@ def one_of(**question):
 
 
 def page(**question):
-    text = measure_text(measure(MeasureQuestion(**question)), question["display"])
+    text = measure_text(measure(MeasureQuestion(**question)), question["display"], more=True)
     return " ".join(text.split())
 
 

@@ -34,14 +34,18 @@ QUESTIONS = {
 @pytest.mark.parametrize("display", Display)
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_page_is_no_wider_than_paper(name, display):
-    page = measure_text(measure(MeasureQuestion(display=display, **QUESTIONS[name])), display)
+    page = measure_text(
+        measure(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
+    )
     assert max(map(len, page.splitlines())) <= 80
     assert "None" not in page
     assert "nan" not in page
 
 
 def page(name, display=Display.INCH):
-    return measure_text(measure(MeasureQuestion(display=display, **QUESTIONS[name])), display)
+    return measure_text(
+        measure(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
+    )
 
 
 def test_what_to_buy_is_said_first():

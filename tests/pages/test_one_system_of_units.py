@@ -45,6 +45,6 @@ def test_drawings_have_one_system_of_units(name):
 @pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
 def test_how_fine_a_setting_is_has_one_system_of_units(name):
     mount = read_scenario(SCENARIOS / f"{name}.toml")
-    text = setting_text(mount, advise(mount))
+    text = setting_text(mount, advise(mount), more=True)
     fine = text.split("HOW FINE IT IS")[1].split("\n\n")[0]
     assert not foreign_to(mount.display, fine.splitlines())

@@ -28,7 +28,7 @@ FIFTY = tuple(
 def page(placement=PLACEMENT, search=BENCH):
     display = search.scenario.display
     best = mount(placement.layouts[0], display) if placement.layouts else None
-    return place_text(search, placement, best)
+    return place_text(search, placement, best, more=True)
 
 
 def flat(text):

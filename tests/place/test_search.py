@@ -400,7 +400,7 @@ def test_a_floor_that_a_layout_loses_is_told_of_in_text_and_json():
     for layout, scenario in zip(told.placement.layouts, told.scenarios, strict=True):
         assert (scenario.parts.base.floor is None) == (layout.rank in lost)
     assert note in json.loads(as_json(told.placement))["notes"]
-    shown = place_text(with_floor("grounds", between), told.placement, told.scenarios[0])
+    shown = place_text(with_floor("grounds", between), told.placement, told.scenarios[0], more=True)
     assert "base.floor is left out" in " ".join(shown.split())
 
 

@@ -98,7 +98,7 @@ def test_any_mount_is_judged_or_refused(scenario, speed):
         return
     plain = json.loads(as_json(choice), parse_constant=pytest.fail)
     assert all(math.isfinite(number) for number in numbers(plain))
-    page = belts_text(scenario, choice)
+    page = belts_text(scenario, choice, more=True)
     assert not re.search(r"\bnan\b|\binf\b|\bNone\b", page)
     for one in choice.belts:
         event("ok" if one.ok else "out")

@@ -34,9 +34,9 @@ def advised(scenario, judged):
         margins=margins(point.promises.solved),
         notes=notes(point.promises.solved),
     )
-    card = " ".join(card_text(scenario, bench_card(scenario)).split())
+    card = " ".join(card_text(scenario, bench_card(scenario), more=True).split())
     of_card = card.split("Tension: ")[1].split("HOW TO SET IT")[0]
-    (by_turns,) = OF_SETTING.findall(setting_text(scenario, advice))
+    (by_turns,) = OF_SETTING.findall(setting_text(scenario, advice, more=True))
     for turns in by_turns:
         yield float(parse_turns(turns)[0])
     for turns in OF_CARD.findall(of_card):

@@ -48,9 +48,9 @@ def test_an_adjuster_or_a_hinge_at_its_limit_ends_the_range(cider, part, limit):
 
 def test_the_first_limit_is_named_on_the_pages(cider):
     scenario = limited(cider, adjuster=30.0)
-    page = setting_text(scenario, advise(scenario))
+    page = setting_text(scenario, advise(scenario), more=True)
     assert "with more the adjuster is over its limit, starting" in " ".join(page.split())
-    table = table_text(scenario, tension_table(scenario))
+    table = table_text(scenario, tension_table(scenario), more=True)
     assert "one is passed: the adjuster, starting." in " ".join(table.split())
     assert "adjuster 30.0" in table
     assert any("LIMIT" in line and "LIMIT?" not in line for line in table.splitlines())

@@ -61,7 +61,7 @@ def words(text):
 
 
 def page(scenario):
-    return words(setting_text(scenario, advise(scenario)))
+    return words(setting_text(scenario, advise(scenario), more=True))
 
 
 def stiffest(scenario):
@@ -127,7 +127,9 @@ def test_a_bolt_that_holds_back_ends_where_it_comes_free(stone, times):
     assert card.new is None or card.new.turns == setting.new_turns
     table = tension_table(scenario)
     assert table.rows[-1].rest.state == "riding"
-    assert "turns the bolt is free: more turns add nothing" in words(table_text(scenario, table))
+    assert "turns the bolt is free: more turns add nothing" in words(
+        table_text(scenario, table, more=True)
+    )
 
 
 def test_no_balance_is_asked_to_show_nothing(stone):
@@ -136,7 +138,7 @@ def test_no_balance_is_asked_to_show_nothing(stone):
     balance = gentlest_setting(scenario).spring_balance
     assert not balance.tightens
     assert balance.new_pull < scenario.limits.balance_error
-    for text in (page(scenario), words(card_text(scenario, bench_card(scenario)))):
+    for text in (page(scenario), words(card_text(scenario, bench_card(scenario), more=True))):
         assert "For a new belt leave the bolt clear." in text
 
 
@@ -178,7 +180,7 @@ def test_loads_that_no_tension_takes_off_are_told_with_what_does(name, times, re
     assert np.max(np.stack(shares), axis=0).min() > 1
     lighter = promises_of(loaded(scenario, (int(said[3]) - 0.01) / 100))
     assert max(share for one, share in lighter.slack.items() if one.name == said[1]) < 1
-    assert "Over its limit" in words(table_text(scenario, tension_table(scenario)))
+    assert "Over its limit" in words(table_text(scenario, tension_table(scenario), more=True))
 
 
 @pytest.mark.parametrize("part", ["hinge", "adjuster"])
@@ -188,7 +190,7 @@ def test_a_hinge_or_bolt_that_the_weights_break_is_told_so(cider_mill, part):
     why = gentlest_setting(scenario).why_not_open
     assert why.startswith(f"the weights of motor and plate alone bring the {part} to 1")
     assert "no tension takes that off: bring them below" in why
-    text = words(table_text(scenario, tension_table(scenario)))
+    text = words(table_text(scenario, tension_table(scenario), more=True))
     assert f"Over its limit before the belt pulls: the {part}, at rest, and no tension" in text
 
 
@@ -211,7 +213,7 @@ def test_an_idle_machine_is_told_no_setting(cider_mill, share):
     assert judged["setting"] is Verdict.NOTE
     assert "grip" not in judged
     assert "only idles" in bench_card(scenario).why_not
-    assert "only idles wants" in words(table_text(scenario, tension_table(scenario)))
+    assert "only idles wants" in words(table_text(scenario, tension_table(scenario), more=True))
 
 
 def test_a_little_power_is_not_idling(cider_mill):

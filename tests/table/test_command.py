@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from mountcalc.pages.page import CAUTIONS
+
 CASE_KEYS = {
     "state", "plate_angle_deg", "grip", "slips", "pull_N", "tight_N", "slack_N", "shaft_load_N",
     "adjuster_N", "hinge_N", "bearings",
@@ -299,3 +301,18 @@ def test_a_fault_of_ours_is_named_as_such_without_traceback(mountcalc, cider, mo
     assert done.code == 3
     assert "fault in mountcalc itself" in done.err
     assert done.err.count("\n") == 1
+
+
+@pytest.mark.parametrize("command", ["table", "setting", "check", "belts", "card"])
+def test_a_page_ends_in_cautions_and_says_how_to_read_the_rest(mountcalc, cider, command):
+    short, full = mountcalc(command, cider).out, mountcalc(command, cider, "--more").out
+    *_, first, second, how = short.splitlines()
+    for hazard in ("Unplug and lock out", "fall", "pinch", "local codes", "licensed electrician"):
+        assert hazard in f"{first} {second}"
+    assert how.startswith(f"mountcalc {command} FILE --more: ")
+    assert max(map(len, (first, second, how))) <= 80
+    for caution in CAUTIONS:
+        assert caution in " ".join(full.split())
+    assert "--more" not in full
+    answer = short.rsplit("\n\n", 1)[0]
+    assert full.startswith(answer)

@@ -31,7 +31,7 @@ def flat(text):
 def test_units_stand_in_the_headers(solved):
     scenario, table = solved
     force = "lbf" if scenario.display is Display.INCH else "N"
-    text = table_text(scenario, table)
+    text = table_text(scenario, table, more=True)
     assert f"LOADS ({force};" in text
     header = text.split("THE SETTING")[1].splitlines()[2]
     assert header.split().count(force) == 2
@@ -40,7 +40,7 @@ def test_units_stand_in_the_headers(solved):
 
 def test_every_row_is_there_in_both_blocks(solved):
     scenario, table = solved
-    text = table_text(scenario, table)
+    text = table_text(scenario, table, more=True)
     setting = text.split("THE SETTING")[1].split("\n\n")[0].splitlines()[3:]
     loads = text.split("LOADS (")[1].split("\n\n")[0].splitlines()[3:]
     for block in (setting, loads):
@@ -51,7 +51,11 @@ def test_every_row_is_there_in_both_blocks(solved):
 
 def test_tension_is_a_range_with_two_figures(cider):
     scenario = read_scenario(cider)
-    row = table_text(scenario, tension_table(scenario, [1])).split("THE SETTING")[1].splitlines()[3]
+    row = (
+        table_text(scenario, tension_table(scenario, [1]), more=True)
+        .split("THE SETTING")[1]
+        .splitlines()[3]
+    )
     low, high = re.search(r"([\d.]+)-([\d.]+)", row).groups()
     for text in (low, high):
         assert len(text.replace(".", "").lstrip("0")) == 2
@@ -60,7 +64,7 @@ def test_tension_is_a_range_with_two_figures(cider):
 
 def test_margins_notes_and_cautions_are_there(solved):
     scenario, table = solved
-    text = flat(table_text(scenario, table))
+    text = flat(table_text(scenario, table, more=True))
     for margin in table.margins:
         assert f"{margin.factor:.2f} x {margin.name}" in text
     for note in table.notes:
@@ -71,7 +75,7 @@ def test_margins_notes_and_cautions_are_there(solved):
 
 def test_nobody_is_told_that_anything_is_safe(solved):
     scenario, table = solved
-    assert not re.search(r"\bsafe(ly|ty)?\b", table_text(scenario, table), re.IGNORECASE)
+    assert not re.search(r"\bsafe(ly|ty)?\b", table_text(scenario, table, more=True), re.IGNORECASE)
 
 
 def test_which_way_covers_hand_and_kind(cider):
@@ -96,7 +100,7 @@ def test_a_link_has_no_flats_and_opens_no_gap():
     """It gets shorter or longer, and is counted in turns; its column is as wide as its head."""
     lathe = read_scenario(SCENARIOS / "wood-lathe.toml")
     table = tension_table(lathe)
-    text = table_text(lathe, table)
+    text = table_text(lathe, table, more=True)
     assert "flats" not in text
     assert "gap" not in text
     assert "link shorter: how much shorter it has become since zero" in flat(text)
@@ -106,7 +110,7 @@ def test_a_link_has_no_flats_and_opens_no_gap():
     assert len(ends) == 1
     longer = dataclasses.replace(table, tighten_by=TightenBy.EXTEND)
     assert words.moved(lathe, longer)[0] == "link longer"
-    page = setting_text(lathe, advise(lathe))
+    page = setting_text(lathe, advise(lathe), more=True)
     assert "turns" in page
     assert "flats" not in page
 
@@ -140,7 +144,7 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
         assert ("slips" in mark) == row.running.slips
         assert ("slips?" in mark) == (row.slips_if_soft and not row.running.slips)
         assert ("start slips" in mark) == (row.starting.slips and not row.running.slips)
-    text = flat(table_text(scenario, table))
+    text = flat(table_text(scenario, table, more=True))
     assert (
         "Running, the belt no longer slips from 1 turn on; starting, from 1 1/2 turns on. All "
         "known limits are kept up to 2 1/2 turns; at 3 turns one is passed: bearing "
@@ -168,7 +172,7 @@ def test_a_mount_that_pulls_itself_tight_is_warned_of_first(cider):
     first, second = table.rows
     running = dataclasses.replace(second.running, state=State.AT_STOP)
     rows = (first, dataclasses.replace(second, running=running))
-    text = flat(table_text(scenario, dataclasses.replace(table, rows=rows)))
+    text = flat(table_text(scenario, dataclasses.replace(table, rows=rows), more=True))
     assert "In short: WARNING: at settings marked so the mount pulls itself tight" in text
     assert "bolt (run PULLS ITSELF TIGHT)" in text
 
@@ -177,7 +181,7 @@ def test_speed_and_rating_are_warned_of(cider):
     scenario = read_scenario(cider)
     driven = dataclasses.replace(scenario.driven, power=1e3, max_speed=10.0)
     scenario = dataclasses.replace(scenario, driven=driven)
-    text = flat(table_text(scenario, tension_table(scenario, [1])))
+    text = flat(table_text(scenario, tension_table(scenario, [1]), more=True))
     assert "the motor is rated below what the machine takes" in text
     assert "the driven shaft turns faster than its given maximum" in text
 
@@ -192,6 +196,6 @@ def test_loosening_is_the_other_way_for_a_bolt_that_holds_back(cider):
 
 def test_rows_without_values_show_dashes(cider):
     scenario = read_scenario(cider)
-    text = table_text(scenario, tension_table(scenario, [0, 500]))
+    text = table_text(scenario, tension_table(scenario, [0, 500]), more=True)
     assert "past the travel" in text
     assert not re.search(r"None|nan", text)
