@@ -10,7 +10,7 @@ from scipy.constants import hp, inch, kilo, milli, minute
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.belts.page import belts_text
-from mountcalc.belts.power import NOT_JUDGED
+from mountcalc.belts.drive import NOT_JUDGED
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement import Verdict
