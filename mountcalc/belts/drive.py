@@ -234,7 +234,7 @@ def _rim_over_pitch(scenario: Scenario) -> float:
         for side in (scenario.motor, scenario.driven)
         if more is not None and side.pulley_face is not PulleyFace.FLAT
     ]
-    return max(1.0, *over)
+    return max([1.0, *over])
 
 
 def _pulley_judgements(

@@ -1,4 +1,4 @@
-"""The choice of a belt as text: which to buy, the lengths ranked and why one is out; then the rest."""
+"""The choice of a belt as text: which to buy, the lengths ranked, why one is out; the rest."""
 
 from __future__ import annotations
 
@@ -43,23 +43,18 @@ def belts_text(scenario: Scenario, choice: BeltChoice, *, more: bool = False) ->
 
 
 def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
-    good = [option for option in choice.belts if option.ok]
-    yours = next((option for option in choice.belts if option.is_yours), None)
     travel = (
         f"pitch lengths from {length_text(choice.shortest_path, scenario.display)} to "
         f"{length_text(choice.longest_path, scenario.display)} become snug in the travel"
     )
     if not choice.belts:
         return paragraph("Verdict", f"No published length becomes snug: {travel}.")
-    unlisted = ""
-    if yours is not None and not yours.in_series and not _is_made_to_length(scenario):
-        unlisted = "no series lists it: ask whether it is made"
+    first, good = choice.belts[0], [option for option in choice.belts if option.ok]
+    text = f"No length will do; the least bad is {first.designation}. See below why"
     if good:
-        text = f"{good[0].designation} {_lead(good)}"
-        if good[0].cautions:
+        text = f"{first.designation} {_lead(good)}"
+        if first.cautions:
             text += ", with a caution, below"
-        if unlisted and good[0] is yours:
-            text += f", but {unlisted}"
         clear = [option.designation for option in good[1:] if not option.cautions]
         if clear:
             text += f"; {listed(clear, 'and')} would do too"
@@ -67,15 +62,21 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
             text += "; others only with cautions, below"
         elif len(choice.belts) > 1:
             text += "; no other length will do"
-        text += "."
-    else:
-        text = f"No length will do; the least bad is {choice.belts[0].designation}. See below why."
+    text += f".{_yours(scenario, choice)} ({travel[0].upper()}{travel[1:]}.)"
+    return paragraph("Verdict", text)
+
+
+def _yours(scenario: Scenario, choice: BeltChoice) -> str:
+    """What becomes of the belt that the scenario names, where that is not said yet."""
+    yours = next((option for option in choice.belts if option.is_yours), None)
     if yours is None:
-        text += " Yours never becomes snug in the travel."
-    elif not good or yours is not good[0]:
-        fits = "out" if not yours.ok else f"long enough, but {unlisted}" if unlisted else "good"
-        text += f" Yours, {yours.designation}, is {fits}."
-    return paragraph("Verdict", f"{text} ({travel[0].upper()}{travel[1:]}.)")
+        return " Yours never becomes snug in the travel."
+    name, is_first = f" Yours, {yours.designation}, is", yours is choice.belts[0]
+    if not yours.ok:
+        return f"{name} out." if not is_first else ""
+    if not yours.in_series and not _is_made_to_length(scenario):
+        return f"{name} in no published series: ask whether it is made."
+    return f"{name} good." if not is_first else ""
 
 
 def _is_made_to_length(scenario: Scenario) -> bool:
@@ -102,8 +103,8 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
         return ""
     best, drive, display = choice.belts[0], choice.drive, scenario.display
     asked = (
-        f"{power_text(drive.design_power, display)} is asked: {power_text(drive.power, display)} "
-        f"and a service factor of {drive.service_factor:g}"
+        f"{power_text(drive.design_power, display)} is asked, {power_text(drive.power, display)} "
+        f"times the service factor {drive.service_factor:g}"
     )
     if best.rating is None:
         carries = f"not judged, no rating is known; {asked}."
@@ -253,7 +254,7 @@ def _pair(scenario: Scenario, pair: PulleyPair) -> str:
 
 def _drive(scenario: Scenario, choice: BeltChoice) -> str:
     """What holds for every length, and where it is from."""
-    drive, units, display = choice.drive, UNITS[scenario.display], scenario.display
+    drive, units = choice.drive, UNITS[scenario.display]
     belts = "one belt" if drive.count == 1 else f"{drive.count} belts"
     speed, rim = (
         f"{units.of(one, units.speed):.{0 if units.speed == 'ft/min' else 1}f}"
@@ -351,8 +352,8 @@ def _faults(choice: BeltChoice) -> list[str]:
             for option in choice.belts
         ],
     }
-    return [
-        f"{head}\n" + bullets(f"{option.designation}: {'; '.join(said)}." for option, said in found if said)
+    lines = {
+        head: [f"{option.designation}: {'; '.join(said)}." for option, said in found if said]
         for head, found in told.items()
-        if any(said for _, said in found)
-    ]
+    }
+    return [f"{head}\n{bullets(said)}" for head, said in lines.items() if said]

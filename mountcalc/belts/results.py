@@ -12,7 +12,6 @@ from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.data import Result
 
 
-
 @dataclass(frozen=True, slots=True)
 class Room:
     """Room on the centre distance for fitting or taking up a belt.
