@@ -1,12 +1,14 @@
-"""What a drawing is made of: items in metres, each with the ink that says what it is for.
+"""What a drawing is made of: items in metres, each on the layer that says what it is for.
 
 One plane: x right, y up, angles counter-clockwise from x. Lengths of the object are real [m];
-heights of texts are those on paper [m], whatever the reduction.
+heights of texts are those on paper [m], whatever the scale.
 """
 
 from __future__ import annotations
 
 import dataclasses
+import math
+from collections.abc import Callable, Iterator, Mapping
 from enum import StrEnum
 from typing import Literal, TypeAlias
 
@@ -16,24 +18,35 @@ __all__ = [
     "Arc",
     "Bounds",
     "Circle",
-    "Ink",
     "Item",
     "Label",
+    "Layer",
     "Leader",
     "Line",
     "Offset",
     "Path",
     "Point",
+    "along",
+    "around",
+    "bends",
+    "mirrored",
+    "moved",
+    "sweep",
+    "whole_turn",
 ]
 
 Point: TypeAlias = tuple[float, float]
-Bounds: TypeAlias = tuple[float, float, float, float]
+Bounds: TypeAlias = tuple[float, float, float, float]  # left, bottom, right, top
 Align: TypeAlias = Literal["left", "centre", "right"]
 
 TEXT_HEIGHT = 0.003  # [m] on paper; the least that is legible from a home printer (estimate)
 
+_OTHER_END: Mapping[Align, Align] = {"left": "right", "right": "left", "centre": "centre"}
+# Of a curve: it strays from the circle by less than 1e-9 of it.
+_MOST_TURN = math.pi / 8
 
-class Ink(StrEnum):
+
+class Layer(StrEnum):
     """What a line is for on the bench."""
 
     CUT = "CUT"  # sawn or routed through
@@ -49,108 +62,55 @@ class Ink(StrEnum):
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Line:
-    """A straight line.
-
-    Attributes
-    ----------
-    start, end : Point [m]
-        Its ends.
-    ink : Ink
-        What it is for.
-    """
+    """A straight line."""
 
     start: Point
     end: Point
-    ink: Ink
+    layer: Layer
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Arc:
-    """Part of a circle.
-
-    Attributes
-    ----------
-    centre : Point [m]
-        Its centre.
-    radius : float [m]
-        Above zero.
-    start, end : float [rad]
-        Where it begins and ends, counter-clockwise; a whole turn where both are one direction.
-    ink : Ink
-        What it is for.
-    """
+    """Part of a circle, counter-clockwise [rad]; a whole turn where both ends are one direction."""
 
     centre: Point
     radius: float
     start: float
     end: float
-    ink: Ink
+    layer: Layer
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Circle:
-    """A whole circle.
-
-    Attributes
-    ----------
-    centre : Point [m]
-        Its centre.
-    radius : float [m]
-        Above zero.
-    ink : Ink
-        What it is for.
-    """
+    """A whole circle."""
 
     centre: Point
     radius: float
-    ink: Ink
+    layer: Layer
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Path:
-    """Straight lines from point to point.
-
-    Attributes
-    ----------
-    points : tuple of Point [m]
-        At least two; a closed one does not repeat its first.
-    closed : bool
-        Whether the last point is joined to the first.
-    ink : Ink
-        What it is for.
-    """
+    """Straight lines from point to point; a closed one does not repeat its first."""
 
     points: tuple[Point, ...]
     closed: bool
-    ink: Ink
+    layer: Layer
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Label:
     """One line of text.
 
-    Attributes
-    ----------
-    at : Point [m]
-        Where its base line starts, has its middle, or ends: as ``align`` says.
-    text : str
-        The text.
-    height : float [m]
-        Height of a capital letter on paper.
-    ink : Ink
-        What it belongs to.
-    align : {"left", "centre", "right"}
-        Which place of the text stands at ``at``.
-    angle : float [rad]
-        Direction in which it is read.
-    ground : bool
-        Whether it stands on white, so that lines under it are hidden on paper.
+    Its base line starts, has its middle, or ends ``at`` a point, as ``align`` says, and is read
+    in the direction ``angle`` [rad]. ``height`` is that of a capital on paper. A text with
+    ``ground`` stands on white, so that lines under it are hidden on paper.
     """
 
     at: Point
     text: str
     height: float = TEXT_HEIGHT
-    ink: Ink = Ink.NOTE
+    layer: Layer = Layer.NOTE
     align: Align = "left"
     angle: float = 0.0
     ground: bool = False
@@ -160,25 +120,15 @@ class Label:
 class Offset:
     """A linear dimension.
 
-    Attributes
-    ----------
-    start, end : Point [m]
-        The measured points.
-    shift : float [m]
-        How far the dimension line stands from ``start``, to the left of the measured direction.
-    text : str
-        The distance, in the units that are shown.
-    ink : Ink
-        ``Ink.DIMENSION`` unless it belongs to something else.
-    direction : float or None [rad]
-        Direction in which the distance is measured; None: from start to end.
+    Its line stands ``shift`` [m] from ``start``, to the left of the measured ``direction`` [rad]
+    (None: from start to end). ``text`` is the distance in the units that are shown.
     """
 
     start: Point
     end: Point
     shift: float
     text: str
-    ink: Ink = Ink.DIMENSION
+    layer: Layer = Layer.DIMENSION
     direction: float | None = None
 
 
@@ -186,14 +136,7 @@ class Offset:
 class Leader:
     """A text with a thin line and an arrow to what it is about.
 
-    Attributes
-    ----------
-    at : Point [m]
-        What is pointed at.
-    to : Point [m]
-        Where the text stands: to the right of it if it lies right of ``at``, else to the left.
-    text : str
-        One line.
+    The text stands at ``to``: to the right of it if it lies right of ``at``, else to the left.
     """
 
     at: Point
@@ -202,3 +145,79 @@ class Leader:
 
 
 Item: TypeAlias = Line | Arc | Circle | Path | Label | Offset | Leader
+
+
+def along(point: Point, direction: float, distance: float, left: float = 0.0) -> Point:
+    """A point some way off in a direction."""
+    cosine, sine = math.cos(direction), math.sin(direction)
+    return (
+        point[0] + distance * cosine - left * sine,
+        point[1] + distance * sine + left * cosine,
+    )
+
+
+def around(points: Iterator[Point] | list[Point]) -> Bounds:
+    """Smallest upright rectangle around points."""
+    across, up = zip(*points, strict=True)
+    return min(across), min(up), max(across), max(up)
+
+
+def sweep(arc: Arc) -> float:
+    """How far an arc turns."""
+    return (arc.end - arc.start) % math.tau or math.tau
+
+
+def whole_turn(circle: Circle) -> Arc:
+    """A circle as an arc."""
+    return Arc(circle.centre, circle.radius, 0.0, 0.0, circle.layer)
+
+
+def bends(arc: Arc) -> Iterator[tuple[Point, Point, Point]]:
+    """The cubic curves that an arc is made of: two corners and the end of each."""
+    turn = sweep(arc)
+    count = max(1, math.ceil(turn / _MOST_TURN))
+    step = turn / count
+    reach = 4 / 3 * math.tan(step / 4) * arc.radius
+    for number in range(count):
+        start = arc.start + number * step
+        end = start + step
+        yield (
+            along(arc.centre, start, arc.radius, reach),
+            along(arc.centre, end, arc.radius, -reach),
+            along(arc.centre, end, arc.radius),
+        )
+
+
+def moved(item: Item, by: Point) -> Item:
+    """An item in another place."""
+    return _with_points(item, lambda point: (point[0] + by[0], point[1] + by[1]))
+
+
+def mirrored(item: Item) -> Item:
+    """An item turned over about the vertical line x = 0; texts stay readable."""
+    item = _with_points(item, lambda point: (-point[0], point[1]))
+    match item:
+        case Arc():
+            return dataclasses.replace(item, start=math.pi - item.end, end=math.pi - item.start)
+        case Label():
+            # Read the other way round, the text covers the mirror image of where it stood.
+            return dataclasses.replace(item, align=_OTHER_END[item.align], angle=-item.angle)
+        case Offset():
+            direction = None if item.direction is None else math.pi - item.direction
+            return dataclasses.replace(item, shift=-item.shift, direction=direction)
+        case _:
+            return item
+
+
+def _with_points(item: Item, change: Callable[[Point], Point]) -> Item:
+    match item:
+        case Arc() | Circle():
+            return dataclasses.replace(item, centre=change(item.centre))
+        case Path():
+            return dataclasses.replace(item, points=tuple(map(change, item.points)))
+        case Label():
+            return dataclasses.replace(item, at=change(item.at))
+        case Leader():
+            return dataclasses.replace(item, at=change(item.at), to=change(item.to))
+        case Line() | Offset():
+            return dataclasses.replace(item, start=change(item.start), end=change(item.end))

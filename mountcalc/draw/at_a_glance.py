@@ -6,9 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
-from mountcalc.drafting.layout_scale import settled_with_names
-from mountcalc.drafting.model import Drawing, Item, Label, Leader, Offset, Point
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Item, Label, Leader, Offset, Point
 from mountcalc.drafting.names.callouts import callouts
+from mountcalc.drafting.scales import settled_with_names
 
 __all__ = ["Wish", "with_glance"]
 
@@ -24,11 +25,11 @@ def with_glance(
     """Add to a template its view on one page."""
     plain = replace(template, notes=(), cautions=(), true_scale=False)
 
-    def unnamed(reduction: float) -> Drawing:
-        return replace(plain, items=tuple(drawn(reduction)), reduction=reduction)
+    def unnamed(scale: float) -> Drawing:
+        return replace(plain, items=tuple(drawn(scale)), scale=scale)
 
     def named(view: Drawing) -> Drawing:
-        names = callouts(wishes(view.reduction), view.items, view.reduction)
+        names = callouts(wishes(view.scale), view.items, view.scale)
         return replace(view, items=(*view.items, *names))
 
     bare = [one for one in drawn(1.0) if not isinstance(one, Label | Leader | Offset)]

@@ -23,7 +23,7 @@ from mountcalc.console.progress import progress
 from mountcalc.console.speech import say_written
 
 if TYPE_CHECKING:
-    from mountcalc.drafting.model import Drawing
+    from mountcalc.drafting.drawing import Drawing
 
 __all__ = ["draw"]
 

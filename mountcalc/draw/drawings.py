@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 
-from mountcalc.drafting.model import Drawing
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.base.template import base_template

@@ -11,8 +11,8 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from mountcalc.drafting.model import Bounds, Ink, Path, Point
-from mountcalc.drafting.names.crowded import short_name
+from mountcalc.drafting.items import Bounds, Layer, Path, Point
+from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.assembly.adjuster import adjuster_outlines
 from mountcalc.draw.assembly.stop import catches
 from mountcalc.draw.assembly.stop_parts import stop_corners
@@ -143,7 +143,7 @@ def draw_keep_outs(parts: ViewParts, build: Build, bounds: Bounds, level: float)
         for run in runs:
             is_closed = math.dist(run[0], run[-1]) == 0
             points = tuple(run[:-1] if is_closed else run)
-            parts.items.append(Path(points, closed=is_closed, ink=Ink.EDGE))
+            parts.items.append(Path(points, closed=is_closed, layer=Layer.EDGE))
         sides = [
             ((1 - share) * one[0] + share * two[0], (1 - share) * one[1] + share * two[1])
             for share in _SHARES

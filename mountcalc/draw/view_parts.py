@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from mountcalc.drafting.geometry import along
-from mountcalc.drafting.model import Circle, Ink, Item, Line, Path, Point
+from mountcalc.drafting.items import Circle, Item, Layer, Line, Path, Point, along
 
 __all__ = ["ViewParts"]
 
@@ -40,17 +39,17 @@ class ViewParts:
         """Name a part at one of its points."""
         self.names.append((at, text))
 
-    def outline(self, points: tuple[Point, ...], ink: Ink) -> None:
+    def outline(self, points: tuple[Point, ...], layer: Layer) -> None:
         """A closed outline."""
-        self.items.append(Path(points, closed=True, ink=ink))
+        self.items.append(Path(points, closed=True, layer=layer))
 
-    def line(self, start: Point, end: Point, ink: Ink) -> None:
+    def line(self, start: Point, end: Point, layer: Layer) -> None:
         """A straight line."""
-        self.items.append(Line(start, end, ink))
+        self.items.append(Line(start, end, layer))
 
-    def circle(self, centre: Point, radius: float, ink: Ink) -> None:
+    def circle(self, centre: Point, radius: float, layer: Layer) -> None:
         """A circle."""
-        self.items.append(Circle(centre, radius, ink))
+        self.items.append(Circle(centre, radius, layer))
 
     def round_name(self, text: str, centre: Point, radius: float) -> None:
         """Name a circle: a leader may touch it all round."""
@@ -59,5 +58,5 @@ class ViewParts:
 
     def cross(self, at: Point, half: float) -> None:
         """Two centre lines."""
-        self.line((at[0] - half, at[1]), (at[0] + half, at[1]), Ink.CENTRE)
-        self.line((at[0], at[1] - half), (at[0], at[1] + half), Ink.CENTRE)
+        self.line((at[0] - half, at[1]), (at[0] + half, at[1]), Layer.CENTRE)
+        self.line((at[0], at[1] - half), (at[0], at[1] + half), Layer.CENTRE)

@@ -7,8 +7,8 @@ import typer
 
 from mountcalc.cli.program import app
 from mountcalc.drafting.formats.files import FORMATS
-from mountcalc.drafting.model import Ink
-from mountcalc.drafting.paper.strokes import PAPERS
+from mountcalc.drafting.items import Layer
+from mountcalc.drafting.paper.sheets import PAPERS
 from mountcalc.draw.drawings import DRAWINGS
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
@@ -54,4 +54,4 @@ def test_drawings_in_the_table_are_those_that_there_are():
 
 
 def test_layers_in_the_table_are_those_of_the_files():
-    assert [cell.strip("`") for cell in rows("layer")] == [str(ink) for ink in Ink]
+    assert [cell.strip("`") for cell in rows("layer")] == [str(layer) for layer in Layer]

@@ -326,7 +326,7 @@ def test_the_shell_completes_choices(mountcalc, monkeypatch, words, offered):
 def test_choices_are_those_that_there_are():
     from mountcalc.console.choices import DrawingName, FileFormat, Sheet
     from mountcalc.drafting.formats.files import FORMATS
-    from mountcalc.drafting.paper.strokes import PAPERS
+    from mountcalc.drafting.paper.sheets import PAPERS
     from mountcalc.draw.drawings import DRAWINGS
 
     assert list(DrawingName) == list(DRAWINGS)

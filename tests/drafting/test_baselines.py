@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drafting.baselines import LINE_PITCH, Baseline, Run, baselines
-from mountcalc.drafting.geometry import feet
-from mountcalc.drafting.model import Circle, Drawing, Ink, Label
-from mountcalc.drafting.names.callouts import callouts, text_boxes
+from mountcalc.drafting.annotations import feet, text_boxes
+from mountcalc.drafting.dimensions import LINE_PITCH, Baseline, Run, baselines
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Circle, Label, Layer
+from mountcalc.drafting.names.callouts import callouts
 from mountcalc.scenario.model import Display
 
 REDUCTION = 5.0
@@ -90,25 +91,25 @@ def test_all_points_are_told_right_and_no_two_texts_meet(places, run, display, a
     assert all(any(abs(abs(one) - other) < 2e-4 for other in exact) for one in near)
     boxes = text_boxes(found, REDUCTION)
     assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
-    turned = Drawing("", "", "", found, reduction=REDUCTION).mirrored().items
+    turned = Drawing("", "", "", found, scale=REDUCTION).mirrored().items
     boxes = text_boxes(turned, REDUCTION)
     assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
 
 
 @settings(deadline=None, max_examples=20)
 @given(points, st.sampled_from([1.0, 5.0, 20.0]))
-def test_names_meet_no_other_text_even_if_they_point_at_one_place(places, reduction):
-    drawn = [Circle((0.1, 0.1), 0.2, Ink.MARK), Label((0.0, 0.0), "a text that is there")]
+def test_names_meet_no_other_text_even_if_they_point_at_one_place(places, scale):
+    drawn = [Circle((0.1, 0.1), 0.2, Layer.MARK), Label((0.0, 0.0), "a text that is there")]
     wishes = [((place,), f"part {number}") for number, place in enumerate([*places, *places])]
-    found = callouts(wishes, drawn, reduction)
+    found = callouts(wishes, drawn, scale)
     assert [((one.at,), one.text) for one in found] == wishes
     for items in ([*drawn, *found], Drawing("", "", "", (*drawn, *found)).mirrored().items):
-        boxes = text_boxes(items, reduction)
+        boxes = text_boxes(items, scale)
         assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
 
 
 def test_a_name_keeps_off_lines_where_there_is_room():
-    circle = Circle((0.0, 0.0), 0.05, Ink.MARK)
+    circle = Circle((0.0, 0.0), 0.05, Layer.MARK)
     (leader,) = callouts([(((0.05, 0.0),), "rim")], [circle], 1.0)
     ((left, bottom, right, top),) = text_boxes([leader], 1.0)
     around = [

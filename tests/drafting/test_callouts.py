@@ -8,16 +8,16 @@ import shapely.ops
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drafting.annotations import leader_label
-from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Path
+from mountcalc.drafting.annotations import leader_label, text_boxes
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Path
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.drafting.names.text_boxes import text_boxes
 
 LONGEST = 0.045  # [m] on paper that the eye still follows (our own judgement)
 
 
-def boxes_of(items, reduction):
-    return [shapely.box(*one) for one in text_boxes(items, reduction)]
+def boxes_of(items, scale):
+    return [shapely.box(*one) for one in text_boxes(items, scale)]
 
 
 def leaders_of(items):
@@ -37,10 +37,10 @@ def crossed_leaders(items):
     ]
 
 
-def crossed_texts(items, reduction):
+def crossed_texts(items, scale):
     """Leaders with texts of others that they run through."""
-    texts = [one for one in items if text_boxes([one], reduction)]
-    boxes = boxes_of(texts, reduction)
+    texts = [one for one in items if text_boxes([one], scale)]
+    boxes = boxes_of(texts, scale)
     return [
         (leader.text, getattr(other, "text", ""))
         for leader in leaders_of(items)
@@ -58,10 +58,10 @@ def test_leaders_are_short_and_cross_neither_each_other_nor_texts(
     drawing = view.mirrored() if mirrored else view
     found = leaders_of(drawing.items)
     assert found
-    lengths = {one.text: line(one).length / drawing.reduction for one in found}
+    lengths = {one.text: line(one).length / drawing.scale for one in found}
     assert max(lengths.values()) <= LONGEST, lengths
     assert not crossed_leaders(drawing.items)
-    assert not crossed_texts(drawing.items, drawing.reduction)
+    assert not crossed_texts(drawing.items, drawing.scale)
 
 
 def solid_crossings(drawing):
@@ -70,11 +70,11 @@ def solid_crossings(drawing):
     solid = [
         one
         for one in drawing.items
-        if isinstance(one, Line | Path | Circle) and one.ink is Ink.VISIBLE
+        if isinstance(one, Line | Path | Circle) and one.layer is Layer.VISIBLE
     ]
     for leader in leaders_of(drawing.items):
         whole = line(leader)
-        past = shapely.ops.substring(whole, 0.001 * drawing.reduction, whole.length)
+        past = shapely.ops.substring(whole, 0.001 * drawing.scale, whole.length)
         for item in solid:
             met = past.intersection(shape(item))
             count += len(getattr(met, "geoms", [met])) if not met.is_empty else 0
@@ -102,8 +102,8 @@ words = st.text("abcdefgh ", min_size=1, max_size=24).filter(str.strip)
 wishes = st.lists(st.tuples(st.lists(points, min_size=1, max_size=4).map(tuple), words), max_size=9)
 obstacles = st.lists(
     st.one_of(
-        st.builds(Line, points, points, st.sampled_from([Ink.VISIBLE, Ink.CENTRE, Ink.EDGE])),
-        st.builds(Circle, points, st.floats(0.002, 0.05), st.just(Ink.VISIBLE)),
+        st.builds(Line, points, points, st.sampled_from([Layer.VISIBLE, Layer.CENTRE, Layer.EDGE])),
+        st.builds(Circle, points, st.floats(0.002, 0.05), st.just(Layer.VISIBLE)),
         st.builds(Label, points, words),
     ),
     max_size=12,
@@ -121,9 +121,9 @@ def scaled(wanted, items, scale):
     for item in items:
         match item:
             case Line():
-                grown.append(Line(large(item.start), large(item.end), item.ink))
+                grown.append(Line(large(item.start), large(item.end), item.layer))
             case Circle():
-                grown.append(Circle(large(item.centre), item.radius * scale, item.ink))
+                grown.append(Circle(large(item.centre), item.radius * scale, item.layer))
             case Label():
                 grown.append(Label(large(item.at), item.text))
     return [(tuple(map(large, at)), text) for at, text in wanted], grown
@@ -159,7 +159,7 @@ def test_a_mirrored_copy_keeps_clear_too(wanted, items):
 @settings(deadline=None, max_examples=40)
 @given(st.lists(st.tuples(points.map(lambda at: (at,)), words), min_size=1, max_size=4))
 def test_few_names_stay_near_what_they_name_and_inside_the_view(wanted):
-    frame = Path(((-0.25, -0.2), (0.25, -0.2), (0.25, 0.2), (-0.25, 0.2)), True, Ink.CENTRE)  # noqa: FBT003
+    frame = Path(((-0.25, -0.2), (0.25, -0.2), (0.25, 0.2), (-0.25, 0.2)), True, Layer.CENTRE)  # noqa: FBT003
     found = callouts(wanted, [frame], 1.0)
     assert all(line(one).length <= LONGEST for one in found)
     around = shapely.box(-0.25, -0.2, 0.25, 0.2)
@@ -187,7 +187,7 @@ def test_a_name_at_true_scale_stays_in_its_room():
 
 
 def test_names_beside_each_other_point_at_different_places():
-    bar = Line((0.0, 0.0), (0.06, 0.0), Ink.EDGE)
+    bar = Line((0.0, 0.0), (0.06, 0.0), Layer.EDGE)
     along = tuple((0.005 * step, 0.0) for step in range(13))
     found = callouts([(along, "one part"), (along, "the other part")], [bar], 1.0)
     assert abs(found[0].at[0] - found[1].at[0]) >= 0.004

@@ -11,22 +11,21 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from mountcalc.drafting.formats.contours import Contour, joined
-from mountcalc.drafting.geometry import along, sweep
-from mountcalc.drafting.model import Arc, Circle, Ink, Label, Line, Path
+from mountcalc.drafting.items import Arc, Circle, Label, Layer, Line, Path, along, sweep
 from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
 
 SAMPLES = 400  # of an arc; its area is short by 1e-5 of that of its circle
 CORNERS = ((0.0, 0.0), (0.3, 0.0), (0.3, 0.2), (0.0, 0.2))
 
 
-def box(corners=CORNERS, ink=Ink.CUT):
-    return [Line(start, end, ink) for start, end in pairwise((*corners, corners[0]))]
+def box(corners=CORNERS, layer=Layer.CUT):
+    return [Line(start, end, layer) for start, end in pairwise((*corners, corners[0]))]
 
 
-def arc_between(start, end, turn, ink=Ink.CUT):
+def arc_between(start, end, turn, layer=Layer.CUT):
     """The arc that turns so far on its way; the library's own arithmetic."""
     centre, first, last, radius = bulge_to_arc(start, end, math.tan(turn / 4))
-    return Arc(tuple(centre), radius, first, last, ink)
+    return Arc(tuple(centre), radius, first, last, layer)
 
 
 def sampled(start, end, turn):
@@ -54,9 +53,9 @@ def outlines(draw):
     return corners, turns
 
 
-def pieces_of(corners, turns, ink=Ink.CUT):
+def pieces_of(corners, turns, layer=Layer.CUT):
     return [
-        arc_between(start, end, turn, ink) if turn else Line(start, end, ink)
+        arc_between(start, end, turn, layer) if turn else Line(start, end, layer)
         for (start, end), turn in zip(pairwise((*corners, corners[0])), turns, strict=True)
     ]
 
@@ -84,7 +83,7 @@ def test_any_closed_outline_is_found_whatever_the_order_and_directions(outline, 
     assume(area > 1e-3 * (0.01 + circles))
     shuffled = data.draw(st.permutations(pieces))
     loose = [
-        Line(one.end, one.start, one.ink)
+        Line(one.end, one.start, one.layer)
         if isinstance(one, Line) and data.draw(st.booleans())
         else one
         for one in shuffled
@@ -109,7 +108,7 @@ def test_a_box_is_a_contour_from_its_first_line_on():
     (contour,) = joined(box())
     assert [leg.start for leg in contour.legs] == list(CORNERS)
     assert contour.area == pytest.approx(0.06)
-    assert contour.ink is Ink.CUT
+    assert contour.layer is Layer.CUT
 
 
 def test_contours_run_counter_clockwise():
@@ -121,8 +120,8 @@ def test_contours_run_counter_clockwise():
 
 def test_two_half_circles_are_a_contour():
     halves = [
-        Arc((0, 0), 0.05, 0.0, math.pi, Ink.CUT),
-        Arc((0, 0), 0.05, math.pi, math.tau, Ink.CUT),
+        Arc((0, 0), 0.05, 0.0, math.pi, Layer.CUT),
+        Arc((0, 0), 0.05, math.pi, math.tau, Layer.CUT),
     ]
     (contour,) = joined(halves)
     assert contour.area == pytest.approx(math.pi * 0.05**2)
@@ -131,7 +130,7 @@ def test_two_half_circles_are_a_contour():
 
 def test_several_outlines_are_several_contours_and_all_else_is_left_in_order():
     away = [(x + 1.0, y) for x, y in CORNERS]
-    hole, text = Circle((0.1, 0.1), 0.01, Ink.CUT), Label((0.0, 0.0), "text")
+    hole, text = Circle((0.1, 0.1), 0.01, Layer.CUT), Label((0.0, 0.0), "text")
     one, two = box(), box(away)
     mixed = [text, *(line for pair in zip(one, two, strict=True) for line in pair), hole]
     first, second, third, fourth = joined(mixed)
@@ -144,13 +143,13 @@ def test_several_outlines_are_several_contours_and_all_else_is_left_in_order():
     "strokes",
     [
         box()[:3],
-        [*box(), Line((0.3, 0.2), (0.4, 0.2), Ink.CUT), Line((0.0, 0.0), (0.3, 0.2), Ink.CUT)],
-        [Line((0, 0), (0.3, 0), Ink.CUT), Line((0, 0), (0.3, 0), Ink.CUT)],
-        [*box()[:3], Line((0.0, 0.2), (0.0, 1e-6), Ink.CUT)],
-        [*box()[:3], Line((0.0, 0.2), (0.0, 0.0), Ink.POCKET)],
-        box(ink=Ink.CENTRE),
-        box(ink=Ink.NOTE),
-        [Path(CORNERS, closed=True, ink=Ink.CUT)],
+        [*box(), Line((0.3, 0.2), (0.4, 0.2), Layer.CUT), Line((0.0, 0.0), (0.3, 0.2), Layer.CUT)],
+        [Line((0, 0), (0.3, 0), Layer.CUT), Line((0, 0), (0.3, 0), Layer.CUT)],
+        [*box()[:3], Line((0.0, 0.2), (0.0, 1e-6), Layer.CUT)],
+        [*box()[:3], Line((0.0, 0.2), (0.0, 0.0), Layer.POCKET)],
+        box(layer=Layer.CENTRE),
+        box(layer=Layer.NOTE),
+        [Path(CORNERS, closed=True, layer=Layer.CUT)],
         [],
     ],
     ids=["open", "joint", "there and back", "gap", "two inks", "centre", "note", "path", "nothing"],
@@ -161,13 +160,13 @@ def test_what_is_no_outline_is_left_as_it_is(strokes):
 
 def test_ends_that_differ_by_rounding_meet():
     lines = box()
-    lines[1] = Line((0.3 + 5e-10, 0.0), (0.3, 0.2), Ink.CUT)
+    lines[1] = Line((0.3 + 5e-10, 0.0), (0.3, 0.2), Layer.CUT)
     assert len(joined(lines)) == 1
 
 
 def test_what_has_no_length_is_left_out():
-    point = Line((0.3, 0.0), (0.3 + 1e-12, 0.0), Ink.CUT)
-    speck = Arc((0.3, 0.0), 0.1, 1.0, 1.0 + 1e-12, Ink.CUT)
+    point = Line((0.3, 0.0), (0.3 + 1e-12, 0.0), Layer.CUT)
+    speck = Arc((0.3, 0.0), 0.1, 1.0, 1.0 + 1e-12, Layer.CUT)
     assert joined([point, speck]) == []
     lines = box()
     (contour,) = joined([lines[0], point, *lines[1:]])
@@ -176,8 +175,8 @@ def test_what_has_no_length_is_left_out():
 
 def test_an_arc_all_round_is_a_circle():
     for turn in (math.tau, math.tau - 1e-10):
-        whole = Arc((0.0, 0.1), 0.05, 1.0, 1.0 + turn, Ink.CUT)
-        assert joined([whole]) == [Circle((0.0, 0.1), 0.05, Ink.CUT)]
+        whole = Arc((0.0, 0.1), 0.05, 1.0, 1.0 + turn, Layer.CUT)
+        assert joined([whole]) == [Circle((0.0, 0.1), 0.05, Layer.CUT)]
 
 
 def test_strings_round_discs_close_without_false_lines():
@@ -192,7 +191,7 @@ def test_strings_round_discs_close_without_false_lines():
         turns = (-float(chance.uniform(0, 0.5)), float(chance.uniform(0, 0.5)))
         family = disc_family(place(), place(), turns, float(chance.uniform(0.03, 0.3)))
         outline = hull((disc, *family))
-        items = outline.items(Ink.CUT)
+        items = outline.items(Layer.CUT)
         lines = [one for one in items if isinstance(one, Line)]
         assert all(math.dist(one.start, one.end) > 1e-6 for one in lines)
         (closed,) = joined(items)

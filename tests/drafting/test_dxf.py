@@ -10,8 +10,9 @@ import pytest
 from bench_drawings import ARC, HOLE, template, view
 from ezdxf.colors import aci2rgb
 
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.dxf import dxf
-from mountcalc.drafting.model import Arc, Circle, Drawing, Ink, Label, Line, Offset, Path
+from mountcalc.drafting.items import Arc, Circle, Label, Layer, Line, Offset, Path
 
 
 def opened(drawing):
@@ -36,14 +37,14 @@ def test_units_are_millimetres(drawing):
 
 def test_a_layer_for_each_ink_with_its_width_and_dashes():
     document = opened(template())
-    assert {str(ink) for ink in Ink} <= {layer.dxf.name for layer in document.layers}
+    assert {str(layer) for layer in Layer} <= {layer.dxf.name for layer in document.layers}
     assert document.layers.get("CUT").dxf.lineweight == 50
     assert document.layers.get("MARK").dxf.lineweight == 35
     assert document.layers.get("CENTRE").dxf.lineweight == 25
     assert document.layers.get("CUT").dxf.linetype.upper() == "CONTINUOUS"
     assert document.layers.get("CENTRE").dxf.linetype in document.linetypes
     for one in document.modelspace():
-        assert one.dxf.layer in {str(ink) for ink in Ink}
+        assert one.dxf.layer in {str(layer) for layer in Layer}
 
 
 @pytest.mark.parametrize("drawing", [template(), view()], ids=["template", "view"])
@@ -63,7 +64,7 @@ def luminance(colour):
 
 def test_layers_are_told_apart_on_white_and_on_black():
     document = opened(template())
-    layers = [document.layers.get(str(ink)) for ink in Ink]
+    layers = [document.layers.get(str(layer)) for layer in Layer]
     assert document.layers.get("NOTE").color == 7  # black on white, white on black
     for layer in layers:
         if layer.color == 7:
@@ -94,7 +95,7 @@ def test_arc_and_hole_are_where_they_were_drawn():
 @pytest.mark.parametrize("turns", [-2, -1, 0, 1, 3])
 def test_angles_of_arcs_are_within_one_turn(turns):
     start, end = -0.5 + turns * math.tau, 1.0 + turns * math.tau
-    drawing = Drawing("arc", "Arc", "", (Arc((0, 0), 0.05, start, end, Ink.CUT),))
+    drawing = Drawing("arc", "Arc", "", (Arc((0, 0), 0.05, start, end, Layer.CUT),))
     for one in (drawing, drawing.mirrored()):
         (arc,) = found(one, "ARC", "CUT")
         assert 0 <= arc.dxf.start_angle < 360
@@ -177,13 +178,13 @@ def test_what_is_mirrored_lies_on_the_other_side():
 
 def test_odd_items_and_texts_leave_a_clean_file():
     items = (
-        Line((0, 0), (0.1, 0.1), Ink.CUT),
-        Arc((0, 0), 0.05, 1.0, 1.0 + math.tau, Ink.CUT),
+        Line((0, 0), (0.1, 0.1), Layer.CUT),
+        Arc((0, 0), 0.05, 1.0, 1.0 + math.tau, Layer.CUT),
         Offset((0, 0), (0, 0), 0.01, "0 mm"),
-        Offset((0, 0), (0.001, 0), 0.01, "1 mm", Ink.NOTE),
+        Offset((0, 0), (0.001, 0), 0.01, "1 mm", Layer.NOTE),
         Offset((0.1, 0), (0, 0.05), 0.01, "50 mm", direction=math.pi / 2),
-        Path(((0, 0), (0.1, 0)), closed=False, ink=Ink.MARK),
-        Circle((0, 0), 0.01, Ink.POCKET),
+        Path(((0, 0), (0.1, 0)), closed=False, layer=Layer.MARK),
+        Circle((0, 0), 0.01, Layer.POCKET),
         Label((0, 0), "%%c {\\H} \x00 \ud800 \U00013000 µ ° ×"),
     )
     drawing = Drawing("odd", "Odd \n title", "", items)

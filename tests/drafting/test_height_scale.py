@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drafting.height_scale import Break, HeightScale, empty_stretches
+from mountcalc.drafting.dimensions import Break, HeightScale, empty_stretches
 
 lengths = st.floats(0.01, 1.0)
 stretches = st.lists(st.tuples(lengths, lengths, lengths), max_size=4)
@@ -25,29 +25,29 @@ heights = st.floats(-10.0, 1.0)
 
 
 @given(scales(), heights)
-def test_back_again_is_the_same_height(scale, height):
-    assert scale.actual(scale.drawn(height)) == pytest.approx(height, abs=1e-9)
+def test_back_again_is_the_same_height(heights, height):
+    assert heights.actual(heights.drawn(height)) == pytest.approx(height, abs=1e-9)
 
 
 @given(scales(), heights, heights)
-def test_what_is_higher_is_drawn_higher(scale, one, other):
+def test_what_is_higher_is_drawn_higher(heights, one, other):
     low, high = sorted((one, other))
-    assert scale.drawn(low) <= scale.drawn(high) + 1e-12
+    assert heights.drawn(low) <= heights.drawn(high) + 1e-12
 
 
 @given(scales())
-def test_each_break_is_as_long_as_it_shows_and_the_rest_as_it_is(scale):
-    assert scale.drawn(0.5) == 0.5
-    for one in scale.breaks:
-        assert scale.drawn(one.high) - scale.drawn(one.low) == pytest.approx(one.shown)
-    for upper, lower in zip(scale.breaks, scale.breaks[1:], strict=False):
+def test_each_break_is_as_long_as_it_shows_and_the_rest_as_it_is(heights):
+    assert heights.drawn(0.5) == 0.5
+    for one in heights.breaks:
+        assert heights.drawn(one.high) - heights.drawn(one.low) == pytest.approx(one.shown)
+    for upper, lower in zip(heights.breaks, heights.breaks[1:], strict=False):
         true = upper.low - lower.high
-        assert scale.drawn(upper.low) - scale.drawn(lower.high) == pytest.approx(true)
+        assert heights.drawn(upper.low) - heights.drawn(lower.high) == pytest.approx(true)
 
 
 def test_by_hand():
-    scale = HeightScale((Break(1.0, 3.0, 0.5),))
-    assert [scale.drawn(at) for at in (4.0, 3.0, 2.0, 1.0, 0.0)] == [4.0, 3.0, 2.75, 2.5, 1.5]
+    heights = HeightScale((Break(1.0, 3.0, 0.5),))
+    assert [heights.drawn(at) for at in (4.0, 3.0, 2.0, 1.0, 0.0)] == [4.0, 3.0, 2.75, 2.5, 1.5]
 
 
 spans = st.lists(st.tuples(st.floats(-5, 5), st.floats(0, 1)), min_size=1, max_size=8)

@@ -10,12 +10,13 @@ import pypdfium2
 import pytest
 from bench_drawings import box, template, view
 
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.pdf import pdf
-from mountcalc.drafting.model import Drawing, Ink, Line
-from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.items import Layer, Line
 from mountcalc.drafting.paper.marks import match_marks
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, on_paper, span
+from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, on_paper, span
+from mountcalc.drafting.paper.tiles import best_grid
 from mountcalc.scenario.model import Display
 
 DPI = 300
@@ -109,8 +110,8 @@ def level(dark, x, around, reach=2.0):
 def test_tiles_fit_together():
     """A slanted line, measured from the same cross on both sheets of a joint, is one line."""
     slope = 0.3
-    line = Line((0.005, 0.03), (0.295, 0.03 + slope * 0.29), Ink.CUT)
-    drawing = Drawing("plate", "Plate", "", (box(0, 0, 0.3, 0.2, Ink.CUT), line))
+    line = Line((0.005, 0.03), (0.295, 0.03 + slope * 0.29), Layer.CUT)
+    drawing = Drawing("plate", "Plate", "", (box(0, 0, 0.3, 0.2, Layer.CUT), line))
     left, bottom, right, top = span(on_paper(drawing, 1.0))
     pad = 0.003
     _, grid = best_grid((left - pad, bottom - pad, right + pad, top + pad), PAPERS["a4"])
@@ -192,7 +193,7 @@ def test_nothing_is_in_colour():
 
 def test_signs_that_the_font_lacks_become_question_marks():
     drawing = Drawing(
-        "plate", "Plate \U00013000 $x^2$ \x07", "", (Line((0, 0), (0.1, 0.1), Ink.CUT),)
+        "plate", "Plate \U00013000 $x^2$ \x07", "", (Line((0, 0), (0.1, 0.1), Layer.CUT),)
     )
     text = opened(drawing, "a4")[0].get_textpage().get_text_range()
     assert "Plate ? $x^2$ ?" in text

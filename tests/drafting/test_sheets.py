@@ -9,15 +9,14 @@ from bench_drawings import template, view
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.dxf import dxf
-from mountcalc.drafting.geometry import along
-from mountcalc.drafting.model import Drawing, Ink, Label, Line, Path
-from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.items import Label, Layer, Line, Path, along
 from mountcalc.drafting.paper.marks import match_marks, page_map
 from mountcalc.drafting.paper.pages import pages, whole_sheet
-from mountcalc.drafting.paper.sheets import OVERLAP, STRIP
-from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, on_paper, span
-from mountcalc.drafting.paper.type import broken, cut_to, text_width
+from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, on_paper, span
+from mountcalc.drafting.paper.text import broken, cut_to, text_width
+from mountcalc.drafting.paper.tiles import OVERLAP, STRIP, best_grid
 from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
 
@@ -224,7 +223,7 @@ def test_a_view_stands_on_one_page_at_a_standard_scale(sheet, scale):
     texts = {label.text for other in page.patches for label in labels(other)}
     assert f"scale {scale}" in texts
     divisor = float(scale.removeprefix("1:"))
-    outline = span([stroke for stroke in patch.strokes if stroke.ink is Ink.EDGE])
+    outline = span([stroke for stroke in patch.strokes if stroke.layer is Layer.EDGE])
     assert outline[2] - outline[0] == pytest.approx(0.9 / divisor)
 
 
@@ -238,15 +237,15 @@ def test_many_cautions_go_to_the_next_page_before_the_view_shrinks_under_its_tex
 
 def test_a_view_that_is_small_is_not_enlarged():
     small = Drawing(
-        "assembly", "Small", "", (Line((0, 0), (0.05, 0.02), Ink.CUT),), true_scale=False
+        "assembly", "Small", "", (Line((0, 0), (0.05, 0.02), Layer.CUT),), true_scale=False
     )
     page = pages(small, "a4")[0]
     (patch,) = (patch for patch in page.patches if patch.workpiece)
     assert span(patch.strokes)[2] - span(patch.strokes)[0] == pytest.approx(0.05)
 
 
-def heights(drawing, reduction):
-    return [one.height for one in on_paper(drawing, reduction) if isinstance(one, Label)]
+def heights(drawing, scale):
+    return [one.height for one in on_paper(drawing, scale) if isinstance(one, Label)]
 
 
 def test_texts_are_never_smaller_than_meant():

@@ -7,8 +7,9 @@ from xml.etree import ElementTree as ET
 import pytest
 from bench_drawings import ARC, HOLE, template, view
 
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.svg import svg
-from mountcalc.drafting.model import Arc, Drawing, Ink, Label, Line
+from mountcalc.drafting.items import Arc, Label, Layer, Line
 from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.scenario.model import Display
 
@@ -63,13 +64,13 @@ def test_circle_and_arc_are_true_ones():
 
 @pytest.mark.parametrize(("sweep", "large"), [(1.0, "0"), (4.0, "1")])
 def test_long_arcs_go_the_long_way(sweep, large):
-    arc = Arc((0, 0), 0.05, 1.0, 1.0 + sweep, Ink.CUT)
+    arc = Arc((0, 0), 0.05, 1.0, 1.0 + sweep, Layer.CUT)
     (path,) = group(opened(Drawing("a", "A", "", (arc,))), "CUT").findall(f"{SPACE}path")
     assert path.get("d").split()[7] == large
 
 
 def test_an_arc_all_round_is_a_circle():
-    arc = Arc((0, 0), 0.05, 1.0, 1.0 + math.tau, Ink.CUT)
+    arc = Arc((0, 0), 0.05, 1.0, 1.0 + math.tau, Layer.CUT)
     (circle,) = group(opened(Drawing("a", "A", "", (arc,))), "CUT").findall(f"{SPACE}circle")
     assert float(circle.get("r")) == 50
 
@@ -110,7 +111,7 @@ def test_texts_are_texts_and_turned_the_right_way():
 def test_any_text_makes_a_file_that_can_be_read():
     odd = Label((0, 0), '<b> & "q" \x00 \x1b \ud800 \U00013000')
     drawing = dataclasses.replace(
-        Drawing("a", "A <&> \x01", "", (Line((0, 0), (0.1, 0.1), Ink.CUT), odd))
+        Drawing("a", "A <&> \x01", "", (Line((0, 0), (0.1, 0.1), Layer.CUT), odd))
     )
     texts = [one.text for one in opened(drawing).iter(f"{SPACE}text")]
     assert '<b> & "q" ? ? ? ?' in texts

@@ -7,13 +7,13 @@ from bench_drawings import box, template
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Offset
-from mountcalc.drafting.paper.clear import taken, text_box, within
-from mountcalc.drafting.paper.joints import Extent, Kept, best_grid, count_cut
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.drafting.paper.marks import match_marks
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.strokes import PAPERS
-from mountcalc.drafting.paper.whole import kept_whole, whole_texts
+from mountcalc.drafting.paper.sheets import PAPERS
+from mountcalc.drafting.paper.tiles import Extent, Kept, best_grid, count_cut
+from mountcalc.drafting.paper.whole import Taken, kept_whole, text_box, whole_texts, within
 
 PLACES = st.floats(0.02, 0.85)
 
@@ -42,9 +42,9 @@ def test_no_more_is_cut_than_with_the_drawing_in_the_middle(texts, pieces):
 
 def long_board():
     items = (
-        box(0, 0, 0.37, 0.1, Ink.CUT),
+        box(0, 0, 0.37, 0.1, Layer.CUT),
         Offset((0, 0), (0.37, 0), -0.012, "370 mm"),
-        Circle((0.185, 0.05), 0.01, Ink.DRILL),
+        Circle((0.185, 0.05), 0.01, Layer.DRILL),
         Leader((0.1, 0.05), (0.17, 0.08), "a name over the joint"),
     )
     return Drawing("plate", "Plate", "", items)
@@ -84,15 +84,15 @@ def test_what_is_whole_stays_where_it_was():
 def test_names_of_match_marks_keep_clear_of_lines_within_their_sheet():
     _, grid = best_grid((0, 0, 0.9, 0.7), PAPERS["a4"])
     x, y = grid.corner(1, 1)
-    line = Line((x - 0.02, y - 0.003), (x + 0.02, y - 0.003), Ink.CUT)
+    line = Line((x - 0.02, y - 0.003), (x + 0.02, y - 0.003), Layer.CUT)
     for place in ((0, 0), (1, 0), (0, 1), (1, 1)):
         marks = match_marks(grid, *place, [line])
         (name,) = (one for one in marks if isinstance(one, Label) and one.text == "B2")
-        assert taken([line]).met_by(text_box(name)) == (0, 0)
+        assert Taken.by([line]).met_by(text_box(name)) == (0, 0)
         assert within(text_box(name), grid.window(*place))
         assert name.ground
     bare = [one for one in match_marks(grid, 1, 1) if isinstance(one, Label) and one.text == "B2"]
-    assert taken([line]).met_by(text_box(bare[0]))[1] > 0  # it is the line that moves it
+    assert Taken.by([line]).met_by(text_box(bare[0]))[1] > 0  # it is the line that moves it
 
 
 def test_pages_to_read_come_before_the_tiles():
@@ -149,12 +149,12 @@ def test_a_text_that_one_sheet_shows_whole_is_not_seen_in_part_on_its_neighbour(
 
 
 def test_the_text_of_a_dimension_slides_off_the_line_of_another():
-    crossing = Line((0.05, -0.05), (0.05, 0.0), Ink.DIMENSION)
+    crossing = Line((0.05, -0.05), (0.05, 0.0), Layer.DIMENSION)
     dimension = Offset((0, 0), (0.1, 0), -0.012, "100 mm")
     drawing = Drawing("plate", "Plate", "", (dimension, crossing))
     _, grid = best_grid((-0.003, -0.06, 0.103, 0.003), PAPERS["a4"])
     (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
-    assert taken([crossing]).met_by(text_box(text)) == (0, 0)
+    assert Taken.by([crossing]).met_by(text_box(text)) == (0, 0)
     assert 0.0 < text_box(text)[0] < text_box(text)[2] < 0.1
 
 
@@ -202,7 +202,7 @@ def test_a_name_that_does_not_fit_before_the_joint_is_turned_over_its_point():
 def test_a_joint_cuts_a_name_that_can_be_moved_before_it_cuts_a_hole():
     # A hole and a name so near that a joint between them is not to be had.
     name = Leader((0.185, 0.05), (0.19, 0.06), "name of a hole")
-    hole = Circle((0.19, 0.03), 0.02, Ink.DRILL)
+    hole = Circle((0.19, 0.03), 0.02, Layer.DRILL)
     drawing = dataclasses.replace(long_board(), items=(*long_board().items[:1], hole, name))
     _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
     assert count_cut(grid, kept_whole(drawing))[1] == 0

@@ -9,10 +9,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drafting.extent import extremes
-from mountcalc.drafting.layout_scale import fits_sheet
-from mountcalc.drafting.model import Ink, Leader, Offset, Path
-from mountcalc.drafting.names.callouts import text_boxes
+from mountcalc.drafting.annotations import extremes, text_boxes
+from mountcalc.drafting.items import Layer, Leader, Offset, Path
+from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.along.guard import slot_at
 from mountcalc.draw.along.levels import levels_of
 from mountcalc.draw.along.shafts import along_shafts
@@ -186,7 +185,7 @@ def edges_at(drawing, across):
     """Heights [in] over which solid upright edges stand at a position [in]."""
     spans = []
     for item in drawing.items:
-        if isinstance(item, Path) and item.ink is Ink.VISIBLE:
+        if isinstance(item, Path) and item.layer is Layer.VISIBLE:
             points = [*item.points, item.points[0]] if item.closed else item.points
             spans += [
                 tuple(sorted((one[1] / INCH, other[1] / INCH)))
@@ -334,7 +333,7 @@ def heights_drawn(drawing):
 def test_a_stretch_is_left_out_where_that_draws_it_larger_and_nowhere_else():
     # As it ships, the mill fits one small sheet at 1:4 only without some of the 32 in.
     shipped = along_shafts(Build(read_scenario(CIDER)))
-    assert shipped.reduction == 4
+    assert shipped.scale == 4
     assert "32 in" in heights_told(shipped) - heights_drawn(shipped)
     assert any("not drawn to scale" in note for note in shipped.notes)
     assert shipped.scale_note
@@ -350,10 +349,10 @@ def test_a_hinge_beside_the_drive_is_drawn_thin_and_told(mount):
     hinge = (mount.plate.hinge[0], -5 * INCH)
     beside = replace(mount, plate=replace(mount.plate, hinge=hinge))
     levels = levels_of(Build(beside), (-8 * INCH, 5 * INCH))
-    assert [(one.name, one.ink) for one in levels] == [
-        ("hinge", Ink.CENTRE),
-        ("top of base", Ink.EDGE),
-        ("floor", Ink.VISIBLE),
+    assert [(one.name, one.layer) for one in levels] == [
+        ("hinge", Layer.CENTRE),
+        ("top of base", Layer.EDGE),
+        ("floor", Layer.VISIBLE),
     ]
     above = levels_of(Build(beside), (-20 * INCH, -9 * INCH))
     assert [one.name for one in above] == ["floor"]
@@ -427,9 +426,9 @@ def meets(one, other):
 
 def assert_legible(drawing):
     for view in (drawing, drawing.mirrored()):
-        boxes = text_boxes(view.items, view.reduction)
+        boxes = text_boxes(view.items, view.scale)
         assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
-    ends = [end for item in drawing.items for end in extremes(item, drawing.reduction)]
+    ends = [end for item in drawing.items for end in extremes(item, drawing.scale)]
     assert all(math.isfinite(part) for end in ends for part in end)
     assert all(math.isfinite(value) for value in drawing.facts.values())
     assert "nan" not in words(drawing)

@@ -12,10 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mountcalc.belts.fitting import fit
-from mountcalc.drafting.extent import extremes
-from mountcalc.drafting.layout_scale import fits_sheet
-from mountcalc.drafting.model import Arc, Circle, Ink, Leader, Line, Offset, Path
-from mountcalc.drafting.names.callouts import text_boxes
+from mountcalc.drafting.annotations import extremes, text_boxes
+from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, Path
+from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
@@ -32,8 +31,8 @@ INCH = 0.0254
 HALF_A_32ND = INCH / 64 + 1e-9
 
 
-def inked(drawing, ink, kind):
-    return [item for item in drawing.items if isinstance(item, kind) and item.ink is ink]
+def inked(drawing, layer, kind):
+    return [item for item in drawing.items if isinstance(item, kind) and item.layer is layer]
 
 
 def length(text):
@@ -52,11 +51,12 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file, views):
     floor = scenario.parts.base.floor
     strands = [
         math.dist(line.start, line.end)
-        for line in inked(drawing, Ink.VISIBLE, Line)
+        for line in inked(drawing, Layer.VISIBLE, Line)
         if (line.start[1], line.end[1]) != (floor, floor)
     ]
     arcs = [
-        arc.radius * ((arc.end - arc.start) % math.tau) for arc in inked(drawing, Ink.VISIBLE, Arc)
+        arc.radius * ((arc.end - arc.start) % math.tau)
+        for arc in inked(drawing, Layer.VISIBLE, Arc)
     ]
     assert len(strands) == len(arcs) == 2
     assert sum(strands) + sum(arcs) == pytest.approx(scenario.belt.length, rel=1e-9)
@@ -64,8 +64,8 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file, views):
 
 def test_strands_touch_both_pitch_circles_square_to_a_radius(views):
     drawing = views(CIDER)["assembly"]
-    motor, driven = (arc.centre for arc in inked(drawing, Ink.VISIBLE, Arc))
-    for line in (one for one in inked(drawing, Ink.VISIBLE, Line) if one.start[1] != one.end[1]):
+    motor, driven = (arc.centre for arc in inked(drawing, Layer.VISIBLE, Arc))
+    for line in (one for one in inked(drawing, Layer.VISIBLE, Line) if one.start[1] != one.end[1]):
         way = line.end[0] - line.start[0], line.end[1] - line.start[1]
         for centre, touch, radius in (
             (motor, line.start, 1.5 * INCH),
@@ -80,7 +80,7 @@ def test_plate_and_motor_at_snug_install_and_take_up(views):
     scenario = read_scenario(CIDER)
     drawing = views(CIDER)["assembly"]
     found = fit(scenario, scenario.belt.length, None)
-    plate = inked(drawing, Ink.VISIBLE, Path)[0]
+    plate = inked(drawing, Layer.VISIBLE, Path)[0]
     near, far, back, _ = plate.points
     assert math.dist(near, far) == pytest.approx(16 * INCH)
     assert math.dist(far, back) == pytest.approx(1.5 * INCH)
@@ -93,7 +93,7 @@ def test_plate_and_motor_at_snug_install_and_take_up(views):
     way = (far[0] - near[0]) / (16 * INCH), (far[1] - near[1]) / (16 * INCH)
     off = way[0] * (shaft[1] - near[1]) - way[1] * (shaft[0] - near[0])
     assert abs(off) == pytest.approx(3.5 * INCH)
-    others = [path for path in inked(drawing, Ink.EDGE, Path) if same_size(path, plate)]
+    others = [path for path in inked(drawing, Layer.EDGE, Path) if same_size(path, plate)]
     assert len(others) == 2
     swing = swing_of(scenario)
     turns = sorted(turn_between(hinge, plate.points[1], path.points[1]) for path in others)
@@ -151,7 +151,7 @@ def test_room_for_the_wrench_holds_the_head_over_the_whole_swing(views):
     touched = shapely.Point(named(drawing, "room for the wrench"))
     (room,) = [
         path
-        for path in inked(drawing, Ink.EDGE, Path)
+        for path in inked(drawing, Layer.EDGE, Path)
         if path.closed and shapely.LinearRing(path.points).distance(touched) < 1e-9
     ]
     wide = max(x for x, _ in room.points) - min(x for x, _ in room.points)
@@ -183,9 +183,9 @@ def test_the_link_runs_from_pin_to_pin(views):
     drawing, swing = views(LATHE)["assembly"], swing_of(scenario)
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     for name, at in (("plate pin at snug", pin), ("base pin", scenario.adjuster.base_pin)):
-        drawn = [one for one in inked(drawing, Ink.VISIBLE, Circle) if one.centre == at]
+        drawn = [one for one in inked(drawing, Layer.VISIBLE, Circle) if one.centre == at]
         assert any(math.isclose(math.dist(named(drawing, name), at), one.radius) for one in drawn)
-    assert sum(circle.centre == pin for circle in inked(drawing, Ink.VISIBLE, Circle)) == 1
+    assert sum(circle.centre == pin for circle in inked(drawing, Layer.VISIBLE, Circle)) == 1
 
 
 def test_the_board_is_as_long_as_its_template(scenario_file):
@@ -202,9 +202,9 @@ def meets(one, other):
 
 def assert_legible(drawing):
     for view in (drawing, drawing.mirrored()):
-        boxes = text_boxes(view.items, view.reduction)
+        boxes = text_boxes(view.items, view.scale)
         assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
-    ends = [end for item in drawing.items for end in extremes(item, drawing.reduction)]
+    ends = [end for item in drawing.items for end in extremes(item, drawing.scale)]
     assert all(math.isfinite(part) for end in ends for part in end)
     assert all(math.isfinite(value) for value in drawing.facts.values())
     assert "nan" not in " ".join([*drawing.notes, *drawing.cautions])

@@ -10,7 +10,7 @@ import shapely.affinity
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mountcalc.drafting.model import Ink, Leader, Path
+from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
 from mountcalc.draw.base.room import Swung, deepest
@@ -179,7 +179,7 @@ def test_all_drawings_have_one_top_of_the_base(name, direction):
         one
         for one in told.items
         if isinstance(one, Path)
-        and one.ink is Ink.EDGE
+        and one.layer is Layer.EDGE
         and shapely.LinearRing(one.points).equals(
             shapely.LinearRing(base_section(Build(scenario)).corners)
         )

@@ -7,10 +7,10 @@ from pathlib import Path as File
 import numpy as np
 import pytest
 
-from mountcalc.drafting.model import Circle, Ink, Label, Leader, Offset, Path
-from mountcalc.drafting.paper.clear import taken, text_box
+from mountcalc.drafting.items import Circle, Label, Layer, Leader, Offset, Path
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.strokes import on_paper
+from mountcalc.drafting.paper.sheets import on_paper
+from mountcalc.drafting.paper.whole import Taken, text_box
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build
@@ -26,7 +26,7 @@ def mill(cider):
 
 
 def pockets(drawing):
-    return [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.POCKET]
+    return [item for item in drawing.items if isinstance(item, Path) and item.layer is Layer.POCKET]
 
 
 def test_a_screw_through_the_base_is_bored_on_its_axis(mill):
@@ -38,7 +38,9 @@ def test_a_screw_through_the_base_is_bored_on_its_axis(mill):
     assert any("is 14 1/2 in up from the hinge's axis" in note for note in drawing.notes)
     # 3/8 in and 1/32 in of clearance.
     assert facts["bolt_hole"] == pytest.approx((3 / 8 + 1 / 32) * 0.0254)
-    holes = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
+    holes = [
+        item for item in drawing.items if isinstance(item, Circle) and item.layer is Layer.DRILL
+    ]
     assert any(hole.centre == (facts["bolt_x"], facts["bolt_y"]) for hole in holes)
     assert any(note == "The bolt's hole is square to the block." for note in drawing.notes)
 
@@ -83,7 +85,7 @@ def test_a_screw_in_the_plate_bears_on_the_base_over_a_stretch():
     (pad,) = (
         item
         for item in drawing.items
-        if isinstance(item, Path) and item.ink is Ink.MARK and item.closed
+        if isinstance(item, Path) and item.layer is Layer.MARK and item.closed
     )
     low, high = min(y for _, y in pad.points), max(y for _, y in pad.points)
     tip, face = np.array(stone.adjuster.tip), stone.adjuster.face
@@ -119,7 +121,7 @@ def test_mirrored_templates_have_the_pulley_at_the_other_hand(mill):
 
 
 def outlines(drawing):
-    return [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.CUT]
+    return [item for item in drawing.items if isinstance(item, Path) and item.layer is Layer.CUT]
 
 
 def upright(scenario):
@@ -183,7 +185,7 @@ def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
     for drawing in (*views, *(view.mirrored() for view in views)):
         for item in (one for one in drawing.items if isinstance(one, Offset)):
             others = (one for one in drawing.items if one is not item)
-            lines = taken(on_paper(replace(drawing, items=tuple(others)), 1.0))
+            lines = Taken.by(on_paper(replace(drawing, items=tuple(others)), 1.0))
             text = text_box(on_paper(replace(drawing, items=(item,)), 1.0)[-1])
             assert lines.met_by(text) == (0, 0), item.text
 

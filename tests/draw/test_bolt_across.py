@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drafting.model import Circle, Ink, Leader
+from mountcalc.drafting.items import Circle, Layer, Leader
 from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop_place import Beside, stop_place
@@ -32,7 +32,7 @@ def drilled(drawing, diameter):
         item
         for item in drawing.items
         if isinstance(item, Circle)
-        and item.ink is Ink.DRILL
+        and item.layer is Layer.DRILL
         and item.radius == pytest.approx(diameter / 2)
     ]
 

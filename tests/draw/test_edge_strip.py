@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.model import Ink, Label, Offset, Path
+from mountcalc.drafting.items import Label, Layer, Offset, Path
 from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
 from mountcalc.draw.guard.strip.detail import strip_detail
 from mountcalc.draw.guard.strip.edge import Cuts, bend, strip_length
@@ -144,7 +144,7 @@ def test_the_detail_shows_the_cuts_at_their_size_and_nothing_to_cut(display, uni
     cuts = Cuts(0.0025, 0.009, 0.002)
     made = bend(0.08, 1.2, cuts, 0.0005)
     items = strip_detail(made, cuts, (0.1, 0.2), display)
-    assert not [item for item in items if getattr(item, "ink", None) in {Ink.CUT, Ink.DRILL}]
+    assert not [item for item in items if getattr(item, "layer", None) in {Layer.CUT, Layer.DRILL}]
     (profile,) = (item for item in items if isinstance(item, Path))
     area = shapely.Polygon(profile.points).area
     full = 3 * made.spacing * cuts.thickness

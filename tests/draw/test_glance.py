@@ -5,18 +5,18 @@ from collections import Counter
 
 import pytest
 
-from mountcalc.drafting.model import Circle, Drawing, Ink, Label, Leader, Line, Offset, Path
-from mountcalc.drafting.paper.clear import taken, text_box
-from mountcalc.drafting.paper.joints import best_grid
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.strokes import MARGIN, PAPERS, span
-from mountcalc.drafting.paper.whole import without_blanks
+from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, span
+from mountcalc.drafting.paper.tiles import best_grid
+from mountcalc.drafting.paper.whole import Taken, text_box, without_blanks
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
-WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
+WORK = {Layer.CUT, Layer.DRILL, Layer.MARK, Layer.POCKET}
 SHEETS = {"cider-mill": "letter", "wood-lathe": "a4"}
 
 
@@ -73,10 +73,12 @@ def test_that_page_shows_the_whole_outline_and_its_texts_are_read(printed):
         left, bottom, right, top = span(view.strokes)
         assert MARGIN - 1e-9 <= left < right <= page.width - MARGIN + 1e-9
         assert MARGIN < bottom < top < page.height - MARGIN
-        cuts = [one for one in view.strokes if one.ink is Ink.CUT and not isinstance(one, Label)]
-        whole = [one for one in drawing.items if getattr(one, "ink", None) is Ink.CUT]
+        cuts = [
+            one for one in view.strokes if one.layer is Layer.CUT and not isinstance(one, Label)
+        ]
+        whole = [one for one in drawing.items if getattr(one, "layer", None) is Layer.CUT]
         wide = [right - left for left, _, right, _ in (span(cuts), span(whole))]
-        assert wide[0] * drawing.glance.reduction == pytest.approx(wide[1], rel=1e-6)
+        assert wide[0] * drawing.glance.scale == pytest.approx(wide[1], rel=1e-6)
         boxes = []
         for label in labels(page):
             assert label.height >= 0.0025
@@ -95,19 +97,21 @@ def test_each_sheet_shows_something_that_is_made_or_read(printed):
             if not place(page).startswith("column "):
                 continue
             patch = page.patches[0]
-            work = [one for one in patch.strokes if one.ink in WORK and not isinstance(one, Label)]
+            work = [
+                one for one in patch.strokes if one.layer in WORK and not isinstance(one, Label)
+            ]
             has_text = any(isinstance(one, Label) for one in patch.strokes)
-            assert taken(work).met_by(patch.window)[1] or has_text
+            assert Taken.by(work).met_by(patch.window)[1] or has_text
 
 
 def two_holes():
     """Holes in opposite corners of a blank, a mark along one side: most of it is empty."""
     corners = ((0.0, 0.0), (0.7, 0.0), (0.7, 0.9), (0.0, 0.9))
     items = (
-        Path(corners, closed=True, ink=Ink.EDGE),
-        Circle((0.05, 0.05), 0.01, Ink.DRILL),
-        Circle((0.65, 0.85), 0.01, Ink.DRILL),
-        Line((0.02, 0.05), (0.02, 0.85), Ink.MARK),
+        Path(corners, closed=True, layer=Layer.EDGE),
+        Circle((0.05, 0.05), 0.01, Layer.DRILL),
+        Circle((0.65, 0.85), 0.01, Layer.DRILL),
+        Line((0.02, 0.05), (0.02, 0.85), Layer.MARK),
         Offset((0.0, 0.0), (0.7, 0.0), -0.014, "700.0 mm"),
     )
     return Drawing("guard", "Two holes", "", items)
@@ -131,7 +135,7 @@ def test_sheets_that_show_only_the_blank_are_left_out_and_the_map_says_so():
     # Every piece of work is on a sheet that is printed.
     windows = [fewer.window(*one) for one in fewer.places()]
     for item in drawing.items:
-        if item.ink in WORK:
+        if item.layer in WORK:
             for x, y in (item.centre,) if isinstance(item, Circle) else (item.start, item.end):
                 assert any(w[0] <= x <= w[2] and w[1] <= y <= w[3] for w in windows)
     assert paper.name == "A4"

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Offset
+from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
@@ -39,7 +39,7 @@ def ring(items):
 def parts(drawing):
     """Outline, slot and opening of a panel, in the scenario's coordinates."""
     back = drawing.moved((drawing.facts["datum_x"], drawing.facts["datum_y"]))
-    cut = [item for item in back.items if getattr(item, "ink", None) is Ink.CUT]
+    cut = [item for item in back.items if getattr(item, "layer", None) is Layer.CUT]
     (opening,) = (item for item in cut if isinstance(item, Circle))
     slot = [item for item in cut if isinstance(item, Arc)][-4:]
     outline = [item for item in cut if item is not opening and item not in slot]
@@ -159,7 +159,9 @@ def test_fixing_holes_stand_between_belt_and_edge_and_near_enough(scenario_file)
     scenario = read_scenario(str(scenario_file))
     drawing = guard_panel(Build(scenario))
     outline, *_ = parts(drawing)
-    holes = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
+    holes = [
+        item for item in drawing.items if isinstance(item, Circle) and item.layer is Layer.DRILL
+    ]
     assert len(holes) == drawing.facts["fixing_holes"]
     edge = shapely.affinity.translate(
         ring(outline), -drawing.facts["datum_x"], -drawing.facts["datum_y"]
@@ -244,7 +246,7 @@ def test_sizes_that_no_key_gives_are_told_as_estimates(scenario_file):
     """As they are drawn: the holes' pitch and diameter, the skin, how far the strip stands off."""
     drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     (fixing,) = (note for note in drawing.notes if "fixing holes, " in note)
-    holes = [one for one in drawing.items if isinstance(one, Circle) and one.ink is Ink.DRILL]
+    holes = [one for one in drawing.items if isinstance(one, Circle) and one.layer is Layer.DRILL]
     assert fixing.startswith(f"{len(holes)} fixing holes, ")
     assert fixing.endswith("(estimates).")
     (relief,) = (note for note in drawing.notes if note.startswith("Relief cuts, "))
@@ -263,7 +265,7 @@ def test_names_point_at_what_they_name(mill):
     (side,) = (at for text, at in places.items() if text.startswith("slot "))
     assert ring(slot).exterior.distance(shapely.Point(side)) < CHORDS
     (hole,) = (at for text, at in named.items() if " holes, " in text)
-    assert hole in [one.centre for one in drawing.items if getattr(one, "ink", "") is Ink.DRILL]
+    assert hole in [one.centre for one in drawing.items if getattr(one, "layer", "") is Layer.DRILL]
     edges = [one.at for one in drawing.items if isinstance(one, Leader) and "datum" in one.text]
     assert sorted(min(at) for at in edges) == [0.0, 0.0]
     assert sum(at[0] == 0.0 for at in edges) == sum(at[1] == 0.0 for at in edges) == 1
@@ -304,8 +306,7 @@ def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
 
 
 def test_texts_stand_clear_of_each_other(scenario_file):
-    from mountcalc.drafting.annotations import leader_label, offset_label
-    from mountcalc.drafting.extent import extremes
+    from mountcalc.drafting.annotations import extremes, leader_label, offset_label
 
     drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     labels = [item for item in drawing.items if isinstance(item, Label)]
@@ -347,7 +348,7 @@ def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
         [shapely.Point(d.centre).buffer(d.radius, quad_segs=100) for d in discs]
         + [shapely.Point(c).buffer(0.1, quad_segs=32) for c in centres]
     ).convex_hull
-    drawn = outline.items(Ink.CUT)
+    drawn = outline.items(Layer.CUT)
     assert outline.perimeter == pytest.approx(reference.length, rel=1e-4)
     assert outline.bounds == pytest.approx(reference.bounds, abs=1e-4)
     if len(drawn) > 1:
@@ -359,7 +360,7 @@ def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
 
 def test_one_disc_that_holds_all_others_is_a_circle():
     outline = hull([Disc((0.0, 0.0), 1.0), Disc((0.2, 0.0), 0.1)])
-    assert outline.items(Ink.CUT) == (Circle((0.0, 0.0), 1.0, Ink.CUT),)
+    assert outline.items(Layer.CUT) == (Circle((0.0, 0.0), 1.0, Layer.CUT),)
     assert outline.perimeter == pytest.approx(math.tau)
     assert [math.hypot(*p) for p in outline.points(7)] == pytest.approx([1.0] * 7)
 

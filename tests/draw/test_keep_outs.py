@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.drafting.model import Ink, Leader, Offset, Path
+from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.base.room import stop_to_stop
 from mountcalc.draw.base.template import base_template
@@ -114,7 +114,7 @@ def test_the_assembly_shows_ground_that_is_near_and_names_it():
     assert "keep-out: post" in names(drawing)
     assert any(one.startswith("keep-out: the wall of") and "…" in one for one in names(drawing))
     assert not any("far away" in one for one in names(drawing))
-    paths = [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.EDGE]
+    paths = [item for item in drawing.items if isinstance(item, Path) and item.layer is Layer.EDGE]
     corner = (-22 * INCH, -20 * INCH)
     assert any(any(math.dist(at, corner) < 1e-9 for at in path.points) for path in paths)
     plain = assembly(Build(mill())).bounds()

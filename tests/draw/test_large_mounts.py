@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from mountcalc.drafting.names.ink_map import InkMap
+from mountcalc.drafting.names.geometry import LineMap
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import DRAWINGS, drawings_of
 from mountcalc.errors import MountError
@@ -61,19 +61,19 @@ def test_a_mount_that_is_too_large_is_one_line_that_names_the_key(scenario, key,
 @given(arrays(float, (7, 4), elements=COORDINATES), st.floats(1.0, 9.0))
 def test_a_map_of_any_size_stays_small_and_finds_every_line(lines, weight):
     tracemalloc.start()
-    ink = InkMap.of(lines, np.full(len(lines), weight))
+    layer = LineMap.of(lines, np.full(len(lines), weight))
     most = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     assert most < 600e6
-    assert ink.sums.size < 9e6  # a level line has two rows of corners
+    assert layer.sums.size < 9e6  # a level line has two rows of corners
     lengths = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
-    assert ink.sums[-1, -1] == pytest.approx(weight * lengths.sum(), rel=1e-9)
+    assert layer.sums[-1, -1] == pytest.approx(weight * lengths.sum(), rel=1e-9)
     middles = 0.5 * (lines[:, :2] + lines[:, 2:])
-    around = np.column_stack([middles - ink.cell, middles + ink.cell])
-    assert (ink.under(around)[lengths > 0.01] > 0.0).all()
+    around = np.column_stack([middles - layer.cell, middles + layer.cell])
+    assert (layer.under(around)[lengths > 0.01] > 0.0).all()
 
 
 def test_a_map_of_a_bench_sheet_has_the_finest_cells():
     lines = np.array([[0.0, 0.0, 0.9, 0.0], [0.9, 0.0, 0.9, 0.9]])
-    assert InkMap.of(lines, np.ones(2)).cell == 0.0005
-    assert InkMap.of(3.0 * lines, np.ones(2)).cell > 0.0005
+    assert LineMap.of(lines, np.ones(2)).cell == 0.0005
+    assert LineMap.of(3.0 * lines, np.ones(2)).cell > 0.0005

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from mountcalc.drafting.model import Circle, Ink
+from mountcalc.drafting.items import Circle, Layer
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.sizes import TemplateSizes
@@ -79,7 +79,9 @@ def test_fixing_holes_are_where_the_list_says(scenario_file, mirrored):
 
 
 def drilled(drawing):
-    return [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
+    return [
+        item for item in drawing.items if isinstance(item, Circle) and item.layer is Layer.DRILL
+    ]
 
 
 def lengths(listed, display):

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line, Offset, Path
+from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.boards.bolt_hole import bolt_diameter
 from mountcalc.draw.boards.foot_slots import foot_slots
 from mountcalc.draw.boards.hinge_leaves import hinge_leaves
@@ -41,7 +41,7 @@ def mill(cider):
 
 def slot_centres(drawing):
     """Middles of the slots, from the round ends that are cut."""
-    ends = [item for item in drawing.items if isinstance(item, Arc) and item.ink is Ink.CUT]
+    ends = [item for item in drawing.items if isinstance(item, Arc) and item.layer is Layer.CUT]
     pairs = zip(ends[::2], ends[1::2], strict=True)
     return [tuple(np.add(one.centre, other.centre) / 2) for one, other in pairs]
 
@@ -150,7 +150,7 @@ def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
     (pad,) = (
         item
         for item in drawing.items
-        if isinstance(item, Path) and item.ink is Ink.MARK and item.closed
+        if isinstance(item, Path) and item.layer is Layer.MARK and item.closed
     )
     low, high = min(y for _, y in pad.points), max(y for _, y in pad.points)
     frame, swing = plate_frame(mill), swing_of(mill)
@@ -224,8 +224,12 @@ def test_a_links_pin_is_where_the_scenario_has_it():
 
 def test_leaves_are_pockets_with_their_screws_inside(mill):
     drawing = plate_template(Build(mill))
-    pockets = [item for item in drawing.items if isinstance(item, Path) and item.ink is Ink.POCKET]
-    screws = [item for item in drawing.items if isinstance(item, Circle) and item.ink is Ink.DRILL]
+    pockets = [
+        item for item in drawing.items if isinstance(item, Path) and item.layer is Layer.POCKET
+    ]
+    screws = [
+        item for item in drawing.items if isinstance(item, Circle) and item.layer is Layer.DRILL
+    ]
     hinges = mill.parts.hinges
     assert len(pockets) == hinges.number
     assert len(screws) == hinges.number * hinges.screws_per_leaf
@@ -264,8 +268,7 @@ def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
 
 
 def test_every_dimension_is_true_and_stands_apart(scenario_file):
-    from mountcalc.drafting.annotations import leader_label, offset_label
-    from mountcalc.drafting.extent import extremes
+    from mountcalc.drafting.annotations import extremes, leader_label, offset_label
 
     scenario = read_scenario(str(scenario_file))
     drawing = plate_template(Build(scenario))
@@ -341,7 +344,7 @@ def test_grain_runs_along_the_long_side(mill):
     for parts, axis in ((mill.parts, 1), (wide, 0)):
         drawing = plate_template(Build(replace(mill, parts=parts)))
         (arrow,) = (
-            item for item in drawing.items if isinstance(item, Line) and item.ink is Ink.NOTE
+            item for item in drawing.items if isinstance(item, Line) and item.layer is Layer.NOTE
         )
         assert abs(arrow.end[axis] - arrow.start[axis]) == pytest.approx(0.06)
         assert arrow.end[1 - axis] == arrow.start[1 - axis]

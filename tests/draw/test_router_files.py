@@ -15,8 +15,7 @@ from ezdxf.path import make_path
 
 from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.formats.svg import svg
-from mountcalc.drafting.geometry import along
-from mountcalc.drafting.model import Offset
+from mountcalc.drafting.items import Offset, along
 from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of

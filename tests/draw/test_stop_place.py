@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from mountcalc.drafting.model import Ink, Leader, Path
+from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
 from mountcalc.draw.assembly.stop_place import STOP_DEPTH, STOP_HALF, Beside
@@ -156,7 +156,7 @@ def names(drawing):
 def blocks(drawing):
     """Rectangles of the block's size among what is drawn solid."""
     for item in drawing.items:
-        if isinstance(item, Path) and item.ink is Ink.VISIBLE and len(item.points) == 4:
+        if isinstance(item, Path) and item.layer is Layer.VISIBLE and len(item.points) == 4:
             sides = sorted(math.dist(item.points[i], item.points[i - 1]) for i in range(4))
             if sides == pytest.approx([2 * STOP_HALF] * 2 + [STOP_DEPTH] * 2):
                 yield item

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Label, Leader, Line
+from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.disc_hull import Disc, hull
 from mountcalc.draw.guard.panel import guard_panel
@@ -40,7 +40,7 @@ def length(text, display):
 
 def outline(drawing):
     """Lines and arcs of the outline, in the order in which it is cut."""
-    cut = [item for item in drawing.items if getattr(item, "ink", None) is Ink.CUT]
+    cut = [item for item in drawing.items if getattr(item, "layer", None) is Layer.CUT]
     return [item for item in cut[:-5] if isinstance(item, Line | Arc)]
 
 
@@ -115,7 +115,7 @@ def test_marks_stand_where_bends_begin_and_end_and_at_the_butt(scenario_file):
     lines = [item for item in outline(drawing) if isinstance(item, Line)]
     longest = max(lines, key=lambda one: math.dist(one.start, one.end))
     middle = tuple(0.5 * (a + b) for a, b in zip(longest.start, longest.end, strict=True))
-    marks = [item for item in drawing.items if isinstance(item, Line) and item.ink is Ink.MARK]
+    marks = [item for item in drawing.items if isinstance(item, Line) and item.layer is Layer.MARK]
     wanted = [*(end for arc in arcs for end in ends(arc)), middle]
     for place in wanted:
         assert any(math.dist(mark.start, place) < 1e-6 for mark in marks)
@@ -139,7 +139,7 @@ def test_outline_slot_and_opening_are_where_they_are_told(scenario_file, mirrore
     display, drawing = scenario.display, guard_panel(Build(scenario))
     side, hand = ("right", -1) if mirrored else ("left", 1)
     arcs = [item for item in outline(drawing) if isinstance(item, Arc)]
-    cut = [item for item in drawing.items if getattr(item, "ink", None) is Ink.CUT]
+    cut = [item for item in drawing.items if getattr(item, "layer", None) is Layer.CUT]
     shown = drawing.mirrored() if mirrored else drawing
     number = r"(-?[\d./ ]+)"
     note = note_of(shown, "Outline on a blank")
@@ -156,7 +156,7 @@ def test_outline_slot_and_opening_are_where_they_are_told(scenario_file, mirrore
             max(abs(radius - arc.radius), *np.abs(np.subtract(centre, arc.centre))) < near
             for arc in arcs
         )
-    in_picture = [item for item in shown.items if getattr(item, "ink", None) is Ink.CUT]
+    in_picture = [item for item in shown.items if getattr(item, "layer", None) is Layer.CUT]
     opening = next(item for item in in_picture if isinstance(item, Circle))
     note = note_of(shown, "Slot ")
     found = re.search(

@@ -5,9 +5,10 @@ import re
 
 import pytest
 
-from mountcalc.drafting.model import Label
+from mountcalc.drafting.items import Label
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.draw.drawings import all_drawings
+from mountcalc.draw.build import Build
+from mountcalc.draw.drawings import DRAWINGS, drawings_of
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.setting.advice import advise
@@ -28,7 +29,7 @@ def foreign_to(display, texts):
 def test_drawings_have_one_system_of_units(name):
     mount = read_scenario(SCENARIOS / f"{name}.toml")
     sheet = "letter" if mount.display is Display.INCH else "a4"
-    for drawing in all_drawings(mount, base=True):
+    for drawing in drawings_of(Build(mount), DRAWINGS):
         assert not foreign_to(mount.display, (*drawing.notes, *drawing.cautions))
         printed = [
             " ".join(

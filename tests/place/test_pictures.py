@@ -76,10 +76,10 @@ def test_names_stand_on_white_and_hide_no_mark(name, key):
     for text, _ in labels:
         text.set_color("white")
     figure.canvas.draw()
-    ink = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
+    layer = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
     for text, box in labels:
         text.set_color("black")
-        under = ink[int(box.y0) + 1 : int(box.y1), int(box.x0) + 1 : int(box.x1)]
+        under = layer[int(box.y0) + 1 : int(box.y1), int(box.x0) + 1 : int(box.x1)]
         # The end of a leader may reach the edge of its own label.
         assert np.count_nonzero(under) <= 12, text.get_text()
     axes = figure.axes[0]

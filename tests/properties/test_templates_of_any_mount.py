@@ -9,7 +9,7 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Line, Path
+from mountcalc.drafting.items import Arc, Circle, Layer, Line, Path
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build
@@ -66,7 +66,7 @@ def numbers(item):
 def outline_of(panel):
     """The panel's outline, in the scenario's coordinates."""
     back = panel.moved((panel.facts["datum_x"], panel.facts["datum_y"]))
-    cut = [item for item in back.items if getattr(item, "ink", None) is Ink.CUT]
+    cut = [item for item in back.items if getattr(item, "layer", None) is Layer.CUT]
     points = []
     for item in cut[:-5]:  # the slot is cut by four arcs, the opening by a circle
         if isinstance(item, Line):

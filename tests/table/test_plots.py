@@ -43,10 +43,10 @@ def test_labels_of_the_layout_stand_on_white(drawn, name):
     for text, _ in labels:
         text.set_visible(False)
     figure.canvas.draw()
-    ink = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
+    layer = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
     for text, box in labels:
         text.set_visible(True)
-        under = ink[int(box.y0) : int(box.y1), int(box.x0) : int(box.x1)]
+        under = layer[int(box.y0) : int(box.y1), int(box.x0) : int(box.x1)]
         # The end of a leader may reach the edge of its own label.
         assert np.count_nonzero(under) <= 12, text.get_text()
 

@@ -10,9 +10,8 @@ from typing import TypeAlias
 
 from ezdxf.edgeminer import Deposit, Edge, find_all_simple_chains, is_loop, make_edge
 
-from mountcalc.drafting.geometry import along, sweep
-from mountcalc.drafting.model import Arc, Circle, Ink, Line, Point
-from mountcalc.drafting.paper.strokes import Stroke
+from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, along, sweep
+from mountcalc.drafting.paper.sheets import Stroke
 
 __all__ = ["Contour", "Leg", "joined"]
 
@@ -21,21 +20,14 @@ _Piece: TypeAlias = Line | Arc
 # [m] between ends that are one: far above rounding, far below what any machine can follow.
 _GAP = 1e-9
 _ROUNDING = 1e-9  # of a part of an arc
-_NOT_OUTLINES = {Ink.CENTRE, Ink.DIMENSION, Ink.NOTE}
+_NOT_OUTLINES = {Layer.CENTRE, Layer.DIMENSION, Layer.NOTE}
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Leg:
-    """A part of a contour: straight, or an arc.
+    """A part of a contour, up to where the next begins.
 
-    Attributes
-    ----------
-    start : Point [m]
-        Where it begins; it ends where the next begins.
-    turn : float [rad]
-        How far it turns on the way, counter-clockwise positive; 0 where it is straight.
-    radius : float [m]
-        Of the arc; 0 where it is straight.
+    It turns so far on the way [rad], counter-clockwise positive; 0 where it is straight.
     """
 
     start: Point
@@ -50,18 +42,10 @@ class Leg:
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Contour:
-    """A closed outline of lines and arcs.
-
-    Attributes
-    ----------
-    legs : tuple of Leg
-        At least two, counter-clockwise.
-    ink : Ink
-        What it is for.
-    """
+    """A closed outline of at least two lines and arcs, counter-clockwise."""
 
     legs: tuple[Leg, ...]
-    ink: Ink
+    layer: Layer
 
     @property
     def area(self) -> float:
@@ -106,13 +90,13 @@ def joined(strokes: Iterable[Stroke]) -> list[Stroke | Contour]:
         place: _rounded(stroke) for place, stroke in enumerate(strokes) if not _is_nothing(stroke)
     }
     pieces = {place: stroke for place, stroke in kept.items() if isinstance(stroke, Line | Arc)}
-    for ink in Ink:
-        if ink in _NOT_OUTLINES:
+    for layer in Layer:
+        if layer in _NOT_OUTLINES:
             continue
         edges = [
             make_edge(*_ends(piece), _length(piece), payload=place)
             for place, piece in pieces.items()
-            if piece.ink is ink
+            if piece.layer is layer
         ]
         for chain in _loops(edges):
             contour = _contour([(pieces[edge.payload], edge.is_reverse) for edge in chain])
@@ -137,16 +121,12 @@ def _loops(edges: Sequence[Edge]) -> list[Sequence[Edge]]:
 
 def _contour(chain: Sequence[tuple[_Piece, bool]]) -> Contour:
     """Pieces end to end, each with whether it is run through backwards, as a contour."""
-    contour = _contour_along(chain)
+    legs = tuple(_leg(piece, backwards=backwards) for piece, backwards in chain)
+    contour = Contour(legs, chain[0][0].layer)
     if contour.area >= 0:
         return contour
     first, *others = ((piece, not backwards) for piece, backwards in chain)
-    return _contour_along([first, *reversed(others)])
-
-
-def _contour_along(chain: Sequence[tuple[_Piece, bool]]) -> Contour:
-    legs = tuple(_leg(piece, backwards=backwards) for piece, backwards in chain)
-    return Contour(legs, chain[0][0].ink)
+    return _contour([first, *reversed(others)])
 
 
 def _leg(piece: _Piece, *, backwards: bool) -> Leg:
@@ -177,5 +157,5 @@ def _is_nothing(stroke: Stroke) -> bool:
 
 def _rounded(stroke: Stroke) -> Stroke:
     if isinstance(stroke, Arc) and math.dist(*_ends(stroke)) <= _GAP:
-        return Circle(stroke.centre, stroke.radius, stroke.ink)
+        return Circle(stroke.centre, stroke.radius, stroke.layer)
     return stroke

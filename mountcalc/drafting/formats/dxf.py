@@ -1,25 +1,48 @@
-"""A drawing as DXF in real size: millimetres, a layer for each ink, true arcs and circles."""
+"""A drawing as DXF in real size: millimetres, true arcs and circles, dimensions that measure."""
 
 from __future__ import annotations
 
 import dataclasses
 import io
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 
 from ezdxf import options  # type: ignore[attr-defined]  # not in its __all__
 from ezdxf.document import Drawing as Document
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
+from ezdxf.layouts.base import BaseLayout
 from ezdxf.units import MM
 
-from mountcalc.drafting.formats.contours import joined
-from mountcalc.drafting.formats.dxf_dimensions import add_dimension, add_dimension_style
-from mountcalc.drafting.formats.dxf_entities import add, add_text_style, millimetres
-from mountcalc.drafting.model import Bounds, Drawing, Label, Offset
-from mountcalc.drafting.paper.clear import text_box
-from mountcalc.drafting.paper.line_styles import LINES
-from mountcalc.drafting.paper.rows import cautions, heading, notes, stacked
-from mountcalc.drafting.paper.strokes import Stroke, plain_strokes, scaled, span
+from mountcalc.drafting.annotations import (
+    ARROW_LENGTH,
+    BEFORE,
+    feet,
+    lines_of,
+    offset_label,
+    readable,
+)
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.formats.contours import Contour, joined
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Align,
+    Arc,
+    Bounds,
+    Circle,
+    Label,
+    Line,
+    Offset,
+    Path,
+    Point,
+    along,
+    around,
+    sweep,
+)
+from mountcalc.drafting.paper.sheets import LINES, Stroke, plain_strokes, scaled, span
+from mountcalc.drafting.paper.text import cautions, heading, notes, printed, stacked, text_width
+from mountcalc.drafting.paper.whole import text_box
 
 __all__ = ["dxf"]
 
@@ -27,6 +50,16 @@ _VERSION = "R2010"
 _LEAST_WIDTH = 0.190  # of the texts below the drawing, on paper [m]
 _TEXT_GAP = 0.010
 _AIR = 0.2  # around texts, of the height of their capitals: other fonts differ a little
+_STYLE = "PLAIN"  # of texts, and of dimensions
+_PLACED_TEXT = 128  # of the kind of a dimension: its text stands where it was put
+_MIDDLE = 5  # of a text, both ways
+# Programs that make tool paths are surest of arcs that turn no more than half.
+_MOST_TURN = math.pi
+_ALIGNMENTS: Mapping[Align, TextEntityAlignment] = {
+    "left": TextEntityAlignment.LEFT,
+    "centre": TextEntityAlignment.CENTER,
+    "right": TextEntityAlignment.RIGHT,
+}
 
 
 def dxf(drawing: Drawing) -> bytes:
@@ -50,9 +83,9 @@ def _written(drawing: Drawing) -> bytes:
     document = new(_VERSION, units=MM)
     document.header["$MEASUREMENT"] = 1
     document.header["$LWDISPLAY"] = 1  # widths of lines are shown
-    add_text_style(document)
-    _add_layers(document, drawing.reduction)
-    add_dimension_style(document, drawing.reduction)
+    document.styles.add(_STYLE, font="DejaVuSans.ttf")
+    _add_layers(document, drawing.scale)
+    _add_dimension_style(document, drawing.scale)
     texts = _texts(drawing)
     _add_items(document, drawing, texts)
     _show_all(document, drawing, texts)
@@ -62,59 +95,150 @@ def _written(drawing: Drawing) -> bytes:
 
 
 def _add_items(document: Document, drawing: Drawing, texts: Iterable[Stroke]) -> None:
-    space, reduction = document.modelspace(), drawing.reduction
+    space, scale = document.modelspace(), drawing.scale
     others = [item for item in drawing.items if not isinstance(item, Offset)]
-    for stroke in (*joined(plain_strokes(others, reduction)), *texts):
-        add(space, stroke, reduction)
+    for stroke in (*joined(plain_strokes(others, scale)), *texts):
+        _add(space, stroke, scale)
     for item in drawing.items:
         if isinstance(item, Offset):
-            add_dimension(document, item, reduction)
+            _add_dimension(document, item, scale)
 
 
-def _add_layers(document: Document, reduction: float) -> None:
-    for ink, look in LINES.items():
+def _add_layers(document: Document, scale: float) -> None:
+    for layer, look in LINES.items():
         line = "CONTINUOUS"
         if look.dashes:
-            line = f"{ink}_LINE"
-            pieces = [dash * reduction * (-1) ** place for place, dash in enumerate(look.dashes)]
+            line = f"{layer}_LINE"
+            pieces = [dash * scale * (-1) ** place for place, dash in enumerate(look.dashes)]
             total = sum(map(abs, pieces))
             document.linetypes.add(line, [total, *pieces], description=look.meaning)
         # The format keeps widths in hundredths of a millimetre.
         width = round(look.width * 100)
-        layer = document.layers.add(str(ink), color=look.colour, linetype=line, lineweight=width)
-        layer.description = look.meaning
+        added = document.layers.add(str(layer), color=look.colour, linetype=line, lineweight=width)
+        added.description = look.meaning
 
 
 def _texts(drawing: Drawing) -> tuple[Stroke, ...]:
     """Title, cautions and notes below the drawing, in real size."""
     left, bottom, right, _ = drawing.bounds()
-    reduction = drawing.reduction
-    room = max((right - left) / reduction, _LEAST_WIDTH)
-    scale = "1:1 in the file"
-    if reduction > 1:
-        scale += f", texts for a print at 1:{reduction:g}"
-    rows = [*heading(drawing, scale, room), *cautions(drawing, room), *notes(drawing, room)]
-    at = left / reduction, bottom / reduction - _TEXT_GAP
-    return tuple(scaled(stroke, reduction) for stroke in stacked(rows, at))
+    scale = drawing.scale
+    room = max((right - left) / scale, _LEAST_WIDTH)
+    said = "1:1 in the file"
+    if scale > 1:
+        said += f", texts for a print at 1:{scale:g}"
+    rows = [*heading(drawing, said, room), *cautions(drawing, room), *notes(drawing, room)]
+    at = left / scale, bottom / scale - _TEXT_GAP
+    return tuple(scaled(stroke, scale) for stroke in stacked(rows, at))
 
 
 def _show_all(document: Document, drawing: Drawing, texts: Iterable[Stroke]) -> None:
-    strokes = [*plain_strokes(drawing.items, drawing.reduction), *texts]
-    left, bottom, right, top = _around([_box(stroke, drawing.reduction) for stroke in strokes])
-    low, high = millimetres((left, bottom)), millimetres((right, top))
+    strokes = [*plain_strokes(drawing.items, drawing.scale), *texts]
+    boxes = [_box(stroke, drawing.scale) for stroke in strokes]
+    left, bottom, right, top = around([corner for box in boxes for corner in (box[:2], box[2:])])
+    low, high = _millimetres((left, bottom)), _millimetres((right, top))
     document.modelspace().reset_extents((*low, 0), (*high, 0))
     middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
     document.set_modelspace_vport(max(high[1] - low[1], high[0] - low[0]), center=middle)
 
 
-def _box(stroke: Stroke, reduction: float) -> Bounds:
+def _box(stroke: Stroke, scale: float) -> Bounds:
     """What a stroke covers, a text measured in the font and with some air."""
     if isinstance(stroke, Label):
-        label = dataclasses.replace(stroke, height=stroke.height * reduction)
+        label = dataclasses.replace(stroke, height=stroke.height * scale)
         return text_box(label, _AIR * label.height)
     return span([stroke])
 
 
-def _around(boxes: Sequence[Bounds]) -> Bounds:
-    left, bottom, right, top = zip(*boxes, strict=True)
-    return min(left), min(bottom), max(right), max(top)
+def _add_dimension_style(document: Document, scale: float) -> None:
+    """Add the style of all dimensions, for programs that draw them anew."""
+    style = document.dimstyles.duplicate_entry("Standard", _STYLE)
+    unit = scale * 1000
+    style.dxf.dimtxsty = _STYLE
+    style.dxf.dimtxt = TEXT_HEIGHT * unit
+    style.dxf.dimasz = ARROW_LENGTH * unit
+    style.dxf.dimexo = 0.001 * unit
+    style.dxf.dimexe = 0.002 * unit
+    style.dxf.dimgap = 0.001 * unit
+    style.dxf.dimtad = 1  # the text above its line
+    style.dxf.dimtih = 0  # and along it
+    style.dxf.dimtoh = 0
+
+
+def _add_dimension(document: Document, offset: Offset, scale: float) -> None:
+    """Add a dimension."""
+    line = feet(offset)
+    angle = readable(line.direction)
+    label = offset_label(offset, scale)
+    first, second = _in_reading_order(offset, angle)
+    entity = (
+        document.modelspace()
+        .add_linear_dim(
+            base=_millimetres(line.start),
+            p1=_millimetres(first),
+            p2=_millimetres(second),
+            angle=math.degrees(angle),
+            text=printed(offset.text),
+            dimstyle=_STYLE,
+            dxfattribs={"layer": str(offset.layer)},
+        )
+        .dimension
+    )
+    entity.dxf.text_midpoint = _millimetres(_middle(label, scale))
+    entity.dxf.attachment_point = _MIDDLE
+    if label.align != "centre":
+        entity.dxf.dimtype |= _PLACED_TEXT
+    # What is seen of a dimension is a block of its own: the same strokes as on paper.
+    block = document.blocks.new_anonymous_block(type_char="D")
+    for stroke in (*lines_of(offset, scale), label):
+        _add(block, stroke, scale)
+    entity.dxf.geometry = block.name
+
+
+def _in_reading_order(offset: Offset, angle: float) -> tuple[Point, Point]:
+    """The measured points as they follow each other along the text: it is above its line then."""
+    across, up = offset.end[0] - offset.start[0], offset.end[1] - offset.start[1]
+    if across * math.cos(angle) + up * math.sin(angle) >= 0:
+        return offset.start, offset.end
+    return offset.end, offset.start
+
+
+def _middle(label: Label, scale: float) -> Point:
+    """The middle of a text."""
+    height = label.height * scale
+    before = (0.5 - BEFORE[label.align]) * text_width(printed(label.text), height)
+    return along(label.at, label.angle, before, height / 2)
+
+
+def _millimetres(point: Point) -> Point:
+    """A point as the file counts."""
+    return point[0] * 1000, point[1] * 1000
+
+
+def _add(space: BaseLayout, stroke: Stroke | Contour, scale: float) -> None:
+    """Add a stroke."""
+    layer = {"layer": str(stroke.layer)}
+    match stroke:
+        case Contour():
+            legs = stroke.in_pieces(_MOST_TURN).legs
+            points = [(*_millimetres(leg.start), leg.bulge) for leg in legs]
+            space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=layer)
+        case Line():
+            space.add_line(_millimetres(stroke.start), _millimetres(stroke.end), layer)
+        case Path():
+            corners = [_millimetres(point) for point in stroke.points]
+            space.add_lwpolyline(corners, close=stroke.closed, dxfattribs=layer)
+        case Arc() if sweep(stroke) < math.tau:
+            # Readers differ in what they make of angles below 0 or above 360 degrees.
+            start, end = (math.degrees(angle) % 360 % 360 for angle in (stroke.start, stroke.end))
+            centre, radius = _millimetres(stroke.centre), stroke.radius * 1000
+            space.add_arc(centre, radius, start, end, dxfattribs=layer)
+        case Circle() | Arc():
+            space.add_circle(_millimetres(stroke.centre), stroke.radius * 1000, layer)
+        case Label():
+            text = space.add_text(
+                printed(stroke.text),
+                height=stroke.height * scale * 1000,
+                rotation=math.degrees(stroke.angle),
+                dxfattribs={**layer, "style": _STYLE},
+            )
+            text.set_placement(_millimetres(stroke.at), align=_ALIGNMENTS[stroke.align])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 
-from mountcalc.drafting.model import Drawing
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.pages.own_settings import load_alone, own_settings
 from mountcalc.scenario.model import Display, Scenario
 

@@ -11,19 +11,27 @@ from fpdf import FPDF
 from fpdf.drawing import PaintedPath
 from fpdf.drawing_primitives import DeviceGray
 
-from mountcalc.drafting.geometry import along, bends, whole_turn
-from mountcalc.drafting.model import Arc, Circle, Ink, Label, Line, Path, Point
-from mountcalc.drafting.paper.line_styles import LINES
-from mountcalc.drafting.paper.strokes import Page, Patch, Stroke
-from mountcalc.drafting.paper.type import POINTS_PER_HEIGHT, font_file, printed, text_width
+from mountcalc.drafting.annotations import BEFORE, HANGING
+from mountcalc.drafting.items import (
+    Arc,
+    Circle,
+    Label,
+    Layer,
+    Line,
+    Path,
+    Point,
+    along,
+    bends,
+    whole_turn,
+)
+from mountcalc.drafting.paper.sheets import LINES, Page, Patch, Stroke
+from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, font_file, printed, text_width
 
 __all__ = ["pdf"]
 
 _FONT = "DejaVu Sans"
 _MM = 1000.0
-_BEFORE = {"left": 0.0, "centre": 0.5, "right": 1.0}
 _AIR = 0.00035  # around a text on white [m]
-_HANGING = 0.3  # of the height of a capital: what hangs below the base line
 
 
 def pdf(pages: Sequence[Page], title: str) -> bytes:
@@ -64,20 +72,20 @@ def _within(file: FPDF, page: Page, patch: Patch) -> Iterator[None]:
 
 def _draw_lines(file: FPDF, page: Page, strokes: Iterable[Stroke]) -> None:
     """All lines of an ink are one path."""
-    paths: dict[Ink, PaintedPath] = {}
+    paths: dict[Layer, PaintedPath] = {}
     for stroke in strokes:
         if not isinstance(stroke, Label):
-            if stroke.ink not in paths:
-                paths[stroke.ink] = _path(stroke.ink)
-            _add(paths[stroke.ink], stroke, page.height)
+            if stroke.layer not in paths:
+                paths[stroke.layer] = _path(stroke.layer)
+            _add(paths[stroke.layer], stroke, page.height)
     if paths:
         with file.drawing_context() as drawn:
             for path in paths.values():
                 drawn.add_item(path, clone=False)
 
 
-def _path(ink: Ink) -> PaintedPath:
-    look = LINES[ink]
+def _path(layer: Layer) -> PaintedPath:
+    look = LINES[layer]
     path = PaintedPath()
     path.auto_close = False
     path.style.fill_color = None
@@ -119,11 +127,11 @@ def _write(file: FPDF, page: Page, label: Label) -> None:
     text = printed(label.text)
     width = text_width(text, label.height)
     x, y = _down(label.at, page.height)
-    left = x - _BEFORE[label.align] * width * _MM
+    left = x - BEFORE[label.align] * width * _MM
     file.set_font(_FONT, size=label.height * POINTS_PER_HEIGHT)
     with file.rotation(math.degrees(label.angle), x, y) if label.angle else nullcontext():
         if label.ground:
-            up, high = label.height + _AIR, (1 + _HANGING) * label.height + 2 * _AIR
+            up, high = label.height + _AIR, (1 + HANGING) * label.height + 2 * _AIR
             file.set_fill_color(255)
             across, wide = left - _AIR * _MM, (width + 2 * _AIR) * _MM
             file.rect(across, y - up * _MM, wide, high * _MM, style="F")

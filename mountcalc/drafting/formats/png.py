@@ -12,11 +12,9 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 
-from mountcalc.drafting.geometry import along, bends, whole_turn
-from mountcalc.drafting.model import Arc, Circle, Label, Line, Path
-from mountcalc.drafting.paper.line_styles import LINES
-from mountcalc.drafting.paper.strokes import Page
-from mountcalc.drafting.paper.type import POINTS_PER_HEIGHT, font_file, printed
+from mountcalc.drafting.items import Arc, Circle, Label, Line, Path, along, bends, whole_turn
+from mountcalc.drafting.paper.sheets import LINES, Page
+from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, font_file, printed
 
 __all__ = ["png"]
 
@@ -62,7 +60,7 @@ def _write(axes: Axes, label: Label) -> None:
 
 
 def _draw(axes: Axes, stroke: Line | Arc | Circle | Path) -> None:
-    look = LINES[stroke.ink]
+    look = LINES[stroke.layer]
     width = look.width * _POINTS_PER_MM
     dashes = tuple(dash * _POINTS_PER_MM / width for dash in look.dashes)
     axes.add_patch(

@@ -7,12 +7,22 @@ from collections.abc import Mapping
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
+from mountcalc.drafting.annotations import BEFORE, HANGING
 from mountcalc.drafting.formats.contours import Contour, joined
-from mountcalc.drafting.geometry import along, sweep
-from mountcalc.drafting.model import Align, Arc, Circle, Ink, Label, Line, Path, Point
-from mountcalc.drafting.paper.line_styles import LINES
-from mountcalc.drafting.paper.strokes import Page, Stroke
-from mountcalc.drafting.paper.type import CAPITAL, printed, text_width
+from mountcalc.drafting.items import (
+    Align,
+    Arc,
+    Circle,
+    Label,
+    Layer,
+    Line,
+    Path,
+    Point,
+    along,
+    sweep,
+)
+from mountcalc.drafting.paper.sheets import LINES, Page, Stroke
+from mountcalc.drafting.paper.text import CAPITAL, printed, text_width
 
 __all__ = ["svg"]
 
@@ -20,7 +30,6 @@ _NAMESPACE = "http://www.w3.org/2000/svg"
 # The centre of an arc that turns about half is ill defined by its ends and radius.
 _MOST_TURN = math.pi / 2
 _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
-_BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 
 def svg(page: Page, title: str) -> bytes:
@@ -43,11 +52,11 @@ def svg(page: Page, title: str) -> bytes:
             if patch.workpiece is workpiece
             for stroke in patch.strokes
         )
-        for ink in Ink:
-            mine = [stroke for stroke in strokes if stroke.ink is ink]
+        for layer in Layer:
+            mine = [stroke for stroke in strokes if stroke.layer is layer]
             if mine:
                 # The samples of lines on the sheet must not be cut: they are a group of their own.
-                group = ET.SubElement(root, "g", _group(ink, "" if workpiece else "SHEET-"))
+                group = ET.SubElement(root, "g", _group(layer, "" if workpiece else "SHEET-"))
                 # Texts come last: where they have a ground it hides the lines under it.
                 for stroke in sorted(mine, key=lambda one: isinstance(one, Label)):
                     _add(group, stroke, page.height)
@@ -56,10 +65,10 @@ def svg(page: Page, title: str) -> bytes:
     return content
 
 
-def _group(ink: Ink, prefix: str) -> dict[str, str]:
-    look = LINES[ink]
+def _group(layer: Layer, prefix: str) -> dict[str, str]:
+    look = LINES[layer]
     group = {
-        "id": f"{prefix}{ink}",
+        "id": f"{prefix}{layer}",
         "fill": "none",
         "stroke": "black",
         "stroke-width": f"{look.width:g}",
@@ -146,13 +155,13 @@ def _add_text(group: ET.Element, label: Label, height: float) -> None:
 def _ground(label: Label, height: float) -> dict[str, str]:
     """The white under a text that is not turned."""
     width = text_width(printed(label.text), label.height)
-    left = label.at[0] - _BEFORE[label.align] * width
+    left = label.at[0] - BEFORE[label.align] * width
     x, y = _place((left, label.at[1] + label.height), height)
     return {
         "x": x,
         "y": y,
         "width": _number(width),
-        "height": _number(1.3 * label.height),  # and what hangs below the line
+        "height": _number((1 + HANGING) * label.height),  # and what hangs below the line
         "fill": "white",
         "stroke": "none",
     }

@@ -3,53 +3,164 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.model import Bounds, Item, Leader, Point
-from mountcalc.drafting.names.candidates import LONGEST, Places, places
-from mountcalc.drafting.names.choice import TEXTS_MEET, chosen, conflict
-from mountcalc.drafting.names.ground import HARD, Ground
-from mountcalc.drafting.names.text_boxes import text_boxes
-
-__all__ = ["callouts", "text_boxes"]
-
-_MOST, _MANY = 60, 1000  # places of a name to choose from; where these are too few
-_LONGEST_ON_TEMPLATE = (
-    0.120  # [m] that a leader may be long where the paper is as large as the thing
+from mountcalc.drafting.annotations import extremes, leader_label, text_boxes
+from mountcalc.drafting.items import Bounds, Item, Layer, Leader, Point, around, mirrored
+from mountcalc.drafting.names.choice import (
+    HARD,
+    TEXTS_MEET,
+    Places,
+    cheapest,
+    chosen,
+    conflict,
+    grown,
 )
+from mountcalc.drafting.names.geometry import (
+    Floats,
+    LineMap,
+    crossing,
+    overlapping,
+    pieces,
+    through,
+)
+from mountcalc.drafting.scales import SMALLEST_ROOMS
+
+__all__ = ["Ground", "callouts", "mirrored_boxes", "named_where_room", "places", "short_name"]
+
+# What it costs to run across a line: thin, solid.
+_ACROSS: Mapping[Layer, float] = {Layer.EDGE: 2.0, Layer.CENTRE: 2.0, Layer.DIMENSION: 6.0}
+_ACROSS_SOLID = 60.0
+# For a metre of line under a text: thin broken ones, those that a template is cut by, all others.
+_UNDER: Mapping[Layer, float] = {
+    Layer.EDGE: 3300.0,
+    Layer.CENTRE: 3300.0,
+    Layer.CUT: 66000.0,
+    Layer.DRILL: 66000.0,
+    Layer.POCKET: 66000.0,
+}
+_UNDER_SOLID = 16500.0
+# For a metre by which a view grows, by which it grows out of the smallest sheet, and by which a
+# text leaves the room that it is given.
+_OUT, _OVER, _OUTSIDE = 1000.0, 200000.0, 2000.0
+_ROOMS = np.array(SMALLEST_ROOMS)
+# What a metre of leader costs, and what it costs besides beyond the length that is easy to follow.
+_PER_LENGTH, _PER_LONG, _EASY = 400.0, 1200.0, 0.015
+_AT_TIP = 0.001  # [m] on paper from its tip, where a leader may meet lines
+_SHALLOW = 0.25  # sine of the angle below which a crossing is no harder to follow
+
+# How long a leader may be [m on paper] wherever that leaves a free place; where the paper is as
+# large as the thing.
+_LONGEST, _LONGEST_ON_TEMPLATE = 0.044, 0.120
+_NEAREST, _GROWS = 0.006, 1.16  # [m] on paper from a part to its name, and from ring to ring
+_DIRECTIONS = 36
+_MOST, _MANY = 60, 1000  # places of a name to choose from; where these are too few
+_CLOSELY = 4  # times as many places are looked at for what their leaders cross
 _TRIES = 12  # with leaders twice as long each time: far enough out there is room
 _TRIES_TO_UNCROSS = 2
 
+_THIN = (Layer.EDGE, Layer.CENTRE)
+_MOST_ACROSS = 1  # names that may stand across a solid line before others are left out
+_LETTERS = 32  # of a user's name: wider ones find no place beside a view (estimate)
+_NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cell: rounding
+
 _Wish = tuple[tuple[Point, ...], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What is drawn before names are placed, on paper [m], and what it costs to cover it.
+
+    Texts should not leave ``room``; it is given, or what the view spans, which grows. ``boxes``
+    are those of texts, and of where they stand in a mirrored copy; ``lines`` straight pieces,
+    ``costs`` what it costs to run across each, ``under`` what each costs under a text.
+    """
+
+    room: Floats
+    is_given: bool
+    boxes: Floats
+    lines: Floats
+    costs: Floats
+    under: LineMap
+
+    @classmethod
+    def of(cls, items: Sequence[Item], scale: float, room: Bounds | None) -> Ground:
+        """The ground of a drawing."""
+        drawn = [pieces(item, scale) / scale for item in items]
+        layers = [Layer.NOTE if isinstance(item, Leader) else item.layer for item in items]
+        counts = [len(one) for one in drawn]
+        costs = [
+            HARD if isinstance(item, Leader) else _ACROSS.get(layer, _ACROSS_SOLID)
+            for item, layer in zip(items, layers, strict=True)
+        ]
+        lines = np.concatenate([np.empty((0, 4)), *drawn])
+        under = np.repeat([_UNDER.get(layer, _UNDER_SOLID) for layer in layers], counts)
+        boxes = [*text_boxes(items, scale), *mirrored_boxes(items, scale)]
+        if room is None:
+            spanned = [point for item in items for point in extremes(item, scale)]
+            within = around(spanned or [(0.0, 0.0)])
+        return cls(
+            room=np.array(within if room is None else room) / scale,
+            is_given=room is not None,
+            boxes=np.array(boxes, dtype=float).reshape(-1, 4) / scale,
+            lines=lines,
+            costs=np.repeat(np.array(costs, dtype=float), counts),
+            under=LineMap.of(lines, under),
+        )
+
+    def growth(self, others: Floats, boxes: Floats) -> Floats:
+        """What it costs that texts make the drawing larger."""
+        taken = np.concatenate([self.room[np.newaxis], others])
+        low, high = taken[:, :2].min(axis=0), taken[:, 2:].max(axis=0)
+        before = high - low
+        after = np.maximum(boxes[:, 2:], high) - np.minimum(boxes[:, :2], low)
+        grown_by = (after - before).sum(axis=1)
+        over = 0.0 if self.is_given else _over(after) - _over(before[np.newaxis])
+        costs: Floats = (_OUTSIDE if self.is_given else _OUT) * grown_by + _OVER * over
+        return costs
+
+
+def mirrored_boxes(items: Iterable[Item], scale: float) -> tuple[Bounds, ...]:
+    """Where texts stand in a mirrored copy, turned back: upright ones change sides."""
+    over = text_boxes(map(mirrored, items), scale)
+    return tuple((-right, bottom, -left, top) for left, bottom, right, top in over)
+
+
+def _over(sizes: Floats) -> Floats:
+    """How far drawings reach past the smallest sheet, whichever way that lies [m]."""
+    past = np.maximum(0.0, sizes[:, np.newaxis] - _ROOMS).sum(axis=2)
+    least: Floats = past.min(axis=1)
+    return least
 
 
 def callouts(
     wishes: Sequence[_Wish],
     items: Sequence[Item],
-    reduction: float,
+    scale: float,
     room: Bounds | None = None,
 ) -> tuple[Leader, ...]:
-    """Name parts of a drawing."""
-    ground = Ground.of(items, reduction, room)
-    asked = [(tuple((x / reduction, y / reduction) for x, y in at), text) for at, text in wishes]
+    """Name parts of a drawing: each wish has the points that may be pointed at, and the name."""
+    ground = Ground.of(items, scale, room)
+    asked = [(tuple((x / scale, y / scale) for x, y in at), text) for at, text in wishes]
     if not asked:
         return ()
-    longest = LONGEST if room is None else _LONGEST_ON_TEMPLATE
-    choices = [_places(wish, ground, longest, _MOST) for wish in asked]
-    found = chosen(choices, ground)
+    longest = _LONGEST if room is None else _LONGEST_ON_TEMPLATE
+    choices = [_some_places(wish, ground, longest, _MOST) for wish in asked]
+    found = chosen(choices, ground.growth)
     for number in range(_TRIES):
         costs = _in_the_way(found)
         if not (costs >= (HARD if number < _TRIES_TO_UNCROSS else TEXTS_MEET)).any():
             break
         # All places of these, then further ones.
         for one in np.flatnonzero(costs >= HARD):
-            choices[one] = _places(asked[one], ground, longest * 2.0**number, _MANY)
-        found = chosen(choices, ground)
+            choices[one] = _some_places(asked[one], ground, longest * 2.0**number, _MANY)
+        found = chosen(choices, ground.growth)
     return tuple(
-        _leader(line, *wish, reduction) for line, wish in zip(found.lines, wishes, strict=True)
+        _leader(line, *wish, scale) for line, wish in zip(found.lines, wishes, strict=True)
     )
 
 
@@ -61,7 +172,7 @@ def _in_the_way(found: Places) -> NDArray[np.float64]:
     return costs
 
 
-def _places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
+def _some_places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
     """Some places that are free: of leaders that are longer, if need be."""
     found = places(*wish, ground, reach, most)
     while not len(found):
@@ -70,9 +181,81 @@ def _places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
     return found
 
 
-def _leader(
-    line: NDArray[np.float64], points: Sequence[Point], text: str, reduction: float
-) -> Leader:
+def _leader(line: Floats, points: Sequence[Point], text: str, scale: float) -> Leader:
     """Back from paper, at the point that was asked for to the last bit."""
-    x, y, end_x, end_y = (float(part) * reduction for part in line)
+    x, y, end_x, end_y = (float(part) * scale for part in line)
     return Leader(min(points, key=lambda at: math.dist(at, (x, y))), (end_x, end_y), text)
+
+
+def places(at: Sequence[Point], text: str, ground: Ground, reach: float, most: int) -> Places:
+    """Places for a name that meet no text of the ground."""
+    found = _all_round(np.array(at), text, reach)
+    free = ~overlapping(grown(found.boxes), ground.boxes).any(axis=1)
+    found = found.where(np.flatnonzero(free))
+    lengths = np.hypot(*(found.lines[:, 2:] - found.lines[:, :2]).T)
+    costs = _PER_LENGTH * lengths + _PER_LONG * np.maximum(0.0, lengths - _EASY)
+    costs += ground.under.under(grown(found.boxes))
+    growth = ground.growth(np.empty((0, 4)), found.boxes)
+    near = cheapest(found, costs + growth, _CLOSELY * most)
+    costs[near] += _crossings(found.lines[near], ground)
+    found = Places(found.lines[near], found.boxes[near], costs[near])
+    return found.where(cheapest(found, found.costs + growth[near], most))
+
+
+def _all_round(at: Floats, text: str, reach: float) -> Places:
+    """Leaders of every length in every direction; none is upright, so that it can be mirrored."""
+    count = 1 + max(1, round(np.log(reach / _NEAREST) / np.log(_GROWS)))
+    radii = np.geomspace(_NEAREST, reach, count)
+    turns = (np.arange(_DIRECTIONS) + 0.5) * 2.0 * np.pi / _DIRECTIONS
+    ways = np.column_stack([np.cos(turns), np.sin(turns)])
+    ends = at[:, np.newaxis, np.newaxis] + radii[:, np.newaxis, np.newaxis] * ways
+    tips = np.broadcast_to(at[:, np.newaxis, np.newaxis], ends.shape)
+    lines = np.concatenate([tips, ends], axis=-1).reshape(-1, 4)
+    # The text's rectangle about the end of a leader that comes from its other side.
+    names = [Leader((-way, 0.0), (0.0, 0.0), text) for way in (-1.0, 1.0)]
+    beside = np.array([around(extremes(leader_label(name, 1.0), 1.0)) for name in names])
+    is_right = (lines[:, 2] >= lines[:, 0]).astype(int)
+    return Places(lines, np.tile(lines[:, 2:], 2) + beside[is_right], np.zeros(len(lines)))
+
+
+def _crossings(lines: Floats, ground: Ground) -> Floats:
+    """What it costs that leaders run across lines and texts: the more, the less steeply."""
+    ways = lines[:, 2:] - lines[:, :2]
+    share = np.minimum(1.0, _AT_TIP / np.hypot(ways[:, 0], ways[:, 1]))[:, np.newaxis]
+    past = np.column_stack([lines[:, :2] + share * ways, lines[:, 2:]])
+    sines = crossing(past, ground.lines)
+    weights = np.divide(1.0, np.maximum(sines, _SHALLOW), out=np.zeros_like(sines), where=sines > 0)
+    texts = through(lines, grown(ground.boxes)).sum(axis=1)
+    across: Floats = weights @ ground.costs + HARD * texts
+    return across
+
+
+def short_name(name: str) -> str:
+    """A user's name as a view has room for it."""
+    if len(name) <= _LETTERS:
+        return name
+    half = _LETTERS // 2
+    return f"{name[:half].rstrip()}…{name[1 - half :].lstrip()}"
+
+
+def named_where_room(
+    wishes: Sequence[_Wish], spared: Sequence[str], items: Sequence[Item], scale: float
+) -> tuple[Leader, ...]:
+    """Name parts of a view; some only where that drives no other name across a solid line."""
+    found = callouts(wishes, items, scale)
+    across = _across(found, items, scale)
+    for count in range(1, len(spared) + 1):
+        if across <= _MOST_ACROSS:
+            break
+        needed = [wish for wish in wishes if wish[1] not in spared[:count]]
+        fewer = callouts(needed, items, scale)
+        if _across(fewer, items, scale) < across:
+            found, across = fewer, _across(fewer, items, scale)
+    return found
+
+
+def _across(names: Sequence[Leader], items: Sequence[Item], scale: float) -> int:
+    """How many names stand across a solid line."""
+    solid = [item for item in items if not isinstance(item, Leader) and item.layer not in _THIN]
+    boxes = np.array(text_boxes(names, scale), dtype=float).reshape(-1, 4) / scale
+    return int((Ground.of(solid, scale, None).under.under(boxes) > _NOTHING).sum())

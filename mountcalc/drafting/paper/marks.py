@@ -1,55 +1,91 @@
-"""What helps at the bench: bars to measure, crosses to join sheets by, a map of the pages."""
+"""What helps at the bench: bars to measure, crosses to join sheets by, maps, the page's strip."""
 
 from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterable, Iterator
 
-from mountcalc.drafting.model import TEXT_HEIGHT, Align, Bounds, Ink, Label, Line, Path, Point
-from mountcalc.drafting.paper.clear import Taken, taken, text_box, within
-from mountcalc.drafting.paper.sheets import Grid
-from mountcalc.drafting.paper.strokes import Stroke
+from mountcalc.drafting.items import TEXT_HEIGHT, Align, Bounds, Label, Layer, Line, Path, Point
+from mountcalc.drafting.paper.sheets import MARGIN, Stroke, shifted, span
+from mountcalc.drafting.paper.text import cut_to, text_width
+from mountcalc.drafting.paper.tiles import STRIP, Grid
+from mountcalc.drafting.paper.whole import Taken, cross, text_box, within
 from mountcalc.scenario.model import Display
 
 __all__ = [
     "Shrink",
-    "bar",
-    "crosses",
+    "Strip",
     "frame",
     "map_scale",
     "match_marks",
     "page_map",
-    "place_map",
-    "tile_name",
+    "strip",
 ]
 
 # Step [m], number of steps, and name of the whole bar.
 _BAR = {Display.INCH: (0.0254, 4, "4 in"), Display.METRIC: (0.010, 10, "100 mm")}
-_TICK = 0.0015
-_END_TICK = 0.003
+_TICK, _END_TICK = 0.0015, 0.003
 _CROSS = 0.004  # half length of a match mark
 _NAME_GAP = 0.001  # from a cross to its name
 _NAME_AIR = 0.0008  # kept free around a name, which stands on white [m]
 _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
+_SMALL_MAP = (0.020, 0.0135)
+_FIRST_LINE, _SECOND_LINE, _BAR_LINE, _MAP = 0.0235, 0.0175, 0.0045, 0.002  # above the margin [m]
 
 
-def bar(at: Point, display: Display) -> Iterator[Stroke]:
+@dataclasses.dataclass(frozen=True, slots=True)
+class Strip:
+    """What a page's strip says: scale such as "1:1", page such as "page 2 of 7", where it belongs.
+
+    ``tile`` is grid, column and row where the page is one of tiles; ``display`` the bar's unit.
+    """
+
+    title: str
+    scale: str
+    page: str
+    place: str = ""
+    tile: tuple[Grid, int, int] | None = None
+    display: Display = Display.METRIC
+
+
+def strip(said: Strip, width: float) -> tuple[Stroke, ...]:
+    """The strip of a page."""
+    right = width - MARGIN
+    room = right - MARGIN - text_width(said.page, TEXT_HEIGHT) - 0.005
+    first, second = MARGIN + _FIRST_LINE, MARGIN + _SECOND_LINE
+    strokes: list[Stroke] = [
+        Line((MARGIN, MARGIN + STRIP), (right, MARGIN + STRIP), Layer.NOTE),
+        Label((MARGIN, first), cut_to(said.title, TEXT_HEIGHT, room)),
+        Label((right, first), said.page, align="right"),
+        Label((MARGIN, second), cut_to(said.place, TEXT_HEIGHT, 0.13)),
+        Label((right, second), f"scale {said.scale}", align="right"),
+        *_bar((MARGIN, MARGIN + _BAR_LINE), said.display),
+    ]
+    if said.tile is not None:
+        grid, column, row = said.tile
+        small = _place_map(grid, _SMALL_MAP, (column, row))
+        strokes.extend(shifted(small, (right - span(small)[2], MARGIN + _MAP)))
+    return tuple(strokes)
+
+
+def _bar(at: Point, display: Display) -> Iterator[Stroke]:
     """A bar to be measured, and what it is for."""
     step, count, name = _BAR[display]
     left, level = at
-    yield Line((left, level), (left + step * count, level), Ink.NOTE)
+    yield Line((left, level), (left + step * count, level), Layer.NOTE)
     for tick in range(count + 1):
         height = _END_TICK if tick in {0, count} else _TICK
         across = left + step * tick
-        yield Line((across, level), (across, level + height), Ink.NOTE)
+        yield Line((across, level), (across, level + height), Layer.NOTE)
     yield Label((left + 0.104, level), f"{name}, or printing scaled it")
 
 
-def frame(window: tuple[float, float, float, float], ink: Ink = Ink.NOTE) -> Path:
+def frame(window: Bounds) -> Path:
     """The outline of a rectangle."""
     left, bottom, right, top = window
-    return Path(((left, bottom), (right, bottom), (right, top), (left, top)), closed=True, ink=ink)
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    return Path(corners, closed=True, layer=Layer.NOTE)
 
 
 def _letters(number: int) -> str:
@@ -59,33 +95,21 @@ def _letters(number: int) -> str:
     )
 
 
-def crosses(grid: Grid) -> Iterator[Line]:
-    """The match marks of all tiles, without their names."""
-    for column in range(grid.columns + 1):
-        for row in range(grid.rows + 1):
-            yield from _cross(grid.corner(column, row))
-
-
-def _cross(at: Point) -> Iterator[Line]:
-    x, y = at
-    yield Line((x - _CROSS, y), (x + _CROSS, y), Ink.NOTE)
-    yield Line((x, y - _CROSS), (x, y + _CROSS), Ink.NOTE)
-
-
 def match_marks(
     grid: Grid, column: int, row: int, strokes: Iterable[Stroke] = ()
 ) -> Iterator[Stroke]:
     """The crosses at a tile's corners; sheets that meet there bear the same cross and letters."""
     window = grid.window(column, row)
-    full = taken(strokes)
+    full = Taken.by(strokes)
     for right in (0, 1):
         for below in (0, 1):
             at = grid.corner(column + right, row + below)
-            yield from _cross(at)
+            yield from cross(at)
             name = f"{_letters(column + right)}{row + below + 1}"
-            yield _clear_name(
-                _names(at, name, (-1 if right else 1, 1 if below else -1)), window, full
-            )
+            names = _names(at, name, (-1 if right else 1, 1 if below else -1))
+            inside = (one for one in names if within(text_box(one, _NAME_AIR), window))
+            # The first that meets nothing in its tile, else the one that meets least.
+            yield min(inside, key=lambda one: full.met_by(text_box(one, _NAME_AIR)))
 
 
 def _names(at: Point, name: str, inwards: tuple[int, int]) -> Iterator[Label]:
@@ -108,17 +132,6 @@ def _name(at: Point, name: str, away: Point) -> Label:
     return Label((at[0] + away[0], at[1] + level), name, align=align, ground=True)
 
 
-def _clear_name(names: Iterable[Label], window: Bounds, full: Taken) -> Label:
-    """The first that meets nothing in its tile, else the one that meets least."""
-    inside = (name for name in names if within(text_box(name, _NAME_AIR), window))
-    return min(inside, key=lambda name: full.met_by(text_box(name, _NAME_AIR)))
-
-
-def tile_name(grid: Grid, column: int, row: int) -> str:
-    """Where a tile belongs."""
-    return f"column {column + 1} of {grid.columns}, row {row + 1} of {grid.rows}"
-
-
 @dataclasses.dataclass(frozen=True, slots=True)
 class Shrink:
     """From the drawing on paper to its map: how many times smaller, and the map's origin."""
@@ -132,6 +145,13 @@ class Shrink:
         return (point[0] - self.left) * self.scale, (point[1] - self.bottom) * self.scale
 
 
+def map_scale(grid: Grid, room: tuple[float, float]) -> Shrink:
+    """How a drawing on paper is shrunk to its map."""
+    left, top = grid.corner(0, 0)
+    right, bottom = grid.corner(grid.columns, grid.rows)
+    return Shrink(min(room[0] / (right - left), room[1] / (top - bottom)), left, bottom)
+
+
 def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke, ...]:
     """How the tiles lie, with the number of each page."""
     strokes: list[Stroke] = []
@@ -141,14 +161,14 @@ def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke,
     return tuple(strokes)
 
 
-def place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
+def _place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
     """How the tiles lie, with one of them crossed out."""
     cells = _cells(grid, room)
     left, bottom, right, top = cells[here]
     return (
         *(frame(cell) for cell in cells.values()),
-        Line((left, bottom), (right, top), Ink.NOTE),
-        Line((left, top), (right, bottom), Ink.NOTE),
+        Line((left, bottom), (right, top), Layer.NOTE),
+        Line((left, top), (right, bottom), Layer.NOTE),
     )
 
 
@@ -160,10 +180,3 @@ def _cells(grid: Grid, room: tuple[float, float]) -> dict[tuple[int, int], Bound
         place: (*shrink((left, bottom)), *shrink((right, top)))
         for place, (left, bottom, right, top) in cells
     }
-
-
-def map_scale(grid: Grid, room: tuple[float, float]) -> Shrink:
-    """How a drawing on paper is shrunk to its map."""
-    left, top = grid.corner(0, 0)
-    right, bottom = grid.corner(grid.columns, grid.rows)
-    return Shrink(min(room[0] / (right - left), room[1] / (top - bottom)), left, bottom)

@@ -5,17 +5,31 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from mountcalc.drafting.geometry import feet
-from mountcalc.drafting.model import Bounds, Drawing, Ink, Item, Label, Leader, Offset, Point
-from mountcalc.drafting.paper.clear import Taken, taken, text_box, within
-from mountcalc.drafting.paper.joints import Extent, Kept
-from mountcalc.drafting.paper.marks import crosses
-from mountcalc.drafting.paper.sheets import Grid
-from mountcalc.drafting.paper.strokes import Stroke, on_paper, shifted, span
+import numpy as np
+from numpy.typing import NDArray
 
-__all__ = ["kept_whole", "whole_texts", "without_blanks"]
+from mountcalc.drafting.annotations import BEFORE, HANGING, feet
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import (
+    Bounds,
+    Item,
+    Label,
+    Layer,
+    Leader,
+    Line,
+    Offset,
+    Point,
+    along,
+    around,
+)
+from mountcalc.drafting.names.geometry import chords
+from mountcalc.drafting.paper.sheets import Stroke, on_paper, shifted, span
+from mountcalc.drafting.paper.text import printed, text_width
+from mountcalc.drafting.paper.tiles import Extent, Grid, Kept
+
+__all__ = ["Taken", "crosses", "kept_whole", "text_box", "whole_texts", "within", "without_blanks"]
 
 _AIR = 0.001  # kept free around a text, from the edge of its sheet [m]
 _STUB = 0.005  # of a leader's line that should be seen with its text, so that it is followed [m]
@@ -24,9 +38,87 @@ _SLIDE = 0.001  # from one place of a text along its dimension to the next [m]
 _NUDGE = 0.002  # the same around the end of a leader [m]
 _ACROSS, _UP = 12, 8  # how many of those each way
 _TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
-_WORK = {Ink.CUT, Ink.DRILL, Ink.MARK, Ink.POCKET}
+_WORK = {Layer.CUT, Layer.DRILL, Layer.MARK, Layer.POCKET}
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
 _UPRIGHT = 1e-9  # [-]
+_CROSS = 0.004  # half length of a match mark
+_ROUNDING = 1e-9  # [m]
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Taken:
+    """What stands on paper: rows of straight pieces (start, end) and of boxes of texts [m]."""
+
+    lines: NDArray[np.float64]
+    texts: NDArray[np.float64]
+
+    @classmethod
+    def by(cls, strokes: Iterable[Stroke]) -> Taken:
+        """What strokes take of the paper."""
+        lines, texts = [np.empty((0, 4))], []
+        for stroke in strokes:
+            if isinstance(stroke, Label):
+                texts.append(text_box(stroke))
+            else:
+                lines.append(chords(stroke, 1.0))
+        return cls(np.concatenate(lines), np.array(texts).reshape(-1, 4))
+
+    def met_by(self, box: Bounds) -> tuple[int, int]:
+        """How many texts and lines a text in a place would meet."""
+        start, end = self.lines[:, :2], self.lines[:, 2:]
+        spans = np.hstack([np.minimum(start, end), np.maximum(start, end)])
+        # Corners of the box lie on both sides of a line drawn on and on.
+        x, y = self.lines[:, :1], self.lines[:, 1:2]
+        corners_x, corners_y = np.array([box[0::2] * 2, [box[1]] * 2 + [box[3]] * 2])
+        side = (self.lines[:, 2:3] - x) * (corners_y - y)
+        side -= (self.lines[:, 3:] - y) * (corners_x - x)
+        astride = (side.min(axis=1) <= 0) & (side.max(axis=1) >= 0)
+        texts = np.count_nonzero(_touch(self.texts, box))
+        return int(texts), int(np.count_nonzero(_touch(spans, box) & astride))
+
+
+def _touch(boxes: NDArray[np.float64], box: Bounds) -> NDArray[np.bool_]:
+    left, bottom, right, top = boxes.T
+    touch: NDArray[np.bool_] = (
+        (left <= box[2]) & (right >= box[0]) & (bottom <= box[3]) & (top >= box[1])
+    )
+    return touch
+
+
+def text_box(label: Label, air: float = 0.0) -> Bounds:
+    """Where a text stands on paper, measured in the font."""
+    width = text_width(printed(label.text), label.height)
+    before = BEFORE[label.align] * width
+    left, bottom, right, top = around(
+        along(label.at, label.angle, distance, up)
+        for distance in (-before, width - before)
+        for up in (-HANGING * label.height, label.height)
+    )
+    return left - air, bottom - air, right + air, top + air
+
+
+def within(box: Bounds, window: Bounds) -> bool:
+    """Whether a box lies in a window."""
+    low = all(one >= edge - _ROUNDING for one, edge in zip(box[:2], window[:2], strict=True))
+    return low and all(
+        one <= edge + _ROUNDING for one, edge in zip(box[2:], window[2:], strict=True)
+    )
+
+
+def crosses(grid: Grid) -> Iterator[Line]:
+    """The match marks of all tiles, without their names."""
+    for column in range(grid.columns + 1):
+        for row in range(grid.rows + 1):
+            yield from cross(grid.corner(column, row))
+
+
+def cross(at: Point) -> tuple[Line, Line]:
+    """One match mark."""
+    x, y = at
+    return (
+        Line((x - _CROSS, y), (x + _CROSS, y), Layer.NOTE),
+        Line((x, y - _CROSS), (x, y + _CROSS), Layer.NOTE),
+    )
 
 
 def _strokes(drawing: Drawing, item: Item) -> tuple[Stroke, ...]:
@@ -47,7 +139,7 @@ def kept_whole(drawing: Drawing) -> Kept:
         text = _text(strokes)
         if text is not None:
             texts.append(_reach(item, text))
-        elif not isinstance(item, Label | Leader | Offset) and item.ink in _WORK:
+        elif not isinstance(item, Label | Leader | Offset) and item.layer in _WORK:
             left, bottom, right, top = bounds = span(strokes)
             if max(right - left, top - bottom) <= _SMALL:
                 pieces.append(Extent(bounds, right - left, top - bottom))
@@ -74,13 +166,12 @@ def _run(item: Offset, text: Label) -> float:
     if text.align != "centre":  # it stands beyond the line's end
         return 0.0
     left, _, right, _ = text_box(dataclasses.replace(text, angle=0.0), _AIR)
-    line = feet(item)
-    return max(0.0, (math.dist(line.start, line.end) - (right - left)) / 2)
+    return max(0.0, (feet(item).length - (right - left)) / 2)
 
 
 def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
     """The strokes of a template, its texts moved a little where joints would cut them."""
-    windows = [grid.window(column, row) for column, row in grid.places()]
+    windows = grid.windows()
     marks = tuple(crosses(grid))
     printed = [_strokes(drawing, item) for item in drawing.items]
     for number, item in enumerate(drawing.items):
@@ -96,10 +187,10 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
 def without_blanks(drawing: Drawing, grid: Grid) -> Grid:
     """The tiles that are worth a sheet."""
     printed = on_paper(drawing, 1.0)
-    work = taken(one for one in printed if not isinstance(one, Label) and one.ink in _WORK)
+    work = Taken.by(one for one in printed if not isinstance(one, Label) and one.layer in _WORK)
     blank = {place for place in grid.places() if work.met_by(grid.cell(*place)) == (0, 0)}
     fewer = dataclasses.replace(grid, blank=frozenset(blank))
-    windows = [fewer.window(*place) for place in fewer.places()]
+    windows = fewer.windows()
     stay = [
         box
         for one in whole_texts(drawing, fewer)
@@ -130,17 +221,17 @@ def _moved(
     drawing: Drawing,
     item: Item,
     strokes: tuple[Stroke, ...],
-    around: tuple[Sequence[Bounds], Sequence[Stroke]],
+    scene: tuple[Sequence[Bounds], Sequence[Stroke]],
 ) -> tuple[Stroke, ...]:
     """The item's strokes with its text in one window, or as they are if nothing better is found.
 
     A name that finds no place clear of all lines may stand on its ground over what is not made.
     """
-    windows, scene = around
-    made = [one for one in scene if isinstance(one, Label) or one.ink in _WORK]
+    windows, drawn = scene
+    made = [one for one in drawn if isinstance(one, Label) or one.layer in _WORK]
     found = strokes
-    for in_the_way in (scene, made):
-        found = _best(drawing, item, strokes, (windows, taken(in_the_way)))
+    for in_the_way in (drawn, made):
+        found = _best(drawing, item, strokes, (windows, Taken.by(in_the_way)))
         text = _text(found)
         if text is not None and _in_one(text_box(text, _AIR), windows):
             break
@@ -151,17 +242,17 @@ def _best(
     drawing: Drawing,
     item: Item,
     strokes: tuple[Stroke, ...],
-    around: tuple[Sequence[Bounds], Taken],
+    scene: tuple[Sequence[Bounds], Taken],
 ) -> tuple[Stroke, ...]:
     """The item's strokes with its text where it meets least, no more than it met before."""
-    windows, full = around
+    windows, full = scene
     before = _text(strokes)
     assert before is not None
     most_texts, most_lines = full.met_by(text_box(before, _AIR))
     if isinstance(item, Offset):  # its own line says what it belongs to: only texts are in its way
         most_lines = len(full.lines)
     best, least = strokes, (True, math.inf, math.inf)
-    for tried in _tries(drawing, item, strokes):
+    for tried in _elsewhere(drawing, item, strokes):
         text = _text(tried)
         if text is None or not _in_one(text_box(text, _AIR), windows):
             continue
@@ -177,13 +268,13 @@ def _best(
 
 def _crosses_texts(strokes: Sequence[Stroke], full: Taken) -> bool:
     """Whether the line of a leader runs across texts of others."""
-    lines = taken(stroke for stroke in strokes if not isinstance(stroke, Label))
+    lines = Taken.by(stroke for stroke in strokes if not isinstance(stroke, Label))
     return any(
         lines.met_by((left, bottom, right, top))[1] for left, bottom, right, top in full.texts
     )
 
 
-def _tries(
+def _elsewhere(
     drawing: Drawing, item: Item, strokes: tuple[Stroke, ...]
 ) -> Iterator[tuple[Stroke, ...]]:
     """The same with its text elsewhere, the nearest first."""

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 import shapely
 
-from mountcalc.drafting.break_lines import zigzag
-from mountcalc.drafting.height_scale import HeightScale
-from mountcalc.drafting.model import Ink, Item, Path, Point
+from mountcalc.drafting.dimensions import HeightScale, zigzag
+from mountcalc.drafting.items import Item, Layer, Path, Point
 
 __all__ = ["Body", "seen"]
 
@@ -27,7 +26,7 @@ class Body:
         Left and right, in either order.
     levels : (float, float) [m]
         Its true heights, in either order.
-    ink : Ink
+    layer : Layer
         Of its edges where nothing stands before them.
     broken : tuple of float [m]
         Those of its ends at which it goes on, and is broken off.
@@ -37,7 +36,7 @@ class Body:
 
     ends: tuple[float, float]
     levels: tuple[float, float]
-    ink: Ink = Ink.VISIBLE
+    layer: Layer = Layer.VISIBLE
     broken: tuple[float, ...] = ()
     is_long: bool = False
 
@@ -56,41 +55,41 @@ class Body:
 
 
 def seen(
-    cut: Sequence[Body], others: Sequence[Body], scale: HeightScale, reduction: float
+    cut: Sequence[Body], others: Sequence[Body], heights: HeightScale, scale: float
 ) -> tuple[Item, ...]:
     """Draw bodies that are cut and bodies that stand behind or before them."""
     before = shapely.union_all([body.shape for body in cut])
-    solid = shapely.union_all([edges for _, edges in _in_order(cut, scale)])
+    solid = shapely.union_all([edges for _, edges in _in_order(cut, heights)])
     items: list[Item] = []
-    for body, edges in _in_order(cut, scale):
-        items += _lines(edges, body.ink, scale)
-    for body, edges in _in_order(others, scale):
-        items += _lines(edges.difference(before), body.ink, scale)
+    for body, edges in _in_order(cut, heights):
+        items += _lines(edges, body.layer, heights)
+    for body, edges in _in_order(others, heights):
+        items += _lines(edges.difference(before), body.layer, heights)
         covered = edges.intersection(before.buffer(-_WITHIN)).difference(solid)
-        items += _lines(covered, Ink.EDGE, scale)
+        items += _lines(covered, Layer.EDGE, heights)
     for body in (*cut, *others):
-        low, high = sorted(scale.drawn(level) for level in body.levels)
-        items += [zigzag((at, low), (at, high), reduction, count=1) for at in body.broken]
+        low, high = sorted(heights.drawn(level) for level in body.levels)
+        items += [zigzag((at, low), (at, high), scale, count=1) for at in body.broken]
     return tuple(items)
 
 
 def _in_order(
-    bodies: Sequence[Body], scale: HeightScale
+    bodies: Sequence[Body], heights: HeightScale
 ) -> Iterator[tuple[Body, shapely.Geometry]]:
     """Each body with what those before it leave of its edges."""
     nearer: shapely.Geometry = shapely.Polygon()
     for body in bodies:
-        yield body, _unbroken(body.edges.difference(nearer), scale)
+        yield body, _unbroken(body.edges.difference(nearer), heights)
         nearer = nearer.union(body.shape)
 
 
-def _unbroken(edges: shapely.Geometry, scale: HeightScale) -> shapely.Geometry:
+def _unbroken(edges: shapely.Geometry, heights: HeightScale) -> shapely.Geometry:
     """What is left of edges outside the breaks."""
-    left_out = [shapely.box(-_FAR, one.low, _FAR, one.high) for one in scale.breaks]
+    left_out = [shapely.box(-_FAR, one.low, _FAR, one.high) for one in heights.breaks]
     return edges.difference(shapely.union_all(left_out))
 
 
-def _lines(edges: shapely.Geometry, ink: Ink, scale: HeightScale) -> Iterator[Path]:
+def _lines(edges: shapely.Geometry, layer: Layer, heights: HeightScale) -> Iterator[Path]:
     """Edges as items, joined end to end."""
     merged = shapely.line_merge(
         shapely.union_all(
@@ -98,7 +97,7 @@ def _lines(edges: shapely.Geometry, ink: Ink, scale: HeightScale) -> Iterator[Pa
         )
     )
     for one in shapely.get_parts(merged):
-        points: list[Point] = [(x, scale.drawn(y)) for x, y in one.coords]
+        points: list[Point] = [(x, heights.drawn(y)) for x, y in one.coords]
         closed = one.is_closed
         if points:
-            yield Path(tuple(points[:-1] if closed else points), closed=closed, ink=ink)
+            yield Path(tuple(points[:-1] if closed else points), closed=closed, layer=layer)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from mountcalc.drafting.model import Point
+from mountcalc.drafting.items import Point
 from mountcalc.draw.along.bodies import Body
 from mountcalc.draw.along.stack import AlongStack, place_of
 from mountcalc.draw.build import Build, turned

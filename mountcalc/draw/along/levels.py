@@ -7,10 +7,8 @@ from dataclasses import dataclass, replace
 from enum import IntEnum
 from itertools import pairwise
 
-from mountcalc.drafting.baselines import SAME
-from mountcalc.drafting.break_lines import zigzag
-from mountcalc.drafting.height_scale import Break, HeightScale
-from mountcalc.drafting.model import TEXT_HEIGHT, Ink, Item, Leader, Line
+from mountcalc.drafting.dimensions import SAME, Break, HeightScale, zigzag
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line
 from mountcalc.draw.base.height import base_height
 from mountcalc.draw.build import Build
 
@@ -42,79 +40,77 @@ class Level:
 
     height: float
     name: str
-    ink: Ink
+    layer: Layer
 
 
 def levels_of(build: Build, drive: tuple[float, float]) -> tuple[Level, ...]:
     """Hinge, top of the base, and floor."""
     floor, top = build.scenario.parts.base.floor, base_height(build)
     pin = build.scenario.plate.hinge[1]
-    found = [Level(pin, "hinge", Ink.CENTRE)]
+    found = [Level(pin, "hinge", Layer.CENTRE)]
     if floor is not None and top is not None:
-        board = Level(floor + top, "top of base", Ink.VISIBLE)
+        board = Level(floor + top, "top of base", Layer.VISIBLE)
         if abs(board.height - pin) <= SAME:
-            found = [Level(board.height, "hinge, top of base", board.ink)]
+            found = [Level(board.height, "hinge, top of base", board.layer)]
         else:
             found.append(board)
     if floor is not None:
-        found.append(Level(floor, "floor", Ink.VISIBLE))
+        found.append(Level(floor, "floor", Layer.VISIBLE))
     low, high = drive
-    behind = [replace(one, ink=_thin(one.ink)) for one in found if low <= one.height <= high]
+    behind = [replace(one, layer=_thin(one.layer)) for one in found if low <= one.height <= high]
     below = [one for one in found if one.height < low]
     return tuple(sorted((*behind, *below), key=lambda one: -one.height))
 
 
-def _thin(ink: Ink) -> Ink:
-    return Ink.CENTRE if ink is Ink.CENTRE else Ink.EDGE
+def _thin(layer: Layer) -> Layer:
+    return Layer.CENTRE if layer is Layer.CENTRE else Layer.EDGE
 
 
 def lowered(
-    scale: HeightScale,
+    heights: HeightScale,
     drive: float,
     below: float,
     levels: Sequence[Level],
     shortening: Shortening,
-    reduction: float,
+    scale: float,
 ) -> HeightScale:
     """Make room under the drive for its dimensions, and leave out what is empty further down."""
     levels = [one for one in levels if one.height < drive]
     if not levels:
-        return scale
-    air, gap = AIR * reduction, SHOWN * reduction
+        return heights
+    air, gap = AIR * scale, SHOWN * scale
     first = levels[0].height
     low = first + min(air, 0.5 * (drive - first))
     # Where nothing of the drive but its line is drawn down there, ``below`` lies above that.
-    shown = scale.drawn(drive) - (min(below, scale.drawn(drive)) - air)
+    shown = heights.drawn(drive) - (min(below, heights.drawn(drive)) - air)
     if drive - low < shown or shortening >= Shortening.UNDER_DRIVE:
-        scale = scale.below(Break(low, drive, shown))
+        heights = heights.below(Break(low, drive, shown))
     for upper, lower in pairwise(levels):
-        empty, kept = upper.height - lower.height, _BETWEEN * reduction
+        empty, kept = upper.height - lower.height, _BETWEEN * scale
         if shortening >= Shortening.UNDER_DRIVE and empty > 2 * (kept + gap):
-            scale = scale.below(Break(lower.height + kept, upper.height - kept, gap))
-    return scale
+            heights = heights.below(Break(lower.height + kept, upper.height - kept, gap))
+    return heights
 
 
-def break_marks(
-    scale: HeightScale, across: tuple[float, float], reduction: float
-) -> Iterator[Item]:
+def break_marks(heights: HeightScale, across: tuple[float, float], scale: float) -> Iterator[Item]:
     """Two break lines across each stretch that is not drawn to scale."""
     left, right = across
-    count = max(1, round((right - left) / (_LONG * reduction)))
-    for one in scale.breaks:
-        low = scale.drawn(one.low)
-        for level in (low, low + SHOWN * reduction):
-            yield zigzag((left, level), (right, level), reduction, count=count)
+    count = max(1, round((right - left) / (_LONG * scale)))
+    for one in heights.breaks:
+        low = heights.drawn(one.low)
+        for level in (low, low + SHOWN * scale):
+            yield zigzag((left, level), (right, level), scale, count=count)
 
 
 def level_lines(
-    levels: Sequence[Level], scale: HeightScale, across: tuple[float, float], reduction: float
+    levels: Sequence[Level], heights: HeightScale, across: tuple[float, float], scale: float
 ) -> Iterator[Item]:
     """The lines of heights, each with its name at the right."""
     left, right = across
-    pitch, floor = _PITCH * reduction, float("inf")
+    pitch, floor = _PITCH * scale, float("inf")
     for one in sorted(levels, key=lambda level: -level.height):
-        drawn = scale.drawn(one.height)
-        yield Line((left, drawn), (right, drawn), one.ink)
+        drawn = heights.drawn(one.height)
+        yield Line((left, drawn), (right, drawn), one.layer)
         at = min(drawn, floor - pitch)
         floor = at
-        yield Leader((right, drawn), (right + _TO_NAME * reduction, at), one.name)
+        yield Leader((right, drawn), (right + _TO_NAME * scale, at), one.name)

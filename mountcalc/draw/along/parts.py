@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from mountcalc.drafting.model import Ink, Line, Point
-from mountcalc.drafting.names.crowded import short_name
+from mountcalc.drafting.items import Layer, Line, Point
+from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.along.bodies import Body
 from mountcalc.draw.along.guard import guard_bodies
 from mountcalc.draw.along.stack import AlongStack, place_of
@@ -203,11 +203,11 @@ def _pulley(
     ends = middle[0] - 0.5 * shown, middle[0] + 0.5 * shown
     reach = radius * (1 + _CENTRE_PAST)
     low, high = (middle[0], middle[1] - reach), (middle[0], middle[1] + reach)
-    parts.centre_lines.append(Line(low, high, Ink.CENTRE))
+    parts.centre_lines.append(Line(low, high, Layer.CENTRE))
     if width is None:
         parts.notes.append("A pulley drawn thin has a width that was assumed (estimate).")
-    ink = Ink.EDGE if width is None else Ink.VISIBLE
-    return Body(ends, (middle[1] - radius, middle[1] + radius), ink)
+    layer = Layer.EDGE if width is None else Layer.VISIBLE
+    return Body(ends, (middle[1] - radius, middle[1] + radius), layer)
 
 
 def _pulley_points(
@@ -256,8 +256,9 @@ def _adjuster(parts: AlongParts, build: Build, stack: AlongStack, swing: Swing) 
     on_plate = x + meeting.at * right, y + meeting.at * up
     height = turned(on_plate, frame.hinge, swing.snug)[1]
     ends = ((across - _MARK, height), (across + _MARK, height))
-    parts.centre_lines.append(Line((across, height - _MARK), (across, height + _MARK), Ink.CENTRE))
-    parts.centre_lines.append(Line(*ends, Ink.CENTRE))
+    upright = ((across, height - _MARK), (across, height + _MARK))
+    parts.centre_lines.append(Line(*upright, Layer.CENTRE))
+    parts.centre_lines.append(Line(*ends, Layer.CENTRE))
     name = "link" if build.scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
     parts.motor_points.append((f"middle of the {name}", (across, height)))
     parts.name(f"{name} at the plate", *ends)

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from mountcalc.drafting.baselines import Baseline, Run, baselines
-from mountcalc.drafting.height_scale import HeightScale, empty_stretches
-from mountcalc.drafting.layout_scale import settled
-from mountcalc.drafting.model import TEXT_HEIGHT, Bounds, Drawing, Ink, Item, Line, Path, Point
+from mountcalc.drafting.dimensions import Baseline, HeightScale, Run, baselines, empty_stretches
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import TEXT_HEIGHT, Bounds, Item, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
+from mountcalc.drafting.scales import settled
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.alignment_words import tell_alignment
 from mountcalc.draw.along.bodies import seen
@@ -54,8 +54,8 @@ def along_shafts(build: Build) -> Drawing:
     bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
 
     def smallest(shortening: Shortening) -> float:
-        """The reduction that it is drawn for, as far as names do not change that."""
-        return settled(partial(page.unnamed, shortening), bare, build.display).reduction
+        """The scale that it is drawn for, as far as names do not change that."""
+        return settled(partial(page.unnamed, shortening), bare, build.display).scale
 
     # True heights come first; what they would make smaller is shortened.
     shortening = min(Shortening, key=lambda one: (smallest(one), one))
@@ -95,51 +95,51 @@ class _Page:
     other_hand: Mapping[str, str]
     said: Told
 
-    def drawn(self, shortening: Shortening, reduction: float) -> Drawing:
-        """The view for a reduction [-], some heights shortened."""
-        bare = self.unnamed(shortening, reduction)
-        names = callouts(self._names(shortening, reduction), bare.items, reduction)
+    def drawn(self, shortening: Shortening, scale: float) -> Drawing:
+        """The view for 1:scale, some heights shortened."""
+        bare = self.unnamed(shortening, scale)
+        names = callouts(self._names(shortening, scale), bare.items, scale)
         return replace(bare, items=(*bare.items, *names))
 
-    def unnamed(self, shortening: Shortening, reduction: float) -> Drawing:
+    def unnamed(self, shortening: Shortening, scale: float) -> Drawing:
         """The same without names of parts."""
-        parts, scale = self.parts, self._drive_scale(shortening, reduction)
-        items: list[Item] = list(seen(parts.cut, parts.others, scale, reduction))
-        items += [_at_scale(line, scale) for line in parts.centre_lines]
-        left, bottom, right, top = _bounds(items, reduction)
-        items += self._along(scale, (bottom, top), reduction)
+        parts, heights = self.parts, self._drive_scale(shortening, scale)
+        items: list[Item] = list(seen(parts.cut, parts.others, heights, scale))
+        items += [_at_heights(line, heights) for line in parts.centre_lines]
+        left, bottom, right, top = _bounds(items, scale)
+        items += self._along(heights, (bottom, top), scale)
         levels = self._levels()
-        scale = lowered(
-            scale, self._drive()[0], _bounds(items, reduction)[1], levels, shortening, reduction
+        heights = lowered(
+            heights, self._drive()[0], _bounds(items, scale)[1], levels, shortening, scale
         )
-        across = left - _PAST * reduction, right + _PAST * reduction
-        shafts = [Level(height, name, Ink.CENTRE) for height, name in parts.shafts]
-        items += level_lines([*shafts, *levels], scale, across, reduction)
-        items += break_marks(scale, across, reduction)
-        items += self._heights(scale, [*shafts, *levels], items, across[0], reduction)
+        across = left - _PAST * scale, right + _PAST * scale
+        shafts = [Level(height, name, Layer.CENTRE) for height, name in parts.shafts]
+        items += level_lines([*shafts, *levels], heights, across, scale)
+        items += break_marks(heights, across, scale)
+        items += self._heights(heights, [*shafts, *levels], items, across[0], scale)
         return Drawing(
             display=self.build.display,
             name="along-shafts",
             title=f"Along the shafts: {self.build.scenario.title}",
             view=self.view,
             items=tuple(items),
-            notes=(*self.said.notes, *_of_lines(items, scale)),
+            notes=(*self.said.notes, *_of_lines(items, heights)),
             cautions=tuple(self.said.cautions),
             true_scale=False,
             facts=self.said.facts,
-            reduction=reduction,
-            scale_note="heights are shortened at the break lines" if scale.breaks else "",
+            scale=scale,
+            scale_note="heights are shortened at the break lines" if heights.breaks else "",
             other_hand=self.other_hand,
         )
 
-    def _drive_scale(self, shortening: Shortening, reduction: float) -> HeightScale:
+    def _drive_scale(self, shortening: Shortening, scale: float) -> HeightScale:
         """Where the drive's heights are drawn."""
         if shortening < Shortening.ALL:
             return HeightScale()
         low = self._drive()[0]
         behind = [(one.height, one.height) for one in self._levels() if one.height >= low]
         taken = [*self.parts.taken(), *behind]
-        return HeightScale(empty_stretches(taken, SHOWN * reduction, AIR * reduction))
+        return HeightScale(empty_stretches(taken, SHOWN * scale, AIR * scale))
 
     def _drive(self) -> tuple[float, float]:
         """Lowest and highest point of the drive, at true heights [m]."""
@@ -149,60 +149,56 @@ class _Page:
     def _levels(self) -> tuple[Level, ...]:
         return levels_of(self.build, self._drive())
 
-    def _names(
-        self, shortening: Shortening, reduction: float
-    ) -> list[tuple[tuple[Point, ...], str]]:
-        scale = self._drive_scale(shortening, reduction)
+    def _names(self, shortening: Shortening, scale: float) -> list[tuple[tuple[Point, ...], str]]:
+        heights = self._drive_scale(shortening, scale)
         return [
-            (tuple((x, scale.drawn(y)) for x, y in points), name)
+            (tuple((x, heights.drawn(y)) for x, y in points), name)
             for points, name in self.parts.names
         ]
 
-    def _baseline(
-        self, run: Run, datum: Point, first: float, away: int, reduction: float
-    ) -> Baseline:
-        return Baseline(run, datum, first, away, reduction, self.build.display)
+    def _baseline(self, run: Run, datum: Point, first: float, away: int, scale: float) -> Baseline:
+        return Baseline(run, datum, first, away, scale, self.build.display)
 
-    def _along(self, scale: HeightScale, ends: tuple[float, float], reduction: float) -> list[Item]:
+    def _along(self, heights: HeightScale, ends: tuple[float, float], scale: float) -> list[Item]:
         """Baselines: the driven shaft's parts above, the motor's and the guard's below."""
-        parts, clear = self.parts, _CLEAR * reduction
-        datum = parts.datum[0], scale.drawn(parts.datum[1])
-        above = self._baseline(Run.ACROSS, datum, ends[1] + clear, 1, reduction)
-        below = self._baseline(Run.ACROSS, datum, ends[0] - clear, -1, reduction)
-        driven = [(x, scale.drawn(y)) for _, (x, y) in parts.driven_points]
-        motor = [(x, scale.drawn(y)) for _, (x, y) in parts.motor_points]
+        parts, clear = self.parts, _CLEAR * scale
+        datum = parts.datum[0], heights.drawn(parts.datum[1])
+        above = self._baseline(Run.ACROSS, datum, ends[1] + clear, 1, scale)
+        below = self._baseline(Run.ACROSS, datum, ends[0] - clear, -1, scale)
+        driven = [(x, heights.drawn(y)) for _, (x, y) in parts.driven_points]
+        motor = [(x, heights.drawn(y)) for _, (x, y) in parts.motor_points]
         return [*baselines(above, driven), *baselines(below, motor)]
 
     def _heights(
         self,
-        scale: HeightScale,
+        heights: HeightScale,
         levels: Sequence[Level],
         items: Sequence[Item],
         left: float,
-        reduction: float,
+        scale: float,
     ) -> list[Item]:
         """Baselines at the left, from the lowest level up."""
-        lowest = scale.drawn(min(one.height for one in levels))
-        beside = min(left, _bounds(items, reduction)[0]) - _CLEAR * reduction
-        baseline = self._baseline(Run.UP, (left, lowest), beside, -1, reduction)
-        points = [(left, scale.drawn(one.height)) for one in levels]
-        return list(baselines(replace(baseline, actual=scale.actual), points))
+        lowest = heights.drawn(min(one.height for one in levels))
+        beside = min(left, _bounds(items, scale)[0]) - _CLEAR * scale
+        baseline = self._baseline(Run.UP, (left, lowest), beside, -1, scale)
+        points = [(left, heights.drawn(one.height)) for one in levels]
+        return list(baselines(replace(baseline, actual=heights.actual), points))
 
 
-def _bounds(items: Sequence[Item], reduction: float) -> Bounds:
-    return Drawing("", "", "", tuple(items), reduction=reduction).bounds()
+def _bounds(items: Sequence[Item], scale: float) -> Bounds:
+    return Drawing("", "", "", tuple(items), scale=scale).bounds()
 
 
-def _at_scale(line: Line, scale: HeightScale) -> Line:
-    ends = [(x, scale.drawn(y)) for x, y in (line.start, line.end)]
-    return Line(ends[0], ends[1], line.ink)
+def _at_heights(line: Line, heights: HeightScale) -> Line:
+    ends = [(x, heights.drawn(y)) for x, y in (line.start, line.end)]
+    return Line(ends[0], ends[1], line.layer)
 
 
-def _of_lines(items: Sequence[Item], scale: HeightScale) -> Iterator[str]:
+def _of_lines(items: Sequence[Item], heights: HeightScale) -> Iterator[str]:
     """What the kinds of lines mean, where they occur."""
-    if any(isinstance(item, Line | Path) and item.ink is Ink.EDGE for item in items):
+    if any(isinstance(item, Line | Path) and item.layer is Layer.EDGE for item in items):
         yield "Thin broken lines: what stands behind or before a cut part, or what was assumed."
-    if scale.breaks:
+    if heights.breaks:
         yield (
             "Where two break lines run across, a stretch of height is not drawn to scale; the "
             "dimensions tell true heights."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.drafting.baselines import SAME
+from mountcalc.drafting.dimensions import SAME
 from mountcalc.drafting.told import Told
 from mountcalc.draw.along.parts import AlongParts
 from mountcalc.draw.along.stack import AlongStack

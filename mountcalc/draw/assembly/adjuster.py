@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mountcalc.drafting.baselines import SAME
-from mountcalc.drafting.model import Ink, Point
+from mountcalc.drafting.dimensions import SAME
+from mountcalc.drafting.items import Layer, Point
 from mountcalc.draw.assembly.link import draw_link, link_outline
 from mountcalc.draw.boards.bolt_across import across_words
 from mountcalc.draw.boards.bolt_hole import BLOCK_DEPTH, BLOCK_SHARE, bolt_diameter, drawn_diameter
@@ -185,11 +185,11 @@ _SNUG = 1
 
 def _bolt(parts: ViewParts, build: Build, bolt: _Bolt, room: WrenchRoom) -> None:
     half, flats = 0.5 * bolt.diameter, 0.5 * room.across_flats.value
-    _strip(parts, bolt, (0.0, bolt.shank), half, Ink.VISIBLE)
-    _strip(parts, bolt, (bolt.shank, bolt.shank + room.head), flats, Ink.VISIBLE)
+    _strip(parts, bolt, (0.0, bolt.shank), half, Layer.VISIBLE)
+    _strip(parts, bolt, (bolt.shank, bolt.shank + room.head), flats, Layer.VISIBLE)
     back = bolt.shank + room.head + 2 * bolt.diameter
-    parts.line(bolt.at(_SNUG, -bolt.diameter, 0.0), bolt.at(_SNUG, back, 0.0), Ink.CENTRE)
-    parts.line(*bolt.face, Ink.EDGE)
+    parts.line(bolt.at(_SNUG, -bolt.diameter, 0.0), bolt.at(_SNUG, back, 0.0), Layer.CENTRE)
+    parts.line(*bolt.face, Layer.EDGE)
     _wrench(parts, bolt, room)
     _carrier(parts, build, bolt)
     parts.points["bolt's tip at snug"] = bolt.tips[_SNUG]
@@ -197,12 +197,12 @@ def _bolt(parts: ViewParts, build: Build, bolt: _Bolt, room: WrenchRoom) -> None
 
 
 def _strip(
-    parts: ViewParts, bolt: _Bolt, reach: tuple[float, float], half: float, ink: Ink
+    parts: ViewParts, bolt: _Bolt, reach: tuple[float, float], half: float, layer: Layer
 ) -> None:
     """A rectangle along the bolt's axis at snug."""
     near, far = reach
     corners = ((near, half), (far, half), (far, -half), (near, -half))
-    parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in corners), ink)
+    parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in corners), layer)
 
 
 def _wrench(parts: ViewParts, bolt: _Bolt, room: WrenchRoom) -> None:
@@ -224,7 +224,7 @@ def _wrench(parts: ViewParts, bolt: _Bolt, room: WrenchRoom) -> None:
         (max(backs), min(sides)),
         (min(backs), min(sides)),
     )
-    parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in places), Ink.EDGE)
+    parts.outline(tuple(bolt.at(_SNUG, back, side) for back, side in places), Layer.EDGE)
     near, far = min(backs), max(backs)
     shares = (0.25, 0.5, 0.75)
     rims = (
@@ -250,7 +250,7 @@ def _carrier(parts: ViewParts, build: Build, bolt: _Bolt) -> None:
             (middle + depth, far),
             (middle - depth, far),
         )
-        parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Ink.EDGE)
+        parts.outline(tuple(bolt.at(_SNUG, back, off) for back, off in places), Layer.EDGE)
     parts.points["face of the bolt's block"] = bolt.at(_SNUG, middle - depth, 0.0)
     outer = BLOCK_SHARE * bolt.diameter
     rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
 
-from mountcalc.drafting.baselines import SAME, Baseline, Run, baselines
-from mountcalc.drafting.layout_scale import settled_with_names
-from mountcalc.drafting.model import TEXT_HEIGHT, Drawing, Ink, Item, Line, Point
-from mountcalc.drafting.names.crowded import named_where_room
+from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Line, Point
+from mountcalc.drafting.names.callouts import named_where_room
+from mountcalc.drafting.scales import settled_with_names
 from mountcalc.drafting.told import Told
 from mountcalc.draw.assembly.adjuster import draw_adjuster
 from mountcalc.draw.assembly.drive import draw_drive, draw_other_position
@@ -87,21 +88,21 @@ def _edges(parts: ViewParts, build: Build) -> None:
     bounds = Drawing("", "", "", tuple(parts.items)).bounds()
     name, height = level_edge(build)
     left, right = bounds[0] - _PAST, bounds[2] + _PAST
-    ink = Ink.VISIBLE if name == "the floor" else Ink.CENTRE
-    parts.items.append(Line((left, height), (right, height), ink))
+    layer = Layer.VISIBLE if name == "the floor" else Layer.CENTRE
+    parts.items.append(Line((left, height), (right, height), layer))
     parts.name(name, (right, height), (left, height))
     x = build.scenario.driven.shaft[0]
     low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
-    parts.items.append(Line((x, low), (x, high), Ink.CENTRE))
+    parts.items.append(Line((x, low), (x, high), Layer.CENTRE))
 
 
 def _named(parts: ViewParts, level: str, drawing: Drawing) -> Drawing:
-    names = named_where_room(parts.names, [level, BASE_NAME], drawing.items, drawing.reduction)
+    names = named_where_room(parts.names, [level, BASE_NAME], drawing.items, drawing.scale)
     return replace(drawing, items=(*drawing.items, *names))
 
 
-def _unnamed(build: Build, parts: ViewParts, told: Told, reduction: float) -> Drawing:
-    items = (*parts.items, *_dimensions(build, parts, reduction))
+def _unnamed(build: Build, parts: ViewParts, told: Told, scale: float) -> Drawing:
+    items = (*parts.items, *_dimensions(build, parts, scale))
     return Drawing(
         display=build.display,
         name="assembly",
@@ -112,24 +113,24 @@ def _unnamed(build: Build, parts: ViewParts, told: Told, reduction: float) -> Dr
         cautions=tuple(told.cautions),
         true_scale=False,
         facts=told.facts,
-        reduction=reduction,
+        scale=scale,
         other_hand=told.other_hand,
     )
 
 
-def _dimensions(build: Build, parts: ViewParts, reduction: float) -> list[Item]:
+def _dimensions(build: Build, parts: ViewParts, scale: float) -> list[Item]:
     """Baselines on all four sides; heights stand outside the texts above and below."""
-    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), reduction=reduction).bounds()
-    clear = _CLEAR * reduction
+    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), scale=scale).bounds()
+    clear = _CLEAR * scale
     datum = build.scenario.driven.shaft[0], level_edge(build)[1]
-    make = partial(Baseline, datum=datum, reduction=reduction, display=build.display)
+    make = partial(Baseline, datum=datum, scale=scale, display=build.display)
     points = list(parts.points.values())
     low, high = _halves(points, Run.ACROSS, datum)
     across = [
         *baselines(make(Run.ACROSS, first=bottom - clear, away=-1), low),
         *baselines(make(Run.ACROSS, first=top + clear, away=1), high),
     ]
-    whole = Drawing("", "", "", (*parts.items, *across), reduction=reduction)
+    whole = Drawing("", "", "", (*parts.items, *across), scale=scale)
     left, _, right, _ = whole.bounds()
     near, far = _halves(points, Run.UP, datum)
     return [

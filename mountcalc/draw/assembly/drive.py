@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.drafting.model import Arc, Ink, Point
+from mountcalc.drafting.items import Arc, Layer, Point
 from mountcalc.draw.boards.side import BoardSide
 from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.motor_size import motor_size
@@ -19,7 +19,7 @@ _PAST = 1.1  # of a pulley's radius to which its centre lines reach
 def draw_drive(parts: ViewParts, build: Build, board: BoardSide, swing: Swing) -> None:
     """Draw what is seen at snug, and what stands still."""
     motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, swing.snug)
-    parts.outline(board.corners(swing.snug), Ink.VISIBLE)
+    parts.outline(board.corners(swing.snug), Layer.VISIBLE)
     shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
     back = (board.at(share * board.length, -board.thickness, swing.snug) for share in shares)
     face = (board.at(share * board.length, 0.0, swing.snug) for share in shares)
@@ -43,8 +43,8 @@ def draw_other_position(
 ) -> None:
     """Draw plate, pulley and shaft thin, in another position."""
     motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, plate_angle)
-    parts.outline(board.corners(plate_angle), Ink.EDGE)
-    parts.circle(motor, rim_radii(build)[0], Ink.EDGE)
+    parts.outline(board.corners(plate_angle), Layer.EDGE)
+    parts.circle(motor, rim_radii(build)[0], Layer.EDGE)
     parts.cross(motor, 0.4 * rim_radii(build)[0])
     offs = (0.0, -0.5 * board.thickness, -board.thickness)
     end = (board.at(board.length, off, plate_angle) for off in offs)
@@ -59,7 +59,7 @@ def draw_other_position(
 
 def _hinge(parts: ViewParts, build: Build, board: BoardSide) -> None:
     hinge, knuckle = build.scenario.plate.hinge, board.edge
-    parts.circle(hinge, knuckle, Ink.VISIBLE)
+    parts.circle(hinge, knuckle, Layer.VISIBLE)
     parts.cross(hinge, 1.8 * knuckle)
     parts.name("hinge pin", hinge)
 
@@ -68,7 +68,7 @@ def _body(
     parts: ViewParts, build: Build, board: BoardSide, plate_angle: float, motor: Point
 ) -> None:
     frame, size = build.scenario.parts.frame, motor_size(build)
-    parts.circle(motor, size.body, Ink.EDGE)
+    parts.circle(motor, size.body, Layer.EDGE)
     if frame is None:
         parts.notes.append("motor.frame is not given: the motor's body is drawn as an estimate.")
         return
@@ -78,21 +78,21 @@ def _body(
     end, low, high = size.half_feet, packing, packing + size.foot_height
     places = ((-end, low), (end, low), (end, high), (-end, high))
     corners = tuple(board.at(middle + along, off, plate_angle) for along, off in places)
-    parts.outline(corners, Ink.EDGE)
+    parts.outline(corners, Layer.EDGE)
     for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
         ends = [board.at(middle + side, off, plate_angle) for off in (high, -board.thickness)]
-        parts.line(ends[0], ends[1], Ink.CENTRE)
+        parts.line(ends[0], ends[1], Layer.CENTRE)
     parts.notes.append("The motor's body and the height of its feet are estimates.")
 
 
 def _pulley(
     parts: ViewParts, at: Point, pitch_radius: float, rim: float, bore: float | None
 ) -> None:
-    parts.circle(at, rim, Ink.VISIBLE)
+    parts.circle(at, rim, Layer.VISIBLE)
     if rim != pitch_radius:
-        parts.circle(at, pitch_radius, Ink.CENTRE)
+        parts.circle(at, pitch_radius, Layer.CENTRE)
     if bore is not None:
-        parts.circle(at, bore, Ink.VISIBLE)
+        parts.circle(at, bore, Layer.VISIBLE)
     parts.cross(at, _PAST * max(rim, pitch_radius))
 
 
@@ -110,10 +110,10 @@ def _belt(parts: ViewParts, build: Build, plate_angle: float, motor: Point) -> N
             driven.shaft[0] + driven.pulley_radius * x,
             driven.shaft[1] + driven.pulley_radius * y,
         )
-        parts.line(start, end, Ink.VISIBLE)
+        parts.line(start, end, Layer.VISIBLE)
         angles.append(math.atan2(y, x))
     plus, minus = angles
     wrap = 2.0 * float(at.beta)
-    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Ink.VISIBLE))
-    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Ink.VISIBLE)
+    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Layer.VISIBLE))
+    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Layer.VISIBLE)
     parts.items.append(arc)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.drafting.model import Ink, Point
+from mountcalc.drafting.items import Layer, Point
 from mountcalc.draw.build import Build, Swing, turned
 from mountcalc.draw.view_parts import ViewParts
 from mountcalc.draw.wrench_room import WrenchRoom
@@ -32,17 +32,17 @@ def draw_link(
             base[1] + along * way[1] + side * way[0],
         )
 
-    def strip(ends: tuple[float, float], half: float, ink: Ink) -> None:
+    def strip(ends: tuple[float, float], half: float, layer: Layer) -> None:
         places = ((ends[0], half), (ends[1], half), (ends[1], -half), (ends[0], -half))
-        parts.outline(tuple(at(along, side) for along, side in places), ink)
+        parts.outline(tuple(at(along, side) for along, side in places), layer)
 
     body = _BODY[0] * length, _BODY[1] * length
-    strip((0.0, body[0]), 0.5 * diameter, Ink.VISIBLE)
-    strip((body[1], length), 0.5 * diameter, Ink.VISIBLE)
-    strip(body, diameter, Ink.VISIBLE)
-    strip(body, room.radius, Ink.EDGE)
+    strip((0.0, body[0]), 0.5 * diameter, Layer.VISIBLE)
+    strip((body[1], length), 0.5 * diameter, Layer.VISIBLE)
+    strip(body, diameter, Layer.VISIBLE)
+    strip(body, room.radius, Layer.EDGE)
     for name, pin in (("base pin", base), ("plate pin at snug", plate)):
-        parts.circle(pin, diameter, Ink.VISIBLE)
+        parts.circle(pin, diameter, Layer.VISIBLE)
         parts.cross(pin, 2.0 * diameter)
         parts.points[name] = pin
         parts.round_name(name, pin, diameter)

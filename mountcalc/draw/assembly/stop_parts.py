@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from mountcalc.drafting.model import Ink, Point
+from mountcalc.drafting.items import Layer, Point
 from mountcalc.draw.assembly.stop import Catch
 from mountcalc.draw.assembly.stop_place import STOP_DEPTH, STOP_HALF, Beside
 from mountcalc.draw.boards.side import BoardSide
@@ -22,7 +22,7 @@ def draw_stop(parts: ViewParts, board: BoardSide, stop: Catch) -> None:
         parts.name(f"strap instead of a stop, {stop.beyond}", *ends)
         return
     corners = stop_corners(stop)
-    parts.outline(corners, Ink.VISIBLE)
+    parts.outline(corners, Layer.VISIBLE)
     inside = 0.5 * (corners[0][0] + corners[2][0]), 0.5 * (corners[0][1] + corners[2][1])
     sides = ((0.5 * (one[0] + two[0]), 0.5 * (one[1] + two[1])) for one, two in pairwise(corners))
     beside = ", beside the motor" if stop.place.beside is Beside.MOTOR else ""

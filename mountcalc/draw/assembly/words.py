@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from mountcalc.drafting.baselines import SAME
-from mountcalc.drafting.model import Point
+from mountcalc.drafting.dimensions import SAME
+from mountcalc.drafting.items import Point
 from mountcalc.drafting.told import Told
 from mountcalc.draw.build import Build
 

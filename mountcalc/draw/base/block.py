@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from mountcalc.drafting.baselines import SAME, Baseline, Run, baselines
-from mountcalc.drafting.model import Ink, Item, Path, Point
+from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
+from mountcalc.drafting.items import Item, Layer, Path, Point
 from mountcalc.draw.at_a_glance import Wish
 from mountcalc.draw.base.adjuster import adjuster_line
 from mountcalc.draw.base.section import base_section, one_face
@@ -74,14 +74,14 @@ class Block:
 
 
 def block_beside(
-    build: Build, strip: Board, meeting: Meeting, from_axis: Vector, reduction: float = 1.0
+    build: Build, strip: Board, meeting: Meeting, from_axis: Vector, scale: float = 1.0
 ) -> Block:
     """The block around where the adjuster meets what is fixed, on the sheet of the strip."""
     section, edge = base_section(build), strip.hinges.edge
     in_place = one_face(section.frame, adjuster_line(build))
     half = _METAL * template_size(build.scenario, "pad").value
     if not in_place:
-        away = strip.length + _APART * reduction + half + edge - meeting.low
+        away = strip.length + _APART * scale + half + edge - meeting.low
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom = max(meeting.low - edge - half, strip.length + _SAW)
@@ -92,14 +92,14 @@ def block_beside(
     return Block(meets[0] - half, bottom, meets[0] + half, top, meets, meeting, from_axis, in_place)
 
 
-def block_drawn(block: Block, display: Display, reduction: float = 1.0) -> list[Item]:
+def block_drawn(block: Block, display: Display, scale: float = 1.0) -> list[Item]:
     """The block with its own dimensions."""
-    first = FIRST * reduction
+    first = FIRST * scale
     left, bottom, right, top = block.left, block.bottom, block.right, block.top
-    across = Baseline(Run.ACROSS, (left, top), top + first, 1, reduction, display)
-    up = Baseline(Run.UP, (right, bottom), right + first, 1, reduction, display)
+    across = Baseline(Run.ACROSS, (left, top), top + first, 1, scale, display)
+    up = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display)
     return [
-        Path(block.corners, closed=True, ink=Ink.CUT),
+        Path(block.corners, closed=True, layer=Layer.CUT),
         *baselines(across, [block.meets, (right, top)]),
         *baselines(up, [block.meets, (right, top)]),
     ]

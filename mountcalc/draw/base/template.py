@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 
-from mountcalc.drafting.model import Drawing, Item, Point
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Item, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.at_a_glance import Wish, with_glance
 from mountcalc.draw.base.adjuster import adjuster_line, meeting_on_base, meeting_place
@@ -92,8 +93,8 @@ def base_template(build: Build) -> Drawing:
     )
     return with_glance(
         template,
-        lambda reduction: _drawn(display, laid_out(reduction), reduction),
-        lambda reduction: _wishes(display, laid_out(reduction)),
+        lambda scale: _drawn(display, laid_out(scale), scale),
+        lambda scale: _wishes(display, laid_out(scale)),
     )
 
 
@@ -115,8 +116,8 @@ class _Sheet:
         return tuple(meeting_items(self.meeting, self.at[0], self.board.hinges.edge, self.pad))
 
 
-def _sheet(build: Build, board: Board, reduction: float) -> _Sheet:
-    """What is drawn, laid out for a reduction [-]."""
+def _sheet(build: Build, board: Board, scale: float) -> _Sheet:
+    """What is drawn, laid out for 1:scale."""
     swing, section, line = build.swing, base_section(build), adjuster_line(build)
     met = "base" if section.with_adjuster else "block"
     meeting = meeting_on_base(build, line, swing, board=met)
@@ -127,7 +128,7 @@ def _sheet(build: Build, board: Board, reduction: float) -> _Sheet:
         x = place_across(build, section.frame, board.width)
         return _Sheet(board, meeting, (x, meeting.at - board.hinges.edge), pad)
     place = meeting_place(build, line, meeting, swing)
-    block = block_beside(build, board, meeting, place, reduction)
+    block = block_beside(build, board, meeting, place, scale)
     return _Sheet(board, block.meeting, block.meets, pad, block)
 
 
@@ -149,16 +150,16 @@ def _items(display: Display, sheet: _Sheet) -> tuple[Item, ...]:
     return (*on_board(board, of_strip, drawn), *beside, *names)
 
 
-def _drawn(display: Display, sheet: _Sheet, reduction: float) -> list[Item]:
-    """All but names, placed for a reduction [-]."""
-    beside = [] if sheet.block is None else block_drawn(sheet.block, display, reduction)
-    return [*_on_strip(display, sheet, reduction), *beside]
+def _drawn(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
+    """All but names, placed for 1:scale."""
+    beside = [] if sheet.block is None else block_drawn(sheet.block, display, scale)
+    return [*_on_strip(display, sheet, scale), *beside]
 
 
-def _on_strip(display: Display, sheet: _Sheet, reduction: float) -> list[Item]:
+def _on_strip(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
     is_measured = sheet.block is None or sheet.block.in_place
     measured = [sheet.at] if is_measured and sheet.at is not None else []
-    return board_drawn(sheet.board, sheet.parts, measured, display, reduction)
+    return board_drawn(sheet.board, sheet.parts, measured, display, scale)
 
 
 def _wishes(display: Display, sheet: _Sheet) -> list[Wish]:

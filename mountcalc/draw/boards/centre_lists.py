@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from mountcalc.drafting.model import Point
+from mountcalc.drafting.items import Point
 from mountcalc.draw.boards.hinge_leaves import Leaf
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display

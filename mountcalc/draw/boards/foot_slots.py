@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.drafting.model import Arc, Ink, Item, Line, Point
+from mountcalc.drafting.items import Arc, Item, Layer, Line, Point
 from mountcalc.handbook.frames import MotorFrame
 
 __all__ = ["FootSlot", "foot_slots", "slot_items"]
@@ -53,10 +53,10 @@ def slot_items(slot: FootSlot) -> tuple[Item, ...]:
     cross = 1.6 * radius
     quarter = 0.5 * math.pi
     return (
-        Line((x - extra, y - radius), (x + extra, y - radius), Ink.CUT),
-        Arc((x + extra, y), radius, -quarter, quarter, Ink.CUT),
-        Line((x + extra, y + radius), (x - extra, y + radius), Ink.CUT),
-        Arc((x - extra, y), radius, quarter, 3.0 * quarter, Ink.CUT),
-        Line((x - extra - cross, y), (x + extra + cross, y), Ink.CENTRE),
-        Line((x, y - cross), (x, y + cross), Ink.CENTRE),
+        Line((x - extra, y - radius), (x + extra, y - radius), Layer.CUT),
+        Arc((x + extra, y), radius, -quarter, quarter, Layer.CUT),
+        Line((x + extra, y + radius), (x - extra, y + radius), Layer.CUT),
+        Arc((x - extra, y), radius, quarter, 3.0 * quarter, Layer.CUT),
+        Line((x - extra - cross, y), (x + extra + cross, y), Layer.CENTRE),
+        Line((x, y - cross), (x, y + cross), Layer.CENTRE),
     )

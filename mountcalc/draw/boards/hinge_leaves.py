@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.drafting.model import Circle, Ink, Item, Path, Point
+from mountcalc.drafting.items import Circle, Item, Layer, Path, Point
 from mountcalc.draw.boards.sizes import HingeSizes
 
 __all__ = ["Leaf", "hinge_leaves", "leaf_items"]
@@ -47,7 +47,7 @@ def _screws(sizes: HingeSizes, left: float, depth: float) -> tuple[Point, ...]:
 
 def leaf_items(leaf: Leaf, sizes: HingeSizes) -> tuple[Item, ...]:
     """A leaf as it is drawn: a pocket where it is let in, a mark where it lies on the board."""
-    ink = Ink.POCKET if sizes.mortise > 0 else Ink.MARK
+    layer = Layer.POCKET if sizes.mortise > 0 else Layer.MARK
     corners = (
         (leaf.left, 0.0),
         (leaf.right, 0.0),
@@ -55,6 +55,6 @@ def leaf_items(leaf: Leaf, sizes: HingeSizes) -> tuple[Item, ...]:
         (leaf.left, leaf.depth),
     )
     return (
-        Path(corners, closed=True, ink=ink),
-        *(Circle(screw, 0.5 * sizes.pilot, Ink.DRILL) for screw in leaf.screws),
+        Path(corners, closed=True, layer=layer),
+        *(Circle(screw, 0.5 * sizes.pilot, Layer.DRILL) for screw in leaf.screws),
     )

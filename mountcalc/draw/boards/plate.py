@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 
-from mountcalc.drafting.model import Drawing, Ink, Item, Point
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Item, Layer, Point
 from mountcalc.draw.at_a_glance import Wish, with_glance
 from mountcalc.draw.boards.bolt_across import drills_into_motor, place_across
 from mountcalc.draw.boards.cautions import plate_cautions
@@ -115,14 +116,14 @@ def _plan(build: Build, frame: BoardFrame, meeting: Meeting | None, sizes: Templ
     return _Plan(board, slots, meeting, pad, across, not drills_into_motor(build, meeting))
 
 
-def _drawn(display: Display, plan: _Plan, reduction: float) -> list[Item]:
+def _drawn(display: Display, plan: _Plan, scale: float) -> list[Item]:
     parts = [item for slot in plan.slots for item in slot_items(slot)]
     measured = [slot.centre for slot in plan.slots]
     if plan.meeting is not None and plan.bolt is not None:
-        ink = Ink.DRILL if plan.is_drilled else Ink.EDGE
-        parts += meeting_items(plan.meeting, plan.bolt[0], plan.board.hinges.edge, plan.pad, ink)
+        layer = Layer.DRILL if plan.is_drilled else Layer.EDGE
+        parts += meeting_items(plan.meeting, plan.bolt[0], plan.board.hinges.edge, plan.pad, layer)
         measured.append(plan.bolt)
-    return board_drawn(plan.board, parts, measured, display, reduction)
+    return board_drawn(plan.board, parts, measured, display, scale)
 
 
 def _wishes(display: Display, plan: _Plan) -> list[Wish]:

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from mountcalc.drafting.baselines import Baseline, Run, baselines, beside
-from mountcalc.drafting.model import Circle, Ink, Item, Label, Line, Path, Point
+from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
+from mountcalc.drafting.items import Circle, Item, Label, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.at_a_glance import Wish
 from mountcalc.draw.boards.hinge_leaves import Leaf, leaf_items
@@ -64,14 +64,14 @@ def board_drawn(
     parts: Iterable[Item],
     measured: Iterable[Point],
     display: Display,
-    reduction: float = 1.0,
+    scale: float = 1.0,
 ) -> list[Item]:
     """A board with all that is on it but names."""
     drawn, points = [*_outline(board), *parts], list(measured)
     for leaf in board.leaves:
         drawn += leaf_items(leaf, board.hinges)
-    drawn += _dimensions(board, points, display, reduction)
-    if reduction == 1:  # else there may be no room for its arrow, and the notes tell it
+    drawn += _dimensions(board, points, display, scale)
+    if scale == 1:  # else there may be no room for its arrow, and the notes tell it
         drawn += _grain(board, points)
     return drawn
 
@@ -87,7 +87,7 @@ def on_board(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tup
 
 
 def meeting_items(
-    meeting: Meeting, x: float, edge: float, pad: float, hole: Ink = Ink.DRILL
+    meeting: Meeting, x: float, edge: float, pad: float, hole: Layer = Layer.DRILL
 ) -> Iterator[Item]:
     """Where the adjuster meets the board."""
     low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
@@ -95,11 +95,11 @@ def meeting_items(
         yield Circle((x, at), 0.5 * meeting.diameter, hole)
     if meeting.kind == "pad":
         corners = ((x - pad, low - pad), (x + pad, low - pad), (x + pad, high + pad))
-        yield Path((*corners, (x - pad, high + pad)), closed=True, ink=Ink.MARK)
-        yield Line((x, low), (x, high), Ink.MARK)
+        yield Path((*corners, (x - pad, high + pad)), closed=True, layer=Layer.MARK)
+        yield Line((x, low), (x, high), Layer.MARK)
         for end in (low, high):
-            yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Ink.MARK)
-    yield from crossing((x, at), Ink.CENTRE)
+            yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
+    yield from crossing((x, at), Layer.CENTRE)
 
 
 def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
@@ -110,20 +110,20 @@ def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
     return tuple((at[0] + a * side, at[1] + b * side) for a in (-1, 1) for b in (-1, 1))
 
 
-def crossing(at: Point, ink: Ink) -> tuple[Line, Line]:
+def crossing(at: Point, layer: Layer) -> tuple[Line, Line]:
     """A cross at a centre."""
     x, y = at
     return (
-        Line((x - _CROSS, y), (x + _CROSS, y), ink),
-        Line((x, y - _CROSS), (x, y + _CROSS), ink),
+        Line((x - _CROSS, y), (x + _CROSS, y), layer),
+        Line((x, y - _CROSS), (x, y + _CROSS), layer),
     )
 
 
 def _outline(board: Board) -> Iterator[Item]:
     width, length, edge = board.width, board.length, board.hinges.edge
     corners = ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
-    yield Path(corners, closed=True, ink=Ink.CUT)
-    yield Line((-_PAST, -edge), (width + _PAST, -edge), Ink.CENTRE)
+    yield Path(corners, closed=True, layer=Layer.CUT)
+    yield Line((-_PAST, -edge), (width + _PAST, -edge), Layer.CENTRE)
 
 
 def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
@@ -137,16 +137,14 @@ def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
     yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"
 
 
-def _dimensions(
-    board: Board, measured: list[Point], display: Display, reduction: float
-) -> list[Item]:
+def _dimensions(board: Board, measured: list[Point], display: Display, scale: float) -> list[Item]:
     """From the two datum edges: hinges below, all else above and to the left.
 
     What is measured beyond the board stands above the board's own width, which it would cross.
     """
-    corner, first = (0.0, 0.0), FIRST * reduction
-    make = partial(Baseline, reduction=reduction, display=display)
-    below = make(Run.ACROSS, corner, -board.hinges.edge - _BELOW * reduction - first, -1)
+    corner, first = (0.0, 0.0), FIRST * scale
+    make = partial(Baseline, scale=scale, display=display)
+    below = make(Run.ACROSS, corner, -board.hinges.edge - _BELOW * scale - first, -1)
     ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
     above = make(Run.ACROSS, (0.0, board.length), board.length + first, 1)
     on_board = [point for point in measured if point[1] <= board.length]
@@ -154,7 +152,7 @@ def _dimensions(
     beyond = [point for point in measured if point[1] > board.length]
     further = baselines(replace(above, first=above.line(len(own))), beyond)
     across = [*baselines(below, ends), *own, *further]
-    left = make(Run.UP, corner, beside(across, 0.0, reduction) - first, -1)
+    left = make(Run.UP, corner, beside(across, 0.0, scale) - first, -1)
     depth = (board.leaves[0].left, board.leaves[0].depth)
     return [*across, *baselines(left, [depth, *measured, (0.0, board.length)])]
 
@@ -175,7 +173,7 @@ def _grain(board: Board, measured: list[Point]) -> Iterator[Item]:
         x = board.width - 3.0 * _GRAIN
         ends = ((x, place), (x + 2.0 * _GRAIN, place))
         label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
-    yield Line(*ends, Ink.NOTE)
+    yield Line(*ends, Layer.NOTE)
     for tip, tail in (ends, ends[::-1]):
         yield _barbs(tip, tail)
     yield label
@@ -188,7 +186,7 @@ def _barbs(tip: Point, tail: Point) -> Path:
         (tip[0] + _BARB * math.cos(way + turn), tip[1] + _BARB * math.sin(way + turn))
         for turn in (spread, -spread)
     ]
-    return Path((sides[0], tip, sides[1]), closed=False, ink=Ink.NOTE)
+    return Path((sides[0], tip, sides[1]), closed=False, layer=Layer.NOTE)
 
 
 def _of_hinges(board: Board, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:

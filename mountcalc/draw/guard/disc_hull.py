@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Line, Point
+from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point
 
 __all__ = ["Disc", "Outline", "disc_family", "hull"]
 
@@ -100,16 +100,16 @@ class Outline:
         left, bottom, right, top = (self._reach(direction) for direction in quarters)
         return -left, -bottom, right, top
 
-    def items(self, ink: Ink) -> tuple[Line | Arc | Circle, ...]:
+    def items(self, layer: Layer) -> tuple[Line | Arc | Circle, ...]:
         """The outline as it is drawn: true arcs and lines."""
         if len(self.rounds) == 1:
-            return (Circle(self.rounds[0].disc.centre, self.rounds[0].disc.radius, ink),)
+            return (Circle(self.rounds[0].disc.centre, self.rounds[0].disc.radius, layer),)
         drawn: list[Line | Arc | Circle] = []
         for part, after in self._neighbours():
-            drawn.append(Arc(part.disc.centre, part.disc.radius, part.start, part.end, ink))
+            drawn.append(Arc(part.disc.centre, part.disc.radius, part.start, part.end, layer))
             start, end = part.at(part.end), after.at(after.start)
             if math.dist(start, end) > _SAME_PLACE:
-                drawn.append(Line(start, end, ink))
+                drawn.append(Line(start, end, layer))
         return tuple(drawn)
 
     def points(self, count: int) -> tuple[Point, ...]:

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
-from mountcalc.drafting.baselines import Baseline, Run, baselines, beside
-from mountcalc.drafting.geometry import moved
-from mountcalc.drafting.model import Arc, Drawing, Ink, Item, Line, Path, Point
+from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Arc, Item, Layer, Line, Path, Point, moved
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.at_a_glance import with_glance
 from mountcalc.draw.build import Build
@@ -68,24 +68,24 @@ def guard_panel(build: Build) -> Drawing:
         facts=_facts(shape, strip, sharpest),
         other_hand=dict(zip(here, other, strict=True)),
     )
-    return with_glance(template, lambda reduction: [*parts, *marks(reduction)], lambda _: words)
+    return with_glance(template, lambda scale: [*parts, *marks(scale)], lambda _: words)
 
 
 def _as_hard(item: Item) -> Item:
     """Crosses at centres are to be kept as clear of names as what is cut."""
-    if isinstance(item, Line) and item.ink is Ink.CENTRE:
-        return replace(item, ink=Ink.CUT)
+    if isinstance(item, Line) and item.layer is Layer.CENTRE:
+        return replace(item, layer=Layer.CUT)
     return item
 
 
 def _parts(shape: GuardShape) -> Iterator[Item]:
     """What is cut and drilled, with its centre lines, in the scenario's coordinates."""
-    yield from shape.outline.items(Ink.CUT)
-    yield from shape.slot.items(Ink.CUT)
+    yield from shape.outline.items(Layer.CUT)
+    yield from shape.slot.items(Layer.CUT)
     yield shape.opening
     yield from shape.holes
     slot = shape.slot
-    yield Arc(slot.hinge, slot.radius, slot.start, slot.end, Ink.CENTRE)
+    yield Arc(slot.hinge, slot.radius, slot.start, slot.end, Layer.CENTRE)
     for point in _centres(shape):
         yield from _cross(point, _CROSS)
     for hole in shape.holes:
@@ -101,24 +101,24 @@ def _centres(shape: GuardShape) -> tuple[Point, Point, Point]:
 def _cross(at: Point, half: float) -> tuple[Line, Line]:
     x, y = at
     return (
-        Line((x - half, y), (x + half, y), Ink.CENTRE),
-        Line((x, y - half), (x, y + half), Ink.CENTRE),
+        Line((x - half, y), (x + half, y), Layer.CENTRE),
+        Line((x, y - half), (x, y + half), Layer.CENTRE),
     )
 
 
 def _marks(
-    shape: GuardShape, display: Display, blank: Point, corner: Point, reduction: float
+    shape: GuardShape, display: Display, blank: Point, corner: Point, scale: float
 ) -> Iterator[Item]:
     """The blank with its datum edges, and the dimensions from them."""
     width, height = blank
-    yield Path(((0.0, 0.0), (width, 0.0), blank, (0.0, height)), closed=True, ink=Ink.EDGE)
+    yield Path(((0.0, 0.0), (width, 0.0), blank, (0.0, height)), closed=True, layer=Layer.EDGE)
     points = [(x - corner[0], y - corner[1]) for x, y in _centres(shape)]
-    first = _FIRST * reduction
-    across = Baseline(Run.ACROSS, (0.0, 0.0), -first, -1, reduction, display)
+    first = _FIRST * scale
+    across = Baseline(Run.ACROSS, (0.0, 0.0), -first, -1, scale, display)
     level = baselines(across, [*points, (width, 0.0)])
     yield from level
-    left = beside(level, 0.0, reduction) - first
-    up = Baseline(Run.UP, (0.0, 0.0), left, -1, reduction, display)
+    left = beside(level, 0.0, scale) - first
+    up = Baseline(Run.UP, (0.0, 0.0), left, -1, scale, display)
     yield from baselines(up, [*points, (0.0, height)])
 
 

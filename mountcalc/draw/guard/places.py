@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.drafting.model import Point
+from mountcalc.drafting.items import Point
 from mountcalc.draw.boards.centre_lists import fixing_note, in_units, numbers
 from mountcalc.draw.guard.shape import GuardShape
 from mountcalc.draw.guard.strip.words import Strip, strip_runs

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.drafting.model import Arc, Circle, Ink, Point
+from mountcalc.drafting.items import Arc, Circle, Layer, Point
 from mountcalc.draw.build import Build, Swing, once, turned
 from mountcalc.draw.guard.disc_hull import Disc, Outline, disc_family, hull
 from mountcalc.draw.guard.openings.driven import DrivenOpening, driven_opening
@@ -47,16 +47,16 @@ class Slot:
             self.hinge[1] + self.radius * math.sin(direction),
         )
 
-    def items(self, ink: Ink) -> tuple[Arc | Circle, ...]:
+    def items(self, layer: Layer) -> tuple[Arc | Circle, ...]:
         """The slot as it is cut: two arcs about the hinge, and half a circle at each end."""
         half, start, end = self.half_width, self.start, self.end
         if self.radius <= half:
-            return (Circle(self.hinge, self.radius + half, ink),)
+            return (Circle(self.hinge, self.radius + half, layer),)
         return (
-            Arc(self.hinge, self.radius + half, start, end, ink),
-            Arc(self.at(end), half, end, end + math.pi, ink),
-            Arc(self.hinge, self.radius - half, start, end, ink),
-            Arc(self.at(start), half, start + math.pi, start + 2.0 * math.pi, ink),
+            Arc(self.hinge, self.radius + half, start, end, layer),
+            Arc(self.at(end), half, end, end + math.pi, layer),
+            Arc(self.hinge, self.radius - half, start, end, layer),
+            Arc(self.at(start), half, start + math.pi, start + 2.0 * math.pi, layer),
         )
 
 
@@ -103,9 +103,9 @@ def guard_shape(build: Build) -> GuardShape:
         swing=swing,
         outline=_round_all(build, sizes, swing, sizes.clearance),
         slot=_slot(build, sizes, swing),
-        opening=Circle(build.scenario.driven.shaft, driven.radius, Ink.CUT),
+        opening=Circle(build.scenario.driven.shaft, driven.radius, Layer.CUT),
         driven=driven,
-        holes=tuple(Circle(point, hole, Ink.DRILL) for point in along.points(count)),
+        holes=tuple(Circle(point, hole, Layer.DRILL) for point in along.points(count)),
     )
 
 

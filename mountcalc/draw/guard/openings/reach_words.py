@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.drafting.baselines import SAME
+from mountcalc.drafting.dimensions import SAME
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings.front import Passes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from mountcalc.drafting.model import TEXT_HEIGHT, Ink, Item, Label, Line, Offset, Path, Point
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Label, Layer, Line, Offset, Path, Point
 from mountcalc.draw.guard.strip.edge import Bend, Cuts
 from mountcalc.pages.bench_lengths import fine_length
 from mountcalc.scenario.model import Display
@@ -32,8 +32,8 @@ def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tup
     points += [(right, top), (right, bottom), (left, bottom)]
     spacing = fine_length(bend.spacing, display)
     return (
-        Path(tuple(points), closed=True, ink=Ink.NOTE),
-        *(Line((at, bottom - 0.002), (at, top + 0.002), Ink.CENTRE) for at in middles),
+        Path(tuple(points), closed=True, layer=Layer.NOTE),
+        *(Line((at, bottom - 0.002), (at, top + 0.002), Layer.CENTRE) for at in middles),
         Offset((middles[0], top), (middles[1], top), 0.009, spacing, direction=0.0),
         *_captions(bend, cuts, corner, display),
     )

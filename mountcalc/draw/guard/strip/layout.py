@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.drafting.model import Point
+from mountcalc.drafting.items import Point
 from mountcalc.draw.guard.disc_hull import Outline
 from mountcalc.draw.guard.strip.edge import Cuts, bend
 

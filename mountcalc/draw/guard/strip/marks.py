@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from mountcalc.drafting.model import Ink, Line, Point
+from mountcalc.drafting.items import Layer, Line, Point
 from mountcalc.draw.guard.strip.layout import StripLayout
 
 __all__ = ["strip_marks", "strip_names"]
@@ -26,10 +26,10 @@ def strip_marks(layout: StripLayout) -> Iterator[Line]:
             at = run.at(way)
             if all(math.dist(at, other) > _SAME_PLACE for other in seen):
                 seen.append(at)
-                yield Line(at, run.at(way, run.radius - _LONG), Ink.MARK)
+                yield Line(at, run.at(way, run.radius - _LONG), Layer.MARK)
     x, y = layout.butt
     way = layout.inward
-    yield Line((x, y), (x + _LONG * math.cos(way), y + _LONG * math.sin(way)), Ink.MARK)
+    yield Line((x, y), (x + _LONG * math.cos(way), y + _LONG * math.sin(way)), Layer.MARK)
 
 
 def strip_names(layout: StripLayout) -> Iterator[tuple[tuple[Point, ...], str]]:

@@ -5,41 +5,11 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 
-from mountcalc.drafting.extent import extremes
-from mountcalc.drafting.geometry import mirrored, moved
-from mountcalc.drafting.items import (
-    TEXT_HEIGHT,
-    Align,
-    Arc,
-    Bounds,
-    Circle,
-    Ink,
-    Item,
-    Label,
-    Leader,
-    Line,
-    Offset,
-    Path,
-    Point,
-)
+from mountcalc.drafting.annotations import extremes
+from mountcalc.drafting.items import Bounds, Item, Point, around, mirrored, moved
 from mountcalc.scenario.model import Display
 
-__all__ = [
-    "TEXT_HEIGHT",
-    "Align",
-    "Arc",
-    "Bounds",
-    "Circle",
-    "Drawing",
-    "Ink",
-    "Item",
-    "Label",
-    "Leader",
-    "Line",
-    "Offset",
-    "Path",
-    "Point",
-]
+__all__ = ["Drawing"]
 
 _MIRRORED = (
     "A mirrored copy: right and left, in the name of the view and in these notes, are those of the "
@@ -48,7 +18,7 @@ _MIRRORED = (
 _SIDES_CHANGED = "A mirrored copy: right and left are those of this picture."
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, slots=True)
 class Drawing:
     """A drawing of one thing.
 
@@ -68,7 +38,7 @@ class Drawing:
         Whether it is a template, printed 1:1 over as many sheets as that takes.
     facts : mapping of str to float
         Numbers that it states, in SI units.
-    reduction : float [-]
+    scale : float [-]
         What the places of its texts are made for: 5 for a drawing that is read at 1:5.
     scale_note : str
         What of it is not at its scale; empty where all is.
@@ -88,7 +58,7 @@ class Drawing:
     cautions: tuple[str, ...] = ()
     true_scale: bool = True
     facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
-    reduction: float = 1.0
+    scale: float = 1.0
     scale_note: str = ""
     other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
     display: Display = Display.METRIC
@@ -98,16 +68,15 @@ class Drawing:
         """Smallest upright rectangle around all items, texts by the estimate of their width."""
         if not self.items:
             raise ValueError(f"{self.name}: nothing is drawn")
-        points = [point for item in self.items for point in extremes(item, self.reduction)]
-        across, up = zip(*points, strict=True)
-        return min(across), min(up), max(across), max(up)
+        return around(point for item in self.items for point in extremes(item, self.scale))
 
     def mirrored(self) -> Drawing:
         """The drawing turned over about the vertical line x = 0; its texts stay readable."""
+        view = f"{self.view}, mirrored left for right" if self.view else "mirrored"
         return dataclasses.replace(
             self,
             title=f"{self.title}, mirrored",
-            view=self._mirrored_view(),
+            view=self.other_hand.get(self.view, view),
             items=tuple(mirrored(item) for item in self.items),
             notes=(
                 _SIDES_CHANGED if self.other_hand else _MIRRORED,
@@ -116,11 +85,6 @@ class Drawing:
             other_hand={after: before for before, after in self.other_hand.items()},
             glance=None if self.glance is None else self.glance.mirrored(),
         )
-
-    def _mirrored_view(self) -> str:
-        if self.view in self.other_hand:
-            return self.other_hand[self.view]
-        return f"{self.view}, mirrored left for right" if self.view else "mirrored"
 
     def moved(self, by: Point) -> Drawing:
         """The drawing in another place."""

@@ -1,27 +1,47 @@
-"""Rows of text for a page: headings, sentences, what the lines mean; stacked from the top."""
+"""Texts on paper: how wide they are in the font, broken into lines, stacked in rows."""
 
 from __future__ import annotations
 
 import dataclasses
+import functools
+import importlib.util
+import re
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 
-from mountcalc.drafting.model import TEXT_HEIGHT, Drawing, Ink, Label, Leader, Line, Point
-from mountcalc.drafting.paper.line_styles import LINES
-from mountcalc.drafting.paper.strokes import Stroke, shifted
-from mountcalc.drafting.paper.type import broken, printed, text_width
+from fontTools.ttLib import TTFont
+
+from mountcalc.drafting.annotations import HANGING
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import TEXT_HEIGHT, Label, Layer, Leader, Line, Point
+from mountcalc.drafting.paper.sheets import LINES, Stroke, shifted
 
 __all__ = [
+    "CAPITAL",
+    "POINTS_PER_HEIGHT",
     "Row",
+    "broken",
     "cautions",
+    "cut_to",
+    "font_file",
     "heading",
     "height_of",
     "legend",
     "legend_width",
     "notes",
     "paragraph",
+    "printed",
     "side_by_side",
     "stacked",
+    "text_width",
 ]
+
+_POINTS = 72 / 0.0254
+CAPITAL = 0.729  # capitals of the font in ems
+POINTS_PER_HEIGHT = _POINTS / CAPITAL  # size of type [pt] for capitals of one metre
+
+_WORD = re.compile(r"\S*\d \d+/\d+\S*|\S+")  # a mixed number is one word: "7 29/32"
+_MOST = 2000  # characters of one text that are looked at
 
 _PITCH = 1.65  # from one line of text to the next, in heights of a capital
 _TITLE_HEIGHTS = (0.005, 0.0045, 0.004, 0.0035)  # [m] the first that lets it stand on one line
@@ -30,18 +50,64 @@ _SAMPLE = 0.022  # length of the sample of a line [m]
 _SAMPLE_GAP = 0.003  # from it to what it means [m]
 
 
+@functools.cache
+def font_file() -> Path:
+    """DejaVu Sans, which the plotting library brings: found without loading that."""
+    spec = importlib.util.find_spec("matplotlib")
+    assert spec is not None
+    assert spec.origin is not None
+    return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"
+
+
+@functools.cache
+def _advances() -> dict[int, float]:
+    """From one letter to the next by the letter's number, in heights of a capital."""
+    with TTFont(font_file(), lazy=True) as font:
+        widths, em = font["hmtx"], font["head"].unitsPerEm
+        letters = font.getBestCmap()
+        return {letter: widths[glyph][0] / em / CAPITAL for letter, glyph in letters.items()}
+
+
+def printed(text: str) -> str:
+    """A text in one line, of signs that the font has."""
+    words = " ".join(text.split())
+    shown = "".join(letter if ord(letter) in _advances() else "?" for letter in words)
+    return shown if len(shown) <= _MOST else f"{shown[: _MOST - 1].rstrip()}…"
+
+
+def text_width(text: str, height: float) -> float:
+    """Width of a text on paper."""
+    advances = _advances()
+    return height * sum(advances[ord(letter)] for letter in text)
+
+
+def broken(text: str, height: float, room: float) -> list[str]:
+    """A text broken between words into lines that fit, mixed numbers such as 7 29/32 kept whole."""
+    lines: list[str] = []
+    for word in _WORD.findall(printed(text)):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, height) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(cut_to(word, height, room))
+    return lines
+
+
+def cut_to(text: str, height: float, room: float) -> str:
+    """A text cut at its end so that it fits."""
+    shown = printed(text)
+    if text_width(shown, height) <= room:
+        return shown
+    while shown and text_width(f"{shown}…", height) > room:
+        shown = shown[:-1].rstrip()
+    return f"{shown}…"
+
+
 @dataclasses.dataclass(frozen=True, slots=True)
 class Row:
-    """What stands side by side on a page.
+    """What stands side by side on a page, from its lower left corner, so high [m].
 
-    Attributes
-    ----------
-    height : float [m]
-        How high it is.
-    strokes : tuple of Stroke
-        From its lower left corner.
-    kept : bool
-        Whether it stays on one page with the row before.
+    One that is ``kept`` stays on one page with the row before.
     """
 
     height: float
@@ -68,7 +134,7 @@ def stacked(rows: Sequence[Row], at: Point) -> tuple[Stroke, ...]:
 
 
 def _text_row(text: str, height: float, indent: float = 0.0) -> Row:
-    drop = 0.3 * height  # for what hangs below the base line
+    drop = HANGING * height  # for what hangs below the base line
     return Row(_PITCH * height, (Label((indent, drop), text, height),))
 
 
@@ -79,7 +145,7 @@ def paragraph(text: str, room: float, mark: str = "") -> list[Row]:
         _text_row(line, TEXT_HEIGHT, indent) for line in broken(text, TEXT_HEIGHT, room - indent)
     ]
     if mark and rows:
-        first = Label((0.0, 0.3 * TEXT_HEIGHT), mark, TEXT_HEIGHT)
+        first = Label((0.0, HANGING * TEXT_HEIGHT), mark, TEXT_HEIGHT)
         rows[0] = Row(rows[0].height, (first, *rows[0].strokes))
     return [rows[0], *map(_kept, rows[1:])] if rows else []
 
@@ -128,12 +194,12 @@ def notes(drawing: Drawing, room: float) -> list[Row]:
 
 def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
     """What the kinds of lines mean that a template has; in a view nothing is cut."""
-    inks = _inks(drawing)
-    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if inks else []
-    for first in range(0, len(inks), columns):
-        beside = enumerate(inks[first : first + columns])
+    layers = _layers(drawing)
+    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if layers else []
+    for first in range(0, len(layers), columns):
+        beside = enumerate(layers[first : first + columns])
         strokes = [
-            stroke for place, ink in beside for stroke in _sample(ink, place * room / columns)
+            stroke for place, layer in beside for stroke in _sample(layer, place * room / columns)
         ]
         rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
     return rows
@@ -141,24 +207,26 @@ def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
 
 def legend_width(drawing: Drawing) -> float:
     """Width of a legend of one column."""
-    widths = (text_width(LINES[ink].meaning, TEXT_HEIGHT) for ink in _inks(drawing))
+    widths = (text_width(LINES[layer].meaning, TEXT_HEIGHT) for layer in _layers(drawing))
     return _INDENT + _SAMPLE + _SAMPLE_GAP + max(widths, default=0.0)
 
 
-def _inks(drawing: Drawing) -> list[Ink]:
+def _layers(drawing: Drawing) -> list[Layer]:
     """The kinds of lines that want to be told."""
     if not drawing.true_scale:
         return []
-    seen = {item.ink for item in drawing.items if not isinstance(item, Label | Leader)}
-    return [ink for ink in Ink if ink in seen and ink not in {Ink.DIMENSION, Ink.NOTE}]
+    seen = {item.layer for item in drawing.items if not isinstance(item, Label | Leader)}
+    return [
+        layer for layer in Layer if layer in seen and layer not in {Layer.DIMENSION, Layer.NOTE}
+    ]
 
 
-def _sample(ink: Ink, left: float) -> tuple[Stroke, ...]:
+def _sample(layer: Layer, left: float) -> tuple[Stroke, ...]:
     """A piece of a kind of line and what it means, from the left of its column."""
-    start, level = left + _INDENT, 0.3 * TEXT_HEIGHT
+    start, level = left + _INDENT, HANGING * TEXT_HEIGHT
     middle = level + TEXT_HEIGHT / 2
-    line = Line((start, middle), (start + _SAMPLE, middle), ink)
-    return line, Label((start + _SAMPLE + _SAMPLE_GAP, level), LINES[ink].meaning)
+    line = Line((start, middle), (start + _SAMPLE, middle), layer)
+    return line, Label((start + _SAMPLE + _SAMPLE_GAP, level), LINES[layer].meaning)
 
 
 def side_by_side(left: Row, right: Sequence[Row], start: float) -> Row:

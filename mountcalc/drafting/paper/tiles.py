@@ -1,4 +1,4 @@
-"""Where the joints between sheets run: through as few texts and holes as the spare paper allows."""
+"""A drawing cut into sheets, the joints through as few texts and holes as spare paper allows."""
 
 from __future__ import annotations
 
@@ -9,11 +9,13 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.model import Bounds
-from mountcalc.drafting.paper.sheets import OVERLAP, STRIP, Grid
-from mountcalc.drafting.paper.strokes import MARGIN, Paper
+from mountcalc.drafting.items import Bounds, Point
+from mountcalc.drafting.paper.sheets import MARGIN, Paper
 
-__all__ = ["Extent", "Kept", "best_grid", "count_cut", "fewest_sheets"]
+__all__ = ["OVERLAP", "STRIP", "Extent", "Grid", "Kept", "best_grid", "count_cut", "fewest_sheets"]
+
+OVERLAP = 0.010  # [m] that neighbouring sheets both show
+STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
 
 _STEP = 0.001  # [m] from one place of the tiles that is tried to the next
 _GAP = 0.002  # between strip and tile [m]
@@ -21,16 +23,49 @@ _ROUNDING = 1e-9  # [m], and of a tile
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
-class Extent:
-    """Something that one sheet should show whole.
+class Grid:
+    """Tiles over a drawing on paper, from the upper left corner of the first [m].
 
-    Attributes
-    ----------
-    bounds : tuple of float [m]
-        Within which it may stand: left, bottom, right, top.
-    width, height : float [m]
-        What it takes of them.
+    ``blank`` are tiles (column, row) that show nothing that is made: they are not printed.
     """
+
+    columns: int
+    rows: int
+    width: float
+    height: float
+    left: float
+    top: float
+    blank: frozenset[tuple[int, int]] = frozenset()
+
+    def places(self) -> tuple[tuple[int, int], ...]:
+        """Column and row of every tile that is printed, row by row."""
+        every = ((column, row) for row in range(self.rows) for column in range(self.columns))
+        return tuple(place for place in every if place not in self.blank)
+
+    def windows(self) -> list[Bounds]:
+        """What the tiles that are printed show."""
+        return [self.window(*place) for place in self.places()]
+
+    def cell(self, column: int, row: int) -> Bounds:
+        """What a tile shows nearest of all: between the middles of what it shares with others."""
+        (left, top), (right, bottom) = self.corner(column, row), self.corner(column + 1, row + 1)
+        return left, bottom, right, top
+
+    def window(self, column: int, row: int) -> Bounds:
+        """What a tile shows."""
+        left = self.left + column * (self.width - OVERLAP)
+        top = self.top - row * (self.height - OVERLAP)
+        return left, top - self.height, left + self.width, top
+
+    def corner(self, column: int, row: int) -> Point:
+        """Where tiles meet: the middle of what they share."""
+        left, _, _, top = self.window(column, row)
+        return left + OVERLAP / 2, top - OVERLAP / 2
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Extent:
+    """Something that one sheet should show whole: its size, and where it may stand [m]."""
 
     bounds: Bounds
     width: float
@@ -58,8 +93,7 @@ def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[P
 
 def fewest_sheets(bounds: Bounds, paper: Paper) -> int:
     """How many sheets a drawing takes."""
-    both = (_grid(bounds, lie) for lie in (paper, paper.turned()))
-    return min(grid.columns * grid.rows for grid in both)
+    return min(len(_grid(bounds, lie).places()) for lie in (paper, paper.turned()))
 
 
 def _grid(bounds: Bounds, paper: Paper) -> Grid:
@@ -67,13 +101,11 @@ def _grid(bounds: Bounds, paper: Paper) -> Grid:
     width = paper.width - 2 * MARGIN
     height = paper.height - 2 * MARGIN - STRIP - _GAP
     across, up = bounds[2] - bounds[0], bounds[3] - bounds[1]
-    columns = _count(across, width)
-    rows = _count(up, height)
+    columns, rows = _count(across, width), _count(up, height)
     spare_across = columns * (width - OVERLAP) + OVERLAP - across
     spare_up = rows * (height - OVERLAP) + OVERLAP - up
-    return Grid(
-        columns, rows, width, height, bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
-    )
+    left, top = bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
+    return Grid(columns, rows, width, height, left, top)
 
 
 def _count(length: float, tile: float) -> int:

@@ -1,0 +1,214 @@
+"""Dimensions from one datum edge, each on a line of its own; heights of which some are left out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from mountcalc.drafting.annotations import ARROW_LENGTH, extremes, text_width
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Offset, Path, Point, along
+from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.scenario.model import Display
+
+__all__ = [
+    "LINE_PITCH",
+    "SAME",
+    "Baseline",
+    "Break",
+    "HeightScale",
+    "Run",
+    "baselines",
+    "beside",
+    "empty_stretches",
+    "zigzag",
+]
+
+LINE_PITCH = 2.2 * TEXT_HEIGHT
+"""From one dimension line to the next on paper [m]: a text, its arrows and some air."""
+
+SAME = 1e-4
+"""Nobody marks out twice what is nearer together [m]."""
+
+_AIR = TEXT_HEIGHT
+_TAIL = 2 * ARROW_LENGTH  # of arrows that point in from outside
+# Break lines, thin and straight with zigzags (ISO 128-2, from memory).
+_HALF_HEIGHT = 0.0015  # [m] on paper, of a zigzag to either side of its line
+_HALF_WIDTH = 0.001  # [m] on paper, along the line
+_MOST = 0.25  # of the line's length that one zigzag may take
+
+
+class Run(Enum):
+    """Which way distances are measured."""
+
+    ACROSS = 0
+    UP = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Baseline:
+    """One set of dimensions.
+
+    Attributes
+    ----------
+    run : Run
+        Across (from a vertical datum) or up (from a level one).
+    datum : Point [m]
+        A point of the datum edge.
+    first : float [m]
+        Where the first dimension line runs: its y for ``Run.ACROSS``, its x for ``Run.UP``.
+    away : int
+        +1 where the next ones lie higher (further right), -1 where lower (further left).
+    scale : float [-]
+        Of the drawing.
+    display : Display
+        Units of the texts.
+    actual : callable
+        Which distance along the run is drawn where [m to m]: texts tell true distances where a
+        drawing leaves out a stretch.
+    """
+
+    run: Run
+    datum: Point
+    first: float
+    away: int
+    scale: float
+    display: Display
+    actual: Callable[[float], float] = float
+
+    def line(self, level: int) -> float:
+        """Where the dimension line of a level runs [m]; 0 is the first."""
+        return self.first + self.away * level * LINE_PITCH * self.scale
+
+    def text(self, point: Point) -> str:
+        """The true distance of a point."""
+        axis = self.run.value
+        return bench_length(
+            abs(self.actual(point[axis]) - self.actual(self.datum[axis])), self.display
+        )
+
+    def taken(self, point: Point, text: str) -> tuple[float, float]:
+        """What a dimension takes up of its line [m]; a text wider than it stands at the datum."""
+        datum, end = self.datum[self.run.value], point[self.run.value]
+        distance = abs(end - datum)
+        tail = _TAIL * self.scale if distance < 1.5 * _TAIL * self.scale else 0.0
+        width = text_width(text, TEXT_HEIGHT * self.scale)
+        near = width + (_TAIL + _AIR) * self.scale if width > distance else tail
+        way = math.copysign(1, end - datum)
+        ends = datum - way * near, end + way * tail
+        return min(ends), max(ends)
+
+    def offset(self, point: Point, line: float, text: str) -> Offset:
+        """From the point to the datum, beyond which wide texts stand."""
+        if self.run is Run.ACROSS:
+            return Offset(point, self.datum, line - point[1], text, direction=0.0)
+        return Offset(point, self.datum, point[0] - line, text, direction=0.5 * math.pi)
+
+
+def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]:
+    """Dimension points from a datum, the nearest first, each distance once."""
+    axis = baseline.run.value
+    datum = baseline.datum[axis]
+    kept = [datum]
+    levels: list[list[tuple[float, float]]] = []
+    found = []
+    for point in sorted(points, key=lambda one: abs(one[axis] - datum)):
+        if any(abs(point[axis] - other) <= SAME for other in kept):
+            continue
+        kept.append(point[axis])
+        text = baseline.text(point)
+        line = baseline.line(_level(levels, baseline.taken(point, text)))
+        found.append(baseline.offset(point, line, text))
+    return tuple(found)
+
+
+def _level(levels: list[list[tuple[float, float]]], taken: tuple[float, float]) -> int:
+    """The first line with room for it, noted there."""
+    for level, others in enumerate(levels):
+        if all(taken[1] <= start or end <= taken[0] for start, end in others):
+            others.append(taken)
+            return level
+    levels.append([taken])
+    return len(levels) - 1
+
+
+def beside(items: Sequence[Item], left: float, scale: float) -> float:
+    """Where upright dimensions stand, so that none of their texts meets one that lies."""
+    if scale == 1:
+        return left
+    return min([left, *(x for item in items for x, _ in extremes(item, scale))])
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """A stretch between true heights that is not drawn to scale but so long, above zero [m]."""
+
+    low: float
+    high: float
+    shown: float
+
+    @property
+    def left_out(self) -> float:
+        """How much shorter it is drawn [m]; below zero where longer."""
+        return self.high - self.low - self.shown
+
+
+@dataclass(frozen=True, slots=True)
+class HeightScale:
+    """True heights to drawn ones and back; what stands above all breaks is drawn where it is.
+
+    Breaks are told from the top down; none overlaps another.
+    """
+
+    breaks: tuple[Break, ...] = ()
+
+    def drawn(self, height: float) -> float:
+        """Where a true height [m] is drawn [m]."""
+        at = height
+        for one in self.breaks:
+            share = (one.high - height) / (one.high - one.low)
+            at += min(1.0, max(0.0, share)) * one.left_out
+        return at
+
+    def actual(self, drawn: float) -> float:
+        """Which true height [m] is drawn at a height [m]."""
+        moved = 0.0
+        for one in self.breaks:
+            below_top = one.high + moved - drawn
+            if below_top <= 0:
+                break
+            if below_top < one.shown:
+                return one.high - (one.high - one.low) * below_top / one.shown
+            moved += one.left_out
+        return drawn - moved
+
+    def below(self, one: Break) -> HeightScale:
+        """The same with one break more, below all others."""
+        return HeightScale((*self.breaks, one))
+
+
+def empty_stretches(
+    taken: Iterable[tuple[float, float]], shown: float, air: float
+) -> tuple[Break, ...]:
+    """The stretches between what stands at some heights that are worth leaving out."""
+    found, top = [], None
+    for low, high in sorted(taken, key=lambda ends: -max(ends)):
+        if top is not None and top - high > 2 * (air + shown):
+            found.append(Break(high + air, top - air, shown))
+        top = low if top is None else min(top, low)
+    return tuple(found)
+
+
+def zigzag(start: Point, end: Point, scale: float, *, count: int) -> Path:
+    """A break line."""
+    length = math.dist(start, end)
+    direction = math.atan2(end[1] - start[1], end[0] - start[0])
+    size = min(scale, 0.5 * _MOST * length / count / _HALF_WIDTH)
+    points = [start]
+    for number in range(count):
+        middle = length * (number + 0.5) / count
+        for share, side in ((-1.0, 0.0), (-0.5, 1.0), (0.5, -1.0), (1.0, 0.0)):
+            at = middle + share * _HALF_WIDTH * size
+            points.append(along(start, direction, at, side * _HALF_HEIGHT * size))
+    return Path((*points, end), closed=False, layer=Layer.NOTE)
