@@ -12,7 +12,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import End, Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
-from mountcalc.handbook.belts.designation import Designation, read_designation
+from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import (
     install_allowance,
     length_tolerance,
@@ -92,7 +92,7 @@ def belt_name(belt: Belt) -> Designation | None:
     if belt.joint is not Joint.ENDLESS:
         return None
     if belt.designation is not None:
-        return read_designation(belt.designation)
+        return belt.designation
     is_v = v_section(belt.section or "") is not None
     return named_length(belt.section or "", belt.length) if is_v else None
 

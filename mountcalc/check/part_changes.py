@@ -12,6 +12,7 @@ from mountcalc.check.bearing_judgements import opposite_to_loads
 from mountcalc.check.changes import Change, changed, in_steps, larger_pulleys, slower_driven
 from mountcalc.check.evaluation import Evaluation
 from mountcalc.errors import MountError
+from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement
 from mountcalc.pages.amounts import at_least, force_text, length_text, power_text
 from mountcalc.scenario.model import Bearing, Scenario
@@ -70,7 +71,8 @@ def _other_belts(scenario: Scenario) -> Iterator[Change]:
         if one.in_series and not one.is_yours and not one.why_not
     )
     for one in itertools.islice(options, _MOST_BELTS):
-        other = changed(scenario, "belt", length=one.pitch_length, designation=one.designation)
+        name = read_designation(one.designation)
+        other = changed(scenario, "belt", length=one.pitch_length, designation=name)
         yield Change("other-belt", f"Fit a belt {one.designation}.", other)
 
 

@@ -9,7 +9,7 @@ from mountcalc.belts import Room, fit
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
-from mountcalc.handbook.belts.designation import Designation, read_designation
+from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import named_length
 from mountcalc.handbook.belts.sections import section
 from mountcalc.pages.bench_lengths import bench_length
@@ -83,8 +83,8 @@ def turned(point: Vector, hinge: Vector, plate_angle: float) -> Vector:
 
 def _bought(scenario: Scenario) -> Designation | None:
     belt = scenario.belt
-    if belt.designation:
-        return read_designation(belt.designation)
+    if belt.designation is not None:
+        return belt.designation
     if belt.section is None or section(belt.section) is None:
         return None
     return named_length(belt.section, belt.length)

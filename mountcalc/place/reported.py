@@ -88,7 +88,7 @@ class Reported:
         belts = self.search.space.belts
         if belts:
             return belts[int(self.layouts.belt[self.index])].designation
-        return self.search.scenario.belt.designation or "as in the scenario"
+        return str(self.search.scenario.belt.designation or "as in the scenario")
 
 
 def _resting(fall: Fall) -> str:

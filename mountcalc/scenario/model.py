@@ -5,16 +5,23 @@ pulley; x to the right, y up, gravity along -y, angles counter-clockwise from +x
 points are *as drawn*, that is at plate angle 0.
 """
 
-from __future__ import annotations
-
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Annotated, Any
 
 from mountcalc.handbook.belts.ratings import Shock, Torque
 from mountcalc.handbook.belts.sections import Joint
+from mountcalc.scenario import keys as k
+from mountcalc.scenario.keys import Key, Mark, choice
 from mountcalc.scenario.parts import Parts
+from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyFace
+from mountcalc.scenario.text.named import Oil
+from mountcalc.scenario.text.threads import Thread
+from mountcalc.scenario.text.writing import Display, Vector
 
 __all__ = [
+    "IDLE_SHARE",
     "Acts",
     "Adjuster",
     "AdjusterKind",
@@ -22,6 +29,7 @@ __all__ = [
     "Bearing",
     "Belt",
     "Display",
+    "Drive",
     "Driven",
     "KeepOut",
     "Limits",
@@ -35,9 +43,17 @@ __all__ = [
     "Scenario",
     "ShaftLoad",
     "Thread",
+    "Turning",
     "Vector",
     "When",
 ]
+
+# Motor standards differ in the end they look from.
+_SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"
+_PULLEY = tuple(map(Key, PULLEY_KEYS))
+_ALONG = "along the shaft, as the bearings"
+_FRICTION = "friction on this pulley, wedging included"
+_RUNS_ON = "what the belt runs on"
 
 
 class BarredPart(StrEnum):
@@ -56,19 +72,9 @@ class KeepOut:
     ``corners`` [m] are those of a simple polygon, in order.
     """
 
-    name: str
-    corners: tuple[tuple[float, float], ...]
-    parts: tuple[BarredPart, ...] = tuple(BarredPart)
-
-
-Vector = tuple[float, float]
-
-
-class Display(StrEnum):
-    """Units of what people read; JSON and CSV are not touched by it."""
-
-    INCH = "inch"
-    METRIC = "metric"
+    name: k.Name
+    corners: Annotated[tuple[Vector, ...], Key("box", k.BOX), Key("polygon", k.POLYGON)]
+    parts: Annotated[tuple[BarredPart, ...], k.several_of(BarredPart)] = tuple(BarredPart)
 
 
 class Rotation(StrEnum):
@@ -76,6 +82,20 @@ class Rotation(StrEnum):
 
     CCW = "ccw"
     CW = "cw"
+
+
+class Turning(StrEnum):
+    """How the motor turns, as a file says it."""
+
+    CCW = "ccw"
+    CW = "cw"
+    BOTH = "both"
+
+
+class Drive(StrEnum):
+    """The drives that are computed."""
+
+    OPEN = "open"
 
 
 class When(StrEnum):
@@ -108,13 +128,6 @@ class Acts(StrEnum):
     BOTH = "both"
 
 
-class PulleyFace(StrEnum):
-    """What the belt runs on."""
-
-    GROOVED = "grooved"
-    FLAT = "flat"
-
-
 @dataclass(frozen=True, slots=True)
 class Bearing:
     """A plain bearing of the driven shaft.
@@ -126,18 +139,18 @@ class Bearing:
     ``service`` a row of the published pressure ranges.
     """
 
-    name: str
-    position: float
-    journal_diameter: float
-    length: float
-    limit: float
-    starting_limit: float
+    name: k.Name
+    position: Annotated[k.Position, Mark.REQUIRED, "of its middle"]
+    journal_diameter: Annotated[k.Distance, Mark.REQUIRED]
+    length: Annotated[k.Distance, Mark.REQUIRED]
+    limit: Annotated[k.BearingLoad, Mark.REQUIRED]
+    starting_limit: k.BearingLoad
     limit_given_as_pressure: bool
-    clearance: float | None = None
-    cap_direction: float | None = None
-    cap_dowelled: bool = False
-    groove_direction: float | None = None
-    service: str | None = None
+    clearance: Annotated[k.Clearance | None, "the bore's diameter less the journal's"] = None
+    cap_direction: Annotated[k.Direction | None, "from the shaft"] = None
+    cap_dowelled: k.Flag = False
+    groove_direction: k.Direction | None = None
+    service: k.Service | None = None
 
     @property
     def projected_area(self) -> float:
@@ -152,20 +165,12 @@ class ShaftLoad:
     ``position`` [m] is along the shaft; a load that is ``on`` the pulley is where that is.
     """
 
-    name: str
-    position: float
-    force: float
-    direction: Vector
-    when: When
-    on: LoadPlace | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Oil:
-    """Oil of the bearings: ISO viscosity grade [mm^2/s at 40 degC] and temperature [K]."""
-
-    grade: float
-    temperature: float
+    name: k.Name
+    position: k.Position
+    force: Annotated[k.Force, Mark.REQUIRED]
+    direction: Annotated[Vector, k.DIRECTION, Mark.REQUIRED]
+    when: Annotated[When, choice(When)] = When.ALWAYS
+    on: Annotated[LoadPlace | None, choice(LoadPlace), "it moves with that"] = None
 
 
 IDLE_SHARE = 0.01
@@ -173,7 +178,7 @@ IDLE_SHARE = 0.01
 by themselves (our own choice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Driven:
     """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s].
 
@@ -181,23 +186,23 @@ class Driven:
     machine loads the belt) and ``service_factor`` [-] are None where the user does not say.
     """
 
-    shaft: Vector
-    pulley_radius: float
-    pulley_position: float
-    power: float
-    starting_factor: float
-    max_speed: float | None
-    traction: float
+    shaft: Annotated[k.Point, Mark.REQUIRED]
+    pulley_radius: Annotated[k.Distance, *_PULLEY]
+    pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
+    pulley_position: Annotated[k.Position, Mark.REQUIRED, _ALONG]
+    power: Annotated[k.Power, "what the machine takes"]
+    starting_factor: Annotated[k.Factor, "torque at the start over running"]
+    max_speed: k.Speed | None
+    traction: Annotated[k.Traction, _FRICTION]
+    shock: Annotated[Shock | None, choice(Shock), "how evenly it loads the belt"] = None
+    service_factor: k.SmallFactor | None = None
+    shaft_diameter: Annotated[k.Distance | None, "between and beyond the journals"] = None
+    oil: Annotated[k.OilText | None, "in the bearings"] = None
     bearings: tuple[Bearing, Bearing]
     loads: tuple[ShaftLoad, ...]
-    shaft_diameter: float | None = None
-    oil: Oil | None = None
-    pulley_face: PulleyFace = PulleyFace.GROOVED
-    shock: Shock | None = None
-    service_factor: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Motor:
     """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N].
 
@@ -206,21 +211,23 @@ class Motor:
     share by which its weight and the plate's may be off.
     """
 
-    shaft: Vector
-    pulley_radius: float
-    power: float
-    speed: float
-    rotation: Rotation
-    weight: float
-    center_of_mass: Vector
-    traction: float
+    shaft: Annotated[k.Point, Mark.REQUIRED]
+    pulley_radius: Annotated[k.Distance, *_PULLEY]
+    pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
+    power: Annotated[k.MotorPower, Mark.REQUIRED, "rated"]
+    speed: Annotated[k.Speed, Mark.REQUIRED]
+    rotation: Annotated[
+        Rotation, choice(Turning, _SEEN), Mark.REQUIRED, "as seen facing the motor's pulley"
+    ]
+    torque: Annotated[Torque | None, choice(Torque), "of its starts"] = None
+    weight: Annotated[k.Weight, Mark.REQUIRED]
+    weight_error: Annotated[k.ErrorShare, "share; the plate's, too"] = 0.1
+    center_of_mass: k.Point
+    traction: Annotated[k.Traction, _FRICTION]
     reverses: bool = False
-    pulley_face: PulleyFace = PulleyFace.GROOVED
-    torque: Torque | None = None
-    weight_error: float = 0.1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Belt:
     """``count`` equal belts.
 
@@ -230,35 +237,28 @@ class Belt:
     where the file gives a length; ``width`` and ``thickness`` [m] where nothing is known of them.
     """
 
-    section: str | None
-    count: int
-    length: float
-    stiffness: float
-    stiffness_factor: float
-    mass: float
-    designation: str | None = None
-    joint: Joint = Joint.ENDLESS
-    width: float | None = None
-    thickness: float | None = None
+    designation: k.BeltName | None = None
+    section: k.Name | None
+    drive: Annotated[Drive, choice(Drive)] = Drive.OPEN
+    count: k.Count = 1
+    length: Annotated[k.Distance, "PITCH length when free"]
+    joint: Annotated[Joint, choice(Joint)] = Joint.ENDLESS
+    width: k.Distance | None = None
+    thickness: k.Distance | None = None
+    stiffness: Annotated[k.Stiffness, "force that would stretch it to twice its length"]
+    stiffness_factor: Annotated[k.Uncertainty, "how far off that may be, either way"]
+    mass: k.MassPerLength
+    traction: Annotated[k.Traction | None, "where a pulley says nothing else"] = None
 
 
 @dataclass(frozen=True, slots=True)
 class Plate:
     """The hinged plate: ``hinge`` [m], ``travel`` [rad] from as drawn, ``weight`` [N]."""
 
-    hinge: Vector
-    travel: tuple[float, float]
-    weight: float
-    center_of_mass: Vector
-
-
-@dataclass(frozen=True, slots=True)
-class Thread:
-    """A screw thread: designation as written, ``pitch`` [m], right-handed or left-handed."""
-
-    name: str
-    pitch: float
-    right_handed: bool
+    hinge: Annotated[k.Point, Mark.REQUIRED]
+    travel: Annotated[k.Travel, Mark.REQUIRED, "from as drawn, between its stops"]
+    weight: k.Weight
+    center_of_mass: k.Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,17 +274,20 @@ class Adjuster:
     plate, None where the adjuster bears on the plate itself.
     """
 
-    kind: AdjusterKind
-    acts: Acts | None = None
-    thread: Thread | None = None
-    advance_per_turn: float | None = None
-    tip: Vector | None = None
-    axis: float | None = None
-    face: float | None = None
-    base_pin: Vector | None = None
-    plate_pin: Vector | None = None
+    kind: Annotated[AdjusterKind, choice(AdjusterKind), Mark.REQUIRED]
+    acts: Annotated[Acts | None, choice(Acts), "the force that it can carry"] = None
+    thread: k.ThreadName | None = None
+    advance_per_turn: Annotated[k.Distance | None, "what one turn moves"] = None
+    tip: Annotated[k.Point | None, "where it bears as drawn"] = None
+    axis: Annotated[k.Direction | None, "the way the tip moves as it extends"] = None
+    face: Annotated[k.Direction | None, "a direction along what it bears on"] = None
+    base_pin: k.Point | None = None
+    plate_pin: Annotated[k.Point | None, "as drawn"] = None
     spring: float | None = None
-    across: float | None = None
+    across: Annotated[
+        k.Position | None,
+        "from the middle of the plate's width, positive towards the motor's pulley",
+    ] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,26 +302,28 @@ class Limits:
     ``adjuster`` and ``hinge`` [N] are the most these parts may carry, None where not said.
     """
 
-    grip: float = 1.3
-    starting_grip: float | None = None
-    bedding: float = 1.3
-    turn_error: float = 0.125
-    adjuster: float | None = None
-    hinge: float | None = None
+    grip: Annotated[k.Factor, "wanted running, 1 is about to slip"] = 1.3
+    starting_grip: k.Factor | None = None
+    bedding: Annotated[k.SmallFactor, "tension of a new belt over a bedded one's"] = 1.3
+    turn_error: Annotated[float, k.number(0, 10), "turns by which a hand misses"] = 0.125
+    adjuster: k.LoadLimit | None = None
+    hinge: k.LoadLimit | None = None
     # Half a pound-force, half a mark of a shop's balance (common practice).
-    balance_error: float = 0.5 * 4.4482216152605
+    balance_error: Annotated[k.LoadLimit, "of one reading of a spring balance"] = (
+        0.5 * 4.4482216152605
+    )
     # A deflection read to a tenth of itself; swings counted to 3 %, and half of what a belt's mass
     # to a tenth leaves open (estimates).
-    push_error: float = 0.1
-    hum_error: float = 0.08
+    push_error: Annotated[k.ErrorShare, "share, of a push on a strand"] = 0.1
+    hum_error: Annotated[k.ErrorShare, "share, of a plucked strand's swings"] = 0.08
 
 
 @dataclass(frozen=True, slots=True)
 class MayChange:
     """What the user would let a remedy change besides buying parts."""
 
-    rotation: bool = False
-    loads: bool = False
+    rotation: k.Flag = False
+    loads: k.Flag = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,8 +335,8 @@ class Scenario:
     layout clears, and that drawings show.
     """
 
-    title: str
-    display: Display
+    title: k.Name
+    display: Annotated[Display, choice(Display), "units of what you read"]
     driven: Driven
     motor: Motor
     belt: Belt
@@ -343,3 +348,4 @@ class Scenario:
     keep_outs: tuple[KeepOut, ...] = ()
     notes: tuple[str, ...] = ()
     source: str = ""
+    given: Mapping[str, Any] = field(default_factory=dict, compare=False, repr=False)

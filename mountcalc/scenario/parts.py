@@ -5,11 +5,12 @@ metres, and what the user does not say is None. Positions along the shafts count
 origin as those of the bearings.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
+from typing import Annotated
 
-from mountcalc.handbook.frames import MotorFrame
+from mountcalc.scenario import keys as k
+from mountcalc.scenario.keys import Key, part_length
+from mountcalc.scenario.text.named import Screw
 
 __all__ = [
     "AlongShafts",
@@ -31,21 +32,14 @@ class PlateBoard:
     way the plate runs from the hinge as drawn, where the user says; `plate_line` has it always.
     """
 
-    length: float | None = None
-    width: float | None = None
-    thickness: float | None = None
-    layers: int | None = None
-    material: str | None = None
-    direction: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Screw:
-    """A wood screw or machine screw: as written, ``diameter`` [m], ``length`` [m] where given."""
-
-    name: str
-    diameter: float
-    length: float | None
+    length: Annotated[
+        k.BoardLength | None, "from the hinged edge to the far one, for drawings only"
+    ] = None
+    width: Annotated[k.BoardLength | None, "along the hinge's line"] = None
+    thickness: Annotated[k.BoardThickness | None, "of all layers together"] = None
+    layers: k.Count | None = None
+    material: k.Name | None = None
+    direction: Annotated[k.Direction | None, "the way it runs from the hinge as drawn"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +50,14 @@ class Hinges:
     pin's axis, ``knuckle_diameter`` [m] outside, ``mortise_depth`` [m] how deep a leaf is let in.
     """
 
-    leaf_length: float | None = None
-    leaf_width: float | None = None
-    leaf_thickness: float | None = None
-    knuckle_diameter: float | None = None
-    number: int | None = None
-    screw: Screw | None = None
-    screws_per_leaf: int | None = None
-    mortise_depth: float | None = None
+    leaf_length: Annotated[k.BoardLength | None, "along the hinge's line"] = None
+    leaf_width: Annotated[k.Gap | None, "of one leaf, from the pin's axis"] = None
+    leaf_thickness: Annotated[float | None, part_length(0.03)] = None
+    knuckle_diameter: Annotated[float | None, part_length(0.1), "outside"] = None
+    number: Annotated[k.Count | None, "of hinges, all alike"] = None
+    screw: k.ScrewSize | None = None
+    screws_per_leaf: k.Count | None = None
+    mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +69,16 @@ class Guard:
     width of a saw cut, ``position`` that of the panel's middle along the shafts.
     """
 
-    clearance: float | None = None
-    slot_clearance: float | None = None
-    bearing_opening: float | None = None
-    thickness: float | None = None
-    kerf: float | None = None
-    strip_width: float | None = None
-    position: float | None = None
+    clearance: Annotated[k.Gap | None, "kept around belt and pulleys over the whole swing"] = None
+    slot_clearance: Annotated[k.Gap | None, "kept around the motor's shaft"] = None
+    bearing_opening: Annotated[
+        float | None, part_length(2.0), "diameter, for a bearing that the panel meets"
+    ] = None
+    thickness: Annotated[float | None, part_length(0.1), "of panel and strip"] = None
+    # A strip takes the more cuts, the narrower they are.
+    kerf: Annotated[float | None, part_length(0.010, 0.0001), "width of a saw cut"] = None
+    strip_width: Annotated[float | None, part_length(2.0)] = None
+    position: Annotated[k.Position | None, "of the panel's middle, along the shafts"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +90,9 @@ class Base:
     behind it.
     """
 
-    floor: float | None = None
-    direction: float | None = None
-    thickness: float | None = None
+    floor: Annotated[k.Position | None, "y of the floor"] = None
+    direction: Annotated[k.Direction | None, "the way its face runs from the hinge"] = None
+    thickness: Annotated[k.BoardThickness | None, "behind that face"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,11 +104,23 @@ class AlongShafts:
     shaft sticks out; ``driven_shaft_end`` the driven shaft's end on the pulley's side.
     """
 
-    motor_pulley: float | None = None
-    motor_pulley_width: float | None = None
-    motor_face: float | None = None
-    driven_pulley_width: float | None = None
-    driven_shaft_end: float | None = None
+    motor_pulley: Annotated[
+        k.Position | None, Key("motor.pulley_position"), "along the shaft, as the bearings"
+    ] = None
+    motor_pulley_width: Annotated[
+        k.PulleyWidth | None, Key("motor.pulley_width"), "for drawings only"
+    ] = None
+    motor_face: Annotated[
+        k.Position | None,
+        Key("motor.face_position"),
+        "the shoulder that the shaft sticks out from",
+    ] = None
+    driven_pulley_width: Annotated[
+        k.PulleyWidth | None, Key("driven.pulley_width"), "for drawings only"
+    ] = None
+    driven_shaft_end: Annotated[
+        k.Position | None, Key("driven.shaft_end"), "on the pulley's side, for drawings only"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,5 +135,7 @@ class Parts:
     guard: Guard = Guard()
     base: Base = Base()
     along: AlongShafts = AlongShafts()
-    frame: MotorFrame | None = None
-    packing: float = 0.0
+    frame: Annotated[
+        k.FrameName | None, Key("motor.frame"), "gives feet and shaft, for drawings only"
+    ] = None
+    packing: Annotated[k.BoardThickness, Key("motor.packing"), "between plate and feet"] = 0.0

@@ -5,14 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from mountcalc.handbook.belts.grooves import pitch_from_datum, pitch_from_outside, pitch_from_rim
 from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.scenario.model import PulleyFace
 from mountcalc.scenario.text.wording import listed, shown
 
-__all__ = ["PULLEY_KEYS", "Pulley", "PulleyError", "pulley_of"]
+__all__ = ["PULLEY_KEYS", "Pulley", "PulleyError", "PulleyFace", "pulley_of"]
+
+
+class PulleyFace(StrEnum):
+    """What the belt runs on."""
+
+    GROOVED = "grooved"
+    FLAT = "flat"
 
 
 @dataclass(frozen=True, slots=True)

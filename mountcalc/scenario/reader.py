@@ -6,6 +6,7 @@ import math
 import os
 import re
 import tomllib
+from collections.abc import Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import PurePath
@@ -15,10 +16,9 @@ from mountcalc.errors import Problem, ScenarioError
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.file.build import build
 from mountcalc.scenario.file.build_search import build_search
-from mountcalc.scenario.file.facts import Finding, path_of
-from mountcalc.scenario.file.schema import ScenarioTable
+from mountcalc.scenario.file.rules import check
+from mountcalc.scenario.file.tables import Facts, Finding, path_of, read_tables
 from mountcalc.scenario.file.toml_text import KeyPath, LineIndex, toml_message
-from mountcalc.scenario.file.validation import validate
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.scenario.text.wording import one_line, shown_key
@@ -83,10 +83,12 @@ def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = 
         _refuse(source, "not a text in UTF-8", line)
 
 
-def parse_scenario(text: str, source: str = "<text>") -> Scenario:
-    """Check a scenario given as text; see `read_scenario`."""
-    source = _shown_source(source)
-    return _possible(build(_checked(text, source), _title(source), source), text)
+def parse_scenario(text: str | Mapping[str, Any], source: str = "<text>") -> Scenario:
+    """Check a scenario given as text, or as the tables that a file would have.
+
+    In tables a bare number that stands for a quantity is in SI; see `read_scenario`.
+    """
+    return _parsed(text, source)[0]
 
 
 def read_search(path: str | os.PathLike[str]) -> Search:
@@ -96,37 +98,51 @@ def read_search(path: str | os.PathLike[str]) -> Search:
 
 def parse_search(text: str, source: str = "<text>") -> Search:
     """Check a scenario with its search given as text; see `read_search`."""
-    source = _shown_source(source)
-    table = _checked(text, source)
-    if table.search is None:
-        _refuse(source, _NO_SEARCH)
-    scenario = _possible(build(table, _title(source), source), text)
-    space, notes = build_search(table, table.search)
-    raw = _tables(text, source)
+    scenario, facts = _parsed(text, source, with_search=True)
+    space, notes = build_search(facts, scenario.display)
+    raw = scenario.given
     typed = {
         f"{name}.power": raw[name]["power"] for name in ("driven", "motor") if "power" in raw[name]
     }
     return Search(replace(scenario, notes=(*scenario.notes, *notes)), space, typed)
 
 
-def _possible(scenario: Scenario, text: str) -> Scenario:
-    """Refuse a mount whose points and sizes clash; note where they seem to."""
+def _parsed(
+    text: str | Mapping[str, Any], source: str, *, with_search: bool = False
+) -> tuple[Scenario, Facts]:
+    """Read a scenario that can be used, and refuse a mount whose points and sizes clash."""
+    source = _shown_source(source)
+    raw = _tables(text, source) if isinstance(text, str) else _plain(text)
+    facts = _checked(raw, text, source)
+    if with_search and "search" not in facts.tables:
+        _refuse(source, _NO_SEARCH)
+    scenario = build(facts, _title(source), source)
     found = clashes(scenario)
     sure = [Finding(path_of(clash.key), clash.text) for clash in found if clash.sure]
     if sure:
-        raise ScenarioError(scenario.source, _problems(sure, text))
-    return replace(scenario, notes=(*scenario.notes, *(clash.sentence for clash in found)))
+        raise ScenarioError(source, _problems(sure, text))
+    notes = (*scenario.notes, *(clash.sentence for clash in found))
+    return replace(scenario, notes=notes, given=raw), facts
 
 
-def _checked(text: str, source: str) -> ScenarioTable:
-    """Return the tables of a text that can be used."""
-    raw = _tables(text, source)
+def _plain(value: Any) -> Any:  # noqa: ANN401  # whatever a program gives
+    """Tables as a file would have them: dictionaries, lists, plain numbers."""
+    if isinstance(value, Mapping):
+        return {str(key): _plain(item) for key, item in value.items()}
+    if hasattr(value, "tolist"):  # numpy's arrays and numbers
+        value = value.tolist()
+    return [_plain(item) for item in value] if isinstance(value, list | tuple) else value
+
+
+def _checked(raw: dict[str, Any], text: str | Mapping[str, Any], source: str) -> Facts:
+    """Return what the tables of a file say, if nothing is wrong with it."""
     if not raw:
         _refuse(source, "empty: tables [driven], [motor], [belt], [plate] and [adjuster] wanted")
-    table, findings = validate(raw)
-    if table is None:
-        raise ScenarioError(source, _problems(findings, text))
-    return table
+    facts = read_tables(raw, si=not isinstance(text, str))
+    rules = [Finding(facts.as_written(one.path), one.text) for one in check(facts)]
+    if facts.findings or rules:
+        raise ScenarioError(source, _problems(facts.findings + rules, text))
+    return facts
 
 
 def key_line(text: str, key: str) -> int | None:
@@ -137,7 +153,7 @@ def key_line(text: str, key: str) -> int | None:
 def doubts(text: str, source: str) -> list[Problem]:
     """What seems to clash in a scenario, for whom its mount has failed."""
     try:
-        scenario = build(_checked(text, source), _title(source), source)
+        scenario = build(_checked(_tables(text, source), text, source), _title(source), source)
     except ScenarioError:
         return []
     return _problems([Finding(path_of(one.key), one.text) for one in clashes(scenario)], text)
@@ -174,9 +190,9 @@ def _tables(text: str, source: str) -> dict[str, Any]:
         _refuse(source, *toml_message(str(error), text))
 
 
-def _problems(findings: list[Finding], text: str) -> list[Problem]:
+def _problems(findings: list[Finding], text: str | Mapping[str, Any]) -> list[Problem]:
     """Return what was found as problems, in the order of the file."""
-    index = LineIndex(text)
+    index = LineIndex(text if isinstance(text, str) else "")
     problems = [
         Problem(_dotted(finding.path), finding.text, index.line_of(finding.path))
         for finding in findings

@@ -1,12 +1,16 @@
 """What a search for a layout may try, and what its parts must clear: immutable, SI units."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from math import tau
+from typing import Annotated
 
-from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario, Thread
+from mountcalc.scenario import keys as k
+from mountcalc.scenario.keys import Mark, choice
+from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
+from mountcalc.scenario.text.quantities import ANGLE_KIND
+from mountcalc.scenario.text.values import Range
 
 __all__ = [
     "Action",
@@ -16,8 +20,6 @@ __all__ = [
     "Search",
     "SearchSpace",
 ]
-
-Range = tuple[float, float]
 
 
 class MotorSide(StrEnum):
@@ -48,7 +50,7 @@ class BeltChoice:
     belt: Belt
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SearchSpace:
     """What a search may try; lengths [m], angles [rad].
 
@@ -72,31 +74,34 @@ class SearchSpace:
     the line.
     """
 
-    hinge_x: Range
-    hinge_y: Range
-    reach: Range
-    motor_height: Range
-    motor_side: MotorSide
-    kinds: tuple[AdjusterKind, ...]
-    acts: tuple[Action, ...]
-    threads: tuple[Thread, ...]
-    plate_length: float
-    samples: int
-    seed: int
-    motor_body: float
-    motor_feet: float
-    clearance: float
-    wrench_space: float
-    link_length: float
-    plate_thickness: float
-    bolt_length: float
-    motor_direction: Range | None = None
-    belts: tuple[BeltChoice, ...] = ()
-    leverage: float = 0.2
-    face_offset: float | None = None
-    thread_length: float | None = None
+    hinge_x: Annotated[k.Positions, Mark.REQUIRED]
+    hinge_y: Annotated[k.Positions, Mark.REQUIRED]
+    reach: Annotated[k.Distances, Mark.REQUIRED]
+    motor_height: Annotated[k.Distances, Mark.REQUIRED]
+    plate_length: Annotated[k.Distance, Mark.REQUIRED]
+    motor_side: Annotated[MotorSide, choice(MotorSide)] = MotorSide.EITHER
+    motor_direction: Annotated[Range | None, k.range_of(ANGLE_KIND, tau)] = None
+    belts: Annotated[tuple[BeltChoice, ...], k.BELTS] = ()
+    kinds: Annotated[
+        tuple[AdjusterKind, ...], k.several_of(AdjusterKind, but=AdjusterKind.NONE)
+    ] = (AdjusterKind.JACK_IN_BASE,)
+    acts: Annotated[tuple[Action, ...], k.several_of(Action)] = (Action.PUSH,)
+    threads: k.Threads
+    samples: Annotated[int, k.whole(1, 10_000_000)] = 100_000
+    seed: Annotated[int, k.whole(0, 2**32 - 1)] = 0
+    leverage: Annotated[float, k.number(0, 0.95)] = 0.2
+    face_offset: k.Position | None = None
+    thread_length: k.Distance | None = None
+    link_length: k.Distance
+    bolt_length: k.Distance
+    plate_thickness: k.Distance
+    motor_body: k.Distance
+    motor_feet: k.Distance
+    clearance: k.Room
+    wrench_space: k.Room
+    bolt_beside_motor: k.Flag = False
+    beside_driven_shaft: k.Flag = False
     keep_outs: tuple[KeepOut, ...] = ()
-    bolt_beside_motor: bool = False
 
     @property
     def plate_face(self) -> float:

@@ -241,7 +241,7 @@ def test_import_budget_of_draw(tmp_path, ending, needed, kept_out):
 @pytest.mark.parametrize(
     ("arguments", "kept_out"),
     [
-        (("--help",), {"numpy", "pydantic", "pint", "scipy.linalg", *DRAWERS}),
+        (("--help",), {"numpy", "pint", "scipy.linalg", *DRAWERS}),
         (("draw", "--help"), {"numpy", "pint", "scipy.linalg", *DRAWERS}),
         (("table", "--help"), {"numpy", "pint", "scipy.linalg", *DRAWERS}),
         (("table", SCENARIO), {"scipy.linalg", "rich", *DRAWERS}),

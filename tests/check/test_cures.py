@@ -39,9 +39,8 @@ def with_limits(scenario, **changes):
 
 
 def with_belt(scenario, name):
-    belt = dataclasses.replace(
-        scenario.belt, designation=name, length=read_designation(name).pitch_length
-    )
+    bought = read_designation(name)
+    belt = dataclasses.replace(scenario.belt, designation=bought, length=bought.pitch_length)
     return dataclasses.replace(scenario, belt=belt)
 
 

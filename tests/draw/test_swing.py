@@ -9,7 +9,6 @@ import pytest
 from mountcalc.belts.fitting import fit
 from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
-from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
@@ -42,7 +41,7 @@ def test_a_short_travel_is_used_to_its_ends_and_said(mill):
     short = replace(mill, plate=replace(mill.plate, travel=stops))
     swing = swing_of(short)
     assert (swing.install, swing.take_up) == pytest.approx(stops)
-    there = fit(short, mill.belt.length, read_designation(mill.belt.designation)).install.there
+    there = fit(short, mill.belt.length, mill.belt.designation).install.there
     assert swing.notes[0] == (
         f"The travel gives {bench_length(there, Display.INCH)} on the centre distance to fit the "
         "belt, of 13/16 in wanted; drawn to the end of the travel."

@@ -11,7 +11,7 @@ from mutations import MUTATIONS, mutated
 
 from mountcalc.errors import ScenarioError
 from mountcalc.scenario.reader import parse_search
-from mountcalc.scenario.text.values import area, crossing_edges
+from mountcalc.scenario.text.outlines import area, crossing_edges
 
 SEARCH = """
 [search]

@@ -10,7 +10,6 @@ from search_spaces import ALL
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.check.check import check
-from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Verdict
 from mountcalc.place.files import layout_files
 from mountcalc.place.results import Prefer
@@ -28,7 +27,7 @@ def searches(draw):
     """A search of those of these tests with other loads, limits and errors."""
     scenario, space = ALL[draw(st.sampled_from(sorted(ALL)))]()
     driven, belt = scenario.driven, scenario.belt
-    if belt.designation and read_designation(belt.designation).pitch_length != belt.length:
+    if belt.designation and belt.designation.pitch_length != belt.length:
         belt = dataclasses.replace(belt, designation=None)
     scale = draw(st.floats(0.7, 2.0))
     bearings = tuple(

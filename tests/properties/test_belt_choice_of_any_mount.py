@@ -57,7 +57,7 @@ def designated(belt, millimetres, inches):
         except DesignationError:
             continue
         if abs(bought.pitch_length - belt.length) < 0.2:
-            return replace(belt, designation=bought.text, length=bought.pitch_length)
+            return replace(belt, designation=bought, length=bought.pitch_length)
     return belt
 
 

@@ -26,7 +26,7 @@ def differences(a, b, path="scenario"):
     """Where two scenarios differ by more than reading and writing may make them."""
     if dataclasses.is_dataclass(a) and type(a) is type(b):
         for field in dataclasses.fields(a):
-            if field.name not in {"notes", "source"}:
+            if field.name not in {"notes", "source", "given"}:
                 name = f"{path}.{field.name}"
                 yield from differences(getattr(a, field.name), getattr(b, field.name), name)
     elif isinstance(a, tuple) and isinstance(b, tuple) and len(a) == len(b):
@@ -134,7 +134,7 @@ def types_within(kind):
     from mountcalc.scenario import parts as parts_model
 
     yield kind
-    named = {**vars(model), **vars(parts_model)}
+    named = {name: vars(home)[name] for home in (model, parts_model) for name in home.__all__}
     for field in dataclasses.fields(kind):
         for name, one in named.items():
             if dataclasses.is_dataclass(one) and one is not kind and name in str(field.type):

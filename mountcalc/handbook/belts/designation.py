@@ -68,6 +68,9 @@ class Designation:
     in_series: bool
     is_half_step: bool
 
+    def __str__(self) -> str:
+        return self.text
+
 
 class _Length(NamedTuple):
     """Pitch length [m] with its source."""

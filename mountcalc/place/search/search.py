@@ -131,4 +131,4 @@ def _notes(hunt: Hunt) -> list[str]:
 
 def _belt_names(search: Search) -> list[str]:
     names = [choice.designation for choice in search.space.belts]
-    return names or [search.scenario.belt.designation or "of the scenario"]
+    return names or [str(search.scenario.belt.designation or "of the scenario")]

@@ -1,12 +1,12 @@
-"""From the tables of a file to the belt and what it runs on, with the notes of what was taken."""
+"""The belt and what it runs on, from what a file says, with the notes of what was taken."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.sections import (
-    FlatMaterial,
     Joint,
-    Section,
     flat_material,
     flat_materials,
     joint_softness,
@@ -14,48 +14,56 @@ from mountcalc.handbook.belts.sections import (
 )
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
-from mountcalc.scenario.file.schema import BeltTable, PulleyTable, ScenarioTable
-from mountcalc.scenario.model import Belt, PulleyFace
-from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, pulley_of
+from mountcalc.scenario.file.tables import Facts
+from mountcalc.scenario.model import Belt
+from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyFace, pulley_of
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Notes
 
-__all__ = ["build_belt", "build_pulley", "section_of", "traction"]
+__all__ = ["build_belt", "build_pulley", "section_name", "traction_on"]
 
-_DEFAULT_STIFFNESS_FACTOR = 2.0
+_STIFFNESS_FACTOR = 2.0
 
 
-def section_of(belt: BeltTable) -> str | None:
+def section_name(facts: Facts) -> str | None:
     """The belt's section, by itself or by its designation."""
-    return belt.section if belt.designation is None else belt.designation.section
+    bought = facts.good.get("belt.designation")
+    section: str | None = facts.good.get("belt.section") if bought is None else bought.section
+    return section
 
 
-def build_pulley(table: ScenarioTable, side: PulleyTable) -> Pulley:
-    """Return one pulley; the rules between keys have been kept."""
-    given = {key: value for key in PULLEY_KEYS if (value := getattr(side, key)) is not None}
-    return pulley_of(given, side.pulley_face, section_of(table.belt), table.belt.thickness)
+def build_pulley(facts: Facts, side: str) -> Pulley:
+    """Return one pulley; a PulleyError where its pitch diameter cannot be told."""
+    sizes = {key: size for key in PULLEY_KEYS if (size := facts.good.get(f"{side}.{key}"))}
+    face, thickness = facts.good.get(f"{side}.pulley_face"), facts.good.get("belt.thickness")
+    return pulley_of(sizes, face, section_name(facts), thickness)
 
 
-def build_belt(table: ScenarioTable, notes: Notes) -> Belt:
+def build_belt(facts: Facts, notes: Notes) -> Belt:
     """Return the belt; what was taken for it is noted."""
-    belt = table.belt
-    name = section_of(belt)
-    factor = belt.stiffness_factor or _DEFAULT_STIFFNESS_FACTOR
+    said, name = facts.of(Belt, "belt"), section_name(facts)
     section, material = v_section(name or ""), flat_material(name or "")
-    if name is not None and section is None and material is None:
+    if section is not None:
+        said = {"width": section.width, "thickness": section.height} | said
+    elif name is not None and material is None:
         _note_unknown(name, notes)
-    return Belt(
-        section=section.name if section else material.name if material else name,
-        count=belt.count,
-        length=_length(belt, notes),
-        stiffness=_stiffness(belt, section, material, factor, notes),
-        stiffness_factor=factor,
-        mass=_mass(belt, section, material, notes),
-        designation=None if belt.designation is None else belt.designation.text,
-        joint=belt.joint,
-        width=belt.width if belt.width is not None or section is None else section.width,
-        thickness=belt.thickness if belt.thickness or section is None else section.height,
-    )
+    known = section or material
+    said["section"] = name if known is None else known.name
+    if "designation" in said:
+        said["length"] = _length(said["designation"], notes)
+    factor = said.setdefault("stiffness_factor", _STIFFNESS_FACTOR)
+    if "stiffness" not in said:
+        said["stiffness"] = _stiffness(said, notes)
+    elif "belt.stiffness_factor" not in facts.good:
+        ends = (said["stiffness"] / factor, said["stiffness"] * factor)
+        low, high = (notes.show(force, "force") for force in ends)
+        notes.add(
+            f"The belt's stiffness is taken to lie between {low} and {high}; "
+            "give stiffness_factor if you know it better."
+        )
+    if "mass" not in said:
+        said["mass"] = _mass(said, notes)
+    return Belt(**said)
 
 
 def _note_unknown(name: str, notes: Notes) -> None:
@@ -66,12 +74,8 @@ def _note_unknown(name: str, notes: Notes) -> None:
     notes.add(f"Nothing is known of a section {shown(name)}: it is taken as a name only.{hint}")
 
 
-def _length(belt: BeltTable, notes: Notes) -> float:
+def _length(bought: Designation, notes: Notes) -> float:
     """Pitch length when free [m]."""
-    if belt.designation is None:
-        assert belt.length is not None, "the rules between keys require a length here"
-        return belt.length
-    bought: Designation = belt.designation
     length = notes.show(bought.pitch_length, "length", 5)
     notes.add(
         f"Belt {bought.text} is taken to have a pitch length of {length}, {_sureness(bought.sure)} "
@@ -80,40 +84,22 @@ def _length(belt: BeltTable, notes: Notes) -> float:
     return bought.pitch_length
 
 
-def _stiffness(
-    belt: BeltTable,
-    section: Section | None,
-    material: FlatMaterial | None,
-    factor: float,
-    notes: Notes,
-) -> float:
-    """Return the stiffness EA [N]: given, the section's, or the material's times the size."""
-    if belt.stiffness is not None:
-        given = belt.stiffness
-        if belt.stiffness_factor is None:
-            low, high = (notes.show(force, "force") for force in (given / factor, given * factor))
-            notes.add(
-                f"The belt's stiffness is taken to lie between {low} and {high}; "
-                "give stiffness_factor if you know it better."
-            )
-        return given
-    if material is not None:
-        assert belt.width is not None
-        assert belt.thickness is not None
-        datum, named = material.modulus, material.name
-        value = datum.value * belt.width * belt.thickness
+def _stiffness(belt: dict[str, Any], notes: Notes) -> float:
+    """Stiffness EA [N] of the section, or of the material times the size."""
+    section, material = v_section(belt["section"]), flat_material(belt["section"])
+    if section is not None:
+        named, datum, value = f"section {section.name}", section.stiffness, section.stiffness.value
     else:
-        assert section is not None, "the rules between keys require a known section here"
-        datum, named = section.stiffness, f"section {section.name}"
-        value = datum.value
-    softness = joint_softness(belt.joint)
+        assert material is not None, "the rules between keys require a known section here"
+        named, datum = material.name, material.modulus
+        value = datum.value * belt["width"] * belt["thickness"]
+    joint, factor = belt.get("joint", Joint.ENDLESS), belt["stiffness_factor"]
+    softness = joint_softness(joint)
     value *= softness.value
     joined = ""
-    if belt.joint is not Joint.ENDLESS:
-        joined = (
-            f" It is {softness.value:g} of an endless belt's, being {belt.joint}, "
-            f"{_origin(softness)}."
-        )
+    if joint is not Joint.ENDLESS:
+        share = f"{softness.value:g} of an endless belt's, being {joint}"
+        joined = f" It is {share}, {_origin(softness)}."
     notes.add(
         f"The belt's stiffness is not given: {notes.show(value, 'force')} is taken for "
         f"{named}, {_origin(datum)}.{joined} It may well be {factor:g} times less or "
@@ -122,20 +108,15 @@ def _stiffness(
     return value
 
 
-def _mass(
-    belt: BeltTable, section: Section | None, material: FlatMaterial | None, notes: Notes
-) -> float:
-    """Return the mass of one belt [kg/m], given, the section's, or the material's."""
-    if belt.mass is not None:
-        return belt.mass
-    if material is not None:
-        assert belt.width is not None
-        assert belt.thickness is not None
-        datum, named = material.density, material.name
-        value = datum.value * belt.width * belt.thickness
+def _mass(belt: dict[str, Any], notes: Notes) -> float:
+    """Mass of one belt [kg/m], of the section, or of the material times the size."""
+    section, material = v_section(belt["section"]), flat_material(belt["section"])
+    if section is not None:
+        named, datum, value = f"section {section.name}", section.mass, section.mass.value
     else:
-        assert section is not None, "the rules between keys require a known section here"
-        datum, named, value = section.mass, f"section {section.name}", section.mass.value
+        assert material is not None, "the rules between keys require a known section here"
+        named, datum = material.name, material.density
+        value = datum.value * belt["width"] * belt["thickness"]
     notes.add(
         f"The belt's mass is not given: {notes.show(value, 'mass')} is taken for "
         f"{named}, {_origin(datum)}."
@@ -143,22 +124,23 @@ def _mass(
     return value
 
 
-def traction(table: ScenarioTable, own: float | None, face: PulleyFace, notes: Notes) -> float:
+def traction_on(facts: Facts, side: str, face: PulleyFace, notes: Notes) -> float:
     """Return the traction at a pulley: its own, a flat rim's, the belt's, or the section's."""
+    own: float | None = facts.good.get(f"{side}.traction")
     if own is not None:
         return own
-    name = section_of(table.belt) or ""
+    name, belts = section_name(facts) or "", facts.good.get("belt.traction")
     section, material = v_section(name), flat_material(name)
     if section is not None and face is PulleyFace.FLAT:
         datum, where = section.traction_on_flat, "as for a V-belt on a flat rim"
-    elif table.belt.traction is not None:
-        return table.belt.traction
+    elif belts is not None:
+        return float(belts)
     elif section is not None:
         datum, where = section.traction, "as for a V-belt in a grooved pulley"
     else:
         assert material is not None, "the rules between keys require a known section here"
         datum, where = material.traction, f"as for {material.name} on iron"
-    what = "The belt's traction" if table.belt.traction is None else "The traction on a flat rim"
+    what = "The belt's traction" if belts is None else "The traction on a flat rim"
     notes.add(f"{what} is not given: {datum.value:g} is taken, {where}, {_origin(datum)}.")
     return datum.value
 

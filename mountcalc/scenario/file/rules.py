@@ -7,10 +7,11 @@ from collections.abc import Iterator
 
 from mountcalc.handbook.belts.sections import flat_material, flat_materials, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.scenario.file.facts import Facts, Finding, found
+from mountcalc.scenario.file.build_belt import build_pulley, section_name
 from mountcalc.scenario.file.search_rules import check_search
+from mountcalc.scenario.file.tables import Facts, Finding, found
 from mountcalc.scenario.model import AdjusterKind, Vector
-from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, pulley_of
+from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError
 from mountcalc.scenario.text.wording import both, listed, shown
 
 __all__ = ["ADJUSTER_RULES", "BEARING_RULES", "DRIVE_RULES", "PARTS_RULES", "check"]
@@ -50,7 +51,7 @@ def _pulley_sizes(facts: Facts) -> Iterator[Finding]:
         if side not in facts.tables or _is_half_read(facts, side):
             continue
         try:
-            _read_pulley(facts, side)
+            build_pulley(facts, side)
         except PulleyError as error:
             yield found(f"{side}.{error.key}", str(error))
 
@@ -62,31 +63,14 @@ def _is_half_read(facts: Facts, side: str) -> bool:
     return any(key in facts.present and key not in facts.good for key in keys)
 
 
-def _read_pulley(facts: Facts, side: str) -> Pulley:
-    given = {
-        name: facts.good[f"{side}.{name}"]
-        for name in PULLEY_KEYS
-        if f"{side}.{name}" in facts.present
-    }
-    face = facts.good.get(f"{side}.pulley_face")
-    return pulley_of(given, face, _section(facts), facts.good.get("belt.thickness"))
-
-
 def _pulley(facts: Facts, side: str) -> Pulley | None:
     """A pulley that is good, or None."""
     if _is_half_read(facts, side):
         return None
     try:
-        return _read_pulley(facts, side)
+        return build_pulley(facts, side)
     except PulleyError:
         return None
-
-
-def _section(facts: Facts) -> str | None:
-    """The belt's section, by itself or by its designation."""
-    bought = facts.good.get("belt.designation")
-    section: str | None = facts.good.get("belt.section") if bought is None else bought.section
-    return section
 
 
 def _belt_length(facts: Facts) -> Iterator[Finding]:
@@ -113,7 +97,7 @@ def _belt_length(facts: Facts) -> Iterator[Finding]:
 
 def _flat_belt(facts: Facts) -> Iterator[Finding]:
     """What is known of a flat belt's material wants its size."""
-    material = flat_material(_section(facts) or "")
+    material = flat_material(section_name(facts) or "")
     if material is None:
         return
     open_keys = [key for key in ("stiffness", "mass") if f"belt.{key}" not in facts.present]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mountcalc.scenario.drawn_plate import least_body
-from mountcalc.scenario.file.facts import Facts, Finding, path_of
+from mountcalc.scenario.file.tables import Facts, Finding, path_of
 from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
 from mountcalc.scenario.search import Action
-from mountcalc.scenario.text.values import contains
+from mountcalc.scenario.text.outlines import contains
 from mountcalc.scenario.text.wording import both, shown
 
 __all__ = ["check_search"]

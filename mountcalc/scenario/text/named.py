@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import NoReturn
 
 from mountcalc.handbook.bearings import bearing_conditions, bearing_services
 from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
 from mountcalc.handbook.rows import load, measure
-from mountcalc.scenario.model import Oil
-from mountcalc.scenario.parts import Screw
 from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, read_number_text
 from mountcalc.scenario.text.values import read_word
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
@@ -19,6 +18,8 @@ __all__ = [
     "GRADES",
     "WANTED_OIL",
     "WANTED_SCREW",
+    "Oil",
+    "Screw",
     "known_services",
     "read_frame",
     "read_oil",
@@ -44,6 +45,23 @@ _METRIC = re.compile(
     r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?",
     re.IGNORECASE,
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """A wood screw or machine screw: as written, ``diameter`` [m], ``length`` [m] where given."""
+
+    name: str
+    diameter: float
+    length: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Oil:
+    """Oil of the bearings: ISO viscosity grade [mm^2/s at 40 degC] and temperature [K]."""
+
+    grade: float
+    temperature: float
 
 
 def read_screw(value: object) -> Screw:

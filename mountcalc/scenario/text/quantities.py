@@ -44,6 +44,7 @@ __all__ = [
     "STIFFNESS",
     "Kind",
     "Measure",
+    "Si",
     "ValueTextError",
     "read_measure",
     "read_number_text",
@@ -114,6 +115,10 @@ class Kind:
         return f"{self.name} wanted (such as {listed(map(shown, self.examples))})"
 
 
+class Si(float):
+    """A number in SI: what a program may give for a quantity, where a file has text."""
+
+
 class Measure(NamedTuple):
     """A quantity that was read: SI ``value`` and the ``dimension`` it was given in."""
 
@@ -176,8 +181,10 @@ def read_quantity(value: object, kind: Kind) -> float:
 def read_measure(value: object, kind: Kind) -> Measure:
     """Read a quantity of a kind and tell the dimension it was given in; see `read_quantity`."""
     if isinstance(value, int | float) and not isinstance(value, bool):
-        if not _is_finite(value):
-            _fail(f"{kind.wanted}, got {shown(value)}, which is no finite number")
+        if isinstance(value, float) and not math.isfinite(value):
+            _fail(f"{kind.wanted}, got {shown(float(value))}, which is no finite number")
+        if isinstance(value, Si):
+            return Measure(_bounded(float(value), f"{value:g} (SI)", kind), next(iter(kind.scales)))
         _fail(f"number without a unit: {shown(value)}; {kind.wanted}")
     if not isinstance(value, str):
         _fail(f"{kind.wanted}, got {shown(value)}")
@@ -204,10 +211,6 @@ def read_number_text(text: str) -> float:
     if match is None or len(text) > _LONGEST_TEXT:
         _fail(f"not a number: {shown(text)}")
     return _value(match, text)
-
-
-def _is_finite(value: float) -> bool:
-    return isinstance(value, int) or math.isfinite(value)
 
 
 def _fail(message: str) -> NoReturn:

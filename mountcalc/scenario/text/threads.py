@@ -10,11 +10,10 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any, NoReturn
 
-from mountcalc.scenario.model import Thread
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 from mountcalc.scenario.text.wording import listed, shown
 
-__all__ = ["WANTED_THREAD", "finer_thread", "nearest_standard", "read_thread"]
+__all__ = ["WANTED_THREAD", "Thread", "finer_thread", "nearest_standard", "read_thread"]
 
 WANTED_THREAD = 'screw thread wanted (such as "3/8-16", "#10-24" or "M10x1.5")'
 
@@ -36,6 +35,15 @@ _METRIC_THREAD = re.compile(
     r"(?:[\s-]+[0-9][a-hA-H](?:[0-9][a-hA-H])?)?" + _HAND,
     re.IGNORECASE,
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """A screw thread: designation as written, ``pitch`` [m], right-handed or left-handed."""
+
+    name: str
+    pitch: float
+    right_handed: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,63 +5,43 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Callable, Iterable, Sequence
-from enum import StrEnum
-from itertools import combinations, pairwise
+from collections.abc import Callable, Iterable
 from typing import NamedTuple, NoReturn, TypeVar
 
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
-from mountcalc.scenario.model import AdjusterKind, BarredPart, Thread, Vector
-from mountcalc.scenario.search import Action, Range
 from mountcalc.scenario.text import quantities as q
-from mountcalc.scenario.text.quantities import (
-    ANGLE_KIND,
-    LIMIT,
-    POSITION,
-    ValueTextError,
-    read_measure,
-    read_quantity,
-)
-from mountcalc.scenario.text.threads import read_thread
+from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.scenario.text.wording import listed, near_spelling, refused_drive, shown
+from mountcalc.scenario.text.writing import DIRECTIONS, Vector
 from mountcalc.units import Dimension
 
 __all__ = [
-    "ROOM",
     "BearingLimit",
-    "area",
-    "contains",
-    "crossing_edges",
+    "Range",
     "range_wanted",
-    "read_acts",
-    "read_barred",
     "read_belt",
-    "read_belts",
-    "read_box",
-    "read_choice",
-    "read_count",
     "read_direction",
     "read_flag",
-    "read_kinds",
     "read_limit",
     "read_name",
     "read_number",
     "read_point",
-    "read_polygon",
     "read_range",
-    "read_threads",
+    "read_several",
     "read_travel",
     "read_whole",
     "read_word",
 ]
 
-_Choice = TypeVar("_Choice", bound=StrEnum)
+Range = tuple[float, float]
+
+_Item = TypeVar("_Item")
 
 _LONGEST_NAME = 120
+_MOST_ITEMS = 20
 # Control, format, surrogate, line and paragraph characters: they would garble what is printed.
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 _PRESSURE = Dimension(mass=1, length=-1, time=-2)
-_NAMED_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
 _PAIR = 2
 # What people write for words of ours.
 _MEANT = {
@@ -105,14 +85,6 @@ def read_number(value: object, low: float, high: float, *, above: bool = False) 
     return float(value)
 
 
-def read_count(value: object, most: int) -> int:
-    """Read a whole number from 1 to ``most``."""
-    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
-        hint = ", without quotes" if isinstance(value, str) else ""
-        _fail(f"whole number from 1 to {most} wanted{hint}, got {shown(value)}")
-    return value
-
-
 def read_flag(value: object) -> bool:
     """Read true or false."""
     if not isinstance(value, bool):
@@ -145,13 +117,8 @@ def read_belt(value: object) -> Designation:
         raise ValueTextError(str(error)) from None
 
 
-def read_choice(value: object, choices: type[_Choice], remark: str = "") -> _Choice:
-    """Read one of a few words; the remark says more of what is wanted."""
-    return choices(read_word(value, (choice.value for choice in choices), remark))
-
-
 def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
-    """Read one of a few words; see `read_choice`."""
+    """Read one of a few words; the remark says more of what is wanted."""
     words = list(words)
     wanted = f"{listed(map(shown, words))} wanted{remark}"
     if not isinstance(value, str):
@@ -173,7 +140,7 @@ def read_point(value: object) -> Vector:
     coordinates, faults = [], []
     for name, text in zip("xy", value, strict=True):
         try:
-            coordinates.append(read_quantity(text, POSITION))
+            coordinates.append(q.read_quantity(text, q.POSITION))
         except ValueTextError as error:
             faults.append(f"{name}: {error}")
     if faults:
@@ -183,13 +150,13 @@ def read_point(value: object) -> Vector:
 
 def read_direction(value: object) -> float:
     """Read a direction [rad]: an angle from the right, counter-clockwise, or its name."""
-    if isinstance(value, str) and value.strip() in _NAMED_DIRECTIONS:
-        return _NAMED_DIRECTIONS[value.strip()]
+    if isinstance(value, str) and value.strip() in DIRECTIONS:
+        return DIRECTIONS[value.strip()]
     try:
-        return read_quantity(value, ANGLE_KIND)
+        return q.read_quantity(value, q.ANGLE_KIND)
     except ValueTextError as error:
         words = f'a direction is "right", "up", "left", "down" or an angle: {error}'
-        near = near_spelling(value, _NAMED_DIRECTIONS) if isinstance(value, str) else None
+        near = near_spelling(value, DIRECTIONS) if isinstance(value, str) else None
         hint = f"; did you mean {shown(near)}?" if near else ""
         raise ValueTextError(words + hint) from None
 
@@ -199,7 +166,7 @@ def read_travel(value: object) -> Vector:
     wanted = 'travel wanted (such as ["-12 deg", "12 deg"])'
     if not isinstance(value, list) or len(value) != _PAIR:
         _fail(f"{wanted}, got {shown(value)}")
-    low, high = (read_quantity(text, ANGLE_KIND) for text in value)
+    low, high = (q.read_quantity(text, q.ANGLE_KIND) for text in value)
     got = f"[{shown(value[0])}, {shown(value[1])}]"
     if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
         _fail(f"angles from -180 deg to 180 deg wanted, got {got}")
@@ -210,87 +177,8 @@ def read_travel(value: object) -> Vector:
 
 def read_limit(value: object) -> BearingLimit:
     """Read the limit of a bearing: a projected pressure or a load."""
-    measure = read_measure(value, LIMIT)
+    measure = q.read_measure(value, q.LIMIT)
     return BearingLimit(measure.value, measure.dimension == _PRESSURE)
-
-
-def area(corners: Sequence[Vector]) -> float:
-    """Area [m^2] of a polygon, positive where its corners [m] run counter-clockwise."""
-    edges = zip(corners, [*corners[1:], corners[0]], strict=True)
-    return sum(a[0] * b[1] - a[1] * b[0] for a, b in edges) / 2
-
-
-def contains(corners: Sequence[Vector], point: Vector) -> bool:
-    """Whether a point [m] lies within a polygon: a ray to the right meets it an odd time."""
-    inside = False
-    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
-        if (a[1] > point[1]) != (b[1] > point[1]):
-            at = a[0] + (point[1] - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
-            inside ^= point[0] < at
-    return inside
-
-
-def crossing_edges(corners: Sequence[Vector]) -> tuple[int, int] | None:
-    """Return two edges of an outline that meet where they should not, or None."""
-    count = len(corners)
-    edges = [(corners[index], corners[(index + 1) % count]) for index in range(count)]
-    for first, second in combinations(range(count), 2):
-        a, b = edges[first], edges[second]
-        neighbours = second - first in {1, count - 1}
-        if neighbours:
-            # Neighbours share a corner; they meet elsewhere only where one turns back on the other.
-            shared = b[0] if second - first == 1 else a[0]
-            others = (a[0], b[1]) if second - first == 1 else (a[1], b[0])
-            if _folded(others[0], shared, others[1]):
-                return first, second
-        elif _meet(*a, *b):
-            return first, second
-    return None
-
-
-def _turn(a: Vector, b: Vector, c: Vector) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
-def _folded(a: Vector, corner: Vector, b: Vector) -> bool:
-    """Whether the way from a to b turns straight back at a corner, or does not leave it."""
-    along = (a[0] - corner[0]) * (b[0] - corner[0]) + (a[1] - corner[1]) * (b[1] - corner[1])
-    return corner in (a, b) or (_turn(a, corner, b) == 0 and along > 0)
-
-
-def _meet(a: Vector, b: Vector, c: Vector, d: Vector) -> bool:
-    """Whether two segments have a point in common."""
-    sides = _turn(a, b, c), _turn(a, b, d), _turn(c, d, a), _turn(c, d, b)
-    if sides[0] * sides[1] < 0 and sides[2] * sides[3] < 0:
-        return True
-    within = ((c, a, b), (d, a, b), (a, c, d), (b, c, d))
-    return any(
-        side == 0 and _between(point, *ends)
-        for side, (point, *ends) in zip(sides, within, strict=True)
-    )
-
-
-def _between(point: Vector, a: Vector, b: Vector) -> bool:
-    """Whether a point in line with a segment lies on it."""
-    return min(a[0], b[0]) <= point[0] <= max(a[0], b[0]) and min(a[1], b[1]) <= point[1] <= max(
-        a[1], b[1]
-    )
-
-
-_Item = TypeVar("_Item")
-
-ROOM = q.Kind("length", ("1/2 in", "12 mm"), q.DISTANCE.scales, 0.0, 1e4, "zero or more")
-"""A distance that may be nothing."""
-
-_PLACEABLE = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)
-_LEAST_CORNERS, _MOST_CORNERS = 3, 200
-_MOST_ITEMS = 20
-_NO_AREA = 1e-9  # [m^2]
-_BOX = 'two opposite corners wanted (such as [["10 in", "-20 in"], ["14 in", "0 in"]])'
-_POLYGON = (
-    'three or more corners in order wanted (such as [["0 in", "0 in"], ["9 in", "0 in"], '
-    '["0 in", "5 in"]])'
-)
 
 
 def range_wanted(kind: q.Kind) -> str:
@@ -306,7 +194,7 @@ def _more(kind: q.Kind) -> str:
 
 def read_range(value: object, kind: q.Kind, widest: float | None = None) -> Range:
     """Read one quantity or ``["low", "high"]``."""
-    if isinstance(value, str):
+    if isinstance(value, str | q.Si):
         single = q.read_quantity(value, kind)
         return single, single
     if not isinstance(value, list) or len(value) != _PAIR:
@@ -320,7 +208,7 @@ def read_range(value: object, kind: q.Kind, widest: float | None = None) -> Rang
     return low, high
 
 
-def _read_several(value: object, wanted: str, read: Callable[[object], _Item]) -> tuple[_Item, ...]:
+def read_several(value: object, wanted: str, read: Callable[[object], _Item]) -> tuple[_Item, ...]:
     """Read a list of different things, or one of them alone."""
     items = value if isinstance(value, list) else [value]
     if not 0 < len(items) <= _MOST_ITEMS:
@@ -334,84 +222,9 @@ def _read_several(value: object, wanted: str, read: Callable[[object], _Item]) -
     return tuple(found)
 
 
-def read_kinds(value: object) -> tuple[AdjusterKind, ...]:
-    """Read the kinds of adjuster to try."""
-    words = [kind.value for kind in _PLACEABLE]
-    wanted = f"of {listed(map(shown, words))}"
-    return _read_several(value, wanted, lambda item: AdjusterKind(read_word(item, words)))
-
-
-def read_acts(value: object) -> tuple[Action, ...]:
-    """Read what the adjuster may do to the plate."""
-    wanted = f"of {listed(shown(action.value) for action in Action)}"
-    return _read_several(value, wanted, lambda item: read_choice(item, Action))
-
-
-def read_threads(value: object) -> tuple[Thread, ...]:
-    """Read the threads to try."""
-    return _read_several(value, 'of threads, such as "3/8-16"', read_thread)
-
-
-def read_belts(value: object) -> tuple[Designation, ...]:
-    """Read the belts to try."""
-    return _read_several(value, 'of designations, such as "A54"', read_belt)
-
-
-def read_barred(value: object) -> tuple[BarredPart, ...]:
-    """Read which parts a keep-out bars."""
-    wanted = f"of {listed(shown(part.value) for part in BarredPart)}"
-    return _read_several(value, wanted, lambda item: read_choice(item, BarredPart))
-
-
 def read_whole(value: object, low: int, high: int) -> int:
     """Read a whole number within bounds."""
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
         hint = ", without quotes" if isinstance(value, str) else ""
         _fail(f"whole number from {low} to {high} wanted{hint}, got {shown(value)}")
     return value
-
-
-def read_box(value: object) -> tuple[Vector, ...]:
-    """Read a box between two opposite corners as its four corners [m]."""
-    if not isinstance(value, list) or len(value) != _PAIR:
-        _fail(f"{_BOX}, got {shown(value)}")
-    (x0, y0), (x1, y1) = _corners(value)
-    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-    if abs(area(corners)) < _NO_AREA:
-        _fail("a box with some width and height wanted: its corners lie on one line")
-    return corners
-
-
-def read_polygon(value: object) -> tuple[Vector, ...]:
-    """Read the corners [m] of a polygon whose edges do not cross or touch."""
-    if not isinstance(value, list) or len(value) < _LEAST_CORNERS:
-        _fail(f"{_POLYGON}, got {shown(value)}")
-    if len(value) > _MOST_CORNERS:
-        _fail(f"at most {_MOST_CORNERS} corners wanted, got {len(value)}")
-    corners = _corners(value)
-    if corners[0] == corners[-1]:
-        corners = corners[:-1]
-    fan = ((corners[0], *pair) for pair in pairwise(corners))
-    if sum(abs(area(triangle)) for triangle in fan) < _NO_AREA:
-        _fail("an outline with some area wanted: its corners lie on one line")
-    crossing = crossing_edges(corners)
-    if crossing is not None:
-        first, second = (index + 1 for index in crossing)
-        _fail(
-            "an outline that does not meet itself wanted, its corners in order: the edge from "
-            f"corner {first} meets the one from corner {second}"
-        )
-    return corners
-
-
-def _corners(value: list[object]) -> tuple[Vector, ...]:
-    """Read points; a mistake in one names it by its number."""
-    corners, faults = [], []
-    for number, item in enumerate(value, 1):
-        try:
-            corners.append(read_point(item))
-        except ValueTextError as error:
-            faults.append(f"corner {number}: {error}")
-    if faults:
-        _fail("; ".join(faults[:3]))
-    return tuple(corners)

@@ -6,12 +6,23 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 from fractions import Fraction
 
-from mountcalc.scenario.model import Display, Vector
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = ["UNITS_TO_WRITE", "Notes", "UnitsToWrite", "number_text", "quoted"]
+__all__ = [
+    "DIRECTIONS",
+    "UNITS_TO_WRITE",
+    "Display",
+    "Notes",
+    "UnitsToWrite",
+    "Vector",
+    "number_text",
+    "quoted",
+]
+
+Vector = tuple[float, float]
 
 # A text says a value if reading it gives the value back within this share of it.
 _SAME = 1e-12
@@ -23,8 +34,17 @@ _SIXTY_FOURTHS = 64
 _LONG_DECIMALS = 8
 _PLAIN = (1e-6, 1e9)  # numbers between these are written without an exponent
 _SURE_DIGITS = 13  # the rest is dropped, so that what was read is written the same again
-_DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
+DIRECTIONS = {"right": 0.0, "up": math.pi / 2, "left": math.pi, "down": -math.pi / 2}
+"""Directions that have a name [rad]."""
+
 _WEIGHTS = {"lb", "kg"}
+
+
+class Display(StrEnum):
+    """Units of what people read; JSON and CSV are not touched by it."""
+
+    INCH = "inch"
+    METRIC = "metric"
 
 
 def quoted(text: str) -> str:
@@ -106,7 +126,7 @@ class UnitsToWrite:
 
     def direction(self, angle: float) -> str:
         """Write a direction, by its name if it has one."""
-        for name, named in _DIRECTIONS.items():
+        for name, named in DIRECTIONS.items():
             if abs(angle - named) < _NOTHING:
                 return quoted(name)
         return self.write("angle", angle)
