@@ -1,4 +1,4 @@
-"""A check as text: what fails first, cautions, what passes line by line, and the bearings."""
+"""A check as text: what fails and what cures it, cautions, what passes; the rest line by line."""
 
 from __future__ import annotations
 
@@ -27,17 +27,14 @@ from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import Display, Scenario
 
-__all__ = ["check_text"]
-
 _SHARE = 8
-_HEADS = {
-    Verdict.FAIL: "WHAT FAILS (share of the limit that is used up)",
-    Verdict.CAUTION: "CAUTIONS ON THIS MOUNT (what may be, or limits nobody can vouch for)",
-    Verdict.PASS: "WHAT PASSES (share of the limit that is used up; sources: --json)",
-}
-# What a judgement that passes is called, and how its limit goes on.
-_PASSES = {
+_FAILS = "WHAT FAILS (share of the limit that is used up)"
+_CAUTIONS = "CAUTIONS ON THIS MOUNT (what may be, or limits nobody can vouch for)"
+_PASSES = "WHAT PASSES (share of the limit that is used up; sources: --json)"
+# What a judgement is called, and how its limit goes on.
+_NAMES = {
     "setting": ("turns to set it in", "wanted"),
+    "plate": ("the plate's hold", ""),
     "grip": ("grip", "wanted"),
     "adjuster-load": ("adjuster", "allowed"),
     "hinge-load": ("hinge", "allowed"),
@@ -62,6 +59,7 @@ _OF_BEARINGS = {
     "edge-load", "surface-speed", "pressure-speed", "oil-film", "film-friction", "shaft-slope",
     "shaft-bending",
 }  # fmt: skip
+_ON_BEARINGS = {"bearing-limit", "start-up-pressure", "service-pressure"}
 _FULL_TURN = 360
 _LEAST_WIDTH = 6
 
@@ -70,20 +68,32 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
     answer = [
         heading(f"{check.title}: check"),
-        _verdict(check),
-        *(_judgements(scenario, check, verdict) for verdict in _HEADS),
+        _verdict(check, more=more),
+        _kept_badly(check, Verdict.FAIL, _FAILS),
+        _kept_badly(check, Verdict.CAUTION, _CAUTIONS),
+        *([] if more else [_worst_bearings(scenario, check)]),
     ]
-    rest = (_notes(check), _bearings(scenario, check), _statements(check))
+    rest = [
+        _passing(scenario, check),
+        _notes(check),
+        _bearings(scenario, check),
+        _statements(check),
+    ]
     return page("check FILE", answer, rest, more=more)
 
 
-def _verdict(check: Check) -> str:
-    verdicts = [judgement.verdict for judgement in check.judgements]
-    fails, passes, cautions = map(verdicts.count, (Verdict.FAIL, Verdict.PASS, Verdict.CAUTION))
+def _of(check: Check, verdict: Verdict) -> list[Judgement]:
+    """Judgements of one verdict, the highest share first where it can be told."""
+    found = [judgement for judgement in check.judgements if judgement.verdict is verdict]
+    return sorted(found, key=lambda one: -math.inf if one.share is None else -one.share)
+
+
+def _verdict(check: Check, *, more: bool) -> str:
+    passing, cautions = _of(check, Verdict.PASS), len(_of(check, Verdict.CAUTION))
+    fails, passes = len(_of(check, Verdict.FAIL)), len(passing)
+    text = f"All {passes} judgements pass"
     if fails:
         text = f"{fails} of {fails + passes} judgements fail{'s' if fails == 1 else ''}"
-    else:
-        text = f"All {passes} judgements pass"
     if cautions:
         text += f", with {cautions} caution{'' if cautions == 1 else 's'}"
     where = "" if check.turns is None else f"{turns_text(check.turns)} turns from zero, "
@@ -91,150 +101,180 @@ def _verdict(check: Check) -> str:
         paragraph("Verdict", f"{text}."),
         paragraph("Judged", f"at {where}{check.turns_reason}."),
     ]
+    if passing and not more:
+        failing = {one.subject for one in _of(check, Verdict.FAIL)}
+        lines.append(paragraph("Passes", f"{_named(passing, failing)}."))
     return "\n".join(lines)
 
 
-def _judgements(scenario: Scenario, check: Check, verdict: Verdict) -> str:
-    """Those of one verdict, the highest share first where it can be told."""
-    found = [judgement for judgement in check.judgements if judgement.verdict is verdict]
-    if not found:
-        return ""
-    found.sort(key=lambda one: -math.inf if one.share is None else -one.share)
-    if verdict is Verdict.PASS:
-        return "\n".join([_HEADS[verdict], *(_passing(scenario, one) for one in found)])
+def _named(passing: list[Judgement], failing: set[str]) -> str:
+    """What passes in a line: each name once, with the most that it has of its limit."""
+    most: dict[str, float | None] = {}
+    for one in passing:
+        name = _NAMES.get(one.name, (one.name, ""))[0]
+        if one.name in _ON_BEARINGS:
+            case = "before it turns" if one.name == "start-up-pressure" else one.case
+            name = f'"{one.subject}"' + (f", {case}," if one.subject in failing else "")
+        most.setdefault(name, one.share)
+    return "; ".join(
+        name if share is None else f"{name} {percent(share)} %" for name, share in most.items()
+    )
+
+
+def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:
+    """What fails or may, each with its source; what cures several stands once behind them."""
     by_cure: dict[str, list[Judgement]] = {}
-    for one in found:
+    for one in _of(check, verdict):
         by_cure.setdefault(one.what_to_change, []).append(one)
-    lines = [_HEADS[verdict]]
+    lines = []
     for cure, judgements in by_cure.items():
-        lines += map(_failing, judgements)
+        for one in judgements:
+            lead = _share(one.share)
+            text = f"{_sentence(one)} [{one.source}]."
+            lines.append(wrap(text, lead, " " * len(lead)))
         if cure:
             what = "it" if len(judgements) == 1 else f"these {len(judgements)}"
             later = " " * (_SHARE + 2)
             lines.append(wrap(f"To change {what} (solved and judged again): {cure}", later, later))
-    return "\n".join(lines)
+    return "\n".join([head, *lines]) if lines else ""
 
 
-def _failing(judgement: Judgement) -> str:
-    """What is not kept in full: its sentence and its source."""
-    lead = f"{_share(judgement.share):>{_SHARE}}  "
-    return wrap(f"{_sentence(judgement)} [{judgement.source}].", lead, " " * len(lead))
-
-
-def _passing(scenario: Scenario, judgement: Judgement) -> str:
-    """What is kept in one line where its numbers say it."""
-    lead, words = f"{_share(judgement.share):>{_SHARE}}  ", _PASSES.get(judgement.name)
-    value, limit, display = judgement.value, judgement.limit, scenario.display
-    if words is None or value is None or limit is None:
-        return wrap(f"{_sentence(judgement)}.", lead, " " * len(lead))
-    name, relation = words
-    about = [f'"{judgement.subject}"' if _is_bearing(scenario, judgement) else judgement.subject]
-    about += [name, "" if judgement.name == "start-up-pressure" else judgement.case]
-    kind = kind_of(judgement.unit)
-    said = (
-        f"{', '.join(filter(None, about))}: {kind.text(kind.inside(value), display)}, "
-        f"{kind.text(kind.inside(limit), display)} {relation}"
-    )
-    return wrap(said[0].upper() + said[1:], lead, " " * len(lead))
-
-
-def _is_bearing(scenario: Scenario, judgement: Judgement) -> bool:
-    return any(bearing.name == judgement.subject for bearing in scenario.driven.bearings)
+def _share(share: float | None) -> str:
+    """The margin of a judgement."""
+    text = ""
+    if share is not None:
+        text = f"{percent(share)} %" if share < 1000 else "far over"  # noqa: PLR2004 (no room)
+    return f"{text:>{_SHARE}}  "
 
 
 def _sentence(judgement: Judgement) -> str:
     return judgement.sentence[0].upper() + judgement.sentence[1:]
 
 
+def _passing(scenario: Scenario, check: Check) -> str:
+    """What is kept, in one line where its numbers say it."""
+    bearings, display = {one.name for one in scenario.driven.bearings}, scenario.display
+    lines = []
+    for one in _of(check, Verdict.PASS):
+        said = f"{_sentence(one)}."
+        if one.name in _NAMES and one.value is not None and one.limit is not None:
+            name, relation = _NAMES[one.name]
+            about = [f'"{one.subject}"' if one.subject in bearings else one.subject]
+            about += [name, "" if one.name == "start-up-pressure" else one.case]
+            value, limit = (
+                kind_of(one.unit).text(kind_of(one.unit).inside(amount), display)
+                for amount in (one.value, one.limit)
+            )
+            said = f"{', '.join(filter(None, about))}: {value}, {limit} {relation}"
+            said = said[0].upper() + said[1:]
+        lead = _share(one.share)
+        lines.append(wrap(said, lead, " " * len(lead)))
+    return "\n".join([_PASSES, *lines]) if lines else ""
+
+
 def _notes(check: Check) -> str:
     """What is good to know of the drive; that of the bearings stands with them."""
-    found = [
-        f"{_sentence(one)}."
-        for one in check.judgements
-        if one.verdict is Verdict.NOTE and one.name not in _OF_BEARINGS
-    ]
+    notes = [one for one in _of(check, Verdict.NOTE) if one.name not in _OF_BEARINGS]
+    found = [f"{_sentence(one)}." for one in notes]
     return "GOOD TO KNOW (no verdicts)\n" + bullets(found) if found else ""
-
-
-def _share(share: float | None) -> str:
-    if share is None:
-        return ""
-    return f"{percent(share)} %" if share < 1000 else "far over"  # noqa: PLR2004 (no room for more)
 
 
 _Column = tuple[str, Callable[[Display], str], Callable[[BearingCase, Display], str]]
 
 
-def _of(kind: Kind, name: str) -> Callable[[BearingCase, Display], str]:
-    """How a column shows one number of a case."""
+def _column(head: str, name: str, kind: Kind) -> _Column:
+    """A column of one number of a case."""
 
     def show(case: BearingCase, display: Display) -> str:
         value = getattr(case, name)
         return "-" if value is None else kind.number(value, display)
 
-    return show
+    return head, kind.unit_shown, show
 
 
-def _plain(unit: str) -> Callable[[Display], str]:
-    return lambda _: unit
+def _rounded(head: str, name: str, unit: str, times: float) -> _Column:
+    """A column of a direction or a share in whole numbers."""
 
-
-def _direction(case: BearingCase, _: Display) -> str:
-    if case.direction is None:
-        return "-"
-    return f"{round(math.degrees(case.direction)) % _FULL_TURN}"
-
-
-def _percent(name: str) -> Callable[[BearingCase, Display], str]:
     def show(case: BearingCase, _: Display) -> str:
-        share = getattr(case, name)
-        return "-" if share is None else f"{100 * share:.0f}"
+        value = getattr(case, name)
+        if value is None:
+            return "-"
+        whole = round(times * value)
+        return str(whole % _FULL_TURN if unit == "deg" else whole)
 
-    return show
+    return head, lambda _: unit, show
 
 
 _COLUMNS: tuple[_Column, ...] = (
-    ("load", FORCE.unit_shown, _of(FORCE, "load")),
-    ("points", _plain("deg"), _direction),
-    ("pressure", PRESSURE.unit_shown, _of(PRESSURE, "pressure")),
-    ("limit", _plain("%"), _percent("share_of_limit")),
-    ("at an end", FORCE.unit_shown, _of(FORCE, "edge_load")),
-    ("limit", _plain("%"), _percent("edge_share_of_limit")),
+    _column("load", "load", FORCE),
+    _rounded("points", "direction", "deg", math.degrees(1.0)),
+    _column("pressure", "pressure", PRESSURE),
+    _rounded("limit", "share_of_limit", "%", 100),
+    _column("at an end", "edge_load", FORCE),
+    _rounded("limit", "edge_share_of_limit", "%", 100),
 )
 _SHAFT_COLUMNS: tuple[_Column, ...] = (
-    ("slope", SLOPE.unit_shown, _of(SLOPE, "slope")),
-    ("bending", PRESSURE.unit_shown, _of(PRESSURE, "bending_stress")),
+    _column("slope", "slope", SLOPE),
+    _column("bending", "bending_stress", PRESSURE),
 )
+
+
+def _worst_bearings(scenario: Scenario, check: Check) -> str:
+    """Each bearing in the case that is nearest to its limit."""
+    head = "BEARINGS AT THE SETTING ITSELF, where nearest to their limits"
+    lines = [head, *_heads(scenario, check)]
+    for report in check.bearings:
+        worst = max(report.cases, key=lambda case: case.share_of_limit or 0.0)
+        lines += [wrap(f'"{report.name}"', "", "  "), _row(scenario, check, worst)]
+    return "\n".join(lines)
 
 
 def _bearings(scenario: Scenario, check: Check) -> str:
     """Both bearings at the set point itself."""
-    display, columns = scenario.display, _COLUMNS
-    if any(case.slope is not None for report in check.bearings for case in report.cases):
-        columns += _SHAFT_COLUMNS
-    widths = [max(len(head), _LEAST_WIDTH) for head, _, _ in columns]
-    lines = [
-        "BEARINGS AT THE SETTING ITSELF",
-        _line("", [head for head, _, _ in columns], widths),
-        _line("", [unit(display) for _, unit, _ in columns], widths),
-    ]
+    lines = ["BEARINGS AT THE SETTING ITSELF", *_heads(scenario, check)]
     for report in check.bearings:
-        lines.append(wrap(f'"{report.name}": {_rubbing(report, check, display)}', "", "  "))
-        for case in report.cases:
-            name = f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case
-            lines.append(_line(name, [show(case, display) for _, _, show in columns], widths))
-        if report.film is not None:
-            lines.append(wrap(_film(report.film, display), "  ", "    "))
-        lines += [wrap(f"{said}.", "  ", "    ") for said in _told(report, check)]
+        rubbing = _rubbing(report, check, scenario.display)
+        lines.append(wrap(f'"{report.name}": {rubbing}', "", "  "))
+        lines += [_row(scenario, check, case) for case in report.cases]
+        told = [] if report.film is None else [_film(report.film, scenario.display)]
+        notes = _of_bearing(report, check)
+        names = ("shaft-slope", *(("oil-film",) if report.film is not None else ()))
+        told += [f"{_after_name(notes[name])}." for name in names if name in notes]
+        lines += [wrap(said, "  ", "    ") for said in told]
     return "\n".join(lines)
 
 
+def _columns(check: Check) -> tuple[_Column, ...]:
+    has_shaft = any(case.slope is not None for report in check.bearings for case in report.cases)
+    return (*_COLUMNS, *(_SHAFT_COLUMNS if has_shaft else ()))
+
+
+def _heads(scenario: Scenario, check: Check) -> list[str]:
+    columns = _columns(check)
+    return [
+        _line(columns, "", [head for head, _, _ in columns]),
+        _line(columns, "", [unit(scenario.display) for _, unit, _ in columns]),
+    ]
+
+
+def _row(scenario: Scenario, check: Check, case: BearingCase) -> str:
+    columns = _columns(check)
+    name = f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case
+    return _line(columns, name, [show(case, scenario.display) for _, _, show in columns])
+
+
+def _line(columns: tuple[_Column, ...], name: str, cells: list[str]) -> str:
+    text = f"  {name:<12}"
+    for (head, _, _), cell in zip(columns, cells, strict=True):
+        width = max(len(head), _LEAST_WIDTH)
+        # A number too long for its column with an exponent.
+        text += f" {cell if len(cell) <= width else f'{float(cell):.0e}':>{width}}"
+    return text
+
+
 def _of_bearing(report: BearingReport, check: Check) -> dict[str, Judgement]:
-    return {
-        one.name: one
-        for one in check.judgements
-        if one.subject == report.name and one.verdict is Verdict.NOTE
-    }
+    notes = _of(check, Verdict.NOTE)
+    return {one.name: one for one in notes if one.subject == report.name}
 
 
 def _rubbing(report: BearingReport, check: Check, display: Display) -> str:
@@ -250,27 +290,10 @@ def _rubbing(report: BearingReport, check: Check, display: Display) -> str:
     )
 
 
-def _told(report: BearingReport, check: Check) -> list[str]:
-    """What the numbers of a bearing do not say by themselves."""
-    notes = _of_bearing(report, check)
-    names = ("shaft-slope", *(("oil-film",) if report.film is not None else ()))
-    return [_after_name(notes[name]) for name in names if name in notes]
-
-
 def _after_name(judgement: Judgement) -> str:
     """A sentence on a bearing without its name."""
     said = judgement.sentence.removeprefix(f'"{judgement.subject}"').lstrip(":, ")
     return said[0].upper() + said[1:]
-
-
-def _line(name: str, cells: list[str], widths: list[int]) -> str:
-    text = "".join(f" {_fit(cell, width)}" for cell, width in zip(cells, widths, strict=True))
-    return f"  {name:<12}{text}"
-
-
-def _fit(cell: str, width: int) -> str:
-    """A cell of its width; a number too long for it with an exponent."""
-    return f"{cell if len(cell) <= width else f'{float(cell):.0e}':>{width}}"
 
 
 def _film(film: BearingFilm, display: Display) -> str:
@@ -292,10 +315,7 @@ def _statements(check: Check) -> str:
             said.setdefault(statement, []).append(report.name)
         if report.film is None and (note := _of_bearing(report, check).get("oil-film")):
             said.setdefault(f"{_after_name(note)}.", []).append(report.name)
-    if not said:
-        return ""
-    everywhere = len(check.bearings)
     return "ABOUT THESE NUMBERS\n" + bullets(
-        statement if len(names) == everywhere else f'"{names[0]}": {statement}'
+        statement if len(names) == len(check.bearings) else f'"{names[0]}": {statement}'
         for statement, names in said.items()
     )
