@@ -9,6 +9,11 @@ moment on the plate is
 Held by the adjuster at s(phi) = s the axial force is F = G / s'. If the adjuster cannot
 carry that force the plate leaves it in the direction of the net moment (-G) and settles at
 the first angle at which G = 0.
+
+With a spring of stiffness k between adjuster and plate, whose end is at s_adj, the force is
+F = k (s_adj - s(phi)) wherever the spring bears: in compression for one that pushes, in tension
+for one that pulls. From where the spring carries nothing the plate moves to the first angle at
+which G(phi) = F s'(phi): the stiffer the spring, the nearer to the start.
 """
 
 from __future__ import annotations
@@ -19,14 +24,14 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.mount import AdjusterState, Mount, Numbers, Pulls
 from mountcalc.equilibrium.roots import roots_between_nodes
 from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
 from mountcalc.scenario.model import Acts
 
-__all__ = ["Balance", "Demand", "Moments", "Settled"]
+__all__ = ["Balance", "Demand", "Position", "Settled"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -46,29 +51,29 @@ _MOST_REMEMBERED = 32
 class Demand:
     """What a load case asks of each belt.
 
-    ``pull`` [N] may be infinite: all that the belt can carry. ``centrifugal`` [N] is the
-    centrifugal tension at that moment.
+    ``pull`` [N] may be infinite: all that the belt can carry; or an array, one for each setting.
+    ``centrifugal`` [N] is the centrifugal tension at that moment.
     """
 
-    pull: float
+    pull: Numbers
     centrifugal: float
 
 
-@dataclass(frozen=True)
-class Moments:
+@dataclass(frozen=True, slots=True)
+class Position:
     """Plate angles with all that the balance needs there, whatever the demand."""
 
     phi: Array
     tension: Array
-    tight_arm: Array
-    slack_arm: Array
-    share: Array
+    pulls: Pulls
     weight: Array
+    adjuster: AdjusterState | None
 
     def half_pull(self, demand: Demand) -> Array:
         """Half the pull that each belt delivers: what is asked, or what it can carry [N]."""
         felt = np.maximum(self.tension - demand.centrifugal, 0.0)
-        return np.minimum(0.5 * demand.pull, felt * self.share)
+        half: Array = np.minimum(0.5 * demand.pull, felt * self.pulls.share)
+        return half
 
     def felt(self, demand: Demand) -> tuple[Array, Array]:
         """Felt tight and slack tension of one belt, never below zero [N]."""
@@ -79,145 +84,192 @@ class Moments:
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Settled:
     """Where the plate is: state and plate angle [rad] (NaN in no balance), and what it carries.
 
-    ``adjuster`` is the axial force [N], compression positive, 0 out of contact.
+    ``adjuster`` is the axial force [N], compression positive, 0 out of contact; ``at`` the
+    position, of use only where the plate is held or riding.
     """
 
     state: NDArray[np.str_]
     phi: Array
     adjuster: Array
+    at: Position
 
 
 @dataclass(frozen=True)
 class Balance:
-    """The balance of one mount over its usable travel.
+    """The balance of one mount over its usable travel, or of many that share a scenario.
 
     Parameters
     ----------
     mount : Mount
-        The mount.
+        The mount; of many, numbers of shape (m, 1).
     travel : Travel
-        Its usable travel.
+        Its usable travel; of many, likewise.
     """
 
     mount: Mount
     travel: Travel
 
-    def moments(self, phi: Array) -> Moments:
-        """Everything that the balance needs at plate angles [rad]."""
-        pulls = self.mount.pulls(phi)
-        return Moments(
+    def at(self, phi: Array, *mounts: NDArray[np.intp]) -> Position:
+        """Everything that the balance needs at plate angles [rad]; of many, for some mounts."""
+        mount = self.mount.rows(*mounts) if mounts else self.mount
+        return Position(
             phi,
-            self.mount.tension(self.mount.path(phi).length),
-            pulls.tight_arm,
-            pulls.slack_arm,
-            pulls.share,
-            self.mount.weight_moment(phi),
+            mount.tension(mount.path(phi).length),
+            mount.pulls(phi),
+            mount.weight_moment(phi),
+            mount.adjuster(phi) if mount.has_adjuster else None,
         )
 
-    def net(self, at: Moments, demand: Demand) -> Array:
+    def net(self, at: Position, demand: Demand) -> Array:
         """G [N m], clockwise positive."""
         tight, slack = at.felt(demand)
-        return self.mount.count * (tight * at.tight_arm + slack * at.slack_arm) + at.weight
+        pulls = at.pulls
+        return self.mount.count * (tight * pulls.tight_arm + slack * pulls.slack_arm) + at.weight
 
-    def scale(self, at: Moments, demand: Demand) -> Array:
-        """Sum of the sizes of the moments in play [N m], the weights at their full lever."""
-        tight, slack = at.felt(demand)
-        return (
-            self.mount.count * (tight * np.abs(at.tight_arm) + slack * np.abs(at.slack_arm))
-            + self.mount.weight_scale
-            + np.finfo(float).tiny
-        )
+    def nothing(self, at: Position, demand: Demand) -> Array:
+        """Net moment [N m] that is no more than rounding, of moments or of the angle itself.
 
-    def nothing(self, at: Moments, demand: Demand) -> Array:
-        """Net moment [N m] that is no more than rounding, of moments or of the angle itself."""
-        slope = (at.tight_arm + at.slack_arm) ** 2 * self.mount.count * self.mount.stiffness
-        of_angle = _ANGLE_ROUNDING * slope / self.mount.scenario.belt.length
-        return np.maximum(ROUNDING * self.scale(at, demand), of_angle)
+        The sizes of the moments in play are summed, the weights at their full lever.
+        """
+        (tight, slack), mount, arms = at.felt(demand), self.mount, at.pulls
+        sizes = mount.count * (tight * np.abs(arms.tight_arm) + slack * np.abs(arms.slack_arm))
+        slope = (arms.tight_arm + arms.slack_arm) ** 2 * mount.count * mount.stiffness
+        of_moments = ROUNDING * (sizes + mount.weight_scale + np.finfo(float).tiny)
+        return np.maximum(of_moments, _ANGLE_ROUNDING * slope / mount.scenario.belt.length)
 
     @cached_property
-    def nodes(self) -> Moments:
+    def nodes(self) -> Position:
         """The usable travel, sampled once for every load case; snug is one of the nodes."""
-        low, high = self.travel.low.angle, self.travel.high.angle
-        phi = np.append(np.linspace(low, high, _NODES), self.travel.snug)
-        return self.moments(np.sort(phi))
+        low, high, snug = (
+            np.asarray(angle)
+            for angle in (self.travel.low.angle, self.travel.high.angle, self.travel.snug)
+        )
+        span = np.linspace(0.0, 1.0, _NODES)
+        phi = np.linspace(low, high, _NODES) if low.ndim == 0 else low + (high - low) * span
+        return self.at(np.sort(np.append(phi, snug) if low.ndim == 0 else np.c_[phi, snug]))
 
     @cached_property
     def _known_roots(self) -> dict[Demand, Array]:
         return {}
 
     def roots(self, demand: Demand) -> Array:
-        """All plate angles in the usable travel at which the free plate balances."""
+        """All plate angles in the usable travel at which the free plate balances.
+
+        Increasing, shape (r,); of many mounts (m, r), NaN where one has fewer.
+        """
         if demand not in self._known_roots:
             if len(self._known_roots) >= _MOST_REMEMBERED:
                 self._known_roots.clear()
             self._known_roots[demand] = roots_between_nodes(
-                lambda phi: self.net(self.moments(phi), demand),
+                lambda phi, *mounts: self.net(self.at(phi, *mounts), demand),
                 self.nodes.phi,
                 self.net(self.nodes, demand),
             )
         return self._known_roots[demand]
 
-    def settle(self, start: Array, demand: Demand, *, in_contact: bool) -> Settled:
+    def settle(self, start: Position, demand: Demand, extension: Array | None = None) -> Settled:
         """Where the plate comes to rest under a demand.
 
         Parameters
         ----------
-        start : ndarray [rad]
-            Plate angles to start from: where the adjuster holds the plate.
+        start : Position
+            Where a rigid adjuster holds the plate, or where the spring carries nothing.
         demand : Demand
             The load.
-        in_contact : bool
-            False where there is no adjuster at ``start`` to hold the plate.
+        extension : ndarray [m], optional
+            Where the spring's end is; without it the adjuster is rigid.
 
         Returns
         -------
         Settled
             State, plate angle and adjuster force for each start.
         """
-        at = self.moments(start)
-        net = self.net(at, demand)
-        even = np.abs(net) <= self.nothing(at, demand)
-        net = np.where(even, 0.0, net)
-        force = self._adjuster_force(start, net) if in_contact else np.zeros_like(net)
-        held = self._carries(force) if in_contact else np.zeros(net.shape, dtype=bool)
-        free = self._first_balance(start, -np.sign(net), demand)
-        rides = even & (at.tension > 0) & (not in_contact)
-        return Settled(
-            state=np.where(held, State.HELD, np.where(rides, State.RIDING, free.state)),
-            phi=np.where(held | rides, start, free.phi),
-            adjuster=np.where(held, force, 0.0),
+        left = self._left(start, demand, extension)
+        left = np.where(np.abs(left) <= self.nothing(start, demand), 0.0, left)
+        still, way, force = left == 0, -np.sign(left), np.zeros_like(left)
+        held = np.zeros(left.shape, dtype=bool)
+        if start.adjuster is not None and extension is None:
+            force = left / start.adjuster.extension_slope + 0.0
+            held = self.borne(force) == force
+        phi, at = start.phi, start
+        if not np.all(held | still):
+            phi = np.where(held | still, phi, self._next_balance(phi, way, demand, extension))
+            at = self.at(np.where(np.isfinite(phi), phi, start.phi))
+        found = np.isfinite(phi)
+        if extension is not None:
+            force, bears = self._of_spring(at, demand, extension)
+            held = found & bears
+        state = np.select(
+            [held, found & (at.tension > 0), ~found & (way == self.travel.tightens)],
+            [State.HELD, State.RIDING, State.AT_STOP],
+            State.NO_BALANCE,
         )
+        there = np.where(state == State.NO_BALANCE, np.nan, phi)
+        stopped = np.where(state == State.AT_STOP, self.travel.tight_angle, there)
+        return Settled(state, stopped, np.where(held, force, 0.0), at)
 
-    def _adjuster_force(self, phi: Array, net: Array) -> Array:
-        return net / self.mount.adjuster(phi).extension_slope + 0.0
-
-    def _carries(self, force: Array) -> Bools:
+    def borne(self, force: Array) -> Array:
+        """What the adjuster can carry of a force, compression positive [N]."""
         acts = self.mount.scenario.adjuster.acts
         if acts is Acts.PUSH:
-            return force >= 0
-        if acts is Acts.PULL:
-            return force <= 0
-        return np.ones(force.shape, dtype=bool)
+            return np.maximum(force, 0.0)
+        return np.minimum(force, 0.0) if acts is Acts.PULL else force
 
-    def _first_balance(self, start: Array, direction: Array, demand: Demand) -> Settled:
-        """The first balance of the free plate from ``start`` in a direction (+1 or -1)."""
-        roots = self.roots(demand)
-        padded = np.concatenate([[-np.inf], roots, [np.inf]])
-        upward = np.searchsorted(roots, start, side="right") + 1
-        downward = np.searchsorted(roots, start, side="left")
-        phi = np.where(direction > 0, padded[upward], padded[downward])
-        found = np.isfinite(phi)
-        taut = self.moments(np.where(found, phi, start)).tension > 0
-        to_tight = direction == self.travel.tightens
-        state = np.where(
-            found & taut,
-            State.RIDING,
-            np.where(~found & to_tight, State.AT_STOP, State.NO_BALANCE),
+    def _left(self, at: Position, demand: Demand, extension: Array | None) -> Array:
+        """Net moment that a spring leaves, all of it where there is none [N m]."""
+        net = self.net(at, demand)
+        if extension is None:
+            return net
+        assert at.adjuster is not None
+        assert self.mount.spring is not None
+        force = self.borne(self.mount.spring * (extension - at.adjuster.extension))
+        return net - force * at.adjuster.extension_slope
+
+    def left_at_nodes(self, demand: Demand, extension: Array) -> Array:
+        """Net moment that a spring leaves at every node, one row for each end of the spring."""
+        return self._left(self.nodes, demand, extension[:, np.newaxis])
+
+    def _of_spring(self, at: Position, demand: Demand, extension: Array) -> tuple[Array, Bools]:
+        """The spring's force in a balance, and whether it bears there."""
+        assert at.adjuster is not None
+        assert self.mount.spring is not None
+        # From the moments: the length of a stiff spring changes by less than rounding.
+        force = self.borne(self.net(at, demand) / at.adjuster.extension_slope)
+        spare = self.nothing(at, demand) / np.abs(at.adjuster.extension_slope)
+        by_length = self.mount.spring * (extension - at.adjuster.extension)
+        return force, np.abs(self.borne(by_length) - by_length) <= spare
+
+    def _next_balance(
+        self, start: Array, way: Array, demand: Demand, extension: Array | None
+    ) -> Array:
+        """The first balance from a start in a direction (+1 or -1); NaN where there is none."""
+        if extension is None and np.ndim(demand.pull) == 0:
+            roots = self.roots(demand)[..., np.newaxis, :]
+        else:  # each setting has its own
+            roots = self._roots_of_each(demand, extension)
+        ahead = way[..., np.newaxis] * (roots - start[..., np.newaxis]) > 0
+        first = np.min(np.where(ahead, roots, np.inf), axis=-1, initial=np.inf)
+        last = np.max(np.where(ahead, roots, -np.inf), axis=-1, initial=-np.inf)
+        found = np.where(way > 0, first, last)
+        return np.where(np.isfinite(found), found, np.nan)
+
+    def _roots_of_each(self, demand: Demand, extension: Array | None) -> Array:
+        def asked(*settings: NDArray[np.intp]) -> tuple[Demand, Array | None]:
+            rows = settings or (slice(None), np.newaxis)
+            pull = demand.pull[rows] if isinstance(demand.pull, np.ndarray) else demand.pull
+            ends = None if extension is None else extension[rows]
+            return Demand(pull, demand.centrifugal), ends
+
+        values = np.array(self._left(self.nodes, *asked()))
+        # A plate at rest at an end of the travel is not moved past it by rounding.
+        is_nothing = np.abs(values) <= self.nothing(self.nodes, asked()[0])
+        values[:, [0, -1]] = np.where(is_nothing, 0.0, values)[:, [0, -1]]
+        return roots_between_nodes(
+            lambda phi, *settings: self._left(self.at(phi), *asked(*settings)),
+            self.nodes.phi,
+            values,
         )
-        stop = self.travel.tight_end.angle
-        at = np.where(state == State.RIDING, phi, np.where(state == State.AT_STOP, stop, np.nan))
-        return Settled(state, at, np.zeros_like(start))

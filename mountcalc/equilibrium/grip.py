@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.balance import Balance, Demand, Moments
+from mountcalc.equilibrium.balance import Balance, Demand, Position
 from mountcalc.equilibrium.states import State
+from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts
 
 __all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip", "has_several_ways"]
@@ -18,28 +19,19 @@ Bools = NDArray[np.bool_]
 
 NO_PULL = "the load needs no pull"
 TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not slip in the travel"
+SEVERAL_PLACES = "with the spring the plate has several places of rest under one load"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Grip:
-    """Grip of each setting; infinite where slip is never reached, for a reason in words.
-
-    ``by_steps`` marks settings where the way to the slack side was followed: a case that slips
-    there must be settled at its grip and not at the pull that was asked.
-    """
+    """Grip of each setting; infinite where slip is never reached, for a reason in words."""
 
     value: Array
-    by_steps: Bools
     reason: str | None = None
-
-    def lost_where(self, lost: Bools) -> Grip:
-        """The same, with no grip where the belt is lost, unless the load needs none."""
-        value = np.where(lost & ~np.isposinf(self.value), 0.0, self.value)
-        return Grip(value, self.by_steps, self.reason)
 
 
 def find_grip(
-    balance: Balance, start: Array, demand: Demand, by_steps: Bools, *, in_contact: bool
+    balance: Balance, start: Position, demand: Demand, several: Bools, extension: Array | None
 ) -> Grip:
     """Grip in units of the pull that the driven power needs.
 
@@ -47,54 +39,61 @@ def find_grip(
     ----------
     balance : Balance
         The mount's balance.
-    start : ndarray [rad]
+    start : Position
         Where the adjuster holds the plate.
     demand : Demand
         The load case; only its centrifugal tension matters.
-    by_steps : ndarray of bool
+    several : ndarray of bool
         From :func:`has_several_ways`.
-    in_contact : bool
-        Whether there is an adjuster at ``start``.
+    extension : ndarray or None [m]
+        Where a spring's end is; None without a spring.
 
     Returns
     -------
     Grip
         The smallest k > 0 at which the pull k Te reaches what the belt can carry, the plate
-        being held or riding anew at each k; 0 where the belt has no felt tension, NaN where
-        there is no start.
+        being held or riding anew at each k; 0 where the belt has no felt tension.
 
     Notes
     -----
     At that k the strands are at the limit, so the plate settles as it does under a demand
     without end. An adjuster that holds the plate back lets it go to the slack side, though, where
     a load that grows may come to rest and slip in one place before it reaches another: there the
-    way has to be followed.
+    way has to be followed. With a spring, mounts with several places of rest for one load are
+    refused.
     """
     needed = balance.mount.pull
-    nowhere = np.zeros(start.shape, dtype=bool)
     if needed == 0:
-        return Grip(np.full(start.shape, np.inf), nowhere, NO_PULL)
-    if not np.all(np.isfinite(start)):
-        return Grip(np.full(start.shape, np.nan), nowhere)
+        return Grip(np.full(start.phi.shape, np.inf), NO_PULL)
     limit = Demand(np.inf, demand.centrifugal)
-    settled = balance.settle(start, limit, in_contact=in_contact)
-    lost = settled.state == State.NO_BALANCE
+    if extension is not None:
+        _refuse_several_places(balance, demand, extension)
+    settled = balance.settle(start, limit, extension)
     endless = settled.state == State.AT_STOP
-    at = balance.moments(np.where(lost | endless, start, settled.phi))
-    value = np.where(lost, 0.0, 2.0 * at.half_pull(limit) / needed)
-    value[by_steps] = _grips_on_the_way(balance, start[by_steps], demand.centrifugal)
-    value[endless & ~by_steps] = np.inf
-    return Grip(value, by_steps, TIGHTENS_ITSELF if np.any(endless) else None)
+    value = 2.0 * settled.at.half_pull(limit) / needed
+    value[settled.state == State.NO_BALANCE] = 0.0
+    value[endless] = np.inf
+    if np.any(several):
+        value[several] = _grips_on_the_way(balance, start, limit)[several]
+    return Grip(value, TIGHTENS_ITSELF if np.any(endless) else None)
 
 
-def has_several_ways(balance: Balance, start: Array, demand: Demand) -> Bools:
+def _refuse_several_places(balance: Balance, demand: Demand, extension: Array) -> None:
+    for asked in (Demand(np.inf, demand.centrifugal), Demand(0.0, demand.centrifugal)):
+        signs = np.sign(balance.left_at_nodes(asked, extension))
+        for row in signs[np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1]:
+            if np.count_nonzero(np.diff(row[row != 0])) > 1:  # a node on a root is one change
+                raise MountError(balance.mount.scenario.source, "adjuster", SEVERAL_PLACES)
+
+
+def has_several_ways(balance: Balance, start: Position, demand: Demand) -> Bools:
     """Where the plate can go to the slack side and a slipping belt balances it there.
 
     Parameters
     ----------
     balance : Balance
-        The mount's balance.
-    start : ndarray [rad]
+        The mount's balance; its adjuster is rigid.
+    start : Position
         Where the plate starts from.
     demand : Demand
         The load case; only its centrifugal tension matters.
@@ -105,112 +104,69 @@ def has_several_ways(balance: Balance, start: Array, demand: Demand) -> Bools:
         Only an adjuster that holds the plate back, or the stop at the tight end of the travel,
         lets it go that way.
     """
-    several = np.zeros(start.shape, dtype=bool)
+    travel = balance.travel
     if balance.mount.has_adjuster:
-        holds_back = Acts.PUSH if balance.travel.turn_sign < 0 else Acts.PULL
-        if balance.mount.scenario.adjuster.acts is not holds_back:
-            return several
-    elif not np.all(start == balance.travel.tight_end.angle):
-        return several
-    roots = balance.roots(Demand(np.inf, demand.centrifugal))
-    looser = balance.travel.tightens * (start[..., np.newaxis] - roots) > 0
-    several |= np.any(looser, axis=-1)
+        acts = balance.mount.scenario.adjuster.acts
+        sign = {Acts.PUSH: -1, Acts.PULL: 1}.get(acts or Acts.BOTH)
+        may = np.broadcast_to(travel.turn_sign == sign, start.phi.shape)
+    else:
+        may = np.broadcast_to(np.all(start.phi == travel.tight_angle), start.phi.shape)
+    if not np.any(may):
+        return may
+    roots = balance.roots(Demand(np.inf, demand.centrifugal))[..., np.newaxis, :]
+    looser = (start.phi[..., np.newaxis] - roots) * np.asarray(travel.tightens)[..., np.newaxis] > 0
+    several: Bools = may & np.any(looser, axis=-1)
     return several
 
 
-@dataclass(frozen=True)
-class _Way:
-    """The way from where the adjuster holds the plate to the slack end, as a load k grows.
-
-    At each place the net moment towards the slack side is ``idle + min(k, most) * per_grip``;
-    ``balancing`` is the k that makes it nothing.
-    """
-
-    idle: Array
-    per_grip: Array
-    most: Array
-
-    @property
-    def balancing(self) -> Array:
-        with np.errstate(divide="ignore", invalid="ignore"):
-            return -self.idle / self.per_grip
-
-    def at(self, index: int) -> _Way:
-        """One place of it."""
-        one = slice(index, index + 1)
-        return _Way(self.idle[one], self.per_grip[one], self.most[one])
-
-    def after(self, first: int) -> _Way:
-        """All of it from one place on."""
-        return _Way(self.idle[first:], self.per_grip[first:], self.most[first:])
-
-    def followed_by(self, rest: _Way) -> _Way:
-        """The places of this way and then those of another."""
-        pairs = zip(
-            (self.idle, self.per_grip, self.most),
-            (rest.idle, rest.per_grip, rest.most),
-            strict=True,
-        )
-        return _Way(*(np.concatenate(pair) for pair in pairs))
-
-    def stops_below(self, count: int) -> float:
-        """All k up to this have come to rest in the first ``count`` places."""
-        pushed = (self.per_grip > 0) & (self.balancing > 0)
-        up_to = np.where(self.balancing < self.most, self.balancing, np.inf)
-        return float(np.max(up_to[:count][pushed[:count]], initial=0.0))
-
-    def stops_above(self, count: int) -> float:
-        """All k from this on have come to rest in the first ``count`` places."""
-        drawn = (self.per_grip < 0) & (self.balancing <= self.most)
-        return float(np.min(np.maximum(self.balancing, 0.0)[:count][drawn[:count]], initial=np.inf))
-
-
-def _grips_on_the_way(balance: Balance, starts: Array, centrifugal: float) -> list[float]:
+def _grips_on_the_way(balance: Balance, start: Position, limit: Demand) -> Array:
     """Smallest k whose first place of rest on the way to the slack end is at its limit.
 
     Such places are the start (held) and the angles at which a slipping belt balances the plate;
     a k gets to one of them only if it has not come to rest before. A k that rests nowhere has
-    lost the belt.
+    lost the belt. At each place the net moment towards the slack side is
+    ``idle + min(k, most) * per_grip``. Of each start, all places of the travel in one row.
     """
     slack_side = -balance.travel.tightens
-    slipping = balance.roots(Demand(np.inf, centrifugal))
-    phi = np.concatenate([balance.nodes.phi, slipping])
+    nodes, slipping = balance.nodes.phi, balance.roots(limit)
+    phi = np.concatenate([nodes, slipping])
     order = np.argsort(slack_side * phi)
-    is_slipping = (np.arange(phi.size) >= balance.nodes.phi.size)[order]
-    places = _way(balance, balance.moments(phi[order]), centrifugal)
-    begin = _way(balance, balance.moments(starts), centrifugal)
-    beyond = np.searchsorted(slack_side * phi[order], slack_side * starts, side="right")
-    return [
-        _grip_from(
-            begin.at(index).followed_by(places.after(first)),
-            is_slipping[first:],
-            held=balance.mount.has_adjuster,
-        )
-        for index, first in enumerate(beyond)
-    ]
+    is_slipping = (np.arange(phi.size) >= nodes.size)[order]
+    idle, per_grip, most = _moments_of_grip(balance, start, limit)
+    stays = balance.mount.has_adjuster & (idle + most * per_grip <= 0)
+    least = np.where(stays, most, np.inf)
+    stopped_below, stopped_above = _stopped(idle, per_grip, most)
+
+    idle, per_grip, most = _moments_of_grip(balance, balance.at(phi[order]), limit)
+    below, above = _stopped(idle, per_grip, most)
+    ahead = slack_side * phi[order] > slack_side * start.phi[:, np.newaxis]
+    # All k up to the one, and from the other on, have come to rest before a place is reached.
+    below = np.c_[stopped_below, np.where(ahead, below, 0.0)]
+    above = np.c_[stopped_above, np.where(ahead, above, np.inf)]
+    below, above = np.maximum.accumulate(below, axis=1), np.minimum.accumulate(above, axis=1)
+    reached = np.maximum(most, below[:, :-1])
+    rests = ahead & is_slipping & (reached < above[:, :-1])
+    least = np.minimum(least, np.min(np.where(rests, reached, np.inf), axis=1))
+    lost = np.where(below[:, -1] < above[:, -1], below[:, -1], np.inf)
+    return np.asarray(np.minimum(least, lost))
 
 
-def _grip_from(way: _Way, is_slipping: Bools, *, held: bool) -> float:
-    """Grip of one start; one that is not held lies at the stop, where slip is not spoken of."""
-    found = []
-    if held and way.idle[0] + way.most[0] * way.per_grip[0] <= 0:
-        found.append(float(way.most[0]))
-    for place in (int(index) + 1 for index in np.flatnonzero(is_slipping)):
-        reached = max(float(way.most[place]), way.stops_below(place))
-        if reached < way.stops_above(place):
-            found.append(reached)
-    lost = way.stops_below(way.idle.size)
-    if lost < way.stops_above(way.idle.size):
-        found.append(lost)
-    return min(found, default=np.inf)
+def _moments_of_grip(balance: Balance, at: Position, limit: Demand) -> tuple[Array, Array, Array]:
+    slack_side, count, needed = -balance.travel.tightens, balance.mount.count, balance.mount.pull
+    felt, pulls = np.maximum(at.tension - limit.centrifugal, 0.0), at.pulls
+    return (
+        -slack_side * (count * felt * (pulls.tight_arm + pulls.slack_arm) + at.weight),
+        -slack_side * count * 0.5 * needed * (pulls.tight_arm - pulls.slack_arm),
+        2.0 * felt * pulls.share / needed,
+    )
 
 
-def _way(balance: Balance, at: Moments, centrifugal: float) -> _Way:
-    slack_side = -balance.travel.tightens
-    count, needed = balance.mount.count, balance.mount.pull
-    felt = np.maximum(at.tension - centrifugal, 0.0)
-    return _Way(
-        idle=-slack_side * (count * felt * (at.tight_arm + at.slack_arm) + at.weight),
-        per_grip=-slack_side * count * 0.5 * needed * (at.tight_arm - at.slack_arm),
-        most=2.0 * felt * at.share / needed,
+def _stopped(idle: Array, per_grip: Array, most: Array) -> tuple[Array, Array]:
+    """At each place: all k up to the one rest there, and all from the other on."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        balancing = -idle / per_grip
+    up_to = np.where(balancing < most, balancing, np.inf)
+    return (
+        np.where((per_grip > 0) & (balancing > 0), up_to, 0.0),
+        np.where((per_grip < 0) & (balancing <= most), np.maximum(balancing, 0.0), np.inf),
     )

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from typing import NamedTuple, Protocol
+from dataclasses import dataclass, fields, replace
+from typing import Any, NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -127,6 +127,22 @@ class Mount:
     def with_stiffness(self, stiffness: Numbers) -> Mount:
         """The same mount with another belt stiffness [N]."""
         return replace(self, stiffness=stiffness)
+
+    def rows(self, rows: NDArray[np.intp]) -> Mount:
+        """Of many mounts, with numbers of shape (m, 1), one for each row, of shape (rows,)."""
+
+        def picked(value: Any) -> Any:  # noqa: ANN401  # a number, a point, or what is no number
+            if isinstance(value, tuple):
+                return tuple(map(picked, value))
+            return value[rows, 0] if isinstance(value, np.ndarray) else value
+
+        numbers = {field.name: picked(getattr(self, field.name)) for field in fields(self)}
+        return replace(self, **numbers)
+
+    @property
+    def spring(self) -> float | None:
+        """Stiffness of a spring between adjuster and plate [N/m]; None where it is rigid."""
+        return self.scenario.adjuster.spring
 
     @property
     def count(self) -> int:

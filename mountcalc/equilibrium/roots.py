@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["bracketed_roots", "crossings", "roots_between_nodes"]
+__all__ = ["bracketed_roots", "roots_between_nodes"]
 
 Array = NDArray[np.float64]
 Function = Callable[[Array], Array]
@@ -17,21 +17,6 @@ _EPS = float(np.finfo(float).eps)
 # Angle [rad] below which a root is as good as found: far below what sines and cosines resolve, and
 # without it a root at 0 would take all steps.
 _FLOOR = 1e-17
-
-
-def crossings(values: Array) -> NDArray[np.intp]:
-    """Indices i where values change sign between i and i + 1, or reach zero at i + 1.
-
-    NaN on either side is no crossing.
-
-    Parameters
-    ----------
-    values : ndarray [any unit]
-        In order along one axis.
-    """
-    sign = np.sign(values)
-    changes = (sign[:-1] * sign[1:] < 0) | ((sign[1:] == 0) & (sign[:-1] != 0))
-    return np.flatnonzero(changes)
 
 
 def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
@@ -97,22 +82,41 @@ def _next_fraction(
     return np.clip(step, margin, 1.0 - margin)
 
 
-def roots_between_nodes(function: Function, nodes: Array, values: Array) -> Array:
-    """All sign changes of a function that was sampled at increasing nodes, in order.
+def roots_between_nodes(function: Callable[..., Array], nodes: Array, values: Array) -> Array:
+    """All sign changes of functions that were sampled at increasing nodes, in order.
 
     Parameters
     ----------
     function : callable
-        The sampled function.
-    nodes, values : ndarray [any unit]
-        Where it was sampled, and what it was there.
+        Takes places, and for functions in rows the row of each place; returns their values.
+    nodes : ndarray [any unit]
+        Where they were sampled, shape (n,), or that of ``values``.
+    values : ndarray [any unit]
+        What they were there, shape (n,), or (rows, n) for many functions. NaN on either side is
+        no sign change.
 
     Returns
     -------
     ndarray
-        The roots, increasing; a pair that lies between two neighbouring nodes is missed.
+        The roots, increasing, shape (r,) or (rows, r), NaN where a row has fewer; a pair that lies
+        between two neighbouring nodes is missed.
     """
-    at = crossings(values)
+    sign = np.sign(values)
+    left, right = sign[..., :-1], sign[..., 1:]
+    changes = (left * right < 0) | ((right == 0) & (left != 0))
+    changes[..., 0] |= (left[..., 0] == 0) & (right[..., 0] != 0)
+    *rows, at = np.nonzero(changes)
     if at.size == 0:
-        return np.empty(0)
-    return bracketed_roots(function, nodes[at], nodes[at + 1])
+        return np.full((*values.shape[:-1], 0), np.nan)
+    nodes = np.broadcast_to(nodes, values.shape)
+    low, high = (*rows, at), (*rows, at + 1)
+    found = bracketed_roots(lambda x: function(x, *rows), nodes[low], nodes[high])
+    found = np.where(values[low] == 0, nodes[low], found)
+    found = np.where(values[high] == 0, nodes[high], found)
+    if not rows:
+        return found
+    (row,) = rows
+    number = np.arange(row.size) - np.searchsorted(row, row)
+    roots = np.full((len(values), int(number.max()) + 1), np.nan)
+    roots[row, number] = found
+    return roots

@@ -10,39 +10,45 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.balance import Balance, Demand, Settled
+from mountcalc.equilibrium.balance import Balance, Demand, Position, Settled
 from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
 from mountcalc.equilibrium.mount import Mount, Numbers
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.states import State
-from mountcalc.equilibrium.travel import End, Travel, usable_travel
-from mountcalc.equilibrium.zero import AT_REST, Reference, find_zero
+from mountcalc.equilibrium.states import State, ZeroKind
+from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import strand_tensions
 
-__all__ = ["CaseSolution", "Cases", "Placement", "SolvedMount", "solve_mount"]
+__all__ = ["AdjusterPosition", "CaseSolution", "Cases", "Reference", "SolvedMount", "solve_mount"]
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
+AT_REST = Demand(pull=0.0, centrifugal=0.0)
 # A turn that asks for less than this past the end of the travel [m] is at the end.
 _LENGTH_ROUNDING = 1e-12
-
 # A belt that slips has been asked for a hair more than its grip.
 _JUST_OVER = 1.0 + 1e-6
+# Share of the way from snug to a dead centre of the adjuster that a spring is not taken to: the
+# force that holds the plate there grows without end.
+_SHORT_OF_DEAD_CENTRE = 0.01
 
 
 @dataclass(frozen=True)
-class Placement:
-    """Where the adjuster holds the plate, if it does.
+class AdjusterPosition:
+    """Where the adjuster holds the plate at some turns, if it does.
 
     ``turns`` [-], ``extension`` [m] and ``angle`` [rad] have one entry a turn; ``inside`` is
-    False where the travel ends first (``angle`` is then that of the end).
+    False where the travel ends first (``angle`` is then that of the end). Behind a spring it is
+    where the spring's end is, and the angle at which the spring would carry nothing. ``at`` is the
+    plate there.
     """
 
     turns: Array
     extension: Array
     angle: Array
-    inside: NDArray[np.bool_]
+    inside: Bools
+    at: Position
 
 
 @dataclass(frozen=True)
@@ -64,27 +70,7 @@ class CaseSolution:
     adjuster: Array
     hinge: Array
     grip: Grip
-    slips: NDArray[np.bool_]
-
-    def lost_where(self, lost: NDArray[np.bool_]) -> CaseSolution:
-        """The same, with no balance where ``lost``."""
-        if not np.any(lost):
-            return self
-        nothing = np.where(lost, np.nan, 1.0)
-        pair = nothing[..., np.newaxis]
-        return CaseSolution(
-            state=np.where(lost, State.NO_BALANCE, self.state),
-            phi=nothing * self.phi,
-            tension=nothing * self.tension,
-            pull=nothing * self.pull,
-            tight=nothing * self.tight,
-            slack=nothing * self.slack,
-            shaft_force=pair * self.shaft_force,
-            adjuster=nothing * self.adjuster,
-            hinge=pair * self.hinge,
-            grip=self.grip.lost_where(lost),
-            slips=self.slips & ~lost,
-        )
+    slips: Bools
 
 
 class Cases(NamedTuple):
@@ -95,9 +81,26 @@ class Cases(NamedTuple):
     starting: CaseSolution
 
 
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """Zero, where turns are counted from: the position that a hand can find.
+
+    ``plate_angle`` [rad] is NaN only where there is no adjuster and weight finds no balance;
+    ``state`` is that at rest there.
+    """
+
+    kind: ZeroKind
+    plate_angle: float
+    state: State
+
+
 @dataclass(frozen=True)
 class SolvedMount:
-    """A mount with its usable travel and its zero: ready for any turns and any load."""
+    """A mount with its usable travel and its zero: ready for any turns and any load.
+
+    Behind a spring, zero is where a rigid adjuster has it, by the plate: at snug the spring already
+    carries what holds the plate there.
+    """
 
     mount: Mount
     travel: Travel
@@ -106,8 +109,8 @@ class SolvedMount:
 
     @cached_property
     def zero_extension(self) -> float:
-        """Extension of the adjuster at zero [m]."""
-        return float(self.mount.adjuster(np.asarray(self.zero.plate_angle)).extension)
+        """Extension of the adjuster at zero [m]; behind a spring, where the spring's end is."""
+        return self._extension(self.zero.plate_angle)
 
     @property
     def advance(self) -> float:
@@ -117,17 +120,34 @@ class SolvedMount:
         return self.travel.turn_sign * advance
 
     def turns_at(self, end: End) -> float:
-        """Turns at one end of the usable travel."""
-        extension = float(self.mount.adjuster(np.asarray(end.angle)).extension)
-        return (extension - self.zero_extension) / self.advance
+        """Turns that bring the plate at rest to one end of the usable travel."""
+        return (self._end_extension(end) - self.zero_extension) / self.advance
+
+    def _extension(self, angle: float) -> float:
+        """Where the adjuster, or its spring's end, is with the plate at rest at an angle [m]."""
+        at = self.balance.at(np.asarray(angle))
+        assert at.adjuster is not None
+        extension = at.adjuster.extension
+        if self.mount.spring is not None:
+            force = self.balance.net(at, AT_REST) / at.adjuster.extension_slope
+            extension = extension + self.balance.borne(force) / self.mount.spring
+        return _plain(extension)
+
+    def _reach(self, end: End) -> float:
+        """Extension of the adjuster with the plate at an end of the travel [m]."""
+        return _plain(self.mount.adjuster(end.angle).extension)
+
+    def _end_extension(self, end: End) -> float:
+        angle = end.angle
+        if self.mount.spring is not None and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
+            angle += _SHORT_OF_DEAD_CENTRE * (self.travel.snug - angle)
+        return self._extension(angle)
 
     def with_stiffness(self, stiffness: Numbers) -> SolvedMount:
         """The same mount with another belt stiffness [N], its zero found anew."""
-        mount = self.mount.with_stiffness(stiffness)
-        balance = Balance(mount, self.travel)
-        return SolvedMount(mount, self.travel, balance, find_zero(balance))
+        return _solved(self.mount.with_stiffness(stiffness), self.travel)
 
-    def place(self, turns: ArrayLike) -> Placement:
+    def place(self, turns: ArrayLike) -> AdjusterPosition:
         """Where the adjuster holds the plate at given turns.
 
         Parameters
@@ -137,40 +157,41 @@ class SolvedMount:
 
         Returns
         -------
-        Placement
+        AdjusterPosition
             One entry a turn (a single one without an adjuster).
 
         Raises
         ------
         MountError
-            Where a dead centre lies between zero and one of the turns.
+            Where a dead centre lies between zero and one of the turns; a spring gives way there.
         """
+        travel, turn = self.travel, np.atleast_1d(np.asarray(turns, dtype=float))
         if not self.mount.has_adjuster:
-            angle = np.array([self.zero.plate_angle])
-            nothing = np.full(1, np.nan)
-            return Placement(nothing, nothing, angle, np.ones(1, dtype=bool))
-        turn = np.atleast_1d(np.asarray(turns, dtype=float))
+            angle = np.atleast_1d(np.asarray(self.zero.plate_angle))
+            nothing, inside = np.full(angle.shape, np.nan), np.ones(angle.shape, dtype=bool)
+            at = self.balance.at(np.where(np.isfinite(angle), angle, travel.snug))
+            return AdjusterPosition(nothing, nothing, angle, inside, at)
         extension = self.zero_extension + self.advance * turn
-        low, high = self.travel.low.angle, self.travel.high.angle
-        ends = self.mount.adjuster(np.array([low, high])).extension
-        shortest, longest = float(ends.min()), float(ends.max())
-        inside = (extension >= shortest - _LENGTH_ROUNDING) & (
-            extension <= longest + _LENGTH_ROUNDING
+        one, other = self._end_extension(travel.low), self._end_extension(travel.high)
+        inside = (extension >= np.minimum(one, other) - _LENGTH_ROUNDING) & (
+            extension <= np.maximum(one, other) + _LENGTH_ROUNDING
         )
-        self._refuse_dead_centre(turn, extension, inside)
-        wanted = np.clip(extension, shortest, longest)
-        angle = bracketed_roots(
-            lambda phi: self.mount.adjuster(phi).extension - wanted,
-            np.full_like(wanted, low),
-            np.full_like(wanted, high),
-        )
-        # Found from its extension, zero would be off by the rounding of an angle.
-        angle = np.where(turn == 0, self.zero.plate_angle, angle)
-        return Placement(turn, extension, angle, inside)
+        if self.mount.spring is None:
+            self._refuse_dead_centre(turn, extension, inside)
+        low, high = (np.full_like(extension, end.angle) for end in (travel.low, travel.high))
+        one, other = self._reach(travel.low), self._reach(travel.high)
+        wanted = np.clip(extension, np.minimum(one, other), np.maximum(one, other))
+        angle = bracketed_roots(lambda phi: self.mount.adjuster(phi).extension - wanted, low, high)
+        if self.mount.spring is None:
+            # Found from its extension, zero would be off by the rounding of an angle.
+            angle = np.where(turn == 0, self.zero.plate_angle, angle)
+        return AdjusterPosition(turn, extension, angle, inside, self.balance.at(angle))
 
-    def _refuse_dead_centre(self, turn: Array, extension: Array, inside: NDArray[np.bool_]) -> None:
+    def _refuse_dead_centre(self, turn: Array, extension: Array, inside: Bools) -> None:
+        if np.all(inside):
+            return
         for end in (self.travel.low, self.travel.high):
-            at = float(self.mount.adjuster(np.asarray(end.angle)).extension)
+            at = self._extension(end.angle)
             past = ~inside & ((extension > at) if at > self.zero_extension else (extension < at))
             if end.is_dead and np.any(past):
                 limit = (at - self.zero_extension) / self.advance
@@ -197,119 +218,120 @@ class SolvedMount:
             "starting": Demand(starting, 0.0),
         }
 
-    def cases(self, placement: Placement, *, with_grip: bool = True) -> Cases:
+    def cases(self, placed: AdjusterPosition, *, with_grip: bool = True) -> Cases:
         """Rest, running and starting; with no balance at rest there is none in the others."""
-        rest = self.case(placement, self.demands["rest"], with_grip=False)
+        rest = self.case(placed, AT_REST, with_grip=False)
         lost = rest.state == State.NO_BALANCE
         others = (
-            self.case(placement, self.demands[name], with_grip=with_grip).lost_where(lost)
+            self.case(placed, self.demands[name], with_grip=with_grip, lost=lost)
             for name in ("running", "starting")
         )
         return Cases(rest, *others)
 
-    def case(self, placement: Placement, demand: Demand, *, with_grip: bool = True) -> CaseSolution:
+    def case(
+        self,
+        placed: AdjusterPosition,
+        demand: Demand,
+        *,
+        with_grip: bool = True,
+        lost: Bools | None = None,
+    ) -> CaseSolution:
         """Solve one load case.
 
         Parameters
         ----------
-        placement : Placement
+        placed : AdjusterPosition
             Where the adjuster holds the plate, from :meth:`place`.
         demand : Demand
             Pull and centrifugal tension of the case.
         with_grip : bool, optional
             Whether the grip is wanted; without it, it is NaN, and slip is still told.
+        lost : ndarray of bool, optional
+            Where there is no balance whatever this case asks for.
 
         Returns
         -------
         CaseSolution
             State and forces, one entry a turn.
         """
-        start = placement.angle
-        if not np.all(np.isfinite(start)):
-            lost = np.full(start.shape, self.zero.state.value)
-            settled = Settled(lost, np.full(start.shape, np.nan), np.zeros_like(start))
-        else:
-            settled = self.balance.settle(start, demand, in_contact=self.mount.has_adjuster)
-        several = has_several_ways(self.balance, start, demand) & (demand.pull > 0)
-        if with_grip or np.any(several):
-            contact = self.mount.has_adjuster
-            grip = find_grip(self.balance, start, demand, several, in_contact=contact)
-            settled = self._settled_at_grip(start, demand, settled, grip)
-        else:
-            grip = Grip(np.full(start.shape, np.nan), several)
-        beyond = np.where(placement.inside, settled.state, State.BEYOND_TRAVEL)
-        return self._forces(
-            Settled(beyond, np.where(placement.inside, settled.phi, np.nan), settled.adjuster),
-            demand,
-            grip,
-        )
+        start = placed.at
+        extension = None if self.mount.spring is None else placed.extension
+        several = np.zeros(placed.angle.shape, dtype=bool)
+        is_somewhere = bool(np.all(np.isfinite(placed.angle)))
+        if is_somewhere:
+            settled = self.balance.settle(start, demand, extension)
+            if extension is None and demand.pull:
+                several = has_several_ways(self.balance, start, demand)
+        else:  # no adjuster, and weight alone finds no balance
+            state = np.full(placed.angle.shape, self.zero.state.value)
+            settled = Settled(state, placed.angle, np.zeros(placed.angle.shape), start)
+        grip = Grip(np.full(several.shape, np.nan))
+        if np.any(several) or (with_grip and (is_somewhere or not self.mount.pull)):
+            grip = find_grip(self.balance, start, demand, several, extension)
+        slips = self._slip(settled.at, demand)
+        if np.any(several):
+            delivered = grip.value * self.mount.pull
+            slips = np.where(several, delivered < demand.pull, slips)
+            # What slips on one of several ways is settled at the pull that it delivers.
+            again = several & slips & (settled.state != State.NO_BALANCE)
+            if self.mount.has_adjuster and np.any(again):
+                pull = np.where(again, delivered * _JUST_OVER, demand.pull)
+                settled = self.balance.settle(start, Demand(pull, demand.centrifugal))
+        if lost is not None and np.any(lost):
+            state = np.where(lost, State.NO_BALANCE, settled.state)
+            settled = Settled(state, settled.phi, settled.adjuster, settled.at)
+            value = np.where(lost & ~np.isposinf(grip.value), 0.0, grip.value)
+            grip = Grip(value, grip.reason)
+        state = np.where(placed.inside, settled.state, State.BEYOND_TRAVEL)
+        settled = Settled(state, settled.phi, settled.adjuster, settled.at)
+        return self._forces(settled, demand, grip, slips)
 
-    def _settled_at_grip(
-        self, start: Array, demand: Demand, settled: Settled, grip: Grip
-    ) -> Settled:
-        """Settings that slip on one of several ways, settled at the pull that they deliver."""
-        if not self.mount.has_adjuster or not np.any(grip.by_steps):
-            return settled
-        delivered = grip.value * self.mount.pull
-        again = grip.by_steps & (delivered < demand.pull) & (settled.state != State.NO_BALANCE)
-        if not np.any(again):
-            return settled
-        state, phi, force = settled.state.copy(), settled.phi.copy(), settled.adjuster.copy()
-        for index in np.flatnonzero(again):
-            asked = Demand(float(delivered[index]) * _JUST_OVER, demand.centrifugal)
-            one = self.balance.settle(start[index : index + 1], asked, in_contact=True)
-            state[index], phi[index], force[index] = one.state[0], one.phi[0], one.adjuster[0]
-        return Settled(state, phi, force)
+    def _slip(self, at: Position, demand: Demand) -> Bools:
+        slips: Bools = 2.0 * at.half_pull(demand) < demand.pull
+        return slips
 
-    def _forces(self, settled: Settled, demand: Demand, grip: Grip) -> CaseSolution:
+    def _forces(self, settled: Settled, demand: Demand, grip: Grip, slips: Bools) -> CaseSolution:
+        at, force = settled.at, settled.adjuster
         loaded = np.isin(settled.state, (State.HELD, State.RIDING))
-        at = self.balance.moments(np.where(loaded, settled.phi, self.travel.snug))
-        half = at.half_pull(demand)
-        felt_tight, felt_slack = at.felt(demand)
-        pulls = self.mount.pulls(at.phi)
-        on_motor = self.mount.count * (
-            felt_tight[..., np.newaxis] * pulls.tight + felt_slack[..., np.newaxis] * pulls.slack
-        )
-        force = settled.adjuster
-        hinge = -(on_motor + self._weight() + self._adjuster_push(at.phi, force))
-        tight, slack = strand_tensions(at.tension, 2.0 * half)
         blank = np.where(loaded, 1.0, np.nan)
-        needed = demand.pull / self.mount.pull if self.mount.pull else 0.0
-        slips = np.where(grip.by_steps, grip.value < needed, 2.0 * half < demand.pull)
+        pair, stopped = blank[..., np.newaxis], settled.state == State.AT_STOP
+        half, (felt_tight, felt_slack) = at.half_pull(demand), at.felt(demand)
+        on_motor = self.mount.count * (
+            felt_tight[..., np.newaxis] * at.pulls.tight
+            + felt_slack[..., np.newaxis] * at.pulls.slack
+        )
+        weights = self.mount.scenario.motor.weight + self.mount.scenario.plate.weight
+        hinge = -(on_motor + np.array([0.0, -weights]))
+        if at.adjuster is not None:
+            hinge = hinge - np.stack([force * at.adjuster.force_x, force * at.adjuster.force_y], -1)
+        tight, slack = strand_tensions(at.tension, 2.0 * half)
         return CaseSolution(
             state=settled.state,
-            phi=settled.phi,
+            phi=np.where(loaded | stopped, settled.phi, np.nan),
             tension=blank * at.tension,
             pull=blank * 2.0 * half,
             tight=blank * tight,
             slack=blank * slack,
-            shaft_force=blank[..., np.newaxis] * -on_motor,
+            shaft_force=pair * -on_motor,
             adjuster=blank * force,
-            hinge=blank[..., np.newaxis] * hinge,
+            hinge=pair * hinge,
             grip=grip,
             slips=loaded & slips,
         )
 
-    def _weight(self) -> Array:
-        scenario = self.mount.scenario
-        return np.array([0.0, -(scenario.motor.weight + scenario.plate.weight)])
 
-    def _adjuster_push(self, phi: Array, force: Array) -> Array:
-        """The adjuster's force on the plate, shape (..., 2)."""
-        if not self.mount.has_adjuster:
-            return np.zeros((*phi.shape, 2))
-        adjuster = self.mount.adjuster(phi)
-        unit = np.stack([adjuster.force_x, adjuster.force_y], axis=-1)
-        return force[..., np.newaxis] * unit
+def _plain(value: Array) -> float:
+    """A number of one mount as such; of many, their array."""
+    return float(value) if value.ndim == 0 else value  # type: ignore[return-value]
 
 
 def solve_mount(mount: Mount) -> SolvedMount:
-    """Find a mount's usable travel and its zero; its adjuster is rigid.
+    """Find a mount's usable travel and its zero, whether its adjuster is rigid or has a spring.
 
     Parameters
     ----------
     mount : Mount
-        The mount; one with a spring belongs to :mod:`mountcalc.equilibrium.sprung`.
+        The mount.
 
     Returns
     -------
@@ -321,10 +343,56 @@ def solve_mount(mount: Mount) -> SolvedMount:
     MountError
         Where the belt never becomes snug, or turns have no zero.
     """
-    if mount.scenario.adjuster.spring is not None:
-        raise MountError(
-            mount.scenario.source, "adjuster", "a spring in series cannot be taken as rigid here"
-        )
-    travel = usable_travel(mount)
+    return _solved(mount, usable_travel(mount))
+
+
+def _solved(mount: Mount, travel: Travel) -> SolvedMount:
     balance = Balance(mount, travel)
     return SolvedMount(mount, travel, balance, find_zero(balance))
+
+
+def find_zero(balance: Balance) -> Reference:
+    """Zero of a mount.
+
+    Parameters
+    ----------
+    balance : Balance
+        The mount's balance.
+
+    Returns
+    -------
+    Reference
+        Snug where the adjuster carries the plate there; else contact: where weight and belt
+        balance and the adjuster, just touching, carries nothing.
+
+    Raises
+    ------
+    MountError
+        Where there is an adjuster and neither position exists.
+    """
+    has_adjuster = balance.mount.has_adjuster
+    settled = balance.settle(balance.at(np.array([balance.travel.snug])), AT_REST)
+    state, angle = State(str(settled.state[0])), float(settled.phi[0])
+    if state is State.HELD:
+        return Reference(ZeroKind.SNUG, balance.travel.snug, state)
+    if has_adjuster and state is not State.RIDING:
+        raise MountError(balance.mount.scenario.source, "adjuster.acts", _no_zero(balance, state))
+    return Reference(ZeroKind.CONTACT, angle, state)
+
+
+def _no_zero(balance: Balance, state: State) -> str:
+    acts = balance.mount.scenario.adjuster.acts
+    carry = f"an adjuster that can only {acts}" if acts is not None else "the adjuster"
+    if state is State.AT_STOP:
+        end = math.degrees(balance.travel.tight_end.angle)
+        return (
+            f"{carry} does not hold the plate back, and weight alone drives it to "
+            f"the tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open "
+            "further, bring the weights nearer to the hinge, or use an adjuster that holds the "
+            "plate back"
+        )
+    return (
+        f"{carry} cannot carry the plate where the belt is snug, and the weights "
+        "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
+        'the other side of the plate, or let it act the other way (acts = "push", "pull" or "both")'
+    )

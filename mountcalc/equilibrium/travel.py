@@ -84,6 +84,11 @@ class Travel:
         return self.high if self.tightens > 0 else self.low
 
     @property
+    def tight_angle(self) -> float:
+        """Plate angle there [rad]."""
+        return self.tight_end.angle
+
+    @property
     def turn_sign(self) -> int:
         """+1 where a longer adjuster tightens the belt, -1 where a shorter one does."""
         return self.tightens * self.extends

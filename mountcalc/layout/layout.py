@@ -12,7 +12,7 @@ import math
 import numpy as np
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import Cases, Placement, SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import AdjusterPosition, Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.layout.results import Belt, Layout, Link, Pose, Screw, Segment, Strand
@@ -42,7 +42,7 @@ class _Builder:
         self.scenario = scenario
         self.turns = turns
         self.solved: SolvedMount = solve_mount(Mount.of(scenario))
-        self.placement: Placement = self.solved.place(np.array([0.0, turns]))
+        self.placement: AdjusterPosition = self.solved.place(np.array([0.0, turns]))
         self.cases: Cases = self.solved.cases(self.placement)
         self.contacts = [float(angle) for angle in self.placement.angle]
         self.skeleton: Skeleton = skeleton_of(scenario, self._draws_back())

@@ -14,8 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.equilibrium.sprung import solve_rigid_or_sprung
+from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.requirements.limits import Limited, limit_shares, slack_shares
 from mountcalc.scenario.model import Rotation, Scenario
 
@@ -122,5 +121,5 @@ def promises_of(scenario: Scenario) -> Promises:
     ways = []
     for rotation in rotations:
         motor = dataclasses.replace(scenario.motor, rotation=rotation)
-        ways.append(solve_rigid_or_sprung(Mount.of(dataclasses.replace(scenario, motor=motor))))
+        ways.append(solve_mount(Mount.of(dataclasses.replace(scenario, motor=motor))))
     return Promises(scenario, tuple(ways))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.solve import Placement, SolvedMount
+from mountcalc.equilibrium.solve import AdjusterPosition, SolvedMount
 from mountcalc.errors import MountError
 from mountcalc.requirements.limits import worst_share_of
 
@@ -31,7 +31,7 @@ class Band:
     stiff_over_limit: Bools
 
 
-def stiffness_band(solved: SolvedMount, placement: Placement, tension: Array) -> Band:
+def stiffness_band(solved: SolvedMount, placement: AdjusterPosition, tension: Array) -> Band:
     """Solve the same turns with the belt as soft and as stiff as it may be."""
     factor = solved.mount.scenario.belt.stiffness_factor
     known = np.isfinite(tension)

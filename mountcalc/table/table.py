@@ -10,7 +10,13 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.bearings import CASES, BearingSolution, solve_bearings
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import Cases, CaseSolution, Placement, SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import (
+    AdjusterPosition,
+    Cases,
+    CaseSolution,
+    SolvedMount,
+    solve_mount,
+)
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
 from mountcalc.formulas import belt as belt_formulas
@@ -119,7 +125,7 @@ def _tighten_by(solved: SolvedMount) -> TightenBy | None:
     return TightenBy.EXTEND if solved.travel.turn_sign > 0 else TightenBy.RETRACT
 
 
-def _rows(solved: SolvedMount, placement: Placement, cases: Cases) -> tuple[Row, ...]:
+def _rows(solved: SolvedMount, placement: AdjusterPosition, cases: Cases) -> tuple[Row, ...]:
     at_rest = _AtRest(solved, placement, cases.rest)
     by_case = [
         _case_rows(solved.mount.scenario, case, name)
@@ -134,7 +140,9 @@ def _rows(solved: SolvedMount, placement: Placement, cases: Cases) -> tuple[Row,
 class _AtRest:
     """What a row says of the position at rest, computed for all rows at once."""
 
-    def __init__(self, solved: SolvedMount, placement: Placement, rest: CaseSolution) -> None:
+    def __init__(
+        self, solved: SolvedMount, placement: AdjusterPosition, rest: CaseSolution
+    ) -> None:
         mount, belt = solved.mount, solved.mount.scenario.belt
         path = mount.path(rest.phi)
         held = rest.state == State.HELD

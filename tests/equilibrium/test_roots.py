@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from mountcalc.equilibrium.roots import bracketed_roots, crossings, roots_between_nodes
+from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 
 
 def test_many_roots_at_once_to_rounding():
@@ -46,8 +46,30 @@ def test_few_evaluations_are_needed():
     assert count < 20
 
 
-def test_crossings_see_sign_changes_and_exact_zeros_but_not_gaps():
-    assert list(crossings(np.array([1.0, -1.0, -2.0, 0.0, 3.0, np.nan, -1.0]))) == [0, 2]
+def test_roots_are_sign_changes_and_exact_zeros_but_not_gaps():
+    values = np.array([1.0, -1.0, -2.0, 0.0, 3.0, np.nan, -1.0])
+    nodes = np.arange(values.size, dtype=float)
+    roots = roots_between_nodes(lambda x: np.interp(x, nodes, values), nodes, values)
+    assert roots == pytest.approx([0.5, 3.0])
+
+
+def test_a_root_at_either_end_is_one():
+    nodes = np.linspace(0.0, 1.0, 5)
+    for function, root in ((lambda x: x, 0.0), (lambda x: 1.0 - x, 1.0)):
+        assert roots_between_nodes(function, nodes, function(nodes)) == pytest.approx([root])
+
+
+def test_rows_of_functions_have_each_their_own_roots():
+    nodes, factor = np.linspace(0.1, 9.9, 50), np.array([1.0, 0.5, 0.01])
+
+    def function(x, *rows):
+        return np.sin(factor[rows] * x)
+
+    values = np.sin(factor[:, np.newaxis] * nodes)
+    roots = roots_between_nodes(function, nodes, values)
+    assert roots[0] == pytest.approx([np.pi, 2 * np.pi, 3 * np.pi])
+    assert roots[1] == pytest.approx([2 * np.pi, np.nan, np.nan], nan_ok=True)
+    assert np.all(np.isnan(roots[2]))
 
 
 def test_roots_between_nodes_are_in_order():

@@ -8,9 +8,7 @@ import pytest
 from mountcalc.equilibrium.balance import Demand
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
-from mountcalc.equilibrium.sprung import SprungMount, solve_rigid_or_sprung
 from mountcalc.equilibrium.states import State
-from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 
@@ -32,21 +30,12 @@ def adjusted(scenario_file):
 
 
 def solved_at(scenario, turns):
-    mount = solve_rigid_or_sprung(Mount.of(scenario))
+    mount = solve_mount(Mount.of(scenario))
     return mount, mount.place(turns), mount.cases(mount.place(turns))
 
 
 def some_turns(mount):
     return np.linspace(0.0, 0.98, 12) * mount.turns_at(mount.travel.tight_end)
-
-
-def test_an_adjuster_without_a_spring_is_solved_as_rigid(adjusted):
-    assert not isinstance(solve_rigid_or_sprung(Mount.of(adjusted)), SprungMount)
-
-
-def test_a_spring_is_not_passed_over_as_rigid(adjusted):
-    with pytest.raises(MountError, match="spring"):
-        solve_mount(Mount.of(with_spring(adjusted, 1e4)))
 
 
 def test_a_spring_without_end_is_a_rigid_adjuster(adjusted):
@@ -64,18 +53,20 @@ def test_a_spring_without_end_is_a_rigid_adjuster(adjusted):
 
 @pytest.mark.parametrize("stiffness", SPRINGS)
 def test_the_spring_holds_the_plate_with_its_own_force(adjusted, stiffness):
-    mount = solve_rigid_or_sprung(Mount.of(with_spring(adjusted, stiffness)))
+    mount = solve_mount(Mount.of(with_spring(adjusted, stiffness)))
     placement = mount.place(some_turns(mount))
     held_somewhere = False
     for name, demand in mount.demands.items():
         case = mount.case(placement, demand)
         loaded = np.isin(case.state, (State.HELD, State.RIDING))
         phi = case.phi[loaded]
-        adjuster, at = mount.mount.adjuster(phi), mount.balance.moments(phi)
+        adjuster, at = mount.mount.adjuster(phi), mount.balance.at(phi)
         by_law = stiffness * (placement.extension[loaded] - adjuster.extension)
         if adjusted.adjuster.acts is Acts.PUSH:
             by_law = np.maximum(by_law, 0.0)
-        scale = mount.balance.scale(at, demand)
+        arms = np.abs(at.pulls.tight_arm), np.abs(at.pulls.slack_arm)
+        pulled = sum(felt * arm for felt, arm in zip(at.felt(demand), arms, strict=True))
+        scale = mount.mount.count * pulled + mount.mount.weight_scale
         residual = mount.balance.net(at, demand) - by_law * adjuster.extension_slope
         assert np.all(np.abs(residual) <= 1e-9 * scale), name
         np.testing.assert_allclose(
@@ -93,7 +84,14 @@ def test_at_rest_the_energy_with_the_spring_is_least(adjusted, stiffness):
     loaded = np.isin(rest.state, (State.HELD, State.RIDING))
     assert np.any(loaded)
     phi, ends, step = rest.phi[loaded], placement.extension[loaded], 1e-5
-    lower, middle, upper = (mount.energy(phi + shift, ends) for shift in (-step, 0.0, step))
+
+    def energy(angle):
+        force = stiffness * (ends - mount.mount.adjuster(angle).extension)
+        if adjusted.adjuster.acts is Acts.PUSH:
+            force = np.maximum(force, 0.0)
+        return mount.mount.energy(angle) + 0.5 * force**2 / stiffness
+
+    lower, middle, upper = (energy(phi + shift) for shift in (-step, 0.0, step))
     curvature = (upper - 2 * middle + lower) / step**2
     assert np.all(curvature > 0)
     # A slope that is not nothing would put the least energy elsewhere by slope / curvature.
@@ -124,7 +122,7 @@ def test_the_load_moves_a_sprung_plate(cider):
 
 @pytest.mark.parametrize("stiffness", SPRINGS)
 def test_grip_is_where_the_pull_asked_is_no_longer_delivered(adjusted, stiffness):
-    mount = solve_rigid_or_sprung(Mount.of(with_spring(adjusted, stiffness)))
+    mount = solve_mount(Mount.of(with_spring(adjusted, stiffness)))
     placement = mount.place(some_turns(mount)[4:5])
     demand = mount.demands["running"]
     grip = float(mount.case(placement, demand).grip.value[0])
@@ -136,7 +134,7 @@ def test_grip_is_where_the_pull_asked_is_no_longer_delivered(adjusted, stiffness
 
 
 def test_turns_past_the_travel_are_beyond_it(adjusted):
-    mount = solve_rigid_or_sprung(Mount.of(with_spring(adjusted, 2e4)))
+    mount = solve_mount(Mount.of(with_spring(adjusted, 2e4)))
     end = mount.turns_at(mount.travel.tight_end)
     rest = mount.cases(mount.place([0.999 * end, 1.001 * end])).rest
     assert rest.state[0] != State.BEYOND_TRAVEL
