@@ -23,9 +23,9 @@ sys.path[:0] = [str(HERE), str(HERE.parent / "helpers")]
 from placement_by_hand import MEASURES, by_hand  # noqa: E402
 from search_spaces import INSTALL, TAKE_UP, cider  # noqa: E402
 
-from mountcalc.place.feasible.judge import CHUNK, Judge  # noqa: E402
-from mountcalc.place.layouts.drives import drives_of  # noqa: E402
-from mountcalc.place.layouts.layouts import DIMENSIONS, layouts_from  # noqa: E402
+from mountcalc.place.feasible.drives import drives_of  # noqa: E402
+from mountcalc.place.feasible.feasibility import CHUNK, Feasibility  # noqa: E402
+from mountcalc.place.feasible.layouts import DIMENSIONS, layouts_from  # noqa: E402
 
 MILLION = 1_000_000
 COMPARED = 200_000
@@ -39,7 +39,7 @@ SAME = {"rtol": 1e-9, "atol": 1e-9}
 def judge(*, beside=False):
     scenario, space = cider()
     space = replace(space, bolt_beside_motor=beside)
-    return Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP))
+    return Feasibility(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP))
 
 
 def judge_many(count):

@@ -10,8 +10,8 @@ from types import SimpleNamespace
 import numpy as np
 
 from mountcalc.formulas.shaft import bearing_loads
+from mountcalc.place.feasible.layouts import ways_of
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.layouts.layouts import ways_of
 from mountcalc.scenario.model import Display, Rotation, When
 
 MARGIN, LEAST_BITE, ROUNDING, STAND_OUT = 0.025, 0.05, 1e-9, 0.006

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 from invented_scenarios import JACK_IN_BASE
 
-from mountcalc.place.layouts.layouts import layouts_from
+from mountcalc.place.feasible.layouts import layouts_from
 from mountcalc.scenario.reader import parse_search
 
 __all__ = ["GROUNDS", "SEARCH", "drawn", "search_of"]

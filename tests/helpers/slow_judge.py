@@ -11,8 +11,8 @@ from slow_methods import SlowMethods
 from slow_motor import slow_room
 from slow_mount import MARGIN, SlowMount, cross
 
+from mountcalc.place.feasible.layouts import ACTIONS, KINDS
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.layouts.layouts import ACTIONS, KINDS
 from mountcalc.scenario.model import AdjusterKind, Rotation
 from mountcalc.scenario.search import Action, MotorSide
 

@@ -8,10 +8,10 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP
 
 from mountcalc.equilibrium.states import State
-from mountcalc.place.as_scenario import as_scenario
-from mountcalc.place.feasible.judge import Judge
-from mountcalc.place.layouts.drives import drives_of
-from mountcalc.place.layouts.layouts import DIMENSIONS
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.layouts import DIMENSIONS
+from mountcalc.place.mounts import as_scenario
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
@@ -29,7 +29,9 @@ SAME = {"rtol": 1e-7, "atol": 1e-9}
 def accepted(name, seed):
     scenario, space = ALL[name]()
     points = np.random.default_rng(seed).random((2000, len(DIMENSIONS)))
-    judged = Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(points)
+    judged = Feasibility(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(
+        points
+    )
     assert len(judged.kept) > SOLVED
     return scenario, space, judged
 

@@ -4,21 +4,21 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-import shapely
-from hypothesis import given
-from hypothesis import strategies as st
 from search_grounds import drawn, search_of
+from slow_shapes import DISC_HAIR, DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
-from mountcalc.place.clearance.clearances import clear, clearing, slack_of
+from mountcalc.place.clearance.clearances import (
+    clear,
+    clearing,
+    nearest_keep_out,
+    slack_of,
+    written_stops,
+)
 from mountcalc.place.clearance.parts import Sizes, parts_of
-from mountcalc.place.clearance.polygon_distance import distances
-from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR, gaps, outlines_of
-from mountcalc.place.clearance.stops import written_stops
-from mountcalc.place.layouts.layouts import KINDS
+from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 
 DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners
-PLACES = st.tuples(st.floats(-1, 1, width=32), st.floats(-1, 1, width=32))
 
 
 def ring(center, radii, start):
@@ -27,43 +27,6 @@ def ring(center, radii, start):
     return np.asarray(center) + np.asarray(radii)[:, None] * np.stack(
         [np.cos(angles), np.sin(angles)], axis=1
     )
-
-
-POLYGONS = st.builds(
-    ring, PLACES, st.lists(st.floats(0.05, 0.8), min_size=3, max_size=9), st.floats(0, 6)
-)
-
-
-def shape_of(corners):
-    if len(corners) == 1:
-        return shapely.Point(corners[0])
-    return shapely.LineString(corners) if len(corners) == 2 else shapely.Polygon(corners)
-
-
-@given(st.lists(POLYGONS, min_size=1, max_size=4), POLYGONS)
-def test_distance_of_convex_polygons_from_a_polygon(shapes, polygon):
-    hulls = [shapely.MultiPoint(shape).convex_hull for shape in shapes]
-    for hull in hulls:
-        corners = shapely.get_coordinates(hull)[:-1]
-        expected = shapely.distance(hull, shape_of(polygon))
-        for way in (1, -1):
-            found = distances(corners[None, ::way], polygon)
-            assert found == pytest.approx([expected], abs=1e-9)
-
-
-@given(st.lists(PLACES, min_size=1, max_size=2), POLYGONS)
-def test_distance_of_points_and_segments_from_a_polygon(corners, polygon):
-    expected = shapely.distance(shape_of(corners), shape_of(polygon))
-    assert distances(np.array([[corners]]), polygon) == pytest.approx(
-        np.array([[expected]]), abs=1e-9
-    )
-
-
-@pytest.mark.parametrize("outer", [1.0, 1e-3])
-def test_one_in_the_other_is_no_distance(outer):
-    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
-    assert distances(outer * square[None], square * 0.1) == 0.0
-    assert distances(outer * square[None], square * 0.1 + [3.0, 0.0]) > 0.5
 
 
 def slow_verdicts(search, layouts, ends):
@@ -142,6 +105,20 @@ def test_the_least_clearance_is_a_lower_bound(judged):
     for index in np.flatnonzero(found.ok):
         nearest = min(gap.distance for gap in slow[index] if gap.part != "wrench")
         assert search.space.clearance <= found.least[index] <= nearest + DISC_ERROR
+
+
+def test_the_distance_that_is_told_is_the_least_over_the_travel(judged):
+    search, layouts, ends, slow = judged
+    sizes = Sizes.of(search.scenario, search.space)
+    for index in range(0, len(layouts), 5):
+        travel = float(ends[0][index]), float(ends[1][index])
+        one = layouts.take([index])
+        distance, name = nearest_keep_out(one, travel, search.space.keep_outs, sizes)
+        by_name = clearance_of(slow[index])
+        # Where parts overlap, any distance that is not above zero is told.
+        nearest = max(min(by_name.values()), 0.0)
+        assert max(distance, 0.0) == pytest.approx(nearest, abs=DISTANCE_ERROR + DISC_ERROR)
+        assert by_name[name] == pytest.approx(nearest, abs=2 * DISTANCE_ERROR)
 
 
 def test_each_keep_out_and_each_part_matters(judged):

@@ -11,15 +11,15 @@ import numpy as np
 import pytest
 from search_spaces import INSTALL, TAKE_UP, cider, mirrored
 from shapely import Point, Polygon, affinity
+from slow_shapes import outlines_of
 
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
-from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.clearance.parts import Sizes
-from mountcalc.place.clearance.shapes import outlines_of
-from mountcalc.place.feasible.judge import Judge
-from mountcalc.place.layouts.drives import drives_of
-from mountcalc.place.layouts.layouts import DIMENSIONS
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.layouts import DIMENSIONS
+from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
@@ -56,7 +56,9 @@ def points():
 
 
 def judged(scenario, space, sample):
-    return Judge(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(sample)
+    return Feasibility(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(
+        sample
+    )
 
 
 CASES = {

@@ -10,7 +10,7 @@ from search_spaces import ALL
 from mountcalc.place.results import Prefer
 from mountcalc.place.search import finish as finishing
 from mountcalc.place.search.hunt import Hunt
-from mountcalc.place.solved import Refusal
+from mountcalc.place.verify import Refusal
 from mountcalc.scenario.search import Search
 
 
@@ -31,7 +31,7 @@ def finished(hunt, monkeypatch, refusal):
         tried.append(index)
         return (refusal,)
 
-    monkeypatch.setattr(finishing, "solved", refused)
+    monkeypatch.setattr(finishing, "verify", refused)
     told = finishing.finish(hunt.search, hunt.judge, hunt.marked, Prefer.FINE, 3)
     return SimpleNamespace(told=told, tried=tried)
 

@@ -7,11 +7,10 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP, cider, grindstone, heavy, lathe, mirrored, press
 from slow_judge import slow_verdict
 
-from mountcalc.place.feasible.judge import CHUNK, Judge, judge
-from mountcalc.place.feasible.judged import Measures
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.feasibility import CHUNK, Feasibility, Measures, judge
+from mountcalc.place.feasible.layouts import DIMENSIONS, layouts_from
 from mountcalc.place.feasible.reasons import Reason, reason_name
-from mountcalc.place.layouts.drives import drives_of
-from mountcalc.place.layouts.layouts import DIMENSIONS, layouts_from
 from mountcalc.scenario.model import KeepOut, Limits
 from mountcalc.scenario.search import Action, MotorSide
 
@@ -28,9 +27,9 @@ def unit(count, seed=7):
 
 
 def judged(scenario, space, points, install=INSTALL, take_up=TAKE_UP, clear=None):
-    return Judge(scenario, space, drives_of(scenario, space, install, take_up), clear).samples(
-        points
-    )
+    return Feasibility(
+        scenario, space, drives_of(scenario, space, install, take_up), clear
+    ).samples(points)
 
 
 def sample_of(name):

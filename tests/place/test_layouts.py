@@ -7,8 +7,7 @@ import pytest
 from search_spaces import ALL, SPACE, cider, grindstone
 
 from mountcalc.linkage.center_distance import center_distance
-from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.layouts.layouts import (
+from mountcalc.place.feasible.layouts import (
     ACTIONS,
     DIMENSIONS,
     KINDS,
@@ -16,6 +15,7 @@ from mountcalc.place.layouts.layouts import (
     layouts_from,
     ways_of,
 )
+from mountcalc.place.feasible.reasons import Reason
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action, MotorSide
 

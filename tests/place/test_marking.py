@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from search_spaces import cider, grindstone
 
+from mountcalc.place.feasible.layouts import DIMENSIONS, choices_from
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.choices import DIMENSIONS, choices_from
 from mountcalc.place.search.goals import GOALS
 from mountcalc.place.search.marking import Marking
 from mountcalc.place.search.marks import Marks

@@ -9,10 +9,10 @@ import pytest
 from search_grounds import search_of
 from search_spaces import ALL
 
-from mountcalc.place.as_scenario import as_scenario
+from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.feasible.why_not import judge_of
+from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.goals import GOALS, beats, goals_of, ranking
 from mountcalc.place.search.hunt import Hunt
 from mountcalc.requirements.promises import promises_of

@@ -11,13 +11,12 @@ import shapely
 from search_grounds import search_of
 from search_spaces import ALL
 from shapely import affinity
+from slow_shapes import DISC_HAIR, DISTANCE_ERROR
 
 from mountcalc.check.check import check
 from mountcalc.pages.data import as_json
-from mountcalc.place.clearance.shapes import DISC_HAIR, DISTANCE_ERROR
+from mountcalc.place.feasible.drives import belt_room, belts_of
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.layouts.belt_room import belt_room
-from mountcalc.place.layouts.drives import belts_of
 from mountcalc.place.page import place_text
 from mountcalc.place.results import Advance, Prefer
 from mountcalc.place.search.goals import GOALS

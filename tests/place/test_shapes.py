@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 import shapely
 from search_grounds import drawn, search_of
+from slow_shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
 from mountcalc.linkage import kernels
 from mountcalc.place.clearance.parts import Sizes
-from mountcalc.place.clearance.shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
-from mountcalc.place.layouts.layouts import KINDS, layouts_from
+from mountcalc.place.feasible.layouts import KINDS, layouts_from
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 from mountcalc.scenario.search import Action, MotorSide
 

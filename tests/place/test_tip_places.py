@@ -9,10 +9,10 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP, cider, heavy
 from slow_judge import slow_mount
 
-from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.layouts.drives import drives_of
-from mountcalc.place.layouts.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.scenario.model import AdjusterKind, Display
 
 POINTS = 4000
@@ -22,7 +22,7 @@ QUARTER_INCH = 0.00635
 def judged(scenario, space):
     points = np.random.default_rng(5).random((POINTS, len(DIMENSIONS)))
     drives = drives_of(scenario, space, INSTALL, TAKE_UP)
-    return Judge(scenario, space, drives).samples(points)
+    return Feasibility(scenario, space, drives).samples(points)
 
 
 def plainly(name, kind):

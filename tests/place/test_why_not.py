@@ -9,10 +9,10 @@ import pytest
 from search_grounds import search_of
 from search_spaces import ALL
 
+from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.feasible.lifts import lifts_of
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.feasible.why_not import judge_of, reasons_told
-from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.sampling import points
 from mountcalc.scenario.search import Action, MotorSide, Search
 
@@ -69,7 +69,7 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     assert lift.reasons == {Reason.KEEP_OUT + index}
     left = lift.search.space.keep_outs
     assert left == tuple(one for one in search.space.keep_outs if one is not gone)
-    # Judged again: what is before it in order fails as before; what it stood for will do or
+    # Feasible again: what is before it in order fails as before; what it stood for will do or
     # fails by what follows.
     after = counts_of(lift.search, 8192)
     ahead = Reason.KEEP_OUT + index

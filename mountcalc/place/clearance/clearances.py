@@ -1,40 +1,69 @@
-"""Whether many layouts clear the keep-outs through their whole travel: a cheap sure test.
+"""Whether many layouts clear the keep-outs and their own motor through their whole travel.
 
-Between two plate angles no point of a part moves more than its lever times the angle, so that
-what was measured at both bounds the distance in between from below. Layouts that this bound does
-not decide are measured at more angles; those that it never decides count as not clear, which
-wrongs only those that are clear by less than `slack_of`. The final word on a few layouts is
-:mod:`mountcalc.place.clearance.shapes`.
+Between two plate angles no point of a part moves more than its speed times the angle, so that what
+was measured at both bounds the distance in between from below. Layouts that this bound does not
+decide are measured at more angles; those that it never decides count as not clear, which wrongs
+only those that are clear by less than `slack_of`.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, NamedTuple, Protocol
 
 import numpy as np
-from numpy.typing import NDArray
+import shapely
+from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.place.clearance.parts import Part, Sizes, parts_of
-from mountcalc.place.clearance.polygon_distance import distances
-from mountcalc.place.clearance.stops import written_stops
-from mountcalc.place.layouts.layouts import Layouts
+from mountcalc.place.clearance.parts import Part, Sizes, extensions, parts_of, shapes_of
+from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts
 from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Clear", "bars", "clear", "clearing", "slack_of"]
+__all__ = [
+    "DISTANCE_ERROR",
+    "Clear",
+    "bars",
+    "clear",
+    "clear_of_motor",
+    "clearing",
+    "motor_clearing",
+    "motor_slack",
+    "nearest_keep_out",
+    "slack_of",
+    "written_stops",
+]
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
 
+DISTANCE_ERROR = 1e-4
+"""By how much a distance may be overrated for what happens between two plate angles [m]."""
+
 # Plate angles at which a part is measured; more where fewer do not decide.
-_ANGLES = (5, 33, 257)
-# Layouts whose parts are laid out at once, and numbers of one array while they are measured: they
-# should stay in the processor's cache.
+_ANGLES = (3, 9, 33, 257)
+_ANGLES_OF_BOLTS = (*_ANGLES, 2049)
+_FIRST_ANGLES = 9  # of a distance that is told
+# Layouts whose parts are laid out at once, and places that are measured at once: they should stay
+# in the processor's cache.
 _BLOCK = 4096
-_NUMBERS = 2**15
+_NUMBERS = 2**13
 _ROUNDING = 1e-9  # [m], of a gap that is as wide as is wanted
 _FAR = 1e4  # [m], as far as a scenario reaches: the clearance where nothing is to be cleared
+# Stops are told in steps of this [rad], beyond install and take-up by at least a hair.
+_STEP = math.radians(0.5)
+_HAIR = 1e-6
+
+
+def written_stops(install: ArrayLike, take_up: ArrayLike) -> tuple[Array, Array]:
+    """Ends of the travel as a scenario tells them, a little beyond install and take-up."""
+    low = np.floor((np.minimum(install, take_up) - _HAIR) / _STEP) * _STEP
+    high = np.ceil((np.maximum(install, take_up) + _HAIR) / _STEP) * _STEP
+    return np.maximum(low, -math.pi), np.minimum(high, math.pi)
 
 
 class Clear(NamedTuple):
@@ -45,7 +74,7 @@ class Clear(NamedTuple):
     motor, bolt and belt from all keep-outs up to that one.
     """
 
-    ok: NDArray[np.bool_]
+    ok: Bools
     first: Ints
     least: Array
 
@@ -55,9 +84,81 @@ def bars(keep_out: KeepOut, part: str) -> bool:
     return BarredPart("bolt" if part == "wrench" else part) in keep_out.parts
 
 
-def slack_of(lever: Array, swing: Array) -> Array:
+def slack_of(lever: Array, swing: Array, angles: int = _ANGLES[-1]) -> Array:
     """By how much the sure test may underrate the clearance of a part."""
-    result: Array = lever * np.abs(swing) / (_ANGLES[-1] - 1) / 2
+    result: Array = lever * np.abs(swing) / (angles - 1) / 2
+    return result
+
+
+class _Swinging(Protocol):
+    """Something of N layouts that swings by something else."""
+
+    @property
+    def lever(self) -> Array:
+        """How fast any point of it moves at most, shape (N,) [m/rad]."""
+
+    def apart(self, chosen: Ints, angles: Array) -> Array:
+        """How far each of its pieces is from the other, shape (pieces, n, s) [m]."""
+
+    def speeds(self, chosen: Ints, angles: Array) -> Array:
+        """How fast a point of each piece moves at most between even angles, shape (pieces, n)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _ByKeepOut:
+    """A part that swings by a keep-out."""
+
+    part: Part
+    polygon: Any
+
+    @property
+    def lever(self) -> Array:
+        return self.part.lever
+
+    def apart(self, chosen: Ints, angles: Array) -> Array:
+        return self.part.apart(self.polygon, chosen, angles)
+
+    def speeds(self, chosen: Ints, angles: Array) -> Array:
+        return np.stack([piece.speed(chosen, angles) for piece in self.part.pieces])
+
+
+def _bound(
+    one: _Swinging, travel: Array, chosen: Ints, needed: float, counts: Sequence[int] = _ANGLES
+) -> Array:
+    """Lower bounds of the least distance of chosen layouts over their travel."""
+    bound = np.zeros(len(chosen))
+    undecided = np.arange(len(chosen))
+    for count in counts:
+        lowest = np.zeros(len(undecided))
+        step = max(1, _NUMBERS // count)
+        for start in range(0, len(undecided), step):
+            some = slice(start, start + step)
+            layouts = chosen[undecided[some]]
+            angles = _spread(travel[layouts], count)
+            apart, turned = one.apart(layouts, angles), np.abs(angles[:, 1] - angles[:, 0])
+            least, moved = apart.min(axis=0), one.lever[layouts] * turned
+            between = (least[:, 1:] + least[:, :-1] - moved[:, None]) / 2
+            if len(apart) > 1:  # what stays where it is, stays: piece by piece
+                moved = one.speeds(layouts, angles) * turned
+                each = (apart[..., 1:] + apart[..., :-1] - moved[..., None]).min(axis=0) / 2
+                between = np.maximum(between, each)
+            lowest[some] = least.min(axis=1)
+            bound[undecided[some]] = np.minimum(between.min(axis=1), lowest[some])
+        # What is too near at an angle that was measured is too near for good.
+        undecided = undecided[~_enough(bound[undecided], needed) & _enough(lowest, needed)]
+        if not len(undecided):
+            break
+    return bound
+
+
+def _spread(travel: Array, count: int) -> Array:
+    result: Array = travel[:, :1] + (travel[:, 1:] - travel[:, :1]) * np.linspace(0.0, 1.0, count)
+    return result
+
+
+def _enough(distance: Array, needed: float) -> Bools:
+    """Whether a distance will do; to touch is never enough."""
+    result: Bools = (distance >= needed - _ROUNDING) & (distance > 0)
     return result
 
 
@@ -72,9 +173,7 @@ def clear(
     ok = np.ones(len(layouts), dtype=bool)
     first = np.full(len(layouts), -1, dtype=np.intp)
     least = np.full(len(layouts), _FAR)
-    if not keep_outs:
-        return Clear(ok, first, least)
-    for start in range(0, len(layouts), _BLOCK):
+    for start in range(0, len(layouts) if keep_outs else 0, _BLOCK):
         block = slice(start, start + _BLOCK)
         travel = np.stack([ends[0][block], ends[1][block]], axis=1)
         parts = parts_of(layouts.take(block), travel, sizes)
@@ -98,31 +197,29 @@ def _test_block(
     travel: Array,
     keep_outs: Sequence[KeepOut],
     clearance: float,
-    verdicts: tuple[NDArray[np.bool_], Ints, Array],
+    verdicts: tuple[Bools, Ints, Array],
 ) -> None:
     """Write the verdicts of some layouts."""
     ok, first, least = verdicts
     discs = [_bounding(part, travel) for part in parts]
     for number, keep_out in enumerate(keep_outs):
-        polygon = np.asarray(keep_out.corners)
-        for part, disc in zip(parts, discs, strict=True):
+        polygon = shapely.Polygon(keep_out.corners)
+        shapely.prepare(polygon)
+        low, high = np.reshape(polygon.bounds, (2, 2))
+        for part, (center, radius) in zip(parts, discs, strict=True):
             if not bars(keep_out, part.name):
                 continue
             needed = 0.0 if part.name == "wrench" else clearance
             chosen = np.flatnonzero(ok & part.there)
-            bound = _from_box(disc, polygon, chosen)
+            # From the box about the keep-out to the disc about the part through its travel.
+            outside = np.maximum(np.maximum(low - center[chosen], center[chosen] - high), 0.0)
+            bound = np.hypot(outside[:, 0], outside[:, 1]) - radius[chosen]
             near = ~_enough(bound, needed)
-            bound[near] = _bound(part, travel, polygon, chosen[near], needed)
+            bound[near] = _bound(_ByKeepOut(part, polygon), travel, chosen[near], needed)
             if part.name != "wrench":
                 least[chosen] = np.minimum(least[chosen], np.maximum(bound, 0.0))
             failed = chosen[~_enough(bound, needed)]
             ok[failed], first[failed] = False, number
-
-
-def _enough(distance: Array, needed: float) -> NDArray[np.bool_]:
-    """Whether a distance will do; to touch is never enough."""
-    result: NDArray[np.bool_] = (distance >= needed - _ROUNDING) & (distance > 0)
-    return result
 
 
 def _bounding(part: Part, travel: Array) -> tuple[Array, Array]:
@@ -137,57 +234,181 @@ def _bounding(part: Part, travel: Array) -> tuple[Array, Array]:
     return center, np.max(reach, axis=0) + part.lever * np.abs(np.diff(travel)[:, 0]) / 2
 
 
-def _from_box(disc: tuple[Array, Array], polygon: Array, chosen: Ints) -> Array:
-    """Distance of discs from the box about a polygon, negative where they reach into it."""
-    center, radius = disc[0][chosen], disc[1][chosen]
-    outside = np.maximum(np.maximum(polygon.min(axis=0) - center, center - polygon.max(axis=0)), 0)
-    result: Array = np.hypot(outside[:, 0], outside[:, 1]) - radius
-    return result
+def nearest_keep_out(
+    layout: Layouts, ends: tuple[float, float], keep_outs: Sequence[KeepOut], sizes: Sizes
+) -> tuple[float, str] | None:
+    """How near one layout's plate, motor, bolt and belt come to what, sure to `DISTANCE_ERROR`."""
+    found = [
+        (_least(_ByKeepOut(part, shapely.Polygon(keep_out.corners)), ends), keep_out.name)
+        for keep_out in keep_outs
+        for part in parts_of(layout, np.array([ends]), sizes)
+        if part.name != "wrench" and bars(keep_out, part.name)
+    ]
+    return min(found, key=lambda one: one[0], default=None)
 
 
-def _bound(part: Part, travel: Array, polygon: Array, chosen: Ints, needed: float) -> Array:
-    """Lower bounds of the distance of chosen layouts' part from a polygon over their travel."""
-    bound = np.zeros(len(chosen))
-    undecided = np.arange(len(chosen))
-    for count in _ANGLES:
-        lowest = np.zeros(len(undecided))
-        step = max(1, _NUMBERS // (count * len(polygon)))
-        for start in range(0, len(undecided), step):
-            some = slice(start, start + step)
-            layouts = chosen[undecided[some]]
-            apart = _measured(part, travel, polygon, layouts, count)
-            measured = apart.min(axis=0)
-            step_of = np.abs(np.diff(travel[layouts])[:, 0]) / (count - 1)
-            moved = part.lever[layouts] * step_of
-            between = (measured[:, 1:] + measured[:, :-1] - moved[:, None]) / 2
-            if len(part.pieces) > 1:
-                each = _between_pieces(part, layouts, _spread(travel[layouts], count), apart)
-                between = np.maximum(between, each)
-            lowest[some] = measured.min(axis=1)
-            bound[undecided[some]] = np.minimum(between.min(axis=1), lowest[some])
-        # What is too near at an angle that was measured is too near for good.
-        undecided = undecided[~_enough(bound[undecided], needed) & _enough(lowest, needed)]
-        if not len(undecided):
+def _least(one: _Swinging, ends: tuple[float, float]) -> float:
+    """Least distance of a single layout over its travel; where not above zero, some such.
+
+    Intervals in which half the sum of the distances at both ends, less half the way that anything
+    can move, is below the least found are halved.
+    """
+
+    def measured(angles: Array) -> Array:
+        apart: Array = one.apart(np.zeros(1, dtype=np.intp), angles[None]).min(axis=0)[0]
+        return apart
+
+    angles = np.linspace(*ends, _FIRST_ANGLES)
+    low, high, values, speed = angles[:-1], angles[1:], measured(angles), one.lever[0]
+    at_low, at_high = values[:-1], values[1:]
+    least = float(values.min())
+    while least > 0.0:
+        undecided = (at_low + at_high - speed * np.abs(high - low)) / 2 < least - DISTANCE_ERROR
+        if not undecided.any():
             break
-    return bound
+        low, high = low[undecided], high[undecided]
+        at_low, at_high = at_low[undecided], at_high[undecided]
+        middle = (low + high) / 2
+        between = measured(middle)
+        least = min(least, float(between.min()))
+        low, high = np.concatenate([low, middle]), np.concatenate([middle, high])
+        at_low, at_high = np.concatenate([at_low, between]), np.concatenate([between, at_high])
+    return least
 
 
-def _measured(part: Part, travel: Array, polygon: Array, layouts: Ints, count: int) -> Array:
-    """Distance of a part's pieces from a polygon at so many angles, shape (pieces, n, count)."""
-    angles = _spread(travel[layouts], count)
-    return np.stack(
-        [distances(piece.at(layouts, angles), polygon) - piece.radius for piece in part.pieces]
-    )
+@dataclass(frozen=True)
+class _Bolts:
+    """Bolts and links, or the heads of jacks, as the plate sees them: the motor stands still.
+
+    Places are u from the motor's foot along the plate and v to the motor's side. What lies behind
+    the face on which the motor stands is parted from it by the plate, however near.
+    """
+
+    layouts: Layouts
+    travel: Array
+    sizes: Sizes
+    clearance: float
+    heads: bool
+
+    @cached_property
+    def _ends(self) -> tuple[Array, Array]:
+        """Least and greatest extension over the travel [m]."""
+        moved = extensions(self.layouts, self.travel)
+        return moved.min(axis=1), moved.max(axis=1)
+
+    @cached_property
+    def lever(self) -> Array:
+        """How fast any point moves at most; see `_Swinging`."""
+        one, sizes, (least, most) = self.layouts, self.sizes, self._ends
+        link = one.kind == LINK
+        back = np.where(link, -sizes.link_length, least - sizes.bolt_length)
+        lever = np.maximum(
+            np.hypot(one.reach, one.offset + one.ahead * back),
+            np.hypot(one.reach, one.offset + one.ahead * most),
+        )
+        # ds/dphi of a jack's extension is (reach + offset sin phi) / cos^2 phi.
+        cosine = np.cos(np.abs(self.travel).max(axis=1))
+        slope = (np.abs(one.reach) + np.abs(one.offset)) / cosine**2
+        return np.where(link, lever, np.where(one.kind == IN_BASE, lever + slope, 0.0))
+
+    def speeds(self, chosen: Ints, angles: Array) -> Array:  # noqa: ARG002  # as for all
+        """The same of its one piece; see `_Swinging`."""
+        return self.lever[None, chosen]
+
+    def apart(self, chosen: Ints, angles: Array) -> Array:
+        """How far it is from the motor's feet and body; see `_Swinging`."""
+        height, half = self.layouts.motor_height[chosen], self.sizes.motor_feet / 2
+        feet = shapely.box(-half, 0.0, half, height)[:, None]
+        shaft = shapely.points(np.zeros(len(chosen)), height)[:, None]
+
+        def from_motor(lines: Any) -> Array:  # noqa: ANN401
+            body = shapely.distance(lines, shaft) - self.sizes.motor_body / 2
+            apart: Array = np.minimum(body, shapely.distance(lines, feet))
+            return apart
+
+        return self._apart(chosen, angles, from_motor)
+
+    def from_disc(self, chosen: Ints, angles: Array) -> Array:
+        """How far it is from a disc about the shaft that holds feet and body, shape (n,) [m]."""
+        height = self.layouts.motor_height[chosen]
+        shaft = shapely.points(np.zeros(len(chosen)), height)[:, None]
+        radius = np.maximum(np.hypot(height, self.sizes.motor_feet / 2), self.sizes.motor_body / 2)
+        return self._apart(
+            chosen, angles, lambda lines: shapely.distance(lines, shaft) - radius[:, None]
+        )[0, :, 0]
+
+    def _apart(self, chosen: Ints, angles: Array, distance: Callable[[Any], Array]) -> Array:
+        tip, head = self._places(chosen, angles)
+        face, kind = self.sizes.plate_face, self.layouts.kind[chosen][:, None]
+        if not self.heads:
+            apart = distance(shapes_of(np.stack([tip, head], axis=-2)))
+            behind = np.maximum(apart, face - head[..., 1] + self.clearance)
+            return np.where(tip[..., 1] <= face + _ROUNDING, behind, apart)[None]
+        # The heads of a screw that turns with the plate lie on a line.
+        (least, most), last = self._ends, head.copy()
+        along = (self.layouts.ahead * (most - least))[chosen][:, None]
+        last[..., 1] += np.where(kind == IN_PLATE, along, 0.0)
+        apart = distance(shapes_of(np.stack([head, last], axis=-2))) - self.sizes.wrench_space
+        apart = np.maximum(apart, face - np.maximum(head[..., 1], last[..., 1]))
+        return np.where(kind == LINK, np.inf, apart)[None]
+
+    def _places(self, chosen: Ints, angles: Array) -> tuple[Array, Array]:
+        """Tips and heads, or the pins of links in plate and base, shape (n, s, 2)."""
+        some, sizes = self.layouts.take(chosen), self.sizes
+        least, most = (end[chosen][:, None] for end in self._ends)
+        kind, ahead, turn = (one[:, None] for one in (some.kind, some.ahead, some.turn))
+        in_plate, link = kind == IN_PLATE, kind == LINK
+        moved = extensions(some, angles)
+        tip = np.where(in_plate, most, np.where(link, 0.0, moved))
+        head = np.where(in_plate, least, moved) - sizes.bolt_length
+        head = np.where(link, -sizes.link_length, head)
+        sin, cos = turn * np.sin(angles), np.cos(angles)
+        u, foot = some.reach[:, None], some.foot[:, None]
+
+        def seen(along_axis: Array, stays: Bools) -> Array:
+            v = some.offset[:, None] + ahead * along_axis
+            # What the plate swings towards v swings away from it as the plate sees it.
+            x, y = np.where(stays, u, u * cos + v * sin), np.where(stays, v, v * cos - u * sin)
+            return np.stack([x - foot, y], axis=-1)
+
+        return seen(tip, in_plate | link), seen(head, in_plate)
 
 
-def _spread(travel: Array, count: int) -> Array:
-    result: Array = travel[:, :1] + (travel[:, 1:] - travel[:, :1]) * np.linspace(0.0, 1.0, count)
-    return result
+def clear_of_motor(
+    layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes, clearance: float
+) -> Bools:
+    """Test which bolts, wrenches and links clear the body and the feet of the motor on the plate.
+
+    What lies wholly behind the face on which the motor stands is clear, however near.
+    """
+    travel = np.stack(ends, axis=1)
+    good, swing = np.ones(len(layouts), dtype=bool), np.abs(np.diff(travel)[:, 0])
+    for heads, needed in ((False, clearance), (True, 0.0)):
+        one = _Bolts(layouts, travel, sizes, clearance, heads)
+        chosen = np.flatnonzero(good)
+        far = one.from_disc(chosen, travel.mean(axis=1)[chosen, None])
+        near = ~_enough(far - one.lever[chosen] * swing[chosen] / 2, needed)
+        bound = _bound(one, travel, chosen[near], needed, _ANGLES_OF_BOLTS)
+        good[chosen[near]] = _enough(bound, needed)
+    return good
 
 
-def _between_pieces(part: Part, layouts: Ints, angles: Array, apart: Array) -> Array:
-    """Lower bounds between neighbouring angles, piece by piece: what stays where it is, stays."""
-    step = np.abs(angles[:, 1] - angles[:, 0])
-    moved = [piece.speed(layouts, angles) * step for piece in part.pieces]
-    result: Array = (apart[..., 1:] + apart[..., :-1] - np.stack(moved)[..., None]).min(axis=0) / 2
-    return result
+def motor_slack(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Array:
+    """By how much the test of bolts and motors may underrate the room that is left [m]."""
+    travel = np.stack(ends, axis=1)
+    lever = _Bolts(layouts, travel, sizes, 0.0, heads=False).lever
+    return slack_of(lever, np.diff(travel)[:, 0], _ANGLES_OF_BOLTS[-1])
+
+
+def motor_clearing(
+    scenario: Scenario, space: SearchSpace
+) -> Callable[[Layouts, Array, Array], Bools]:
+    """Bind the test to a search, from stop to stop as they are written."""
+    sizes = Sizes.of(scenario, space)
+
+    def test(layouts: Layouts, install: Array, take_up: Array) -> Bools:
+        if space.bolt_beside_motor:
+            return np.ones(len(layouts), dtype=bool)
+        return clear_of_motor(layouts, written_stops(install, take_up), sizes, space.clearance)
+
+    return test

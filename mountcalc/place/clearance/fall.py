@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -12,10 +11,10 @@ import shapely
 
 from mountcalc.linkage import kernels
 from mountcalc.place.clearance.clearances import bars
-from mountcalc.place.clearance.shapes import Outlines
+from mountcalc.place.clearance.parts import Part, Sizes, parts_of
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.layouts import ACTIONS, IN_PLATE, Layouts
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.place.layouts.layouts import ACTIONS, KINDS, Layouts
-from mountcalc.place.layouts.motion import Motion
 from mountcalc.scenario.model import KeepOut, Scenario, Vector
 from mountcalc.scenario.search import Action, SearchSpace
 
@@ -69,13 +68,35 @@ class Fall:
 
 @dataclass(frozen=True, slots=True)
 class _Plate:
-    """One layout that may fall: its parts, its weight and what is in the way."""
+    """One layout that may fall: its parts, and the keep-outs in the way of each."""
 
     scenario: Scenario
     layout: Layouts
-    outlines: Outlines
-    polygons: dict[str, shapely.Polygon]
-    keep_outs: Sequence[KeepOut]
+    ends: tuple[float, float]
+    parts: list[Part]
+    in_the_way: list[tuple[KeepOut, Part, shapely.Polygon]]
+
+    @classmethod
+    def of(
+        cls, scenario: Scenario, space: SearchSpace, layout: Layouts, ends: tuple[float, float]
+    ) -> _Plate:
+        """That of a layout; a bolt through the plate and its head fall with it."""
+        names = {"plate", "motor"} | ({"bolt"} if layout.kind[0] == IN_PLATE else set())
+        every = parts_of(layout, np.array([ends]), Sizes.of(scenario, space))
+        falls = [part for part in every if part.name in names]
+        in_the_way = [
+            (keep_out, part, shapely.Polygon(keep_out.corners))
+            for keep_out in space.keep_outs
+            for part in falls
+            if bars(keep_out, part.name)
+        ]
+        return cls(scenario, layout, ends, list(every), in_the_way)
+
+    @property
+    def lever(self) -> float:
+        """How far from the hinge what falls reaches [m]."""
+        pieces = [piece for part in self.parts if part.name != "belt" for piece in part.pieces]
+        return max(float(piece.lever[0] + piece.radius * piece.turns.any()) for piece in pieces)
 
     def height(self, angle: float) -> float:
         """Height of the motor's shaft [m]."""
@@ -89,38 +110,36 @@ class _Plate:
         """Distance [m] to the first thing in the way, and the keep-out's name if it is one."""
         driven = self.scenario.driven
         radii = driven.pulley_radius + self.scenario.motor.pulley_radius
-        nearest: tuple[float, str | None] = (
-            math.dist(self._motor(angle), driven.shaft) - radii,
-            None,
-        )
-        for keep_out in self.keep_outs:
-            for name in self.outlines.on_plate:
-                if bars(keep_out, name) and name != "wrench":
-                    polygon = self.polygons[keep_out.name]
-                    distance = float(
-                        shapely.distance(self.outlines.part(name, angle), polygon).min()
-                    )
-                    nearest = min(nearest, (distance, keep_out.name), key=lambda one: one[0])
-        return nearest
+        found: list[tuple[float, str | None]] = [
+            (math.dist(self._motor(angle), driven.shaft) - radii, None)
+        ]
+        only, at = np.zeros(1, dtype=np.intp), np.array([[angle]])
+        for keep_out, part, polygon in self.in_the_way:
+            found.append((float(part.apart(polygon, only, at).min()), keep_out.name))
+        return min(found, key=lambda one: one[0])
 
 
 def fall_of(
-    scenario: Scenario, space: SearchSpace, layout: Layouts, outlines: Outlines, angle: float
+    scenario: Scenario,
+    space: SearchSpace,
+    layout: Layouts,
+    ends: tuple[float, float],
+    angle: float,
 ) -> Fall:
-    """What happens when the belt of a layout breaks."""
-    motion = Motion.of(scenario, space, KINDS[int(layout.kind[0])])
-    statics = Statics(scenario, space, motion)
-    polygons = {one.name: shapely.Polygon(one.corners) for one in space.keep_outs}
-    plate = _Plate(scenario, layout, outlines, polygons, space.keep_outs)
+    """What happens when the belt of a layout that swings between two ends breaks at an angle."""
+    drives = drives_of(scenario, space, 0.0, 0.0).of(layout.belt)
+    statics, plate = (
+        Statics(scenario, space, layout, drives),
+        _Plate.of(scenario, space, layout, ends),
+    )
     # The weights' moment, clockwise positive, as drawn and a quarter turn on: both levers [N m].
-    quarters = (np.array([[at]]) for at in (0.0, math.pi / 2))
-    level, upright = (float(statics.weight_moment(layout, at)[0, 0]) for at in quarters)
+    level, upright = statics.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
     moment = level * math.cos(angle) + upright * math.sin(angle)
     if abs(moment) <= _NO_LEVER * math.hypot(level, upright):
         return Fall(Rests.BALANCE, angle, 0.0, None, None)
     way = -math.copysign(1.0, moment)
     stop = _stop(plate, angle, way)
-    slope = float(motion.adjuster(layout, np.array([angle])).extension_slope[0])
+    slope = float(statics.adjuster(np.array([angle])).extension_slope[0])
     if _carried(layout, moment / slope):
         return Fall(Rests.ADJUSTER, angle, 0.0, None, stop)
     rests, end, against = _falls_to(plate, angle, way, _hanging(level, upright, angle, way))
@@ -144,8 +163,7 @@ def _falls_to(
     plate: _Plate, angle: float, way: float, hanging: float
 ) -> tuple[Rests, float, str | None]:
     """Follow the fall: no part can meet anything before it has moved by the room that is left."""
-    at = angle
-    lever = max(plate.outlines.lever(name) for name in (*plate.outlines.on_plate, "belt"))
+    at, lever = angle, plate.lever
     while way * (hanging - at) > 0.0:
         room, against = plate.room(at)
         if room <= _TOUCHING:
@@ -157,9 +175,9 @@ def _falls_to(
 def _stop(plate: _Plate, angle: float, way: float) -> Stop:
     """Where the plate's end is just beyond the end of the travel that it is driven to."""
     layout = plate.layout
-    end = max(plate.outlines.ends, key=lambda at: way * at)
+    end = max(plate.ends, key=lambda at: way * at)
     stop_angle = end + way * _STOP_MARGIN
-    corners = shapely.get_coordinates(plate.outlines.on_plate["plate"][0])
+    corners = plate.parts[0].pieces[0].corners[0]
     ahead = way * np.array([-layout.along_y[0], layout.along_x[0]])
     # Of the corners of the plate's far end the one on the side that it moves to.
     far = (corners - layout.hinge[0]) @ layout.along[0]

@@ -1,58 +1,41 @@
-"""The parts of N layouts that must clear the keep-outs, as corners and radii for numpy.
+"""The parts of N layouts that must clear something, as convex pieces that swing with the plate.
 
-The same parts as outlines, for one layout, are in :mod:`mountcalc.place.clearance.shapes`.
+A piece is the convex hull of up to four corners, rounded by a radius: a plate is four corners, a
+motor's body one corner with a radius, a bolt two corners. Belt and pulleys count up to their pitch
+lines, bolts and links up to their axes.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from mountcalc.linkage import kernels
-from mountcalc.place.clearance.pieces import BeltStrands, Piece, Turning
-from mountcalc.place.layouts.layouts import KINDS, Layouts
-from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts
+from mountcalc.scenario.model import Scenario, Vector
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = [
-    "Part",
-    "Sizes",
-    "extensions",
-    "parts_of",
-]
+__all__ = ["Part", "Piece", "Sizes", "Strands", "extensions", "parts_of", "shapes_of"]
 
 Array = NDArray[np.float64]
-
-_IN_BASE, _IN_PLATE, _LINK = (
-    KINDS.index(kind)
-    for kind in (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)
-)
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
     """What is the same for all layouts of a search; lengths in m.
 
-    Attributes
-    ----------
-    driven : tuple of float
-        The driven shaft.
-    driven_radius, motor_radius : float
-        Pitch radii of the pulleys.
-    plate_face, plate_back : float
-        How far from the plate's line, to the motor's side, the plate's two faces are.
-    motor_body : float
-        Diameter of the motor's body about its shaft.
-    motor_feet : float
-        How far the feet reach along the plate; they count as a block up to the shaft's height.
-    bolt_length : float
-        From a jack's tip as drawn to its head.
-    link_length : float
-        From pin to pin as drawn.
-    wrench_space : float
-        Radius of the circle about a jack's head that must stay free.
+    ``driven`` is the driven shaft, the first radii are the pulleys' pitch radii. ``plate_face`` and
+    ``plate_back`` are how far from the plate's line, to the motor's side, its two faces are;
+    ``motor_body`` is a diameter about the shaft; ``motor_feet`` how far the feet reach along the
+    plate, which count as a block up to the shaft's height. ``bolt_length`` is from a jack's tip as
+    drawn to its head, ``link_length`` from pin to pin, ``wrench_space`` the radius of the circle
+    about a jack's head that must stay free.
     """
 
     driven: Vector
@@ -83,110 +66,179 @@ class Sizes:
         )
 
 
+def shapes_of(corners: Array) -> NDArray[Any]:
+    """Shapely's points, segments or polygons of corners (..., m, 2)."""
+    if corners.shape[-2] == 1:
+        return np.asarray(shapely.points(corners[..., 0, :]))
+    made = shapely.linestrings if corners.shape[-2] == 2 else shapely.polygons  # noqa: PLR2004
+    return np.asarray(made(corners))
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece whose ``corners`` (N, m, 2) turn with the plate about ``hinge`` where ``turns``."""
+
+    hinge: Array
+    corners: Array
+    turns: Bools
+    radius: float = 0.0
+
+    def at(self, chosen: Ints, angles: Array) -> Array:
+        """Corners [m], shape (n, s, m, 2), of n chosen layouts at their angles, shape (n, s)."""
+        hinge, corners = self.hinge[chosen][:, None, None, :], self.corners[chosen][:, None]
+        x, y = np.moveaxis(corners - hinge, -1, 0)
+        cos, sin = np.cos(angles)[..., None], np.sin(angles)[..., None]
+        turned = hinge + np.stack([x * cos - y * sin, x * sin + y * cos], axis=-1)
+        return np.where(self.turns[chosen][:, None, :, None], turned, corners)
+
+    def speed(self, chosen: Ints, angles: Array) -> Array:  # noqa: ARG002  # as for strands
+        """How fast any point moves at most between even angles, shape (n,) [m/rad]."""
+        speed: Array = self.lever[chosen]
+        return speed
+
+    @property
+    def lever(self) -> Array:
+        """How far from the hinge the farthest corner that turns is, shape (N,) [m]."""
+        arms = np.hypot(*np.moveaxis(self.corners - self.hinge[:, None, :], -1, 0))
+        lever: Array = np.where(self.turns, arms, 0.0).max(axis=1)
+        return lever
+
+
+@dataclass(frozen=True, slots=True)
+class Strands(Piece):
+    """What lies between the strands of a belt: the four points where they meet the pulleys.
+
+    Its one corner as drawn is the motor's shaft.
+    """
+
+    driven: Vector = (0.0, 0.0)
+    driven_radius: float = 0.0
+    motor_radius: float = 0.0
+
+    def at(self, chosen: Ints, angles: Array) -> Array:
+        """Corners at the angles; see `Piece`."""
+        motor, driven = Piece.at(self, chosen, angles)[:, :, 0, :], np.asarray(self.driven)
+        gap = motor - driven
+        distance = np.hypot(gap[..., 0], gap[..., 1])[..., None]
+        along = gap / distance
+        across = np.stack([-along[..., 1], along[..., 0]], axis=-1)
+        # A strand is square to the radii at both its ends: they lean by (R - r) / C.
+        lean = np.clip((self.driven_radius - self.motor_radius) / distance, -1.0, 1.0)
+        left, right = (lean * along + side * np.sqrt(1.0 - lean**2) * across for side in (1, -1))
+        at_driven = (driven + self.driven_radius * side for side in (left, right))
+        at_motor = (motor + self.motor_radius * side for side in (right, left))
+        return np.stack([*at_driven, *at_motor], axis=-2)
+
+    def speed(self, chosen: Ints, angles: Array) -> Array:
+        """How fast a corner moves at most; see `Piece`.
+
+        A strand of length l turns no faster than q/l, where q is the speed of the motor's shaft.
+        """
+        shaft_speed = self.lever[chosen]
+        gap = Piece.at(self, chosen, angles)[:, :, 0, :] - np.asarray(self.driven)
+        step = np.abs(angles[:, 1] - angles[:, 0])
+        distance = np.hypot(gap[..., 0], gap[..., 1]).min(axis=1) - shaft_speed * step / 2
+        squared = distance * np.abs(distance) - (self.driven_radius - self.motor_radius) ** 2
+        with np.errstate(divide="ignore"):
+            turning = max(self.driven_radius, self.motor_radius) / np.sqrt(np.maximum(squared, 0.0))
+        result: Array = shaft_speed * (1.0 + turning)
+        return result
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """A named part: its ``pieces``, and ``lever`` (N,) [m], from the hinge to what moves most.
 
-    ``there`` (N,) tells which layouts have it.
+    ``there`` (N,) tells which layouts have it. The part "wrench" is the circle about a jack's head.
     """
 
     name: str
     pieces: tuple[Piece, ...]
     lever: Array
-    there: NDArray[np.bool_]
+    there: Bools
+
+    def apart(self, polygon: Any, chosen: Ints, angles: Array) -> Array:  # noqa: ANN401
+        """Distance of the pieces from a polygon at angles, shape (pieces, n, s) [m]."""
+        return np.stack(
+            [
+                shapely.distance(shapes_of(piece.at(chosen, angles)), polygon) - piece.radius
+                for piece in self.pieces
+            ]
+        )
 
 
 def extensions(layouts: Layouts, angles: Array) -> Array:
-    """Extension of each layout's adjuster at plate angles."""
+    """Extension of each layout's jack at plate angles, shape (N, s) [m]; 0 of a link."""
     where = (layouts.hinge, layouts.tip, layouts.axis, layouts.normal)
     columns = [column[:, axis, None] for column in where for axis in (0, 1)]
     in_base = kernels.jack_in_base(angles, *columns).extension
     in_plate = kernels.jack_in_plate(angles, *columns).extension
     kind = layouts.kind[:, None]
-    result: Array = np.where(kind == _IN_BASE, in_base, np.where(kind == _IN_PLATE, in_plate, 0.0))
+    result: Array = np.where(kind == IN_BASE, in_base, np.where(kind == IN_PLATE, in_plate, 0.0))
     return result
 
 
 def parts_of(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Part, ...]:
-    """All parts of layouts that swing between two plate angles."""
+    """Plate, motor, bolt, wrench and belt of layouts that swing between two plate angles."""
+    hinge, motor, count = layouts.hinge, layouts.motor, len(layouts)
+    zero, one = np.zeros(count), np.ones((count, 1), dtype=bool)
+    plate = _box(layouts, (zero, layouts.plate_length), (sizes.plate_back, sizes.plate_face))
+    arm = motor - hinge
+    foot = np.sum(arm * layouts.along, axis=1)
+    height = np.sum(arm * layouts.normal, axis=1)
+    half = sizes.motor_feet / 2
+    feet = _box(layouts, (foot - half, foot + half), (0.0, height))
+    shaft = motor[:, None, :]
+    body = Piece(hinge, shaft, one, sizes.motor_body / 2)
+    on_driven = np.broadcast_to(np.asarray(sizes.driven), (count, 1, 2))
+    belt = (
+        Strands(hinge, shaft, one, 0.0, sizes.driven, sizes.driven_radius, sizes.motor_radius),
+        Piece(hinge, on_driven, ~one, sizes.driven_radius),
+        Piece(hinge, shaft, one, sizes.motor_radius),
+    )
+    rod, head = _bolt(layouts, ends, sizes)
     return (
-        _plate(layouts, sizes),
-        _motor(layouts, sizes),
-        *_bolt(layouts, ends, sizes),
-        _belt(layouts, sizes),
+        _part("plate", plate),
+        _part("motor", feet, body),
+        _part("bolt", rod),
+        Part("wrench", (head,), head.lever, layouts.kind != LINK),
+        # No point of the hull of two discs moves more than the disc that moves.
+        Part("belt", belt, belt[2].lever, one[:, 0]),
     )
 
 
-def _on_plate(layouts: Layouts, along: Array, across: Array) -> Array:
-    """Points at distances along and across the plate, each of shape (N, m)."""
-    return (
-        layouts.hinge[:, None, :]
-        + along[..., None] * layouts.along[:, None, :]
-        + across[..., None] * layouts.normal[:, None, :]
-    )
-
-
-def _box(layouts: Layouts, along: tuple[Array, Array], across: tuple[Array, Array]) -> Turning:
-    """A box that lies along the plate and turns with it."""
-    corners = _on_plate(
-        layouts,
-        np.stack([along[0], along[1], along[1], along[0]], axis=1),
-        np.stack([across[0], across[0], across[1], across[1]], axis=1),
-    )
-    return Turning(layouts.hinge, corners, np.ones(corners.shape[:2], dtype=bool))
-
-
-def _whole(name: str, *pieces: Turning) -> Part:
+def _part(name: str, *pieces: Piece) -> Part:
     """A part that every layout has."""
     lever = np.max([piece.lever for piece in pieces], axis=0)
     return Part(name, pieces, lever, np.ones(len(lever), dtype=bool))
 
 
-def _plate(layouts: Layouts, sizes: Sizes) -> Part:
-    zero = np.zeros(len(layouts))
-    across = zero + sizes.plate_back, zero + sizes.plate_face
-    return _whole("plate", _box(layouts, (zero, layouts.plate_length), across))
+def _box(
+    layouts: Layouts, along: tuple[Array, Array], across: tuple[float, Array | float]
+) -> Piece:
+    """A box that lies along the plate and turns with it."""
+    start, end = along
+    low, high = (np.broadcast_to(side, start.shape) for side in across)
+    corners = (
+        layouts.hinge[:, None, :]
+        + np.stack([start, end, end, start], axis=1)[..., None] * layouts.along[:, None, :]
+        + np.stack([low, low, high, high], axis=1)[..., None] * layouts.normal[:, None, :]
+    )
+    return Piece(layouts.hinge, corners, np.ones(corners.shape[:2], dtype=bool))
 
 
-def _motor(layouts: Layouts, sizes: Sizes) -> Part:
-    arm = layouts.motor - layouts.hinge
-    foot = np.sum(arm * layouts.along, axis=1)
-    height = np.sum(arm * layouts.normal, axis=1)
-    half = sizes.motor_feet / 2
-    feet = _box(layouts, (foot - half, foot + half), (np.zeros(len(foot)), height))
-    one = np.ones((len(foot), 1), dtype=bool)
-    body = Turning(layouts.hinge, layouts.motor[:, None, :], one, sizes.motor_body / 2)
-    return _whole("motor", feet, body)
-
-
-def _bolt(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Part, Part]:
+def _bolt(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Piece, Piece]:
     """The bolt or link, and where the head of a jack is: both wherever the screw takes them."""
-    kind = layouts.kind
     moved = extensions(layouts, ends)
     least, most = moved.min(axis=1), moved.max(axis=1)
-    link = kind == _LINK
+    link, in_plate = layouts.kind == LINK, layouts.kind == IN_PLATE
     length = np.where(link, sizes.link_length, sizes.bolt_length)
 
-    def on_axis(at: Array) -> Array:
-        return layouts.tip + at[:, None] * layouts.axis
+    def on_axis(*places: Array) -> Array:
+        along = np.stack(places, axis=1)[..., None]
+        return layouts.tip[:, None, :] + along * layouts.axis[:, None, :]
 
-    bolt = np.stack([on_axis(most), on_axis(least - length)], axis=1)
-    heads = np.stack([on_axis(least - length), on_axis(most - length)], axis=1)
-    in_plate = kind == _IN_PLATE
-    turns = np.stack([in_plate | link, in_plate], axis=1)
-    rod = Turning(layouts.hinge, bolt, turns)
-    head = Turning(layouts.hinge, heads, np.stack([in_plate, in_plate], 1), sizes.wrench_space)
-    return (_whole("bolt", rod), Part("wrench", (head,), head.lever, ~link))
-
-
-def _belt(layouts: Layouts, sizes: Sizes) -> Part:
-    hinge, count = layouts.hinge, len(layouts)
-    one = np.ones((count, 1), dtype=bool)
-    motor = Turning(hinge, layouts.motor[:, None, :], one, sizes.motor_radius)
-    place = np.broadcast_to(np.asarray(sizes.driven), (count, 1, 2))
-    driven = Turning(hinge, place, ~one, sizes.driven_radius)
-    strands = BeltStrands(
-        hinge, layouts.motor, sizes.driven, sizes.driven_radius, sizes.motor_radius
-    )
-    # No point of the hull of two discs moves more than the disc that moves.
-    return Part("belt", (strands, driven, motor), motor.lever, one[:, 0])
+    bolt, heads = on_axis(most, least - length), on_axis(least - length, most - length)
+    rod = Piece(layouts.hinge, bolt, np.stack([in_plate | link, in_plate], axis=1))
+    turns = np.stack([in_plate, in_plate], axis=1)
+    return rod, Piece(layouts.hinge, heads, turns, sizes.wrench_space)

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from mountcalc.place.feasible.layouts import ACTIONS, KINDS
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.search.choices import ACTIONS, KINDS
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import MotorSide, Search
 from mountcalc.scenario.text.wording import shown

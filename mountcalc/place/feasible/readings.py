@@ -3,41 +3,35 @@
 From the fewest turns with the wanted grip on, each method aims two errors of its reading higher:
 one is the reading's, the other the hand's. The range must be four wide, so that as much is left on
 the tight side. The method that then leaves a belt the least tension too much leads; turns do so,
-too, where they ask for little more. All is as in :mod:`methods`, in closed form
-but for the plate angles.
+too, where they ask for little more. All is as in :mod:`mountcalc.requirements.methods`, in closed
+form but for what a balance shows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
-from mountcalc.formulas.belt import elastic_tension
 from mountcalc.formulas.belt_feel import RATIOS, drowns
-from mountcalc.linkage import kernels
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.place.layouts.drives import Drives
-from mountcalc.place.layouts.layouts import Layouts
-from mountcalc.place.layouts.motion import Motion
 from mountcalc.requirements.methods.methods import TURNS_MAY_ASK
 
-__all__ = ["Leading", "Readings"]
+__all__ = ["Readings"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
 _MOST_STEPS = 30
-# A step [rad] that leaves less than rounding behind.
-_SETTLED = 1e-13
+# A step [rad] of Newton's method that leaves less than rounding behind.
+_SETTLED = 1e-8
 _BALANCE, _PRESS, _HUM, _TURNS = range(4)
 
 
-class Scale(NamedTuple):
+class _Scale(NamedTuple):
     """Readings that grow as the tension plus a constant [N]: a push, or a hum's square.
 
     The constants are those of the belt that reads most, of the one reckoned with and of the one
@@ -55,11 +49,12 @@ class Scale(NamedTuple):
         return tension
 
 
-class Leading(NamedTuple):
-    """Which method leads for each layout, and the scale of its reading where it has one."""
+class _ByBalance(NamedTuple):
+    """By balance: where it aims [rad], and the highest tensions [N] two and four errors up."""
 
-    method: NDArray[np.intp]
-    scale: Scale
+    aim: Array
+    top: Array
+    tightest: Array
 
 
 @dataclass(frozen=True)
@@ -69,212 +64,213 @@ class Readings:
     Parameters
     ----------
     statics : Statics
-        The layouts' statics.
-    layouts : Layouts
         The layouts.
-    drives : Drives
-        Each one's belt.
+    snug, floor : ndarray [rad]
+        Plate angles at which the belts are snug, and of the fewest turns with the wanted grip.
     missed : ndarray [m]
         What the hand's error in turns adds to each adjuster's extension.
-    snug : ndarray [rad]
-        Plate angles at which the belts are snug.
+    counted : ndarray of bool
+        Where turns are counted from a snug belt.
     """
 
     statics: Statics
-    layouts: Layouts
-    drives: Drives
-    missed: Array
     snug: Array
-
-    @property
-    def _motion(self) -> Motion:
-        return self.statics.motion
-
-    def tension(self, phi: Array) -> Array:
-        """Tension of one strand at plate angles [N]."""
-        length = self._motion.path(self.layouts, phi).length
-        return elastic_tension(length, self.drives.length, self.drives.stiffness)
+    floor: Array
+    missed: Array
+    counted: Bools
 
     def turned(self, phi: Array, errors: float) -> Array:
         """Plate angle so many of the hand's errors further."""
-        extension = self._motion.adjuster(self.layouts, phi).extension
-        return self._motion.angle_after(self.layouts, phi, extension + errors * self.missed)
+        extension = self.statics.adjuster(phi).extension
+        return self.statics.angle_after(phi, extension + errors * self.missed)
 
-    def leading(self, floor: Array, counted: Bools) -> Leading:
-        """The method that leads."""
-        least = self.tension(floor)
-        press, hum = self._press(least), self._hum(least)
-        tops = np.stack(
-            [
-                self._pulled_tension(floor, 2.0),
-                np.where(least > 0, press.highest(least, 2.0), np.inf),
-                np.where((least > 0) & (self.drives.mass > 0), hum.highest(least, 2.0), np.inf),
-            ]
-        )
-        tops = np.where(np.isnan(tops), np.inf, tops)
-        method = np.argmin(tops, axis=0)
-        scale = Scale(
-            *(np.where(method == _HUM, one, other) for one, other in zip(hum, press, strict=True))
-        )
+    @cached_property
+    def aim(self) -> Array:
+        """Plate angle at the leading method's aim."""
+        scale = self._scale
+        aim = self.statics.angle_at((self._least + scale.most) * scale.error**2 - scale.shown)
+        aim = np.where(self._leading == _BALANCE, self._by_balance.aim, aim)
         if self._may_count:
-            best = np.maximum(np.min(tops, axis=0), self.tension(self.turned(floor, 2.0)))
-            sure = self.drives.factor * self.tension(self.turned(self._counted(floor), 2.0))
-            method = np.where(counted & (sure <= TURNS_MAY_ASK * best), _TURNS, method)
-        return Leading(method, scale)
+            turned = self.turned(self._softest_floor, 2.0)
+            aim = np.where(self._leading == _TURNS, turned, aim)
+        return aim
+
+    @cached_property
+    def tightest(self) -> Array:
+        """Plate angle at the highest tension four errors above what surely grips."""
+        tension = self._scale.highest(self._least, 4.0)
+        tension = np.where(self._leading == _BALANCE, self._by_balance.tightest, tension)
+        if self._may_count:
+            turned = self.statics.tension(self.turned(self._softest_floor, 4.0))
+            tension = np.where(self._leading == _TURNS, self._factor * turned, tension)
+        return self.statics.angle_at(tension)
+
+    def loosest(self, point: Array) -> Array:
+        """Plate angle at the lowest tension that a reading of the set point may stand for."""
+        scale, statics = self._scale, self.statics
+        tension = (statics.tension(point) + scale.shown) / scale.error - scale.most
+        shown = self._gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
+        standing = np.min(self._tensions(self._settled(point, shown, *self._corners)), axis=0)
+        tension = np.where(self._leading == _BALANCE, standing, tension)
+        if self._may_count:
+            counted = statics.tension(self.turned(point, -1.0)) / self._factor
+            tension = np.where(self._leading == _TURNS, counted, tension)
+        return statics.angle_at(np.maximum(tension, 0.0))
+
+    @property
+    def _factor(self) -> Array:
+        return self.statics.drives.factor
+
+    @cached_property
+    def _least(self) -> Array:
+        """Tension of the floor [N]."""
+        return self.statics.tension(self.floor)
+
+    @cached_property
+    def _softest_floor(self) -> Array:
+        """Plate angle at which the softest belt has the tension of the floor."""
+        return self.statics.angle_at(self._factor * self._least)
 
     @property
     def _may_count(self) -> bool:
         """Whether turns can lead at all: softest and stiffest belt are that many times apart."""
-        factor, hum = self.drives.factor, (1.0 + self.statics.scenario.limits.hum_error) ** 4
-        far = (factor > TURNS_MAY_ASK) & (factor**2 > TURNS_MAY_ASK * hum) & (self.drives.mass > 0)
-        return not bool(np.all(far))
+        hum, drives = (1.0 + self.statics.scenario.limits.hum_error) ** 4, self.statics.drives
+        far = (drives.factor > TURNS_MAY_ASK) & (drives.factor**2 > TURNS_MAY_ASK * hum)
+        return not bool(np.all(far & (drives.mass > 0)))
 
-    def aim(self, lead: Leading, floor: Array) -> Array:
-        """Plate angle at the leading method's aim."""
-        scale = lead.scale
-        tension = (self.tension(floor) + scale.most) * scale.error**2 - scale.shown
-        turned = self.turned(self._counted(floor), 2.0) if self._may_count else floor
-        return self._chosen(lead, self._pulled(floor), self._at(floor, tension), turned)
-
-    def tightest(self, lead: Leading, floor: Array) -> Array:
-        """Plate angle at the highest tension four errors above what surely grips."""
-        tension = lead.scale.highest(self.tension(floor), 4.0)
-        if self._may_count:
-            counted = self.drives.factor * self.tension(self.turned(self._counted(floor), 4.0))
-            tension = np.where(lead.method == _TURNS, counted, tension)
-        tension = np.where(lead.method == _BALANCE, self._pulled_tension(floor, 4.0), tension)
-        return self._at(floor, tension)
-
-    def loosest(self, lead: Leading, point: Array) -> Array:
-        """Plate angle at the lowest tension that a reading of the set point may stand for."""
-        scale = lead.scale
-        tension = (self.tension(point) + scale.shown) / scale.error - scale.most
-        if self._may_count:
-            counted = self.tension(self.turned(point, -1.0)) / self.drives.factor
-            tension = np.where(lead.method == _TURNS, counted, tension)
-        shown = self._gain(point, 1.0, 1.0)[0] - self._balance_error
-        tension = np.where(lead.method == _BALANCE, self._stands_for(point, shown, np.min), tension)
-        return self._at(point, np.maximum(tension, 0.0))
-
-    def _chosen(self, lead: Leading, pulled: Array, at: Array, turned: Array) -> Array:
-        otherwise = np.where(lead.method == _TURNS, turned, at)
-        return np.where(lead.method == _BALANCE, pulled, otherwise)
-
-    def _counted(self, floor: Array) -> Array:
-        """Plate angle at which the softest belt has the tension of the floor."""
-        return self._at(floor, self.drives.factor * self.tension(floor))
-
-    def _hum(self, least: Array) -> Scale:
-        none = np.zeros(least.shape)
-        return Scale(none, none, none, none + (1.0 + self.statics.scenario.limits.hum_error) ** 2)
-
-    def _press(self, least: Array) -> Scale:
-        """The deepest push that tells the least tension."""
-        drives = self.drives
-        stiffest = drives.stiffness * drives.factor
-        ratio = np.select(
-            [~drowns(least, stiffest, 1.0, one) for one in RATIOS], RATIOS, RATIOS[-1]
+    @cached_property
+    def _tops(self) -> Array:
+        """By balance, press and hum: the highest tension two errors above what surely grips [N]."""
+        least, mass = self._least, self.statics.drives.mass
+        tops = np.stack(
+            [
+                self._by_balance.top,
+                np.where(least > 0, self._press.highest(least, 2.0), np.inf),
+                np.where((least > 0) & (mass > 0), self._hum.highest(least, 2.0), np.inf),
+            ]
         )
-        stretch = 2.0 * np.square(ratio) * drives.stiffness
-        return Scale(
+        return np.where(np.isnan(tops), np.inf, tops)
+
+    @cached_property
+    def _leading(self) -> NDArray[np.intp]:
+        """The method that leads."""
+        method: NDArray[np.intp] = np.argmin(self._tops, axis=0)
+        if not self._may_count:
+            return method
+        statics = self.statics
+        best = np.maximum(np.min(self._tops, axis=0), statics.tension(self.turned(self.floor, 2.0)))
+        sure = self._factor * statics.tension(self.turned(self._softest_floor, 2.0))
+        return np.where(self.counted & (sure <= TURNS_MAY_ASK * best), _TURNS, method)
+
+    @cached_property
+    def _scale(self) -> _Scale:
+        """That of the hum where it leads, else that of the push."""
+        hums = self._leading == _HUM
+        pairs = zip(self._hum, self._press, strict=True)
+        return _Scale(*(np.where(hums, one, other) for one, other in pairs))
+
+    @cached_property
+    def _hum(self) -> _Scale:
+        none = np.zeros(self._least.shape)
+        return _Scale(none, none, none, none + (1.0 + self.statics.scenario.limits.hum_error) ** 2)
+
+    @cached_property
+    def _press(self) -> _Scale:
+        """The deepest push that tells the least tension."""
+        drives, least = self.statics.drives, self._least
+        stiffest = drives.stiffness * drives.factor
+        tells = [~drowns(least, stiffest, 1.0, one) for one in RATIOS]
+        stretch = 2.0 * np.square(np.select(tells, RATIOS, RATIOS[-1])) * drives.stiffness
+        return _Scale(
             stretch * drives.factor,
             stretch * 0.5 * (1.0 + drives.span_share),
             stretch * drives.span_share / drives.factor,
             np.full(least.shape, 1.0 + self.statics.scenario.limits.push_error),
         )
 
-    @cached_property
-    def _lever(self) -> Array:
-        """From the hinge to where the adjuster bears as drawn [m]."""
-        layouts = self.layouts
-        return np.hypot(layouts.tip_x - layouts.hinge_x, layouts.tip_y - layouts.hinge_y)
-
     @property
     def _balance_error(self) -> Array:
-        """Of two readings of the balance, as a moment [N m]."""
-        return 2.0 * self.statics.scenario.limits.balance_error * self._lever
-
-    @property
-    def _corners(self) -> list[tuple[Array, float]]:
-        """How many times as stiff belts may be, and as heavy plate and motor [-]."""
-        error = self.statics.scenario.motor.weight_error
-        factors = 1.0 / self.drives.factor, self.drives.factor
-        return [(times, 1.0 + side * error) for times in factors for side in (-1.0, 1.0)]
+        """Of two readings of the balance where the adjuster bears, as a moment [N m]."""
+        one, limits = self.statics.layouts, self.statics.scenario.limits
+        lever = np.hypot(one.tip_x - one.hinge_x, one.tip_y - one.hinge_y)
+        return 2.0 * limits.balance_error * lever
 
     @cached_property
-    def _weight_arms(self) -> tuple[Array, ...]:
-        return self.statics.weight_arms(self.layouts)
+    def _corners(self) -> tuple[Array, Array]:
+        """How many times as stiff belts may be, and as heavy plate and motor [-], in rows."""
+        error = self.statics.scenario.motor.weight_error
+        soft, stiff = 1.0 / self._factor, self._factor
+        weight = np.array([[1.0 - error], [1.0 + error]] * 2)
+        return np.stack([soft, soft, stiff, stiff]), weight
+
+    @cached_property
+    def _by_balance(self) -> _ByBalance:
+        times, weight = self._corners
+        places = self.statics.angle_at(self._least / times[[0, 2]])
+        gains = self._gain(np.repeat(places, 2, axis=0), times, weight)[0]
+        # The most that it gains at the tension of the floor, and so many errors more.
+        surely, error = np.max(gains, axis=0), self._balance_error
+        two, four = surely + 2.0 * error, surely + 4.0 * error
+        one = np.ones((1, times.shape[1]))
+        every = np.concatenate([one, times, times]), np.concatenate([one[:, :1], weight, weight])
+        found = self._settled(self.floor, np.stack([two] * 5 + [four] * 4), *every)
+        tops = (np.max(self._tensions(found[at]), axis=0) for at in (slice(1, 5), slice(5, 9)))
+        return _ByBalance(found[0], *tops)
+
+    def _tensions(self, phi: Array) -> Array:
+        """Tensions at the plate angles of the corners [N]."""
+        return self._corners[0] * self.statics.tension(phi)
+
+    def _gain(self, phi: Array, times: Array, weight: Array) -> tuple[Array, Array]:
+        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
+        statics, drives = self.statics, self.statics.drives
+        path, moved = statics.mount.path(phi), statics.weights(phi)
+        # Below snug a belt has no tension: the line is carried on, so that steps come back.
+        pull = times * (drives.count * drives.stiffness / drives.length)
+        stretch, slope = path.length - drives.length, path.length_slope
+        value = pull * stretch * slope + weight * (moved.y_slope - self._slack)
+        bend = self._length_curvature(path.center_distance, path.span_squared, slope)
+        rise = pull * (np.square(slope) + stretch * bend) - weight * moved.y
+        tightens = statics.layouts.tightens
+        return tightens * value, tightens * rise
 
     @cached_property
     def _slack(self) -> Array:
         """Moment of the weights where the belt is snug, clockwise positive [N m]."""
-        moment: Array = kernels.plate_point(self.snug, 0.0, 0.0, *self._weight_arms).y_slope
-        return moment
+        return self.statics.weights(self.snug).y_slope
 
-    def _gain(self, phi: Array, times: ArrayLike, weight: float) -> tuple[Array, Array]:
-        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
-        layouts, drives = self.layouts, self.drives
-        path = self._motion.path(layouts, phi)
-        # Below snug a belt has no tension: the line is carried on, so that steps come back.
-        pull = np.multiply(times, drives.count * drives.stiffness) / drives.length
-        moved = kernels.plate_point(phi, 0.0, 0.0, *self._weight_arms)
-        value = pull * (path.length - drives.length) * path.length_slope
-        value = value + weight * (moved.y_slope - self._slack)
-        slope = pull * np.square(path.length_slope) - weight * moved.y
-        return layouts.tightens * value, layouts.tightens * slope
+    @cached_property
+    def _square_arms(self) -> Array:
+        """Squares of the distances of motor and driven shaft from the hinge, added [m^2]."""
+        one, (x, y) = self.statics.layouts, self.statics.scenario.driven.shaft
+        return (
+            (one.motor_x - one.hinge_x) ** 2
+            + (one.motor_y - one.hinge_y) ** 2
+            + (x - one.hinge_x) ** 2
+            + (y - one.hinge_y) ** 2
+        )
 
-    def _surely(self, floor: Array) -> Array:
-        """The most that the balance gains [N m] at the tension of a plate angle."""
-        tension = self.tension(floor)
-        gains = [
-            self._gain(self._at(floor, tension / times), times, weight)[0]
-            for times, weight in self._corners
-        ]
-        most: Array = np.max(np.stack(gains), axis=0)
-        return most
+    def _length_curvature(self, distance: Array, span_squared: Array, slope: Array) -> Array:
+        """Second derivative of the belt's path by the plate angle [m].
 
-    def _stands_for(self, start: Array, gain: Array, end: Callable[..., Array]) -> Array:
-        """Least or greatest tension [N] that a gain of the balance may stand for."""
-        found = []
-        for times, weight in self._corners:
-            at = _settled(partial(self._gain, times=times, weight=weight), start, gain)
-            found.append(times * self.tension(at))
-        return end(np.stack(found), axis=0)
+        With C^2 = a^2 + b^2 - 2 a b cos(angle between the arms) and dL/dC = 2 cos(beta).
+        """
+        cosine = np.sqrt(span_squared) / distance
+        moves = slope / (2.0 * cosine)
+        bends = (0.5 * (self._square_arms - np.square(distance)) - np.square(moves)) / distance
+        lean = (1.0 - np.square(cosine)) / (distance * cosine)
+        return 2.0 * (lean * np.square(moves) + cosine * bends)
 
-    def _pulled_tension(self, floor: Array, errors: float) -> Array:
-        """Highest tension so many errors above what surely grips, by the balance [N]."""
-        gain = self._surely(floor) + errors * self._balance_error
-        return self._stands_for(floor, gain, np.max)
-
-    def _pulled(self, floor: Array) -> Array:
-        """Plate angle at which the balance shows two errors more than what surely grips."""
-        gain = self._surely(floor) + 2.0 * self._balance_error
-        return _settled(partial(self._gain, times=1.0, weight=1.0), floor, gain)
-
-    def _at(self, start: Array, tension: Array) -> Array:
-        """Plate angle at a tension."""
-        layouts, drives = self.layouts, self.drives
-
-        def pull(phi: Array) -> tuple[Array, Array]:
-            path = self._motion.path(layouts, phi)
-            # Below snug a belt has no tension: the line is carried on, so that steps come back.
-            strain = path.length / drives.length - 1.0
-            return drives.stiffness * strain, drives.stiffness / drives.length * path.length_slope
-
-        return _settled(pull, start, tension)
-
-
-def _settled(
-    function: Callable[[Array], tuple[Array, Array]], start: Array, wanted: Array
-) -> Array:
-    """Where a function of the plate angle is what is wanted, by its value and nearly its slope."""
-    phi, moving = np.array(start), np.ones(start.shape, dtype=bool)
-    for _ in range(_MOST_STEPS):
-        value, slope = function(phi)
-        # What has settled stays, whatever else is in the same block.
-        step = np.where(moving, (wanted - value) / slope, 0.0)
-        phi = phi + step
-        moving &= ~(np.abs(step) <= _SETTLED)
-        if not np.any(moving):
-            break
-    return np.where(moving, np.nan, phi)
+    def _settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
+        """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
+        shape = np.broadcast_shapes(weight.shape, start.shape)
+        phi, moving = np.array(np.broadcast_to(start, shape)), np.ones(shape, dtype=bool)
+        for _ in range(_MOST_STEPS):
+            value, slope = self._gain(phi, times, weight)
+            # What has settled stays, whatever else is in the same block.
+            step = np.where(moving, (gain - value) / slope, 0.0)
+            phi = phi + step
+            moving &= ~(np.abs(step) <= _SETTLED)
+            if not np.any(moving):
+                break
+        return np.where(moving, np.nan, phi)

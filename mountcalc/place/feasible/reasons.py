@@ -7,7 +7,7 @@ from enum import IntEnum
 
 from mountcalc.scenario.model import KeepOut
 
-__all__ = ["Reason", "reason_name"]
+__all__ = ["CAUSES", "Reason", "reason_name"]
 
 
 class Reason(IntEnum):
@@ -18,24 +18,49 @@ class Reason(IntEnum):
     """
 
     FEASIBLE = 0
-    BELT_TOO_SHORT = 1  # the belt does not reach around both pulleys
-    MOTOR_HEIGHT = 2  # the hinge is nearer to the motor's shaft than the motor is high
-    MOTOR_SIDE = 3  # the motor would stand on the other side of its plate
-    FEET_PAST_HINGE = 4  # the motor's feet are not wholly on the plate
+    BELT_TOO_SHORT = 1
+    MOTOR_HEIGHT = 2
+    MOTOR_SIDE = 3
+    FEET_PAST_HINGE = 4
     PLATE_LENGTH = 5
-    INSTALL = 6  # a new belt cannot be put on inside the travel
-    TAKE_UP = 7  # the set point or full take-up is out of reach
-    DEAD_CENTRE = 8  # too little leverage left somewhere in the travel
-    ADJUSTER_GEOMETRY = (
-        9  # the bolt grazes its face, passes its own dead centre or is on the wrong side
-    )
+    INSTALL = 6
+    TAKE_UP = 7
+    DEAD_CENTRE = 8
+    ADJUSTER_GEOMETRY = 9
     THREAD_LENGTH = 10
-    LEAVES_ADJUSTER = 11  # weight or load takes the plate off the adjuster
+    LEAVES_ADJUSTER = 11
     ADJUSTER_LOAD = 12
     HINGE_LOAD = 13
     BEARING = 14
-    MOTOR_IN_THE_WAY = 15  # the bolt, or the wrench on it, would meet the motor
+    MOTOR_IN_THE_WAY = 15
     KEEP_OUT = 16
+
+
+CAUSES = {
+    Reason.BELT_TOO_SHORT: "the belt does not reach around both pulleys even where their rims "
+    "touch",
+    Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height",
+    Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate",
+    Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate",
+    Reason.PLATE_LENGTH: "the plate would be longer than plate_length",
+    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new belt",
+    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach",
+    Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
+    "plate hardly tightens the belt",
+    Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
+    "dead centre, or a face_offset puts its tip on the wrong side of the plate",
+    Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
+    "take-up",
+    Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
+    "tension the belt",
+    Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit",
+    Reason.HINGE_LOAD: "the hinge would carry more than its limit",
+    Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
+    "has the wanted grip and room for the hand's error",
+    Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor",
+    Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it",
+}
+"""What each means, for the page."""
 
 
 def reason_name(code: int, keep_outs: Sequence[KeepOut] = ()) -> str:

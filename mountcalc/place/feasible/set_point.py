@@ -8,6 +8,7 @@ holds it; one that it lets go to the slack side loses tension. So no smaller num
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -15,72 +16,32 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.formulas.belt import elastic_tension
-from mountcalc.linkage import kernels
+from mountcalc.place.feasible.layouts import ACTIONS, Layouts
 from mountcalc.place.feasible.readings import Readings
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.place.layouts.drives import Drives
-from mountcalc.place.layouts.layouts import ACTIONS, Layouts
-from mountcalc.place.layouts.motion import Motion
 from mountcalc.scenario.search import Action
 
-__all__ = ["SetPoints", "Spread", "Zeros", "carries_sign", "find_zeros", "set_points"]
+__all__ = ["SetPoints", "carries_sign", "find_zeros", "set_points"]
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
 # Steps towards a balance before those that are still on their way are bracketed, and the angle
 # [rad] of a last step: each is a small part of the one before.
 _QUICK_STEPS = 12
 _SETTLED = 1e-14
 
-Array = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-
-
-class Spread(NamedTuple):
-    """A bolt's whole way: plate angle [rad] and extension [m] at install, snug and take-up.
-
-    All have shape (3, N); ``slope`` is ds/dphi [m/rad].
-    """
-
-    phi: Array
-    extension: Array
-    slope: Array
-
-    def take(self, which: NDArray[np.intp] | Bools) -> Spread:
-        """Those of some layouts."""
-        return Spread(*(values[:, which] for values in self))
-
-
-class Zeros(NamedTuple):
-    """Plate angle [rad] from which turns are counted; ``contact`` where that is not snug.
-
-    ``found`` is False where weight takes the plate off the adjuster before full take-up.
-    """
-
-    phi: Array
-    contact: Bools
-    found: Bools
-
-    def take(self, which: NDArray[np.intp] | Bools) -> Zeros:
-        """Those of some layouts."""
-        return Zeros(self.phi[which], self.contact[which], self.found[which])
-
 
 class SetPoints(NamedTuple):
-    """Plate angles [rad] as loose as a hand may leave it, as set, and as tight.
+    """Plate angles [rad] as loose as a hand may leave it, as set, and as tight, shape (3, N).
 
-    ``phi`` has shape (3, N); ``turns`` [-] are those of the set point, ``reached`` is False where
-    the last of the three lies past full take-up, ``of_weight`` True where weight alone grips.
+    ``turns`` [-] are those of the set point, ``reached`` is False where the last of the three
+    lies past full take-up.
     """
 
     phi: Array
     turns: Array
     reached: Bools
-    of_weight: Bools
-
-    def take(self, which: NDArray[np.intp] | Bools) -> SetPoints:
-        """Those of some layouts."""
-        return SetPoints(
-            self.phi[:, which], self.turns[which], self.reached[which], self.of_weight[which]
-        )
 
 
 def carries_sign(layouts: Layouts) -> Array:
@@ -88,51 +49,48 @@ def carries_sign(layouts: Layouts) -> Array:
     return np.where(layouts.acts == ACTIONS.index(Action.PULL), -1.0, 1.0)
 
 
-def find_zeros(statics: Statics, layouts: Layouts, drives: Drives, spread: Spread) -> Zeros:
-    """Zero of each layout: snug where the adjuster carries the plate there, else contact."""
-    snug, end = spread.phi[1], spread.phi[2]
-    weight = statics.weight_moment(layouts, snug)
-    free = weight * np.sign(spread.slope[1]) * carries_sign(layouts) < 0
+def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple[Array, Bools]:
+    """Plate angle from which turns are counted: snug, or contact where weight takes the plate off.
+
+    NaN where it does so before the end of the travel. ``slope`` is that of the extension at snug.
+    Contact is told by the second array.
+    """
+    layouts = statics.layouts
+    weight = statics.weights(snug).y_slope
+    contact = weight * np.sign(slope) * carries_sign(layouts) < 0
     # A free plate goes against the sign of its clockwise moment.
-    to_tight = np.flatnonzero(free & (weight * layouts.tightens < 0))
-    phi, found = snug.copy(), ~free
+    to_tight = np.flatnonzero(contact & (weight * layouts.tightens < 0))
+    zero = np.where(contact, np.nan, snug)
     if to_tight.size:
-        some = _Resting(statics, layouts.take(to_tight), drives.of(to_tight))
-        found[to_tight] = some.net(end[to_tight]) * some.layouts.tightens > 0
-        inside = to_tight[found[to_tight]]
-        some = _Resting(statics, layouts.take(inside), drives.of(inside))
-        phi[inside] = some.balance(snug[inside], end[inside])
-    return Zeros(phi, free, found)
+        resting = _Resting(statics.take(to_tight))
+        stays = resting.net(end[to_tight])[0] * layouts.tightens[to_tight] > 0
+        inside = to_tight[stays]
+        resting = _Resting(statics.take(inside))
+        zero[inside] = resting.balance(snug[inside], end[inside])
+    return zero, contact
 
 
-class _Resting(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Resting:
     """Free plates at rest, on which only belts and weights act."""
 
     statics: Statics
-    layouts: Layouts
-    drives: Drives
 
-    def net(self, phi: Array) -> Array:
-        """Moment of belts and weights [N m], clockwise positive."""
-        return self._net_and_slope(phi, self.statics.weight_arms(self.layouts))[0]
-
-    def _net_and_slope(self, phi: Array, arms: tuple[Array, Array]) -> tuple[Array, Array]:
-        """The moment, and its slope [N m/rad] but for the belt's own turning, which is slight."""
-        drives = self.drives
-        path = self.statics.motion.path(self.layouts, phi)
+    def net(self, phi: Array) -> tuple[Array, Array]:
+        """Moment of belts and weights [N m], and its slope but for the belt's slight turning."""
+        drives = self.statics.drives
+        path, weight = self.statics.mount.path(phi), self.statics.weights(phi)
         tension = elastic_tension(path.length, drives.length, drives.stiffness)
-        weight = kernels.plate_point(phi, 0.0, 0.0, *arms)
-        net = drives.count * tension * path.length_slope + weight.y_slope
         rate = drives.count * drives.stiffness / drives.length
+        net = drives.count * tension * path.length_slope + weight.y_slope
         return net, rate * path.length_slope**2 - weight.y
 
     def balance(self, low: Array, high: Array) -> Array:
         """Where the moment is nothing between two plate angles at which its signs differ."""
-        arms, phi = self.statics.weight_arms(self.layouts), low
+        phi, moving = low, np.ones(low.shape, dtype=bool)
         least, most = np.minimum(low, high), np.maximum(low, high)
-        moving = np.ones(phi.shape, dtype=bool)
         for _ in range(_QUICK_STEPS):
-            net, slope = self._net_and_slope(phi, arms)
+            net, slope = self.net(phi)
             new = np.clip(phi - net / slope, least, most)
             # What has settled stays, whatever else is in the same block.
             moved = np.where(moving, np.abs(new - phi), 0.0)
@@ -140,45 +98,37 @@ class _Resting(NamedTuple):
             if not np.any(moving):
                 return phi
         slow = np.flatnonzero(moving)
-        rest = _Resting(self.statics, self.layouts.take(slow), self.drives.of(slow))
-        phi[slow] = bracketed_roots(rest.net, low[slow], high[slow])
+        rest = _Resting(self.statics.take(slow))
+        phi[slow] = bracketed_roots(lambda at: rest.net(at)[0], low[slow], high[slow])
         return phi
 
 
 def set_points(
-    statics: Statics, layouts: Layouts, drives: Drives, spread: Spread, zeros: Zeros
+    statics: Statics, travel: Array, zero: Array, loose: Array, counted: Bools
 ) -> SetPoints:
-    """The set point of each layout and how far a hand may miss it."""
-    motion, space = statics.motion, statics.space
+    """The set point of each layout and how far a hand may miss it.
+
+    ``travel`` are the plate angles at install, snug and take-up; ``loose`` that of the fewest
+    turns; ``counted`` tells where turns are counted from a snug belt.
+    """
+    layouts, tightens = statics.layouts, statics.layouts.tightens
+    _, snug, take_up = travel
+    at_snug, at_end, at_zero = (statics.adjuster(phi) for phi in (snug, take_up, zero))
+    pitches = np.array([thread.pitch for thread in statics.space.threads])
+    turn = np.sign(at_snug.extension_slope) * tightens * pitches[layouts.thread]
     error = statics.scenario.limits.turn_error
-    pitches = np.array([thread.pitch for thread in space.threads])
-    turn = np.sign(spread.slope[1]) * layouts.tightens * pitches[layouts.thread]
-    loose = motion.swing(layouts, drives.loose)
-    of_weight = zeros.contact & ((zeros.phi - loose) * layouts.tightens >= 0)
-    loose = np.where(of_weight, zeros.phi, loose)
-    readings = Readings(statics, layouts, drives, error * turn, spread.phi[1])
-    lead = readings.leading(loose, counted=~zeros.contact)
-    by_hand = readings.turned(loose, 1.0)
-    point = _further(layouts, readings.aim(lead, loose), by_hand)
-    tight = _further(layouts, readings.tightest(lead, loose), readings.turned(point, 1.0))
-    slack = _further(layouts, zeros.phi, readings.loosest(lead, point))
-    slack = -_further(layouts, -slack, -_further(layouts, zeros.phi, readings.turned(point, -1.0)))
-    later = _extension(motion, layouts, np.stack([point, tight]))
-    reached = ((spread.phi[2] - loose) * layouts.tightens >= 0) & (
-        (spread.extension[2] - later[1]) * turn >= 0
-    )
+    readings = Readings(statics, snug, loose, error * turn, counted)
+
+    def tighter(one: Array, other: Array) -> Array:
+        further: Array = tightens * np.maximum(tightens * one, tightens * other)
+        return further
+
+    point = tighter(readings.aim, readings.turned(loose, 1.0))
+    tight = tighter(readings.tightest, readings.turned(point, 1.0))
+    slack = tighter(zero, readings.loosest(point))
+    slack = -tighter(-slack, -tighter(zero, readings.turned(point, -1.0)))
+    set_at, tight_at = (statics.adjuster(phi).extension for phi in (point, tight))
+    reached = (at_end.extension - tight_at) * turn >= 0
     # What is not reached is left where it is snug: it is given up anyway.
-    phi = np.where(reached, np.stack([slack, point, tight]), spread.phi[1])
-    turns = (later[0] - _extension(motion, layouts, zeros.phi)) / turn
-    return SetPoints(phi, turns, reached, of_weight)
-
-
-def _further(layouts: Layouts, one: Array, other: Array) -> Array:
-    """The tighter of two plate angles; NaN where either is."""
-    tightens = layouts.tightens
-    further: Array = tightens * np.maximum(tightens * one, tightens * other)
-    return further
-
-
-def _extension(motion: Motion, layouts: Layouts, phi: Array) -> Array:
-    return motion.adjuster(layouts, phi).extension
+    phi = np.where(reached, np.stack([slack, point, tight]), snug)
+    return SetPoints(phi, (set_at - at_zero.extension) / turn, reached)

@@ -1,29 +1,32 @@
-"""Forces of layouts at plate angles: strands, adjuster, hinge and bearings, in closed form."""
+"""Layouts with their belts as mounts: where they are and what they carry at plate angles."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.bearings import CASES
-from mountcalc.equilibrium.mount import AdjusterState
-from mountcalc.formulas.belt import elastic_tension, slip_share, wraps
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.formulas.belt import slip_share, wraps
 from mountcalc.formulas.shaft import bearing_loads
 from mountcalc.linkage import kernels
-from mountcalc.place.layouts.drives import Drives
-from mountcalc.place.layouts.layouts import Layouts
-from mountcalc.place.layouts.motion import Motion
-from mountcalc.scenario.model import Rotation, Scenario, When
+from mountcalc.place.feasible.drives import Drives, taut_distance
+from mountcalc.place.feasible.layouts import KINDS, Layouts
+from mountcalc.scenario.model import Driven, Rotation, Scenario, When
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Load", "Pulled", "Statics", "Strung"]
+__all__ = ["Adjusters", "Load", "Pulled", "Statics", "Strung"]
 
 Array = NDArray[np.float64]
+
+# Newton's steps for a bolt that has turned a little; four do where nothing is near a dead centre.
+_MOST_STEPS = 30
+# A miss [m] that the step which is taken with it leaves below any rounding.
+_NEARLY = 1e-9
 
 
 class Load(NamedTuple):
@@ -36,6 +39,16 @@ class Load(NamedTuple):
     in_motion: bool
     pulls: float
     way: float
+
+
+class Adjusters(NamedTuple):
+    """Adjusters of any kind at plate angles; see :class:`mountcalc.equilibrium.AdjusterState`."""
+
+    extension: Array
+    extension_slope: Array
+    bite: Array
+    force_x: Array
+    force_y: Array
 
 
 class Strung(NamedTuple):
@@ -68,7 +81,7 @@ class Pulled(NamedTuple):
 
 @dataclass(frozen=True)
 class Statics:
-    """The forces of layouts with one kind of adjuster.
+    """Layouts of one search as mounts; all plate angles [rad] have the layouts on the last axis.
 
     Parameters
     ----------
@@ -76,13 +89,119 @@ class Statics:
         The mount that the search starts from.
     space : SearchSpace
         What it may try.
-    motion : Motion
-        The layouts' linkage.
+    layouts : Layouts
+        The layouts.
+    drives : Drives
+        Each one's belt.
     """
 
     scenario: Scenario
     space: SearchSpace
-    motion: Motion
+    layouts: Layouts
+    drives: Drives
+
+    def take(self, which: NDArray[np.intp]) -> Statics:
+        """Those of some layouts."""
+        return replace(self, layouts=self.layouts.take(which), drives=self.drives.of(which))
+
+    @cached_property
+    def mount(self) -> Mount:
+        """All of them as one mount of arrays, whatever their adjusters."""
+        one, drives = self.layouts, self.drives
+        return replace(
+            Mount.of(self.scenario),
+            stiffness=drives.stiffness,
+            length=drives.length,
+            hinge=(one.hinge_x, one.hinge_y),
+            motor_shaft=(one.motor_x, one.motor_y),
+        )
+
+    @cached_property
+    def _by_kind(self) -> list[tuple[NDArray[np.intp] | slice, Mount]]:
+        """The layouts that have each kind of adjuster, and what their adjusters need."""
+        kinds = np.unique(self.layouts.kind)
+        found: list[tuple[NDArray[np.intp] | slice, Mount]] = []
+        for code in kinds:
+            which = slice(None) if len(kinds) == 1 else np.flatnonzero(self.layouts.kind == code)
+            one, link = self.layouts.take(which), self.space.link_length
+            base = one.tip_x - link * one.axis_x, one.tip_y - link * one.axis_y
+            adjuster = replace(self.scenario.adjuster, kind=KINDS[code])
+            mount = replace(
+                Mount.of(self.scenario),
+                scenario=replace(self.scenario, adjuster=adjuster),
+                hinge=(one.hinge_x, one.hinge_y),
+                bears_at=(one.tip_x, one.tip_y),
+                base_pin=base,
+                axis=(one.axis_x, one.axis_y),
+                normal=(one.normal_x, one.normal_y),
+            )
+            found.append((which, mount))
+        return found
+
+    def adjuster(self, phi: Array) -> Adjusters:
+        """The adjusters at plate angles."""
+        found = np.empty((len(Adjusters._fields), *phi.shape))
+        for which, mount in self._by_kind:
+            at = mount.adjuster(phi[..., which])
+            found[..., which] = [getattr(at, name) for name in Adjusters._fields]
+        return Adjusters(*found)
+
+    def swing(self, distance: Array) -> Array:
+        """Plate angle at a centre distance, on the drawing's side of dead centre."""
+        mount = self.mount
+        both = kernels.swing_to(
+            distance, *mount.hinge, *mount.motor_shaft, *self.scenario.driven.shaft
+        )
+        return np.where(self.layouts.tightens > 0, both.counter_clockwise, both.clockwise)
+
+    def angle_after(self, start: Array, extension: Array) -> Array:
+        """Plate angle at which the adjuster has an extension [m], near a known angle."""
+        phi = np.array(np.broadcast_to(start, extension.shape))
+        moving = np.ones(phi.shape, dtype=bool)
+        for _ in range(_MOST_STEPS):
+            at = self.adjuster(phi)
+            miss = at.extension - extension
+            # What has settled stays, whatever else is in the same block.
+            phi = np.where(moving, phi - miss / at.extension_slope, phi)
+            moving &= ~(np.abs(miss) <= _NEARLY)
+            if not np.any(moving):
+                break
+        return np.where(moving, np.nan, phi)
+
+    def tension(self, phi: Array) -> Array:
+        """Tension of one strand at rest [N]."""
+        return self.mount.tension(self.mount.path(phi).length)
+
+    def angle_at(self, tension: Array) -> Array:
+        """Plate angle at a tension [N]; below none the belt is as short as it would be."""
+        drives = self.drives
+        length = drives.length * (1.0 + tension / drives.stiffness)
+        return self.swing(taut_distance(length, drives.snug, self.scenario))
+
+    @property
+    def plate_weight(self) -> Array:
+        """Weight of each plate [N]: the scenario's is that of the longest."""
+        return self.scenario.plate.weight * self.layouts.plate_length / self.space.plate_length
+
+    @cached_property
+    def _weight_arms(self) -> tuple[Array, Array]:
+        """Sum of W times the place of its point from the hinge as drawn, x and y [N m].
+
+        The plate's centre of mass is in the middle of its wood; the motor's keeps its place by the
+        shaft. The sum turns with the plate as a point does.
+        """
+        motor, plate, one = self.scenario.motor, self.plate_weight, self.layouts
+        middle, deep = 0.5 * one.plate_length * plate, self.space.plate_middle * plate
+        beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
+        x = motor.weight * (one.motor_x - one.hinge_x + beside[0])
+        y = motor.weight * (one.motor_y - one.hinge_y + beside[1])
+        x += middle * one.along_x + deep * one.normal_x
+        y += middle * one.along_y + deep * one.normal_y
+        return x, y
+
+    def weights(self, phi: Array) -> kernels.PlatePoint:
+        """The weights' moment about the hinge as ``y_slope`` [N m], clockwise positive."""
+        return kernels.plate_point(phi, 0.0, 0.0, *self._weight_arms)
 
     def cases(self) -> Iterator[Load]:
         """Rest, then running and starting for each rotation that the motor has."""
@@ -107,41 +226,16 @@ class Statics:
             return 1.0, -1.0
         return (1.0,) if self.scenario.motor.rotation is Rotation.CCW else (-1.0,)
 
-    def plate_weight(self, layouts: Layouts) -> Array:
-        """Weight of each plate [N]: the scenario's is that of the longest."""
-        return self.scenario.plate.weight * layouts.plate_length / self.space.plate_length
-
-    def weight_arms(self, layouts: Layouts) -> tuple[Array, Array]:
-        """Sum of W times the place of its point from the hinge as drawn, x and y [N m].
-
-        The plate's centre of mass is in the middle of its wood; the motor's keeps its place by the
-        shaft. The sum turns with the plate as a point does.
-        """
-        motor, plate = self.scenario.motor, self.plate_weight(layouts)
-        middle = 0.5 * layouts.plate_length * plate
-        deep = self.space.plate_middle * plate
-        beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
-        x = motor.weight * (layouts.motor_x - layouts.hinge_x + beside[0])
-        y = motor.weight * (layouts.motor_y - layouts.hinge_y + beside[1])
-        x += middle * layouts.along_x + deep * layouts.normal_x
-        y += middle * layouts.along_y + deep * layouts.normal_y
-        return x, y
-
-    def weight_moment(self, layouts: Layouts, phi: Array) -> Array:
-        """Sum of W dy/dphi: the weights' moment about the hinge [N m], clockwise positive."""
-        return kernels.plate_point(phi, 0.0, 0.0, *self.weight_arms(layouts)).y_slope
-
-    def strung(self, layouts: Layouts, drives: Drives, phi: Array) -> Strung:
+    def strung(self, phi: Array) -> Strung:
         """The belts at plate angles."""
-        path = self.motion.path(layouts, phi)
-        strands = self.motion.strands(layouts, phi)
+        strands = self.mount.strands(phi)
         on_motor, on_driven = wraps(strands.beta)
         share = np.minimum(
             slip_share(self.scenario.motor.traction, on_motor),
             slip_share(self.scenario.driven.traction, on_driven),
         )
         return Strung(
-            elastic_tension(path.length, drives.length, drives.stiffness),
+            self.tension(phi),
             share,
             strands.arm_plus + strands.arm_minus,
             strands.arm_plus - strands.arm_minus,
@@ -149,41 +243,26 @@ class Statics:
             strands.along_plus_y + strands.along_minus_y,
             strands.along_plus_x - strands.along_minus_x,
             strands.along_plus_y - strands.along_minus_y,
-            self.weight_moment(layouts, phi),
+            self.weights(phi).y_slope,
         )
 
-    def pulled(self, at: Strung, drives: Drives, load: Load) -> Pulled:
-        """The belts under a load."""
-        mean, half = self._felt(at, drives, load)
+    def pulled(self, at: Strung, load: Load) -> Pulled:
+        """The belts under a load; one that is too slack for it slips and pulls what it can."""
+        drives = self.drives
+        mean = drives.count * at.tension
+        if load.in_motion:
+            mean = np.maximum(mean - drives.count * drives.centrifugal, 0.0)
+        asked = 0.5 * load.pulls * drives.count * drives.pull
+        half = load.way * np.minimum(asked, mean * at.share)
         return Pulled(
             mean * at.arm_sum + half * at.arm_difference,
             mean * at.sum_x + half * at.difference_x,
             mean * at.sum_y + half * at.difference_y,
         )
 
-    def moment(self, at: Strung, drives: Drives, load: Load) -> Array:
-        """The belts' moment under a load [N m], clockwise positive."""
-        mean, half = self._felt(at, drives, load)
-        return mean * at.arm_sum + half * at.arm_difference
-
-    def _felt(self, at: Strung, drives: Drives, load: Load) -> tuple[Array, Array | float]:
-        """Mean felt pull of a strand of all belts, and half the difference of both [N].
-
-        A belt that is too slack for the load slips and pulls what it can.
-        """
-        mean = drives.count * at.tension
-        if load.in_motion:
-            mean = np.maximum(mean - drives.count * drives.centrifugal, 0.0)
-        if load.pulls == 0:
-            return mean, 0.0
-        asked = 0.5 * load.pulls * drives.count * drives.pull
-        return mean, load.way * np.minimum(asked, mean * at.share)
-
-    def hinge(
-        self, layouts: Layouts, pulled: Pulled, adjuster: AdjusterState, force: Array
-    ) -> Array:
+    def hinge(self, pulled: Pulled, adjuster: Adjusters, force: Array) -> Array:
         """Size of the hinge's force [N]: what closes the plate's balance."""
-        weight = self.scenario.motor.weight + self.plate_weight(layouts)
+        weight = self.scenario.motor.weight + self.plate_weight
         x = pulled.force_x + force * adjuster.force_x
         y = pulled.force_y + force * adjuster.force_y - weight
         return np.sqrt(x * x + y * y)
@@ -191,23 +270,22 @@ class Statics:
     def share_of_limit(self, pulled: Pulled, load: Load) -> Array:
         """Load of the worse bearing over its limit [-]."""
         worst = np.zeros_like(pulled.force_x)
-        for share, (fixed_x, fixed_y), limit in self._bearings[load.name]:
+        for share, (fixed_x, fixed_y), limit in _bearings(self.scenario.driven, load.name):
             x, y = fixed_x - share * pulled.force_x, fixed_y - share * pulled.force_y
             worst = np.maximum(worst, (x * x + y * y) / limit**2)
         return np.sqrt(worst)
 
-    @cached_property
-    def _bearings(self) -> dict[str, list[tuple[float, Array, float]]]:
-        return {name: list(self._bearings_in(name)) for name in CASES}
 
-    def _bearings_in(self, name: str) -> Iterator[tuple[float, Array, float]]:
-        """Share of the pulley's load, load without the belts [N] and limit [N] of each bearing."""
-        driven = self.scenario.driven
-        places = [bearing.position for bearing in driven.bearings]
-        of_pulley = bearing_loads([driven.pulley_position], [[1.0, 0.0]], *places)
-        loads = [load for load in driven.loads if load.when is When.ALWAYS or name != "rest"]
-        fixed = np.array([np.multiply(load.force, load.direction) for load in loads])
-        others = bearing_loads([load.position for load in loads], fixed.reshape(-1, 2), *places)
-        for bearing, share, other in zip(driven.bearings, of_pulley, others, strict=True):
-            limit = bearing.starting_limit if name == "starting" else bearing.limit
-            yield float(share[0]), other, limit
+@lru_cache(maxsize=32)
+def _bearings(driven: Driven, case: str) -> list[tuple[float, Array, float]]:
+    """Share of the pulley's load, load without the belts [N] and limit [N] of each bearing."""
+    places = [bearing.position for bearing in driven.bearings]
+    of_pulley = bearing_loads([driven.pulley_position], [[1.0, 0.0]], *places)
+    loads = [load for load in driven.loads if load.when is When.ALWAYS or case != "rest"]
+    fixed = np.array([np.multiply(load.force, load.direction) for load in loads])
+    others = bearing_loads([load.position for load in loads], fixed.reshape(-1, 2), *places)
+    limits = (one.starting_limit if case == "starting" else one.limit for one in driven.bearings)
+    return [
+        (float(share[0]), other, limit)
+        for share, other, limit in zip(of_pulley, others, limits, strict=True)
+    ]

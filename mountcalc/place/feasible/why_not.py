@@ -10,13 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.place.clearance.clearances import clearing
-from mountcalc.place.feasible.judge import Judge
+from mountcalc.place.feasible.drives import belt_room, drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.feasible.lifts import Lift, lifts_of
-from mountcalc.place.feasible.reasons import Reason, reason_name
-from mountcalc.place.layouts.belt_room import belt_room
-from mountcalc.place.layouts.drives import drives_of
+from mountcalc.place.feasible.reasons import CAUSES, Reason, reason_name
 from mountcalc.place.results import WhyNot
-from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.sampling import points
 from mountcalc.scenario.search import Search
 
@@ -30,37 +29,12 @@ _MOST_TOLD = 3
 # A lift that lets through less than so many times as many, and so many more, may be chance.
 _MORE, _MORE_LAYOUTS = 1.5, 5
 
-_CAUSES = {
-    Reason.BELT_TOO_SHORT: "the belt does not reach around both pulleys even where their rims "
-    "touch",
-    Reason.MOTOR_HEIGHT: "the hinge is nearer to the motor's shaft than motor_height",
-    Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate",
-    Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate",
-    Reason.PLATE_LENGTH: "the plate would be longer than plate_length",
-    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new belt",
-    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach",
-    Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
-    "plate hardly tightens the belt",
-    Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
-    "dead centre, or a face_offset puts its tip on the wrong side of the plate",
-    Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
-    "take-up",
-    Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
-    "tension the belt",
-    Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit",
-    Reason.HINGE_LOAD: "the hinge would carry more than its limit",
-    Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
-    "has the wanted grip and room for the hand's error",
-    Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor",
-    Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it",
-}
 
-
-def judge_of(search: Search) -> Judge:
+def judge_of(search: Search) -> Feasibility:
     """The judge of a search, with the room that its belts want and its keep-outs."""
     scenario, space = search.scenario, search.space
     drives = drives_of(scenario, space, *belt_room(scenario, space))
-    return Judge(scenario, space, drives, clearing(scenario, space))
+    return Feasibility(scenario, space, drives, clearing(scenario, space))
 
 
 def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tuple[str, ...]]:
@@ -74,7 +48,7 @@ def reasons_told(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tu
     told: set[str] = set()
     why_not = []
     for code in order:
-        sentence = _CAUSES[Reason(min(code, Reason.KEEP_OUT))]
+        sentence = CAUSES[Reason(min(code, Reason.KEEP_OUT))]
         advice = next((one for one in again.advice(code) if one[0] not in told), None)
         if advice is not None:
             told.add(advice[0])

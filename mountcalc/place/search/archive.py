@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.place.feasible.layouts import DIMENSIONS, ways_of
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.choices import DIMENSIONS, ways_of
 from mountcalc.place.search.goals import GOALS, ranking
 from mountcalc.place.search.pareto import nondominated, spread_out, unbeaten
 from mountcalc.scenario.search import SearchSpace

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.layouts.layouts import Layouts
+from mountcalc.place.feasible.layouts import Layouts
 from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Differences"]

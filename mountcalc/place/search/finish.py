@@ -9,16 +9,14 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.feasible.judge import Judge
-from mountcalc.place.feasible.judged import Measures
-from mountcalc.place.layouts.layouts import Layouts, layouts_of
-from mountcalc.place.reported import Reported
+from mountcalc.place.feasible.feasibility import Feasibility, Measures
+from mountcalc.place.feasible.layouts import Layouts, layouts_of
 from mountcalc.place.results import PlacedLayout, Prefer, WhyNot
 from mountcalc.place.search.distinct import Differences
 from mountcalc.place.search.goals import ranking
 from mountcalc.place.search.marking import Marked
 from mountcalc.place.search.pareto import nondominated, spread_out
-from mountcalc.place.solved import Refusal, Solved, solved
+from mountcalc.place.verify import Refusal, Verified, placed_layout, verify
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
@@ -60,7 +58,7 @@ class Finished:
 
 def finish(
     search: Search,
-    judge: Judge,
+    judge: Feasibility,
     marked: Marked,
     prefer: Prefer,
     count: int,
@@ -82,14 +80,14 @@ class _Finish:
     differences: Differences
     prefer: Prefer
     advanced: Callable[[float], None]
-    held: dict[int, Solved] = field(default_factory=dict)
+    held: dict[int, Verified] = field(default_factory=dict)
     refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
 
     @classmethod
     def of(
         cls,
         search: Search,
-        judge: Judge,
+        judge: Feasibility,
         marked: Marked,
         prefer: Prefer,
         advanced: Callable[[float], None],
@@ -116,9 +114,7 @@ class _Finish:
         order = [*(held[index] for index in best), *(one for one in held[count:] if on_front[one])]
         which = np.array(order, dtype=np.intp)
         placed = tuple(
-            Reported(self.search, self.layouts, self.measures, one).as_result(
-                rank, self.held[one], pareto=bool(on_front[one])
-            )
+            placed_layout(self.search, self.held[one], rank=rank, pareto=bool(on_front[one]))
             for rank, one in enumerate(order, 1)
         )
         for_all, others_refused = self._refusals()
@@ -137,14 +133,9 @@ class _Finish:
         """Goals of all layouts: of those that hold what is told, of the rounded mount."""
         goals = self.marked.goals.copy()
         for one, mount in self.held.items():
-            loads, pitch = mount.loads, mount.scenario.adjuster.advance_per_turn
-            assert pitch is not None
-            goals[one, :4] = (
-                loads.tension_per_turn,
-                loads.tension_per_turn / pitch,
-                loads.worst_share,
-                abs(loads.adjuster),
-            )
+            loads, per_length = mount.loads, mount.tension_per_length
+            told = loads.tension_per_turn, per_length, loads.worst_share, abs(loads.adjuster)
+            goals[one, :4] = told
         return goals
 
     def _solve(self, candidates: Iterable[int], most: int, of: int) -> None:
@@ -156,8 +147,8 @@ class _Finish:
             if not self._is_new(one):
                 continue
             tries -= 1
-            answer = solved(self.search, self.layouts, self.measures, one)
-            if isinstance(answer, Solved):
+            answer = verify(self.search, self.layouts, self.measures, one)
+            if isinstance(answer, Verified):
                 self.held[one] = answer
             else:
                 self.refused[one] = answer

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.feasible.judged import Measures
+from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.results import Prefer
 
 __all__ = ["GOALS", "beats", "first_in_rows", "goals_of", "ranking"]

@@ -8,14 +8,12 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.feasible.judge import CHUNK, Judge
-from mountcalc.place.feasible.judged import Judged
+from mountcalc.place.feasible.feasibility import CHUNK, Feasibility, Feasible
+from mountcalc.place.feasible.layouts import DIMENSIONS, Choices, choices_from, layouts_from
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.feasible.why_not import judge_of
-from mountcalc.place.layouts.layouts import layouts_from
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.archive import Archive, Kept, acting
-from mountcalc.place.search.choices import DIMENSIONS, Choices, choices_from
 from mountcalc.place.search.distinct import Differences
 from mountcalc.place.search.goals import GOALS, goals_of, ranking
 from mountcalc.place.search.marking import Marked, Marking
@@ -66,7 +64,7 @@ class Hunt:
 
     search: Search
     prefer: Prefer
-    judge: Judge
+    judge: Feasibility
     tries: Tries
     marking: Marking
     archive: Archive
@@ -122,7 +120,7 @@ class Hunt:
         )
 
     def _sample(self, start: int, end: int) -> None:
-        """Judge the next samples."""
+        """Feasibility the next samples."""
         unit = points(start, end - start, len(DIMENSIONS), self.search.space.seed)
         unit[:, ~acting(self.search.space)] = 0.0
         judged = self.judge.samples(unit)
@@ -131,7 +129,7 @@ class Hunt:
         if end <= CHUNK:
             self._sampled.append(self._shown(unit, judged))
 
-    def _shown(self, unit: Array, judged: Judged) -> Sampled:
+    def _shown(self, unit: Array, judged: Feasible) -> Sampled:
         layouts = layouts_from(unit, self.search.space, self.search.scenario)
         per_turn = np.full(len(unit), np.nan)
         per_turn[judged.kept] = judged.measures.tension_per_turn
@@ -179,5 +177,5 @@ def _pieces(total: int) -> Iterator[tuple[int, int]]:
         start, end = end, min(2 * end, end + CHUNK)
 
 
-def _goals(judged: Judged) -> Array:
+def _goals(judged: Feasible) -> Array:
     return goals_of(judged.measures, judged.layouts.plate_length)

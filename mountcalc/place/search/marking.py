@@ -8,8 +8,8 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.place.feasible.layouts import Choices
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.choices import Choices
 from mountcalc.place.search.goals import GOALS, first_in_rows
 from mountcalc.place.search.marks import Marks
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.search.choices import Choices
+from mountcalc.place.feasible.layouts import Choices
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace
 

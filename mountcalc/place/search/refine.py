@@ -7,9 +7,9 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.archive import Kept
-from mountcalc.place.search.choices import DIMENSIONS
 from mountcalc.place.search.goals import ranking
 
 __all__ = ["refined"]

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.feasible.judged import Measures
+from mountcalc.place.feasible.drives import snug_distances
+from mountcalc.place.feasible.feasibility import Measures
+from mountcalc.place.feasible.layouts import Layouts
 from mountcalc.place.feasible.why_not import reasons_told
-from mountcalc.place.layouts.drives import snug_distances
-from mountcalc.place.layouts.layouts import Layouts
 from mountcalc.place.results import Advance, Placement, Prefer
 from mountcalc.place.search.finish import Finished, finish
 from mountcalc.place.search.hunt import Hunt, Sampled

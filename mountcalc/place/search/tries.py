@@ -9,12 +9,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.place.clearance.motor_room import motor_clearing
-from mountcalc.place.feasible.judge import Judge
-from mountcalc.place.feasible.judged import Judged
-from mountcalc.place.layouts.layouts import Layouts, layouts_from, layouts_of
+from mountcalc.place.clearance.clearances import motor_clearing
+from mountcalc.place.feasible.feasibility import Feasibility, Feasible
+from mountcalc.place.feasible.layouts import Choices, Layouts, layouts_from, layouts_of
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.choices import Choices
 from mountcalc.place.search.goals import GOALS, beats, goals_of
 
 __all__ = ["Tries"]
@@ -28,18 +26,18 @@ class Tries:
 
     Parameters
     ----------
-    judge : Judge
+    judge : Feasibility
         Of the search, with its keep-outs: testing these and whether the bolt clears the motor
         costs more than all else.
     prefer : Prefer
         By what layouts are ranked.
     """
 
-    judge: Judge
+    judge: Feasibility
     prefer: Prefer
 
     @cached_property
-    def _but_for_room(self) -> Judge:
+    def _but_for_room(self) -> Feasibility:
         """The judge without what is tested here."""
         space = replace(self.judge.space, bolt_beside_motor=True)
         return replace(self.judge, clear=None, space=space)
@@ -69,7 +67,7 @@ class Tries:
         return result
 
 
-def _swinging(judged: Judged, which: NDArray[np.intp]) -> tuple[Layouts, Array, Array]:
+def _swinging(judged: Feasible, which: NDArray[np.intp]) -> tuple[Layouts, Array, Array]:
     """Some layouts that were judged, and their plate angles at install and take-up."""
     measures = judged.measures
     return judged.layouts.take(which), measures.install[which], measures.take_up[which]

@@ -6,11 +6,10 @@ import numpy as np
 import pytest
 from search_spaces import cider
 
-from mountcalc.place.feasible.judge import Judge
-from mountcalc.place.layouts.belt_room import belt_room
-from mountcalc.place.layouts.drives import drives_of
-from mountcalc.place.layouts.layouts import DIMENSIONS
-from mountcalc.place.solved import Solved, solved
+from mountcalc.place.feasible.drives import belt_room, drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.layouts import DIMENSIONS
+from mountcalc.place.verify import Verified, verify
 from mountcalc.scenario.search import Search
 
 
@@ -19,7 +18,7 @@ def found():
     scenario, space = cider()
     points = np.random.default_rng(2).random((400, len(DIMENSIONS)))
     room = belt_room(scenario, space)
-    judged = Judge(scenario, space, drives_of(scenario, space, *room)).samples(points)
+    judged = Feasibility(scenario, space, drives_of(scenario, space, *room)).samples(points)
     return Search(scenario, space), judged
 
 
@@ -27,7 +26,7 @@ def holding(found):
     """The first layout that holds."""
     search, judged = found
     for index in range(len(judged.kept)):
-        if isinstance(solved(search, judged.layouts, judged.measures, index), Solved):
+        if isinstance(verify(search, judged.layouts, judged.measures, index), Verified):
             return index
     raise AssertionError("none holds")
 
@@ -40,8 +39,8 @@ def test_what_the_solver_cuts_off_is_refused(found, end):
     angles = getattr(judged.measures, end).copy()
     angles[index] = np.copysign(2.5, angles[index] - judged.measures.snug[index])
     measures = dataclasses.replace(judged.measures, **{end: angles})
-    answer = solved(search, judged.layouts, measures, index)
-    assert not isinstance(answer, Solved)
+    answer = verify(search, judged.layouts, measures, index)
+    assert not isinstance(answer, Verified)
     told = [one for one in answer if one.name == "travel"]
     assert len(told) == 1
     assert "cannot be used: there" in told[0].sentence
@@ -54,6 +53,6 @@ def test_a_set_point_that_the_solver_does_not_find_is_refused(found):
     turns = judged.measures.set_turns.copy()
     turns[index] += 1e-5 * max(turns[index], 1.0)
     measures = dataclasses.replace(judged.measures, set_turns=turns)
-    answer = solved(search, judged.layouts, measures, index)
-    assert not isinstance(answer, Solved)
+    answer = verify(search, judged.layouts, measures, index)
+    assert not isinstance(answer, Verified)
     assert [one.name for one in answer] == ["setting"]

@@ -1,7 +1,7 @@
-"""The outlines of one layout and how far they are from the keep-outs: the final word, by shapely.
+"""The outlines of one layout and how far they are from the keep-outs, drawn anew with shapely.
 
-The same parts for many layouts at once are in :mod:`parts`; neither uses the
-other's geometry. Discs are polygons of 256 corners drawn about the circle, too large by no more
+The search lays out the same parts for many layouts at once; neither uses the other's geometry.
+Discs are polygons of 256 corners drawn about the circle, too large by no more
 than 8e-5 of their radius. Belt and pulleys count up to their pitch lines, bolts and links up to
 their axes.
 """
@@ -9,7 +9,7 @@ their axes.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
@@ -22,14 +22,45 @@ from shapely import affinity
 from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
 from mountcalc.place.clearance.clearances import bars
-from mountcalc.place.clearance.least_distance import DISTANCE_ERROR, least_over_travel
 from mountcalc.place.clearance.parts import Sizes
-from mountcalc.place.layouts.layouts import KINDS, Layouts
+from mountcalc.place.feasible.layouts import KINDS, Layouts
 from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector
 
-__all__ = ["DISC_HAIR", "DISTANCE_ERROR", "Gap", "Outlines", "clearance_of", "gaps", "outlines_of"]
-
 Array = NDArray[np.float64]
+
+DISTANCE_ERROR = 1e-4
+"""By how much a distance may be overrated for what happens between two plate angles [m]."""
+
+_FIRST_ANGLES = 9
+
+
+def least_over_travel(
+    measured: Callable[[Array], Array], speed: float, ends: tuple[float, float]
+) -> float:
+    """Least distance over a travel, sure to `DISTANCE_ERROR`; where not above zero, some such.
+
+    Between two angles it is at least half the sum of those at both, less half the way that
+    anything can move: intervals in which that is below the least found are halved.
+    """
+    angles = np.linspace(*ends, _FIRST_ANGLES)
+    low, high = angles[:-1], angles[1:]
+    values = measured(angles)
+    at_low, at_high = values[:-1], values[1:]
+    least = float(values.min())
+    while least > 0.0:
+        bound = (at_low + at_high - speed * np.abs(high - low)) / 2
+        undecided = bound < least - DISTANCE_ERROR
+        if not undecided.any():
+            break
+        low, high = low[undecided], high[undecided]
+        at_low, at_high = at_low[undecided], at_high[undecided]
+        middle = (low + high) / 2
+        between = measured(middle)
+        least = min(least, float(between.min()))
+        low, high = np.concatenate([low, middle]), np.concatenate([middle, high])
+        at_low, at_high = np.concatenate([at_low, between]), np.concatenate([between, at_high])
+    return least
+
 
 DISC_HAIR = 1e-4
 """By how much a distance may be underrated for discs that are drawn too large [m]: those of a
@@ -102,11 +133,11 @@ class Outlines:
         angles = np.linspace(*self.ends, _SWEPT_ANGLES)
         return {name: _swept([self.part(name, angle) for angle in angles]) for name in self.parts}
 
-    def _turned(self, outline: Any, angle: float) -> Any:  # noqa: ANN401  # shapely has no types
+    def _turned(self, outline: Any, angle: float) -> Any:  # shapely has no types
         return affinity.rotate(outline, angle, origin=self.hinge, use_radians=True)
 
 
-def _swept(steps: list[list[Any]]) -> Any:  # noqa: ANN401
+def _swept(steps: list[list[Any]]) -> Any:
     """Union of the hulls of each outline at neighbouring angles."""
     return shapely.union_all(
         [
@@ -156,7 +187,7 @@ def clearance_of(found: Sequence[Gap]) -> dict[str, float]:
     return least
 
 
-def _least(outlines: Outlines, part: str, polygon: Any) -> float:  # noqa: ANN401
+def _least(outlines: Outlines, part: str, polygon: Any) -> float:
     """Least distance [m] of a part from a polygon over the travel, sure to `DISTANCE_ERROR`."""
 
     def measured(angles: Array) -> Array:
@@ -190,7 +221,7 @@ class _Drawn:
         (ux, uy), (vx, vy) = self.along, self.normal
         return self.hinge[0] + x * ux + y * vx, self.hinge[1] + x * uy + y * vy
 
-    def board(self, length: float, sizes: Sizes) -> Any:  # noqa: ANN401
+    def board(self, length: float, sizes: Sizes) -> Any:
         """The plate from the hinge's pin, with what of the hinge is before its edge."""
         back, face = sizes.plate_back, sizes.plate_face
         corners = ((0.0, face), (length, face), (length, back), (0.0, back))
@@ -230,6 +261,6 @@ class _Drawn:
         }
 
 
-def _disc(center: Vector, radius: float) -> Any:  # noqa: ANN401
+def _disc(center: Vector, radius: float) -> Any:
     wider = radius / math.cos(math.pi / 4 / _QUARTER)
     return shapely.Point(center).buffer(wider, quad_segs=_QUARTER)

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.belts import belt_name, room_wanted
 from mountcalc.formulas import belt as belt_formulas
+from mountcalc.handbook.belts.lengths import percentage_allowances
 from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Drives", "belts_of", "drives_of", "snug_distances"]
+__all__ = ["Drives", "belt_room", "belts_of", "drives_of", "snug_distances", "taut_distance"]
 
 Array = NDArray[np.float64]
 
 # From a tension to its centre distance; each step gains three digits or more.
 _STEPS = 12
+# A step [m] of Newton's method that leaves less than rounding behind.
+_NEARLY = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +34,10 @@ class Drives:
     ``count`` [-], free ``length`` [m], ``stiffness`` EA [N], ``pull`` Te [N] and ``centrifugal``
     Tc [N]; ``factor`` [-] by which the stiffness may be off, ``mass`` [kg/m], ``span_share`` [-] of
     a free span in the length; centre distances [m] ``snug``, ``install`` (a new belt goes on),
-    ``take_up`` and ``loose`` (the fewest turns with the wanted grip), ``least`` [N] the tension
-    there; ``running_kink`` and ``starting_kink`` are the tensions [N] up to which the belt slips
-    under the load, ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a
-    belt is too short for the pulleys.
+    ``take_up`` and ``loose`` (the fewest turns with the wanted grip); ``running_kink`` and
+    ``starting_kink`` are the tensions [N] up to which the belt slips under the load,
+    ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a belt is too
+    short for the pulleys.
     """
 
     count: Array
@@ -46,7 +51,6 @@ class Drives:
     snug: Array
     install: Array
     take_up: Array
-    least: Array
     loose: Array
     running_kink: Array
     running_kink_at: Array
@@ -60,6 +64,18 @@ class Drives:
         return Drives(*(getattr(self, field.name)[which] for field in fields(self)))
 
 
+def taut_distance(length: Array, start: Array, scenario: Scenario) -> Array:
+    """Centre distance [m] at which a belt is so long [m], by Newton's method from one near it."""
+    radii, distance = (scenario.motor.pulley_radius, scenario.driven.pulley_radius), start
+    for _ in range(_STEPS):
+        belt = kernels.open_belt(distance, *radii)
+        step = (length - belt.length) / belt.length_slope
+        distance = distance + step
+        if not np.any(np.abs(step) > _NEARLY):
+            break
+    return distance
+
+
 def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:
     """The belts that a search tries: those that it names, or the scenario's own."""
     return tuple(choice.belt for choice in space.belts) or (scenario.belt,)
@@ -67,11 +83,25 @@ def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:
 
 def snug_distances(scenario: Scenario, space: SearchSpace) -> Array:
     """Centre distance at which each belt is snug [m]; NaN where it is too short."""
-    lengths = np.array([belt.length for belt in belts_of(scenario, space)])
-    radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
+    lengths = tuple(belt.length for belt in belts_of(scenario, space))
+    return _snug_distances(lengths, scenario.motor.pulley_radius, scenario.driven.pulley_radius)
+
+
+@lru_cache(maxsize=8)
+def _snug_distances(lengths: tuple[float, ...], *radii: float) -> Array:
     least = least_length(*radii)
     distance = center_distance(np.maximum(lengths, least), *radii)
-    return np.where(lengths >= least, distance, np.nan)
+    return np.where(np.array(lengths) >= least, distance, np.nan)
+
+
+def belt_room(scenario: Scenario, space: SearchSpace) -> tuple[Array, Array]:
+    """Room on the centre distance that each belt wants: to go on, and to be taken up."""
+    belts = belts_of(scenario, space)
+    wanted = [room_wanted(belt.joint, belt.length, belt_name(belt)) for belt in belts]
+    # A belt that is shortened when it stretches still wants room to be set: the usual share.
+    usual = [percentage_allowances(belt.length)[1].value for belt in belts]
+    take_up = [one[1].value or share for one, share in zip(wanted, usual, strict=True)]
+    return np.array([one[0].value for one in wanted]), np.array(take_up)
 
 
 def drives_of(
@@ -88,7 +118,7 @@ def drives_of(
     needs = _Needs.of(scenario, belts)
     near = stretch.snug - np.asarray(install)
     touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
-    least, loose = stretch.until(needs.promised)
+    _, loose = stretch.until(needs.promised)
     running_kink, running_at = stretch.until(lambda share: needs.running(1.0, share))
     starting_kink, starting_at = stretch.until(lambda share: needs.starting(1.0, share))
     return Drives(
@@ -103,7 +133,6 @@ def drives_of(
         snug=stretch.snug,
         install=np.where(near > touching, near, np.nan),
         take_up=stretch.snug + np.asarray(take_up),
-        least=least,
         loose=loose,
         running_kink=running_kink,
         running_kink_at=running_at,

@@ -1,4 +1,4 @@
-"""One layout as the scenario of a mount, for the ordinary solver and for a file."""
+"""One layout as the scenario of a mount, for the ordinary solver, and as a hand reads it."""
 
 from __future__ import annotations
 
@@ -6,18 +6,35 @@ import dataclasses
 import math
 
 from mountcalc.handbook.frames import MotorFrame
-from mountcalc.place.clearance.stops import written_stops
-from mountcalc.place.layouts.drives import belts_of
-from mountcalc.place.layouts.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.place.clearance.clearances import written_stops
+from mountcalc.place.feasible.drives import belts_of
+from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.scenario.drawn_plate import hinge_edge
-from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Motor, Plate, Scenario, Vector
+from mountcalc.scenario.model import (
+    Acts,
+    Adjuster,
+    AdjusterKind,
+    Display,
+    Motor,
+    Plate,
+    Scenario,
+    Vector,
+)
 from mountcalc.scenario.parts import Base, Hinges, Parts, PlateBoard
 from mountcalc.scenario.search import Action, SearchSpace
+from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = ["as_scenario"]
+__all__ = ["as_scenario", "as_written"]
 
 # Packing [m] that is thinner is what arithmetic leaves of none.
 _ROUNDING = 1e-6
+# What lengths are rounded to [m], and a plate's weight [N]; directions are to a tenth of a degree.
+_LENGTH = {Display.INCH: si_factor("in") / 64, Display.METRIC: 1e-4}
+_WEIGHT = {
+    Display.INCH: 0.01 * si_factor("lb") * STANDARD_GRAVITY,
+    Display.METRIC: 0.01 * STANDARD_GRAVITY,
+}
+_TENTHS = 10
 
 
 def as_scenario(
@@ -132,3 +149,55 @@ def _adjuster(across: float | None, space: SearchSpace, layouts: Layouts, index:
         axis=math.atan2(axis[1], axis[0]),
         face=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
     )
+
+
+def as_written(scenario: Scenario) -> Scenario:
+    """Round what the search reckoned of a mount; its marks and what the file said stay."""
+    step, plate, parts = _LENGTH[scenario.display], scenario.plate, scenario.parts
+    weight = _WEIGHT[scenario.display]
+    return dataclasses.replace(
+        scenario,
+        plate=dataclasses.replace(
+            plate,
+            weight=_at_least_one(plate.weight, weight),
+            center_of_mass=_point(plate.center_of_mass, step),
+        ),
+        adjuster=_rounded_adjuster(scenario.adjuster, step),
+        parts=dataclasses.replace(
+            parts,
+            plate=dataclasses.replace(
+                parts.plate,
+                length=_rounded(parts.plate.length, step),
+                direction=_direction(parts.plate.direction),
+            ),
+            packing=round(parts.packing / step) * step,
+        ),
+    )
+
+
+def _rounded_adjuster(adjuster: Adjuster, step: float) -> Adjuster:
+    return dataclasses.replace(
+        adjuster,
+        tip=None if adjuster.tip is None else _point(adjuster.tip, step),
+        base_pin=None if adjuster.base_pin is None else _point(adjuster.base_pin, step),
+        plate_pin=None if adjuster.plate_pin is None else _point(adjuster.plate_pin, step),
+        axis=_direction(adjuster.axis),
+        face=_direction(adjuster.face),
+    )
+
+
+def _at_least_one(value: float, step: float) -> float:
+    """A weight at its step; none stays none."""
+    return max(round(value / step), 1) * step if value > 0 else value
+
+
+def _point(at: Vector, step: float) -> Vector:
+    return round(at[0] / step) * step, round(at[1] / step) * step
+
+
+def _rounded(value: float | None, step: float) -> float | None:
+    return None if value is None else round(value / step) * step
+
+
+def _direction(angle: float | None) -> float | None:
+    return None if angle is None else math.radians(round(math.degrees(angle) * _TENTHS) / _TENTHS)
