@@ -212,7 +212,10 @@ class Readings:
         surely, error = np.max(gains, axis=0), self._balance_error
         two, four = surely + 2.0 * error, surely + 4.0 * error
         one = np.ones((1, times.shape[1]))
-        every = np.concatenate([one, times, times]), np.concatenate([one[:, :1], weight, weight])
+        every = (
+            np.concatenate([one, times, times]),
+            np.concatenate([np.ones((1, 1)), weight, weight]),
+        )
         found = self._settled(self.floor, np.stack([two] * 5 + [four] * 4), *every)
         tops = (np.max(self._tensions(found[at]), axis=0) for at in (slice(1, 5), slice(5, 9)))
         return _ByBalance(found[0], *tops)
