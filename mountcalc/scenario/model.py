@@ -8,7 +8,8 @@ points are *as drawn*, that is at plate angle 0.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Annotated, Any
+from importlib import import_module
+from typing import Annotated, Any, Self
 
 from mountcalc.handbook.belts.ratings import Shock, Torque
 from mountcalc.handbook.belts.sections import Joint
@@ -332,7 +333,7 @@ class Scenario:
 
     ``notes`` are sentences about defaults that were taken and how uncertain they are, and
     about values that look wrong but are possible. ``keep_outs`` is ground that the search for a
-    layout clears, and that drawings show.
+    layout clears, and that drawings show. ``given`` has the tables of the file, as they were read.
     """
 
     title: k.Name
@@ -349,3 +350,62 @@ class Scenario:
     notes: tuple[str, ...] = ()
     source: str = ""
     given: Mapping[str, Any] = field(default_factory=dict, compare=False, repr=False)
+
+    def with_(self, **tables: Any) -> Self:  # noqa: ANN401  # what a file may have
+        """Return the scenario with other keys, checked as from a file.
+
+        Defaults are taken and notes are made anew. Of keys that say the same in two ways, such as
+        the sizes of a pulley or ``designation`` and ``length`` of the belt, the one that is put in
+        takes the other out.
+
+        Parameters
+        ----------
+        **tables : dict, list of dict or value
+            By the name of the table, or of a key outside of tables: what changes in it, key by key.
+            A number for a quantity is in SI, a text has its unit; None takes a key or table away. A
+            list of tables that is as long as the one there changes these one by one ({} leaves one
+            as it is), else it takes their place.
+
+        Returns
+        -------
+        Scenario
+
+        Raises
+        ------
+        ScenarioError
+            All that is wrong with it, by key.
+
+        Examples
+        --------
+        >>> mill = read_scenario("scenarios/cider-mill.toml")
+        >>> wider = mill.with_(plate={"travel": ["-10 deg", "10 deg"]}, belt={"stiffness": 50e3})
+        >>> wider.belt.stiffness
+        50000.0
+        >>> mill.with_(belt={"stiffness": 0.0})  # doctest: +ELLIPSIS
+        Traceback (most recent call last):
+        mountcalc.errors.ScenarioError: scenarios/cider-mill.toml: belt.stiffness: force above ...
+        """
+        scenario: Self = import_module("mountcalc.scenario.change").changed(self, tables)
+        return scenario
+
+    def to_toml(self) -> str:
+        """Return the scenario as the text of a file, every value explicit.
+
+        Returns
+        -------
+        str
+            TOML; reading it gives the same scenario.
+
+        Raises
+        ------
+        ValueError
+            A spring between adjuster and plate, which no file has.
+
+        Examples
+        --------
+        >>> mill = read_scenario("scenarios/cider-mill.toml")
+        >>> parse_scenario(mill.to_toml()).belt == mill.belt
+        True
+        """
+        text: str = import_module("mountcalc.scenario.writer").scenario_text(self)
+        return text

@@ -49,7 +49,27 @@ _BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
 
 
 def read_scenario(path: str | os.PathLike[str]) -> Scenario:
-    """Read and check a scenario file."""
+    """Read and check a scenario file.
+
+    Parameters
+    ----------
+    path : str or path
+        Of the file.
+
+    Returns
+    -------
+    Scenario
+
+    Raises
+    ------
+    ScenarioError
+        A file that cannot be used; it tells all that is wrong, each with line and key.
+
+    Examples
+    --------
+    >>> read_scenario("scenarios/cider-mill.toml").title
+    'Cider mill in the barn (invented example)'
+    """
     return parse_scenario(*read_text(path))
 
 
@@ -86,18 +106,86 @@ def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = 
 def parse_scenario(text: str | Mapping[str, Any], source: str = "<text>") -> Scenario:
     """Check a scenario given as text, or as the tables that a file would have.
 
-    In tables a bare number that stands for a quantity is in SI; see `read_scenario`.
+    Parameters
+    ----------
+    text : str or dict
+        TOML; or its tables, in which a number for a quantity is in SI.
+    source : str, optional
+        What errors call it.
+
+    Returns
+    -------
+    Scenario
+
+    Raises
+    ------
+    ScenarioError
+        A scenario that cannot be used; it tells all that is wrong, each with its key.
+
+    Examples
+    --------
+    >>> text = read_scenario("scenarios/job-press.toml").to_toml()
+    >>> parse_scenario(text).title
+    'Job press, closed as it stands (invented example)'
+    >>> parse_scenario({"belt": {"section": "A"}}, "mine")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    mountcalc.errors.ScenarioError: mine: driven: missing table [driven]
+    ...
     """
     return _parsed(text, source)[0]
 
 
 def read_search(path: str | os.PathLike[str]) -> Search:
-    """Read and check a scenario file that says what a search for a layout may try."""
+    """Read and check a scenario file that says what a search for a layout may try.
+
+    Parameters
+    ----------
+    path : str or path
+        Of the file.
+
+    Returns
+    -------
+    Search
+
+    Raises
+    ------
+    ScenarioError
+        A file that cannot be used; it tells all that is wrong, each with line and key.
+
+    Examples
+    --------
+    >>> read_search("scenarios/fretsaw-bench.toml").space.samples
+    65536
+    """
     return parse_search(*read_text(path))
 
 
-def parse_search(text: str, source: str = "<text>") -> Search:
-    """Check a scenario with its search given as text; see `read_search`."""
+def parse_search(text: str | Mapping[str, Any], source: str = "<text>") -> Search:
+    """Check a scenario with its search, given as text or as the tables of a file.
+
+    Parameters
+    ----------
+    text : str or dict
+        TOML; or its tables, in which a number for a quantity is in SI.
+    source : str, optional
+        What errors call it.
+
+    Returns
+    -------
+    Search
+
+    Raises
+    ------
+    ScenarioError
+        A scenario that cannot be used; it tells all that is wrong, each with its key.
+
+    Examples
+    --------
+    >>> import pathlib
+    >>> text = pathlib.Path("scenarios/fretsaw-bench.toml").read_text(encoding="utf-8")
+    >>> parse_search(text).space.seed
+    1
+    """
     scenario, facts = _parsed(text, source, with_search=True)
     space, notes = build_search(facts, scenario.display)
     raw = scenario.given
