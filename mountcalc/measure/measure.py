@@ -2,15 +2,32 @@
 
 from __future__ import annotations
 
+import math
+
 from mountcalc.errors import InputError
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
+from mountcalc.handbook.belts.grooves import groove_angle, outside_less_pitch
+from mountcalc.handbook.belts.lengths import matching_limit
 from mountcalc.handbook.belts.sections import Section
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.measure.advice import Wanted, is_near_enough, what_to_do
-from mountcalc.measure.facts import facts_of
-from mountcalc.measure.lengths import belt_length, belts_of, nearest_by, neighbours, unlisted_inch
-from mountcalc.measure.notes import how_center, how_direct, how_string, notes_of, remarks_of
-from mountcalc.measure.pulleys import StringError, path_of_string, path_over, rises
+from mountcalc.measure.advice import (
+    Wanted,
+    how_center,
+    how_direct,
+    how_string,
+    notes_of,
+    remarks_of,
+)
+from mountcalc.measure.drive import (
+    Pair,
+    belt_length,
+    belts_of,
+    is_metric,
+    nearest_by,
+    path_of_string,
+    rises,
+    unlisted_inch,
+)
 from mountcalc.measure.question import (
     MeasureQuestion,
     checked_reading,
@@ -18,11 +35,9 @@ from mountcalc.measure.question import (
     pair_for,
     sections_of,
 )
-from mountcalc.measure.results import Candidate, Measured, Reading
+from mountcalc.measure.results import BeltFacts, Candidate, Groove, Measured, Reading
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.model import PulleyFace
-
-__all__ = ["MeasureQuestion", "measure"]
 
 # A length this much past either end of a series is none of that series.
 _PAST_SERIES = 0.03
@@ -50,37 +65,25 @@ def measure(question: MeasureQuestion) -> Measured:
     """
     reading = checked_reading(question)
     if reading is Reading.DESIGNATION:
-        return _described(question)
+        return Measured(reading, None, (), _facts(question), ())
     length: float = getattr(question, reading.value)
-    tries = [_try(question, reading, length, section) for section in sections_of(question)]
-    found = [one for one in tries if isinstance(one, Candidate)]
+    found, reasons = [], set()
+    for section in sections_of(question):
+        try:
+            found.append(_candidate(question, reading, length, section))
+        except InputError as error:
+            reasons.add(str(error))
+    if not found and len(reasons) == 1:
+        raise InputError(reasons.pop())
     if not found:
-        raise _none_of(tries, length, question)
+        text = length_text(length, question.display)
+        raise InputError(
+            f"no section that fits has a published length near what was found ({text})"
+        )
     found.sort(key=lambda one: (one.answer is None, abs((one.answer or one.buy).difference or 0.0)))
     grooved = PulleyFace.GROOVED in faces_of(question)
     notes = notes_of(reading, found[0], question.display, grooved=grooved)
     return Measured(reading, length, tuple(found), None, notes)
-
-
-def _try(
-    question: MeasureQuestion, reading: Reading, length: float, section: Section
-) -> Candidate | InputError:
-    """The candidate of one section, or why there is none."""
-    try:
-        return _candidate(question, reading, length, section)
-    except InputError as error:
-        return error
-
-
-def _none_of(
-    tries: list[Candidate | InputError], length: float, question: MeasureQuestion
-) -> InputError:
-    """Why no section answers: what all say alike, or that it is the length."""
-    reasons = {str(one) for one in tries}
-    if len(reasons) == 1:
-        return InputError(reasons.pop())
-    text = length_text(length, question.display)
-    return InputError(f"no section that fits has a published length near what was found ({text})")
 
 
 def _candidate(
@@ -94,24 +97,22 @@ def _candidate(
     pair = pair_for(question, section)
     pitch, how = _pitch_length(question, reading, length, section, belts)
     _check_in_series(question, section, belts, pitch)
-    near = neighbours(belts, nearest_by(belts, "pitch_length", pitch))
-    between = None if question.metric else unlisted_inch(belts, near.belt, pitch)
+    nearest = nearest_by(belts, "pitch_length", pitch)
+    # The number on those beside it means the same: inches or millimetres.
+    alike = [one for one in belts if is_metric(one) == is_metric(nearest)]
+    place = alike.index(nearest)
+    between = None if question.metric else unlisted_inch(belts, nearest, pitch)
     shorter, longer, more = (
         None if belt is None else belt_length(belt, pair, pitch)
-        for belt in (near.shorter, near.longer, between)
+        for belt in (
+            alike[place - 1] if place else None,
+            alike[place + 1] if place + 1 < len(alike) else None,
+            between,
+        )
     )
-    buy = belt_length(near.belt, pair, pitch)
-    wanted = Wanted(
-        section=section.name,
-        pitch_length=pitch,
-        pair=pair,
-        room=question.room,
-        metric=question.metric,
-        display=question.display,
-        is_belt=reading in {Reading.INSIDE, Reading.OUTSIDE, Reading.PITCH},
-    )
-    is_near = is_near_enough(buy, wanted)
-    more_is_near = more is not None and is_near_enough(more, wanted)
+    buy = belt_length(nearest, pair, pitch)
+    wanted = Wanted(question, reading, section, pitch, pair)
+    is_near, more_is_near = (one is not None and wanted.is_near_enough(one) for one in (buy, more))
     return Candidate(
         section=section.name,
         top_width=section.width,
@@ -123,7 +124,7 @@ def _candidate(
         if_stocked=more,
         near_enough=is_near,
         stocked_near_enough=more_is_near,
-        what_to_do=() if is_near or more_is_near else what_to_do(belts, wanted),
+        what_to_do=() if is_near or more_is_near else wanted.what_to_do(belts),
         remarks=remarks_of(buy, more, section, pair, question.display),
     )
 
@@ -140,17 +141,12 @@ def _pitch_length(
     if reading is Reading.STRING:
         faces = faces_of(question)
         by = rises(section, faces)
-        if by is None:
-            raise InputError(f"section {section.name}: how deep its grooves are is not known")
-        try:
-            pitch = path_of_string(length, by, pair_for(question, section))
-        except StringError as error:
-            raise InputError(f"string: {error}") from error
+        pitch = path_of_string(length, by, pair_for(question, section))
         return pitch, how_string(length, by, faces, pitch, section, display)
     if reading is Reading.CENTER:
         pair = pair_for(question, section)
         assert pair is not None, "a centre distance is refused without its pulleys"
-        path = path_over(pair, length)
+        path = pair.path(length)
         if path is None:
             least = length_text(sum(pair.radii), display)
             raise InputError(f"center: the pulleys overlap; from {least} on they do not")
@@ -174,7 +170,8 @@ def _check_in_series(
     )
 
 
-def _described(question: MeasureQuestion) -> Measured:
+def _facts(question: MeasureQuestion) -> BeltFacts:
+    """What a designation is, and what string and tape would read."""
     assert question.designation is not None
     if question.section is not None or question.width is not None:
         raise InputError("a designation names its section: leave section and width out")
@@ -184,5 +181,44 @@ def _described(question: MeasureQuestion) -> Measured:
         raise InputError(f"designation: {error}") from error
     section = v_section(belt.section)
     assert section is not None, "every designation is of a known section"
-    facts = facts_of(belt, section, pair_for(question, section))
-    return Measured(Reading.DESIGNATION, None, (), facts, ())
+    pair = pair_for(question, section)
+    over, limit = outside_less_pitch(section.name), matching_limit(belt)
+    least = section.least_diameter
+    data = {
+        "pitch line against the inside": section.inside_to_pitch,
+        "pitch line against the outside": section.pitch_to_outside,
+        "rims of its grooves": over,
+        "least pulley": least,
+        "lengths of one set": limit,
+    }
+    return BeltFacts(
+        belt=belt_length(belt, pair),
+        top_width=section.width,
+        height=section.height,
+        string_over_grooves=None if over is None else belt.pitch_length + math.pi * over.value,
+        string_over_flat_rims=belt.pitch_length - section.inside_to_pitch.value,
+        outside_less_pitch=None if over is None else over.value,
+        least_diameter=None if least is None else least.value,
+        matching_limit=None if limit is None else limit.value,
+        grooves=_grooves(section, pair),
+        sources=tuple(f"{what}: {one.source}; {one.sure}" for what, one in data.items() if one),
+    )
+
+
+def _grooves(section: Section, pair: Pair | None) -> tuple[Groove, ...]:
+    """Grooves of the pulleys that are given, else of the least one."""
+    wanted = []
+    if pair is not None:
+        wanted = [
+            (pulley.diameter, f"the {side} pulley")
+            for side, pulley in (("motor's", pair.motor), ("driven", pair.driven))
+            if pulley.face is PulleyFace.GROOVED
+        ]
+    elif section.least_diameter is not None:
+        wanted = [(section.least_diameter.value, "the least pulley that is recommended")]
+    over = outside_less_pitch(section.name)
+    return tuple(
+        Groove(diameter, None if over is None else diameter + over.value, angle.value, why)
+        for diameter, why in wanted
+        if (angle := groove_angle(section.name, diameter)) is not None
+    )

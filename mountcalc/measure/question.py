@@ -9,16 +9,13 @@ from mountcalc.errors import InputError
 from mountcalc.handbook.belts.grooves import pitch_from_datum
 from mountcalc.handbook.belts.sections import Section, flat_material, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.measure.pulleys import Pair
+from mountcalc.measure.drive import Pair
 from mountcalc.measure.results import Reading
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError, pulley_of
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
 
-__all__ = ["MeasureQuestion", "checked_reading", "faces_of", "pair_for", "sections_of"]
-
-_READINGS = tuple(Reading)
 # A belt's top width tells its section where it is within this of it (a worn belt is narrower).
 _WIDTH_SHARE = 0.10
 _SIZES = ("inside", "outside", "pitch", "string", "center", "width", "room")
@@ -78,19 +75,16 @@ class MeasureQuestion:
 
 def checked_reading(question: MeasureQuestion) -> Reading:
     """What was measured, once the question is sound."""
-    given = [one for one in _READINGS if getattr(question, one.value) is not None]
+    given = [one for one in Reading if getattr(question, one.value) is not None]
     if len(given) != 1:
         found = f"found {listed(given, 'and')}" if given else "found none"
-        raise InputError(f"exactly one of {listed(_READINGS)} is wanted, {found}")
-    _check_sizes(question)
-    return given[0]
-
-
-def _check_sizes(question: MeasureQuestion) -> None:
-    for name in _SIZES:
-        _check_size(name, getattr(question, name))
+        raise InputError(f"exactly one of {listed(Reading)} is wanted, {found}")
+    sizes = {name: getattr(question, name) for name in _SIZES}
+    sizes |= {f"{side} pulley": getattr(question, f"{side}_pulley") for side in _SIDES}
+    for name, size in sizes.items():
+        if size is not None and not (math.isfinite(size) and size > 0):
+            raise InputError(f"{name}: a length above zero is wanted, found {size:g} m")
     for side in _SIDES:
-        _check_size(f"{side} pulley", getattr(question, f"{side}_pulley"))
         key = getattr(question, f"{side}_key")
         if key not in PULLEY_KEYS:
             raise InputError(f"{side} pulley: {shown(key)} is none of {listed(PULLEY_KEYS)}")
@@ -98,11 +92,7 @@ def _check_sizes(question: MeasureQuestion) -> None:
         raise InputError("both pulleys are wanted, or none: one alone gives no centre distance")
     if question.center is not None and question.motor_pulley is None:
         raise InputError("a centre distance tells a belt's length only with both pulleys' sizes")
-
-
-def _check_size(name: str, size: float | None) -> None:
-    if size is not None and not (math.isfinite(size) and size > 0):
-        raise InputError(f"{name}: a length above zero is wanted, found {size:g} m")
+    return given[0]
 
 
 def sections_of(question: MeasureQuestion) -> list[Section]:

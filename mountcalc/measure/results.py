@@ -11,8 +11,6 @@ from enum import StrEnum
 
 from mountcalc.pages.data import Result
 
-__all__ = ["BeltFacts", "BeltLength", "Candidate", "Groove", "Measured", "Reading"]
-
 
 class Reading(StrEnum):
     """What was measured, or read off the belt."""

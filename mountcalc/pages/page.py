@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 
-__all__ = ["CAUTIONS", "WIDTH", "bullets", "heading", "page", "paragraph", "wrap"]
+__all__ = ["CAUTIONS", "WIDTH", "bullets", "columns", "heading", "page", "paragraph", "wrap"]
 
 WIDTH = 80
 _NAME = 10
@@ -46,6 +46,20 @@ def paragraph(name: str, text: str) -> str:
 def bullets(sentences: Iterable[str]) -> str:
     """A list of sentences."""
     return "\n".join(wrap(sentence, "  - ", "    ") for sentence in sentences)
+
+
+def columns(rows: Sequence[Sequence[str]], left: Collection[int] = ()) -> list[str]:
+    """Rows in columns as wide as what they hold, closer together where the page is too narrow."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    gap = " " * (2 if sum(widths) + 2 * len(widths) <= WIDTH else 1)
+    lines = []
+    for row in rows:
+        cells = (
+            f"{gap}{cell:<{width}}" if place in left else f"{gap}{cell:>{width}}"
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        )
+        lines.append("".join(cells).rstrip())
+    return lines
 
 
 def page(

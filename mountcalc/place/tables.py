@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mountcalc.pages.display import UNITS, fitted, percent, turns_text
-from mountcalc.pages.page import WIDTH, wrap
+from mountcalc.pages.page import columns, wrap
 from mountcalc.place.marking_out import marked, tied, untied
 from mountcalc.place.results import PlacedLayout, Placement, WhyNot
 from mountcalc.scenario.model import Display
@@ -41,11 +41,11 @@ def layouts_tables(placement: Placement, display: Display) -> str:
     build = [_built(layout, display, belts=belts) for layout in layouts]
     parts = [
         f"THE LAYOUTS, best first (--prefer {placement.prefer.value}): what to build",
-        *_columns([head, units, *build], left={5, 6, 7, 8}),
+        *columns([head, units, *build], left={5, 6, 7, 8}),
         wrap(_legend(layouts), "  ", "  "),
         "",
         "WHAT THEY GIVE",
-        *_columns([*_result_heads(display), *(_gives(layout, display) for layout in layouts)]),
+        *columns([*_result_heads(display), *(_gives(layout, display) for layout in layouts)]),
         wrap(_RESULT_LEGEND + _weight_legend(layouts), "  ", "  "),
     ]
     return "\n".join(parts)
@@ -150,19 +150,3 @@ def sentence(text: str) -> str:
 
 def _clipped(text: str) -> str:
     return text if len(text) <= _LONGEST_CELL else text[: _LONGEST_CELL - 1] + "…"
-
-
-def _columns(
-    rows: Sequence[Sequence[str]], left: frozenset[int] | set[int] = frozenset()
-) -> list[str]:
-    """Rows in columns as wide as what they hold, closer together where the page is too narrow."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    gap = 2 if sum(widths) + 2 * len(widths) <= WIDTH else 1
-    lines = []
-    for row in rows:
-        cells = (
-            f"{cell:<{width}}" if place in left else f"{cell:>{width}}"
-            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
-        )
-        lines.append((" " * gap + (" " * gap).join(cells)).rstrip())
-    return lines

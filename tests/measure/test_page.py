@@ -48,6 +48,16 @@ def page(name, display=Display.INCH):
     )
 
 
+@pytest.mark.parametrize("display", Display)
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_the_short_page_fits_a_screen(name, display):
+    text = measure_text(measure(MeasureQuestion(display=display, **QUESTIONS[name])), display)
+    assert len(text.splitlines()) <= 45
+    assert max(map(len, text.splitlines())) <= 80
+    assert text.splitlines()[-1].startswith("mountcalc measure ... --more: ")
+    assert ("MAY MISLEAD" in text) is ("designation" not in name)
+
+
 def test_what_to_buy_is_said_first():
     lines = page("inside").splitlines()
     assert lines[0] == "Measured: a belt 54.00 in long on its inside"
@@ -56,7 +66,7 @@ def test_what_to_buy_is_said_first():
 
 
 def test_a_belt_is_named_in_both_units():
-    (row,) = [line for line in page("designation").splitlines() if line.startswith("A54 ")]
+    (row,) = [line for line in page("designation").splitlines() if line.startswith("  A54 ")]
     assert "55.30" in row
     assert "1404.6" in row
     assert " off" not in page("designation")
