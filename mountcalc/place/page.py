@@ -1,4 +1,4 @@
-"""A placement as text: how many layouts will do, why others will not, and the best to mark out."""
+"""A placement as text: how many layouts will do, the best of them, why others will not."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer
-from mountcalc.place.tables import layouts_tables, reasons_table, sentence
+from mountcalc.place.tables import layouts_tables, reasons_line, reasons_table, sentence
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.setting import balance_words
-
-__all__ = ["place_text"]
 
 _SMALL_SHARE = 0.001
 _BEST = {
@@ -19,27 +17,40 @@ _BEST = {
     Prefer.COMPACT: "the shortest plate",
     Prefer.LIGHT_BOLT: "the least force in the bolt at rest",
 }
+# What the short page has of layouts, and of reasons where no layout will do.
+_FEW_LAYOUTS, _FEW_REASONS = 3, 5
 
 
 def place_text(
     search: Search, placement: Placement, best: Scenario | None, *, more: bool = False
 ) -> str:
     """The page of one placement."""
-    answer = [
-        heading(f"{placement.title}: where hinge and bolt go"),
-        _verdict(placement),
-        reasons_table(placement.why_not, placement.evaluated),
-    ]
-    if placement.layouts and best is not None:
-        first = placement.layouts[0]
-        answer += [
-            layouts_tables(placement, search.scenario.display),
-            "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
-            _swing(first),
-            _setting(search, first, best),
-            _break(search, first),
-        ]
-    return untied(page("place FILE", answer, (_notes(placement),), more=more))
+    answer = [heading(f"{placement.title}: where hinge and bolt go"), _verdict(placement)]
+    why_not, tried = placement.why_not, placement.evaluated
+    if not placement.layouts or best is None:
+        answer.append(reasons_table(why_not, tried, None if more else _FEW_REASONS))
+    else:
+        first, display = placement.layouts[0], search.scenario.display
+        setting = _setting(search, first, best, more=more)
+        if more:
+            answer += [
+                reasons_table(why_not, tried),
+                layouts_tables(placement, display),
+                "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
+                _swing(first),
+                setting,
+                _break(search, first),
+            ]
+        else:
+            told = [setting, _break(search, first), reasons_line(why_not, tried), _FILES]
+            answer += [
+                layouts_tables(placement, display, _FEW_LAYOUTS),
+                "\n".join(filter(None, told)),
+            ]
+    what = "all layouts, marking out, reasons, all cautions"
+    if not placement.layouts:
+        what = "all reasons, notes, all cautions"
+    return untied(page("place FILE", answer, [_notes(placement)], more=more, what=what))
 
 
 def _verdict(placement: Placement) -> str:
@@ -95,27 +106,34 @@ def _swing(layout: PlacedLayout) -> str:
     )
 
 
-def _setting(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
+def _setting(search: Search, layout: PlacedLayout, mount: Scenario, *, more: bool) -> str:
     units = UNITS[search.scenario.display]
 
     def force(value: float) -> str:
         return f"{units.strength(value)} {units.force}"
 
-    travel = marked(layout.bolt_travel, search.scenario.display)
+    zero = " (mountcalc table on its file, see --write, tells how to find it)" if more else ""
     sentences = [
-        f"{turns_text(layout.set_turns)} turns from zero (mountcalc table on its file, see "
-        f"--write, tells how to find it) put {force(layout.set_tension)} on each strand at rest; "
-        f"one more turn adds {force(layout.tension_per_turn)}.",
-        f"The {_bolt_word(layout)} then has {force(abs(layout.adjuster))} to carry, at most "
-        f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt and "
-        f"the last take-up{_long_way(search, layout)}.",
-        f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
+        f"{turns_text(layout.set_turns)} turns from zero{zero} put {force(layout.set_tension)} on "
+        f"each strand at rest; one more turn adds {force(layout.tension_per_turn)}."
     ]
-    if not layout.turns_can_be_trusted:
+    if more:
+        travel = marked(layout.bolt_travel, search.scenario.display)
+        sentences += [
+            f"The {_bolt_word(layout)} then has {force(abs(layout.adjuster))} to carry, at most "
+            f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt "
+            f"and the last take-up{_long_way(search, layout)}.",
+            f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
+        ]
+    if not layout.turns_can_be_trusted and more:
         sentences.append(f"Do not trust turns here: {'; '.join(layout.turns_why_not)}.")
         if layout.spring_balance is not None:
             sentences.append(balance_words(mount, layout.spring_balance))
-    if layout.grip_low is not None:
+    elif not layout.turns_can_be_trusted:
+        sentences.append(
+            "Do not trust turns here: mountcalc setting on its file says how to set it."
+        )
+    if layout.grip_low is not None and more:
         sentences.append(
             f"Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "
             "the pull that is needed."
@@ -125,6 +143,13 @@ def _setting(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
             "Weight alone gives the tension: the bolt adds nothing to it and holds nothing back."
         )
     return paragraph("Setting", tied(" ".join(sentences)))
+
+
+_FILES = paragraph(
+    "Build",
+    "mountcalc place FILE --write DIR gives each as a scenario file for table, setting, check and "
+    "draw; --plot DIR draws the first to mark out from, and a map of where the hinge may be.",
+)
 
 
 def _bolt_word(layout: PlacedLayout) -> str:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mountcalc.pages.display import UNITS, fitted, percent, turns_text
-from mountcalc.pages.page import columns, wrap
+from mountcalc.pages.page import columns, paragraph, wrap
 from mountcalc.place.marking_out import marked, tied, untied
 from mountcalc.place.results import PlacedLayout, Placement, WhyNot
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
-
-__all__ = ["layouts_tables", "reasons_table", "sentence"]
 
 _KINDS = {"jack-in-base": "base", "jack-in-plate": "plate", "link": "link"}
 _ACTS = {"push": "push", "pull": "pull", "hold-back": "hold"}
@@ -23,30 +21,39 @@ _RESULT_LEGEND = (
     "tension: of one strand at rest, set. a turn: what one more turn adds. worst: the most that a "
     "bearing has of its limit, wherever in its error the hand sets it. bolt, hinge: forces at "
     "rest, set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the whole "
-    "travel. falls: how far the motor's shaft drops if the belt breaks. *: of all that were "
-    "compared none beats it in tension per length of bolt, worst, bolt and plate together; the "
-    "last in the list may be there for that alone."
+    "travel. falls: how far the motor's shaft drops if the belt breaks."
+)
+_PARETO = (
+    " *: of all that were compared none beats it in tension per length of bolt, worst, bolt and "
+    "plate together; the last in the list may be there for that alone."
+)
+_SHORT_LEGEND = (
+    "tension: of one strand at rest, set. worst: the most that a bearing has of its limit. clear: "
+    "to the nearest keep-out. falls: the motor's shaft, if the belt breaks. *: none beats it in "
+    "everything."
 )
 
 
-def layouts_tables(placement: Placement, display: Display) -> str:
-    """The ranked layouts: what to build, and what each gives."""
-    layouts = placement.layouts
-    unit = UNITS[display].length
+def layouts_tables(placement: Placement, display: Display, most: int | None = None) -> str:
+    """The ranked layouts, or so many: what to build, and what each gives."""
+    layouts, unit = placement.layouts[:most], UNITS[display].length
     belts = len({layout.belt for layout in layouts}) > 1
     head = ["", "hinge x", "y", "reach", "motor", "side", "bolt", "thread"]
     units = ["", unit, unit, unit, "high", "", "", ""]
     if belts:
         head, units = [*head, "belt"], [*units, ""]
     build = [_built(layout, display, belts=belts) for layout in layouts]
+    all_of = len(layouts) == len(placement.layouts)
+    title = "THE LAYOUTS" if all_of else f"THE FIRST {len(layouts)} OF {len(placement.layouts)}"
+    legend = _RESULT_LEGEND + _PARETO if most is None else _SHORT_LEGEND
     parts = [
-        f"THE LAYOUTS, best first (--prefer {placement.prefer.value}): what to build",
+        f"{title}, best first (--prefer {placement.prefer.value}): what to build",
         *columns([head, units, *build], left={5, 6, 7, 8}),
         wrap(_legend(layouts), "  ", "  "),
         "",
         "WHAT THEY GIVE",
         *columns([*_result_heads(display), *(_gives(layout, display) for layout in layouts)]),
-        wrap(_RESULT_LEGEND + _weight_legend(layouts), "  ", "  "),
+        wrap(legend + _weight_legend(layouts), "  ", "  "),
     ]
     return "\n".join(parts)
 
@@ -116,21 +123,31 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
     ]
 
 
-def reasons_table(why_not: Sequence[WhyNot], evaluated: int) -> str:
-    """Why layouts will not do, the most frequent reason first."""
+def reasons_table(why_not: Sequence[WhyNot], evaluated: int, few: int | None = None) -> str:
+    """Why layouts will not do, the most frequent reason first; a few of them, or nearly all."""
     if not why_not:
         return ""
-    some = len(why_not) if len(why_not) <= _MOST_REASONS + 1 else _MOST_REASONS
+    most = few or _MOST_REASONS
+    some = len(why_not) if len(why_not) <= most + 1 else most
     shown, rest = why_not[:some], why_not[some:]
-    told = sorted((one for one in rest if one.lift), key=lambda one: -one.lift)[:_MOST_LIFTS]
+    told = sorted((one for one in rest if one.lift), key=lambda one: -one.lift)
+    told = told[: 0 if few else _MOST_LIFTS]
     shown = (*shown, *(one for one in rest if one in told))
     rest = [one for one in rest if one not in told]
     lines = ["WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"]
     lines += [_counted(one.count, evaluated, _reason(one)) for one in shown]
     if rest:
-        count = sum(one.count for one in rest)
-        lines.append(_counted(count, evaluated, f"{len(rest)} more reasons, all in --json."))
+        count, where = sum(one.count for one in rest), "" if few else ", all in --json"
+        lines.append(_counted(count, evaluated, f"{len(rest)} more reasons{where}."))
     return "\n".join(lines)
+
+
+def reasons_line(why_not: Sequence[WhyNot], evaluated: int) -> str:
+    """The most frequent reasons by their names."""
+    shown = ", ".join(
+        f"{one.reason} ({100 * one.count / max(evaluated, 1):.0f} %)" for one in why_not[:3]
+    )
+    return paragraph("Others", f"will not do mostly for {shown}.") if shown else ""
 
 
 def _reason(one: WhyNot) -> str:

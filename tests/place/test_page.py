@@ -4,6 +4,7 @@ import dataclasses
 import itertools
 import math
 import re
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -92,6 +93,51 @@ def test_it_fits_the_page_and_never_says_what_it_does_not_know(name, display):
     assert max(map(len, text.splitlines())) <= WIDTH
     assert not re.search(r"\bnan\b|\binf\b|None|\bsafe(ly|ty)?\b|\.\.\s|\x1b| \n", text)
     assert "Unplug" in text.split("CAUTIONS")[1]
+
+
+def short(placement=PLACEMENT, search=BENCH):
+    best = mount(placement.layouts[0], search.scenario.display) if placement.layouts else None
+    return place_text(search, placement, best)
+
+
+@pytest.mark.parametrize("name", ["fretsaw-bench", "polishing-lathe"])
+def test_the_short_page_of_the_shipped_searches_fits_a_screen(mountcalc, name):
+    scenario = Path(__file__).parents[2] / "scenarios" / f"{name}.toml"
+    done = mountcalc("place", scenario, "--samples", "2048")
+    lines = done.out.splitlines()
+    assert len(lines) <= 45
+    assert max(map(len, lines)) <= WIDTH
+    assert lines[-1].startswith("mountcalc place FILE --more: ")
+    assert ("THE FIRST 3 OF" in done.out) is (done.code == 0) is (name == "fretsaw-bench")
+    assert ("\nFirst:" in done.out) is (name == "polishing-lathe")
+
+
+def test_the_short_page_has_the_first_three_layouts_and_how_to_write_them():
+    text = short(with_layouts(*[LAYOUT] * 5))
+    for rank in (1, 2, 3):
+        assert len(re.findall(rf"^ +{rank} ", text, re.MULTILINE)) == 2
+    assert not re.search("^ +4 ", text, re.MULTILINE)
+    assert "THE FIRST 3 OF 5, best first (--prefer fine): what to build" in text
+    assert "--write DIR gives each as a scenario file" in flat(text)
+    assert "Do not trust turns here: mountcalc setting on its file says how" in flat(text)
+    assert "trust turns" not in short(with_layouts(SECOND))
+    assert "plate_length (23 %)" in flat(text)  # 15,000 of 65,536
+
+
+@pytest.mark.parametrize("display", list(Display))
+@pytest.mark.parametrize("name", HARD)
+def test_the_short_page_keeps_its_width_whatever_the_names(name, display):
+    text = short(HARD[name], shown_in(display))
+    assert max(map(len, text.splitlines())) <= WIDTH
+    assert not re.search(r"\bnan\b|\binf\b|None|\bsafe(ly|ty)?\b|\x1b| \n", text)
+
+
+def test_where_none_will_do_five_reasons_are_told_and_the_rest_counted():
+    text = short(HARD["none"])
+    counts = re.findall(r"^ +([\d,]+) +[\d.]+ %", text, re.MULTILINE)
+    assert len(counts) == 6
+    assert sum(int(count.replace(",", "")) for count in counts) == sum(one.count for one in FIFTY)
+    assert "45 more reasons." in text
 
 
 def test_counts_come_first_then_reasons_with_what_to_change():
