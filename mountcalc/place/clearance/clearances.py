@@ -71,7 +71,7 @@ class Clear(NamedTuple):
 
     ``ok`` tells which are clear; ``first`` is the index of the first keep-out, in their order,
     that is not cleared, -1 where all are; ``least`` [m] is a lower bound of the distance of plate,
-    motor, bolt and belt from all keep-outs up to that one.
+    motor, bolt and belt from all keep-outs, where all are.
     """
 
     ok: Bools
@@ -91,64 +91,72 @@ def slack_of(lever: Array, swing: Array, angles: int = _ANGLES[-1]) -> Array:
 
 
 class _Swinging(Protocol):
-    """Something of N layouts that swings by something else."""
+    """Things that swing by others, in pieces that each have a distance."""
+
+    @property
+    def pieces(self) -> int:
+        """How many they are."""
 
     @property
     def lever(self) -> Array:
-        """How fast any point of it moves at most, shape (N,) [m/rad]."""
+        """How fast any point of it moves at most, shape (n,) [m/rad]."""
 
-    def apart(self, chosen: Ints, angles: Array) -> Array:
-        """How far each of its pieces is from the other, shape (pieces, n, s) [m]."""
+    def apart(self, which: Ints, angles: Array) -> Array:
+        """How far pieces are from the other at angles (n, s), shape (pieces, n, s) [m]."""
 
-    def speeds(self, chosen: Ints, angles: Array) -> Array:
+    def speeds(self, which: Ints, angles: Array) -> Array:
         """How fast a point of each piece moves at most between even angles, shape (pieces, n)."""
 
 
 @dataclass(frozen=True, slots=True)
-class _ByKeepOut:
-    """A part that swings by a keep-out."""
+class _ByKeepOuts:
+    """A part of some ``layouts`` (n,) by a keep-out each."""
 
     part: Part
-    polygon: Any
+    layouts: Ints
+    polygons: NDArray[Any]
+
+    @property
+    def pieces(self) -> int:
+        return len(self.part.pieces)
 
     @property
     def lever(self) -> Array:
-        return self.part.lever
+        return self.part.lever[self.layouts]
 
-    def apart(self, chosen: Ints, angles: Array) -> Array:
-        return self.part.apart(self.polygon, chosen, angles)
+    def apart(self, which: Ints, angles: Array) -> Array:
+        return self.part.apart(self.polygons[which, None], self.layouts[which], angles)
 
-    def speeds(self, chosen: Ints, angles: Array) -> Array:
-        return np.stack([piece.speed(chosen, angles) for piece in self.part.pieces])
+    def speeds(self, which: Ints, angles: Array) -> Array:
+        layouts = self.layouts[which]
+        return np.stack([piece.speed(layouts, angles) for piece in self.part.pieces])
 
 
-def _bound(
-    one: _Swinging, travel: Array, chosen: Ints, needed: float, counts: Sequence[int] = _ANGLES
+def _bounds(
+    one: _Swinging, travel: Array, needed: Array | float, counts: Sequence[int] = _ANGLES
 ) -> Array:
-    """Lower bounds of the least distance of chosen layouts over their travel."""
-    bound = np.zeros(len(chosen))
-    undecided = np.arange(len(chosen))
+    """Lower bounds of the least distances over their travel (n, 2), shape (pieces, n)."""
+    bounds = np.zeros((one.pieces, len(travel)))
+    undecided, lever = np.arange(len(travel)), one.lever
     for count in counts:
-        lowest = np.zeros(len(undecided))
-        step = max(1, _NUMBERS // count)
+        step, left = max(1, _NUMBERS // count), [undecided[:0]]
         for start in range(0, len(undecided), step):
-            some = slice(start, start + step)
-            layouts = chosen[undecided[some]]
-            angles = _spread(travel[layouts], count)
-            apart, turned = one.apart(layouts, angles), np.abs(angles[:, 1] - angles[:, 0])
-            least, moved = apart.min(axis=0), one.lever[layouts] * turned
-            between = (least[:, 1:] + least[:, :-1] - moved[:, None]) / 2
-            if len(apart) > 1:  # what stays where it is, stays: piece by piece
-                moved = one.speeds(layouts, angles) * turned
-                each = (apart[..., 1:] + apart[..., :-1] - moved[..., None]).min(axis=0) / 2
-                between = np.maximum(between, each)
-            lowest[some] = least.min(axis=1)
-            bound[undecided[some]] = np.minimum(between.min(axis=1), lowest[some])
-        # What is too near at an angle that was measured is too near for good.
-        undecided = undecided[~_enough(bound[undecided], needed) & _enough(lowest, needed)]
-        if not len(undecided):
-            break
-    return bound
+            some = undecided[start : start + step]
+            angles = _spread(travel[some], count)
+            apart, turned = one.apart(some, angles), np.abs(angles[:, 1] - angles[:, 0])
+            # Between two angles: the whole moves no more than its lever, a piece as it says.
+            whole = apart.min(axis=0)
+            between = whole[:, 1:] + whole[:, :-1] - (lever[some] * turned)[:, None]
+            if len(apart) > 1:  # what stays where it is, stays
+                moved = one.speeds(some, angles) * turned
+                between = np.maximum(between, apart[..., 1:] + apart[..., :-1] - moved[..., None])
+            least = apart.min(axis=-1)
+            bounds[:, some] = np.minimum(0.5 * between.min(axis=-1), least)
+            # What is too near at an angle that was measured is too near for good.
+            again = ~_enough(bounds[:, some], needed) & _enough(least, needed)
+            left.append(some[again])
+        undecided = np.concatenate(left)
+    return bounds
 
 
 def _spread(travel: Array, count: int) -> Array:
@@ -156,9 +164,9 @@ def _spread(travel: Array, count: int) -> Array:
     return result
 
 
-def _enough(distance: Array, needed: float) -> Bools:
-    """Whether a distance will do; to touch is never enough."""
-    result: Bools = (distance >= needed - _ROUNDING) & (distance > 0)
+def _enough(distances: Array, needed: Array | float) -> Bools:
+    """Whether the distances of all pieces (first axis) will do; to touch is never enough."""
+    result: Bools = np.all((distances >= needed - _ROUNDING) & (distances > 0), axis=0)
     return result
 
 
@@ -170,15 +178,16 @@ def clear(
     clearance: float,
 ) -> Clear:
     """Test which layouts clear all keep-outs between two plate angles."""
-    ok = np.ones(len(layouts), dtype=bool)
-    first = np.full(len(layouts), -1, dtype=np.intp)
-    least = np.full(len(layouts), _FAR)
-    for start in range(0, len(layouts) if keep_outs else 0, _BLOCK):
+    if not keep_outs:
+        none = np.full(len(layouts), -1, dtype=np.intp)
+        return Clear(none < 0, none, np.full(len(layouts), _FAR))
+    found = []
+    for start in range(0, max(len(layouts), 1), _BLOCK):
         block = slice(start, start + _BLOCK)
         travel = np.stack([ends[0][block], ends[1][block]], axis=1)
         parts = parts_of(layouts.take(block), travel, sizes)
-        _test_block(parts, travel, keep_outs, clearance, (ok[block], first[block], least[block]))
-    return Clear(ok, first, least)
+        found.append(_test_block(parts, travel, keep_outs, clearance))
+    return Clear(*(np.concatenate(values) for values in zip(*found, strict=True)))
 
 
 def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Clear]:
@@ -193,33 +202,31 @@ def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array
 
 
 def _test_block(
-    parts: Sequence[Part],
-    travel: Array,
-    keep_outs: Sequence[KeepOut],
-    clearance: float,
-    verdicts: tuple[Bools, Ints, Array],
-) -> None:
-    """Write the verdicts of some layouts."""
-    ok, first, least = verdicts
-    discs = [_bounding(part, travel) for part in parts]
-    for number, keep_out in enumerate(keep_outs):
-        polygon = shapely.Polygon(keep_out.corners)
-        shapely.prepare(polygon)
-        low, high = np.reshape(polygon.bounds, (2, 2))
-        for part, (center, radius) in zip(parts, discs, strict=True):
-            if not bars(keep_out, part.name):
-                continue
-            needed = 0.0 if part.name == "wrench" else clearance
-            chosen = np.flatnonzero(ok & part.there)
-            # From the box about the keep-out to the disc about the part through its travel.
-            outside = np.maximum(np.maximum(low - center[chosen], center[chosen] - high), 0.0)
-            bound = np.hypot(outside[:, 0], outside[:, 1]) - radius[chosen]
-            near = ~_enough(bound, needed)
-            bound[near] = _bound(_ByKeepOut(part, polygon), travel, chosen[near], needed)
-            if part.name != "wrench":
-                least[chosen] = np.minimum(least[chosen], np.maximum(bound, 0.0))
-            failed = chosen[~_enough(bound, needed)]
-            ok[failed], first[failed] = False, number
+    parts: Sequence[Part], travel: Array, keep_outs: Sequence[KeepOut], clearance: float
+) -> Clear:
+    """The verdicts of some layouts, part by part: only what may be in the way first is measured."""
+    polygons = shapely.polygons([shapely.linearrings(one.corners) for one in keep_outs])
+    boxes = shapely.bounds(polygons)[:, None, :]
+    first = np.full(len(travel), len(keep_outs))
+    least = np.full(len(travel), _FAR)
+    order = np.arange(len(keep_outs))[:, None]
+    for part in parts:
+        needed = 0.0 if part.name == "wrench" else clearance
+        center, radius = _bounding(part, travel)
+        # From the box about a keep-out to the disc about the part through its travel.
+        outside = np.maximum(np.maximum(boxes[..., :2] - center, center - boxes[..., 2:]), 0.0)
+        bound = np.hypot(outside[..., 0], outside[..., 1]) - radius
+        barred = np.array([bars(keep_out, part.name) for keep_out in keep_outs])[:, None]
+        asked = barred & part.there & (order < first)
+        which = np.nonzero(asked & ~_enough(bound[None], needed))
+        one = _ByKeepOuts(part, which[1], polygons[which[0]])
+        bound[which] = _bounds(one, travel[which[1]], needed).min(axis=0)
+        failed = asked & ~_enough(bound[None], needed)
+        first = np.minimum(first, np.where(failed, order, len(keep_outs)).min(axis=0))
+        if part.name != "wrench":
+            least = np.minimum(least, np.where(asked, np.maximum(bound, 0.0), _FAR).min(axis=0))
+    ok = first == len(keep_outs)
+    return Clear(ok, np.where(ok, -1, first), least)
 
 
 def _bounding(part: Part, travel: Array) -> tuple[Array, Array]:
@@ -238,10 +245,12 @@ def nearest_keep_out(
     layout: Layouts, ends: tuple[float, float], keep_outs: Sequence[KeepOut], sizes: Sizes
 ) -> tuple[float, str] | None:
     """How near one layout's plate, motor, bolt and belt come to what, sure to `DISTANCE_ERROR`."""
+    only, parts = np.zeros(1, dtype=np.intp), parts_of(layout, np.array([ends]), sizes)
+    polygons = [shapely.Polygon(keep_out.corners) for keep_out in keep_outs]
     found = [
-        (_least(_ByKeepOut(part, shapely.Polygon(keep_out.corners)), ends), keep_out.name)
-        for keep_out in keep_outs
-        for part in parts_of(layout, np.array([ends]), sizes)
+        (_least(_ByKeepOuts(part, only, np.array([polygon])), ends), keep_out.name)
+        for keep_out, polygon in zip(keep_outs, polygons, strict=True)
+        for part in parts
         if part.name != "wrench" and bars(keep_out, part.name)
     ]
     return min(found, key=lambda one: one[0], default=None)
@@ -278,7 +287,7 @@ def _least(one: _Swinging, ends: tuple[float, float]) -> float:
 
 @dataclass(frozen=True)
 class _Bolts:
-    """Bolts and links, or the heads of jacks, as the plate sees them: the motor stands still.
+    """Bolts and links, and the heads of jacks, as the plate sees them: the motor stands still.
 
     Places are u from the motor's foot along the plate and v to the motor's side. What lies behind
     the face on which the motor stands is parted from it by the plate, however near.
@@ -288,7 +297,7 @@ class _Bolts:
     travel: Array
     sizes: Sizes
     clearance: float
-    heads: bool
+    pieces: int = 2
 
     @cached_property
     def _ends(self) -> tuple[Array, Array]:
@@ -311,51 +320,53 @@ class _Bolts:
         slope = (np.abs(one.reach) + np.abs(one.offset)) / cosine**2
         return np.where(link, lever, np.where(one.kind == IN_BASE, lever + slope, 0.0))
 
-    def speeds(self, chosen: Ints, angles: Array) -> Array:  # noqa: ARG002  # as for all
-        """The same of its one piece; see `_Swinging`."""
-        return self.lever[None, chosen]
+    def speeds(self, which: Ints, angles: Array) -> Array:  # noqa: ARG002  # as for all
+        """The same of bolt and head; see `_Swinging`."""
+        return np.stack([self.lever[which]] * self.pieces)
 
-    def apart(self, chosen: Ints, angles: Array) -> Array:
-        """How far it is from the motor's feet and body; see `_Swinging`."""
-        height, half = self.layouts.motor_height[chosen], self.sizes.motor_feet / 2
+    def apart(self, which: Ints, angles: Array) -> Array:
+        """How far bolt and room for the wrench are from the motor's feet and body."""
+        height, half = self.layouts.motor_height[which], self.sizes.motor_feet / 2
         feet = shapely.box(-half, 0.0, half, height)[:, None]
-        shaft = shapely.points(np.zeros(len(chosen)), height)[:, None]
+        shaft = shapely.points(np.zeros(len(which)), height)[:, None]
 
         def from_motor(lines: Any) -> Array:  # noqa: ANN401
             body = shapely.distance(lines, shaft) - self.sizes.motor_body / 2
             apart: Array = np.minimum(body, shapely.distance(lines, feet))
             return apart
 
-        return self._apart(chosen, angles, from_motor)
+        return self._apart(which, angles, from_motor)
 
-    def from_disc(self, chosen: Ints, angles: Array) -> Array:
-        """How far it is from a disc about the shaft that holds feet and body, shape (n,) [m]."""
-        height = self.layouts.motor_height[chosen]
-        shaft = shapely.points(np.zeros(len(chosen)), height)[:, None]
+    def from_disc(self, angles: Array) -> Array:
+        """How far all are from a disc about the shaft that holds feet and body, shape (2, n)."""
+        height = self.layouts.motor_height
+        shaft = shapely.points(np.zeros(len(height)), height)[:, None]
         radius = np.maximum(np.hypot(height, self.sizes.motor_feet / 2), self.sizes.motor_body / 2)
-        return self._apart(
-            chosen, angles, lambda lines: shapely.distance(lines, shaft) - radius[:, None]
-        )[0, :, 0]
 
-    def _apart(self, chosen: Ints, angles: Array, distance: Callable[[Any], Array]) -> Array:
-        tip, head = self._places(chosen, angles)
-        face, kind = self.sizes.plate_face, self.layouts.kind[chosen][:, None]
-        if not self.heads:
-            apart = distance(shapes_of(np.stack([tip, head], axis=-2)))
-            behind = np.maximum(apart, face - head[..., 1] + self.clearance)
-            return np.where(tip[..., 1] <= face + _ROUNDING, behind, apart)[None]
+        def from_disc(lines: Any) -> Array:  # noqa: ANN401
+            apart: Array = shapely.distance(lines, shaft) - radius[:, None]
+            return apart
+
+        return self._apart(np.arange(len(height)), angles, from_disc)[..., 0]
+
+    def _apart(self, which: Ints, angles: Array, distance: Callable[[Any], Array]) -> Array:
+        tip, head = self._places(which, angles)
+        face, kind = self.sizes.plate_face, self.layouts.kind[which][:, None]
+        bolt = distance(shapes_of(np.stack([tip, head], axis=-2)))
+        behind = np.maximum(bolt, face - head[..., 1] + self.clearance)
+        bolt = np.where(tip[..., 1] <= face + _ROUNDING, behind, bolt)
         # The heads of a screw that turns with the plate lie on a line.
         (least, most), last = self._ends, head.copy()
-        along = (self.layouts.ahead * (most - least))[chosen][:, None]
+        along = (self.layouts.ahead * (most - least))[which][:, None]
         last[..., 1] += np.where(kind == IN_PLATE, along, 0.0)
-        apart = distance(shapes_of(np.stack([head, last], axis=-2))) - self.sizes.wrench_space
-        apart = np.maximum(apart, face - np.maximum(head[..., 1], last[..., 1]))
-        return np.where(kind == LINK, np.inf, apart)[None]
+        wrench = distance(shapes_of(np.stack([head, last], axis=-2))) - self.sizes.wrench_space
+        wrench = np.maximum(wrench, face - np.maximum(head[..., 1], last[..., 1]))
+        return np.stack([bolt, np.where(kind == LINK, np.inf, wrench)])
 
-    def _places(self, chosen: Ints, angles: Array) -> tuple[Array, Array]:
+    def _places(self, which: Ints, angles: Array) -> tuple[Array, Array]:
         """Tips and heads, or the pins of links in plate and base, shape (n, s, 2)."""
-        some, sizes = self.layouts.take(chosen), self.sizes
-        least, most = (end[chosen][:, None] for end in self._ends)
+        some, sizes = self.layouts.take(which), self.sizes
+        least, most = (end[which][:, None] for end in self._ends)
         kind, ahead, turn = (one[:, None] for one in (some.kind, some.ahead, some.turn))
         in_plate, link = kind == IN_PLATE, kind == LINK
         moved = extensions(some, angles)
@@ -381,22 +392,20 @@ def clear_of_motor(
 
     What lies wholly behind the face on which the motor stands is clear, however near.
     """
-    travel = np.stack(ends, axis=1)
-    good, swing = np.ones(len(layouts), dtype=bool), np.abs(np.diff(travel)[:, 0])
-    for heads, needed in ((False, clearance), (True, 0.0)):
-        one = _Bolts(layouts, travel, sizes, clearance, heads)
-        chosen = np.flatnonzero(good)
-        far = one.from_disc(chosen, travel.mean(axis=1)[chosen, None])
-        near = ~_enough(far - one.lever[chosen] * swing[chosen] / 2, needed)
-        bound = _bound(one, travel, chosen[near], needed, _ANGLES_OF_BOLTS)
-        good[chosen[near]] = _enough(bound, needed)
+    travel, needed = np.stack(ends, axis=1), np.array([[clearance], [0.0]])
+    every = _Bolts(layouts, travel, sizes, clearance)
+    moved = every.lever * np.abs(np.diff(travel)[:, 0])
+    good = _enough(every.from_disc(travel.mean(axis=1)[:, None]) - moved / 2, needed)
+    near = np.flatnonzero(~good)
+    some = _Bolts(layouts.take(near), travel[near], sizes, clearance)
+    good[near] = _enough(_bounds(some, travel[near], needed, _ANGLES_OF_BOLTS), needed)
     return good
 
 
 def motor_slack(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Array:
     """By how much the test of bolts and motors may underrate the room that is left [m]."""
     travel = np.stack(ends, axis=1)
-    lever = _Bolts(layouts, travel, sizes, 0.0, heads=False).lever
+    lever = _Bolts(layouts, travel, sizes, 0.0).lever
     return slack_of(lever, np.diff(travel)[:, 0], _ANGLES_OF_BOLTS[-1])
 
 

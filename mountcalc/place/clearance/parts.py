@@ -8,6 +8,7 @@ lines, bolts and links up to their axes.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -74,7 +75,7 @@ def shapes_of(corners: Array) -> NDArray[Any]:
     return np.asarray(made(corners))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Piece:
     """A piece whose ``corners`` (N, m, 2) turn with the plate about ``hinge`` where ``turns``."""
 
@@ -85,26 +86,32 @@ class Piece:
 
     def at(self, chosen: Ints, angles: Array) -> Array:
         """Corners [m], shape (n, s, m, 2), of n chosen layouts at their angles, shape (n, s)."""
-        hinge, corners = self.hinge[chosen][:, None, None, :], self.corners[chosen][:, None]
-        x, y = np.moveaxis(corners - hinge, -1, 0)
+        corners, turns = self.corners[chosen], self.turns[chosen]
+        hinge_x, hinge_y = self.hinge[chosen].T[..., None, None]
+        x, y = (corners[:, None, :, axis] for axis in (0, 1))
+        from_x, from_y = x - hinge_x, y - hinge_y
         cos, sin = np.cos(angles)[..., None], np.sin(angles)[..., None]
-        turned = hinge + np.stack([x * cos - y * sin, x * sin + y * cos], axis=-1)
-        return np.where(self.turns[chosen][:, None, :, None], turned, corners)
+        turned = np.empty((*angles.shape, *corners.shape[1:]))
+        turned[..., 0] = hinge_x + from_x * cos - from_y * sin
+        turned[..., 1] = hinge_y + from_x * sin + from_y * cos
+        return (
+            turned if turns.all() else np.where(turns[:, None, :, None], turned, corners[:, None])
+        )
 
     def speed(self, chosen: Ints, angles: Array) -> Array:  # noqa: ARG002  # as for strands
         """How fast any point moves at most between even angles, shape (n,) [m/rad]."""
         speed: Array = self.lever[chosen]
         return speed
 
-    @property
+    @cached_property
     def lever(self) -> Array:
         """How far from the hinge the farthest corner that turns is, shape (N,) [m]."""
-        arms = np.hypot(*np.moveaxis(self.corners - self.hinge[:, None, :], -1, 0))
-        lever: Array = np.where(self.turns, arms, 0.0).max(axis=1)
+        x, y = (self.corners[..., axis] - self.hinge[:, None, axis] for axis in (0, 1))
+        lever: Array = np.where(self.turns, np.hypot(x, y), 0.0).max(axis=1)
         return lever
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Strands(Piece):
     """What lies between the strands of a belt: the four points where they meet the pulleys.
 
