@@ -18,6 +18,8 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import strand_tensions
+from mountcalc.linkage.center_distance import center_distance
+from mountcalc.linkage.kernels import swing_to
 
 __all__ = ["AdjusterPosition", "CaseSolution", "Cases", "Reference", "SolvedMount", "solve_mount"]
 
@@ -133,10 +135,6 @@ class SolvedMount:
             extension = extension + self.balance.borne(force) / self.mount.spring
         return _plain(extension)
 
-    def _reach(self, end: End) -> float:
-        """Extension of the adjuster with the plate at an end of the travel [m]."""
-        return _plain(self.mount.adjuster(end.angle).extension)
-
     def _end_extension(self, end: End) -> float:
         angle = end.angle
         if self.mount.spring is not None and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
@@ -145,7 +143,37 @@ class SolvedMount:
 
     def with_stiffness(self, stiffness: Numbers) -> SolvedMount:
         """The same mount with another belt stiffness [N], its zero found anew."""
-        return _solved(self.mount.with_stiffness(stiffness), self.travel)
+        return self.with_mount(self.mount.with_stiffness(stiffness))
+
+    def with_mount(self, mount: Mount) -> SolvedMount:
+        """Another mount with the same linkage and belt length, which have the same travel."""
+        balance = Balance(mount, self.travel)
+        return SolvedMount(mount, self.travel, balance, find_zero(balance))
+
+    def angle_for(self, tension: ArrayLike) -> Array:
+        """Plate angle at which one strand of one belt has a rest tension.
+
+        Parameters
+        ----------
+        tension : array_like [N]
+            Any shape.
+
+        Returns
+        -------
+        ndarray [rad]
+            From snug to the tight end of the travel, and one of these for what lies beyond.
+        """
+        mount, snug, end = self.mount, self.travel.snug, self.travel.tight_angle
+        most = mount.tension(mount.path(end).length)
+        wanted = np.clip(tension, 0.0, most)
+        motor, driven = mount.scenario.motor, mount.scenario.driven
+        length = mount.length * (1.0 + wanted / mount.stiffness)
+        apart = center_distance(length, motor.pulley_radius, driven.pulley_radius)
+        with np.errstate(invalid="ignore"):
+            both = swing_to(apart, *mount.hinge, *mount.motor_shaft, *driven.shaft)
+        phi = both.counter_clockwise if self.travel.tightens > 0 else both.clockwise
+        phi = phi + math.tau * np.round((snug - phi) / math.tau)
+        return np.where(wanted >= most, end, np.clip(phi, min(snug, end), max(snug, end)))
 
     def place(self, turns: ArrayLike) -> AdjusterPosition:
         """Where the adjuster holds the plate at given turns.
@@ -178,14 +206,29 @@ class SolvedMount:
         )
         if self.mount.spring is None:
             self._refuse_dead_centre(turn, extension, inside)
-        low, high = (np.full_like(extension, end.angle) for end in (travel.low, travel.high))
-        one, other = self._reach(travel.low), self._reach(travel.high)
-        wanted = np.clip(extension, np.minimum(one, other), np.maximum(one, other))
-        angle = bracketed_roots(lambda phi: self.mount.adjuster(phi).extension - wanted, low, high)
+        angle = self._angle_at(extension)
         if self.mount.spring is None:
             # Found from its extension, zero would be off by the rounding of an angle.
             angle = np.where(turn == 0, self.zero.plate_angle, angle)
         return AdjusterPosition(turn, extension, angle, inside, self.balance.at(angle))
+
+    def _angle_at(self, extension: Array) -> Array:
+        """Plate angle at which the adjuster has an extension, that of an end for what lies beyond.
+
+        Between dead centres the extension is monotonic: the root lies between two nodes.
+        """
+        nodes = self.balance.nodes
+        assert nodes.adjuster is not None
+        known = nodes.adjuster.extension
+        wanted = np.clip(extension, np.min(known), np.max(known))
+        rising = known[-1] > known[0]
+        at = np.searchsorted(known if rising else -known, wanted if rising else -wanted)
+        at = np.clip(at, 1, known.size - 1)
+        return bracketed_roots(
+            lambda phi: self.mount.adjuster(phi).extension - wanted,
+            nodes.phi[at - 1],
+            nodes.phi[at],
+        )
 
     def _refuse_dead_centre(self, turn: Array, extension: Array, inside: Bools) -> None:
         if np.all(inside):
@@ -343,10 +386,7 @@ def solve_mount(mount: Mount) -> SolvedMount:
     MountError
         Where the belt never becomes snug, or turns have no zero.
     """
-    return _solved(mount, usable_travel(mount))
-
-
-def _solved(mount: Mount, travel: Travel) -> SolvedMount:
+    travel = usable_travel(mount)
     balance = Balance(mount, travel)
     return SolvedMount(mount, travel, balance, find_zero(balance))
 
