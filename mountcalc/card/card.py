@@ -14,11 +14,11 @@ from mountcalc.check import SetPoint, find_set_point
 from mountcalc.equilibrium.states import State
 from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.handbook.rows import load
-from mountcalc.requirements.first_reach import first_reach
-from mountcalc.requirements.idle import idles
-from mountcalc.requirements.methods.spring_balance import spring_balance
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Setting, SpringBalance
+from mountcalc.requirements.setting import idles
+from mountcalc.requirements.spring_balance import spring_balance
+from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting import weight_alone
 

@@ -10,8 +10,8 @@ from mountcalc.card.results import StrandTest, Timing
 from mountcalc.card.strand_test import timing_of
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import paragraph
-from mountcalc.requirements.methods.readings import readings_of, too_coarse
-from mountcalc.requirements.methods.results import Method, MethodName
+from mountcalc.requirements.readings import readings_of, too_coarse
+from mountcalc.requirements.results import Method, MethodName
 from mountcalc.scenario.model import Display
 
 __all__ = ["hearing_text"]

@@ -8,8 +8,8 @@ from mountcalc.card.results import BenchCard
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.forces import deflection_text, force_text, mass_text
 from mountcalc.pages.page import bullets, heading, page, paragraph
-from mountcalc.requirements.methods.readings import too_coarse
-from mountcalc.requirements.methods.results import MethodName
+from mountcalc.requirements.readings import too_coarse
+from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.setting import balance_words, methods_text
 

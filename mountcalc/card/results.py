@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.data import Result
-from mountcalc.requirements.methods.results import Method
-from mountcalc.requirements.results import SpringBalance
+from mountcalc.requirements.results import Method, SpringBalance
 
 __all__ = [
     "BenchCard",

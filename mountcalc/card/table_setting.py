@@ -20,10 +20,10 @@ from mountcalc.handbook.belts.deflection_tables import (
     tension_under,
 )
 from mountcalc.pages.amounts import force_text, length_text
-from mountcalc.requirements.first_reach import first_reach
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER
+from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["compare_with_table"]

@@ -20,7 +20,7 @@ from mountcalc.judgement import (
     Verdict,
     figures,
 )
-from mountcalc.requirements.idle import idles
+from mountcalc.requirements.setting import idles
 from mountcalc.scenario.text.wording import listed
 
 OURS = "the scenario, or the default where it is silent"

@@ -10,11 +10,9 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
-from mountcalc.requirements.idle import idles
-from mountcalc.requirements.methods.results import Method
 from mountcalc.requirements.promises import Promises, promises_of
-from mountcalc.requirements.results import Setting
-from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.results import Method, Setting
+from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["TIGHT", "SetPoint", "find_set_point"]

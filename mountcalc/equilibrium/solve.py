@@ -135,6 +135,10 @@ class SolvedMount:
             extension = extension + self.balance.borne(force) / self.mount.spring
         return _plain(extension)
 
+    @cached_property
+    def _end_extensions(self) -> tuple[float, float]:
+        return self._end_extension(self.travel.low), self._end_extension(self.travel.high)
+
     def _end_extension(self, end: End) -> float:
         angle = end.angle
         if self.mount.spring is not None and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
@@ -200,7 +204,7 @@ class SolvedMount:
             at = self.balance.at(np.where(np.isfinite(angle), angle, travel.snug))
             return AdjusterPosition(nothing, nothing, angle, inside, at)
         extension = self.zero_extension + self.advance * turn
-        one, other = self._end_extension(travel.low), self._end_extension(travel.high)
+        one, other = self._end_extensions
         inside = (extension >= np.minimum(one, other) - _LENGTH_ROUNDING) & (
             extension <= np.maximum(one, other) + _LENGTH_ROUNDING
         )

@@ -5,22 +5,78 @@ For a drive that reverses, both rotations count: the smaller grip, the larger lo
 
 from __future__ import annotations
 
-import dataclasses
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.equilibrium.bearings import CASES, solve_bearings
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.solve import SolvedMount, solve_mount
-from mountcalc.requirements.limits import Limited, limit_shares, slack_shares
+from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount, solve_mount
+from mountcalc.equilibrium.states import State
+from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
 
-__all__ = ["Promises", "promises_of"]
+__all__ = ["Limited", "Promises", "limit_shares", "promises_of", "worst_share_of"]
 
 Array = NDArray[np.float64]
+
+
+class Limited(NamedTuple):
+    """What has a limit in which load case; ``name`` is a bearing's, else empty."""
+
+    case: str
+    part: Part
+    name: str = ""
+
+    @property
+    def ruler(self) -> Ruler:
+        """The same as what decides an end of the range."""
+        return Ruler(self.case, self.name or None, self.part)
+
+
+def limit_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
+    """Share of its limit for everything that has one."""
+    limits = scenario.limits
+    found: dict[Limited, Array] = {}
+    for name, case in zip(CASES, cases, strict=True):
+        solutions = solve_bearings(scenario, case, name)
+        for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True):
+            key = Limited(name, Part.BEARING, bearing.name)
+            share = share_or_without_end(case, solution.share)
+            found[key] = np.maximum(share, found.get(key, 0.0))
+        if limits.adjuster is not None:
+            share = np.abs(case.adjuster) / limits.adjuster
+            found[Limited(name, Part.ADJUSTER)] = share_or_without_end(case, share)
+        if limits.hinge is not None:
+            share = np.hypot(case.hinge[..., 0], case.hinge[..., 1]) / limits.hinge
+            found[Limited(name, Part.HINGE)] = share_or_without_end(case, share)
+    return found
+
+
+def slack_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
+    """Share of each bearing's limit from the loads on the shaft alone, the belt being off."""
+    found = {}
+    for name, case in zip(CASES, cases, strict=True):
+        off = replace(case, shaft_force=np.zeros_like(case.shaft_force))
+        solutions = solve_bearings(scenario, off, name)
+        for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True):
+            found[Limited(name, Part.BEARING, bearing.name)] = solution.share
+    return found
+
+
+def share_or_without_end(case: CaseSolution, share: Array) -> Array:
+    """A share of a limit; 0 without loads, infinite where the mount tightens without end."""
+    return np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
+
+
+def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
+    """Greatest share of a limit in any case, for each turn."""
+    worst: Array = np.max(np.stack(list(limit_shares(scenario, cases).values())), axis=0)
+    return worst
 
 
 @dataclass(frozen=True)
@@ -49,18 +105,31 @@ class Promises:
         if limits.starting_grip is not None:
             wanted["starting"] = limits.starting_grip * self.scenario.driven.starting_factor
         margins: dict[str, list[Array]] = {name: [] for name in wanted}
-        for way in self.ways:
-            cases = way.cases(way.place(turns))
+        for cases in self._cases(turns):
             for name, grip in wanted.items():
                 value = getattr(cases, name).grip.value
                 margins[name].append(np.nan_to_num(value, nan=0.0, posinf=np.inf) / grip)
         return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
 
+    def _cases(self, turns: ArrayLike) -> list[Cases]:
+        """With the grip, of each way; those of the last turns are remembered."""
+        key = np.asarray(turns, dtype=float).tobytes()
+        if key not in self._known:
+            self._known.clear()
+            self._known[key] = [way.cases(way.place(turns)) for way in self.ways]
+        return self._known[key]
+
+    @cached_property
+    def _known(self) -> dict[bytes, list[Cases]]:
+        return {}
+
     def shares(self, turns: ArrayLike) -> dict[Limited, Array]:
         """Share of each limit in each case; above 1 breaks the promise."""
+        known = self._known.get(np.asarray(turns, dtype=float).tobytes())
         found = [
-            limit_shares(self.scenario, way.cases(way.place(turns), with_grip=False))
-            for way in self.ways
+            limit_shares(self.scenario, cases)
+            for cases in known
+            or (way.cases(way.place(turns), with_grip=False) for way in self.ways)
         ]
         return {key: np.max(np.stack([one[key] for one in found]), axis=0) for key in found[0]}
 
@@ -99,12 +168,8 @@ class Promises:
         if self.scenario.adjuster.spring is not None:
             none, all_turns = np.zeros(tension.shape), np.full(tension.shape, last)
             return bracketed_roots(lambda turns: self.tension(turns) - tension, none, all_turns)
-        mount, travel = solved.mount, solved.travel
-        snug, end = (np.full(tension.shape, at) for at in (travel.snug, travel.tight_end.angle))
-        angle = bracketed_roots(
-            lambda phi: mount.tension(mount.path(phi).length) - tension, snug, end
-        )
-        turns = (mount.adjuster(angle).extension - solved.zero_extension) / solved.advance
+        extension = solved.mount.adjuster(solved.angle_for(tension)).extension
+        turns = (extension - solved.zero_extension) / solved.advance
         return np.clip(turns, 0.0, last)
 
     def tension(self, turns: ArrayLike) -> Array:
@@ -112,14 +177,21 @@ class Promises:
         way = self.solved
         return way.case(way.place(turns), way.demands["rest"], with_grip=False).tension
 
+    def changed(self, scenario: Scenario) -> Promises:
+        """Those of another belt stiffness or other weights, with the travel that there is."""
+        ways = zip(self.ways, _rotations(scenario), strict=True)
+        return Promises(scenario, tuple(way.with_mount(Mount.of(one)) for way, one in ways))
 
+
+@lru_cache(maxsize=32)
 def promises_of(scenario: Scenario) -> Promises:
     """Solve a mount for every rotation that it runs in."""
+    return Promises(scenario, tuple(solve_mount(Mount.of(one)) for one in _rotations(scenario)))
+
+
+def _rotations(scenario: Scenario) -> list[Scenario]:
     rotations = [scenario.motor.rotation]
     if scenario.motor.reverses:
         rotations.append(Rotation.CW if rotations[0] is Rotation.CCW else Rotation.CCW)
-    ways = []
-    for rotation in rotations:
-        motor = dataclasses.replace(scenario.motor, rotation=rotation)
-        ways.append(solve_mount(Mount.of(dataclasses.replace(scenario, motor=motor))))
-    return Promises(scenario, tuple(ways))
+    motors = [replace(scenario.motor, rotation=rotation) for rotation in rotations]
+    return [replace(scenario, motor=motor) for motor in motors]

@@ -4,28 +4,38 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.pages.amounts import percent
-from mountcalc.requirements.fineness import fineness
-from mountcalc.requirements.idle import IDLE, idle_sentence, idles
-from mountcalc.requirements.methods.aim import Aim, Ends, find_aim
-from mountcalc.requirements.methods.spring_balance import spring_balance
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.states import State
+from mountcalc.formulas.belt import least_tension
+from mountcalc.pages.amounts import force_text, percent, power_text
+from mountcalc.requirements.methods import Aim, Ends, find_aim
 from mountcalc.requirements.promises import Promises, promises_of
-from mountcalc.requirements.results import Governs, Setting
-from mountcalc.requirements.tension_steps import tension_steps
+from mountcalc.requirements.results import (
+    Governs,
+    Method,
+    MethodName,
+    Sensitivity,
+    Setting,
+    Step,
+)
+from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.requirements.window import WITHOUT_END, Window, find_window
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import IDLE_SHARE, Limits, Scenario
 
-__all__ = ["gentlest_setting"]
+__all__ = ["gentlest_setting", "idles"]
 
 Array = NDArray[np.float64]
 
+IDLE = "no grip is asked for"
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
 
 
+@lru_cache(maxsize=256)
 def gentlest_setting(scenario: Scenario) -> Setting:
     """Where to set the adjuster so that the belt grips and the bearings are spared.
 
@@ -76,10 +86,10 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         governs=window.governs,
         grip_wanted=scenario.limits.grip,
         turn_error=scenario.limits.turn_error,
-        fineness=fineness(promises, fewest, most, aim.turns, aim.methods),
+        fineness=_sensitivity(promises, fewest, most, aim.turns, aim.methods),
         spring_balance=spring_balance(promises.solved, old, new),
         slips_at_start=_slips_at_start(promises, aim.turns),
-        steps=tension_steps(promises, (fewest, aim.turns, aim.new_turns), aim.methods),
+        steps=_tension_steps(promises, (fewest, aim.turns, aim.new_turns), aim.methods),
         methods=aim.methods,
     )
 
@@ -150,9 +160,144 @@ def _without_adjuster(promises: Promises) -> Setting:
         governs=Governs(None, None, NO_ADJUSTER, NO_ADJUSTER),
         grip_wanted=scenario.limits.grip,
         turn_error=scenario.limits.turn_error,
-        fineness=fineness(promises, None, None, None, ()),
+        fineness=_sensitivity(promises, None, None, None, ()),
         spring_balance=None,
         slips_at_start=_slips_at_start(promises, 0.0),
         steps=(),
         methods=(),
+    )
+
+
+def _sensitivity(
+    promises: Promises,
+    fewest: float | None,
+    most: float | None,
+    aim: float | None,
+    methods: tuple[Method, ...],
+) -> Sensitivity:
+    """Judge the range between the fewest and the most turns."""
+    solved = promises.solved
+    width = None if fewest is None or most is None else most - fewest
+    advance = abs(solved.advance) if solved.mount.has_adjuster else math.nan
+    per_turn = _per_turn(promises, aim)
+    factor = promises.scenario.belt.stiffness_factor
+    turns = [one for one in methods if one.name is MethodName.TURNS]
+    trusted = bool(turns) and turns[0].trustworthy
+    return Sensitivity(
+        turns_range=width,
+        extension_range=None if width is None else width * advance,
+        center_range=_center_range(promises, fewest, most),
+        tension_per_turn_low=None if per_turn is None else per_turn / factor,
+        tension_per_turn_high=None if per_turn is None else per_turn * factor,
+        turns_can_be_trusted=trusted,
+        why_not=() if trusted else tuple(one.why for one in turns),
+    )
+
+
+def _per_turn(promises: Promises, aim: float | None) -> float | None:
+    """Tension that one turn adds at the set point [N], by a small step to the tight side."""
+    if aim is None:
+        return None
+    step = 1e-4
+    tension = promises.tension(np.array([aim, aim + step]))
+    slope = float(tension[1] - tension[0]) / step
+    return max(slope, 0.0) if math.isfinite(slope) else None
+
+
+def _center_range(promises: Promises, fewest: float | None, most: float | None) -> float | None:
+    if fewest is None or most is None:
+        return None
+    way = promises.solved
+    phi = way.case(way.place(np.array([fewest, most])), way.demands["rest"]).phi
+    distance = way.mount.path(phi).center_distance
+    width = float(distance[1] - distance[0])
+    return width if math.isfinite(width) else None
+
+
+def _tension_steps(
+    promises: Promises,
+    at: tuple[float | None, float | None, float | None],
+    methods: tuple[Method, ...],
+) -> tuple[Step, ...]:
+    """Rest tensions from the bare pull of the load up to a new belt's setting."""
+    fewest, aim, new = at
+    if fewest is None or aim is None or new is None:
+        return ()
+    limits = promises.scenario.limits
+    steps = _physics(promises, fewest)
+    tensions = promises.tension(np.array([fewest, aim, new]))
+    reasons = (
+        (
+            "wanted grip",
+            f"{_wanted(limits)} may come before it slips"
+            if fewest > 0
+            else "zero itself gives more grip than is wanted",
+        ),
+        ("hand and reading", f"{methods[0].name}, and lock nut, may be off"),
+        (
+            "bedding in",
+            f"a new belt loses tension: {limits.bedding:g} times, if limits and weights allow",
+        ),
+    )
+    steps += [
+        Step(name, float(tension), is_physics=False, sentence=sentence)
+        for tension, (name, sentence) in zip(tensions, reasons, strict=True)
+        if np.isfinite(tension)
+    ]
+    return tuple(steps)
+
+
+def _wanted(limits: Limits) -> str:
+    text = f"{limits.grip:g} times the running pull"
+    if limits.starting_grip is not None:
+        text += f", and {limits.starting_grip:g} times the starting pull,"
+    return text
+
+
+def _physics(promises: Promises, fewest: float) -> list[Step]:
+    solved = promises.solved
+    mount = solved.mount
+    case = solved.case(solved.place(np.array([fewest])), solved.demands["running"])
+    if case.state[0] != State.HELD or mount.pull == 0:
+        return []
+    share = min(float(way.mount.pulls(case.phi).share[0]) for way in promises.ways)
+    slipping = float(least_tension(mount.pull, share, 0.0))
+    moving = slipping + mount.centrifugal_tension
+    return [
+        Step(
+            "half the pull",
+            0.5 * mount.pull,
+            is_physics=True,
+            sentence="with less the slack strand would have to push",
+        ),
+        Step(
+            "traction and wrap",
+            slipping,
+            is_physics=True,
+            sentence="with less the belt slips on the pulley that holds it least",
+        ),
+        Step(
+            "belt in motion",
+            moving,
+            is_physics=True,
+            sentence="the belt's own motion takes this much of its tension off the pulleys",
+        ),
+    ]
+
+
+def idles(scenario: Scenario) -> bool:
+    """Whether the machine asks for no power to speak of, so that no tension follows from it."""
+    return scenario.driven.power < IDLE_SHARE * scenario.motor.power
+
+
+def idle_sentence(scenario: Scenario) -> str:
+    """What the belt of such a machine wants."""
+    display = scenario.display
+    own = force_text(Mount.of(scenario).centrifugal_tension, display)
+    asked = power_text(scenario.driven.power, display)
+    return (
+        f"the machine takes {asked} (driven.power), from which no tension follows. A belt that "
+        "only idles wants its slack just taken up, as at zero, and no more than keeps it from "
+        f"flapping; its own motion takes {own} on each strand. Give the power that the machine "
+        "takes at work to be told a setting"
     )

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from mountcalc.requirements.idle import idles
 from mountcalc.requirements.notes import margins, notes
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.results import Advice, Setting
-from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.remedies import remedies
 from mountcalc.setting.weights import weight_alone

@@ -7,9 +7,8 @@ import math
 from mountcalc.pages.display import UNITS, figures
 from mountcalc.pages.forces import deflection_text
 from mountcalc.pages.page import wrap
-from mountcalc.requirements.methods.readings import readings_of
-from mountcalc.requirements.methods.results import Method, MethodName
-from mountcalc.requirements.results import SpringBalance
+from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.results import Method, MethodName, SpringBalance
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 from mountcalc.units import si_factor

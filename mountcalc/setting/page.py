@@ -5,9 +5,8 @@ from __future__ import annotations
 from mountcalc.check import NOTHING
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, wrap
-from mountcalc.requirements.idle import idles
-from mountcalc.requirements.methods.results import MethodName
-from mountcalc.requirements.results import Advice, Remedy, Ruler, Setting
+from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting
+from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text
 from mountcalc.table import words

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import AdjusterPosition, SolvedMount
 from mountcalc.errors import MountError
-from mountcalc.requirements.limits import worst_share_of
+from mountcalc.requirements.promises import worst_share_of
 
 __all__ = ["Band", "stiffness_band"]
 

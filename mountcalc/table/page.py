@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from mountcalc.pages.display import UNITS, figures, fitted, turns_text
 from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, wrap
-from mountcalc.requirements.methods.results import Method
+from mountcalc.requirements.results import Method
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 from mountcalc.table.results import Case, Row, TensionTable

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import turns_text
-from mountcalc.requirements.idle import idles
-from mountcalc.requirements.methods.readings import readings_of
-from mountcalc.requirements.methods.results import Method, MethodName
+from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.results import Method, MethodName
+from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import Row, TensionTable
 from mountcalc.table.words import adjuster_noun

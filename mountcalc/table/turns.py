@@ -8,9 +8,9 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.requirements.first_reach import first_reach, free_turns
 from mountcalc.requirements.promises import Promises, promises_of
 from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
 
 __all__ = ["useful_turns"]

@@ -11,9 +11,9 @@ from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
-from mountcalc.requirements.methods.readings import readings_of
-from mountcalc.requirements.methods.results import MethodName
 from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.results import MethodName
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario, read_scenario
 from mountcalc.setting.weights import weight_alone

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from mountcalc.requirements.methods.results import MethodName
 from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.results import MethodName
 
 
 @dataclass(frozen=True)

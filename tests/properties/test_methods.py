@@ -15,7 +15,7 @@ from setting_mounts import SHIPPED, TURNED, settable, setting_of
 
 from mountcalc.check.set_point import find_set_point
 from mountcalc.errors import MountError
-from mountcalc.requirements.methods.results import MethodName
+from mountcalc.requirements.results import MethodName
 
 TRIES = 2000
 SURE = 0.95

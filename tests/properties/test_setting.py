@@ -26,8 +26,8 @@ from setting_mounts import (
 
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.requirements.methods.results import MethodName
 from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.results import MethodName
 from mountcalc.table.table import tension_table
 
 EXACT = 1e-6

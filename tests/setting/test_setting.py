@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from mountcalc import read_scenario
-from mountcalc.requirements.first_reach import first_reach
 from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.table.table import tension_table
 

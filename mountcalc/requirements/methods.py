@@ -12,22 +12,24 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.pages.amounts import force_text
-from mountcalc.requirements.methods.gauges import (
+from mountcalc.pages.turns import turns_to_set
+from mountcalc.requirements.gauges import (
     Gauge,
     PressGauge,
     gauges_of,
     is_contact,
     others_of,
 )
-from mountcalc.requirements.methods.results import Method, MethodName
 from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.results import Method, MethodName
 
-__all__ = ["TURNS_MAY_ASK", "Range", "method_of", "ranked_ranges"]
+__all__ = ["TURNS_MAY_ASK", "Aim", "Ends", "find_aim"]
 
 TURNS_MAY_ASK = 1.25
 """How many times the tension of the surest method turns may ask for and still lead."""
@@ -36,6 +38,12 @@ TURNS_MAY_ASK = 1.25
 _ROOM = 0.25
 # Grip and limits at the same tension differ so little between belts of other stiffness.
 _SAME = 1e-3
+
+TOO_NARROW = "the range is narrower than a hand can set: less than {turns:g} turns"
+NOT_SURE = (
+    "the range is narrower than any method tells: by {method}, {means}. The set point lies in its "
+    "middle; grip or limit is given up by as much as the reading is off"
+)
 
 
 @dataclass(frozen=True)
@@ -91,9 +99,8 @@ def ranked_ranges(promises: Promises, least: float, most: float | None) -> tuple
 
 def _range(gauge: Gauge, least: float, most: float | None) -> Range:
     """The range of one method, softest and stiffest belt not yet tried there."""
-    at_least = gauge.angle(least)
-    floor = float(gauge.most(at_least)[0])
-    ceiling = math.inf if most is None else float(gauge.least(gauge.angle(most))[0])
+    floor = float(gauge.most(gauge.inside(least))[0])
+    ceiling = math.inf if most is None else float(gauge.least(gauge.inside(most))[0])
     not_below, never_above = gauge.missed(floor, 1), gauge.missed(ceiling, -1)
     aim = gauge.missed(floor, 2)
     if math.isfinite(never_above):
@@ -145,12 +152,12 @@ def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) ->
         Its own aim where it is trustworthy and does not lead; else what the set point reads.
     """
     gauge, limits = one.gauge, one.gauge.promises.scenario.limits
-    shown = (gauge.shown(gauge.angle(value)) for value in (tension, new_tension))
+    shown = (gauge.shown(gauge.inside(value)) for value in (tension, new_tension))
     aim, new_aim = (float(value[0]) for value in shown)
     if one.trustworthy and not leads:
         aim = one.aim
         new_tension = limits.bedding * gauge.reckoned(aim)
-        new_aim = float(gauge.shown(gauge.angle(new_tension))[0])
+        new_aim = float(gauge.shown(gauge.inside(new_tension))[0])
     if one.trustworthy:
         aim = min(max(aim, one.not_below), one.never_above)
         new_aim = min(max(new_aim, aim), one.never_above)
@@ -183,3 +190,94 @@ def _why(one: Range, low: float, high: float) -> str:
         return f"at the aim there are {means}"
     most = "" if one.most is None else f", at most {told(one.most)} allowed"
     return f"one reading may mean {means}, where at least {told(one.least)} are needed{most}"
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """The set point of a belt that has bedded in, and of a new one; ``reckoned`` is not rounded.
+
+    Turns [-] and tensions [N] are None where there is no set point; ``why_not_open`` is None where
+    it keeps the promises for certain. ``methods`` has the one that leads first.
+    """
+
+    reckoned: float | None
+    turns: float | None
+    tension: float | None
+    new_turns: float | None
+    new_tension: float | None
+    why_not_open: str | None
+    methods: tuple[Method, ...]
+
+    @classmethod
+    def none(cls, why: str) -> Aim:
+        """That of a mount where no turns keep the promises."""
+        return cls(None, None, None, None, None, why, ())
+
+
+class Ends(NamedTuple):
+    """The range of turns: ``fewest`` with grip, ``most`` within limits, and its ``end``.
+
+    ``most`` is None where no limit is reached; the end is then that of the travel. ``free`` is
+    where an adjuster that holds the plate back comes free, None where it does not.
+    """
+
+    fewest: float
+    most: float | None
+    end: float
+    free: float | None
+
+
+def find_aim(promises: Promises, ends: Ends) -> Aim:
+    """The set point between grip and limits."""
+    fewest, most, end, free = ends
+    tension = promises.tension(np.array([fewest, end]))
+    least, greatest = float(tension[0]), None if most is None else float(tension[1])
+    ranges = ranked_ranges(promises, least, greatest)
+    lead, error = ranges[0], promises.scenario.limits.turn_error
+    low, high = _certain_turns(promises, lead, (fewest + error, end - error))
+    turns = _turns_at(promises, lead.gauge.reckoned(lead.aim))
+    why = None
+    if low > high:
+        low, high, turns = fewest, end, 0.5 * (fewest + end)
+        why = TOO_NARROW.format(turns=2 * error)
+    elif not lead.trustworthy:
+        low, high = fewest, end
+        why = NOT_SURE
+    if free is not None:  # more turns change nothing
+        low, high = min(low, free), min(high, free)
+    reckoned = min(max(turns, low), high)
+    printed = turns_to_set(reckoned, low, high)
+    at = reckoned if printed is None else printed
+    new_at = _new_turns(promises, at, max(high, at))
+    old, new = (float(value) for value in promises.tension(np.array([at, new_at])))
+    every = [method_of(one, old, new, leads=one is lead) for one in ranges]
+    # Turns past those that free the bolt show no more: they are no way to such a tension.
+    methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
+    if why is NOT_SURE:
+        why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
+    return Aim(reckoned, at, old, new_at, new, why, methods)
+
+
+def _certain_turns(
+    promises: Promises, lead: Range, by_hand: tuple[float, float]
+) -> tuple[float, float]:
+    """Turns between which the hand, the lock nut and the leading method's reading may err."""
+    low, high = by_hand
+    if lead.trustworthy:
+        low = max(low, _turns_at(promises, lead.gauge.reckoned(lead.not_below)))
+        if math.isfinite(lead.never_above):
+            high = min(high, _turns_at(promises, lead.gauge.reckoned(lead.never_above)))
+    return low, high
+
+
+def _turns_at(promises: Promises, tension: float) -> float:
+    return float(np.minimum(promises.turns_for(tension), promises.last_turn)[0])
+
+
+def _new_turns(promises: Promises, turns: float, most: float) -> float:
+    """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
+    old = float(promises.tension(np.array([turns]))[0])
+    wanted = _turns_at(promises, promises.scenario.limits.bedding * old)
+    wanted = min(max(wanted, turns), most)
+    printed = turns_to_set(wanted, turns, most)
+    return wanted if printed is None else printed

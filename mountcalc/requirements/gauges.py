@@ -22,9 +22,9 @@ from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import span_frequency
 from mountcalc.formulas.belt_feel import coarsest_that_tells, mid_span_force
-from mountcalc.requirements.methods.results import MethodName, ReadingUnit
-from mountcalc.requirements.methods.spring_balance import lever_of, plate_moment
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.results import MethodName, ReadingUnit
+from mountcalc.requirements.spring_balance import lever_of
 
 __all__ = ["Gauge", "PressGauge", "gauges_of", "is_contact", "others_of"]
 
@@ -35,9 +35,10 @@ _BOTH = 2
 
 @dataclass(frozen=True)
 class Gauge(ABC):
-    """One method on one mount. Readings grow with the tension; ``angle`` [rad] is the plate's.
+    """One method on one mount: what it reads at rest tensions [N] of one strand of one belt.
 
-    ``error`` is that of one reading, in its unit or, where ``is_share``, as a share of it.
+    Readings grow with the tension. ``error`` is that of one reading, in its unit or, where
+    ``is_share``, as a share of it.
     """
 
     promises: Promises
@@ -47,16 +48,16 @@ class Gauge(ABC):
     is_share: bool
 
     @abstractmethod
-    def shown(self, angle: Array) -> Array:
+    def shown(self, tension: Array) -> Array:
         """What it reads with the belt reckoned with."""
 
-    def most(self, angle: Array) -> Array:
+    def most(self, tension: Array) -> Array:
         """What it reads at that tension with the belt that reads most."""
-        return self.shown(angle)
+        return self.shown(tension)
 
-    def least(self, angle: Array) -> Array:
+    def least(self, tension: Array) -> Array:
         """What it reads at that tension with the belt that reads least."""
-        return self.shown(angle)
+        return self.shown(tension)
 
     def missed(self, reading: float, errors: float) -> float:
         """A reading so many errors higher."""
@@ -79,31 +80,22 @@ class Gauge(ABC):
     def _tension(self, reads: Callable[[Array], Array], reading: float) -> float:
         low, high = self._ends
         if reading <= float(reads(low)[0]):
-            angle = low
-        elif reading >= float(reads(high)[0]):
+            return float(low[0])
+        if reading >= float(reads(high)[0]):
             return math.inf
-        else:
-            angle = bracketed_roots(lambda phi: reads(phi) - reading, low, high)
-        return float(self.tension(angle)[0])
+        return float(bracketed_roots(lambda tension: reads(tension) - reading, low, high)[0])
 
-    def tension(self, angle: Array) -> Array:
-        """Tension of the belt reckoned with at a plate angle [N]."""
-        mount = self.promises.solved.mount
-        return mount.tension(mount.path(angle).length)
-
-    def angle(self, tension: float) -> Array:
-        """Plate angle at a tension, kept between zero and the end of the travel."""
+    def inside(self, tension: float) -> Array:
+        """A tension, kept between those at zero and at the end of the travel [N]."""
         low, high = self._ends
-        if tension <= float(self.tension(low)[0]):
-            return low
-        if tension >= float(self.tension(high)[0]):
-            return high
-        return bracketed_roots(lambda phi: self.tension(phi) - tension, low, high)
+        return np.asarray(np.clip(np.array([tension]), low, high))
 
-    @property
+    @cached_property
     def _ends(self) -> tuple[Array, Array]:
         solved = self.promises.solved
-        return np.array([solved.zero.plate_angle]), np.array([solved.travel.tight_end.angle])
+        ends = np.array([solved.zero.plate_angle, solved.travel.tight_end.angle])
+        low, high = solved.mount.tension(solved.mount.path(ends).length)
+        return np.array([low]), np.array([high])
 
 
 class BalanceGauge(Gauge):
@@ -112,55 +104,43 @@ class BalanceGauge(Gauge):
     A soft belt has the tension further round, where the weights have another lever.
     """
 
-    def shown(self, angle: Array) -> Array:
+    def shown(self, tension: Array) -> Array:
         """Moment that belt and weights have gained since the belt was slack, over the lever."""
-        return self._gained(angle, self.tension(angle), 1.0)
+        return self._gained(tension, 1.0)[0]
 
-    def most(self, angle: Array) -> Array:
+    def most(self, tension: Array) -> Array:
         """The most at that tension, whatever the belt's stiffness and the weights."""
-        reading: Array = np.max(self._all(angle), axis=0)
-        return reading
+        gained, by_weights = self._gained(tension, self._times)
+        return np.asarray(np.max(gained + by_weights, axis=0))
 
-    def least(self, angle: Array) -> Array:
+    def least(self, tension: Array) -> Array:
         """The least at that tension, whatever the belt's stiffness and the weights."""
-        reading: Array = np.min(self._all(angle), axis=0)
-        return reading
+        gained, by_weights = self._gained(tension, self._times)
+        return np.asarray(np.min(gained - by_weights, axis=0))
 
-    def _all(self, angle: Array) -> list[Array]:
-        scenario, tension = self.promises.scenario, self.tension(angle)
-        factor, error = scenario.belt.stiffness_factor, scenario.motor.weight_error
-        places = (self._at(tension, factor**side) for side in (-1, 1))
-        return [
-            self._gained(place, tension, 1.0 + side * error) for place in places for side in (-1, 1)
-        ]
+    @property
+    def _times(self) -> Array:
+        """How many times as stiff the softest and the stiffest belt are, in a column."""
+        factor = self.promises.scenario.belt.stiffness_factor
+        return np.array([[1.0 / factor], [factor]])
 
-    def _at(self, tension: Array, factor: float) -> Array:
-        """Plate angle at which a belt so many times as stiff has a tension, inside the travel."""
-        _, high = self._ends
-        wanted = tension / factor
-        if wanted >= self.tension(high):
-            return high
-        snug = np.array([self.promises.solved.travel.snug])
-        return bracketed_roots(lambda phi: self.tension(phi) - wanted, snug, high)
-
-    def _gained(self, angle: Array, tension: Array, weight: float) -> Array:
-        solved = self.promises.solved
-        lever = lever_of(solved)
+    def _gained(self, tension: Array, times: float | Array) -> tuple[Array, Array]:
+        """For belts so many times as stiff; then by how much the weights may change it."""
+        solved, error = self.promises.solved, self.promises.scenario.motor.weight_error
+        lever, mount = lever_of(solved), solved.mount
         assert lever is not None
-        slack = solved.mount.weight_moment(np.array([solved.travel.snug]))
-        more = (weight - 1.0) * (solved.mount.weight_moment(angle) - slack)
-        return (
-            solved.travel.tightens * (plate_moment(solved, angle, tension) - slack + more) / lever
-        )
+        place = solved.angle_for(tension / times)
+        by_weights = mount.weight_moment(place) - mount.weight_moment(solved.travel.snug)
+        gained = mount.count * tension * mount.path(place).length_slope + by_weights
+        return solved.travel.tightens * gained / lever, np.abs(error * by_weights / lever)
 
 
 class HumGauge(Gauge):
     """The swings of a plucked strand [Hz]."""
 
-    def shown(self, angle: Array) -> Array:
+    def shown(self, tension: Array) -> Array:
         """Of a string as long as the span where the belt is snug."""
-        belt = self.promises.scenario.belt
-        return span_frequency(self.tension(angle), belt.mass, snug_span(self.promises))
+        return span_frequency(tension, self.promises.scenario.belt.mass, snug_span(self.promises))
 
 
 @dataclass(frozen=True)
@@ -169,21 +149,18 @@ class PressGauge(Gauge):
 
     ratio: float
 
-    def shown(self, angle: Array) -> Array:
+    def shown(self, tension: Array) -> Array:
         """In the middle of what the belt does: creep round the pulleys, or not."""
-        return 0.5 * (self._force(angle, 1.0, self.creeping) + self._force(angle, 1.0, 1.0))
+        return 0.5 * (self._force(tension, 1.0, self.creeping) + self._force(tension, 1.0, 1.0))
 
-    def most(self, angle: Array) -> Array:
+    def most(self, tension: Array) -> Array:
         """The stiffest belt, only its span stretching."""
-        return self._force(angle, self._factor, 1.0)
+        return self._force(tension, self.promises.scenario.belt.stiffness_factor, 1.0)
 
-    def least(self, angle: Array) -> Array:
+    def least(self, tension: Array) -> Array:
         """The softest belt, creeping."""
-        return self._force(angle, 1.0 / self._factor, self.creeping)
-
-    @property
-    def _factor(self) -> float:
-        return self.promises.scenario.belt.stiffness_factor
+        factor = self.promises.scenario.belt.stiffness_factor
+        return self._force(tension, 1.0 / factor, self.creeping)
 
     @cached_property
     def creeping(self) -> float:
@@ -193,9 +170,9 @@ class PressGauge(Gauge):
             return 0.0
         return snug_span(self.promises) / scenario.belt.length
 
-    def _force(self, angle: Array, factor: float, spread: float) -> Array:
+    def _force(self, tension: Array, factor: float, spread: float) -> Array:
         stiffness = factor * self.promises.scenario.belt.stiffness
-        return mid_span_force(self.tension(angle), stiffness, spread, self.ratio)
+        return mid_span_force(tension, stiffness, spread, self.ratio)
 
 
 @dataclass(frozen=True)
@@ -205,17 +182,17 @@ class TurnsGauge(Gauge):
     softest: Promises
     stiffest: Promises
 
-    def shown(self, angle: Array) -> Array:
+    def shown(self, tension: Array) -> Array:
         """With the belt reckoned with."""
-        return self._turns(self.promises, angle)
+        return self.promises.turns_for(tension)
 
-    def most(self, angle: Array) -> Array:
+    def most(self, tension: Array) -> Array:
         """With the softest belt and the weights that help least."""
-        return self._turns(self.softest, angle)
+        return self.softest.turns_for(tension)
 
-    def least(self, angle: Array) -> Array:
+    def least(self, tension: Array) -> Array:
         """With the stiffest belt and the weights that help most."""
-        return self._turns(self.stiffest, angle)
+        return self.stiffest.turns_for(tension)
 
     def lowest(self, reading: float) -> float:
         """Tension of the softest belt at so many turns [N]."""
@@ -228,9 +205,6 @@ class TurnsGauge(Gauge):
     def reckoned(self, reading: float) -> float:
         """Tension of the belt reckoned with at so many turns [N]."""
         return _tension_at(self.promises, reading)
-
-    def _turns(self, promises: Promises, angle: Array) -> Array:
-        return promises.turns_for(self.tension(angle))
 
 
 def _tension_at(promises: Promises, turns: float) -> float:
@@ -281,15 +255,14 @@ def others_of(promises: Promises) -> tuple[Promises, ...]:
             plate=replace(plate, weight=plate.weight * weight),
         )
         with suppress(MountError):
-            found.append(promises_of(changed))
+            found.append(promises.changed(changed))
     return tuple(found)
 
 
 def snug_span(promises: Promises) -> float:
     """Free span where the belt is snug [m]."""
     solved = promises.solved
-    path = solved.mount.path(np.array([solved.travel.snug]))
-    return float(np.sqrt(path.span_squared[0]))
+    return math.sqrt(solved.mount.path(solved.travel.snug).span_squared)
 
 
 def is_contact(promises: Promises) -> bool:

@@ -5,16 +5,12 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
-from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.requirements.results import SpringBalance
 from mountcalc.scenario.model import AdjusterKind, Vector
 
-__all__ = ["lever_of", "plate_moment", "spot_of", "spring_balance"]
-
-Array = NDArray[np.float64]
+__all__ = ["lever_of", "spot_of", "spring_balance"]
 
 
 def spring_balance(
@@ -32,10 +28,10 @@ def spring_balance(
     lever = lever_of(solved)
     if tension is None or new_tension is None or lever is None:
         return None
-    snug = np.array([solved.travel.snug])
-    pulls = [_moment(solved, value) / lever for value in (tension, new_tension)]
-    pulls.append(float(solved.mount.weight_moment(snug)[0]) / lever)
-    pull, new_pull, slack = (solved.travel.tightens * value for value in pulls)
+    mount, wanted = solved.mount, np.array([tension, new_tension, 0.0])
+    phi = solved.angle_for(wanted)
+    moment = mount.count * wanted * mount.path(phi).length_slope + mount.weight_moment(phi)
+    pull, new_pull, slack = (float(one) for one in solved.travel.tightens * moment / lever)
     return SpringBalance(
         spot="the plate pin" if _is_link(solved) else "where the bolt bears",
         radius=lever,
@@ -43,7 +39,7 @@ def spring_balance(
         new_pull=abs(new_pull),
         tightens=pull > 0,
         slack_pull=abs(slack),
-        slack_tightens=bool(slack > 0),
+        slack_tightens=slack > 0,
         direction=_direction(solved),
     )
 
@@ -62,13 +58,6 @@ def lever_of(solved: SolvedMount) -> float | None:
     return lever if lever > 0 else None
 
 
-def plate_moment(solved: SolvedMount, angle: Array, tension: Array) -> Array:
-    """Moment of belts at a tension and of the weights, clockwise positive [N m]."""
-    mount = solved.mount
-    moment: Array = mount.count * tension * mount.path(angle).length_slope
-    return moment + mount.weight_moment(angle)
-
-
 def _direction(solved: SolvedMount) -> float:
     """The way the spot moves as the plate tightens the belt, where that is snug [rad]."""
     (x, y), (hinge_x, hinge_y) = spot_of(solved), solved.mount.scenario.plate.hinge
@@ -78,17 +67,3 @@ def _direction(solved: SolvedMount) -> float:
 
 def _is_link(solved: SolvedMount) -> bool:
     return solved.mount.scenario.adjuster.kind is AdjusterKind.LINK
-
-
-def _moment(solved: SolvedMount, tension: float) -> float:
-    """Moment that holds a belt at a tension against the weights, clockwise positive [N m]."""
-    mount, travel = solved.mount, solved.travel
-    ends = np.array([travel.snug]), np.array([travel.tight_end.angle])
-    most = float(mount.tension(mount.path(ends[1]).length)[0])
-    if tension <= 0 or tension >= most:
-        phi = ends[1] if tension > 0 else ends[0]
-    else:
-        phi = bracketed_roots(
-            lambda angle: mount.tension(mount.path(angle).length) - tension, *ends
-        )
-    return float(plate_moment(solved, phi, np.array([tension]))[0])

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.pages.turns import turns_text
-from mountcalc.requirements.methods.results import Method, MethodName, ReadingUnit
+from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 

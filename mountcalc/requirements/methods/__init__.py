@@ -1,1 +1,0 @@
-"""Ways to set the tension: aim, not below, never above."""
