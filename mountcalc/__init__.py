@@ -6,6 +6,9 @@ One function for each command, in SI units; each tells in its ``help`` what it t
 >>> scenario = mountcalc.read_scenario("scenarios/cider-mill.toml")
 >>> mountcalc.setting(scenario).setting.set_turns
 1.1875
+>>> stiffer = scenario.with_(belt={"stiffness": "80 kN"})
+>>> mountcalc.setting(stiffer).setting.set_turns < 1.1875
+True
 
 Modules load when they are first used, so that importing the package costs nothing.
 """

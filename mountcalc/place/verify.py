@@ -15,8 +15,7 @@ from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.mounts import as_scenario, as_written
 from mountcalc.place.results import PlacedLayout, PlateAngles
-from mountcalc.requirements.limits import limit_shares
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.promises import Promises, limit_shares, promises_of
 from mountcalc.requirements.results import Part, Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search

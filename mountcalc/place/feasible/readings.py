@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from mountcalc.formulas.belt_feel import RATIOS, drowns
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.requirements.methods.methods import TURNS_MAY_ASK
+from mountcalc.requirements.methods import TURNS_MAY_ASK
 
 __all__ = ["Readings"]
 
