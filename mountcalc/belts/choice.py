@@ -18,7 +18,7 @@ from mountcalc.equilibrium.travel import belt_key
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Joint, Measures, flat_material
+from mountcalc.handbook.belts.sections import Joint, NumberOf, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import length_text
@@ -151,7 +151,7 @@ def _rank(
     option: BeltOption, display: Display, *, is_half_step: bool
 ) -> tuple[int, int, bool, bool, float]:
     # A shop that works in inches finds belts numbered in inches.
-    is_foreign = display is Display.INCH and option.number_measures == Measures.DATUM
+    is_foreign = display is Display.INCH and option.number_measures == NumberOf.DATUM
     cautions = sum(one.verdict is Verdict.CAUTION for one in option.judgements)
     return (len(option.why_not), cautions, is_foreign, is_half_step, -option.room_share)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.model import Display, Scenario
@@ -34,7 +34,7 @@ def _sold(scenario: Scenario) -> list[Designation]:
     """Lengths that go round both pulleys; in an inch shop those in inches, where there are any."""
     least = float(least_length(scenario.motor.pulley_radius, scenario.driven.pulley_radius))
     every = [one for one in series(scenario.belt.section or "") if one.pitch_length > least]
-    inch = [one for one in every if one.measures is not Measures.DATUM]
+    inch = [one for one in every if one.measures is not NumberOf.DATUM]
     return inch if inch and scenario.display is Display.INCH else every
 
 

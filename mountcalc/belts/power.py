@@ -22,9 +22,9 @@ from mountcalc.handbook.belts.ratings import (
     rated_power,
     service_factor,
 )
-from mountcalc.handbook.belts.sections import Joint, Measures, flat_material
+from mountcalc.handbook.belts.sections import Joint, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.handbook.rows import Datum
+from mountcalc.handbook.rows import INCH, Datum
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
 
 __all__ = ["NOT_JUDGED", "BeltPower", "belt_drive", "belt_power", "least_diameter", "least_pulley"]
@@ -129,25 +129,15 @@ def _needed(design_power: float, rating: float) -> int | None:
     return int(belts_needed(design_power, rating)) if design_power > 0 else 1
 
 
-@dataclass(frozen=True, slots=True)
-class _Unnamed:
-    """A belt of a section without a name, sized for the length factor by its inside [m]."""
-
-    section: str
-    inside_length: float
-    number: float = 0.0
-    measures: Measures = Measures.DATUM
-
-
 def _length_factor(scenario: Scenario, bought: Designation | None) -> float | None:
     """Length factor [-], None where none is published."""
     if bought is not None:
-        return length_factor(bought).value
+        return length_factor(bought.section, bought.inside_inches).value
     section = v_section(scenario.belt.section or "")
     if section is None:
         return None
     inside = scenario.belt.length - section.inside_to_pitch.value
-    return length_factor(_Unnamed(section.name, inside)).value
+    return length_factor(section.name, inside / INCH).value
 
 
 def least_diameter(scenario: Scenario) -> Datum | None:

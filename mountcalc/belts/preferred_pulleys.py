@@ -16,7 +16,7 @@ from mountcalc.handbook.belts.grooves import (
 )
 from mountcalc.handbook.belts.lengths import nearest, series
 from mountcalc.handbook.belts.pulleys import preferred_diameters, preferred_source, pulleys_for
-from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
 
@@ -166,7 +166,7 @@ def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side
 def _nearest_belt(scenario: Scenario, length: float) -> Designation | None:
     """The belt to buy for a pitch length [m]; in an inch shop numbered in inches where any is."""
     section = scenario.belt.section or ""
-    inch = [belt for belt in series(section) if belt.measures is not Measures.DATUM]
+    inch = [belt for belt in series(section) if belt.measures is not NumberOf.DATUM]
     near = [belt for belt in nearest(section, length) if belt is not None]
     choice = inch if inch and scenario.display is Display.INCH else near
     return min(choice, key=lambda belt: abs(belt.pitch_length - length)) if choice else None

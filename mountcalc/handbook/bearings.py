@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 from types import MappingProxyType
-from typing import Any
+
+from mountcalc.handbook.rows import load
+from mountcalc.units import si_factor
 
 __all__ = [
     "BearingMaterial",
@@ -18,26 +18,12 @@ __all__ = [
     "bearing_services",
 ]
 
-_PSI = 4.4482216152605 / 0.0254**2
-_FOOT_PER_MINUTE = 0.3048 / 60.0
-
 
 @dataclass(frozen=True, slots=True)
 class BearingService:
-    """Range of projected pressures in use for one service.
+    """Range of projected pressures in use for one service, ``low`` to ``high`` [Pa].
 
-    Attributes
-    ----------
-    key : str
-        What a scenario calls it.
-    name : str
-        What people call it.
-    low, high : float [Pa]
-        The range.
-    source : str
-        Where it is from.
-    sure : str
-        "published", "from memory", "common practice" or "estimate".
+    A scenario calls it by its ``key``, people by its ``name``.
     """
 
     key: str
@@ -50,21 +36,7 @@ class BearingService:
 
 @dataclass(frozen=True, slots=True)
 class BearingMaterial:
-    """What one lining stands in boundary lubrication.
-
-    Attributes
-    ----------
-    key : str
-        What a scenario calls it.
-    name : str
-        What people call it.
-    pressure_speed : float [Pa m/s]
-        Limit of projected pressure times surface speed.
-    source : str
-        Where it is from.
-    sure : str
-        "published" or "from memory".
-    """
+    """Limit of projected pressure times surface speed [Pa m/s] in boundary lubrication."""
 
     key: str
     name: str
@@ -76,46 +48,37 @@ class BearingMaterial:
 @lru_cache(maxsize=1)
 def bearing_services() -> Mapping[str, BearingService]:
     """Every service by its key."""
+    rows, psi = load("bearing_services")["service"], si_factor("psi")
     return MappingProxyType(
         {
             key: BearingService(
                 key,
                 row["name"],
-                row["low_psi"] * _PSI,
-                row["high_psi"] * _PSI,
+                row["low_psi"] * psi,
+                row["high_psi"] * psi,
                 row["source"],
                 row["sure"],
             )
-            for key, row in _read("bearing_services")["service"].items()
+            for key, row in rows.items()
         }
     )
 
 
-@lru_cache(maxsize=1)
 def bearing_conditions() -> Mapping[str, str]:
     """States of a bearing whose service nobody knows, and the key of that they are taken for."""
-    rows = _read("bearing_services")["condition"].values()
-    return MappingProxyType({row["name"]: row["service"] for row in rows})
+    rows = load("bearing_services")["condition"].values()
+    return {row["name"]: row["service"] for row in rows}
 
 
 @lru_cache(maxsize=1)
 def bearing_materials() -> Mapping[str, BearingMaterial]:
     """Every lining material by its key."""
-    data = _read("bearing_materials")
+    data, unit = load("bearing_materials"), si_factor("psi") * si_factor("ft/min")
     return MappingProxyType(
         {
             key: BearingMaterial(
-                key,
-                row["name"],
-                row["pv_psi_fpm"] * _PSI * _FOOT_PER_MINUTE,
-                data["source"],
-                data["sure"],
+                key, row["name"], row["pv_psi_fpm"] * unit, data["source"], data["sure"]
             )
             for key, row in data["material"].items()
         }
     )
-
-
-def _read(name: str) -> dict[str, Any]:
-    file = resources.files("mountcalc").joinpath(f"data/{name}.toml")
-    return tomllib.loads(file.read_text(encoding="utf-8"))

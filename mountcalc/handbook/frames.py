@@ -26,15 +26,12 @@ def known_frames() -> tuple[str, ...]:
 def motor_frame(text: str) -> MotorFrame | None:
     """Look a frame up.
 
+    None for one that is not in the tables.
+
     Parameters
     ----------
     text : str
         Such as ``"56"``, ``"143T"`` or ``"IEC 80"``; the standard may be left out.
-
-    Returns
-    -------
-    MotorFrame or None
-        None for one that is not in the tables.
     """
     match = _NAME.fullmatch(text.strip())
     if match is None:
@@ -67,7 +64,6 @@ def _frame(standard: FrameStandard, name: str, row: dict[str, Any]) -> MotorFram
         feet_along=tuple(length * si_factor(unit) for length in along),
         shoulder_to_foot=measure(row, "to_foot"),
         hole=measure(row, "hole"),
-        slotted=row["slotted"],
         shaft_diameter=measure(row, "shaft"),
         shaft_length=measure(row, "shaft_length"),
         body_radius=height * datum(_FILE, body["radius"]).value,
@@ -106,8 +102,6 @@ class MotorFrame:
         From the shaft's shoulder to the foot hole nearer to it: BA, C.
     hole : float
         Diameter of a foot hole, or width of a slot: H, K.
-    slotted : bool
-        Whether the feet have slots instead of round holes.
     shaft_diameter : float
         U, D.
     shaft_length : float
@@ -127,7 +121,6 @@ class MotorFrame:
     feet_along: tuple[float, ...]
     shoulder_to_foot: float
     hole: float
-    slotted: bool
     shaft_diameter: float
     shaft_length: float
     body_radius: float

@@ -42,15 +42,12 @@ class Datum:
 def load(name: str) -> dict[str, Any]:
     """Return a data file, read once.
 
+    As it stands there; not to be changed.
+
     Parameters
     ----------
     name : str
         Of the file in ``mountcalc/data``, without its ending.
-
-    Returns
-    -------
-    dict
-        As it stands there; not to be changed.
     """
     path = resources.files("mountcalc").joinpath(f"data/{name}.toml")
     return tomllib.loads(path.read_text(encoding="utf-8"))
@@ -59,17 +56,14 @@ def load(name: str) -> dict[str, Any]:
 def source_of(name: str, row: dict[str, Any]) -> str:
     """Return the source of a row; one that many rows share stands once under ``sources``.
 
+    In full.
+
     Parameters
     ----------
     name : str
         Of the file.
     row : dict
         With a ``source``.
-
-    Returns
-    -------
-    str
-        In full.
     """
     source: str = row["source"]
     shared: dict[str, str] = load(name).get("sources", {})
@@ -79,17 +73,14 @@ def source_of(name: str, row: dict[str, Any]) -> str:
 def datum(name: str, row: dict[str, Any]) -> Datum:
     """Read a row that has one number, such as ``{ in = 1.3, sure = "published", source = "..." }``.
 
+    In SI.
+
     Parameters
     ----------
     name : str
         Of the file.
     row : dict
         The number under its unit, ``sure`` and ``source``.
-
-    Returns
-    -------
-    Datum
-        In SI.
     """
     ((unit, number),) = ((key, row[key]) for key in row if key in _UNITS)
     return Datum(number * _UNITS[unit], source_of(name, row), row["sure"])
@@ -98,17 +89,14 @@ def datum(name: str, row: dict[str, Any]) -> Datum:
 def measure(row: dict[str, Any], key: str) -> float:
     """Read a number whose key ends in its unit, such as ``width_mm``.
 
+    The number.
+
     Parameters
     ----------
     row : dict
         That has the key once, in one unit or another.
     key : str
         Without the unit.
-
-    Returns
-    -------
-    float [SI]
-        The number.
     """
     ((unit, number),) = ((unit, row[f"{key}_{unit}"]) for unit in _UNITS if f"{key}_{unit}" in row)
     return float(number * _UNITS[unit])

@@ -14,7 +14,7 @@ from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.lengths import every_inch_sections, length_tolerance, series
-from mountcalc.handbook.belts.sections import Measures, Section
+from mountcalc.handbook.belts.sections import NumberOf, Section
 from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.measure.results import BeltLength
@@ -106,7 +106,7 @@ def belts_of(section: str, *, metric: bool | None) -> tuple[Designation, ...]:
 
 def is_metric(belt: Designation) -> bool:
     """Whether the number on the belt is of millimetres."""
-    return belt.measures is Measures.DATUM
+    return belt.measures is NumberOf.DATUM
 
 
 def nearest_by(belts: Iterable[Designation], name: str, length: float) -> Designation:
@@ -118,7 +118,7 @@ def unlisted_inch(
     belts: tuple[Designation, ...], nearest: Designation, pitch_length: float
 ) -> Designation | None:
     """A belt of a whole inch that no series has, where none of a series is nearer."""
-    inch = [belt for belt in belts if belt.measures is Measures.INSIDE]
+    inch = [belt for belt in belts if belt.measures is NumberOf.INSIDE]
     if nearest.section not in every_inch_sections() or not inch:
         return None
     guess = nearest_by(inch, "pitch_length", pitch_length)

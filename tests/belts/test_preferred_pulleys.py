@@ -10,7 +10,7 @@ from scipy.constants import inch, minute
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Measures
+from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.scenario.reader import read_scenario
 
 RPM = 2 * math.pi / minute
@@ -169,14 +169,14 @@ def test_the_belt_is_the_nearest_of_the_series(display):
         sold = [
             abs(belt.pitch_length - pair.pitch_length)
             for belt in series("A")
-            if display == "metric" or belt.measures is Measures.INSIDE
+            if display == "metric" or belt.measures is NumberOf.INSIDE
         ]
         off = abs(bought.pitch_length - pair.pitch_length)
         assert off == pytest.approx(min(sold), abs=1e-12)
         assert off < 3 * inch
         kinds.add(bought.measures)
-    assert kinds <= ({Measures.INSIDE} if display == "inch" else set(Measures))
-    assert display == "inch" or Measures.DATUM in kinds
+    assert kinds <= ({NumberOf.INSIDE} if display == "inch" else set(NumberOf))
+    assert display == "inch" or NumberOf.DATUM in kinds
 
 
 def test_the_motors_own_least_pulley_is_kept_to():

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import DesignationError, read_designation
-from mountcalc.handbook.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.sections import NumberOf, known_sections
 from mountcalc.handbook.rows import load
 
 INCH = 0.0254
@@ -36,7 +36,7 @@ def test_every_way_of_writing_is_read(belt, gap, small):
     assert (read.section, read.number) == (name, number)
     assert read_designation(read.text) is read
     assert read.text.replace(" ", "") == f"{name}{number}"
-    assert (" " in read.text) == (read.measures is Measures.DATUM)
+    assert (" " in read.text) == (read.measures is NumberOf.DATUM)
 
 
 @given(belt=BELTS)
@@ -52,11 +52,11 @@ def test_the_inside_is_shorter_than_the_pitch_line_and_that_than_the_outside(bel
 def test_the_number_is_the_length_that_it_measures(belt):
     name, number = belt
     read = read_designation(f"{name}{number}")
-    if read.measures is Measures.INSIDE and number < 240:
+    if read.measures is NumberOf.INSIDE and number < 240:
         assert read.inside_length == pytest.approx(number * INCH, abs=ROUNDING)
-    elif read.measures is Measures.DATUM:
+    elif read.measures is NumberOf.DATUM:
         assert read.pitch_length == pytest.approx(number * 1e-3, abs=ROUNDING)
-    elif read.measures is not Measures.INSIDE:
+    elif read.measures is not NumberOf.INSIDE:
         assert read.outside_length == pytest.approx(number / 10 * INCH, abs=ROUNDING)
 
 
@@ -64,16 +64,16 @@ def test_the_number_is_the_length_that_it_measures(belt):
     ("text", "normal", "measures", "pitch", "outside"),
     [
         # Inches: datum length by ANSI/RMA IP-20-1988, outside length by common practice.
-        ("A54", "A54", Measures.INSIDE, 55.3 * INCH, 56 * INCH),
-        ("ax-75", "AX75", Measures.INSIDE, 76.3 * INCH, 77 * INCH),
-        ("B 85", "B85", Measures.INSIDE, 86.8 * INCH, 88 * INCH),
-        ("C120", "C120", Measures.INSIDE, 122.9 * INCH, 124 * INCH),
-        ("D180", "D180", Measures.INSIDE, 183.3 * INCH, 185 * INCH),
-        ("B270", "B270", Measures.INSIDE, 270.3 * INCH, 271.5 * INCH),
-        ("4l460", "4L460", Measures.OUTSIDE, 45.3 * INCH, 46 * INCH),
-        ("3V560", "3V560", Measures.EFFECTIVE, 55.843 * INCH, 56 * INCH),
-        ("SPZ1250", "SPZ 1250", Measures.DATUM, 1.25, 1.263),
-        ("A 1250", "A 1250", Measures.DATUM, 1.25, 1.25 + 0.7 * INCH),
+        ("A54", "A54", NumberOf.INSIDE, 55.3 * INCH, 56 * INCH),
+        ("ax-75", "AX75", NumberOf.INSIDE, 76.3 * INCH, 77 * INCH),
+        ("B 85", "B85", NumberOf.INSIDE, 86.8 * INCH, 88 * INCH),
+        ("C120", "C120", NumberOf.INSIDE, 122.9 * INCH, 124 * INCH),
+        ("D180", "D180", NumberOf.INSIDE, 183.3 * INCH, 185 * INCH),
+        ("B270", "B270", NumberOf.INSIDE, 270.3 * INCH, 271.5 * INCH),
+        ("4l460", "4L460", NumberOf.OUTSIDE, 45.3 * INCH, 46 * INCH),
+        ("3V560", "3V560", NumberOf.EFFECTIVE, 55.843 * INCH, 56 * INCH),
+        ("SPZ1250", "SPZ 1250", NumberOf.DATUM, 1.25, 1.263),
+        ("A 1250", "A 1250", NumberOf.DATUM, 1.25, 1.25 + 0.7 * INCH),
     ],
 )
 def test_belts_by_hand(text, normal, measures, pitch, outside):

@@ -1,13 +1,12 @@
 """Factors on ratings: each published column against a rule or a second list."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.constants import inch, milli
+from scipy.constants import inch
 
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial
@@ -19,7 +18,6 @@ from mountcalc.handbook.belts.ratings import (
     length_factor,
     service_factor,
 )
-from mountcalc.handbook.belts.sections import Measures
 from mountcalc.handbook.rows import load
 
 PRINTED = 0.005  # half of the last digit that is printed
@@ -36,16 +34,8 @@ ROWS = list(
 )
 
 
-@dataclass(frozen=True)
-class Belt:
-    section: str
-    number: float
-    measures: Measures = Measures.INSIDE
-    inside_length: float = 0.0
-
-
 def factor_of(section, number):
-    return length_factor(Belt(section, number)).value
+    return length_factor(section, number).value
 
 
 @pytest.mark.parametrize(("ratio", "degrees", "grooved", "flat"), ROWS)
@@ -143,7 +133,7 @@ LISTED = [
 @pytest.mark.parametrize(("section", "number", "factor"), LISTED)
 def test_the_continuous_list_is_looked_up_first(section, number, factor):
     for name in (section, f"{section}X"):
-        found = length_factor(Belt(name, number))
+        found = length_factor(name, number)
         assert found.value == factor
         assert found.sure == "published"
 
@@ -187,7 +177,7 @@ def test_bands_against_the_continuous_list():
     ],
 )
 def test_bands_where_the_list_has_nothing(section, number, factor):
-    found = length_factor(Belt(section, number))
+    found = length_factor(section, number)
     assert found.value == factor
     assert found.source == LENGTH["bands"]["source"]
 
@@ -206,7 +196,7 @@ def test_within_a_run_of_the_list_a_value_is_read_between():
 
 def test_runs_are_not_joined():
     """Between A 48 and A 90 the list has nothing: a straight line there would not be published."""
-    found = length_factor(Belt("A", 68))
+    found = length_factor("A", 68)
     assert found.value == 1.00
     assert found.sure == "from memory"
 
@@ -224,14 +214,15 @@ def test_belts_shorter_than_the_list_are_worth_no_more_than_its_first():
 
 
 def test_metric_lengths_by_their_inches():
-    metric = Belt("A", 1250.0, Measures.DATUM, 42.0 * inch)
-    assert length_factor(metric).value == pytest.approx(0.90)
-    assert length_factor(Belt("B", 2000.0, Measures.DATUM, 1957.0 * milli)).value == 0.95
+    metric = read_designation("A 1100")
+    assert metric.inside_inches == pytest.approx(metric.inside_length / inch)
+    assert length_factor("A", metric.inside_inches).value == pytest.approx(0.90, abs=1e-4)
+    assert length_factor("B", read_designation("B 2000").inside_inches).value == 0.95
 
 
 @pytest.mark.parametrize("section", ["3V", "4L", "SPZ", "Z"])
 def test_sections_without_a_length_factor_say_so(section):
-    found = length_factor(Belt(section, 50))
+    found = length_factor(section, 50)
     assert found.value is None
     assert found.remark == f"no length factor of section {section} is known"
 

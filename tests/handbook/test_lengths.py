@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.lengths import length_tolerance, matching_limit, nearest, series
-from mountcalc.handbook.belts.sections import Measures, known_sections, section
+from mountcalc.handbook.belts.sections import NumberOf, known_sections, section
 from mountcalc.handbook.rows import load
 
 INCH = 0.0254
@@ -70,7 +70,7 @@ def test_every_series_is_sorted_and_names_each_belt_once(name):
         assert belt.in_series
         assert read_designation(belt.text) is belt
     # Within one way of numbering, a larger number is a longer belt.
-    for measures in Measures:
+    for measures in NumberOf:
         alike = [belt.number for belt in belts if belt.measures is measures]
         assert alike == sorted(alike)
 
@@ -100,7 +100,7 @@ def test_special_metric_lengths_are_inch_belts_in_millimetres(name, share):
         for number in one["numbers"]
     }
     assert len(numbers) == {"C": 17, "D": 15, "E": 11}[name]
-    inches = [belt.pitch_length * 1e3 for belt in series(name) if belt.measures is Measures.INSIDE]
+    inches = [belt.pitch_length * 1e3 for belt in series(name) if belt.measures is NumberOf.INSIDE]
     inches += [read_designation(text).pitch_length * 1e3 for text in ("C93", "D105")]
     for number in numbers:
         assert min(abs(one / number - 1) for one in inches) < share
@@ -130,7 +130,7 @@ def test_half_steps_lie_between_every_two_terms(name):
     """R40 of ISO 3, of which R20 has every second one: each is the mean of its two neighbours."""
     low, high = next(one["ranges"][name] for one in DATA["series"] if name in one.get("ranges", {}))
     wanted = {round(40 * log10(number)) for number in R20 if low <= number <= high}
-    metric = [belt for belt in series(name) if belt.measures is Measures.DATUM]
+    metric = [belt for belt in series(name) if belt.measures is NumberOf.DATUM]
     terms = {round(40 * log10(belt.number)): belt for belt in metric if on_r40(belt.number)}
     assert {k + 1 for k in sorted(wanted)[:-1]} <= set(terms)
     halves = [belt for belt in metric if belt.is_half_step]

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.lengths import named_length, series
-from mountcalc.handbook.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.sections import NumberOf, known_sections
 
 INCH = 0.0254
 NAMED_WITHIN = 0.3e-3  # [m] what still has the name
@@ -90,5 +90,5 @@ def test_a_name_stands_for_its_length(section, metres):
     assert read_designation(named.text) == named
     if min(published) <= NAMED_WITHIN:
         assert abs(named.pitch_length - metres) == min(published)
-    elif named.measures is Measures.DATUM:
-        assert all(belt.measures is Measures.DATUM for belt in series(section))
+    elif named.measures is NumberOf.DATUM:
+        assert all(belt.measures is NumberOf.DATUM for belt in series(section))

@@ -13,7 +13,7 @@ from mountcalc.errors import InputError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Measures, known_sections
+from mountcalc.handbook.belts.sections import NumberOf, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage import kernels
 from mountcalc.measure.measure import MeasureQuestion, measure
@@ -28,7 +28,7 @@ WITH_SERIES = [name for name in known_sections() if series(name)]
 
 
 def is_metric(belt):
-    return belt.measures is Measures.DATUM
+    return belt.measures is NumberOf.DATUM
 
 
 def alike(belt):

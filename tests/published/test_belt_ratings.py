@@ -12,7 +12,6 @@ The tensions of Example 17-4 and the lengths of all three are in `test_shigley_b
 """
 
 import math
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -30,7 +29,6 @@ from mountcalc.handbook.belts.ratings import (
     rated_power,
     service_factor,
 )
-from mountcalc.handbook.belts.sections import Measures
 
 FT_PER_MIN = foot / minute
 # Where the small-diameter factor of Faires (from memory) grows by a hundredth.
@@ -159,10 +157,7 @@ def test_example_17_4():
     assert feet == pytest.approx(3390, abs=0.5)
     arc = arc_factor_of(3.057, 7.4 * inch, 11 * inch, 42.4 * inch, flat_driven=False).value
     assert arc == pytest.approx(0.99, abs=0.005)
-    belt = SimpleNamespace(
-        section="B", number=112.0, measures=Measures.INSIDE, inside_length=112 * inch
-    )
-    length = length_factor(belt).value
+    length = length_factor("B", 112.0).value
     assert length == pytest.approx(1.05, abs=0.005)
     table = tabled("B", 7.0, feet)
     assert table == pytest.approx(4.693, abs=0.0005)
@@ -215,10 +210,7 @@ def test_problem_17_18():
     wrap = math.radians(156.5)
     assert arc_factor_polynomial(wrap) == pytest.approx(0.944, abs=0.0005)
     assert arc_factor(wrap) == pytest.approx(0.944, abs=0.003)
-    belt = SimpleNamespace(
-        section="B", number=85.0, measures=Measures.INSIDE, inside_length=85 * inch
-    )
-    assert length_factor(belt).value == 1.0
+    assert length_factor("B", 85.0).value == 1.0
     table = tabled("B", 5.4, feet)
     assert table == pytest.approx(2.307, abs=0.0005)
     assert rated("B", 5.4, feet) == pytest.approx(table, rel=0.035)

@@ -77,6 +77,8 @@ def table_force(
 ) -> TableForce | None:
     """Look up the force of the common table.
 
+    None outside the table.
+
     Parameters
     ----------
     section : str
@@ -88,11 +90,6 @@ def table_force(
         Speed of the smaller pulley.
     cogged : bool
         A cogged belt; sections named so need not say it.
-
-    Returns
-    -------
-    TableForce or None
-        None outside the table.
     """
     name = section.strip().upper()
     table = load("deflection_tables")["pound"]
@@ -139,17 +136,14 @@ def _span(ends: list[float]) -> str:
 def force_range(section: str, small_diameter: float) -> ForceRange | None:
     """Look up the force of the second, gentler table.
 
+    None outside the table.
+
     Parameters
     ----------
     section : str
         ``"A"`` or ``"B"``; capitals or not.
     small_diameter : float [m]
         Diameter of the smaller pulley. One between two rows takes the smaller's.
-
-    Returns
-    -------
-    ForceRange or None
-        None outside the table.
     """
     name = section.strip().upper()
     table = load("deflection_tables")["compressor"]
@@ -169,6 +163,8 @@ def force_range(section: str, small_diameter: float) -> ForceRange | None:
 def metric_deflection(section: str, small_diameter: float) -> MetricDeflection | None:
     """Look up the deflection of a narrow belt under its table's force.
 
+    None outside the table.
+
     Parameters
     ----------
     section : str
@@ -176,11 +172,6 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
     small_diameter : float [m]
         Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
         shafts less.
-
-    Returns
-    -------
-    MetricDeflection or None
-        None outside the table.
     """
     name = section.strip().upper()
     table = load("deflection_tables")["metric"]
@@ -200,17 +191,14 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
 
 
 def stretch_constant(section: str) -> Datum | None:
-    """Y of a section: what the stretch in the deflection test adds to the tension.
+    """Y of a section [N]: what the stretch in the deflection test adds to the tension.
+
+    None for a section without one.
 
     Parameters
     ----------
     section : str
         Such as ``"A"`` or ``"3V"``; capitals or not.
-
-    Returns
-    -------
-    Datum [N] or None
-        None for a section without one.
     """
     table = load("deflection_tables")["stretch"]
     pounds = table.get(section.strip().upper())
@@ -220,7 +208,11 @@ def stretch_constant(section: str) -> Datum | None:
 
 
 def implied_tension(force: float, constant: float, span_over_length: float = 1.0) -> float:
-    """Rest tension that a deflection force at 1/64 of the span stands for: T = 16 P - Y t/L.
+    """Rest tension that a deflection force at 1/64 of the span stands for [N]: T = 16 P - Y t/L.
+
+    Never below zero. The trade's P = (T + Y)/16 turned round (common practice). A table that prints
+    both P and T implies a Y of some 3 lbf for 3V, 5 for 5V and 12 for 8V, less than the constants
+    from memory, so that the tension comes out up to 2 % below the printed one.
 
     Parameters
     ----------
@@ -231,20 +223,16 @@ def implied_tension(force: float, constant: float, span_over_length: float = 1.0
     span_over_length : float [-]
         Span over length of the belt, t/L, where the belt can creep round the pulleys and spread
         the stretch; 1 where it cannot.
-
-    Returns
-    -------
-    float [N]
-        Never below zero. The trade's P = (T + Y)/16 turned round (common practice). A table that
-        prints both P and T implies a Y of some 3 lbf for 3V, 5 for 5V and 12 for 8V, less than the
-        constants from memory, so that the tension comes out up to 2 % below the printed one.
     """
     tension = force / (4.0 * DEFLECTION_RATIO) - constant * span_over_length
     return max(0.0, tension)
 
 
 def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float:
-    """Rest tension that a force at any small deflection stands for: T = P t/(4 q) - 2 EA (q/t)^2.
+    """Rest tension [N] that a force at any small deflection stands for: T = P t/4q - 2 EA (q/t)^2.
+
+    Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
+    :mod:`mountcalc.formulas.belt_feel` turned round (common practice at q/t = 1/64).
 
     Parameters
     ----------
@@ -254,11 +242,5 @@ def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float
         Deflection over span, q/t, above zero and small against 1.
     stretch_stiffness : float [N]
         EA of one belt, force per unit strain.
-
-    Returns
-    -------
-    float [N]
-        Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
-        :mod:`mountcalc.formulas.belt_feel` turned round (common practice at q/t = 1/64).
     """
     return max(0.0, force / (4.0 * ratio) - 2.0 * stretch_stiffness * ratio**2)

@@ -14,7 +14,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from mountcalc.handbook.belts.sections import Measures, Section, known_sections, section
+from mountcalc.handbook.belts.sections import NumberOf, Section, known_sections, section
 from mountcalc.handbook.rows import INCH, load, source_of
 
 __all__ = ["Designation", "DesignationError", "listed_numbers", "numbered", "read_designation"]
@@ -29,16 +29,16 @@ _LONGEST_SHOWN = 40
 class _Kind(NamedTuple):
     """How a belt is numbered: what is measured, in words, and what stands before the number."""
 
-    measures: Measures
+    measures: NumberOf
     words: str
     gap: str
 
 
 _KINDS = {
-    "inch": _Kind(Measures.INSIDE, "its inside length in inches", ""),
-    "outside": _Kind(Measures.OUTSIDE, "its outside length in tenths of an inch", ""),
-    "effective": _Kind(Measures.EFFECTIVE, "its effective length in tenths of an inch", ""),
-    "mm": _Kind(Measures.DATUM, "its datum length in mm", " "),
+    "inch": _Kind(NumberOf.INSIDE, "its inside length in inches", ""),
+    "outside": _Kind(NumberOf.OUTSIDE, "its outside length in tenths of an inch", ""),
+    "effective": _Kind(NumberOf.EFFECTIVE, "its effective length in tenths of an inch", ""),
+    "mm": _Kind(NumberOf.DATUM, "its datum length in mm", " "),
 }
 
 
@@ -59,7 +59,7 @@ class Designation:
     text: str
     section: str
     number: float
-    measures: Measures
+    measures: NumberOf
     inside_length: float
     pitch_length: float
     outside_length: float
@@ -70,6 +70,11 @@ class Designation:
 
     def __str__(self) -> str:
         return self.text
+
+    @property
+    def inside_inches(self) -> float:
+        """Inches of the inside length: the number of a classical belt, or of one like it."""
+        return self.number if self.measures is NumberOf.INSIDE else self.inside_length / INCH
 
 
 class _Length(NamedTuple):
@@ -83,15 +88,13 @@ class _Length(NamedTuple):
 def read_designation(text: str) -> Designation:
     """Read what stands on a belt.
 
+    With its lengths.
+
     Parameters
     ----------
     text : str
         Section and number, with or without a space or hyphen between; capitals or not.
 
-    Returns
-    -------
-    Designation
-        With its lengths.
 
     Raises
     ------
@@ -116,6 +119,8 @@ def read_designation(text: str) -> Designation:
 def numbered(name: str, kind: str, number: int) -> Designation:
     """Return the belt of a section with a number.
 
+    With its lengths.
+
     Parameters
     ----------
     name : str
@@ -124,11 +129,6 @@ def numbered(name: str, kind: str, number: int) -> Designation:
         How it is numbered: ``"inch"``, ``"outside"``, ``"effective"`` or ``"mm"``.
     number : int
         What stands on it, in the unit of the kind.
-
-    Returns
-    -------
-    Designation
-        With its lengths.
     """
     made = section(name)
     assert made is not None, "only known sections are numbered"
@@ -153,18 +153,15 @@ def numbered(name: str, kind: str, number: int) -> Designation:
 def listed_numbers(name: str, kind: str) -> dict[int, dict[str, Any]]:
     """Return the numbers that any series of a section has, each with the first series' row.
 
+    ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``, by number; not to be
+    changed.
+
     Parameters
     ----------
     name : str
         A known section.
     kind : str
         How it is numbered.
-
-    Returns
-    -------
-    dict
-        ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``, by number; not
-        to be changed.
     """
     listed: dict[int, dict[str, Any]] = {}
     for series in load(_FILE)["series"]:

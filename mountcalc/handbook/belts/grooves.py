@@ -1,14 +1,16 @@
-"""Grooves of V-belt pulleys, and the pitch diameter from another one that was measured."""
+"""Grooves of V-belt pulleys, and the pitch diameter from another one that was measured.
+
+A section's name is in capitals or not; what is told of one that is not known is None.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from mountcalc.handbook.belts.sections import Section, section
+from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 
 __all__ = [
@@ -24,7 +26,6 @@ __all__ = [
 ]
 
 _FILE = "grooves"
-_MM = 1e-3
 _ROUNDING = 1e-9  # [m]
 
 
@@ -38,106 +39,61 @@ class SameGrooves(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class _Groove:
-    """A section's groove: angles [rad] up to a diameter [m], and the rim over the pitch line.
+    """A section's groove: ``over`` [m] is the outside less the pitch diameter.
 
-    ``by_outside`` tells that tables name its pulleys, and those diameters, by the outside;
-    ``over`` [m] is the outside less the pitch diameter, and ``has_datum`` whether the groove has a
-    datum diameter, which then is the pitch diameter.
+    ``angles`` [rad] hold up to a diameter [m]. ``by_outside`` tells that tables name its pulleys,
+    and those diameters, by the outside; other grooves have a datum diameter, the pitch diameter.
     """
 
-    angles: tuple[tuple[float, float], ...]
-    over: float
-    by_outside: bool
-    has_datum: bool
-    source: str
-    sure: str
+    over: Datum
+    angles: tuple[tuple[float, float], ...] = ()
+    by_outside: bool = True
 
 
-def _groove(table: dict[str, Any], row: dict[str, Any], unit: float, over: float) -> _Groove:
+@lru_cache(maxsize=64)
+def _groove(name: str) -> _Groove | None:
+    """Look a groove up in one standard after the other."""
+    belt, data = section(name), load(_FILE)
+    if belt is None:
+        return None
+    for standard, unit in (("ip20", INCH), ("iso4183", 1e-3), ("ip22", INCH)):
+        table = data[standard]
+        for key, row in table.items():
+            if isinstance(row, dict) and belt.name in row.get("sections", [key]):
+                return _row(table, row, unit)
+    table = data["flush"]
+    if belt.name not in table["sections"]:
+        return None
+    return _Groove(_datum(table, belt.pitch_to_outside.value / math.pi))
+
+
+def _row(table: dict[str, Any], row: dict[str, Any], unit: float) -> _Groove:
     angles = tuple(
         (one["to"] * unit if "to" in one else math.inf, math.radians(one["deg"]))
         for one in row["grooves"]
     )
-    by_outside = "two_a" in row
-    return _Groove(
-        angles=angles,
-        over=over * unit,
-        by_outside=by_outside,
-        has_datum=not by_outside,
-        source=source_of(_FILE, table),
-        sure=table["sure"],
-    )
+    over = row.get("two_h_d") or row.get("two_a") or 2 * row["b_min"]
+    return _Groove(_datum(table, over * unit), angles, by_outside="two_a" in row)
 
 
-def _ip20(name: str) -> _Groove | None:
-    table = load(_FILE)["ip20"]
-    rows = (row for row in table.values() if isinstance(row, dict) and name in row["sections"])
-    row = next(rows, None)
-    return None if row is None else _groove(table, row, INCH, row["two_h_d"])
-
-
-def _iso4183(name: str) -> _Groove | None:
-    table = load(_FILE)["iso4183"]
-    rows = (row for row in table.values() if isinstance(row, dict) and name in row["sections"])
-    row = next(rows, None)
-    return None if row is None else _groove(table, row, _MM, 2 * row["b_min"])
-
-
-def _ip22(name: str) -> _Groove | None:
-    table = load(_FILE)["ip22"]
-    row = table.get(name)
-    return None if not isinstance(row, dict) else _groove(table, row, INCH, row["two_a"])
-
-
-def _flush(name: str) -> _Groove | None:
-    table, belt = load(_FILE)["flush"], section(name)
-    if belt is None or name not in table["sections"]:
-        return None
-    return _Groove(
-        angles=(),
-        over=belt.pitch_to_outside.value / math.pi,
-        by_outside=True,
-        has_datum=False,
-        source=source_of(_FILE, table),
-        sure=table["sure"],
-    )
-
-
-_STANDARDS: tuple[Callable[[str], _Groove | None], ...] = (_ip20, _iso4183, _ip22, _flush)
-
-
-@lru_cache(maxsize=64)
-def _groove_of(name: str) -> _Groove | None:
-    return next((found for find in _STANDARDS if (found := find(name)) is not None), None)
-
-
-def _of(section_name: str) -> _Groove | None:
-    found = section(section_name)
-    return None if found is None else _groove_of(found.name)
+def _datum(table: dict[str, Any], value: float) -> Datum:
+    return Datum(value, source_of(_FILE, table), table["sure"])
 
 
 def greatest_rim_speed() -> Datum:
-    """Return the rim speed up to which ordinary pulleys are run.
-
-    Returns
-    -------
-    Datum [m/s]
-    """
+    """Return the rim speed [m/s] up to which ordinary pulleys are run."""
     return datum(_FILE, load(_FILE)["rim_speed"])
 
 
 def in_same_grooves(section_name: str) -> SameGrooves:
     """Return the sections whose belts lie in a section's grooves as its own do.
 
+    Without sections where none is known. Deeper belts than the section's are left out.
+
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``; capitals or not.
-
-    Returns
-    -------
-    SameGrooves
-        Without sections where none is known. Deeper belts than the section's are left out.
+        Such as ``"A"``.
     """
     table = load(_FILE)["same_grooves"]
     sections = table["sections"].get(section_name.strip().upper(), ())
@@ -145,43 +101,33 @@ def in_same_grooves(section_name: str) -> SameGrooves:
 
 
 def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:
-    """Return the angle between the faces of a groove.
+    """Return the angle [rad] between the faces of a groove.
 
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``; capitals or not.
+        Such as ``"A"``.
     pitch_diameter : float [m]
         Of the pulley.
-
-    Returns
-    -------
-    Datum or None [rad]
-        None where nothing is known of the section's grooves.
     """
-    groove = _of(section_name)
+    groove = _groove(section_name)
     if groove is None or not groove.angles:
         return None
-    diameter = pitch_diameter + (groove.over if groove.by_outside else 0.0)
+    diameter = pitch_diameter + (groove.over.value if groove.by_outside else 0.0)
     angle = next(angle for most, angle in groove.angles if diameter <= most + _ROUNDING)
-    return Datum(angle, groove.source, groove.sure)
+    return Datum(angle, groove.over.source, groove.over.sure)
 
 
 def outside_less_pitch(section_name: str) -> Datum | None:
-    """Return how much larger the outside diameter of a grooved pulley is than its pitch diameter.
+    """Return how much larger [m] a grooved pulley's outside is than its pitch diameter.
 
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``; capitals or not.
-
-    Returns
-    -------
-    Datum or None [m]
-        None for a section that is not known.
+        Such as ``"A"``.
     """
-    groove = _of(section_name)
-    return None if groove is None else Datum(groove.over, groove.source, groove.sure)
+    groove = _groove(section_name)
+    return None if groove is None else groove.over
 
 
 def sized_by_outside(section_name: str) -> bool:
@@ -190,54 +136,44 @@ def sized_by_outside(section_name: str) -> bool:
     Parameters
     ----------
     section_name : str
-        Such as ``"4L"``; capitals or not.
+        Such as ``"4L"``.
     """
-    groove = _of(section_name)
+    groove = _groove(section_name)
     return groove is not None and groove.by_outside
 
 
 def pitch_from_datum(section_name: str, datum_diameter: float) -> float | None:
-    """Pitch diameter of a grooved pulley from its datum diameter, which is the same.
+    """Pitch diameter [m] of a grooved pulley from its datum diameter, which is the same.
 
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``; capitals or not.
+        Such as ``"A"``; None is told of one whose grooves have no datum diameter, too.
     datum_diameter : float [m]
         Of the pulley.
-
-    Returns
-    -------
-    float or None [m]
-        None for a section whose grooves have no datum diameter, or that is not known.
     """
-    groove = _of(section_name)
-    return datum_diameter if groove is not None and groove.has_datum else None
+    groove = _groove(section_name)
+    return None if groove is None or groove.by_outside else datum_diameter
 
 
 def pitch_from_outside(section_name: str, outside_diameter: float) -> float | None:
-    """Pitch diameter of a grooved pulley from its diameter over the rims.
+    """Pitch diameter [m] of a grooved pulley from its diameter over the rims.
 
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``; capitals or not.
+        Such as ``"A"``.
     outside_diameter : float [m]
         Of the pulley.
-
-    Returns
-    -------
-    float or None [m]
-        None for a section that is not known.
     """
-    groove = _of(section_name)
-    return None if groove is None else outside_diameter - groove.over
+    groove = _groove(section_name)
+    return None if groove is None else outside_diameter - groove.over.value
 
 
 def pitch_from_rim(
     section_name: str, rim_diameter: float, thickness: float | None = None
 ) -> float | None:
-    """Pitch diameter of a flat pulley from its rim.
+    """Pitch diameter [m] of a flat pulley from its rim.
 
     A V-belt lies on its inside, whose length is shorter than that of the pitch line by pi times
     the difference of the diameters. The pitch line of a flat belt runs in the middle of it.
@@ -245,18 +181,13 @@ def pitch_from_rim(
     Parameters
     ----------
     section_name : str
-        Such as ``"A"``, or a flat belt's; capitals or not.
+        Such as ``"A"``, or a flat belt's.
     rim_diameter : float [m]
         Of the pulley.
     thickness : float, optional [m]
         Of a flat belt.
-
-    Returns
-    -------
-    float or None [m]
-        None for no V-belt that is known and no thickness.
     """
-    belt: Section | None = section(section_name)
+    belt = section(section_name)
     if belt is not None:
         return rim_diameter + belt.inside_to_pitch.value / math.pi
     return None if thickness is None else rim_diameter + thickness

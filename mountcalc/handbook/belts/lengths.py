@@ -14,7 +14,7 @@ from mountcalc.handbook.belts.designation import (
     numbered,
     read_designation,
 )
-from mountcalc.handbook.belts.sections import Measures, section
+from mountcalc.handbook.belts.sections import NumberOf, section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 
 __all__ = [
@@ -56,15 +56,12 @@ def _series(name: str) -> tuple[Designation, ...]:
 def series(section_name: str) -> tuple[Designation, ...]:
     """Return every length of every series of a section, each name once.
 
+    From the shortest pitch length to the longest; empty where the section has no series.
+
     Parameters
     ----------
     section_name : str
         Such as ``"A"``; capitals or not.
-
-    Returns
-    -------
-    tuple of Designation
-        From the shortest pitch length to the longest; empty where the section has no series.
     """
     found = section(section_name)
     return () if found is None else _series(found.name)
@@ -80,18 +77,15 @@ def nearest(
 ) -> tuple[Designation | None, Designation | None]:
     """Return the belts of a section's series on either side of a pitch length.
 
+    The next shorter one or that of the length itself, and the next longer one; None past the end of
+    the series.
+
     Parameters
     ----------
     section_name : str
         Such as ``"A"``; capitals or not.
     pitch_length : float [m]
         The length wanted.
-
-    Returns
-    -------
-    tuple of (Designation or None)
-        The next shorter one or that of the length itself, and the next longer one; None past the
-        end of the series.
     """
     belts = series(section_name)
     place = bisect_right(belts, pitch_length + _ROUNDING, key=lambda belt: belt.pitch_length)
@@ -102,28 +96,25 @@ def nearest(
 
 
 def length_tolerance(designation: Designation) -> Tolerance | None:
-    """Return how far off its length a new belt may be.
+    """Return how far off its length a new belt may be [m].
+
+    None where nothing is known of it.
 
     Parameters
     ----------
     designation : Designation
         The belt.
-
-    Returns
-    -------
-    Tolerance or None [m]
-        None where nothing is known of it.
     """
     data = load(_FILE)
-    if designation.measures is Measures.INSIDE:
+    if designation.measures is NumberOf.INSIDE:
         row = _row_of("tolerance", designation.number)
         return None if row is None else _symmetric(row["in"] * INCH, row)
-    if designation.measures is Measures.DATUM:
+    if designation.measures is NumberOf.DATUM:
         row = data["tolerance_mm"]
         return _symmetric(row["share"] * designation.pitch_length, row)
     row = data["tolerance_outside"]
     is_short = designation.outside_length <= row["to_in"] * INCH + _ROUNDING
-    if designation.measures is not Measures.OUTSIDE or not is_short:
+    if designation.measures is not NumberOf.OUTSIDE or not is_short:
         return None
     return Tolerance(
         row["short_in"] * INCH, row["long_in"] * INCH, source_of(_FILE, row), row["sure"]
@@ -131,19 +122,16 @@ def length_tolerance(designation: Designation) -> Tolerance | None:
 
 
 def matching_limit(designation: Designation) -> Datum | None:
-    """Return by how much the lengths of the belts of one set may differ.
+    """Return by how much the lengths of the belts of one set may differ [m].
+
+    None where nothing is known of it.
 
     Parameters
     ----------
     designation : Designation
         The belt.
-
-    Returns
-    -------
-    Datum or None [m]
-        None where nothing is known of it.
     """
-    if designation.measures is not Measures.INSIDE:
+    if designation.measures is not NumberOf.INSIDE:
         return None
     row = _row_of("matching", designation.number)
     return None if row is None else datum(_FILE, row)
@@ -171,17 +159,14 @@ _NUMBERS_BELOW, _NUMBERS_ABOVE = 7, 2
 def named_length(section: str, pitch_length: float) -> Designation | None:
     """Find the designation that has a pitch length.
 
+    None where no number of the section stands for that length.
+
     Parameters
     ----------
     section : str
         Such as ``"A"`` or ``"SPZ"``.
     pitch_length : float [m]
         Wanted to within 0.3 mm.
-
-    Returns
-    -------
-    Designation or None
-        None where no number of the section stands for that length.
     """
     published = [
         belt for belt in series(section) if abs(belt.pitch_length - pitch_length) <= _SAME_LENGTH
@@ -194,7 +179,7 @@ def named_length(section: str, pitch_length: float) -> Designation | None:
         if (found := _read(section, number, pitch_length)) is not None:
             return found
     # A length that happens to be a whole number of millimetres is not so named where inches are.
-    if any(belt.measures is not Measures.DATUM for belt in series(section)):
+    if any(belt.measures is not NumberOf.DATUM for belt in series(section)):
         return None
     return _read(section, round(pitch_length / _MM), pitch_length)
 
@@ -212,7 +197,7 @@ _ALLOWANCES = "belt_allowances"
 _ROUNDING_INCH = 1e-6  # of an inch
 
 
-class _Place(NamedTuple):
+class _AllowanceRow(NamedTuple):
     """A belt's place in a table: the table, the row, and the name of the column."""
 
     table: dict[str, Any]
@@ -221,18 +206,15 @@ class _Place(NamedTuple):
 
 
 def install_allowance(designation: Designation) -> Datum:
-    """Return by how much the centre distance must close so that a new belt goes on.
+    """Return by how much the centre distance must close so that a new belt goes on [m].
+
+    By the table for inch belts; by the usual share of the length for others, and where the table
+    has none.
 
     Parameters
     ----------
     designation : Designation
         The belt.
-
-    Returns
-    -------
-    Datum [m]
-        By the table for inch belts; by the usual share of the length for others, and where the
-        table has none.
     """
     place = _place(designation)
     if place is None or place.column not in place.row:
@@ -241,18 +223,15 @@ def install_allowance(designation: Designation) -> Datum:
 
 
 def take_up_allowance(designation: Designation) -> Datum:
-    """Return by how much the centre distance must open to take a belt up as it stretches.
+    """Return by how much the centre distance must open to take a belt up as it stretches [m].
+
+    By the table for inch belts, whose column is for all sections; by the usual share of the length
+    for others, and outside the table.
 
     Parameters
     ----------
     designation : Designation
         The belt.
-
-    Returns
-    -------
-    Datum [m]
-        By the table for inch belts, whose column is for all sections; by the usual share of the
-        length for others, and outside the table.
     """
     place = _place(designation)
     if place is None:
@@ -263,17 +242,14 @@ def take_up_allowance(designation: Designation) -> Datum:
 
 
 def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
-    """Return the usual shares of a belt's length: to put it on, and to take it up.
+    """Return the usual shares of a belt's length [m]: to put it on, and to take it up.
+
+    Both on the centre distance.
 
     Parameters
     ----------
     pitch_length : float [m]
         The belt's.
-
-    Returns
-    -------
-    tuple of Datum [m]
-        Both on the centre distance.
     """
     row = load(_ALLOWANCES)["percentage"]
     return (
@@ -286,12 +262,12 @@ def _allowance(table: dict[str, Any], value: float, sure: str | None = None) -> 
     return Datum(value, source_of(_ALLOWANCES, table), sure or table["sure"])
 
 
-def _place(designation: Designation) -> _Place | None:
+def _place(designation: Designation) -> _AllowanceRow | None:
     """Where the tables have a belt; a number between two rows is in the larger."""
-    if designation.measures is Measures.DATUM:
+    if designation.measures is NumberOf.DATUM:
         return None
     for name, number in (
-        ("classical", _classical_number(designation)),
+        ("classical", designation.inside_inches),
         ("narrow", designation.number),
     ):
         table = load(_ALLOWANCES)[name]
@@ -299,12 +275,5 @@ def _place(designation: Designation) -> _Place | None:
         if column is not None:
             row = next((row for row in table["rows"] if number <= row["to"] + _ROUNDING_INCH), None)
             is_short = number < table["rows"][0]["from"] - _ROUNDING_INCH
-            return None if row is None or is_short else _Place(table, row, column)
+            return None if row is None or is_short else _AllowanceRow(table, row, column)
     return None
-
-
-def _classical_number(designation: Designation) -> float:
-    """Inches of the inside length: the number of a classical belt, or of one like it."""
-    if designation.measures is Measures.INSIDE:
-        return designation.number
-    return designation.inside_length / INCH

@@ -12,13 +12,11 @@ from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
 from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outside
-from mountcalc.handbook.rows import INCH, Datum, load
+from mountcalc.handbook.rows import INCH, load
 
 __all__ = [
-    "FramePulley",
     "LeastPulley",
-    "Pair",
-    "by_frame",
+    "PulleyPair",
     "least_motor_pulley",
     "preferred_diameters",
     "preferred_source",
@@ -30,7 +28,7 @@ _MILLIMETRE = 0.001
 _SAME = 12
 
 
-class Pair(NamedTuple):
+class PulleyPair(NamedTuple):
     """Two pulleys by their named diameters [m], and how far their ratio is off [-].
 
     ``error`` is the ratio that they give over the wanted one, less one.
@@ -43,16 +41,12 @@ class Pair(NamedTuple):
 
 @lru_cache(maxsize=2)
 def preferred_diameters(*, metric: bool) -> tuple[float, ...]:
-    """Diameters that pulleys are made in, ascending.
+    """Diameters that pulleys are made in, ascending [m].
 
     Parameters
     ----------
     metric : bool
         Datum diameters in the steps of preferred numbers; else outside diameters of inch pulleys.
-
-    Returns
-    -------
-    tuple of float [m]
     """
     table = load("preferred_diameters")
     if metric:
@@ -74,10 +68,6 @@ def preferred_source(*, metric: bool) -> str:
     ----------
     metric : bool
         As for `preferred_diameters`.
-
-    Returns
-    -------
-    str
     """
     row = load("preferred_diameters")["metric" if metric else "inch"]
     return f"{row['source']} ({row['sure']})"
@@ -90,8 +80,10 @@ def pulleys_for(
     largest: float,
     count: int,
     named_less_pitch: tuple[float, float] = (0.0, 0.0),
-) -> tuple[Pair, ...]:
+) -> tuple[PulleyPair, ...]:
     """Pairs of preferred diameters nearest to a wanted ratio.
+
+    The nearest first, the smaller first of equally near ones; empty where none is that size.
 
     Parameters
     ----------
@@ -108,10 +100,6 @@ def pulleys_for(
         Named diameter less the pitch diameter, of the driving and of the driven pulley: above
         zero for grooves that are named by their outside, below for flat rims.
 
-    Returns
-    -------
-    tuple of Pair
-        The nearest first, the smaller first of equally near ones; empty where none is that size.
 
     Raises
     ------
@@ -129,7 +117,7 @@ def pulleys_for(
     order = np.lexsort((together, np.round(np.abs(error), _SAME)))[:count]
     first, second = np.divmod(order, max(1, driven.size))
     return tuple(
-        Pair(float(driving[one]), float(driven[other]), float(error[at]))
+        PulleyPair(float(driving[one]), float(driven[other]), float(error[at]))
         for one, other, at in zip(first, second, order, strict=True)
     )
 
@@ -170,25 +158,6 @@ class LeastPulley:
     sure: str
 
 
-@dataclass(frozen=True, slots=True)
-class FramePulley:
-    """One row of the list by frame.
-
-    ``power`` [W] is the range of ratings at the synchronous ``speed`` [rad/s]; ``diameter`` [m]
-    the least pulley, ``face`` [m] the widest, None where not given; ``limiting_pull`` [N] is
-    what the belts may put on the shaft, None where not listed.
-    """
-
-    frame: str
-    power: tuple[float, float]
-    speed: float
-    diameter: float
-    face: float | None
-    limiting_pull: Datum | None
-    source: str
-    sure: str
-
-
 def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastPulley:
     """Look up the least pulley for a motor of a rating and speed.
 
@@ -204,9 +173,6 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
     section : str, optional
         Of the belt.
 
-    Returns
-    -------
-    LeastPulley
 
     Raises
     ------
@@ -252,42 +218,3 @@ def _larger_by_frame(horsepower: float, rpm: float, inches: float) -> str:
         and _LEAST_OF_SYNCHRONOUS * row["rpm"] <= rpm <= row["rpm"]
         and row["diameter_in"] > inches
     )
-
-
-def by_frame(frame: str) -> tuple[FramePulley, ...]:
-    """Rows of the list by frame.
-
-    Parameters
-    ----------
-    frame : str
-        Such as ``"143T"``; capitals or not.
-
-    Returns
-    -------
-    tuple of FramePulley
-        Empty for a frame that is not listed.
-    """
-    table = load("motor_pulleys")["by_frame"]
-    name = frame.strip().upper()
-    return tuple(
-        FramePulley(
-            frame=name,
-            power=(row["hp"][0] * _HORSEPOWER, row["hp"][1] * _HORSEPOWER),
-            speed=row["rpm"] * _RPM,
-            diameter=row["diameter_in"] * INCH,
-            face=row["face_in"] * INCH or None,
-            limiting_pull=_limiting_pull(row),
-            source=table["source"],
-            sure=table["sure"],
-        )
-        for row in table["rows"]
-        if row["frame"] == name
-    )
-
-
-def _limiting_pull(row: dict[str, Any]) -> Datum | None:
-    table = load("motor_pulleys")["limiting_pull"]
-    for each in table["rows"]:
-        if (each["frame"], each["hp"], each["rpm"]) == (row["frame"], row["hp"][0], row["rpm"]):
-            return Datum(each["pull_lbf"] * _POUND_FORCE, table["source"], table["sure"])
-    return None

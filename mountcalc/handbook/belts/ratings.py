@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple
 
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import (
@@ -23,7 +23,6 @@ from mountcalc.formulas.belt_rating import (
     three_term_power_inch,
     three_term_power_metric,
 )
-from mountcalc.handbook.belts.sections import Measures
 from mountcalc.handbook.rows import INCH, Datum, load
 
 __all__ = [
@@ -32,7 +31,6 @@ __all__ = [
     "Rating",
     "ServiceFactor",
     "Shock",
-    "Sized",
     "Torque",
     "arc_factor_of",
     "diameter_factor",
@@ -85,34 +83,12 @@ class ServiceFactor(NamedTuple):
     sure: str
 
 
-class Sized(Protocol):
-    """A belt of a section and a size, such as a designation.
-
-    ``measures`` is the inside where ``number`` is the inches of an inch belt; else the inches are
-    those of ``inside_length`` [m].
-    """
-
-    @property
-    def section(self) -> str:
-        """Name of the section, such as "A"."""
-
-    @property
-    def number(self) -> float:
-        """The number that stands on the belt."""
-
-    @property
-    def measures(self) -> Measures:
-        """What the number measures."""
-
-    @property
-    def inside_length(self) -> float:
-        """Inside length [m]."""
-
-
 def arc_factor_of(
     wrap_small: float, small: float, large: float, center: float, *, flat_driven: bool
 ) -> Factor:
     """Factor for the arc of contact.
+
+    By the closed form where both are grooved; else between the rows of the published column.
 
     Parameters
     ----------
@@ -126,10 +102,6 @@ def arc_factor_of(
         The larger pulley is flat, the smaller one grooved; else both are grooved. A flat pulley
         that is the smaller of the two is not in the table.
 
-    Returns
-    -------
-    Factor
-        By the closed form where both are grooved; else between the rows of the published column.
 
     Raises
     ------
@@ -169,43 +141,34 @@ def _between(at: float, numbers: Sequence[float], values: Sequence[float]) -> fl
     return values[above - 1] + share * (values[above] - values[above - 1])
 
 
-def length_factor(designation: Sized) -> Factor:
+def length_factor(section: str, inside_inches: float) -> Factor:
     """Factor for the length of a belt: a short one bends more often.
+
+    From the continuous list where the number stands in one of its runs, else by the bands (between
+    two bands, the shorter one's), but no more than the list's first factor below its start.
 
     Parameters
     ----------
-    designation : Sized
-        The belt. Cogged sections are read as the plain ones, metric lengths by their inches.
-
-    Returns
-    -------
-    Factor
-        From the continuous list where the number stands in one of its runs, else by the bands
-        (between two bands, the shorter one's), but no more than the list's first factor below its
-        start.
+    section : str
+        Of the belt. Cogged sections are read as the plain ones.
+    inside_inches : float [in]
+        `Designation.inside_inches` of it.
     """
-    section = designation.section.upper()
-    number = _inch_number(designation)
+    name = section.upper()
     table = load("belt_factors")["length"]
-    plain = section.removesuffix("X")
+    plain = name.removesuffix("X")
     if plain not in table["bands"]:
-        return Factor(None, "", "", f"no length factor of section {section} is known")
+        return Factor(None, "", "", f"no length factor of section {name} is known")
     runs = table["runs"].get(plain, [])
     for run in runs:
-        if run["number"][0] <= number <= run["number"][-1]:
-            value = _between(number, run["number"], run["factor"])
+        if run["number"][0] <= inside_inches <= run["number"][-1]:
+            value = _between(inside_inches, run["number"], run["factor"])
             return Factor(value, table["runs"]["source"], table["runs"]["sure"])
-    value = _of_band(number, table["bands"][plain])
-    if runs and number < runs[0]["number"][0]:
+    value = _of_band(inside_inches, table["bands"][plain])
+    if runs and inside_inches < runs[0]["number"][0]:
         # The first band is above the list at the shortest belts; a shorter one is worth no more.
         value = min(value, runs[0]["factor"][0])
     return Factor(value, table["bands"]["source"], table["bands"]["sure"])
-
-
-def _inch_number(designation: Sized) -> float:
-    if designation.measures is Measures.INSIDE:
-        return designation.number
-    return designation.inside_length / INCH
 
 
 def _of_band(number: float, band: dict[str, Any]) -> float:
@@ -223,10 +186,6 @@ def service_factor(shock: Shock, torque: Torque) -> ServiceFactor:
         Of the driven machine.
     torque : Torque
         Of the motor.
-
-    Returns
-    -------
-    ServiceFactor
     """
     table = load("belt_factors")["service"]
     low, high = table[Shock(shock).value][Torque(torque).value]
@@ -315,9 +274,6 @@ def rated_power(
         Speed of one pulley over that of the other, either way: the large pulley spares the belt
         whichever of them drives.
 
-    Returns
-    -------
-    Rating
 
     Raises
     ------
@@ -368,15 +324,12 @@ def _nothing_left(diameter: float, speed: float) -> str:
 def generations(section: str) -> tuple[Generation, ...]:
     """Published generations that rate a section; the one that is used comes first.
 
+    Empty for a section that none of them has.
+
     Parameters
     ----------
     section : str
         Such as ``"A"`` or ``"BX"``; capitals or not.
-
-    Returns
-    -------
-    tuple of Generation
-        Empty for a section that none of them has.
     """
     name = section.strip().upper()
     data = load("belt_ratings")
@@ -401,16 +354,12 @@ def _generation(name: str, key: str, data: Mapping[str, Any]) -> Generation:
 
 
 def ratio_factor(speed_ratio: float) -> Datum:
-    """Factor K of the speed ratio in the four-term form.
+    """Factor K of the speed ratio in the four-term form [-].
 
     Parameters
     ----------
     speed_ratio : float [-]
         Speed of one pulley over that of the other, either way.
-
-    Returns
-    -------
-    Datum [-]
     """
     table = load("belt_ratings")["ratio_factor"]
     ratio = max(speed_ratio, 1.0 / speed_ratio)
@@ -421,16 +370,12 @@ def ratio_factor(speed_ratio: float) -> Datum:
 
 
 def diameter_factor(speed_ratio: float) -> Datum:
-    """Factor on the small pulley's diameter in the forms of the 1960s and of data books.
+    """Factor on the small pulley's diameter in the forms of the 1960s and of data books [-].
 
     Parameters
     ----------
     speed_ratio : float [-]
         Speed of one pulley over that of the other, either way.
-
-    Returns
-    -------
-    Datum [-]
     """
     table = load("belt_ratings")["diameter_factor"]
     ratio = max(speed_ratio, 1.0 / speed_ratio)

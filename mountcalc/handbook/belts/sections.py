@@ -13,7 +13,7 @@ from mountcalc.handbook.rows import Datum, datum, load, measure
 __all__ = [
     "FlatMaterial",
     "Joint",
-    "Measures",
+    "NumberOf",
     "Section",
     "flat_material",
     "flat_materials",
@@ -26,7 +26,7 @@ __all__ = [
 _FILE = "belts"
 
 
-class Measures(StrEnum):
+class NumberOf(StrEnum):
     """What the number on a belt measures."""
 
     INSIDE = "inside"
@@ -99,10 +99,6 @@ def section(name: str) -> Section | None:
     ----------
     name : str
         Such as ``"A"`` or ``"SPZ"``; capitals or not.
-
-    Returns
-    -------
-    Section or None
     """
     return _table().get(name.strip().upper())
 
@@ -114,10 +110,6 @@ def heavier_section(name: str) -> Section | None:
     ----------
     name : str
         Such as ``"A"`` or ``"SPZ"``; capitals or not.
-
-    Returns
-    -------
-    Section or None
     """
     wanted = name.strip().upper()
     for family in load(_FILE)["families"]["rows"]:
@@ -180,25 +172,18 @@ def flat_material(name: str) -> FlatMaterial | None:
     ----------
     name : str
         Such as ``"flat leather"``; capitals or not.
-
-    Returns
-    -------
-    FlatMaterial or None
     """
     return _materials().get(" ".join(name.lower().split()))
 
 
 def joint_softness(joint: Joint) -> Datum:
-    """Return the share of an endless belt's stiffness that a joined one has.
+    """Return the share of an endless belt's stiffness that a joined one has [1].
+
+    At most 1.
 
     Parameters
     ----------
     joint : Joint
         How its ends meet.
-
-    Returns
-    -------
-    Datum [1]
-        At most 1.
     """
     return datum(_FLAT, load(_FLAT)["joint"][joint.value])
