@@ -7,9 +7,9 @@ import math
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout.parts import Pen, draw_fixed, draw_pose
 from mountcalc.layout.results import Layout, Link, Pose, Screw
-from mountcalc.pages.label_placing import Label, Placer
 from mountcalc.pages.plot_style import FONT_SIZE, SOFT
 from mountcalc.scenario.model import Vector
 

@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 
+from mountcalc.drafting.names.figure import Label
 from mountcalc.layout.parts import Pen
 from mountcalc.layout.results import Layout, Link, Pose, Screw
 from mountcalc.pages.display import DisplayUnits
-from mountcalc.pages.label_placing import Label
 from mountcalc.pages.plot_style import BELT, LIMIT, turns_words
 from mountcalc.scenario.model import AdjusterKind, Vector
 

@@ -7,13 +7,13 @@ import math
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 
+from mountcalc.drafting.names.figure import Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.layout.detail import draw_detail
 from mountcalc.layout.labels import angle_text, layout_labels, pose_name
 from mountcalc.layout.parts import Pen, draw_arrow, draw_fixed, draw_pose, draw_turning
 from mountcalc.layout.results import Layout, Link, Screw
 from mountcalc.pages.display import UNITS, DisplayUnits
-from mountcalc.pages.label_placing import Placer
 from mountcalc.pages.plot_style import FONT_SIZE, INK, STATE_WORDS, heading, new_figure, panel
 from mountcalc.scenario.model import Vector
 from mountcalc.units import si_factor

@@ -8,9 +8,9 @@ from typing import Any
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.label_placing import Label, Placer
 from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.fixed_block import block_room
 from mountcalc.place.marking_out import LEVEL, beside, marked

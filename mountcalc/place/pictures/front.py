@@ -10,8 +10,8 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.label_placing import Label, Placer
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
     INK,

@@ -10,8 +10,8 @@ import shapely
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
+from mountcalc.drafting.names.figure import Label
 from mountcalc.layout import Pen
-from mountcalc.pages.label_placing import Label
 from mountcalc.pages.plot_style import INK, fitted_name
 from mountcalc.scenario.model import KeepOut
 

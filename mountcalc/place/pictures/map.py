@@ -9,9 +9,9 @@ import numpy as np
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.label_placing import Label, Placer
 from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, heading, new_figure, panel
 from mountcalc.place.pictures.cells import Cells, cells_of, draw_cells, draw_colours
 from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.drafting.names.figure import Placer
 from mountcalc.layout import Pen
 from mountcalc.pages.display import DisplayUnits
-from mountcalc.pages.label_placing import Placer
 from mountcalc.pages.plot_style import FONT_SIZE, INK
 
 __all__ = ["draw_scale_bar"]

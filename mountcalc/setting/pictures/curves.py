@@ -10,10 +10,10 @@ from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
 
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import UNITS, figures, percent
 from mountcalc.pages.end_labels import EndLabel, draw_end_labels
-from mountcalc.pages.label_placing import Label, Placer
 from mountcalc.pages.plot_style import (
     BELT,
     FONT_SIZE,
