@@ -316,12 +316,14 @@ def plot_setting(scenario: Scenario) -> Figure:
     """
     from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
     from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
+    from mountcalc.setting.pictures.series import setting_tables  # noqa: PLC0415
 
+    found = gentlest_setting(scenario)
+    tables = setting_tables(scenario, found)
     with own_settings():
-        from mountcalc.setting.pictures.plot import setting_figure, setting_tables  # noqa: PLC0415
+        from mountcalc.setting.pictures.figure import setting_figure  # noqa: PLC0415
 
-        found = gentlest_setting(scenario)
-        return setting_figure(scenario, found, *setting_tables(scenario, found))
+        return setting_figure(scenario, found, *tables)
 
 
 def place(

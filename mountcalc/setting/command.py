@@ -58,9 +58,14 @@ def setting(
     advice = advise(scenario, always_remedies=remedies)
     if plot is not None:
         from mountcalc.pages.files import write_files  # noqa: PLC0415
-        from mountcalc.setting.pictures.picture import setting_picture  # noqa: PLC0415
+        from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
+        from mountcalc.setting.pictures.series import setting_tables  # noqa: PLC0415
 
-        picture = setting_picture(scenario, advice.setting, form)
+        tables = setting_tables(scenario, advice.setting)
+        with own_settings():
+            from mountcalc.setting.pictures.figure import setting_figure  # noqa: PLC0415
+
+            picture = image_of(setting_figure(scenario, advice.setting, *tables), form)
         write_files({plot: picture}, [source_of(file)])
         talk(f"written: {plot}")
     if json:

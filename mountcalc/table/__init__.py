@@ -9,7 +9,6 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.table import words
     from mountcalc.table.pictures.loads import loads_figure
-    from mountcalc.table.pictures.turn_ranges import spans
     from mountcalc.table.results import Case, Row, TensionTable
     from mountcalc.table.table import tension_table
     from mountcalc.table.words import rotation_words
@@ -20,7 +19,6 @@ __all__ = [
     "TensionTable",
     "loads_figure",
     "rotation_words",
-    "spans",
     "tension_table",
     "words",
 ]
@@ -34,7 +32,6 @@ if not TYPE_CHECKING:
             "TensionTable": "results",
             "loads_figure": "pictures.loads",
             "rotation_words": "words",
-            "spans": "pictures.turn_ranges",
             "tension_table": "table",
             "words": "words",
         },

@@ -12,8 +12,8 @@ from mountcalc.pages.display import turns_text
 from mountcalc.requirements.results import Ruler
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Rotation
-from mountcalc.setting.pictures.plot import setting_figure, setting_tables
-from mountcalc.setting.pictures.series import SettingSeries
+from mountcalc.setting.pictures.figure import setting_figure
+from mountcalc.setting.pictures.series import SettingSeries, setting_tables
 from mountcalc.setting.pictures.window import marks_of
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
@@ -279,7 +279,7 @@ def test_without_an_adjuster_bars_show_grip_and_shares():
         100 * bearing.share_of_limit for case in row.cases.values() for bearing in case.bearings
     ]
     assert heights == pytest.approx(wanted)
-    lines = [float(each.get_ydata()[0]) for each in by_gid(figure, "line")]
+    lines = [float(each.get_ydata()[0]) for each in by_gid(figure, "limit")]
     assert lines == [setting.grip_wanted, scenario.driven.starting_factor] + [100] * 6
     assert "Open: weight alone puts 74 N" in words("forge-blower")
     assert "Closed: weight alone gives" in words("weight the wrong way")

@@ -9,8 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from mountcalc.layout import Pen
-from mountcalc.pages.end_labels import spread
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, text_size
+from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, spread, text_size
 from mountcalc.place.marking_out import marked
 from mountcalc.scenario.model import Display, Vector
 

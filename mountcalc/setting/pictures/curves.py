@@ -13,19 +13,22 @@ from numpy.typing import NDArray
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import UNITS, figures, percent
-from mountcalc.pages.end_labels import EndLabel, draw_end_labels
 from mountcalc.pages.plot_style import (
-    BELT,
     FONT_SIZE,
     INK,
     LIMIT,
     LIMIT_STYLE,
-    PALE,
     STATE_WORDS,
+    EndLabel,
+    draw_end_labels,
+    figure_of,
     fitted_name,
     heading,
+    last_point,
+    name_scale,
     new_figure,
     panel,
+    tension_lines,
 )
 from mountcalc.setting.pictures.series import CASE_WORDS, GripLine, SettingSeries
 from mountcalc.setting.pictures.window import (
@@ -96,17 +99,6 @@ def _place(figure: Figure, axes: Axes, labels: list[Label]) -> None:
             text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})
 
 
-def _name_scale(axes: Axes, text: str) -> None:
-    axes.set_ylabel(text, fontsize=FONT_SIZE)
-    axes.yaxis.set_label_coords(-0.49 / (axes.get_position().width * _WIDTH), 0.5)
-
-
-def _last(x: Array, y: Array) -> tuple[float, float] | None:
-    """The last point of a curve that is there."""
-    known = np.flatnonzero(np.isfinite(y))
-    return (float(x[known[-1]]), float(y[known[-1]])) if known.size else None
-
-
 def _greatest(values: Array) -> float:
     return float(np.max(values[np.isfinite(values)], initial=0.0))
 
@@ -135,7 +127,7 @@ def _draw_grip(axes: Axes, series: SettingSeries) -> list[Label]:
     most = max(_greatest(values) for values in curves.values())
     needed = max(line.value for line in needs)
     axes.set_ylim(0, 1.08 * min(max(most, needed), _FAR * needed))
-    _name_scale(axes, "grip [times\nthe pull needed]")
+    name_scale(axes, "grip [times\nthe pull needed]")
     if most == 0:
         reasons = [row.running.grip_reason for row in series.rows if row.running.grip_reason]
         _state(axes, reasons[0] if reasons else "the belt carries nothing in this range")
@@ -153,7 +145,7 @@ def _draw_one_grip(axes: Axes, turns: Array, case: str, values: Array) -> list[E
         turns, values, color=INK, linewidth=1.3, marker="o", markersize=4, markeredgewidth=0.8,
         markevery=(first, step), zorder=4, gid=f"grip {case}", **_GRIP_STYLES[case],
     )  # fmt: skip
-    end = _last(turns, values)
+    end = last_point(turns, values)
     if end is None:
         return []
     top = axes.get_ylim()[1]
@@ -187,7 +179,7 @@ def _fewest_label(axes: Axes, series: SettingSeries) -> list[Label]:
 
 
 def _draw_share(axes: Axes, series: SettingSeries) -> list[Label]:
-    _name_scale(axes, "share of limit,\nworst case [%]")
+    name_scale(axes, "share of limit,\nworst case [%]")
     bearings = series.scenario.driven.bearings
     found = [series.share(index) for index in range(len(bearings))]
     axes.set_ylim(0, 108 * max(1.0, *(_greatest(values) for values, _ in found)))
@@ -211,7 +203,7 @@ def _draw_one_share(
         markevery=(step // 4 if index == 0 else 3 * step // 4, step), zorder=4,
         gid=f"share {index}",
     )  # fmt: skip
-    end = _last(turns, values)
+    end = last_point(turns, values)
     if end is None:
         return []
     case = cases[int(np.flatnonzero(np.isfinite(values))[-1])]
@@ -223,15 +215,13 @@ def _most_label(axes: Axes, series: SettingSeries) -> list[Label]:
     turns, ruler = series.setting.turns_max, series.setting.governs.max
     if turns is None or ruler is None or not _inside(axes, turns):
         return []
-    figure = axes.get_figure(root=True)
-    assert figure is not None
     case = CASE_WORDS[ruler.case]
     room = _NAME_ROOM * float(axes.bbox.width)
     if ruler.part is None:
         text, value = f"{case}: {STATE_WORDS[State.AT_STOP]}", 100.0
     else:
         name = ruler.bearing or ruler.limited
-        text = f"{fitted_name(figure, name, room)}, {case}"
+        text = f"{fitted_name(figure_of(axes), name, room)}, {case}"
         value = 100 * max(1.0, _share_at_zero(series) if turns == 0 else 1.0)
     axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="most")
     return [Label(text, _pixel(axes, turns, value))]
@@ -244,29 +234,10 @@ def _share_at_zero(series: SettingSeries) -> float:
 
 
 def _draw_tension(axes: Axes, series: SettingSeries) -> list[Label]:
+    names = ("tension_low", "tension", "tension_high")
+    low, middling, high = (series.tension(name) for name in names)
     units = UNITS[series.scenario.display]
-    unit = si_factor(units.force)
-    _name_scale(axes, f"tension at rest,\none strand [{units.force}]")
-    turns = series.turns
-    low, high = series.tension("tension_low") / unit, series.tension("tension_high") / unit
-    tension = series.tension() / unit
-    axes.set_ylim(0, 1.08 * max(_greatest(high), _greatest(tension)) or 1.0)
-    axes.fill_between(turns, low, high, facecolor=PALE, alpha=0.45, linewidth=0, gid="band")
-    labels = []
-    for values, strong, text in (
-        (high, False, "stiffest belt"),
-        (tension, True, "as reckoned"),
-        (low, False, "softest belt"),
-    ):
-        axes.plot(
-            turns, values, linestyle="-" if strong else ":", color=BELT, zorder=3,
-            linewidth=1.8 if strong else 0.9, gid="tension" if strong else text,
-        )  # fmt: skip
-        end = _last(turns, values)
-        if end is not None:
-            value = units.strength(end[1] * unit, 3 if strong else 2)
-            labels.append(EndLabel(f"{text}: {value} {units.force}", *end, BELT))
-    draw_end_labels(axes, labels)
+    draw_end_labels(axes, tension_lines(axes, series.turns, (low, middling, high), units))
     return _tension_labels(axes, series)
 
 

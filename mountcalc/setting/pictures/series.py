@@ -1,7 +1,8 @@
-"""What the setting's picture draws, as arrays over turns; of a reversing drive the worse way."""
+"""What the picture of a setting draws: solved, as arrays over turns; both ways the worse one."""
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -9,16 +10,49 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State
+from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.results import Setting
-from mountcalc.scenario.model import Scenario
-from mountcalc.table import Case, Row, TensionTable
+from mountcalc.scenario.model import Rotation, Scenario
+from mountcalc.table import Case, Row, TensionTable, tension_table
 
-__all__ = ["CASE_WORDS", "GripLine", "SettingSeries"]
+__all__ = ["CASE_WORDS", "GripLine", "SettingSeries", "setting_tables"]
 
 Array = NDArray[np.float64]
 
 CASE_WORDS = {"rest": "at rest", "running": "running", "starting": "starting"}
 _CARRIED = (State.HELD, State.RIDING)
+_FINE = 161
+_PAST = 1.12  # shown past the last number of turns that matters
+_REACH = 4.0  # of the most turns: a minimum further off than this is only pointed at
+
+
+def setting_tables(
+    scenario: Scenario, setting: Setting
+) -> tuple[TensionTable, TensionTable | None]:
+    """Tables for the picture: fine, from zero to a little past all that is marked."""
+    turns = _fine_turns(scenario, setting)
+    other = None
+    if scenario.motor.reverses:
+        motor = scenario.motor
+        rotation = Rotation.CW if motor.rotation is Rotation.CCW else Rotation.CCW
+        turned = dataclasses.replace(motor, rotation=rotation)
+        other = tension_table(dataclasses.replace(scenario, motor=turned), turns)
+    return tension_table(scenario, turns), other
+
+
+def _fine_turns(scenario: Scenario, setting: Setting) -> np.ndarray | None:
+    """Turns of the picture; None without an adjuster."""
+    promises = promises_of(scenario)
+    if not promises.solved.mount.has_adjuster:
+        return None
+    shown = [turns for turns in (setting.turns_max, setting.new_turns, setting.set_turns) if turns]
+    fewest = setting.turns_min or 0.0
+    if not shown or fewest <= _REACH * max(shown):
+        shown.append(fewest)
+    useful = [row.turns for row in tension_table(scenario).rows if row.turns is not None]
+    last = _PAST * max(shown) if max(shown) > 0 else max(useful)
+    last = min(last, promises.last_turn)
+    return np.linspace(0.0, last, _FINE) if last > 0 else np.zeros(1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,24 +10,27 @@ from dataclasses import dataclass
 from typing import Any
 
 from matplotlib.axes import Axes
-from matplotlib.figure import Figure
-from matplotlib.patches import Rectangle
 
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import turns_text
-from mountcalc.pages.end_labels import spread
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, STATE_HATCHES, STATE_WORDS, text_size
+from mountcalc.pages.plot_style import (
+    FONT_SIZE,
+    INK,
+    SOFT,
+    STATE_HATCHES,
+    STATE_WORDS,
+    figure_of,
+    spread,
+    text_size,
+)
+from mountcalc.pages.strips import Stretch, draw_strip, spans
 from mountcalc.requirements.results import Setting
 from mountcalc.setting.pictures.series import SettingSeries
-from mountcalc.table import spans
 
 __all__ = ["Mark", "draw_mark_lines", "draw_mark_names", "draw_promises", "marks_of", "shade"]
 
 _SET = frozenset({"set", "new belt"})
 _SHADE, _BAND = "0.92", "0.80"
-_BAR = 0.84
-_LINE = 0.148  # inches from one line of the key to the next
-_HATCH_LEFT = 1.25  # of a word: a bar no longer than that would lose its hatch behind it
 _NAME_GAP = 0.10  # inches between two names of marks
 _NAMES_OVER = 0.13  # inches from the strip up to the names of the marks
 
@@ -92,7 +95,7 @@ def _fill(axes: Axes, start: float, end: float, grey: str, gid: str, zorder: flo
 
 def draw_mark_names(axes: Axes, marks: Sequence[Mark]) -> None:
     """Name the marks in a row above the strip; one past the range at its end, with an arrow."""
-    figure = _figure(axes)
+    figure = figure_of(axes)
     left, right = axes.get_xlim()
     wide = float(axes.bbox.width) / figure.dpi
     tall = float(axes.bbox.height) / figure.dpi
@@ -125,24 +128,19 @@ def draw_promises(axes: Axes, series: SettingSeries) -> None:
         "kept" if set(keys) == {"kept"} else "broken" for keys in zip(grip, bearings, strict=True)
     ]
     ends = (setting.turns_min, setting.turns_max)
-    bars = (
-        ("grip", grip, ends[:1], "less than wanted", "////"),
-        ("bearings", bearings, ends[1:], "over the limit", "xxxx"),
-        ("both", both, ends, "closed", "\\\\\\\\"),
-    )
-    unnamed: dict[str, str] = {}
-    for level, (_, keys, edges, broken, hatch) in enumerate(bars):
-        for start, end, key in spans(series.turns, keys, edges):
-            word, own = _look(str(key), broken, hatch)
-            _bar(axes, level, start, end, own, str(key))
-            if not _named(axes, level, start, end, word):
-                unnamed[word] = own
-    axes.set_ylim(len(bars) - 0.5, -0.5)
-    axes.set_yticks(range(len(bars)), [name for name, *_ in bars])
-    axes.tick_params(axis="both", length=0, labelbottom=False)
-    for spine in axes.spines.values():
-        spine.set_visible(False)
-    _key(axes, unnamed)
+    bars = {}
+    for level, (name, keys, edges, broken, hatch) in enumerate(
+        (
+            ("grip", grip, ends[:1], "less than wanted", "////"),
+            ("bearings", bearings, ends[1:], "over the limit", "xxxx"),
+            ("both", both, ends, "closed", "\\\\\\\\"),
+        )
+    ):
+        bars[name] = [
+            Stretch(start, end, *_look(str(key), broken, hatch), f"promise {level} {key}")
+            for start, end, key in spans(series.turns, keys, edges)
+        ]
+    draw_strip(axes, bars, "promise")
 
 
 def _look(key: str, broken: str, hatch: str) -> tuple[str, str]:
@@ -152,53 +150,3 @@ def _look(key: str, broken: str, hatch: str) -> tuple[str, str]:
     if key == "broken":
         return broken, hatch
     return STATE_WORDS[State(key)], STATE_HATCHES[State(key)] or "||||"
-
-
-def _bar(axes: Axes, level: int, start: float, end: float, hatch: str, key: str) -> None:
-    corner, wide = (start, level - 0.5 * _BAR), end - start
-    styles: tuple[dict[str, Any], ...] = (
-        {"facecolor": "white", "edgecolor": SOFT, "hatch": hatch, "lw": 0},
-        {"facecolor": "none", "edgecolor": INK, "lw": 0.7, "zorder": 5},
-    )
-    for style in styles:
-        axes.add_patch(Rectangle(corner, wide, _BAR, gid=f"promise {level} {key}", **style))
-
-
-def _named(axes: Axes, level: int, start: float, end: float, word: str) -> bool:
-    """Write a word on its bar where it has room."""
-    left, right = axes.get_xlim()
-    over = 1.1 * text_size(_figure(axes), word)[0] * (right - left) / float(axes.bbox.width)
-    if _HATCH_LEFT * over > end - start:
-        return False
-    middle = 0.5 * (start + end)
-    corner = (middle - 0.5 * over, level - 0.5 * _BAR)
-    axes.add_patch(Rectangle(corner, over, _BAR, facecolor="white", linewidth=0, zorder=4))
-    axes.text(
-        middle, level, word, fontsize=FONT_SIZE, ha="center", va="center_baseline", zorder=6,
-        gid="promise word",
-    )  # fmt: skip
-    return True
-
-
-def _key(axes: Axes, words: dict[str, str]) -> None:
-    """Name beside the strip what had no room on it."""
-    wide, tall = (float(size) / _figure(axes).dpi for size in (axes.bbox.width, axes.bbox.height))
-    for line, (word, hatch) in enumerate(words.items()):
-        middle = 1 - (line + 0.5) * _LINE / tall
-        axes.add_patch(
-            Rectangle(
-                (1 + 0.16 / wide, middle - 0.05 / tall), 0.26 / wide, 0.10 / tall,
-                transform=axes.transAxes, clip_on=False, facecolor="white", edgecolor=INK,
-                linewidth=0.6, hatch=hatch,
-            )
-        )  # fmt: skip
-        axes.text(
-            1 + 0.48 / wide, middle, word, transform=axes.transAxes, fontsize=FONT_SIZE,
-            va="center", gid="promise key",
-        )  # fmt: skip
-
-
-def _figure(axes: Axes) -> Figure:
-    figure = axes.get_figure(root=True)
-    assert figure is not None
-    return figure

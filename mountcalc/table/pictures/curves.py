@@ -2,35 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.states import ZeroKind
+from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.display import UNITS, DisplayUnits
-from mountcalc.pages.end_labels import EndLabel, draw_end_labels
 from mountcalc.pages.plot_style import (
-    BELT,
     FONT_SIZE,
     INK,
     LIMIT,
     LIMIT_STYLE,
-    PALE,
+    STATE_HATCHES,
+    STATE_WORDS,
+    EndLabel,
+    draw_end_labels,
+    figure_of,
     heading,
+    last_point,
+    lone_mark,
+    name_scale,
     new_figure,
     panel,
+    tension_lines,
+    text_size,
 )
+from mountcalc.pages.strips import Stretch, crossing, draw_strip, spans
 from mountcalc.scenario.model import Scenario
-from mountcalc.table.pictures.limits import LimitLine, limit_lines, top_of_scale
-from mountcalc.table.pictures.turn_ranges import crossing, draw_slip, draw_states
 from mountcalc.table.results import Case, Row, TensionTable
 from mountcalc.units import si_factor
 
-__all__ = ["curves_figure"]
+__all__ = ["FAR", "curves_figure"]
 
 Array = NDArray[np.float64]
 
@@ -44,6 +51,10 @@ _CASES = ("rest", "running", "starting")
 _COLOURS = ("#14406b", "#7a2f00", "#1f5c2e")
 _TINTS = ("#a9c3dd", "#e6c3a8", "#b5d6bd")
 _MARKERS = ("o", "^", "s")
+FAR = 2.2  # a limit this many times the greatest load would flatten every curve
+_HEADROOM = 1.06
+_SLIP_HATCHES = {"running": "xxx", "starting": "\\\\"}
+_SLIP_WORDS = {"running": "slips running", "starting": "slips starting"}
 
 
 @dataclass(frozen=True)
@@ -102,7 +113,7 @@ def curves_figure(scenario: Scenario, table: TensionTable) -> Figure:
         axes.set_xlim(float(curves.turns[0]), float(curves.turns[-1]))
     for axes in (tension, strip):
         axes.tick_params(labelbottom=False)
-    draw_states(strip, curves.turns, {name: curves.cases(name) for name in _CASES})
+    _draw_states(strip, curves)
     _draw_loads(loads, curves)
     _draw_tension(tension, curves)
     loads.set_xlabel("turns of the adjuster from zero, positive tightens", fontsize=FONT_SIZE)
@@ -120,52 +131,16 @@ def _lines(table: TensionTable) -> tuple[str, str]:
     )
 
 
-def _name_scale(axes: Axes, text: str) -> None:
-    """All scales are named at the same distance from their axes."""
-    axes.set_ylabel(text, fontsize=FONT_SIZE)
-    width = axes.get_position().width * _WIDTH
-    axes.yaxis.set_label_coords(-0.49 / width, 0.5)
-
-
-def _last(x: Array, y: Array) -> tuple[float, float] | None:
-    """The last point of a curve that is there."""
-    known = np.flatnonzero(np.isfinite(y))
-    return (float(x[known[-1]]), float(y[known[-1]])) if known.size else None
-
-
 def _draw_tension(axes: Axes, curves: _Curves) -> None:
-    unit = curves.units.force
-    tension, low, high = (curves.force(name) for name in ("tension", "tension_low", "tension_high"))
-    axes.fill_between(
-        curves.turns, low, high, facecolor=PALE, alpha=0.45, linewidth=0, gid="band", zorder=1
+    names = ("tension_low", "tension", "tension_high")
+    low, tension, high = (curves.force(name) for name in names)
+    force = si_factor(curves.units.force)
+    labels = tension_lines(
+        axes, curves.turns, (low * force, tension * force, high * force), curves.units
     )
-    labels = []
-    for values, style, text in (
-        (high, ":", "stiffest belt"),
-        (tension, "-", "as reckoned"),
-        (low, ":", "softest belt"),
-    ):
-        strong = style == "-"
-        axes.plot(
-            curves.turns, values, linestyle=style, color=BELT, linewidth=1.8 if strong else 0.9,
-            gid="tension" if strong else text, zorder=3, **_lone_mark(values),
-        )  # fmt: skip
-        end = _last(curves.turns, values)
-        if end is not None:
-            value = curves.units.strength(end[1] * si_factor(unit), 3 if strong else 2)
-            labels.append(EndLabel(f"{text}: {value} {unit}", *end, colour=BELT))
-    axes.set_ylim(0, _top(tension, high))
     labels += _least_lines(axes, curves, tension)
-    _name_scale(axes, f"tension at rest,\none strand [{unit}]")
-    draw_slip(axes, curves.turns, curves.rows, curves.scenario.driven.starting_factor)
+    _draw_slip(axes, curves.turns, curves.rows, curves.scenario.driven.starting_factor)
     draw_end_labels(axes, labels)
-
-
-def _top(*arrays: Array) -> float:
-    """Upper end of a scale that shows arrays, above 0."""
-    values = np.concatenate(arrays)
-    most = float(np.max(values[np.isfinite(values)], initial=0.0))
-    return 1.08 * most if most > 0 else 1.0
 
 
 def _least_lines(axes: Axes, curves: _Curves, tension: Array) -> list[EndLabel]:
@@ -190,37 +165,32 @@ def _least_lines(axes: Axes, curves: _Curves, tension: Array) -> list[EndLabel]:
     return labels
 
 
-def _lone_mark(values: Array) -> dict[str, Any]:
-    """A mark for what would else be a line of one point."""
-    return {"marker": "o", "markersize": 3} if np.count_nonzero(np.isfinite(values)) == 1 else {}
-
-
 def _draw_loads(axes: Axes, curves: _Curves) -> None:
     unit = curves.units.force
     names = [bearing.name for bearing in curves.scenario.driven.bearings]
-    lines = limit_lines(curves.scenario)
+    lines = _limit_lines(curves.scenario)
     drawn = [curves.load(q, name) for q in range(3) for name in _CASES]
     flat = np.concatenate(drawn)
     loads = (flat[np.isfinite(flat)] * si_factor(unit)).tolist()
-    axes.set_ylim(0, top_of_scale(loads, lines, unit))
+    axes.set_ylim(0, _top_of_scale(loads, lines, unit))
     labels = []
     for quantity, noun in enumerate(("shaft", *names)):
         for name in _CASES:
             values = curves.load(quantity, name)
             _draw_case(axes, curves.turns, values, quantity, name)
-            end = _last(curves.turns, values)
+            end = last_point(curves.turns, values)
             if end is not None:
                 text = f"{{}}, {name}: {curves.units.strength(end[1] * si_factor(unit))}"
                 labels.append(EndLabel(text, *end, _COLOURS[quantity], noun))
     labels += _draw_limits(axes, lines, unit)
-    _name_scale(axes, f"load on the shaft and\non each bearing [{unit}]")
+    name_scale(axes, f"load on the shaft and\non each bearing [{unit}]")
     draw_end_labels(axes, labels)
 
 
 def _draw_case(axes: Axes, turns: Array, values: Array, quantity: int, name: str) -> None:
     colour, gid = _COLOURS[quantity], f"load {quantity} {name}"
     if name == "rest":
-        style = {**_lone_mark(values), "linewidth": 5.0, "color": _TINTS[quantity]}
+        style = {**lone_mark(values), "linewidth": 5.0, "color": _TINTS[quantity]}
         axes.plot(turns, values, solid_capstyle="butt", gid=gid, zorder=2, **style)
         return
     step = max(1, turns.size // _MARKS)
@@ -233,7 +203,48 @@ def _draw_case(axes: Axes, turns: Array, values: Array, quantity: int, name: str
     )  # fmt: skip
 
 
-def _draw_limits(axes: Axes, lines: list[LimitLine], unit: str) -> list[EndLabel]:
+@dataclass(frozen=True, slots=True)
+class _LimitLine:
+    """A limit at ``load`` [N]: for ``starting``, or for rest and running.
+
+    In its text ``{}`` stands for the bearing's ``name``, empty where both have this limit.
+    """
+
+    load: float
+    text: str
+    starting: bool
+    name: str = ""
+
+
+def _limit_lines(scenario: Scenario) -> list[_LimitLine]:
+    """Limits of both bearings at rest and running, and at the start; those that agree as one."""
+    units = UNITS[scenario.display]
+    lines = []
+    for starting in (False, True):
+        word = "start limit" if starting else "limit"
+        loads = [
+            bearing.starting_limit if starting else bearing.limit
+            for bearing in scenario.driven.bearings
+        ]
+        texts = [units.strength(load) for load in loads]
+        if texts[0] == texts[1]:
+            lines.append(_LimitLine(loads[0], f"{word}, both: {texts[0]} {units.force}", starting))
+            continue
+        for bearing, load, text in zip(scenario.driven.bearings, loads, texts, strict=True):
+            lines.append(_LimitLine(load, f"{word}, {{}}: {text}", starting, bearing.name))
+    return lines
+
+
+def _top_of_scale(loads: list[float], lines: list[_LimitLine], unit: str) -> float:
+    """Upper end of a load scale [unit] that holds all loads and the limits that are near."""
+    most = max(loads, default=0.0)
+    near = [line.load for line in lines if line.load <= FAR * most]
+    nearest = min((line.load for line in lines), default=0.0)
+    top = max([most, *near]) or nearest or si_factor(unit)
+    return _HEADROOM * top / si_factor(unit)
+
+
+def _draw_limits(axes: Axes, lines: list[_LimitLine], unit: str) -> list[EndLabel]:
     """Limits inside the scale as lines; the others are only named, at its top."""
     labels = []
     left, right = axes.get_xlim()
@@ -249,3 +260,102 @@ def _draw_limits(axes: Axes, lines: list[LimitLine], unit: str) -> list[EndLabel
         else:
             labels.append(EndLabel(f"↑ {line.text}", right, top, LIMIT, line.name))
     return labels
+
+
+def _draw_states(axes: Axes, curves: _Curves) -> None:
+    """A strip with one bar a load case: what the plate rests on."""
+    bars = {}
+    for name in _CASES:
+        keys = [case.state for case in curves.cases(name)]
+        stretches = []
+        for start, end, key in spans(curves.turns, keys):
+            state = State(str(key))
+            word, hatch = STATE_WORDS[state], STATE_HATCHES[state]
+            stretches.append(Stretch(start, end, word, hatch, f"state {state}"))
+        bars[name] = stretches
+    draw_strip(axes, bars, "state")
+
+
+def _draw_slip(axes: Axes, turns: Array, rows: Sequence[Row], starting_factor: float) -> None:
+    """Hatch where the belt slips, and write it there or beside it."""
+    keys = [
+        "running" if row.running.slips else "starting" if row.starting.slips else "" for row in rows
+    ]
+    edges = [
+        crossing(turns, np.array([case.grip for case in cases], dtype=float), wanted)
+        for cases, wanted in (
+            ([row.running for row in rows], 1.0),
+            ([row.starting for row in rows], starting_factor),
+        )
+    ]
+    top = axes.get_ylim()[1]
+    free = float(turns[0])
+    for start, end, key in spans(turns, keys, edges):
+        if key in _SLIP_HATCHES:
+            axes.add_patch(
+                Rectangle(
+                    (start, 0), end - start, top, facecolor="none", edgecolor="0.72", linewidth=0,
+                    hatch=_SLIP_HATCHES[str(key)], zorder=0.5, gid=f"slip {key}",
+                )
+            )  # fmt: skip
+            free = _name_slip(axes, start, end, _SLIP_WORDS[str(key)], free)
+
+
+def _name_slip(axes: Axes, start: float, end: float, word: str, free_from: float) -> float:
+    """Name a stretch: inside it, upright where it is narrow, else beside it.
+
+    No word stands left of ``free_from``; what is free after it is returned.
+    """
+    wide, tall = text_size(figure_of(axes), word)
+    left, right = axes.get_xlim()
+    turn = (right - left) / float(axes.bbox.width)  # of a pixel
+    start = max(start, free_from)
+    level = end - start > 1.15 * wide * turn
+    size = (1.1 * wide, 1.3 * tall) if level else (1.3 * tall, 1.1 * wide)
+    over = size[0] * turn
+    if level or end - start > 1.15 * over:
+        stretch = (start, end)
+    else:
+        beside = max(end, free_from)
+        beside = beside if beside + over < right else max(start - over, left)
+        stretch = (beside, beside)
+    at, height = _clear_place(axes, stretch, size)
+    axes.annotate(
+        word, (at, height), (3, 0), textcoords="offset points", fontsize=FONT_SIZE,
+        va="center", ha="left", rotation=0 if level else 90, zorder=6, gid="slip word",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
+    )  # fmt: skip
+    return at + 1.1 * over
+
+
+def _clear_place(
+    axes: Axes, stretch: tuple[float, float], size: tuple[float, float]
+) -> tuple[float, float]:
+    """Left end and middle height at which a word of a size [pixels] stands clear of all curves.
+
+    The first from the left, and there the highest, of those that are clear enough.
+    """
+    left, right = axes.get_xlim()
+    over = size[0] * (right - left) / float(axes.bbox.width)
+    starts = np.linspace(stretch[0], max(stretch[1] - 1.1 * over, stretch[0]), 7)
+    found = [(start, *_clear_height(axes, start, start + over, size[1])) for start in starts]
+    start, height, _ = max(found, key=lambda place: place[2])
+    return float(start), height
+
+
+def _clear_height(axes: Axes, start: float, end: float, tall: float) -> tuple[float, float]:
+    """The height at which a word so tall [pixels] is furthest from all curves, and how far."""
+    top = axes.get_ylim()[1]
+    half = 0.5 * tall * top / float(axes.bbox.height)
+    heights = np.linspace(top - 1.15 * half, 1.15 * half, 25)[:, np.newaxis]
+    between = np.linspace(start, end, 9)
+    gaps = np.full(heights.shape[0], 1.3 * half)  # further away is no better
+    for line in axes.lines:
+        x, y = (np.asarray(data, dtype=float) for data in line.get_data())
+        known = np.isfinite(y)
+        if known.any():
+            curve = np.interp(between, x[known], y[known])
+            passes = (heights > curve).any(axis=1) & (heights < curve).any(axis=1)
+            gaps = np.minimum(gaps, np.where(passes, 0.0, np.abs(heights - curve).min(axis=1)))
+    best = int(np.argmax(gaps))
+    return float(heights[best, 0]), float(gaps[best])
