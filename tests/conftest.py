@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
+import sizes
 from hypothesis import HealthCheck, settings
 
 from mountcalc.cli import main
@@ -24,6 +25,14 @@ settings.register_profile(
 )
 settings.register_profile("bench", deadline=None, suppress_health_check=_MOUNTS_ARE_LARGE)
 settings.load_profile("ci" if os.environ.get("CI") else "bench")
+
+
+def pytest_addoption(parser):
+    parser.addoption("--full", action="store_true", help="long tests at their full size")
+
+
+def pytest_configure(config):
+    sizes.FULL = config.getoption("full")
 
 
 class Done(NamedTuple):

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from sizes import examples
 
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
@@ -244,7 +245,7 @@ def test_a_hole_given_for_the_bearing_bounds_its_housing(mount):
     assert 1.25 not in heights
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=examples(60))
 @given(
     st.floats(0.05, 1.0),
     st.floats(0.005, 0.04),
@@ -289,7 +290,7 @@ def test_distances_are_told_in_words_too(mount):
     assert any("away from them: motor's face 1/2 in" in one for one in back)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=examples(25))
 @given(st.floats(-0.3, 0.3), st.floats(0.005, 0.1))
 @example(-0.078125, 0.07421875)  # one distance is below 1/8 in
 def test_every_dimension_is_told_in_words(pulley, width):
@@ -445,7 +446,7 @@ places = st.none() | st.floats(-0.3, 0.3)
 widths = st.none() | st.floats(0.005, 0.2)
 
 
-@settings(deadline=None, max_examples=30)
+@settings(deadline=None, max_examples=examples(30))
 @given(places, widths, places, widths, places, widths, st.sampled_from(Display), st.booleans())
 def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness, display, floor):
     parts = Parts(

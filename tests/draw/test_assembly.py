@@ -10,6 +10,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sizes import examples
 
 from mountcalc.belts.fitting import fit
 from mountcalc.drafting.annotations import extremes, text_boxes
@@ -230,7 +231,7 @@ def test_mirrored_says_so_and_keeps_the_numbers(views):
 offsets_of_points = st.floats(-0.03, 0.03)
 
 
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=examples(12))
 @given(
     st.sampled_from([CIDER, LATHE]),
     st.tuples(*[offsets_of_points] * 4),

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sizes import examples
 
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
@@ -110,7 +111,7 @@ def test_a_stop_outside_the_travel_is_told():
     assert any("outside plate.travel" in one for one in assembly(Build(narrow)).notes)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 @given(st.sampled_from([CIDER, LATHE]), st.floats(-0.4, 0.4), st.floats(-0.4, 0.4))
 def test_the_stop_is_where_the_weight_drives_and_clear_by_the_gap(path, across, up):
     scenario = read_scenario(path)

@@ -10,6 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
+from sizes import examples
 
 from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly.assembly import assembly
@@ -100,7 +101,7 @@ def test_the_motor_passes_the_stop_of_every_shipped_mount(scenario_file):
     assert check(read_scenario(scenario_file))
 
 
-@settings(deadline=None, max_examples=30)
+@settings(deadline=None, max_examples=examples(30))
 @given(
     st.sampled_from(SHIPPED),
     st.floats(-0.08, 0.08),

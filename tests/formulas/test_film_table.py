@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reynolds import AROUND, HALF_LENGTH, solve_reynolds
+from sizes import size
 
 from mountcalc.formulas.film import table as film_table
 from mountcalc.formulas.film.limits import (
@@ -36,7 +37,7 @@ def compare(one, other, tolerance, side_tolerance):
         assert np.ravel(getattr(one, name)) == pytest.approx(wanted, rel=allowed), name
 
 
-@pytest.mark.parametrize("ratio", [0.25, 0.7, 3.0])
+@pytest.mark.parametrize("ratio", size([0.25, 0.7, 3.0], [0.7]))
 def test_made_anew_some_rows_are_those_of_the_file(ratio):
     picked = (0.001, 0.4, 0.8, 0.97)
     assert set(picked) <= set(make_film_table.ECCENTRICITIES)
@@ -62,21 +63,21 @@ def test_file_holds_every_entry_and_its_header_the_mesh():
     )
 
 
-@pytest.mark.parametrize("ratio", [0.35, 0.7, 2.0, 3.0])
+@pytest.mark.parametrize("ratio", size([0.35, 0.7, 2.0, 3.0], [0.35, 2.0]))
 def test_another_solution_on_another_mesh(ratio):
     for eps in (0.1, 0.5, 0.8, 0.9):
         other = other_mesh.solve(ratio, eps)
         compare(film_from_table(eps, ratio), other, OTHER_MESH, OTHER_MESH_SIDE)
 
 
-@pytest.mark.parametrize("ratio", [0.25, 1.0, 4.0])
+@pytest.mark.parametrize("ratio", size([0.25, 1.0, 4.0], [1.0]))
 def test_a_finer_mesh_changes_little(ratio):
     eps = [0.3, 0.9]
     finer = solve_reynolds(ratio, eps, AROUND * 3 // 2, HALF_LENGTH * 4 // 3)
     compare(solve_reynolds(ratio, eps), finer, FINER_MESH, FINER_MESH_SIDE)
 
 
-@pytest.mark.parametrize("ratio", [0.29, 0.42, 0.85, 1.7, 2.2, 3.8])
+@pytest.mark.parametrize("ratio", size([0.29, 0.42, 0.85, 1.7, 2.2, 3.8], [0.42, 2.2]))
 def test_between_entries_the_table_is_the_solution(ratio):
     places = [0.02, 0.13, 0.47, 0.775, 0.93, 0.965]
     solved = solve_reynolds(ratio, places)

@@ -11,12 +11,13 @@ from collections.abc import Iterator
 import pytest
 from invented_scenarios import BASES
 from mutations import MUTATIONS, mutated
+from sizes import size
 
 from mountcalc.errors import ScenarioError
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.reader import parse_scenario, read_scenario
 
-PER_LEVEL_AND_BASE = 125
+PER_LEVEL_AND_BASE = size(125, 50)
 LEVELS_AND_BASES = [(level, base) for level in MUTATIONS for base in BASES]
 SOURCE = "spoilt.toml"
 
@@ -61,7 +62,7 @@ def check(result: Scenario | ScenarioError) -> str:
 
 
 def test_there_are_enough_of_them():
-    assert PER_LEVEL_AND_BASE * len(LEVELS_AND_BASES) >= 2000
+    assert PER_LEVEL_AND_BASE * len(LEVELS_AND_BASES) >= size(2000, 800)
 
 
 @pytest.mark.parametrize(("level", "base"), LEVELS_AND_BASES)

@@ -8,11 +8,13 @@ from enum import Enum
 import pytest
 from invented_scenarios import JACK_IN_BASE
 from mutations import MUTATIONS, mutated
+from sizes import size
 
 from mountcalc.errors import ScenarioError
 from mountcalc.scenario.reader import parse_search
 from mountcalc.scenario.text.outlines import area, crossing_edges
 
+PER_LEVEL = size(250, 100)
 SEARCH = """
 [search]
 hinge_x = ["-30 in", "-20 in"]
@@ -61,7 +63,7 @@ def spoilt(rng, level):
 def test_spoilt_searches(level):
     rng = random.Random(f"search {level}")  # noqa: S311 (tests want repeatable numbers)
     good = 0
-    for _ in range(250):
+    for _ in range(PER_LEVEL):
         try:
             search = parse_search(spoilt(rng, level), "spoilt.toml")
         except ScenarioError as error:
@@ -82,4 +84,4 @@ def test_spoilt_searches(level):
         for keep_out in space.keep_outs:
             assert area(keep_out.corners) != 0
             assert crossing_edges(keep_out.corners) is None
-    assert good < 250
+    assert good < PER_LEVEL

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from invented_scenarios import BASES
+from sizes import size
 
 from mountcalc.errors import MountError, ScenarioError
 from mountcalc.scenario.clashes import clashes
@@ -18,7 +19,7 @@ from mountcalc.setting.advice import advise
 from mountcalc.table.page import table_text
 from mountcalc.table.table import tension_table
 
-PER_TEXT = 40
+PER_TEXT = size(40, 24)
 SOLVED = 8  # one in so many is computed, too
 SHIPPED = {
     path.stem: path.read_text(encoding="utf-8").partition("[search]")[0]

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 from search_spaces import ALL
+from sizes import examples
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.check.check import check
@@ -58,7 +59,7 @@ def few():
         yield
 
 
-@settings(max_examples=4, deadline=None, phases=(Phase.generate,))
+@settings(max_examples=examples(4), deadline=None, phases=(Phase.generate,))
 @given(searches(), st.sampled_from(Prefer))
 def test_place_setting_belts_and_check_agree_on_every_file_that_is_written(search, prefer):
     found = find_layouts(search, prefer, COUNT)

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from search_grounds import search_of
 from search_spaces import ALL
+from sizes import size
 
 from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.feasible.why_not import judge_of
@@ -21,10 +22,11 @@ from mountcalc.scenario.search import Action, Search
 
 # A grid layout may be better by this, for the answer is rounded to marks.
 BETTER = 0.02
-GRID = {"hinge_x": 40, "hinge_y": 40, "reach": 12, "motor_height": 4}
+GRID = {"hinge_x": size(40, 25), "hinge_y": size(40, 25), "reach": size(12, 9), "motor_height": 4}
+SAMPLES = size(8192, 4096)
 HALVES = ("motor_side", "adjuster")
 COLUMN = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
-SOLVED = 60
+SOLVED = size(60, 15)
 # What makes no difference besides: newtons at the bolt, where the best has next to none.
 NOTHING = {Prefer.FINE: 0.0, Prefer.COMPACT: 0.0, Prefer.LIGHT_BOLT: 5.0}
 
@@ -45,7 +47,7 @@ def one_way(space):
         kinds=(AdjusterKind.JACK_IN_BASE,),
         acts=(Action.PUSH, Action.HOLD_BACK),
         threads=space.threads[:1],
-        samples=8192,
+        samples=SAMPLES,
         seed=3,
     )
 
@@ -68,7 +70,7 @@ def grid():
 def hunted(place, prefer):
     hunt = Hunt.of(PLACES[place](), prefer)
     assert list(hunt.run())[-1] == 1.0
-    assert hunt.tried == 8192
+    assert hunt.tried == SAMPLES
     return hunt
 
 
@@ -83,7 +85,13 @@ def best(hunt):
     return hunt.marked.goals[ranking(hunt.marked.goals, hunt.prefer)[0]]
 
 
-@pytest.mark.parametrize(("place", "prefer"), list(itertools.product(PLACES, Prefer)))
+@pytest.mark.parametrize(
+    ("place", "prefer"),
+    size(
+        list(itertools.product(PLACES, Prefer)),
+        [("open", Prefer.FINE), ("open", Prefer.LIGHT_BOLT), ("kept", Prefer.COMPACT)],
+    ),
+)
 def test_no_grid_finds_a_layout_that_is_better_by_more_than_rounding(place, prefer):
     found = best(hunted(place, prefer))
     _, goals = judged_grid(place)
@@ -97,7 +105,7 @@ def test_no_grid_finds_a_layout_that_is_better_by_more_than_rounding(place, pref
     assert np.any(beats(goals, np.broadcast_to(near, goals.shape), prefer))
 
 
-@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize("place", size(list(PLACES), ["open"]))
 def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
     """Tension per turn of grid layouts by the ordinary solver, not by the fast judge."""
     hunt = hunted(place, Prefer.FINE)
@@ -121,17 +129,18 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
         ("open", Prefer.LIGHT_BOLT, 2),
         ("kept", Prefer.COMPACT, 3),
         ("kept", Prefer.FINE, 4),
-    ],
+    ][:: size(1, 2)],
 )
 def test_more_samples_are_never_worse(place, prefer, seed):
     search = PLACES[place]()
-    space = dataclasses.replace(search.space, samples=6000, seed=seed)
+    last = size(6000, 1500)
+    space = dataclasses.replace(search.space, samples=last, seed=seed)
     hunt = Hunt.of(dataclasses.replace(search, space=space), prefer)
     answers = {}
     for _ in hunt.run():
         answers[hunt.tried] = best(hunt) if len(hunt.marked) else np.full(len(GOALS), np.inf)
-    assert list(answers) == [*(2**power for power in range(8, 13)), 6000]
-    assert np.isfinite(answers[6000][0])
+    assert list(answers) == [*(2**power for power in range(8, size(13, 11))), last]
+    assert np.isfinite(answers[last][0])
     for fewer, more in itertools.pairwise(answers.values()):
         assert not beats(fewer, more, prefer)
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
+from sizes import examples
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.belts.page import belts_text
@@ -89,7 +90,7 @@ def numbers(plain):
         yield plain
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(belted(), st.none() | st.floats(5.0, 500.0))
 def test_any_mount_is_judged_or_refused(scenario, speed):
     choice = chosen(scenario, speed)
@@ -157,7 +158,7 @@ def assert_pair(scenario, pair, speed):
         assert (named == "rim") == (side.pulley_face is PulleyFace.FLAT)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(belted(), st.floats(0.9, 1.1))
 def test_pulleys_for_nearly_the_present_speed(scenario, times):
     speed = Mount.of(scenario).driven_speed * times
@@ -173,7 +174,7 @@ def test_pulleys_for_nearly_the_present_speed(scenario, times):
         assert errors == pytest.approx(sorted(errors), abs=1e-11)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(belted())
 def test_your_belt_is_there_exactly_where_it_becomes_snug(scenario):
     choice = chosen(scenario)
@@ -196,7 +197,7 @@ def is_cut(scenario):
     return any(end.reason is not EndReason.STOP for end in (travel.low, travel.high))
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(belted())
 def test_the_mirror_image_has_the_same_belts_in_the_same_order(scenario):
     one, image = chosen(scenario), chosen(mirrored(scenario))
@@ -245,7 +246,7 @@ def mirrored(scenario):
     )
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(belted(), st.floats(1.05, 4.0))
 def test_more_power_or_more_belts_only_move_the_count(scenario, times):
     one = chosen(scenario)

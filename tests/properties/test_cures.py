@@ -3,6 +3,7 @@
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from setting_mounts import settable
+from sizes import examples
 
 from mountcalc.check.check import cures
 from mountcalc.check.evaluation import evaluate
@@ -11,7 +12,7 @@ from mountcalc.judgement import Verdict, key_of
 from mountcalc.setting.remedies import solved_remedies
 
 
-@settings(max_examples=4)
+@settings(max_examples=examples(4))
 @given(settable(st.booleans()), st.sampled_from((None, 0.5, 3.0)))
 def test_a_cure_cures(scenario, turns):
     try:
@@ -28,7 +29,7 @@ def test_a_cure_cures(scenario, turns):
         assert not again.fails.keys() - judged.fails.keys(), cure.sentence
 
 
-@settings(max_examples=2)
+@settings(max_examples=examples(2))
 @given(settable(st.booleans()))
 def test_a_remedy_gives_a_setting_and_spoils_nothing(scenario):
     try:

@@ -12,6 +12,7 @@ from hypothesis import assume, given, settings
 from random_mounts import ADJUSTED, seeded_mount
 from scipy.constants import lbf
 from setting_mounts import SHIPPED, TURNED, settable, setting_of
+from sizes import examples
 
 from mountcalc.check.set_point import find_set_point
 from mountcalc.errors import MountError
@@ -33,7 +34,7 @@ def known(scenario, factor=1.05):
     return replace(scenario, belt=replace(scenario.belt, stiffness_factor=factor))
 
 
-@settings(max_examples=8)
+@settings(max_examples=examples(8))
 @given(settable())
 def test_never_above_the_greatest_never_below_the_least(scenario):
     setting = solved(scenario)

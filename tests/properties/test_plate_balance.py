@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from random_mounts import mounts
+from sizes import examples
 from slow_geometry import SlowMount, cross
 from tables import RESTING, solved_or_other, table_or_other
 
@@ -47,7 +48,7 @@ def forces_on_plate(scenario, name, case):
         yield lever.at, case.adjuster * lever.push
 
 
-@settings(max_examples=45)
+@settings(max_examples=examples(45))
 @given(mounts())
 def test_plate_balances_about_the_hinge_and_the_hinge_carries_the_rest(scenario):
     table = table_or_other(scenario)
@@ -62,7 +63,7 @@ def test_plate_balances_about_the_hinge_and_the_hinge_carries_the_rest(scenario)
         assert case.hinge == pytest.approx(np.hypot(*reaction), abs=CLOSURE * max(sizes))
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts())
 def test_hinge_reaction_closes_the_balance_about_any_point(scenario):
     table, (_, solutions) = table_or_other(scenario), solved_or_other(scenario)
@@ -84,7 +85,7 @@ def vector(size, direction):
     return size * np.array([math.cos(direction), math.sin(direction)])
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts())
 def test_shaft_and_bearings_carry_what_the_belts_pull(scenario):
     table = table_or_other(scenario)
@@ -110,7 +111,7 @@ def test_shaft_and_bearings_carry_what_the_belts_pull(scenario):
         assert np.hypot(*moment) <= CLOSURE * largest * arm + 1e-300
 
 
-@settings(max_examples=45)
+@settings(max_examples=examples(45))
 @given(mounts())
 def test_adjuster_and_belt_only_carry_what_they_can(scenario):
     acts = scenario.adjuster.acts
@@ -122,7 +123,7 @@ def test_adjuster_and_belt_only_carry_what_they_can(scenario):
         assert acts != "pull" or case.adjuster <= 0
 
 
-@settings(max_examples=45)
+@settings(max_examples=examples(45))
 @given(mounts())
 def test_strand_arms_add_up_to_the_slope_of_the_path(scenario):
     solved, _ = solved_or_other(scenario)
@@ -137,7 +138,7 @@ def test_strand_arms_add_up_to_the_slope_of_the_path(scenario):
     assert arms == pytest.approx(slope, abs=1e-6)
 
 
-@settings(max_examples=45)
+@settings(max_examples=examples(45))
 @given(mounts())
 def test_energy_is_least_where_the_plate_rides_at_rest(scenario):
     solved, (rest, _, _) = solved_or_other(scenario)

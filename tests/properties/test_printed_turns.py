@@ -7,6 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from setting_mounts import SHIPPED, TURNED, settable
+from sizes import examples
 
 from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
@@ -58,7 +59,7 @@ def test_turns_on_the_pages_of_shipped_mounts_pass(name):
     assert_passes(SHIPPED[name])
 
 
-@settings(max_examples=5)
+@settings(max_examples=examples(5))
 @given(settable(st.booleans()))
 def test_turns_on_the_pages_of_any_mount_pass(scenario):
     try:

@@ -23,6 +23,7 @@ from setting_mounts import (
     with_limits_times,
     with_power,
 )
+from sizes import examples
 
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
@@ -36,8 +37,8 @@ BESIDE = 1e-4
 # Readings by interpolated weights' work and root finding agree so far.
 READ = 1e-4
 SIXTEENTH = 1 / 16
-MANY = settings(max_examples=8)
-SOME = settings(max_examples=5)
+MANY = settings(max_examples=examples(8))
+SOME = settings(max_examples=examples(5))
 CASES = ("rest", "running", "starting")
 
 
@@ -298,7 +299,7 @@ LIKENESSES = {
 
 
 @pytest.mark.parametrize("likeness", LIKENESSES)
-@settings(max_examples=3)
+@settings(max_examples=examples(3))
 @given(scenario=settable())
 def test_setting_is_the_same_for_a_likeness(likeness, scenario):
     change, force = LIKENESSES[likeness]

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from likeness import Scales, assert_alike
 from random_mounts import TURNS, mounts
+from sizes import examples
 from tables import table_or_other
 
 from mountcalc.errors import MountError
@@ -60,7 +61,7 @@ def angle_between(one, other):
     return abs((one - other + math.pi) % (2 * math.pi) - math.pi)
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts())
 def test_mirror_image_with_the_other_rotation_gives_the_same_numbers(scenario):
     table, image = table_or_other(scenario), table_or_other(mirrored(scenario))
@@ -68,7 +69,7 @@ def test_mirror_image_with_the_other_rotation_gives_the_same_numbers(scenario):
     assert_directions(table, image, lambda direction: math.pi - direction)
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts(), st.floats(-math.pi, math.pi), st.floats(-2.0, 2.0))
 def test_without_gravity_it_does_not_matter_which_way_is_up(scenario, turn, move):
     weightless = replace(
@@ -112,7 +113,7 @@ def assert_directions(table, other, expected):
 factors = st.floats(0.2, 5.0)
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts(), factors, factors, factors)
 def test_lengths_forces_and_speeds_scale_every_result_by_its_dimension(
     scenario, length, force, speed

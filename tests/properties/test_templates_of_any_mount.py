@@ -8,6 +8,7 @@ import shapely
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
+from sizes import examples
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Path
 from mountcalc.draw.base.template import base_template
@@ -89,7 +90,7 @@ def around(item, angles):
 
 
 @given(drawn_mounts())
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 def test_the_outline_keeps_the_clearance_everywhere(scenario):
     try:
         swing = swing_of(scenario)
@@ -108,7 +109,7 @@ def test_the_outline_keeps_the_clearance_everywhere(scenario):
 
 
 @given(drawn_mounts())
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 def test_every_template_is_drawn_or_the_mount_refused(scenario):
     try:
         swing_of(scenario)

@@ -8,6 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from likeness import assert_alike
 from random_mounts import ADJUSTED, TURNS, mounts
+from sizes import examples
 from slow_balance import Load, SlowBalance
 from slow_geometry import SlowMount
 from slow_travel import find_travel
@@ -25,7 +26,7 @@ def with_power(scenario, power):
     return replace(scenario, driven=replace(scenario.driven, power=power))
 
 
-@settings(max_examples=35)
+@settings(max_examples=examples(35))
 @given(mounts(ADJUSTED))
 def test_tension_never_falls_as_turns_grow(scenario):
     table = table_or_other(scenario, MANY_TURNS)
@@ -35,7 +36,7 @@ def test_tension_never_falls_as_turns_grow(scenario):
     assert np.all(np.diff(lengths) >= -1e-12)
 
 
-@settings(max_examples=35)
+@settings(max_examples=examples(35))
 @given(mounts(ADJUSTED))
 def test_tension_per_turn_is_what_the_next_turn_brings(scenario):
     turns, step = np.array(TURNS) + 0.1, 1e-4
@@ -50,7 +51,7 @@ def test_tension_per_turn_is_what_the_next_turn_brings(scenario):
     assume(checked)
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(mounts(ADJUSTED), st.lists(st.sampled_from(TURNS), min_size=2, max_size=4))
 def test_every_turn_is_solved_as_if_alone(scenario, turns):
     together = table_or_other(scenario, turns)
@@ -59,7 +60,7 @@ def test_every_turn_is_solved_as_if_alone(scenario, turns):
         assert_alike(replace(together, rows=together.rows[index : index + 1]), alone)
 
 
-@settings(max_examples=35)
+@settings(max_examples=examples(35))
 @given(mounts())
 def test_strands_are_alike_without_power(scenario):
     table = table_or_other(with_power(scenario, 0.0))
@@ -77,7 +78,7 @@ def test_strands_are_alike_without_power(scenario):
             assert row.starting.hinge == row.rest.hinge
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(mounts(), st.floats(1.0, 3.0), st.floats(1.0, 3.0))
 def test_a_harder_start_changes_only_the_start(scenario, factor, more):
     scenario = with_power(scenario, scenario.driven.power or 400.0)
@@ -97,7 +98,7 @@ def test_a_harder_start_changes_only_the_start(scenario, factor, more):
             assert hard.starting.slack <= easy.starting.slack
 
 
-@settings(max_examples=45)
+@settings(max_examples=examples(45))
 @given(mounts())
 def test_what_is_delivered_is_what_is_asked_or_what_the_belt_can_carry(scenario):
     assume(scenario.driven.power > 0)
@@ -130,7 +131,7 @@ def assert_at_limit(scenario, case, own_tension):
     assert tight == pytest.approx(slack * np.exp(exponents.min()), rel=1e-6, abs=1e-9 * case.tight)
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(mounts())
 def test_a_softer_and_a_stiffer_belt_enclose_the_tension(scenario):
     table = table_or_other(scenario)
@@ -154,7 +155,7 @@ def test_a_softer_and_a_stiffer_belt_enclose_the_tension(scenario):
         assert row.tension_high == pytest.approx(max(known), rel=1e-9, abs=1e-9)
 
 
-@settings(max_examples=20)
+@settings(max_examples=examples(20))
 @given(mounts(ADJUSTED), st.sampled_from(["rest", "running", "starting"]))
 def test_forces_do_not_jump_where_the_plate_leaves_or_meets_the_adjuster(scenario, case_name):
     assume(scenario.adjuster.acts is not Acts.BOTH)

@@ -5,13 +5,14 @@ from hypothesis import given, settings
 from likeness import assert_alike
 from random_mounts import TURNS, mounts
 from scenario_text import INCH, METRIC, as_toml
+from sizes import examples
 from tables import table_or_other
 
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.table.table import tension_table
 
 
-@settings(max_examples=30)
+@settings(max_examples=examples(30))
 @given(mounts())
 def test_inch_file_metric_file_and_mount_give_the_same_numbers(scenario):
     table = table_or_other(scenario)
@@ -22,7 +23,7 @@ def test_inch_file_metric_file_and_mount_give_the_same_numbers(scenario):
     assert_alike(inch, metric)
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(mounts())
 def test_what_is_read_is_what_was_written(scenario):
     for units in (INCH, METRIC):

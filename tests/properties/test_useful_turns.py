@@ -4,6 +4,7 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from random_mounts import ADJUSTED, seeded_mount
+from sizes import examples
 
 from mountcalc.errors import MountError
 from mountcalc.requirements.promises import promises_of
@@ -11,7 +12,7 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.table.turns import useful_turns
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(st.integers(0, 10**6))
 def test_rows_reach_past_every_setting_and_limit(seed):
     scenario = seeded_mount(seed, ADJUSTED)

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_scenarios import BASES, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
 from random_mounts import mounts
+from sizes import examples
 
 from mountcalc.scenario.model import BarredPart, Display, KeepOut, Oil, Scenario
 from mountcalc.scenario.reader import parse_scenario, read_scenario
@@ -141,7 +142,7 @@ def types_within(kind):
                 yield from types_within(one)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(mounts())
 def test_random_mounts_come_back(scenario):
     assert_comes_back(scenario)
@@ -150,7 +151,7 @@ def test_random_mounts_come_back(scenario):
 LENGTHS = st.floats(-50, 50).filter(lambda x: abs(x) > 1e-9)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.data())
 def test_variants_of_shipped_scenarios_come_back(data):
     scenario = read_scenario(data.draw(st.sampled_from(SHIPPED)))

@@ -1,0 +1,13 @@
+"""How much the long tests try: a part of it always, all of it with ``pytest --full``."""
+
+FULL = False  # set from the command line before any test is collected
+
+
+def size(full, part):
+    """``full`` with ``--full``, else ``part``."""
+    return full if FULL else part
+
+
+def examples(full):
+    """How many mounts hypothesis draws: else a third of them, but no fewer than three."""
+    return size(full, max(full // 3, min(full, 3)))
