@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
-from mountcalc.belts.fitting import Fit, belt_name, fit, paths_in_travel, travel_notes
-from mountcalc.belts.judgements import power_judgement, room_judgements, tolerance_cautions, why_not
-from mountcalc.belts.no_length import no_length_note
-from mountcalc.belts.power import BeltPower, belt_drive, belt_power
-from mountcalc.belts.preferred_pulleys import preferred_pulleys, pulley_notes
+from mountcalc.belts.drive import belt_drive, belt_power, power_judgement, why_not
+from mountcalc.belts.fitting import (
+    Fit,
+    belt_name,
+    fit,
+    paths_in_travel,
+    room_judgements,
+    tolerance_cautions,
+    travel_notes,
+)
+from mountcalc.belts.preferred_pulleys import preferred_pulleys, pulley_note
 from mountcalc.belts.results import BeltChoice, BeltDrive, BeltOption
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import belt_key
@@ -20,12 +27,10 @@ from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import Joint, NumberOf, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.judgement import Verdict
+from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.clashes import cautions
-from mountcalc.scenario.model import Display, PulleyFace, Scenario
-
-__all__ = ["choose_belt", "own_belt"]
+from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
 
 _RPM = 2 * math.pi / 60
 # What the sampled paths may miss of the shortest and the longest one.
@@ -34,8 +39,7 @@ _NEAR = 0.01
 _TRIALS = 129
 
 
-@dataclass(frozen=True, slots=True)
-class _Candidate:
+class _Candidate(NamedTuple):
     """A length to try: its name where it has one, and whether the scenario has this belt."""
 
     pitch_length: float
@@ -65,71 +69,46 @@ def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltCh
     MountError
         Where the mount cannot be solved with any belt.
     """
-    paths = paths_in_travel(scenario)
-    drive, candidates = belt_drive(scenario), _candidates(scenario)
-    options = [
-        _option(scenario, drive, candidate, found)
-        for candidate in candidates
-        if (candidate.is_yours or _may_be_snug(candidate.pitch_length, paths))
-        and (found := fit(scenario, candidate.pitch_length, candidate.bought)) is not None
-    ]
-    if not options and _is_made_to_length(scenario):
+    shortest, longest = paths = paths_in_travel(scenario)
+    drive, found = belt_drive(scenario), []
+    for candidate in _candidates(scenario):
+        may_be_snug = shortest * (1 - _NEAR) <= candidate.pitch_length <= longest * (1 + _NEAR)
+        if not candidate.is_yours and not may_be_snug:
+            continue
+        fitted = fit(scenario, candidate.pitch_length, candidate.bought)
+        if fitted is not None:
+            option = _option(scenario, drive, candidate, fitted)
+            found.append((_rank(option, candidate, scenario.display), option))
+    if not found and _is_made_to_length(scenario):
+        ends = " to ".join(length_text(length, scenario.display) for length in paths)
         raise MountError(
             scenario.source,
             belt_key(Mount.of(scenario)),
-            f"the belt does not become snug in the travel: paths from "
-            f"{length_text(paths[0], scenario.display)} to "
-            f"{length_text(paths[1], scenario.display)} would",
+            f"the belt does not become snug in the travel: paths from {ends} would",
         )
-    half_steps = {one.bought.text for one in candidates if one.bought and one.bought.is_half_step}
-    options.sort(
-        key=lambda option: _rank(
-            option, scenario.display, is_half_step=option.designation in half_steps
-        )
-    )
     return BeltChoice(
         title=scenario.title,
         drive=drive,
-        belts=tuple(options),
+        belts=tuple(option for _, option in sorted(found, key=lambda one: one[0])),
         pulleys=() if wanted_speed is None else preferred_pulleys(scenario, wanted_speed),
         wanted_speed=wanted_speed,
-        shortest_path=paths[0],
-        longest_path=paths[1],
+        shortest_path=shortest,
+        longest_path=longest,
         notes=(
             *cautions(scenario),
-            *(() if options else no_length_note(scenario, paths)),
+            *(() if found else _no_length_note(scenario, paths)),
             *_notes(scenario, paths),
-            *(() if wanted_speed is None else pulley_notes(scenario)),
+            *(() if wanted_speed is None else [pulley_note(scenario)]),
         ),
     )
 
 
+@lru_cache(maxsize=64)
 def own_belt(scenario: Scenario) -> BeltOption | None:
-    """Judge the scenario's own belt as :func:`choose_belt` does.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-
-    Returns
-    -------
-    BeltOption or None
-        None where the belt never becomes snug in the travel.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved with any belt.
-    """
+    """Judge the scenario's own belt; None where it never becomes snug in the travel."""
     own = _own(scenario)
     found = fit(scenario, own.pitch_length, own.bought)
     return None if found is None else _option(scenario, belt_drive(scenario), own, found)
-
-
-def _may_be_snug(pitch_length: float, paths: tuple[float, float]) -> bool:
-    """Whether a length [m] is worth solving: within the paths, as they were sampled."""
-    return paths[0] * (1 - _NEAR) <= pitch_length <= paths[1] * (1 + _NEAR)
 
 
 def _own(scenario: Scenario) -> _Candidate:
@@ -148,29 +127,31 @@ def _candidates(scenario: Scenario) -> list[_Candidate]:
 
 
 def _rank(
-    option: BeltOption, display: Display, *, is_half_step: bool
+    option: BeltOption, candidate: _Candidate, display: Display
 ) -> tuple[int, int, bool, bool, float]:
     # A shop that works in inches finds belts numbered in inches.
     is_foreign = display is Display.INCH and option.number_measures == NumberOf.DATUM
-    cautions = sum(one.verdict is Verdict.CAUTION for one in option.judgements)
-    return (len(option.why_not), cautions, is_foreign, is_half_step, -option.room_share)
+    is_half_step = candidate.bought is not None and candidate.bought.is_half_step
+    doubts = option.cautions
+    return len(option.why_not), len(doubts), is_foreign, is_half_step, -option.room_share
 
 
 def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: Fit) -> BeltOption:
-    power = belt_power(scenario, drive, candidate.bought, found)
-    bought = candidate.bought
-    rooms = found.install, found.take_up
+    bought, display = candidate.bought, scenario.display
+    power = belt_power(scenario, drive, bought, found)
     judgements = (
         *drive.judgements,
-        *room_judgements(scenario, *rooms),
-        *power_judgement(scenario, drive, power.rating, power.belts_needed),
-        *tolerance_cautions(scenario, rooms, (found.shortest, found.longest)),
+        *room_judgements(display, found),
+        *power_judgement(scenario, drive, power),
+        *tolerance_cautions(display, found),
     )
-    faults = why_not(judgements)
+    faults, remarks = why_not(judgements), [*power.remarks]
+    if bought is not None and not bought.in_series:
+        remarks.append("not in a published series: ask whether it is made")
+    if bought is not None and bought.is_half_step:
+        remarks.append("a half step between the usual lengths: ask whether it is stocked")
     return BeltOption(
-        designation=length_text(candidate.pitch_length, scenario.display)
-        if bought is None
-        else bought.text,
+        designation=bought.text if bought else length_text(candidate.pitch_length, display),
         is_yours=candidate.is_yours,
         in_series=bought is not None and bought.in_series,
         number_measures=None if bought is None else bought.measures,
@@ -192,31 +173,23 @@ def _option(scenario: Scenario, drive: BeltDrive, candidate: _Candidate, found: 
         belts_needed=power.belts_needed,
         ok=not faults,
         why_not=faults,
-        remarks=tuple(_remarks(bought, power)),
+        remarks=tuple(remarks),
         judgements=judgements,
     )
 
 
-def _remarks(bought: Designation | None, power: BeltPower) -> list[str]:
-    remarks = [*power.remarks]
-    if bought is not None and not bought.in_series:
-        remarks.append("not in a published series: ask whether it is made")
-    if bought is not None and bought.is_half_step:
-        remarks.append("a half step between the usual lengths: ask whether it is stocked")
-    return remarks
-
-
 def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     notes = list(travel_notes(scenario))
-    motor, driven = scenario.motor, scenario.driven
-    small = (motor if motor.pulley_radius <= driven.pulley_radius else driven).pulley_face
-    if small is PulleyFace.FLAT and v_section(scenario.belt.section or "") is not None:
+    sides: tuple[Motor | Driven, ...] = (scenario.motor, scenario.driven)
+    small = min(sides, key=lambda side: side.pulley_radius)
+    section = scenario.belt.section or ""
+    if small.pulley_face is PulleyFace.FLAT and v_section(section) is not None:
         notes.append(
             "A V-belt on a smaller pulley with a flat rim is in no table: its arc factor is "
             "reckoned from the traction there."
         )
     if _is_made_to_length(scenario):
-        notes.append(_cut_to_length(scenario, paths))
+        notes += _cut_to_length(scenario, paths)
     most, speed = scenario.driven.max_speed, Mount.of(scenario).driven_speed
     if most is not None and speed > most * (1 + 1e-9):
         notes.append(
@@ -226,7 +199,7 @@ def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     ends = sorted(bearing.position for bearing in scenario.driven.bearings)
     is_between = ends[0] < scenario.driven.pulley_position < ends[1]
     if is_between and scenario.belt.joint is Joint.ENDLESS:
-        joint = Joint.LACED if flat_material(scenario.belt.section or "") else Joint.LINKED
+        joint = Joint.LACED if flat_material(section) else Joint.LINKED
         notes.append(
             "The driven pulley is between the bearings: to change an endless belt the shaft must "
             f"come out of them. A {joint} belt is closed round the shaft where it lies; try it "
@@ -240,20 +213,56 @@ def _is_made_to_length(scenario: Scenario) -> bool:
     return scenario.belt.joint is not Joint.ENDLESS or not series(scenario.belt.section or "")
 
 
-def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> str:
-    """Which lengths of a belt without a series will do."""
-    if scenario.belt.joint is not Joint.ENDLESS:
+def _cut_to_length(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
+    """Which lengths of a belt without a series will do, and what becomes of a joined one."""
+    joint = scenario.belt.joint
+    if joint is not Joint.ENDLESS:
         ends = " to ".join(length_text(length, scenario.display) for length in paths)
-        return (
+        shorter = "take a link or more out" if joint is Joint.LINKED else "cut it and lace it anew"
+        return [
             "Such a belt is made to length, and shortened when it has stretched: pitch lengths of "
-            f"{ends} become snug in the travel."
-        )
+            f"{ends} become snug in the travel.",
+            f"A new {joint} belt stretches: look at it each day of use until it stays, and set it "
+            f"again. When the plate is at the tight end of its travel, {shorter}, and begin again "
+            "from zero (common practice).",
+        ]
     good = [
         length
         for length in np.linspace(*paths, _TRIALS)
         if (found := fit(scenario, float(length), None)) and found.install.ok and found.take_up.ok
     ]
     if not good:
-        return "Made to length, no belt leaves both rooms in this travel."
+        return ["Made to length, no belt leaves both rooms in this travel."]
     ends = " to ".join(length_text(length, scenario.display) for length in (good[0], good[-1]))
-    return f"Such a belt is made to length: a pitch length of {ends} leaves both rooms."
+    return [f"Such a belt is made to length: a pitch length of {ends} leaves both rooms."]
+
+
+def _no_length_note(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
+    """How far the mount must be moved for the published lengths on either side."""
+    radii, display = (scenario.motor.pulley_radius, scenario.driven.pulley_radius), scenario.display
+    least = float(least_length(*radii))
+    every = [one for one in series(scenario.belt.section or "") if one.pitch_length > least]
+    inch = [one for one in every if one.measures is not NumberOf.DATUM]
+    sold = inch if inch and display is Display.INCH else every
+
+    def way(belt: Designation, path: float) -> str:
+        now, then = (float(center_distance(one, *radii)) for one in (path, belt.pitch_length))
+        off, move = (
+            length_text(abs(amount), display) for amount in (belt.pitch_length - path, then - now)
+        )
+        size, side = ("shorter", "nearer to") if then < now else ("longer", "further from")
+        return (
+            f"{belt.text}, {off} {size}, would want motor, hinge and adjuster {move} {side} the "
+            "driven shaft"
+        )
+
+    shorter = [one for one in sold if one.pitch_length < paths[0]]
+    longer = [one for one in sold if one.pitch_length > paths[1]]
+    ways = [way(one, paths[0]) for one in shorter[-1:]] + [way(one, paths[1]) for one in longer[:1]]
+    if not ways:
+        return []
+    return [
+        f"The nearest published lengths: {'; '.join(ways)}. That is where it is just snug at the "
+        "end of the travel: add the room to slip it on and to take it up, or give the plate more "
+        "travel."
+    ]

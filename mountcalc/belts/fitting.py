@@ -1,4 +1,4 @@
-"""Where a mount becomes snug with a belt of a length, and the room to fit it and to take it up."""
+"""Where a mount becomes snug with a belt of a length; room to fit and to take it up, judged."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import numpy as np
 from mountcalc.belts.results import LengthEnd, Room
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.travel import End, Travel, belt_key, usable_travel
+from mountcalc.equilibrium.travel import Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation
@@ -23,9 +23,9 @@ from mountcalc.handbook.belts.lengths import (
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
-from mountcalc.scenario.model import Belt, Scenario
-
-__all__ = ["Fit", "belt_name", "fit", "paths_in_travel", "room_wanted", "travel_notes"]
+from mountcalc.judgement import LENGTH, Judgement, Measure, Topic, Verdict
+from mountcalc.pages.amounts import need_text, room_text
+from mountcalc.scenario.model import Belt, Display, Scenario
 
 # Room that is short by less than this share of what is needed is rounding.
 _ROUNDING = 1e-9
@@ -49,42 +49,108 @@ class Fit:
     longest: LengthEnd | None
 
 
+@dataclass(frozen=True, slots=True)
+class _Fitted:
+    """A mount with a belt that becomes snug in its usable travel."""
+
+    mount: Mount
+    travel: Travel
+
+    @staticmethod
+    def of(scenario: Scenario, pitch_length: float) -> _Fitted | None:
+        """None where the belt never becomes snug."""
+        mount = Mount.of(replace(scenario, belt=replace(scenario.belt, length=pitch_length)))
+        try:
+            return _Fitted(mount, usable_travel(mount))
+        except MountError as error:
+            if error.key != belt_key(mount):
+                raise
+            return None
+
+    def center(self, phi: float) -> float:
+        """Centre distance at a plate angle [m]."""
+        return float(self.mount.path(phi).center_distance)
+
+    def end(self, *, closing: bool) -> float:
+        """Plate angle at the slack or the tight end of the travel [rad]."""
+        low, high, tight = self.travel.low, self.travel.high, self.travel.tight_end
+        return (tight if not closing else low if tight is high else high).angle
+
+    def there(self, *, closing: bool) -> float:
+        """Change of the centre distance from snug to that end [m]."""
+        return abs(self.center(self.end(closing=closing)) - self.center(self.travel.snug))
+
+    def room(self, wanted: Datum, *, closing: bool) -> Room:
+        """Room on the centre distance from snug to that end."""
+        there, angle = self.there(closing=closing), None
+        is_enough = there >= wanted.value * (1 - _ROUNDING)
+        if is_enough:
+            moved = -wanted.value if closing else wanted.value
+            at = self.center(self.travel.snug) + moved
+            angle = self._angle_at(at, self.end(closing=closing))
+        sure = "" if wanted.sure in wanted.source else f", {wanted.sure}"
+        return Room(wanted.value, there, angle, is_enough, f"{wanted.source}{sure}", wanted.sure)
+
+    def _angle_at(self, center: float, end: float) -> float:
+        """Plate angle [rad] between snug and an end at which the shafts are so far apart [m]."""
+        snug = self.travel.snug
+        if (self.center(end) - center) * (self.center(snug) - center) >= 0:
+            return end
+        root = bracketed_roots(
+            lambda phi: self.mount.path(phi).center_distance - center,
+            np.array([snug]),
+            np.array([end]),
+        )
+        return float(root[0])
+
+
 def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> Fit | None:
     """Put a belt of a length into a mount."""
-    found = _travel(scenario, pitch_length)
-    if found is None:
+    fitted = _Fitted.of(scenario, pitch_length)
+    if fitted is None:
         return None
-    mount, travel = found
     install, take_up = room_wanted(scenario.belt.joint, pitch_length, bought)
-    center = _center(mount, travel.snug)
-    on_motor, on_driven = wraps(mount.strands(travel.snug).beta)
-    ends = _tolerance_ends(scenario, bought, (install.value, take_up.value))
+    snug = fitted.travel.snug
+    on_motor, on_driven = wraps(fitted.mount.strands(snug).beta)
+    tolerance = None if bought is None else length_tolerance(bought)
+    shortest = longest = None
+    if bought is not None and tolerance is not None:
+        length = bought.pitch_length
+        shortest = _tolerance_end(scenario, length - tolerance.short, install.value, closing=True)
+        longest = _tolerance_end(scenario, length + tolerance.long, take_up.value, closing=False)
     return Fit(
-        snug_plate_angle=travel.snug,
-        center_distance=center,
+        snug_plate_angle=snug,
+        center_distance=fitted.center(snug),
         wrap_motor=float(on_motor),
         wrap_driven=float(on_driven),
-        install=_room(mount, travel, install, closing=True),
-        take_up=_room(mount, travel, take_up, closing=False),
-        shortest=ends[0],
-        longest=ends[1],
+        install=fitted.room(install, closing=True),
+        take_up=fitted.room(take_up, closing=False),
+        shortest=shortest,
+        longest=longest,
     )
+
+
+def _tolerance_end(scenario: Scenario, length: float, needed: float, *, closing: bool) -> LengthEnd:
+    """The belt as short or as long as its tolerance allows; ``needed`` [m] to fit or take up."""
+    fitted = _Fitted.of(scenario, length)
+    if fitted is None:
+        return LengthEnd(length, None, None, None, ok=False)
+    snug, there = fitted.travel.snug, fitted.there(closing=closing)
+    is_enough = there >= needed * (1 - _ROUNDING)
+    return LengthEnd(length, snug, fitted.center(snug), there, is_enough)
 
 
 def room_wanted(
     joint: Joint, pitch_length: float, bought: Designation | None
 ) -> tuple[Datum, Datum]:
     """Look up by how much the centre distance must close for a new belt, and open to take it up."""
-    if bought is None:
-        install, take_up = percentage_allowances(pitch_length)
-    else:
-        install, take_up = install_allowance(bought), take_up_allowance(bought)
     if joint is not Joint.ENDLESS:
         closed = f"a {joint} belt is closed round the pulleys where it lies"
         shortened = f"a {joint} belt is shortened when it has stretched"
-        install = Datum(0.0, closed, "common practice")
-        take_up = Datum(0.0, shortened, "common practice")
-    return install, take_up
+        return Datum(0.0, closed, "common practice"), Datum(0.0, shortened, "common practice")
+    if bought is None:
+        return percentage_allowances(pitch_length)
+    return install_allowance(bought), take_up_allowance(bought)
 
 
 def belt_name(belt: Belt) -> Designation | None:
@@ -99,14 +165,13 @@ def belt_name(belt: Belt) -> Designation | None:
 
 def travel_notes(scenario: Scenario) -> tuple[str, ...]:
     """Say where the travel cannot be used, with the scenario's own belt."""
-    found = _travel(scenario, scenario.belt.length)
-    return () if found is None else found[1].notes
+    fitted = _Fitted.of(scenario, scenario.belt.length)
+    return () if fitted is None else fitted.travel.notes
 
 
 def paths_in_travel(scenario: Scenario) -> tuple[float, float]:
     """Shortest and longest path of the belt over the travel as the scenario gives it."""
-    mount = Mount.of(scenario)
-    path = mount.path(np.linspace(*scenario.plate.travel, 1025))
+    path = Mount.of(scenario).path(np.linspace(*scenario.plate.travel, 1025))
     radii = scenario.motor.pulley_radius + scenario.driven.pulley_radius
     lengths = path.length[path.center_distance > radii]
     if lengths.size == 0:
@@ -118,73 +183,44 @@ def paths_in_travel(scenario: Scenario) -> tuple[float, float]:
     return float(lengths.min()), float(lengths.max())
 
 
-def _travel(scenario: Scenario, pitch_length: float) -> tuple[Mount, Travel] | None:
-    mount = Mount.of(replace(scenario, belt=replace(scenario.belt, length=pitch_length)))
-    try:
-        return mount, usable_travel(mount)
-    except MountError as error:
-        if error.key != belt_key(mount):
-            raise
-        return None
-
-
-def _center(mount: Mount, phi: float) -> float:
-    return float(mount.path(phi).center_distance)
-
-
-def _room(mount: Mount, travel: Travel, needed: Datum, *, closing: bool) -> Room:
-    """Room on the centre distance from snug to one end of the usable travel."""
-    end = (_slack_end(travel) if closing else travel.tight_end).angle
-    snug, there = _center(mount, travel.snug), _to_end(mount, travel, closing=closing)
-    is_enough = there >= needed.value * (1 - _ROUNDING)
-    angle = None
-    if is_enough:
-        wanted = snug - needed.value if closing else snug + needed.value
-        angle = _angle_at(mount, wanted, travel.snug, end)
-    sure = "" if needed.sure in needed.source else f", {needed.sure}"
-    return Room(needed.value, there, angle, is_enough, f"{needed.source}{sure}", needed.sure)
-
-
-def _angle_at(mount: Mount, center: float, snug: float, end: float) -> float:
-    """Plate angle [rad] between snug and an end at which the shafts are so far apart."""
-    at_end = _center(mount, end) - center
-    at_snug = _center(mount, snug) - center
-    if at_end * at_snug >= 0:
-        return end
-    root = bracketed_roots(
-        lambda phi: mount.path(phi).center_distance - center, np.array([snug]), np.array([end])
-    )
-    return float(root[0])
-
-
-def _tolerance_ends(
-    scenario: Scenario, bought: Designation | None, needed: tuple[float, float]
-) -> tuple[LengthEnd | None, LengthEnd | None]:
-    """The belt as short and as long as its tolerance allows; ``needed`` to fit, to take up [m]."""
-    tolerance = None if bought is None else length_tolerance(bought)
-    if bought is None or tolerance is None:
-        return None, None
-    length = bought.pitch_length
+def room_judgements(display: Display, found: Fit) -> tuple[Judgement, ...]:
+    """Judge whether a belt can be slipped on and taken up."""
     return (
-        _end(scenario, length - tolerance.short, needed[0], closing=True),
-        _end(scenario, length + tolerance.long, needed[1], closing=False),
+        _room_judgement("belt-install", found.install, "close", "to slip a new belt on", display),
+        _room_judgement(
+            "belt-take-up", found.take_up, "open", "to take it up as it stretches", display
+        ),
     )
 
 
-def _end(scenario: Scenario, length: float, needed: float, *, closing: bool) -> LengthEnd:
-    found = _travel(scenario, length)
-    if found is None:
-        return LengthEnd(length, None, None, None, ok=False)
-    mount, travel = found
-    snug, there = _center(mount, travel.snug), _to_end(mount, travel, closing=closing)
-    return LengthEnd(length, travel.snug, snug, there, there >= needed * (1 - _ROUNDING))
+def _room_judgement(name: str, room: Room, verb: str, purpose: str, display: Display) -> Judgement:
+    topic = Topic(name, room.source, sure=room.sure)
+    if room.needed == 0:
+        measure = Measure(LENGTH, room.there, verdict=Verdict.PASS)
+        return topic.judge(measure, f"the centres need not {verb}: {room.source}")
+    measure = Measure.at_least(LENGTH, room.there, room.needed)
+    verdict = Verdict.PASS if room.ok else Verdict.FAIL
+    return topic.judge(
+        replace(measure, verdict=verdict),
+        f"the plate {verb}s the centres by {'' if room.ok else 'only '}"
+        f"{room_text(room.there, display)} from snug, {need_text(room.needed, display)} wanted "
+        f"{purpose}",
+    )
 
 
-def _slack_end(travel: Travel) -> End:
-    return travel.low if travel.tight_end is travel.high else travel.high
-
-
-def _to_end(mount: Mount, travel: Travel, *, closing: bool) -> float:
-    """Change of the centre distance [m] from snug to one end of the usable travel."""
-    end = _slack_end(travel) if closing else travel.tight_end
-    return abs(_center(mount, end.angle) - _center(mount, travel.snug))
+def tolerance_cautions(display: Display, found: Fit) -> tuple[Judgement, ...]:
+    """Say where only a belt as short or as long as its tolerance allows wants room."""
+    cautions = []
+    for end, room, word, does in (
+        (found.shortest, found.install, "short", "closes"),
+        (found.longest, found.take_up, "long", "opens"),
+    ):
+        if end is None or end.ok or not room.ok:
+            continue
+        what = "it never becomes snug in the travel"
+        if end.room is not None:
+            what = f"the plate {does} the centres by only {room_text(end.room, display)}"
+        topic = Topic("belt-tolerance", "tolerance of the belt's length", word, sure="estimate")
+        measure = Measure(LENGTH, end.room, room.needed, verdict=Verdict.FAIL)
+        cautions.append(topic.judge(measure, f"as {word} as its tolerance allows {what}"))
+    return tuple(cautions)

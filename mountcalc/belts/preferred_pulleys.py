@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.belts.power import least_diameter, least_pulley
+from mountcalc.belts.drive import least_diameter, least_pulley
 from mountcalc.belts.results import PulleyPair
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.grooves import (
@@ -20,8 +20,6 @@ from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
 
-__all__ = ["preferred_pulleys", "pulley_notes"]
-
 _PAIRS, _TRIED = 6, 400
 _FARTHEST_OFF = 0.05  # of the wanted speed
 _SAME = 1e-6  # [m]
@@ -30,34 +28,27 @@ _BOTH = "both"
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """One side of the drive: its pulley's pitch diameter [m], and how such pulleys are sold.
+    """One side of the drive: its pulley's size as it is [m], and how such pulleys are sold.
 
     ``named`` says by what diameter; ``over`` [m] is how much that is over the pitch diameter.
     """
 
-    pitch: float
+    size: float
     named: str
     over: float
-
-    @property
-    def size(self) -> float:
-        """Its pulley's named diameter as it is [m]."""
-        return self.pitch + self.over
 
 
 def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPair, ...]:
     """Look up pairs of pulleys for a speed, with the belt for the centres as drawn.
 
-    Notes
-    -----
     The speed is that without creep, from pitch diameters. A preferred diameter is that of a flat
     rim, a datum diameter in a metric shop, else an outside diameter.
     """
     is_metric = scenario.display is Display.METRIC
-    motor = _side(scenario, scenario.motor, is_metric=is_metric)
-    driven = _side(scenario, scenario.driven, is_metric=is_metric)
-    sizes = preferred_diameters(metric=is_metric)
-    least = least_diameter(scenario)
+    motor, driven = sides = tuple(
+        _side(scenario, part, is_metric=is_metric) for part in (scenario.motor, scenario.driven)
+    )
+    sizes, least = preferred_diameters(metric=is_metric), least_diameter(scenario)
     new = pulleys_for(
         scenario.motor.speed / wanted_speed,
         is_metric,
@@ -72,48 +63,56 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
         None: [(pair.driving, pair.driven) for pair in new],
     }
     found: list[PulleyPair] = []
-    for kept, pairs in tried.items():
+    for kept, several in tried.items():
         # The pulleys as they are keep both, and are told once.
         wanted = {kept} if any(pair.kept == _BOTH for pair in found) else {kept, _BOTH}
-        good = [
-            pair
-            for one in pairs
-            if (pair := _pair(scenario, (motor, driven), one, wanted_speed)) is not None
-            and pair.kept in wanted
-        ]
+        pairs = (_pair(scenario, sides, one, wanted_speed) for one in several)
+        good = [pair for pair in pairs if pair is not None and pair.kept in wanted]
         good.sort(key=lambda pair: abs(round(pair.speed_error, 12)))
         found += good[: _PAIRS // 3 if kept else _PAIRS]
     return tuple(found)
 
 
-def pulley_notes(scenario: Scenario) -> tuple[str, ...]:
+def pulley_note(scenario: Scenario) -> str:
     """Say where the diameters are from."""
     source = preferred_source(metric=scenario.display is Display.METRIC)
-    return (f"The diameters of new pulleys are those of {source}; ask what is made.",)
+    return f"The diameters of new pulleys are those of {source}; ask what is made."
+
+
+def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side:
+    section, pitch = scenario.belt.section or "", 2 * part.pulley_radius
+    if part.pulley_face is PulleyFace.FLAT:
+        under = pitch_from_rim(section, 0.0, scenario.belt.thickness) or 0.0
+        return _Side(pitch - under, "rim", -under)
+    outside = outside_less_pitch(section)
+    if is_metric and pitch_from_datum(section, 1.0) is not None:
+        return _Side(pitch, "datum", 0.0)
+    if outside is None:
+        return _Side(pitch, "pitch", 0.0)
+    return _Side(pitch + outside.value, "outside", outside.value)
 
 
 def _pair(
     scenario: Scenario,
-    sides: tuple[_Side, _Side],
+    sides: tuple[_Side, ...],
     sizes: tuple[float, float],
     wanted_speed: float,
 ) -> PulleyPair | None:
     """One pair of pulleys by their named diameters [m], or None where it will not do."""
-    radii = [(size - side.over) / 2 for size, side in zip(sizes, sides, strict=True)]
+    motor, driven = radii = [
+        (size - side.over) / 2 for size, side in zip(sizes, sides, strict=True)
+    ]
     center = math.dist(scenario.motor.shaft, scenario.driven.shaft)
-    speed = scenario.motor.speed * radii[0] / radii[1]
+    speed = scenario.motor.speed * motor / driven
     is_near = abs(speed / wanted_speed - 1.0) <= _FARTHEST_OFF
-    if (
-        sum(radii) >= center
-        or not is_near
-        or _is_small(scenario, radii)
-        or _is_fast(scenario, sizes, radii)
-    ):
+    if not is_near or sum(radii) >= center or _is_refused(scenario, sizes, radii):
         return None
-    length = float(kernels.open_belt(center, *radii).length)
+    length = float(kernels.open_belt(center, motor, driven).length)
     belt = _nearest_belt(scenario, length)
+    is_kept = [abs(size - side.size) < _SAME for size, side in zip(sizes, sides, strict=True)]
+    kept = "motor" if is_kept[0] else "driven" if is_kept[1] else None
     return PulleyPair(
-        kept=_kept(sides, sizes),
+        kept=_BOTH if all(is_kept) else kept,
         motor_named=sides[0].named,
         motor_pulley=sizes[0],
         driven_named=sides[1].named,
@@ -126,41 +125,17 @@ def _pair(
     )
 
 
-def _is_fast(scenario: Scenario, sizes: tuple[float, float], radii: list[float]) -> bool:
-    """Whether the driven shaft or either rim would run too fast."""
-    belt_speed = scenario.motor.speed * radii[0]
-    over = max(size / 2 / radius for size, radius in zip(sizes, radii, strict=True))
+def _is_refused(scenario: Scenario, sizes: tuple[float, float], radii: list[float]) -> bool:
+    """Whether shaft or rims run too fast, or a pulley is too small for the belt or the motor."""
+    belt, belt_speed = least_diameter(scenario), scenario.motor.speed * radii[0]
     most = scenario.driven.max_speed
-    is_shaft_fast = most is not None and belt_speed / radii[1] > most * (1 + 1e-9)
-    return is_shaft_fast or belt_speed * max(1.0, over) > greatest_rim_speed().value
-
-
-def _is_small(scenario: Scenario, radii: list[float]) -> bool:
-    """Whether a pulley is smaller than the belt bears, or the motor's than its bearings do."""
-    belt = least_diameter(scenario)
+    if most is not None and belt_speed / radii[1] > most * (1 + 1e-9):
+        return True
+    over = max(size / 2 / radius for size, radius in zip(sizes, radii, strict=True))
+    if belt_speed * max(1.0, over) > greatest_rim_speed().value:
+        return True
     least = least_pulley(scenario), 0.0 if belt is None else belt.value
     return any(2 * radius < size * (1 - 1e-3) for radius, size in zip(radii, least, strict=True))
-
-
-def _kept(sides: tuple[_Side, _Side], sizes: tuple[float, float]) -> str | None:
-    """Which pulley stays as it is."""
-    motor, driven = (abs(size - side.size) < _SAME for size, side in zip(sizes, sides, strict=True))
-    if motor and driven:
-        return _BOTH
-    return "motor" if motor else "driven" if driven else None
-
-
-def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side:
-    section, pitch = scenario.belt.section or "", 2 * part.pulley_radius
-    if part.pulley_face is PulleyFace.FLAT:
-        over = pitch_from_rim(section, 0.0, scenario.belt.thickness)
-        return _Side(pitch, "rim", 0.0 if over is None else -over)
-    if is_metric and pitch_from_datum(section, 1.0) is not None:
-        return _Side(pitch, "datum", 0.0)
-    outside = outside_less_pitch(section)
-    if outside is None:
-        return _Side(pitch, "pitch", 0.0)
-    return _Side(pitch, "outside", outside.value)
 
 
 def _nearest_belt(scenario: Scenario, length: float) -> Designation | None:

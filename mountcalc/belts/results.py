@@ -8,18 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mountcalc.judgement import Judgement
+from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.data import Result
-
-__all__ = [
-    "BeltChoice",
-    "BeltDrive",
-    "BeltOption",
-    "LengthEnd",
-    "OtherRating",
-    "PulleyPair",
-    "Room",
-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +80,11 @@ class BeltOption:
     why_not: tuple[str, ...]
     remarks: tuple[str, ...]
     judgements: tuple[Judgement, ...]
+
+    @property
+    def cautions(self) -> tuple[Judgement, ...]:
+        """What may keep it out, or does by a limit that nobody can vouch for."""
+        return tuple(one for one in self.judgements if one.verdict is Verdict.CAUTION)
 
     @property
     def room_share(self) -> float:

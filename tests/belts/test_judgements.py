@@ -274,8 +274,11 @@ class TestOtherBelts:
         assert yours.table_rating is yours.rating is yours.belts_needed is None
         assert yours.arc_factor is yours.length_factor is None
         assert yours.remarks == ("its power is not judged",)
-        (note,) = chosen.notes
-        assert note.startswith("Such a belt is made to length")
+        made, stretches = chosen.notes
+        assert made.startswith("Such a belt is made to length")
+        # Common practice: a joined belt is watched until it stays, then shortened.
+        assert f"A new {joint} belt stretches: look at it each day of use" in stretches
+        assert ("take a link or more out" in stretches) is (joint == "linked")
 
     @pytest.mark.parametrize(
         ("inches", "factor"),

@@ -12,8 +12,8 @@ from random_mounts import mounts
 from sizes import examples
 
 from mountcalc.belts.choice import choose_belt
+from mountcalc.belts.drive import NOT_JUDGED
 from mountcalc.belts.page import belts_text
-from mountcalc.belts.power import NOT_JUDGED
 from mountcalc.belts.preferred_pulleys import preferred_pulleys
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import EndReason, usable_travel
