@@ -2,31 +2,87 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property, wraps
 from typing import Any, TypeVar
 
-from mountcalc.draw.swing import Swing, swing_of, turned
+from mountcalc.belts import Room, belt_name, fit
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.travel import belt_key, usable_travel
+from mountcalc.errors import MountError
+from mountcalc.handbook.belts.grooves import outside_less_pitch
+from mountcalc.handbook.belts.sections import section
+from mountcalc.layout import skeleton_of
+from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Belt, Display, PulleyFace, Scenario, Vector
 
-__all__ = ["Build", "Swing", "once", "swing_of", "turned"]
+__all__ = [
+    "Build",
+    "MotorSize",
+    "Swing",
+    "assumed_width",
+    "motor_size",
+    "once",
+    "rim_radii",
+    "swing_of",
+    "turned",
+]
+
+_AT_ONE = 1e-9  # [rad]
+_FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
+_FOOT = 0.005  # [m] where it is not (estimate)
+_EDGE = 2.0  # diameters of a foot's hole from its middle to the foot's end (estimate)
+# Width of a pulley whose width is not given: so many widths of its belts (estimate).
+_WIDTHS = 1.6
+_BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
 
 Found = TypeVar("Found")
 
 
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """The swing for which parts are made: plate angles [rad], counter-clockwise from as drawn.
+
+    ``notes`` tell what the travel does not reach.
+    """
+
+    install: float
+    snug: float
+    take_up: float
+    notes: tuple[str, ...] = ()
+
+    @property
+    def three(self) -> tuple[float, float, float]:
+        """All three, as the belt tightens [rad]."""
+        return self.install, self.snug, self.take_up
+
+    @property
+    def low(self) -> float:
+        """The end that is furthest clockwise [rad]."""
+        return min(self.three)
+
+    @property
+    def high(self) -> float:
+        """The end that is furthest counter-clockwise [rad]."""
+        return max(self.three)
+
+    def where(self, plate_angle: float) -> str:
+        """Where in the swing a plate angle [rad] is, in words."""
+        turn = 1.0 if self.take_up >= self.install else -1.0
+        past_install, past_snug, past_take_up = (turn * (plate_angle - one) for one in self.three)
+        if past_install < -_AT_ONE:
+            return "at the stop beyond install"
+        if past_take_up > _AT_ONE:
+            return "at the stop beyond take-up"
+        return "between install and snug" if past_snug < 0 else "between snug and take-up"
+
+
 @dataclass(frozen=True, eq=False)
 class Build:
-    """A mount that is drawn.
-
-    Attributes
-    ----------
-    scenario : Scenario
-    found : dict
-        What `once` has kept.
-    """
+    """A mount that is drawn, and what `once` has kept of it in ``found``."""
 
     scenario: Scenario
     found: dict[Callable[[Build], Any], Any] = field(default_factory=dict, repr=False)
@@ -35,6 +91,11 @@ class Build:
     def display(self) -> Display:
         """Units of all texts."""
         return self.scenario.display
+
+    @property
+    def hinge(self) -> Vector:
+        """The hinge's axis [m]."""
+        return self.scenario.plate.hinge
 
     @cached_property
     def mount(self) -> Mount:
@@ -51,6 +112,23 @@ class Build:
         """The plate's face that the motor stands on."""
         return plate_frame(self.scenario)
 
+    def turned(self, point: Vector, plate_angle: float) -> Vector:
+        """Where a point of the plate lies at a plate angle [rad]."""
+        return turned(point, self.hinge, plate_angle)
+
+    @cached_property
+    def motor_at_snug(self) -> Vector:
+        """The motor's shaft as the belt is snug [m]."""
+        return self.turned(self.scenario.motor.shaft, self.swing.snug)
+
+    def bench(self, length: float) -> str:
+        """A length [m] to be marked out."""
+        return bench_length(length, self.display)
+
+    def fine(self, length: float) -> str:
+        """A length [m] that may be small."""
+        return fine_length(length, self.display)
+
 
 def once(find: Callable[[Build], Found]) -> Callable[[Build], Found]:
     """Find something of a mount at the first asking, and keep it with the mount."""
@@ -63,3 +141,86 @@ def once(find: Callable[[Build], Found]) -> Callable[[Build], Found]:
         return found
 
     return kept
+
+
+def swing_of(scenario: Scenario) -> Swing:
+    """The plate angles between which a belt is fitted and taken up."""
+    mount = Mount.of(scenario)
+    travel = usable_travel(mount)
+    found = fit(scenario, scenario.belt.length, belt_name(scenario.belt))
+    if found is None:  # pragma: no cover (usable_travel has refused it already)
+        raise MountError(scenario.source, belt_key(mount), "the belt never becomes snug")
+    tight = travel.tight_end
+    slack = travel.low if tight is travel.high else travel.high
+    notes: list[str] = []
+
+    def reached(room: Room, end: float, why: str) -> float:
+        if room.plate_angle is not None:
+            return room.plate_angle
+        there, needed = (bench_length(one, scenario.display) for one in (room.there, room.needed))
+        notes.append(
+            f"The travel gives {there} on the centre distance {why} the belt, of {needed} wanted; "
+            "drawn to the end of the travel."
+        )
+        return end
+
+    install = reached(found.install, slack.angle, "to fit")
+    take_up = reached(found.take_up, tight.angle, "to take up")
+    return Swing(install, found.snug_plate_angle, take_up, tuple(notes))
+
+
+def turned(point: Vector, hinge: Vector, plate_angle: float) -> Vector:
+    """Where a point of the plate lies at a plate angle."""
+    across, up = point[0] - hinge[0], point[1] - hinge[1]
+    cosine, sine = math.cos(plate_angle), math.sin(plate_angle)
+    return hinge[0] + across * cosine - up * sine, hinge[1] + across * sine + up * cosine
+
+
+@dataclass(frozen=True, slots=True)
+class MotorSize:
+    """The motor in the drawing's plane [m].
+
+    Radius of its body, from under the shaft to the end of its feet, how far these stand out.
+    """
+
+    body: float
+    half_feet: float
+    foot_height: float
+
+
+@once
+def motor_size(build: Build) -> MotorSize:
+    """The size of the motor: estimates, whatever the scenario says."""
+    frame = build.scenario.parts.frame
+    if frame is None:
+        body = skeleton_of(build.scenario).body_radius
+        return MotorSize(body, body, _FOOT)
+    half_feet = 0.5 * frame.feet_across + _EDGE * frame.hole
+    return MotorSize(frame.body_radius, half_feet, _FOOT_SHARE * frame.shaft_height)
+
+
+@once
+def rim_radii(build: Build) -> tuple[float, float]:
+    """Outside radii of the motor's and the driven pulley, from their pitch radii."""
+    motor, driven, belt = build.scenario.motor, build.scenario.driven, build.scenario.belt
+    return (
+        _rim(motor.pulley_radius, motor.pulley_face, belt),
+        _rim(driven.pulley_radius, driven.pulley_face, belt),
+    )
+
+
+def assumed_width(belt: Belt) -> float:
+    """Width [m] with which a pulley is drawn where the scenario gives none (estimate)."""
+    known = None if belt.section is None else section(belt.section)
+    width = known.width if known is not None else belt.width or _BELT_WIDTH
+    return _WIDTHS * width * belt.count
+
+
+def _rim(pitch_radius: float, face: PulleyFace, belt: Belt) -> float:
+    known = None if belt.section is None else section(belt.section)
+    if known is None:
+        return max(0.5 * pitch_radius, pitch_radius - 0.5 * (belt.thickness or 0.0))
+    if face is PulleyFace.FLAT:
+        return max(0.5 * pitch_radius, pitch_radius - known.inside_to_pitch.value / math.tau)
+    over = outside_less_pitch(known.name)
+    return pitch_radius + (0.0 if over is None else 0.5 * over.value)

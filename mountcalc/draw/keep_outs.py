@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
-from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -14,17 +12,12 @@ import shapely
 from mountcalc.drafting.items import Bounds, Layer, Path, Point
 from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.assembly.adjuster import adjuster_outlines
-from mountcalc.draw.assembly.stop import catches
-from mountcalc.draw.assembly.stop_parts import stop_corners
-from mountcalc.draw.assembly.stop_place import Beside
-from mountcalc.draw.base.room import STEPS, stop_to_stop, swung, way_out
+from mountcalc.draw.assembly.stop import Beside, catches
 from mountcalc.draw.base.section import base_section
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, turned
+from mountcalc.draw.base.swept import STEPS, Swung, stop_to_stop, swung, way_out
+from mountcalc.draw.build import Build, once, rim_radii
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.view_parts import ViewParts
-from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.model import BarredPart, KeepOut
 
 __all__ = ["draw_keep_outs", "keep_out_cautions"]
@@ -39,7 +32,7 @@ class _Part(NamedTuple):
     """A part somewhere in its swing; ``angle`` [rad] is None for what stands still."""
 
     name: str
-    as_: BarredPart
+    barred_as: BarredPart
     outline: shapely.Polygon
     angle: float | None
 
@@ -58,69 +51,60 @@ def keep_out_cautions(build: Build, *parts: str) -> tuple[str, ...]:
     for part, keep_out, depth in _entries(build):
         if parts and not part.name.startswith(parts):
             continue
-        deep = bench_length(depth, build.display)
+        name, deep = f"{part.name[0].upper()}{part.name[1:]}", build.bench(depth)
         if part.angle is None:
-            how = f"{part.name} stands {deep} in"
+            said.append(f'{name} stands {deep} in the keep-out "{keep_out.name}".')
         else:
-            how = f"{part.name} comes {deep} into"
-        where = "" if part.angle is None else f", {build.swing.where(part.angle)}"
-        said.append(f'{how[0].upper()}{how[1:]} the keep-out "{keep_out.name}"{where}.')
+            where = build.swing.where(part.angle)
+            said.append(f'{name} comes {deep} into the keep-out "{keep_out.name}", {where}.')
     return tuple(said)
 
 
-@lru_cache(maxsize=16)  # asked for by every drawing of a mount
+@once
 def _entries(build: Build) -> tuple[_Entry, ...]:
     deepest: dict[tuple[str, str], _Entry] = {}
-    if not build.scenario.keep_outs:
-        return ()
     grounds = [(one, shapely.Polygon(one.corners)) for one in build.scenario.keep_outs]
-    for part in _parts(build):
+    for part in _parts(build) if grounds else ():
         for keep_out, ground in grounds:
-            if part.as_ not in keep_out.parts:
+            if part.barred_as not in keep_out.parts:
                 continue
             met = ground.intersection(part.outline)
             if met.area <= _NOTHING:
                 continue
-            entry = _Entry(part, keep_out, _depth(ground, part.outline, met))
+            # Of a keep-out with a corner inwards, out of what is met of it.
+            hull = ground.convex_hull
+            is_convex = hull.area - ground.area <= _NOTHING
+            out = way_out(hull if is_convex else met.convex_hull, part.outline.convex_hull)
             key = part.name, keep_out.name
-            if key not in deepest or entry.depth > deepest[key].depth:
-                deepest[key] = entry
+            if key not in deepest or out > deepest[key].depth:
+                deepest[key] = _Entry(part, keep_out, out)
     return tuple(deepest.values())
-
-
-def _depth(ground: shapely.Polygon, part: shapely.Polygon, met: shapely.Geometry) -> float:
-    """The least way out of a keep-out; of one with a corner inwards, out of what is met of it."""
-    hull = ground.convex_hull
-    is_convex = hull.area - ground.area <= _NOTHING
-    return way_out(hull if is_convex else met.convex_hull, part.convex_hull)
 
 
 def _parts(build: Build) -> Iterator[_Part]:
     """All parts, what swings at angles from stop to stop."""
-    swing = build.swing
-    board = board_side(build)
-    for angle in np.linspace(*stop_to_stop(swing, board), STEPS):
-        for name, outline in swung(build, board, float(angle)):
-            as_ = BarredPart.PLATE if name.value == "the plate" else BarredPart.MOTOR
-            yield _Part(name.value, as_, outline, float(angle))
-    for angle in np.linspace(swing.low, swing.high, STEPS):
-        yield _Part("the belt", BarredPart.BELT, _belt(build, float(angle)), float(angle))
-    for of, angle, corners in adjuster_outlines(build, swing, board):
+    for angle in map(float, np.linspace(*stop_to_stop(build), STEPS)):
+        for name, outline in swung(build, angle):
+            barred_as = BarredPart.PLATE if name is Swung.PLATE else BarredPart.MOTOR
+            yield _Part(name.value, barred_as, outline, angle)
+    for angle in map(float, np.linspace(build.swing.low, build.swing.high, STEPS)):
+        yield _Part("the belt", BarredPart.BELT, _belt(build, angle), angle)
+    for of, angle, corners in adjuster_outlines(build):
         yield _Part(of, BarredPart.BOLT, shapely.Polygon(corners), angle)
     yield _fixed("the base", BarredPart.PLATE, base_section(build).corners)
     for stop in catches(build):
         if stop.place.beside is not Beside.NO_ROOM:
-            yield _fixed(f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop_corners(stop))
+            yield _fixed(f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop.corners)
     yield _fixed("the guard", BarredPart.BELT, guard_shape(build).outline.points(_OUTLINE))
 
 
-def _fixed(name: str, as_: BarredPart, corners: Sequence[Point]) -> _Part:
-    return _Part(name, as_, shapely.Polygon(corners), None)
+def _fixed(name: str, barred_as: BarredPart, corners: Sequence[Point]) -> _Part:
+    return _Part(name, barred_as, shapely.Polygon(corners), None)
 
 
 def _belt(build: Build, angle: float) -> shapely.Polygon:
     """The belt and its pulleys."""
-    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, angle)
+    motor = build.turned(build.scenario.motor.shaft, angle)
     shafts = zip((motor, build.scenario.driven.shaft), rim_radii(build), strict=True)
     return shapely.union_all(
         [shapely.Point(at).buffer(radius) for at, radius in shafts]
@@ -144,11 +128,6 @@ def draw_keep_outs(parts: ViewParts, build: Build, bounds: Bounds, level: float)
             is_closed = math.dist(run[0], run[-1]) == 0
             points = tuple(run[:-1] if is_closed else run)
             parts.items.append(Path(points, closed=is_closed, layer=Layer.EDGE))
-        sides = [
-            ((1 - share) * one[0] + share * two[0], (1 - share) * one[1] + share * two[1])
-            for share in _SHARES
-            for run in runs
-            for one, two in pairwise(run)
-        ]
+        sides = [point for share in _SHARES for run in runs for point in on_sides(run, (share,))]
         if sides:
             parts.name(f"keep-out: {short_name(keep_out.name)}", *sides)

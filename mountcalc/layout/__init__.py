@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
+    from mountcalc.layout.layout import belt_at
     from mountcalc.layout.parts import Pen
     from mountcalc.layout.schematic import Segment, skeleton_of
 
-__all__ = ["Pen", "Segment", "skeleton_of"]
+__all__ = ["Pen", "Segment", "belt_at", "skeleton_of"]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
@@ -18,6 +19,7 @@ if not TYPE_CHECKING:
         {
             "Pen": "parts",
             "Segment": "schematic",
+            "belt_at": "layout",
             "skeleton_of": "schematic",
         },
     )

@@ -20,7 +20,7 @@ from mountcalc.layout.schematic import Skeleton, skeleton_of
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
 
-__all__ = ["mount_layout"]
+__all__ = ["belt_at", "mount_layout"]
 
 # A tip nearer to its face than this angle of the plate [rad] touches it.
 _SAME_ANGLE = 1e-6
@@ -33,6 +33,32 @@ def mount_layout(scenario: Scenario, turns: float) -> Layout:
     if not math.isfinite(turns):
         raise InputError("turns: a finite number is wanted")
     return _Builder(scenario, turns).layout()
+
+
+def belt_at(mount: Mount, phi: float) -> Belt:
+    """The belt's pitch line at a plate angle."""
+    scenario, at = mount.scenario, mount.strands(phi)
+    pulleys = (
+        (_turned(scenario, scenario.motor.shaft, phi), scenario.motor.pulley_radius),
+        (scenario.driven.shaft, scenario.driven.pulley_radius),
+    )
+    normals = (
+        (float(at.normal_plus_x), float(at.normal_plus_y)),
+        (float(at.normal_minus_x), float(at.normal_minus_y)),
+    )
+    strands = [
+        Strand(*((shaft[0] + radius * x, shaft[1] + radius * y) for shaft, radius in pulleys))
+        for x, y in normals
+    ]
+    plus, minus = (math.atan2(y, x) for x, y in normals)
+    wrap = 2 * float(at.beta)
+    tight, slack = strands if scenario.motor.rotation is Rotation.CCW else strands[::-1]
+    return Belt(tight, slack, (plus, plus + math.pi - wrap), (minus, minus + math.pi + wrap))
+
+
+def _turned(scenario: Scenario, point: Vector, phi: float) -> Vector:
+    at = kernels.plate_point(phi, *scenario.plate.hinge, *point)
+    return float(at.x), float(at.y)
 
 
 class _Builder:
@@ -122,8 +148,7 @@ class _Builder:
         return State(str(rest.state[index])), float(rest.phi[index])
 
     def _turned(self, point: Vector, phi: float) -> Vector:
-        at = kernels.plate_point(phi, *self.scenario.plate.hinge, *point)
-        return float(at.x), float(at.y)
+        return _turned(self.scenario, point, phi)
 
     def _pose(
         self, name: str, turns: float | None, state: State, phi: float, contact: float
@@ -138,7 +163,7 @@ class _Builder:
             motor_shaft=self._turned(self.scenario.motor.shaft, phi),
             motor_mass=self._turned(self.scenario.motor.center_of_mass, phi),
             plate_mass=self._turned(plate.center_of_mass, phi) if plate.weight > 0 else None,
-            belt=self._belt(phi),
+            belt=belt_at(self.solved.mount, phi),
             plate=self._turned_pair(skeleton.plate, phi),
             arms=tuple(self._turned_pair(arm, phi) for arm in skeleton.arms),
             adjuster=self._adjuster(phi, contact),
@@ -146,29 +171,6 @@ class _Builder:
 
     def _turned_pair(self, pair: Segment, phi: float) -> Segment:
         return self._turned(pair[0], phi), self._turned(pair[1], phi)
-
-    def _belt(self, phi: float) -> Belt:
-        scenario = self.scenario
-        at = self.solved.mount.strands(phi)
-        motor, driven = self._turned(scenario.motor.shaft, phi), scenario.driven.shaft
-        strands, angles = [], []
-        for x, y in (
-            (float(at.normal_plus_x), float(at.normal_plus_y)),
-            (float(at.normal_minus_x), float(at.normal_minus_y)),
-        ):
-            ends = [
-                (shaft[0] + radius * x, shaft[1] + radius * y)
-                for shaft, radius in (
-                    (motor, scenario.motor.pulley_radius),
-                    (driven, scenario.driven.pulley_radius),
-                )
-            ]
-            strands.append(Strand(*ends))
-            angles.append(math.atan2(y, x))
-        wrap = 2 * float(at.beta)
-        plus, minus = angles
-        tight, slack = strands if scenario.motor.rotation is Rotation.CCW else strands[::-1]
-        return Belt(tight, slack, (plus, plus + math.pi - wrap), (minus, minus + math.pi + wrap))
 
     def _adjuster(self, phi: float, contact: float) -> Screw | Link | None:
         adjuster = self.scenario.adjuster

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from mountcalc.drafting.formats.contours import Contour, joined
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Line, Path, along, sweep
-from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
+from mountcalc.draw.guard.hull import Disc, disc_family, hull
 
 SAMPLES = 400  # of an arc; its area is short by 1e-5 of that of its circle
 CORNERS = ((0.0, 0.0), (0.3, 0.0), (0.3, 0.2), (0.0, 0.2))

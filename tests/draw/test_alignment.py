@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.draw.along.alignment import alignment, greatest_slant
+from mountcalc.draw.along.checks import alignment, greatest_slant
 
 INCH = 0.0254
 FOOT = 12 * INCH

@@ -13,13 +13,12 @@ from sizes import examples
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.drafting.scales import fits_sheet
-from mountcalc.draw.along.guard import slot_at
+from mountcalc.draw.along.bodies import slot_at
 from mountcalc.draw.along.levels import levels_of
 from mountcalc.draw.along.shafts import along_shafts
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.handbook.frames import motor_frame
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import Display

@@ -19,8 +19,7 @@ from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.parts import Base, Parts

@@ -10,12 +10,10 @@ from hypothesis import strategies as st
 from sizes import examples
 
 from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import catches
-from mountcalc.draw.assembly.stop_place import STOP_GAP
+from mountcalc.draw.assembly.stop import STOP_GAP, catches
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of, turned
-from mountcalc.draw.wrench_room import wrench_room
+from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.screws import wrench_room
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
@@ -45,8 +43,8 @@ def height(scenario, angle):
 def test_a_motor_right_of_its_hinge_falls_clockwise_away_from_the_lathe():
     scenario = read_scenario(LATHE)
     swing, (stop,) = stops_of(scenario)
-    assert stop.side.turn == -1
-    assert stop.side.tightens
+    assert stop.turn == -1
+    assert stop.tightens
     assert stop.plate_angle < swing.take_up < swing.snug < swing.install
     fall = height(scenario, swing.snug) - height(scenario, stop.plate_angle)
     assert stop.energy == pytest.approx(fall)
@@ -60,8 +58,8 @@ def test_the_cider_mills_plate_falls_onto_its_bolt():
     scenario = read_scenario(CIDER)
     swing, (stop,) = stops_of(scenario)
     # The motor hangs to the right of its hinge: clockwise, towards the mill, against the bolt.
-    assert stop.side.turn == -1
-    assert not stop.side.tightens
+    assert stop.turn == -1
+    assert not stop.tightens
     assert stop.plate_angle < swing.install
     assert stop.held
     note = " ".join(assembly(Build(scenario)).notes)
@@ -94,7 +92,7 @@ def test_a_plate_in_balance_wants_a_stop_on_both_sides():
         plate=replace(scenario.plate, weight=0.0),
     )
     swing, stops = stops_of(scenario)
-    assert {stop.side.tightens for stop in stops} == {True, False}
+    assert {stop.tightens for stop in stops} == {True, False}
     assert min(stop.plate_angle for stop in stops) < swing.low
     assert max(stop.plate_angle for stop in stops) > swing.high
     assert all(stop.energy == 0 for stop in stops)
@@ -106,9 +104,11 @@ def test_a_stop_outside_the_travel_is_told():
     swing, (stop,) = stops_of(scenario)
     low, high = scenario.plate.travel
     narrow = replace(scenario, plate=replace(scenario.plate, travel=(swing.take_up, high)))
-    assert stop.in_travel is (low <= stop.plate_angle)
-    assert not stops_of(narrow)[1][0].in_travel
-    assert any("outside plate.travel" in one for one in assembly(Build(narrow)).notes)
+    outside = [
+        any("outside plate.travel" in one for one in assembly(Build(mount)).notes)
+        for mount in (scenario, narrow)
+    ]
+    assert outside == [stop.plate_angle < low, True]
 
 
 @settings(deadline=None, max_examples=examples(40))
@@ -130,9 +130,9 @@ def test_the_stop_is_where_the_weight_drives_and_clear_by_the_gap(path, across, 
         if len(stops) == 1:
             # All over the swing the energy falls that way.
             for at in (swing.install, swing.snug, swing.take_up):
-                lower = height(scenario, at + tiny * stop.side.turn)
-                assert lower < height(scenario, at - tiny * stop.side.turn)
-        last = swing.take_up if stop.side.tightens else swing.install
+                lower = height(scenario, at + tiny * stop.turn)
+                assert lower < height(scenario, at - tiny * stop.turn)
+        last = swing.take_up if stop.tightens else swing.install
         # A plate turned to the stop lies on it with its face or its back; before, the gap is open.
         for angle, gap in ((stop.plate_angle, 0.0), (last, STOP_GAP)):
             at = turned(stop.at, hinge, -angle)
@@ -143,7 +143,7 @@ def test_the_stop_is_where_the_weight_drives_and_clear_by_the_gap(path, across, 
         assert math.hypot(*stop.normal) == pytest.approx(1)
         # The block is ahead of the plate: along its normal the plate moves into it.
         arm = stop.at[0] - hinge[0], stop.at[1] - hinge[1]
-        moves = -stop.side.turn * arm[1], stop.side.turn * arm[0]
+        moves = -stop.turn * arm[1], stop.turn * arm[0]
         assert moves[0] * stop.normal[0] + moves[1] * stop.normal[1] > 0
 
 

@@ -14,14 +14,13 @@ from sizes import examples
 from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import catches
-from mountcalc.draw.base.room import Swung, deepest
 from mountcalc.draw.base.section import Stands, base_section
+from mountcalc.draw.base.swept import Swung, deepest
 from mountcalc.draw.base.template import base_template
-from mountcalc.draw.base.way import way_of
-from mountcalc.draw.base.words import base_cautions, base_stands
+from mountcalc.draw.base.words import base_stands, say_base_caution, way_of
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.remarks import Remarks
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import Base
@@ -29,6 +28,12 @@ from mountcalc.scenario.reader import read_scenario
 
 SWINGS = 50
 MM2 = 1e-6
+
+
+def base_cautions(build):
+    remarks = Remarks(build.display)
+    say_base_caution(remarks, build)
+    return remarks.cautions
 
 
 def with_base(scenario, **keys):
@@ -224,7 +229,7 @@ def test_the_depth_is_the_least_way_out(degrees):
     section, board = base_section(Build(mount)), board_side(Build(mount))
     base = shapely.Polygon(section.corners)
     snug = swing_of(mount).snug
-    met = deepest(Build(mount), board, section.corners, (snug, snug))
+    met = deepest(Build(mount), section.corners, (snug, snug))
     assert met is not None
     assert met.part is Swung.PLATE
     plate = plate_at(mount, board, snug)

@@ -13,8 +13,7 @@ from mountcalc.drafting.paper.sheets import on_paper
 from mountcalc.drafting.paper.whole import Taken, text_box
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = File(__file__).parents[2] / "scenarios"

@@ -9,12 +9,10 @@ import pytest
 from mountcalc.drafting.items import Circle, Layer, Leader
 from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop_place import Beside, stop_place
+from mountcalc.draw.assembly.stop import Beside, stop_place
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of
+from mountcalc.draw.build import Build, swing_of
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.reader import read_scenario
 
@@ -123,7 +121,7 @@ def test_a_stop_finds_room_beside_a_bolt_that_stands_aside():
         mill = replace(mill, parts=replace(mill.parts, plate=board))
         swing = swing_of(mill)
         turn = 1 if swing.install > swing.take_up else -1
-        return stop_place(Build(mill), swing, board_side(Build(mill)), turn, swing.install).beside
+        return stop_place(Build(mill), turn, swing.install).beside
 
     assert beside(None) is not Beside.ADJUSTER
     assert beside(0.03) is Beside.ADJUSTER

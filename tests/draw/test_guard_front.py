@@ -6,9 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, swing_of
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.parts import AlongShafts
 from mountcalc.scenario.reader import read_scenario
 

@@ -9,10 +9,9 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.draw.along.shafts import along_shafts
-from mountcalc.draw.build import Build
-from mountcalc.draw.guard.disc_hull import Disc, disc_family, hull
+from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.guard.hull import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario

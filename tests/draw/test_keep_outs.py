@@ -8,14 +8,12 @@ import pytest
 
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.base.room import stop_to_stop
+from mountcalc.draw.base.swept import stop_to_stop
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.reader import read_scenario
@@ -57,8 +55,7 @@ def test_a_base_in_the_ground_is_told_on_its_sheet_and_in_the_assembly():
 
 def test_a_motor_that_swings_into_a_wall_is_told_with_the_place_and_how_deep():
     mount = mill()
-    swing = swing_of(mount)
-    angles = stop_to_stop(swing, board_side(Build(mount)))
+    angles = stop_to_stop(Build(mount))
     reach = [
         turned(mount.motor.shaft, mount.plate.hinge, angle)[0] - mount.parts.frame.body_radius
         for angle in angles

@@ -8,7 +8,7 @@ import pytest
 from mountcalc.drafting.items import Circle, Layer
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.boards.sizes import board_sizes
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display
@@ -44,7 +44,7 @@ def test_mirrored_twice_the_notes_say_the_first_sides_again(cider, views):
 def test_screws_are_where_the_list_says(scenario_file, draw, mirrored):
     scenario = read_scenario(str(scenario_file))
     drawing = draw(Build(scenario))
-    pilot = 0.5 * TemplateSizes(scenario).hinges().pilot
+    pilot = 0.5 * board_sizes(Build(scenario)).hinges.pilot
     side = "right" if mirrored else "left"
     if mirrored:
         drawing = drawing.mirrored()

@@ -10,9 +10,8 @@ import shapely
 from shapely import affinity
 
 from mountcalc.draw.along.shafts import along_shafts
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, swing_of
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.draw.swing import swing_of
 from mountcalc.scenario.reader import read_scenario
 
 MM = 1e-3

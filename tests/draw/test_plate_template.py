@@ -11,13 +11,11 @@ import pytest
 import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
-from mountcalc.draw.boards.bolt_hole import bolt_diameter
-from mountcalc.draw.boards.foot_slots import foot_slots
-from mountcalc.draw.boards.hinge_leaves import hinge_leaves
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.boards.sizes import TemplateSizes
-from mountcalc.draw.build import Build
-from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.boards.sheet import foot_slots
+from mountcalc.draw.boards.sizes import board_sizes, hinge_leaves
+from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.frames import motor_frame
 from mountcalc.pages.bench_lengths import bench_size
@@ -247,7 +245,7 @@ def test_leaves_are_pockets_with_their_screws_inside(mill):
 @pytest.mark.parametrize("number", [1, 2, 3])
 @pytest.mark.parametrize("width", [0.25, 0.4])
 def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
-    sizes = replace(TemplateSizes(replace(mill, parts=Parts())).hinges(), number=number)
+    sizes = replace(board_sizes(Build(replace(mill, parts=Parts()))).hinges, number=number)
     leaves = hinge_leaves(sizes, width)
     assert len(leaves) == number
     assert leaves[0].left == pytest.approx(width - leaves[-1].right)
@@ -258,7 +256,7 @@ def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
 
 
 def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
-    sizes = TemplateSizes(replace(mill, parts=Parts())).hinges()
+    sizes = board_sizes(Build(replace(mill, parts=Parts()))).hinges
     (leaf, _) = hinge_leaves(sizes, 0.3)
     rows = [y for _, y in leaf.screws]
     assert rows[0] == rows[2] != rows[1]

@@ -9,7 +9,7 @@ import pytest
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.draw.reminders import reminders
+from mountcalc.draw.remarks import reminders
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 

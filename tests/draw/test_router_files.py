@@ -17,10 +17,9 @@ from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.formats.svg import svg
 from mountcalc.drafting.items import Offset, along
 from mountcalc.drafting.paper.pages import whole_sheet
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.swing import turned
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = sorted((FilePath(__file__).parents[2] / "scenarios").glob("*.toml"))

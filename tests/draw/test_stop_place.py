@@ -14,13 +14,9 @@ from sizes import examples
 
 from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import catches
-from mountcalc.draw.assembly.stop_place import STOP_DEPTH, STOP_HALF, Beside
+from mountcalc.draw.assembly.stop import STOP_DEPTH, STOP_HALF, Beside, catches
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build
-from mountcalc.draw.motor_size import motor_size
-from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.swing import swing_of
+from mountcalc.draw.build import Build, motor_size, rim_radii, swing_of
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario

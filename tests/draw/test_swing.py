@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from mountcalc.belts.fitting import fit
-from mountcalc.draw.swing import swing_of, turned
+from mountcalc.draw.build import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.model import Display

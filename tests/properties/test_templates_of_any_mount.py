@@ -13,9 +13,8 @@ from sizes import examples
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Path
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.build import Build
+from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.draw.swing import swing_of, turned
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.handbook.frames import known_frames, motor_frame

@@ -1,19 +1,27 @@
-"""Bodies that are drawn as upright rectangles, and what is seen of their edges."""
+"""Bodies that are drawn as upright rectangles, what is seen of their edges, and the guard's."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 
 from mountcalc.drafting.dimensions import HeightScale, zigzag
 from mountcalc.drafting.items import Item, Layer, Path, Point
+from mountcalc.draw.along.stack import AlongStack, place_of
+from mountcalc.draw.build import Build
+from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
+from mountcalc.draw.guard.place import PanelPlace, guard_front, panel_of
+from mountcalc.draw.guard.shape import Slot, guard_shape
 
-__all__ = ["Body", "seen"]
+__all__ = ["Body", "GuardBodies", "guard_bodies", "seen", "slot_at"]
 
 _WITHIN = 1e-7  # [m] what only touches a body is not behind it
 _FAR = 1e3  # [m] past all that is drawn
+_SPACER_LEAST = 1e-3  # [m] what could not be drawn
+_SLOT_POINTS = 181
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +34,7 @@ class Body:
         Left and right, in either order.
     levels : (float, float) [m]
         Its true heights, in either order.
-    layer : Layer
+    ink : Ink
         Of its edges where nothing stands before them.
     broken : tuple of float [m]
         Those of its ends at which it goes on, and is broken off.
@@ -101,3 +109,85 @@ def _lines(edges: shapely.Geometry, layer: Layer, heights: HeightScale) -> Itera
         closed = one.is_closed
         if points:
             yield Path(tuple(points[:-1] if closed else points), closed=closed, layer=layer)
+
+
+@dataclass(frozen=True, slots=True)
+class GuardBodies:
+    """The guard, cut at both shafts.
+
+    What is left of its ``panel`` beside slot and opening, the ``strip`` over and under that, whose
+    front edge is at ``strip_front`` [m], and ``spacers`` between the bearing's face and the panel.
+    """
+
+    panel: tuple[Body, ...]
+    strip: tuple[Body, ...]
+    spacers: tuple[Body, ...]
+    strip_front: float
+
+    def strip_ends(self) -> tuple[Point, ...]:
+        """Points of the strip that a leader may take [m]."""
+        middle = 0.5 * sum(self.strip[0].ends)
+        at = (self.strip_front, 0.5 * (middle + self.strip_front))
+        levels = max(self.strip[0].levels), min(self.strip[1].levels)
+        return tuple((x, y) for x in at for y in levels)
+
+    def spacer_middles(self) -> tuple[Point, ...]:
+        """Points inside the spacers that a leader may take [m]."""
+        return tuple((0.5 * sum(one.ends), 0.5 * sum(one.levels)) for one in self.spacers)
+
+
+def guard_bodies(build: Build, stack: AlongStack) -> GuardBodies | None:
+    """The guard's parts along the shafts."""
+    shape, place, front = guard_shape(build), panel_of(build)[1], guard_front(build)
+    if place is None or front is None:
+        return None
+    ends = stack.outward * place.back, stack.outward * place.front
+    low, high = shape.outline.bounds[1], shape.outline.bounds[3]
+    thick, strip_front = shape.sizes.thickness, stack.outward * front
+    return GuardBodies(
+        panel=_panel(build, ends, (low, high)),
+        strip=tuple(
+            Body((ends[0], strip_front), levels)
+            for levels in ((high, high + thick), (low - thick, low))
+        ),
+        spacers=_spacers(build, stack, place),
+        strip_front=strip_front,
+    )
+
+
+def _panel(
+    build: Build, ends: tuple[float, float], levels: tuple[float, float]
+) -> tuple[Body, ...]:
+    """The panel without slot and opening, each cut at its own shaft."""
+    slot, opening = guard_shape(build).slot, guard_shape(build).opening
+    driven, radius = opening.centre[1], opening.radius
+    open_at = [(driven - radius, driven + radius), slot_at(slot, build.motor_at_snug[0])]
+    left = shapely.LineString([(0.0, levels[0]), (0.0, levels[1])]).difference(
+        shapely.union_all([shapely.box(-1.0, low, 1.0, high) for low, high in open_at])
+    )
+    pieces = [one.bounds for one in shapely.get_parts(left) if not one.is_empty]
+    return tuple(Body(ends, (bottom, top), is_long=True) for _, bottom, _, top in pieces)
+
+
+def slot_at(slot: Slot, across: float) -> tuple[float, float]:
+    """From where to where the slot is open on an upright line."""
+    ways = np.linspace(slot.start, slot.end, _SLOT_POINTS)
+    middle = shapely.LineString([slot.at(way) for way in ways])
+    line = shapely.LineString([(across, -_FAR), (across, _FAR)])
+    inside = middle.buffer(slot.half_width, quad_segs=64).intersection(line)
+    return float(inside.bounds[1]), float(inside.bounds[3])
+
+
+def _spacers(build: Build, stack: AlongStack, place: PanelPlace) -> tuple[Body, ...]:
+    """Between bearing and panel, where both have wood or metal."""
+    bearing, driven = stack.bearing_behind, build.scenario.driven
+    if bearing is None or place.spacer is None or place.spacer < _SPACER_LEAST:
+        return ()
+    diameter = next(
+        one.journal_diameter for one in driven.bearings if place_of(one, stack.outward) == bearing
+    )
+    inner, outer = guard_shape(build).opening.radius, 0.5 * HOUSING_OVER_JOURNAL * diameter
+    if outer - inner < _SPACER_LEAST:
+        return ()
+    ends, height = (stack.outward * bearing.front, stack.outward * place.back), driven.shaft[1]
+    return tuple(Body(ends, (height + side * inner, height + side * outer)) for side in (1, -1))

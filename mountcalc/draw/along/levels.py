@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from mountcalc.drafting.dimensions import SAME, Break, HeightScale, zigzag
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line
-from mountcalc.draw.base.height import base_height
+from mountcalc.draw.base.section import base_section
 from mountcalc.draw.build import Build
 
 __all__ = ["SHOWN", "Level", "Shortening", "break_marks", "level_lines", "levels_of", "lowered"]
@@ -44,26 +44,20 @@ class Level:
 
 
 def levels_of(build: Build, drive: tuple[float, float]) -> tuple[Level, ...]:
-    """Hinge, top of the base, and floor."""
-    floor, top = build.scenario.parts.base.floor, base_height(build)
-    pin = build.scenario.plate.hinge[1]
+    """Hinge, top of the base, and floor, the highest first; thin where the drive is before them."""
+    floor, top, pin = build.scenario.parts.base.floor, base_section(build).top, build.hinge[1]
     found = [Level(pin, "hinge", Layer.CENTRE)]
-    if floor is not None and top is not None:
-        board = Level(floor + top, "top of base", Layer.VISIBLE)
-        if abs(board.height - pin) <= SAME:
-            found = [Level(board.height, "hinge, top of base", board.layer)]
-        else:
-            found.append(board)
     if floor is not None:
+        if abs(top - pin) <= SAME:
+            found = [Level(top, "hinge, top of base", Layer.VISIBLE)]
+        else:
+            found.append(Level(top, "top of base", Layer.VISIBLE))
         found.append(Level(floor, "floor", Layer.VISIBLE))
     low, high = drive
-    behind = [replace(one, layer=_thin(one.layer)) for one in found if low <= one.height <= high]
+    thin = {Layer.CENTRE: Layer.CENTRE, Layer.VISIBLE: Layer.EDGE}
+    behind = [replace(one, layer=thin[one.layer]) for one in found if low <= one.height <= high]
     below = [one for one in found if one.height < low]
     return tuple(sorted((*behind, *below), key=lambda one: -one.height))
-
-
-def _thin(layer: Layer) -> Layer:
-    return Layer.CENTRE if layer is Layer.CENTRE else Layer.EDGE
 
 
 def lowered(

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from mountcalc.drafting.items import Layer, Line, Point
 from mountcalc.drafting.names.callouts import short_name
-from mountcalc.draw.along.bodies import Body
-from mountcalc.draw.along.guard import guard_bodies
-from mountcalc.draw.along.stack import AlongStack, place_of
-from mountcalc.draw.boards.bolt_across import across_words
-from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
-from mountcalc.draw.build import Build, Swing, turned
-from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
-from mountcalc.draw.guard.plate_section import plate_across
-from mountcalc.draw.guard.shape import GuardShape, guard_shape
-from mountcalc.draw.pulley_rims import assumed_width, rim_radii
-from mountcalc.layout import skeleton_of
+from mountcalc.draw.along.bodies import Body, guard_bodies
+from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
+from mountcalc.draw.boards.side import across_words, board_side, meeting_on_plate
+from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
+from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
+from mountcalc.draw.guard.plate_in_guard import plate_across
+from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.views import Wish
 from mountcalc.scenario.model import AdjusterKind, Bearing
 
 __all__ = ["AlongParts", "along_parts"]
@@ -35,6 +31,8 @@ class AlongParts:
 
     Attributes
     ----------
+    remarks : Remarks
+        What was assumed.
     datum : Point [m]
         On the edge from which distances along the shafts are measured.
     cut : list of Body
@@ -43,25 +41,22 @@ class AlongParts:
         The motor and what is on its shaft.
     centre_lines : list of Line
         Of the pulleys.
-    names : list of (tuple of Point, str)
-        What is named, and points of it of which a leader may take any.
+    names : list of Wish
     driven_points, motor_points : list of (str, Point) [m]
         What is dimensioned from the datum, over the drive and under it, and what it is.
     shafts : list of (float, str)
         Heights of the shafts [m], and their names.
-    notes : list of str
-        What was assumed.
     """
 
+    remarks: Remarks
     datum: Point
     cut: list[Body] = field(default_factory=list)
     others: list[Body] = field(default_factory=list)
     centre_lines: list[Line] = field(default_factory=list)
-    names: list[tuple[tuple[Point, ...], str]] = field(default_factory=list)
+    names: list[Wish] = field(default_factory=list)
     driven_points: list[tuple[str, Point]] = field(default_factory=list)
     motor_points: list[tuple[str, Point]] = field(default_factory=list)
     shafts: list[tuple[float, str]] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
 
     def name(self, text: str, *at: Point) -> None:
         """Name a part at any of its points."""
@@ -79,65 +74,58 @@ class AlongParts:
         return found + [(height, height) for height, _ in self.shafts]
 
 
-def along_parts(build: Build, stack: AlongStack | None) -> AlongParts:
+def along_parts(build: Build) -> AlongParts:
     """Collect what is drawn."""
-    shape = guard_shape(build)
-    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, shape.swing.snug)
-    parts = AlongParts(_datum(build, stack))
-    parts.shafts = [
-        (build.scenario.driven.shaft[1], "driven shaft"),
-        (motor[1], "motor shaft at snug"),
-    ]
+    stack, driven = along_stack(build), build.scenario.driven
+    height, bearing = driven.shaft[1], None if stack is None else stack.bearing_behind
+    # The face of the bearing next to the pulley; the pulley's middle where that is not known.
+    across = driven.pulley_position
+    if stack is not None and bearing is not None:
+        across = stack.outward * bearing.front
+    parts = AlongParts(Remarks(build.display), (across, height))
+    parts.shafts = [(height, "driven shaft"), (build.motor_at_snug[1], "motor shaft at snug")]
     _driven(parts, build, stack)
-    _motor(parts, build, stack, motor[1])
+    _motor(parts, build, stack)
     if stack is not None:
-        _guard(parts, build, stack, shape)
-        _adjuster(parts, build, stack, shape.swing)
-    _name_datum(parts, build, stack)
-    return parts
-
-
-def _datum(build: Build, stack: AlongStack | None) -> Point:
-    """The face of the bearing next to the pulley; the pulley's middle where that is not known."""
-    driven = build.scenario.driven
-    bearing = None if stack is None else stack.bearing_behind
-    if stack is None or bearing is None:
-        return driven.pulley_position, driven.shaft[1]
-    return stack.outward * bearing.front, driven.shaft[1]
-
-
-def _name_datum(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
-    across, height = parts.datum
-    if stack is None or stack.bearing_behind is None:
+        _guard(parts, build, stack)
+        _adjuster(parts, build, stack)
+    if bearing is None:
         half = rim_radii(build)[1] * (1 + _CENTRE_PAST)
         parts.name("datum: the pulley's middle", (across, height + half), (across, height - half))
-        return
-    half = max(0.5 * one.journal_diameter for one in build.scenario.driven.bearings)
-    ends = [(across, height + side * share * half) for side in (1, -1) for share in (1.3, 1.7)]
-    parts.name("datum: this bearing's face", *ends)
+    else:
+        half = max(0.5 * one.journal_diameter for one in driven.bearings)
+        ends = [(across, height + side * share * half) for side in (1, -1) for share in (1.3, 1.7)]
+        parts.name("datum: this bearing's face", *ends)
+    return parts
 
 
 def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
     driven, along = build.scenario.driven, build.scenario.parts.along
-    height, radius = driven.shaft[1], rim_radii(build)[1]
-    width = along.driven_pulley_width
-    pulley = _pulley(parts, build, (driven.pulley_position, height), width, radius)
-    at = (driven.pulley_position, height)
-    parts.driven_points += _pulley_points("driven pulley", pulley, width, at)
+    (x, height), radius = (driven.pulley_position, driven.shaft[1]), rim_radii(build)[1]
+    pulley = _pulley(parts, build, (x, height), along.driven_pulley_width, radius)
+    parts.driven_points += _pulley_points(
+        "driven pulley", pulley, along.driven_pulley_width, (x, height)
+    )
     parts.name("driven pulley", *_around(pulley.ends, height, radius))
     housings = []
-    for one in _next_to(driven.pulley_position, driven.bearings):
+    for side in (-1, 1):  # the bearing next to the pulley on each side that has one
+        there = [one for one in driven.bearings if side * (one.position - x) > 0]
+        if not there:
+            continue
+        one = min(there, key=lambda bearing: abs(bearing.position - x))
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = _housing(build, one, stack)
         housings.append(Body(faces, (height - half, height + half)))
         parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
-        face = min(faces, key=_from(driven.pulley_position))
+        face = min(faces, key=lambda at: abs(at - x))
         parts.driven_points.append((f"face of bearing {one.name!r}", (face, height)))
-    parts.notes.append(
-        f"Bearings are drawn {HOUSING_OVER_JOURNAL:g} times as high as their journals (estimate)."
+    parts.remarks.note(
+        "bearings",
+        "Bearings are drawn {times:g} times as high as their journals (estimate).",
+        times=HOUSING_OVER_JOURNAL,
     )
     reach = [end for body in (pulley, *housings) for end in body.ends]
-    parts.cut += [*_driven_shaft(parts, build, reach), pulley, *housings]
+    parts.cut += [_driven_shaft(parts, build, min(reach), max(reach)), pulley, *housings]
 
 
 def _housing(build: Build, bearing: Bearing, stack: AlongStack | None) -> float:
@@ -150,64 +138,60 @@ def _housing(build: Build, bearing: Bearing, stack: AlongStack | None) -> float:
     return min(half, 0.5 * given) if is_met else half
 
 
-def _driven_shaft(parts: AlongParts, build: Build, reach: list[float]) -> list[Body]:
+def _driven_shaft(parts: AlongParts, build: Build, least: float, most: float) -> Body:
     driven, end = build.scenario.driven, build.scenario.parts.along.driven_shaft_end
-    height = driven.shaft[1]
+    height, left, right = driven.shaft[1], least - _PAST, most + _PAST
     diameter = driven.shaft_diameter or min(one.journal_diameter for one in driven.bearings)
     levels = height - 0.5 * diameter, height + 0.5 * diameter
-    left, right = min(reach) - _PAST, max(reach) + _PAST
     if end is None:
-        return [Body((left, right), levels, broken=(left, right))]
+        return Body((left, right), levels, broken=(left, right))
     parts.driven_points.append(("end of the driven shaft", (end, height)))
     parts.name("end of the driven shaft", *((end, level) for level in levels))
     far = left if end > 0.5 * (left + right) else right
-    return [Body((end, far), levels, broken=(far,))]
+    return Body((end, far), levels, broken=(far,))
 
 
-def _motor(parts: AlongParts, build: Build, stack: AlongStack | None, height: float) -> None:
-    along, frame = build.scenario.parts.along, build.scenario.parts.frame
-    if stack is not None and along.motor_face is not None and frame is not None:
-        end = along.motor_face + stack.outward * frame.shaft_length
+def _motor(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
+    along, frame, height = (
+        build.scenario.parts.along,
+        build.scenario.parts.frame,
+        build.motor_at_snug[1],
+    )
+    face, middle = along.motor_face, along.motor_pulley
+    if stack is not None and face is not None and frame is not None:
+        end = face + stack.outward * frame.shaft_length
         levels = height - 0.5 * frame.shaft_diameter, height + 0.5 * frame.shaft_diameter
-        parts.others.append(Body((along.motor_face, end), levels))
+        parts.others.append(Body((face, end), levels))
         parts.motor_points.append(("end of the motor's shaft", (end, height)))
         parts.name("end of the motor's shaft", *((end, level) for level in levels))
-    if along.motor_pulley is not None:
-        width, radius = along.motor_pulley_width, rim_radii(build)[0]
-        pulley = _pulley(parts, build, (along.motor_pulley, height), width, radius)
+    if middle is not None:
+        width, radius, at = along.motor_pulley_width, rim_radii(build)[0], (middle, height)
+        pulley = _pulley(parts, build, at, width, radius)
         parts.others.append(pulley)
-        at = (along.motor_pulley, height)
         parts.motor_points += _pulley_points("motor pulley", pulley, width, at)
         parts.name("motor pulley", *_around(pulley.ends, height, radius))
-    if stack is None or along.motor_face is None:
+    if stack is None or face is None:
         return
-    body = skeleton_of(build.scenario).body_radius if frame is None else frame.body_radius
-    back = along.motor_face - stack.outward * _BODY_SHOWN * body
-    parts.others.append(
-        Body((along.motor_face, back), (height - body, height + body), broken=(back,))
-    )
-    parts.motor_points.append(("motor's face", (along.motor_face, height)))
-    parts.name("motor", *_around((along.motor_face, back), height, body)[:6])
-    parts.notes.append("The height of the motor's body is an estimate.")
+    body = motor_size(build).body
+    back = face - stack.outward * _BODY_SHOWN * body
+    parts.others.append(Body((face, back), (height - body, height + body), broken=(back,)))
+    parts.motor_points.append(("motor's face", (face, height)))
+    parts.name("motor", *_around((face, back), height, body)[:6])
+    parts.remarks.note("motor", "The height of the motor's body is an estimate.")
 
 
 def _pulley(
-    parts: AlongParts,
-    build: Build,
-    middle: Point,
-    width: float | None,
-    radius: float,
+    parts: AlongParts, build: Build, middle: Point, width: float | None, radius: float
 ) -> Body:
     """A pulley from the side, with its centre line."""
-    shown = assumed_width(build.scenario.belt) if width is None else width
-    ends = middle[0] - 0.5 * shown, middle[0] + 0.5 * shown
-    reach = radius * (1 + _CENTRE_PAST)
-    low, high = (middle[0], middle[1] - reach), (middle[0], middle[1] + reach)
-    parts.centre_lines.append(Line(low, high, Layer.CENTRE))
+    (x, y), reach = middle, radius * (1 + _CENTRE_PAST)
+    half = 0.5 * (assumed_width(build.scenario.belt) if width is None else width)
+    parts.centre_lines.append(Line((x, y - reach), (x, y + reach), Layer.CENTRE))
     if width is None:
-        parts.notes.append("A pulley drawn thin has a width that was assumed (estimate).")
+        words = "A pulley drawn thin has a width that was assumed (estimate)."
+        parts.remarks.note("pulley's width", words)
     layer = Layer.EDGE if width is None else Layer.VISIBLE
-    return Body(ends, (middle[1] - radius, middle[1] + radius), layer)
+    return Body((x - half, x + half), (y - radius, y + radius), layer)
 
 
 def _pulley_points(
@@ -228,8 +212,8 @@ def _around(ends: tuple[float, float], height: float, half: float) -> tuple[Poin
     return (*level, *upright)
 
 
-def _guard(parts: AlongParts, build: Build, stack: AlongStack, shape: GuardShape) -> None:
-    guard = guard_bodies(build, stack, shape)
+def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
+    guard = guard_bodies(build, stack)
     if guard is None:
         return
     parts.cut += [*guard.panel, *guard.strip, *guard.spacers]
@@ -239,40 +223,30 @@ def _guard(parts: AlongParts, build: Build, stack: AlongStack, shape: GuardShape
     parts.motor_points.append(("front of the strip", (guard.strip_front, low)))
     faces = [(end, level) for end in guard.panel[0].ends for level in (low, high)]
     parts.name("guard panel", *((x, y + 0.1 * (0.5 * (low + high) - y)) for x, y in faces))
-    parts.name("strip", *(guard.strip_ends()))
+    parts.name("strip", *guard.strip_ends())
     if guard.spacers:
         parts.name("spacer", *guard.spacer_middles())
-    parts.notes += guard.notes
+    words = "The guard's panel is cut at both shafts, through their openings."
+    parts.remarks.note("guard", words)
+    if build.scenario.parts.guard.strip_width is None:
+        words = "The strip is drawn with its least width; guard.strip_width would say."
+        parts.remarks.note("guard", words)
 
 
-def _adjuster(parts: AlongParts, build: Build, stack: AlongStack, swing: Swing) -> None:
+def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     """Where it stands along the shafts, at the height at which it meets the plate at snug."""
-    plate, frame = plate_across(build, stack), build.frame
-    meeting = meeting_on_plate(build)
+    plate, meeting = plate_across(build, stack), meeting_on_plate(build)
     if plate is None or meeting is None:
         return
-    across = stack.outward * (0.5 * sum(plate) + (build.scenario.adjuster.across or 0.0))
-    (x, y), (right, up) = frame.hinge, frame.along
-    on_plate = x + meeting.at * right, y + meeting.at * up
-    height = turned(on_plate, frame.hinge, swing.snug)[1]
-    ends = ((across - _MARK, height), (across + _MARK, height))
-    upright = ((across, height - _MARK), (across, height + _MARK))
-    parts.centre_lines.append(Line(*upright, Layer.CENTRE))
-    parts.centre_lines.append(Line(*ends, Layer.CENTRE))
-    name = "link" if build.scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
-    parts.motor_points.append((f"middle of the {name}", (across, height)))
+    adjuster = build.scenario.adjuster
+    x = stack.outward * (0.5 * sum(plate) + (adjuster.across or 0.0))
+    _, y = board_side(build).at(meeting.at, 0.0, build.swing.snug)
+    ends = ((x - _MARK, y), (x + _MARK, y))
+    parts.centre_lines += [
+        Line((x, y - _MARK), (x, y + _MARK), Layer.CENTRE),
+        Line(*ends, Layer.CENTRE),
+    ]
+    name = "link" if adjuster.kind is AdjusterKind.LINK else "bolt"
+    parts.motor_points.append((f"middle of the {name}", (x, y)))
     parts.name(f"{name} at the plate", *ends)
-    parts.notes.append(across_words(build))
-
-
-def _next_to(position: float, bearings: Iterable[Bearing]) -> list[Bearing]:
-    """The bearing next to a position on each side that has one."""
-    found = []
-    for side in (-1, 1):
-        there = [one for one in bearings if side * (one.position - position) > 0]
-        found += sorted(there, key=lambda one: abs(one.position - position))[:1]
-    return found
-
-
-def _from(position: float) -> Callable[[float], float]:
-    return lambda at: abs(at - position)
+    parts.remarks.note("across", text=across_words(build))

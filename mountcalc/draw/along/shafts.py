@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from mountcalc.drafting.dimensions import Baseline, HeightScale, Run, baselines, empty_stretches
+from mountcalc.drafting.dimensions import (
+    SAME,
+    Baseline,
+    HeightScale,
+    Run,
+    baselines,
+    empty_stretches,
+)
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import TEXT_HEIGHT, Bounds, Item, Layer, Line, Path, Point
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.drafting.scales import settled
-from mountcalc.drafting.told import Told
-from mountcalc.draw.along.alignment_words import tell_alignment
 from mountcalc.draw.along.bodies import seen
+from mountcalc.draw.along.checks import say_alignment, say_shaft_ends
 from mountcalc.draw.along.levels import (
     AIR,
     SHOWN,
@@ -26,16 +31,13 @@ from mountcalc.draw.along.levels import (
     lowered,
 )
 from mountcalc.draw.along.parts import AlongParts, along_parts
-from mountcalc.draw.along.shaft_words import tell_driven_end, tell_motor_end, tell_motor_reach
 from mountcalc.draw.along.stack import AlongStack, along_stack
-from mountcalc.draw.along.words import tell_distances
-from mountcalc.draw.base.height import base_height, hinge_height
-from mountcalc.draw.base.words import base_words
-from mountcalc.draw.build import Build, Swing, turned
-from mountcalc.draw.guard.panel_words import tell_panel, tell_strip
-from mountcalc.draw.guard.plate_section_words import tell_plate
-from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.reminders import reminders, view_caution
+from mountcalc.draw.base.words import say_base_height
+from mountcalc.draw.build import Build
+from mountcalc.draw.guard.place import say_panel, say_strip
+from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
+from mountcalc.draw.remarks import Remarks, reminders, view_caution
+from mountcalc.draw.views import Wish, bounds_of
 
 __all__ = ["along_shafts"]
 
@@ -45,16 +47,12 @@ _PAST = 0.003  # [m] on paper that lines of heights are longer than what is draw
 
 def along_shafts(build: Build) -> Drawing:
     """The view along the floor, square to the shafts."""
-    stack = along_stack(build)
-    said = _told(build, stack, build.swing)
-    parts = along_parts(build, stack)
-    tell_distances(said, parts, stack)
-    said.notes += dict.fromkeys(parts.notes)
-    page = _Page(build, parts, _view(stack), _other_view(stack), said)
+    parts = along_parts(build)
+    page = _Page(build, parts, _remarks(build, parts))
     bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
 
     def smallest(shortening: Shortening) -> float:
-        """The scale that it is drawn for, as far as names do not change that."""
+        """The reduction that it is drawn for, as far as names do not change that."""
         return settled(partial(page.unnamed, shortening), bare, build.display).scale
 
     # True heights come first; what they would make smaller is shortened.
@@ -62,27 +60,67 @@ def along_shafts(build: Build) -> Drawing:
     return settled(partial(page.drawn, shortening), bare, build.display)
 
 
-def _told(build: Build, stack: AlongStack | None, swing: Swing) -> Told:
-    told = Told(build.display)
-    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, swing.snug)
-    tell_alignment(told, build, math.dist(motor, build.scenario.driven.shaft))
+def _remarks(build: Build, parts: AlongParts) -> Remarks:
+    remarks, stack = Remarks(build.display), along_stack(build)
+    say_alignment(remarks, build)
     if stack is None:
-        told.note(
+        remarks.note(
+            "outward",
             "motor.face_position and motor.pulley_position are needed to tell which side of the "
-            "pulleys is the motor's, and with it all else along the shafts."
+            "pulleys is the motor's, and with it all else along the shafts.",
         )
     else:
-        tell_panel(told, build, stack)
-        tell_strip(told, build, stack)
-        tell_plate(told, build, stack, guard_shape(build))
-        tell_motor_reach(told, build, stack)
-        tell_motor_end(told, build, stack)
-        tell_driven_end(told, build, stack)
-    told.notes.extend(base_words(build))
-    told.cautions += [*reminders(build, "stored energy"), view_caution()]
-    heights = {"hinge_above_floor": hinge_height(build), "base_top": base_height(build)}
-    told.facts |= {name: value for name, value in heights.items() if value is not None}
-    return told
+        say_panel(remarks, build)
+        say_strip(remarks, build)
+        say_plate_in_guard(remarks, build)
+        say_shaft_ends(remarks, build, stack)
+    say_base_height(remarks, build)
+    remarks.cautions_of("reminders", (*reminders(build, "stored energy"), view_caution()))
+    _say_distances(remarks, build, parts)
+    remarks.add(parts.remarks.all)
+    return remarks
+
+
+def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
+    """Say where everything is that the view dimensions along the shafts."""
+    stack, places = along_stack(build), dict[str, list[float]]()
+    outward = 1 if stack is None else stack.outward
+    for name, (across, _) in (*parts.driven_points, *parts.motor_points):
+        places.setdefault(name, []).append(outward * (across - parts.datum[0]))
+    datum = "the middle of the driven pulley"
+    ways = "to the front, where the motor's shaft points", "to the back"
+    if stack is None:
+        ways = "as positions grow", "as positions fall"
+    elif stack.bearing_behind is not None:
+        datum = f"the face of {stack.bearing_behind.name}"
+        ways = "towards the pulleys", "away from them"
+    about = "distances"
+    for way, side in zip(ways, (1, -1), strict=True):
+        there = [
+            _distance(build, name, [side * at for at in found])
+            for name, found in places.items()
+            if max(side * at for at in found) > SAME
+        ]
+        if there:
+            words = "From {datum}, {way}: {places}."
+            remarks.note(about, words, datum=datum, way=way, places="; ".join(there))
+    level = [name for name, found in places.items() if max(map(abs, found)) <= SAME]
+    others = [name for name in level if name != datum.removeprefix("the ")]
+    if others:
+        words = "In one plane with {datum}: {places}."
+        remarks.note(about, words, datum=datum, places="; ".join(others))
+
+
+def _distance(build: Build, name: str, distances: list[float]) -> str:
+    """What is told of one thing: where it is, or from where to where."""
+    near, far = min(distances), max(distances)
+    # As the dimensions have them, by which they are found again.
+    last = build.bench(far)
+    if far - near <= SAME:
+        return f"{name} {last}"
+    if near < -SAME:  # it reaches past the datum
+        return f"{name} up to {last}"
+    return f"{name} {build.bench(max(near, 0.0))} to {last}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +129,10 @@ class _Page:
 
     build: Build
     parts: AlongParts
-    view: str
-    other_hand: Mapping[str, str]
-    said: Told
+    remarks: Remarks
 
     def drawn(self, shortening: Shortening, scale: float) -> Drawing:
-        """The view for 1:scale, some heights shortened."""
+        """The view for a reduction [-], some heights shortened."""
         bare = self.unnamed(shortening, scale)
         names = callouts(self._names(shortening, scale), bare.items, scale)
         return replace(bare, items=(*bare.items, *names))
@@ -106,30 +142,31 @@ class _Page:
         parts, heights = self.parts, self._drive_scale(shortening, scale)
         items: list[Item] = list(seen(parts.cut, parts.others, heights, scale))
         items += [_at_heights(line, heights) for line in parts.centre_lines]
-        left, bottom, right, top = _bounds(items, scale)
+        left, bottom, right, top = bounds_of(items, scale)
         items += self._along(heights, (bottom, top), scale)
         levels = self._levels()
         heights = lowered(
-            heights, self._drive()[0], _bounds(items, scale)[1], levels, shortening, scale
+            heights, self._drive()[0], bounds_of(items, scale)[1], levels, shortening, scale
         )
         across = left - _PAST * scale, right + _PAST * scale
         shafts = [Level(height, name, Layer.CENTRE) for height, name in parts.shafts]
         items += level_lines([*shafts, *levels], heights, across, scale)
         items += break_marks(heights, across, scale)
         items += self._heights(heights, [*shafts, *levels], items, across[0], scale)
+        view, other_hand = _view(along_stack(self.build))
         return Drawing(
             display=self.build.display,
             name="along-shafts",
             title=f"Along the shafts: {self.build.scenario.title}",
-            view=self.view,
+            view=view,
             items=tuple(items),
-            notes=(*self.said.notes, *_of_lines(items, heights)),
-            cautions=tuple(self.said.cautions),
+            notes=(*self.remarks.notes, *_of_lines(items, heights)),
+            cautions=self.remarks.cautions,
             true_scale=False,
-            facts=self.said.facts,
+            facts=self.remarks.facts,
             scale=scale,
             scale_note="heights are shortened at the break lines" if heights.breaks else "",
-            other_hand=self.other_hand,
+            other_hand=other_hand,
         )
 
     def _drive_scale(self, shortening: Shortening, scale: float) -> HeightScale:
@@ -149,7 +186,7 @@ class _Page:
     def _levels(self) -> tuple[Level, ...]:
         return levels_of(self.build, self._drive())
 
-    def _names(self, shortening: Shortening, scale: float) -> list[tuple[tuple[Point, ...], str]]:
+    def _names(self, shortening: Shortening, scale: float) -> list[Wish]:
         heights = self._drive_scale(shortening, scale)
         return [
             (tuple((x, heights.drawn(y)) for x, y in points), name)
@@ -179,14 +216,10 @@ class _Page:
     ) -> list[Item]:
         """Baselines at the left, from the lowest level up."""
         lowest = heights.drawn(min(one.height for one in levels))
-        beside = min(left, _bounds(items, scale)[0]) - _CLEAR * scale
+        beside = min(left, bounds_of(items, scale)[0]) - _CLEAR * scale
         baseline = self._baseline(Run.UP, (left, lowest), beside, -1, scale)
         points = [(left, heights.drawn(one.height)) for one in levels]
         return list(baselines(replace(baseline, actual=heights.actual), points))
-
-
-def _bounds(items: Sequence[Item], scale: float) -> Bounds:
-    return Drawing("", "", "", tuple(items), scale=scale).bounds()
 
 
 def _at_heights(line: Line, heights: HeightScale) -> Line:
@@ -205,23 +238,14 @@ def _of_lines(items: Sequence[Item], heights: HeightScale) -> Iterator[str]:
         )
 
 
-def _view(stack: AlongStack | None) -> str:
+def _view(stack: AlongStack | None) -> tuple[str, dict[str, str]]:
+    """The view's name, by the side that it is seen from, and what it is in a mirrored copy."""
     if stack is None:
-        return "seen along the floor, square to the shafts, cut along the driven shaft"
-    return _seen(("left", "right") if stack.outward > 0 else ("right", "right"))
-
-
-def _other_view(stack: AlongStack | None) -> dict[str, str]:
-    if stack is None:
-        return {}
-    return {
-        _view(stack): _seen(("right", "left") if stack.outward > 0 else ("left", "left")),
-    }
-
-
-def _seen(sides: tuple[str, str]) -> str:
-    """The view's name: the side that it is seen from, and where positions grow to."""
-    return (
-        f"seen from the {sides[0]} of one who faces the motor's pulley, cut along the driven "
-        f"shaft; positions along the shafts grow to the {sides[1]}"
+        return "seen along the floor, square to the shafts, cut along the driven shaft", {}
+    left, right = ("left", "right") if stack.outward > 0 else ("right", "left")
+    words = (
+        "seen from the {} of one who faces the motor's pulley, cut along the driven shaft; "
+        "positions along the shafts grow to the {}"
     )
+    view = words.format(left, "right")
+    return view, {view: words.format(right, "left")}

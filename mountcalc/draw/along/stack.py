@@ -59,6 +59,11 @@ class AlongStack:
     driven_shaft_end: float | None
 
     @property
+    def pulleys(self) -> list[Place]:
+        """Those whose place is known."""
+        return [one for one in (self.motor_pulley, self.driven_pulley) if one is not None]
+
+    @property
     def bearing_behind(self) -> Place | None:
         """The bearing next behind the driven pulley; None where there is none."""
         behind = [one for one in self.bearings if one.middle < self.driven_middle]
@@ -67,49 +72,46 @@ class AlongStack:
 
 @once
 def along_stack(build: Build) -> AlongStack | None:
-    """Positions along the shafts, counted outward."""
+    """Positions along the shafts, counted outward; None where nothing tells which way that is."""
     along, driven = build.scenario.parts.along, build.scenario.driven
     outward = _outward(build)
     if outward is None:
         return None
-    face = _times(along.motor_face, outward)
-    motor = _times(along.motor_pulley, outward)
-    middle = outward * driven.pulley_position
-    length = None if build.scenario.parts.frame is None else build.scenario.parts.frame.shaft_length
+
+    def counted(position: float | None) -> float | None:
+        return None if position is None else outward * position
+
+    def pulley(name: str, middle: float | None, width: float | None) -> Place | None:
+        if middle is None or width is None:
+            return None
+        return Place(name, middle - 0.5 * width, middle + 0.5 * width)
+
+    face, motor = counted(along.motor_face), counted(along.motor_pulley)
+    middle, frame = outward * driven.pulley_position, build.scenario.parts.frame
     bearings = (place_of(one, outward) for one in driven.bearings)
     return AlongStack(
         outward=outward,
         bearings=tuple(sorted(bearings, key=lambda one: one.middle)),
         motor_face=face,
-        motor_shaft_end=None if face is None or length is None else face + length,
+        motor_shaft_end=None if face is None or frame is None else face + frame.shaft_length,
         motor_middle=motor,
         driven_middle=middle,
-        motor_pulley=_pulley("the motor's pulley", motor, along.motor_pulley_width),
-        driven_pulley=_pulley("the driven pulley", middle, along.driven_pulley_width),
-        driven_shaft_end=_times(along.driven_shaft_end, outward),
+        motor_pulley=pulley("the motor's pulley", motor, along.motor_pulley_width),
+        driven_pulley=pulley("the driven pulley", middle, along.driven_pulley_width),
+        driven_shaft_end=counted(along.driven_shaft_end),
     )
 
 
 def _outward(build: Build) -> int | None:
-    along = build.scenario.parts.along
+    along, driven = build.scenario.parts.along, build.scenario.driven
     if along.motor_face is not None and along.motor_pulley is not None:
         reach = along.motor_pulley - along.motor_face
         if reach != 0:
             return round(math.copysign(1, reach))
-    places = [one.position for one in build.scenario.driven.bearings]
-    if build.scenario.driven.pulley_position > max(places):
+    places = [one.position for one in driven.bearings]
+    if driven.pulley_position > max(places):
         return 1
-    return -1 if build.scenario.driven.pulley_position < min(places) else None
-
-
-def _times(position: float | None, outward: int) -> float | None:
-    return None if position is None else outward * position
-
-
-def _pulley(name: str, middle: float | None, width: float | None) -> Place | None:
-    if middle is None or width is None:
-        return None
-    return Place(name, middle - 0.5 * width, middle + 0.5 * width)
+    return -1 if driven.pulley_position < min(places) else None
 
 
 def place_of(bearing: Bearing, outward: int) -> Place:

@@ -11,21 +11,15 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Line, Point
 from mountcalc.drafting.names.callouts import named_where_room
 from mountcalc.drafting.scales import settled_with_names
-from mountcalc.drafting.told import Told
 from mountcalc.draw.assembly.adjuster import draw_adjuster
-from mountcalc.draw.assembly.drive import draw_drive, draw_other_position
-from mountcalc.draw.assembly.stop import Catch, catches
-from mountcalc.draw.assembly.stop_parts import draw_stop
-from mountcalc.draw.assembly.stop_words import tell_stops
-from mountcalc.draw.assembly.words import tell_places
-from mountcalc.draw.base.height import base_height, hinge_height, level_edge
-from mountcalc.draw.base.parts import BASE_NAME, draw_base
-from mountcalc.draw.base.words import base_cautions, base_words
-from mountcalc.draw.boards.side import BoardSide, board_side
-from mountcalc.draw.build import Build, Swing, turned
+from mountcalc.draw.assembly.drive import BASE_NAME, draw_base, draw_drive, draw_other_position
+from mountcalc.draw.assembly.stop import catches, draw_stop, say_stops
+from mountcalc.draw.base.words import level_edge, say_base_caution, say_base_height
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
-from mountcalc.draw.reminders import closing, reminders, view_caution
-from mountcalc.draw.view_parts import ViewParts
+from mountcalc.draw.remarks import Remarks, Side, closing, reminders, view_caution
+from mountcalc.draw.views import ViewParts, bounds_of
 
 __all__ = ["assembly"]
 
@@ -36,102 +30,115 @@ _LEAST_SWING = 1e-6  # [rad]
 
 def assembly(build: Build) -> Drawing:
     """The mount seen facing the motor's pulley."""
-    swing = build.swing
-    board = board_side(build)
-    stops = catches(build)
-    parts = _parts(build, board, swing, stops)
-    told = Told(build.display)
-    tell_places(told, build, parts.points | parts.listed, level_edge(build))
-    tell_stops(told, build, stops)
-    told.notes += [*dict.fromkeys(parts.notes), *board.notes, *swing.notes]
-    told.notes.extend(base_words(build))
-    told.cautions += [*base_cautions(build), *keep_out_cautions(build)]
-    told.cautions += [
-        *reminders(build, "stored energy", "pulleys", "belt"),
-        closing(),
-        view_caution(),
-    ]
-    heights = {"hinge_above_floor": hinge_height(build), "base_top": base_height(build)}
-    told.facts |= {name: value for name, value in heights.items() if value is not None}
-    unnamed = partial(_unnamed, build, parts, told)
-    return settled_with_names(
-        unnamed, partial(_named, parts, level_edge(build)[0]), parts.items, build.display
-    )
+    parts, level = _parts(build), level_edge(build)
+    unnamed = partial(_unnamed, build, parts, _remarks(build, parts))
+
+    def named(drawing: Drawing) -> Drawing:
+        spared = [level[0], BASE_NAME]
+        names = named_where_room(parts.names, spared, drawing.items, drawing.scale)
+        return replace(drawing, items=(*drawing.items, *names))
+
+    return settled_with_names(unnamed, named, parts.items, build.display)
 
 
-def _parts(build: Build, board: BoardSide, swing: Swing, stops: Iterable[Catch]) -> ViewParts:
-    parts = ViewParts()
-    hinge, driven = build.scenario.plate.hinge, build.scenario.driven.shaft
-    motor = turned(build.scenario.motor.shaft, hinge, swing.snug)
+def _parts(build: Build) -> ViewParts:
+    parts, swing, board = ViewParts(Remarks(build.display)), build.swing, board_side(build)
     parts.points |= {
-        "driven shaft": driven,
-        "hinge pin": hinge,
-        "motor shaft at snug": motor,
+        "driven shaft": build.scenario.driven.shaft,
+        "hinge pin": build.hinge,
+        "motor shaft at snug": build.motor_at_snug,
     }
-    draw_drive(parts, build, board, swing)
+    draw_drive(parts, build)
     draw_base(parts, build)
-    draw_adjuster(parts, build, swing, board)
+    draw_adjuster(parts, build)
     for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
         if abs(angle - swing.snug) > _LEAST_SWING:
-            draw_other_position(parts, build, board, angle, name)
+            draw_other_position(parts, build, angle, name)
     parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
-    for stop in stops:
-        draw_stop(parts, board, stop)
-    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
-    draw_keep_outs(parts, build, bounds, level_edge(build)[1])
-    _edges(parts, build)
+    for stop in catches(build):
+        draw_stop(parts, build, stop)
+    level, height = level_edge(build)
+    draw_keep_outs(parts, build, bounds_of(parts.items), height)
+    # The two datum edges.
+    left, bottom, right, top = bounds_of(parts.items)
+    left, right, x = left - _PAST, right + _PAST, build.scenario.driven.shaft[0]
+    layer = Layer.VISIBLE if level == "the floor" else Layer.CENTRE
+    parts.items.append(Line((left, height), (right, height), layer))
+    parts.name(level, (right, height), (left, height))
+    low, high = min(bottom, height) - _PAST, max(top, height) + _PAST
+    parts.items.append(Line((x, low), (x, high), Layer.CENTRE))
     return parts
 
 
-def _edges(parts: ViewParts, build: Build) -> None:
-    """The two datum edges."""
-    bounds = Drawing("", "", "", tuple(parts.items)).bounds()
+def _remarks(build: Build, parts: ViewParts) -> Remarks:
+    remarks = Remarks(build.display)
+    _say_places(remarks, build, parts)
+    say_stops(remarks, build)
+    remarks.add(parts.remarks.all)
+    remarks.notes_of("plate.length", board_side(build).notes)
+    remarks.notes_of("swing", build.swing.notes)
+    say_base_height(remarks, build)
+    say_base_caution(remarks, build)
+    remarks.cautions_of("keep-outs", keep_out_cautions(build))
+    remarks.cautions_of("reminders", reminders(build, "stored energy", "pulleys", "belt"))
+    remarks.cautions_of("reminders", [closing(), view_caution()])
+    return remarks
+
+
+def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
+    """List the points by their distances from both datum edges."""
     name, height = level_edge(build)
-    left, right = bounds[0] - _PAST, bounds[2] + _PAST
-    layer = Layer.VISIBLE if name == "the floor" else Layer.CENTRE
-    parts.items.append(Line((left, height), (right, height), layer))
-    parts.name(name, (right, height), (left, height))
-    x = build.scenario.driven.shaft[0]
-    low, high = min(bounds[1], height) - _PAST, max(bounds[3], height) + _PAST
-    parts.items.append(Line((x, low), (x, high), Layer.CENTRE))
+    remarks.note(
+        "datum edges",
+        "Measured from two edges: the upright through the driven shaft, and {level}.",
+        level=name,
+    )
+    for what, (x, y) in (parts.points | parts.listed).items():
+        across, up = x - build.scenario.driven.shaft[0], y - height
+        words = []
+        if abs(across) > SAME:
+            words.append("{across:fine} {side}")
+        if abs(up) > SAME:
+            words.append("{up:fine} below" if up < 0 else "{up:fine} above")
+        remarks.note(
+            f"place of {what}",
+            f"{what[0].upper()}{what[1:]}: {', '.join(words) or 'where they cross'}.",
+            across=abs(across),
+            side=Side("left", "right") if across < 0 else Side("right", "left"),
+            up=abs(up),
+        )
+        key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")
+        remarks.facts |= {f"{key}_x": across, f"{key}_y": up}
 
 
-def _named(parts: ViewParts, level: str, drawing: Drawing) -> Drawing:
-    names = named_where_room(parts.names, [level, BASE_NAME], drawing.items, drawing.scale)
-    return replace(drawing, items=(*drawing.items, *names))
-
-
-def _unnamed(build: Build, parts: ViewParts, told: Told, scale: float) -> Drawing:
-    items = (*parts.items, *_dimensions(build, parts, scale))
+def _unnamed(build: Build, parts: ViewParts, remarks: Remarks, scale: float) -> Drawing:
     return Drawing(
         display=build.display,
         name="assembly",
         title=f"Assembly: {build.scenario.title}",
         view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
-        items=items,
-        notes=tuple(told.notes),
-        cautions=tuple(told.cautions),
+        items=(*parts.items, *_dimensions(build, parts, scale)),
+        notes=remarks.notes,
+        cautions=remarks.cautions,
         true_scale=False,
-        facts=told.facts,
+        facts=remarks.facts,
         scale=scale,
-        other_hand=told.other_hand,
+        other_hand=remarks.other_hand,
     )
 
 
 def _dimensions(build: Build, parts: ViewParts, scale: float) -> list[Item]:
     """Baselines on all four sides; heights stand outside the texts above and below."""
-    _, bottom, _, top = Drawing("", "", "", tuple(parts.items), scale=scale).bounds()
-    clear = _CLEAR * scale
+    _, bottom, _, top = bounds_of(parts.items, scale)
+    clear, points = _CLEAR * scale, list(parts.points.values())
     datum = build.scenario.driven.shaft[0], level_edge(build)[1]
     make = partial(Baseline, datum=datum, scale=scale, display=build.display)
-    points = list(parts.points.values())
     low, high = _halves(points, Run.ACROSS, datum)
     across = [
         *baselines(make(Run.ACROSS, first=bottom - clear, away=-1), low),
         *baselines(make(Run.ACROSS, first=top + clear, away=1), high),
     ]
-    whole = Drawing("", "", "", (*parts.items, *across), scale=scale)
-    left, _, right, _ = whole.bounds()
+    left, _, right, _ = bounds_of([*parts.items, *across], scale)
     near, far = _halves(points, Run.UP, datum)
     return [
         *across,

@@ -1,88 +1,87 @@
-"""Plate, motor, pulleys and belt in the assembly."""
+"""Plate, motor, pulleys, belt and base in the assembly."""
 
 from __future__ import annotations
 
-import math
-
 from mountcalc.drafting.items import Arc, Layer, Point
-from mountcalc.draw.boards.side import BoardSide
-from mountcalc.draw.build import Build, Swing, turned
-from mountcalc.draw.motor_size import motor_size
-from mountcalc.draw.pulley_rims import rim_radii
-from mountcalc.draw.view_parts import ViewParts
+from mountcalc.draw.base.section import base_section
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build, motor_size, rim_radii
+from mountcalc.draw.views import ViewParts, on_sides
+from mountcalc.layout import belt_at
 
-__all__ = ["draw_drive", "draw_other_position"]
+__all__ = ["BASE_NAME", "draw_base", "draw_drive", "draw_other_position"]
+
+BASE_NAME = "base"
+"""Its name, which the notes make good where the view is too crowded for it."""
 
 _PAST = 1.1  # of a pulley's radius to which its centre lines reach
 
 
-def draw_drive(parts: ViewParts, build: Build, board: BoardSide, swing: Swing) -> None:
+def draw_drive(parts: ViewParts, build: Build) -> None:
     """Draw what is seen at snug, and what stands still."""
-    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, swing.snug)
-    parts.outline(board.corners(swing.snug), Layer.VISIBLE)
+    snug, motor, driven = build.swing.snug, build.motor_at_snug, build.scenario.driven
+    board, frame, hinge = board_side(build), build.scenario.parts.frame, build.hinge
+    parts.outline(board.corners(snug), Layer.VISIBLE)
     shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
-    back = (board.at(share * board.length, -board.thickness, swing.snug) for share in shares)
-    face = (board.at(share * board.length, 0.0, swing.snug) for share in shares)
+    back = (board.at(share * board.length, -board.thickness, snug) for share in shares)
+    face = (board.at(share * board.length, 0.0, snug) for share in shares)
     parts.name("plate", *back, *face)
-    _hinge(parts, build, board)
-    _body(parts, build, board, swing.snug, motor)
-    motor_rim, driven_rim = rim_radii(build)
-    frame = build.scenario.parts.frame
+    parts.circle(hinge, board.edge, Layer.VISIBLE)
+    parts.cross(hinge, 1.8 * board.edge)
+    parts.name("hinge pin", hinge)
+    _body(parts, build)
     bore = None if frame is None else 0.5 * frame.shaft_diameter
-    _pulley(parts, motor, build.scenario.motor.pulley_radius, motor_rim, bore)
-    driven = build.scenario.driven
-    shaft = 0.5 * (driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings))
-    _pulley(parts, driven.shaft, driven.pulley_radius, driven_rim, shaft)
-    parts.round_name("motor pulley", motor, motor_rim)
-    parts.round_name("driven pulley", driven.shaft, driven_rim)
-    _belt(parts, build, swing.snug, motor)
+    shaft = driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings)
+    rims = rim_radii(build)
+    _pulley(parts, motor, build.scenario.motor.pulley_radius, rims[0], bore)
+    _pulley(parts, driven.shaft, driven.pulley_radius, rims[1], 0.5 * shaft)
+    parts.round_name("motor pulley", motor, rims[0])
+    parts.round_name("driven pulley", driven.shaft, rims[1])
+    _belt(parts, build)
 
 
-def draw_other_position(
-    parts: ViewParts, build: Build, board: BoardSide, plate_angle: float, name: str
-) -> None:
+def draw_other_position(parts: ViewParts, build: Build, plate_angle: float, name: str) -> None:
     """Draw plate, pulley and shaft thin, in another position."""
-    motor = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, plate_angle)
+    board, rim = board_side(build), rim_radii(build)[0]
+    motor = build.turned(build.scenario.motor.shaft, plate_angle)
     parts.outline(board.corners(plate_angle), Layer.EDGE)
-    parts.circle(motor, rim_radii(build)[0], Layer.EDGE)
-    parts.cross(motor, 0.4 * rim_radii(build)[0])
+    parts.circle(motor, rim, Layer.EDGE)
+    parts.cross(motor, 0.4 * rim)
     offs = (0.0, -0.5 * board.thickness, -board.thickness)
-    end = (board.at(board.length, off, plate_angle) for off in offs)
-    sides = (
-        board.at(share * board.length, off, plate_angle)
-        for share in (0.7, 0.8, 0.9)
-        for off in (0.0, -board.thickness)
-    )
-    parts.name(name, *end, *sides)
+    places = [(1.0, off) for off in offs]
+    places += [(share, off) for share in (0.7, 0.8, 0.9) for off in (0.0, -board.thickness)]
+    parts.name(name, *(board.at(share * board.length, off, plate_angle) for share, off in places))
     parts.listed[f"motor shaft at {name}"] = motor
 
 
-def _hinge(parts: ViewParts, build: Build, board: BoardSide) -> None:
-    hinge, knuckle = build.scenario.plate.hinge, board.edge
-    parts.circle(hinge, knuckle, Layer.VISIBLE)
-    parts.cross(hinge, 1.8 * knuckle)
-    parts.name("hinge pin", hinge)
+def draw_base(parts: ViewParts, build: Build) -> None:
+    """Draw the section of what carries the hinge, thin: its way may be an estimate."""
+    corners = base_section(build).corners
+    parts.outline(corners, Layer.EDGE)
+    parts.listed["near edge of the base's face"] = corners[0]
+    parts.points["far edge of the base's face"] = corners[1]
+    parts.name(BASE_NAME, *on_sides(corners, (0.3, 0.5, 0.7, 0.9)))
 
 
-def _body(
-    parts: ViewParts, build: Build, board: BoardSide, plate_angle: float, motor: Point
-) -> None:
-    frame, size = build.scenario.parts.frame, motor_size(build)
-    parts.circle(motor, size.body, Layer.EDGE)
+def _body(parts: ViewParts, build: Build) -> None:
+    """The motor's body, and its feet where the frame tells them."""
+    frame, size, board = build.scenario.parts.frame, motor_size(build), board_side(build)
+    parts.circle(build.motor_at_snug, size.body, Layer.EDGE)
     if frame is None:
-        parts.notes.append("motor.frame is not given: the motor's body is drawn as an estimate.")
+        parts.remarks.note(
+            "motor", "motor.frame is not given: the motor's body is drawn as an estimate."
+        )
         return
     middle = board.frame.distance(build.scenario.motor.shaft)
-    height = board.frame.height(build.scenario.motor.shaft)
-    packing = height - frame.shaft_height
-    end, low, high = size.half_feet, packing, packing + size.foot_height
+    low = board.frame.height(build.scenario.motor.shaft) - frame.shaft_height
+    end, high = size.half_feet, low + size.foot_height
+    snug = build.swing.snug
     places = ((-end, low), (end, low), (end, high), (-end, high))
-    corners = tuple(board.at(middle + along, off, plate_angle) for along, off in places)
-    parts.outline(corners, Layer.EDGE)
+    parts.outline([board.at(middle + along, off, snug) for along, off in places], Layer.EDGE)
     for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
-        ends = [board.at(middle + side, off, plate_angle) for off in (high, -board.thickness)]
+        ends = [board.at(middle + side, off, snug) for off in (high, -board.thickness)]
         parts.line(ends[0], ends[1], Layer.CENTRE)
-    parts.notes.append("The motor's body and the height of its feet are estimates.")
+    parts.remarks.note("motor", "The motor's body and the height of its feet are estimates.")
 
 
 def _pulley(
@@ -96,24 +95,13 @@ def _pulley(
     parts.cross(at, _PAST * max(rim, pitch_radius))
 
 
-def _belt(parts: ViewParts, build: Build, plate_angle: float, motor: Point) -> None:
+def _belt(parts: ViewParts, build: Build) -> None:
     """The belt's pitch line."""
-    at = build.mount.strands(plate_angle)
-    radius, driven = build.scenario.motor.pulley_radius, build.scenario.driven
-    angles = []
-    for x, y in (
-        (float(at.normal_plus_x), float(at.normal_plus_y)),
-        (float(at.normal_minus_x), float(at.normal_minus_y)),
-    ):
-        start = motor[0] + radius * x, motor[1] + radius * y
-        end = (
-            driven.shaft[0] + driven.pulley_radius * x,
-            driven.shaft[1] + driven.pulley_radius * y,
-        )
-        parts.line(start, end, Layer.VISIBLE)
-        angles.append(math.atan2(y, x))
-    plus, minus = angles
-    wrap = 2.0 * float(at.beta)
-    parts.items.append(Arc(motor, radius, plus, plus + math.pi - wrap, Layer.VISIBLE))
-    arc = Arc(driven.shaft, driven.pulley_radius, minus, minus + math.pi + wrap, Layer.VISIBLE)
-    parts.items.append(arc)
+    belt = belt_at(build.mount, build.swing.snug)
+    motor, driven = build.scenario.motor, build.scenario.driven
+    for strand in (belt.tight, belt.slack)[:: 1 if motor.rotation.value == "ccw" else -1]:
+        parts.line(strand.motor_end, strand.driven_end, Layer.VISIBLE)
+    parts.items += [
+        Arc(build.motor_at_snug, motor.pulley_radius, *belt.motor_arc, Layer.VISIBLE),
+        Arc(driven.shaft, driven.pulley_radius, *belt.driven_arc, Layer.VISIBLE),
+    ]

@@ -1,33 +1,80 @@
-"""Where a stop catches the plate when the belt breaks."""
+"""Stops that catch the plate when the belt breaks: where they find room, what they take up."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import Enum
 
-from mountcalc.draw.assembly.stop_place import STOP_GAP, StopPlace, stop_place
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, Swing, once, turned
-from mountcalc.equilibrium.mount import Mount
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.drafting.items import Layer
+from mountcalc.draw.boards.side import board_side, meeting_on_plate
+from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.build import Build, motor_size, once, rim_radii, turned
+from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
+from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Acts, Vector
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
 
-__all__ = ["Catch", "Side", "catches"]
+__all__ = [
+    "STOP_ACROSS",
+    "STOP_AIR",
+    "STOP_DEPTH",
+    "STOP_GAP",
+    "STOP_HALF",
+    "Beside",
+    "Catch",
+    "StopPlace",
+    "catches",
+    "draw_stop",
+    "say_stops",
+    "stop_place",
+]
 
+# Sizes of the block, all estimates [m].
+STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040
+"""Half its length along the plate, how far it stands out from it, its width along the shafts."""
+
+STOP_AIR = 0.006
+"""From the block to whatever passes it [m] (estimate)."""
+
+STOP_GAP = 0.006
+"""From the block to the plate where the belt needs it last [m] (estimate)."""
+
+_STEP = 0.001  # [m] between the places that are tried
+_LEAST_SHARE = 0.5  # of the plate's length: nearer to the hinge the stop takes more force
+_FROM_END = 0.005  # from the block to the plate's far edge [m] (estimate)
+_LONGER = 0.4  # [m] by which a longer plate is tried
+_ANGLES = 65
 # Moments that are smaller than this share of the weights at their full lever hold nothing.
 _NOTHING = 1e-9
 
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+
+class Beside(Enum):
+    """What a stop stands beside along the shafts, because it is not clear of it in the view."""
+
+    NOTHING = "nothing"  # it is clear of all in the view
+    ADJUSTER = "the adjuster"
+    MOTOR = "the motor"
+    NO_ROOM = "no room"  # not even there
+
 
 @dataclass(frozen=True, slots=True)
-class Side:
-    """Which way the plate goes without a belt.
+class StopPlace:
+    """Where a stop meets the plate: the middle of its block, along the plate from the hinge [m].
 
-    ``turn`` is +1 counter-clockwise, -1 clockwise; ``tightens`` whether that is the way in which
-    the belt would tighten.
+    ``wanted_length`` [m] is, where there is no room, the plate's length at which there is.
     """
 
-    turn: int
-    tightens: bool
+    reach: float
+    beside: Beside
+    wanted_length: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,14 +83,14 @@ class Catch:
 
     Attributes
     ----------
-    side : Side
-        Which way the plate goes.
-    plate_angle : float [rad]
-        Where the plate rests on the stop.
-    at : Vector [m]
-        Where it meets the stop.
-    normal : Vector [-]
-        Unit vector from the plate into the stop.
+    turn : int
+        Which way the plate goes without a belt: +1 counter-clockwise, -1 clockwise.
+    tightens : bool
+        Whether that is the way in which the belt would tighten.
+    plate_angle, last : float [rad]
+        Where the plate rests on the stop, and where the belt needs it last before that.
+    at, normal : Vector
+        Where it meets the stop [m], unit vector from the plate into the stop.
     drop : float [m]
         By how much the motor's centre of mass falls from snug to there; below zero if it rises.
     energy : float [J]
@@ -52,91 +99,287 @@ class Catch:
         Whether the adjuster carries the weight without a belt, at snug.
     place : StopPlace
         Where along the plate that is, and what the stop stands beside.
-    in_travel : bool
-        Whether the scenario's travel reaches that far.
-    last : float [rad]
-        The plate angle at which the belt needs the plate last before it.
     """
 
-    side: Side
+    turn: int
+    tightens: bool
     plate_angle: float
+    last: float
     at: Vector
     normal: Vector
     drop: float
     energy: float
     held: bool
     place: StopPlace
-    in_travel: bool
-    last: float
 
     @property
     def beyond(self) -> str:
         """The position that it stands beyond, in words."""
-        return "take-up" if self.side.tightens else "install"
+        return "take-up" if self.tightens else "install"
+
+    @property
+    def corners(self) -> tuple[Vector, ...]:
+        """The outline of its block [m]."""
+        (x, y), (a, b) = self.at, self.normal
+        half, deep = STOP_HALF, STOP_DEPTH
+        places = ((-half, 0.0), (half, 0.0), (half, deep), (-half, deep))
+        return tuple((x - side * b + off * a, y + side * a + off * b) for side, off in places)
 
 
 @once
 def catches(build: Build) -> tuple[Catch, ...]:
     """The stops that a plate wants."""
     mount, swing = build.mount, build.swing
-    sides = {_side(mount, swing, angle) for angle in (swing.install, swing.snug, swing.take_up)}
+    ways = set()
+    for angle in swing.three:
+        moment = float(mount.weight_moment(angle))
+        if abs(moment) <= _NOTHING * mount.weight_scale or swing.install == swing.take_up:
+            ways.add(0)  # the weight drives the plate nowhere
+        else:
+            ways.add(-1 if moment > 0 else 1)
     tightening = 1 if swing.take_up > swing.install else -1
-    if None in sides or len(sides) > 1:
-        turns: tuple[int, ...] = (tightening, -tightening)
-    else:
-        turns = tuple(side for side in sides if side is not None)
-    return tuple(_catch(build, Side(turn, turn == tightening)) for turn in turns)
+    turns = (tightening, -tightening) if 0 in ways or len(ways) > 1 else tuple(ways)
+    return tuple(_catch(build, turn, tightens=turn == tightening) for turn in turns)
 
 
-def _side(mount: Mount, swing: Swing, angle: float) -> int | None:
-    """Which way the weight drives the plate at an angle; None where nowhere."""
-    moment = float(mount.weight_moment(angle))
-    if abs(moment) <= _NOTHING * mount.weight_scale or swing.install == swing.take_up:
-        return None
-    return -1 if moment > 0 else 1
-
-
-def _catch(build: Build, side: Side) -> Catch:
-    swing, board, hinge = build.swing, board_side(build), build.scenario.plate.hinge
-    last = swing.take_up if side.tightens else swing.install
-    place = stop_place(build, swing, board, side.turn, last)
-    is_face = side.turn == plate_line(build.scenario).side
+def _catch(build: Build, turn: int, *, tightens: bool) -> Catch:
+    swing, board, hinge = build.swing, board_side(build), build.hinge
+    motor, plate, snug = build.scenario.motor, build.scenario.plate, build.swing.snug
+    last = swing.take_up if tightens else swing.install
+    place = stop_place(build, turn, last)
+    is_face = turn == plate_line(build.scenario).side
     point = board.at(place.reach, 0.0 if is_face else -board.thickness, 0.0)
-    out = board.frame.normal if is_face else tuple(-part for part in board.frame.normal)
-    angle = last + side.turn * STOP_GAP / math.dist(point, hinge)
-    tip = turned((hinge[0] + out[0], hinge[1] + out[1]), hinge, angle)
-    low, high = build.scenario.plate.travel
+    sign = 1.0 if is_face else -1.0
+    out = sign * board.frame.normal[0], sign * board.frame.normal[1]
+    angle = last + turn * STOP_GAP / math.dist(point, hinge)
+
+    def fall(mass: Vector) -> float:
+        return build.turned(mass, snug)[1] - build.turned(mass, angle)[1]
+
+    drop = fall(motor.center_of_mass)
     return Catch(
-        side=side,
+        turn=turn,
+        tightens=tightens,
         plate_angle=angle,
-        at=turned(point, hinge, angle),
-        normal=(tip[0] - hinge[0], tip[1] - hinge[1]),
-        drop=_fall(build.scenario.motor.center_of_mass, hinge, swing.snug, angle),
-        energy=_energy(build, swing.snug, angle),
-        held=_held(build.mount, swing.snug),
-        place=place,
-        in_travel=low <= angle <= high,
         last=last,
+        at=build.turned(point, angle),
+        normal=turned(out, (0.0, 0.0), angle),
+        drop=drop,
+        energy=motor.weight * drop + plate.weight * fall(plate.center_of_mass),
+        held=_held(build),
+        place=place,
     )
 
 
-def _fall(point: Vector, hinge: Vector, start: float, end: float) -> float:
-    return turned(point, hinge, start)[1] - turned(point, hinge, end)[1]
-
-
-def _energy(build: Build, start: float, end: float) -> float:
-    motor, plate = build.scenario.motor, build.scenario.plate
-    return motor.weight * _fall(
-        motor.center_of_mass, plate.hinge, start, end
-    ) + plate.weight * _fall(plate.center_of_mass, plate.hinge, start, end)
-
-
-def _held(mount: Mount, angle: float) -> bool:
+def _held(build: Build) -> bool:
     """Whether the adjuster carries the weight without a belt: F = sum W y' / s'."""
-    acts = mount.scenario.adjuster.acts
+    mount, acts, angle = build.mount, build.scenario.adjuster.acts, build.swing.snug
     if not mount.has_adjuster or acts is None:
         return False
     if acts is Acts.BOTH:
         return True
     force = float(mount.weight_moment(angle)) / float(mount.adjuster(angle).extension_slope)
     return force >= 0 if acts is Acts.PUSH else force <= 0
+
+
+def stop_place(build: Build, turn: int, last: float) -> StopPlace:
+    """Look for room along the plate for a stop, the furthest from the hinge first."""
+    board = board_side(build)
+    nearest = _LEAST_SHARE * board.length
+    furthest = max(nearest, board.length - STOP_HALF - _FROM_END)
+    reaches = np.arange(furthest, nearest - _STEP, -_STEP)
+    here = _Blocks(build, turn, last, reaches)
+    passes = here.passes_motor() & here.passes_driven_shaft()
+    adjuster, motor = _room_beside(build)
+    choices: tuple[tuple[Beside, Bools], ...] = (
+        (Beside.NOTHING, passes & here.passes_adjuster()),
+        (Beside.ADJUSTER, passes & (adjuster >= STOP_ACROSS)),
+        (Beside.MOTOR, here.passes_driven_shaft() & (min(adjuster, motor) >= STOP_ACROSS)),
+    )
+    for beside, fits in choices:
+        if fits.any():
+            return StopPlace(float(reaches[fits.argmax()]), beside)
+    longer = np.arange(furthest + _STEP, furthest + _LONGER, _STEP)
+    there = _Blocks(build, turn, last, longer)
+    clear = there.passes_motor() & there.passes_driven_shaft() & there.passes_adjuster()
+    wanted = float(longer[clear.argmax()]) + STOP_HALF + _FROM_END - board.edge
+    return StopPlace(furthest, Beside.NO_ROOM, wanted if clear.any() else None)
+
+
+class _Blocks:
+    """Blocks at several places along the plate, in the plate's own axes as it lies on them.
+
+    ``off`` [m] is the height of the face that meets them, ``out`` +1 where they stand on the
+    motor's side and -1 behind the plate, ``angles`` [rad] the plate's on each.
+    """
+
+    def __init__(self, build: Build, turn: int, last: float, reaches: Floats) -> None:
+        self.build, self.turn, self.reaches = build, turn, reaches
+        # The face that leads: the motor's, or the back of the plate.
+        self.side = plate_line(build.scenario).side
+        self.out = 1 if turn == self.side else -1
+        self.off = 0.0 if self.out > 0 else -board_side(build).thickness
+        self.angles = last + turn * STOP_GAP / np.hypot(reaches, self.off)
+
+    def passes_motor(self) -> Bools:
+        """Where body, pulley and feet of the motor pass from the other end of the swing on."""
+        motor, shaft, swing = (
+            motor_size(self.build),
+            self.build.scenario.motor.shaft,
+            self.build.swing,
+        )
+        start = swing.low if self.turn > 0 else swing.high
+        back = np.linspace(0.0, start - self.angles, _ANGLES)
+        radius = max(motor.body, rim_radii(self.build)[0])
+        passes: Bools = self._apart(shaft, back).min(axis=0) >= radius + STOP_AIR
+        if self.out < 0:
+            return passes
+        off = np.abs(self.reaches - self.build.frame.distance(shaft))
+        return np.asarray(passes & (off >= motor.half_feet + STOP_HALF + STOP_AIR))
+
+    def passes_driven_shaft(self) -> Bools:
+        """Where the driven shaft, which may reach as far back as the plate, passes."""
+        driven = self.build.scenario.driven
+        journals = (one.journal_diameter for one in driven.bearings)
+        thick = max(driven.shaft_diameter or 0.0, *journals)
+        return np.asarray(self._apart(driven.shaft, -self.angles) >= 0.5 * thick + STOP_AIR)
+
+    def passes_adjuster(self) -> Bools:
+        """Where bolt or link is not on its side of the plate, or not near it."""
+        meeting, side = meeting_on_plate(self.build), _side_of_adjuster(self.build)
+        if meeting is None or side not in (0, self.out):
+            return np.ones(len(self.reaches), dtype=bool)
+        keep = _adjuster_radius(self.build.scenario.adjuster) + STOP_HALF + STOP_AIR
+        return (self.reaches < meeting.low - keep) | (self.reaches > meeting.high + keep)
+
+    def _apart(self, point: Vector, turned_by: Floats) -> Floats:
+        """From the blocks to a point of the drawing turned about the hinge [rad] in their axes."""
+        frame, turn = self.build.frame, self.side * turned_by
+        along, height = frame.distance(point), frame.height(point)
+        across = np.abs(along * np.cos(turn) - height * np.sin(turn) - self.reaches) - STOP_HALF
+        up = self.out * (along * np.sin(turn) + height * np.cos(turn) - self.off)
+        beyond = np.maximum(up - STOP_DEPTH, -up)
+        apart: Floats = np.hypot(np.maximum(across, 0.0), np.maximum(beyond, 0.0))
+        return apart
+
+
+def _side_of_adjuster(build: Build) -> int:
+    """+1 where it stands on the motor's side of the plate, -1 behind it, 0 on both."""
+    adjuster = build.scenario.adjuster
+    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
+        assert adjuster.axis is not None
+        return -1 if build.frame.slope(adjuster.axis)[1] > 0 else 1
+    if adjuster.kind is AdjusterKind.LINK:
+        assert adjuster.base_pin is not None
+        return 1 if build.frame.height(adjuster.base_pin) > 0 else -1
+    return 0
+
+
+def _adjuster_radius(adjuster: Adjuster) -> float:
+    """What is to be kept free about its axis [m]: for a link's wrench, for the block of a bolt."""
+    diameter = drawn_diameter(adjuster)
+    if adjuster.kind is AdjusterKind.LINK:
+        return wrench_room(diameter).radius
+    in_block = adjuster.kind is AdjusterKind.JACK_IN_BASE
+    return (BLOCK_SHARE if in_block else 0.5) * diameter
+
+
+def _room_beside(build: Build) -> tuple[float, float]:
+    """Board on the wider side of the adjuster, and beside the motor [m]."""
+    adjuster, frame = build.scenario.adjuster, build.scenario.parts.frame
+    half = 0.5 * board_sizes(build).width
+    room = half + abs(adjuster.across or 0.0) - _adjuster_radius(adjuster) - STOP_AIR
+    if frame is None:
+        return room, -math.inf  # nobody knows how long the motor is
+    # From under the middle of the feet to both ends of the body; on the other side there is room.
+    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+    return room, half - min(front, frame.body_length - front) - STOP_AIR
+
+
+def draw_stop(parts: ViewParts, build: Build, stop: Catch) -> None:
+    """Draw the block that the plate's far part rests on; where there is no room only name that."""
+    name, board = f"stop beyond {stop.beyond}", board_side(build)
+    if stop.place.beside is Beside.NO_ROOM:
+        offs = (0.0, -0.5 * board.thickness, -board.thickness)
+        ends = (board.at(board.length, off, stop.last) for off in offs)
+        parts.name(f"strap instead of a stop, {stop.beyond}", *ends)
+        return
+    corners = stop.corners
+    parts.outline(corners, Layer.VISIBLE)
+    inside = 0.5 * (corners[0][0] + corners[2][0]), 0.5 * (corners[0][1] + corners[2][1])
+    beside = ", beside the motor" if stop.place.beside is Beside.MOTOR else ""
+    parts.name(f"{name}{beside}", inside, *corners, *on_sides(corners, (0.5,)))
+    parts.points[name] = stop.at
+
+
+def say_stops(remarks: Remarks, build: Build) -> None:
+    """Say where stops stand and what they catch."""
+    stops = catches(build)
+    if len(stops) > 1:
+        remarks.note(
+            "stops",
+            "Without the belt the weight drives the plate one way or the other: it wants a stop, "
+            "or a strap, on both sides.",
+        )
+    for stop in stops:
+        if len(stops) == 1:
+            holds = stop.held and build.scenario.adjuster.kind is not AdjusterKind.NONE
+            words = (
+                "If the belt breaks, the plate rests on the adjuster; without that it falls {way}."
+                if holds
+                else "If the belt breaks, nothing but a stop holds the plate: it falls {way}."
+            )
+            way = "away from the driven shaft" if stop.tightens else "towards the driven shaft"
+            remarks.note("belt breaks", words, way=way)
+        _say_stop(remarks, build, stop)
+
+
+def _say_stop(remarks: Remarks, build: Build, stop: Catch) -> None:
+    place, key = stop.place, f"stop_{stop.beyond.replace('-', '_')}"
+    remarks.facts |= {
+        f"{key}_angle": stop.plate_angle,
+        f"{key}_drop": stop.drop,
+        f"{key}_energy": stop.energy,
+    }
+    if place.beside is Beside.NO_ROOM:
+        longer = ""
+        if place.wanted_length is not None:
+            longer = f", or a plate {build.fine(place.wanted_length)} long with the stop past them"
+        remarks.note(
+            "stop's place",
+            "The plate has no room for a stop beyond {beyond} that motor and adjuster would pass: "
+            "take a strap or chain that comes taut {gap:fine} (estimate) beyond {beyond}{longer}.",
+            beyond=stop.beyond,
+            gap=STOP_GAP,
+            longer=longer,
+        )
+    else:
+        beside = place.beside.value
+        remarks.note(
+            "stop's place",
+            "The stop stands just beyond {beyond}, {gap:fine} clear of the plate there; its size, "
+            "{size:by}, is an estimate, as that gap is.{beside} A strap or chain that comes taut "
+            "at the same place does as well.",
+            beyond=stop.beyond,
+            gap=STOP_GAP,
+            size=(2.0 * STOP_HALF, STOP_DEPTH, STOP_ACROSS),
+            beside=""
+            if place.beside is Beside.NOTHING
+            else f" It is not in line with {beside} but beside it, along the shafts.",
+        )
+    if stop.drop > 0:
+        remarks.note(
+            "stop's drop",
+            "From snug to the stop the motor falls {drop:fine}"
+            + (", and the stop takes up {energy:energy}." if stop.energy > 0 else "."),
+            drop=stop.drop,
+            energy=stop.energy,
+        )
+    low, high = build.scenario.plate.travel
+    if not low <= stop.plate_angle <= high:
+        remarks.note(
+            "stop outside the travel",
+            "The stop beyond {beyond} is outside plate.travel: build it so that the plate can "
+            "swing that far, or let what ends the travel there be the stop.",
+            beyond=stop.beyond,
+        )

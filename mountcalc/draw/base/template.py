@@ -2,30 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import partial
+import math
+from dataclasses import dataclass, replace
 
+from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import Item, Point
+from mountcalc.drafting.items import Item, Layer, Path, Point
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.at_a_glance import Wish, with_glance
-from mountcalc.draw.base.adjuster import adjuster_line, meeting_on_base, meeting_place
-from mountcalc.draw.base.block import (
-    Block,
-    block_beside,
-    block_drawn,
-    block_place,
-    block_wish,
-    block_words,
+from mountcalc.draw.base.section import (
+    adjuster_line,
+    base_section,
+    is_one_face,
+    meeting_on_base,
+    meeting_place,
 )
-from mountcalc.draw.base.section import base_section
-from mountcalc.draw.base.words import base_board_words, base_cautions, base_places, base_stands
-from mountcalc.draw.boards.bolt_across import place_across
-from mountcalc.draw.boards.cautions import screw_cautions
-from mountcalc.draw.boards.hinge_leaves import hinge_leaves
-from mountcalc.draw.boards.plate_adjuster import Meeting
-from mountcalc.draw.boards.plate_sizes import plate_width
-from mountcalc.draw.boards.plate_words import datum_note, hinge_notes, notes_of_other_hand
+from mountcalc.draw.base.words import (
+    base_stands,
+    say_base_caution,
+    say_base_places,
+    side_of,
+    way_of,
+)
 from mountcalc.draw.boards.sheet import (
     FIRST,
     Board,
@@ -35,67 +32,52 @@ from mountcalc.draw.boards.sheet import (
     on_board,
     pointed_at,
 )
-from mountcalc.draw.boards.sizes import TemplateSizes, template_size
+from mountcalc.draw.boards.side import Meeting, across_words, place_across
+from mountcalc.draw.boards.sizes import board_sizes, template_size
+from mountcalc.draw.boards.words import say_board, say_screws, view_of
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.pages.bench_lengths import bench_length, bench_size
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.views import Wish, with_glance
+from mountcalc.pages.bench_lengths import bench_size
+from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
 __all__ = ["base_template"]
 
-_APART = (
-    "A base in one board with what the adjuster meets would stand where plate or motor swing, or "
-    "runs another way: it is drawn as a strip for the hinges and a block for the adjuster."
-)
+_METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
+_SAW = 0.004  # between strip and block where they come near [m]
+_APART = 0.045  # between them where the block is not at its distance: room for dimensions [m]
+_MET = {
+    "hole": "A point of the bolt's axis",
+    "pad": "The point under the bolt's tip at snug",
+    "pin": "The link's pin",
+}
 
 
-def base_template(build: Build) -> Drawing:
-    """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
-    section, display = base_section(build), build.display
-    sizes = TemplateSizes(build.scenario)
-    hinges = sizes.hinges()
-    width = plate_width(build, hinges, sizes)
-    sizes.length(None, "length_beyond", "board beyond the last hole")
-    board = Board(width, section.length - hinges.edge, hinges, hinge_leaves(hinges, width))
-    laid_out = partial(_sheet, build, board)
-    sheet = laid_out(1.0)
-    meeting, block = sheet.meeting, sheet.block
-    if sheet.pad:
-        sizes.length(None, "pad", "metal around the bolt's tip")
-    cautions = _cautions(build, meeting, hinges.edge) if block is None else (_APART,)
-    view, other = (_view(section.frame.pulley_side * turn) for turn in (1, -1))
-    template = Drawing(
-        display=display,
-        name="base",
-        title=f"Base: {build.scenario.title}",
-        view=view,
-        other_hand={view: other} | notes_of_other_hand(build, board),
-        items=_items(display, sheet),
-        notes=(
-            *_adjuster_notes(build, meeting),
-            base_stands(build),
-            *base_places(build, None if block is None else block_place(block)),
-            *([] if block is None else block_words(build, block, adjuster_line(build))),
-            datum_note("left"),
-            *hinge_notes(build, board),
-            *base_board_words(build, meets=meeting is not None),
-            *build.swing.notes,
-            *sizes.notes,
-        ),
-        cautions=(
-            *base_cautions(build),
-            *keep_out_cautions(build, "the base"),
-            *cautions,
-            *screw_cautions(build, build.scenario.parts.base.thickness, "base"),
-        ),
-        true_scale=True,
-        facts=_facts(sheet),
-    )
-    return with_glance(
-        template,
-        lambda scale: _drawn(display, laid_out(scale), scale),
-        lambda scale: _wishes(display, laid_out(scale)),
-    )
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """The block that an adjuster meets where the base cannot be one board with it; all [m].
+
+    The sheet counts from the corner where the strip's datum edges meet, ``from_axis`` in the
+    drawing's plane; ``in_place`` tells whether the sheet has it at its distance from the strip.
+    """
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+    from_axis: Vector
+    in_place: bool
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its outline, counter-clockwise from the lower left."""
+        left, bottom, right, top = self.left, self.bottom, self.right, self.top
+        return (left, bottom), (right, bottom), (right, top), (left, top)
+
+    def size(self, build: Build) -> str:
+        """Width and height in words."""
+        return f"{build.bench(self.right - self.left)} x {build.bench(self.top - self.bottom)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +88,7 @@ class _Sheet:
     meeting: Meeting | None = None
     at: Point | None = None
     pad: float = 0.0
-    block: Block | None = None
+    block: _Block | None = None
 
     @property
     def parts(self) -> tuple[Item, ...]:
@@ -116,44 +98,75 @@ class _Sheet:
         return tuple(meeting_items(self.meeting, self.at[0], self.board.hinges.edge, self.pad))
 
 
+def base_template(build: Build) -> Drawing:
+    """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
+    section, sizes, display = base_section(build), board_sizes(build), build.display
+    board, remarks = Board.of(sizes, section.length - sizes.hinges.edge), Remarks(display)
+    sheet = _sheet(build, board, 1.0)
+    _say(remarks, build, sheet)
+    without = {"alignment", *([] if sheet.pad else ["pad"])}
+    remarks.notes_of("taken", sizes.notes(without))
+    words = "Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
+    view, other_hand = view_of(words, section.frame)
+    template = Drawing(
+        display=display,
+        name="base",
+        title=f"Base: {build.scenario.title}",
+        view=view,
+        other_hand=other_hand | remarks.other_hand,
+        items=_items(build, sheet),
+        notes=remarks.notes,
+        cautions=remarks.cautions,
+        true_scale=True,
+        facts=_facts(sheet),
+    )
+
+    def drawn(scale: float) -> list[Item]:
+        one = _sheet(build, board, scale)
+        beside = [] if one.block is None else _block_items(one, one.block, display, scale)
+        return [*_on_strip(display, one, scale), *beside]
+
+    def wishes(scale: float) -> list[Wish]:
+        one = _sheet(build, board, scale)
+        return [*_of_block(build, one), *_of_strip(display, one)]
+
+    return with_glance(template, drawn, wishes)
+
+
 def _sheet(build: Build, board: Board, scale: float) -> _Sheet:
-    """What is drawn, laid out for 1:scale."""
-    swing, section, line = build.swing, base_section(build), adjuster_line(build)
-    met = "base" if section.with_adjuster else "block"
-    meeting = meeting_on_base(build, line, swing, board=met)
+    """What is drawn, laid out for a reduction [-]."""
+    section, edge, pad_size = base_section(build), board.hinges.edge, board_sizes(build).pad
+    meeting = meeting_on_base(build, board="base" if section.with_adjuster else "block")
     if meeting is None:
         return _Sheet(board)
-    pad = template_size(build.scenario, "pad").value if meeting.kind == "pad" else 0.0
+    pad = pad_size if meeting.kind == "pad" else 0.0
+    across = place_across(build, section.frame)
     if section.with_adjuster:
-        x = place_across(build, section.frame, board.width)
-        return _Sheet(board, meeting, (x, meeting.at - board.hinges.edge), pad)
-    place = meeting_place(build, line, meeting, swing)
-    block = block_beside(build, board, meeting, place, scale)
-    return _Sheet(board, block.meeting, block.meets, pad, block)
+        return _Sheet(board, meeting, (across, meeting.at - edge), pad)
+    from_axis = meeting_place(build, meeting)
+    in_place = is_one_face(section.frame, adjuster_line(build))
+    half = _METAL * pad_size
+    if not in_place:  # it stands at the datum edge, where it costs no further sheet
+        across = half
+        away = board.length + _APART * scale + half + edge - meeting.low
+        low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
+        meeting = replace(meeting, low=low, at=at, high=high)
+    bottom, top = max(meeting.low - edge - half, board.length + _SAW), meeting.high - edge + half
+    block = _Block(across - half, bottom, across + half, top, from_axis, in_place)
+    return _Sheet(board, meeting, (across, meeting.at - edge), pad, block)
 
 
-def _view(pulley_side: float) -> str:
-    side = "right" if pulley_side > 0 else "left"
-    return f"Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
-
-
-def _items(display: Display, sheet: _Sheet) -> tuple[Item, ...]:
+def _items(build: Build, sheet: _Sheet) -> tuple[Item, ...]:
     """At true scale: names stay on their piece, so that they cost no sheet."""
-    board, block = sheet.board, sheet.block
-    drawn = _on_strip(display, sheet, 1.0)
+    board, block, display = sheet.board, sheet.block, build.display
+    drawn, own = _on_strip(display, sheet, 1.0), _of_block(build, sheet)
+    of_strip = _of_strip(display, sheet)
     if block is None:
-        return on_board(board, _wishes(display, sheet), drawn)
-    own, of_strip = _of_block(display, sheet, block), _of_strip(display, sheet)
-    beside = block_drawn(block, display)
+        return on_board(board, [*own, *of_strip], drawn)
+    beside = _block_items(sheet, block, display, 1.0)
     around = (0.0, block.bottom - FIRST, board.width, block.top + FIRST)
     names = callouts(own, [*sheet.parts, *beside], 1.0, around)
     return (*on_board(board, of_strip, drawn), *beside, *names)
-
-
-def _drawn(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
-    """All but names, placed for 1:scale."""
-    beside = [] if sheet.block is None else block_drawn(sheet.block, display, scale)
-    return [*_on_strip(display, sheet, scale), *beside]
 
 
 def _on_strip(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
@@ -162,9 +175,14 @@ def _on_strip(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
     return board_drawn(sheet.board, sheet.parts, measured, display, scale)
 
 
-def _wishes(display: Display, sheet: _Sheet) -> list[Wish]:
-    own = _of_block(display, sheet, sheet.block)
-    return [*own, *_of_strip(display, sheet)]
+def _block_items(sheet: _Sheet, block: _Block, display: Display, scale: float) -> list[Item]:
+    """The block with its own dimensions."""
+    first, (left, bottom), (right, top) = FIRST * scale, block.corners[0], block.corners[2]
+    across = Baseline(Run.ACROSS, (left, top), top + first, 1, scale, display)
+    up = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display)
+    measured = [*([] if sheet.at is None else [sheet.at]), (right, top)]
+    outline = Path(block.corners, closed=True, layer=Layer.CUT)
+    return [outline, *baselines(across, measured), *baselines(up, measured)]
 
 
 def _of_strip(display: Display, sheet: _Sheet) -> list[Wish]:
@@ -176,25 +194,105 @@ def _of_strip(display: Display, sheet: _Sheet) -> list[Wish]:
     return [(edge, f"strip for the hinges, {size}"), *board_wishes(board, display)]
 
 
-def _of_block(display: Display, sheet: _Sheet, block: Block | None) -> list[Wish]:
-    """Where the adjuster meets it, and the block that it meets."""
-    own = [] if block is None else [block_wish(block, display)]
+def _of_block(build: Build, sheet: _Sheet) -> list[Wish]:
+    """The block that the adjuster meets, and where it meets it."""
+    own: list[Wish] = []
+    if sheet.block is not None:
+        where = "" if sheet.block.in_place else "; its place is in the notes"
+        own.append((sheet.block.corners, f"block, {sheet.block.size(build)}{where}"))
     if sheet.meeting is not None and sheet.at is not None:
         own.append((pointed_at(sheet.meeting, sheet.at), sheet.meeting.text))
     return own
 
 
-def _adjuster_notes(build: Build, meeting: Meeting | None) -> tuple[str, ...]:
+def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
+    meeting, block, base = sheet.meeting, sheet.block, build.scenario.parts.base
     if build.scenario.adjuster.kind is AdjusterKind.NONE:
-        return ("Without an adjuster the base carries the hinges only.",)
-    return () if meeting is None else meeting.notes
+        remarks.note("adjuster", "Without an adjuster the base carries the hinges only.")
+    elif meeting is not None:
+        remarks.add(meeting.remarks)
+    remarks.note("base stands", text=base_stands(build))
+    met = (_MET[meeting.kind], block.from_axis) if meeting and block else None
+    say_base_places(remarks, build, met)
+    say_base_caution(remarks, build)
+    remarks.cautions_of("keep-outs", keep_out_cautions(build, "the base"))
+    if meeting is not None and block is not None and sheet.at is not None:
+        _say_block(remarks, build, meeting, block, sheet.at)
+    elif meeting is not None and meeting.low <= sheet.board.hinges.edge:
+        remarks.caution(
+            "adjuster",
+            "The adjuster meets the base {place:bench} from the hinged edge: off this board.",
+            place=meeting.low - sheet.board.hinges.edge,
+        )
+    say_board(remarks, build, sheet.board)
+    thick, taken = base.thickness, template_size(build, "thickness")
+    remarks.note(
+        "board",
+        "The base is as wide as the plate (estimate) and {taken}{thick:bench} thick{sure}.",
+        thick=taken.value if thick is None else thick,
+        taken="taken " if thick is None else "",
+        sure=f" ({taken.sure})" if thick is None else "",
+    )
+    if meeting is not None:
+        remarks.note("across", text=across_words(build))
+    remarks.notes_of("swing", build.swing.notes)
+    say_screws(remarks, build, thick, "base")
 
 
-def _cautions(build: Build, meeting: Meeting | None, edge: float) -> tuple[str, ...]:
-    if meeting is None or meeting.low > edge:
-        return ()
-    place = bench_length(meeting.low - edge, build.display)
-    return (f"The adjuster meets the base {place} from the hinged edge: off this board.",)
+def _say_block(remarks: Remarks, build: Build, meeting: Meeting, block: _Block, at: Point) -> None:
+    """How strip and block go together."""
+    remarks.caution(
+        "strip and block",
+        "A base in one board with what the adjuster meets would stand where plate or motor swing, "
+        "or runs another way: it is drawn as a strip for the hinges and a block for the adjuster.",
+    )
+    if block.in_place:
+        remarks.note(
+            "strip and block",
+            "Strip and block are two pieces, drawn as far from each other as they stand: where the "
+            "adjuster meets the block is {up:bench} above the strip's hinged edge and "
+            "{across:bench} from its upright datum edge.",
+            across=at[0],
+            up=at[1],
+        )
+    else:
+        remarks.note(
+            "strip and block",
+            "Strip and block are two pieces; on this sheet the block is not at its distance from "
+            "the strip. {met} is {place} from the hinge's axis{runs}.",
+            met=_MET[meeting.kind],
+            place=_level_and_plumb(build, block.from_axis),
+            runs=_runs(build, meeting.kind),
+        )
+    remarks.note(
+        "block",
+        "The block's size, {size}, is an estimate. Fix it to the frame from beside or above, so "
+        "that nothing stands between it and the hinge where the motor swings.",
+        size=block.size(build),
+    )
+
+
+def _level_and_plumb(build: Build, from_axis: Vector) -> str:
+    """Distances level and plumb in words."""
+    across, up = from_axis
+    words = []
+    if abs(up) > SAME:
+        words.append(f"{build.bench(abs(up))} {'up' if up > 0 else 'down'}")
+    if abs(across) > SAME:
+        words.append(f"{build.bench(abs(across))} {side_of(build, across)},")
+    return " and ".join(words)
+
+
+def _runs(build: Build, kind: str) -> str:
+    """The way of the bolt, or of the face under its tip."""
+    adjuster, face = build.scenario.adjuster, way_of(build, adjuster_line(build).along)
+    if kind == "hole" and adjuster.axis is not None:
+        tip = math.cos(adjuster.axis), math.sin(adjuster.axis)
+        return (
+            f", and the bolt's tip comes out {way_of(build, tip)}: the block stands anywhere "
+            f"along the bolt where it is clear of the swing, the face with its hole running {face}"
+        )
+    return f"; the face there runs {face}" if kind == "pad" else ""
 
 
 def _facts(sheet: _Sheet) -> dict[str, float]:

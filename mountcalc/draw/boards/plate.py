@@ -7,39 +7,33 @@ from functools import partial
 
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Item, Layer, Point
-from mountcalc.draw.at_a_glance import Wish, with_glance
-from mountcalc.draw.boards.bolt_across import drills_into_motor, place_across
-from mountcalc.draw.boards.cautions import plate_cautions
-from mountcalc.draw.boards.foot_slots import FootSlot, foot_slots, slot_items
-from mountcalc.draw.boards.hinge_leaves import hinge_leaves
-from mountcalc.draw.boards.plate_adjuster import Meeting, meeting_on_plate
-from mountcalc.draw.boards.plate_sizes import plate_width
-from mountcalc.draw.boards.plate_words import notes_of_other_hand, plate_notes
 from mountcalc.draw.boards.sheet import (
     Board,
+    FootSlot,
     board_drawn,
     board_wishes,
+    foot_slots,
     meeting_items,
     on_board,
     pointed_at,
+    slot_items,
 )
-from mountcalc.draw.boards.sizes import TemplateSizes
+from mountcalc.draw.boards.side import Meeting, drills_into_motor, meeting_on_plate, place_across
+from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.boards.words import say_plate, say_plate_cautions, view_of
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
+from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.views import Wish, with_glance
 from mountcalc.pages.bench_lengths import bench_size
-from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Display
 
 __all__ = ["plate_template"]
 
-_NOT_DRILLED = (
-    "The bolt's hole is drawn thin and is not to be drilled: the motor stands in its way."
-)
-
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
-    """What is on the plate; distances from the hinge's axis become those from the board's edge."""
+    """What is on the plate; ``across`` [m] is where the adjuster meets it."""
 
     board: Board
     slots: tuple[FootSlot, ...]
@@ -58,62 +52,63 @@ class _Plan:
 
 def plate_template(build: Build) -> Drawing:
     """The hinged plate, ready to be sawn, drilled and let in."""
-    frame, swing = build.frame, build.swing
-    sizes = TemplateSizes(build.scenario)
-    plan = _plan(build, frame, meeting_on_plate(build), sizes)
-    view, other = (_view(frame.pulley_side * turn) for turn in (1, -1))
-    drawn = partial(_drawn, build.display, plan)
-    wishes = _wishes(build.display, plan)
+    display, plan, remarks = build.display, _plan(build), Remarks(build.display)
+    parts, sizes = build.scenario.parts, board_sizes(build)
+    drawn, wishes = partial(_drawn, display, plan), _wishes(display, plan)
+    say_plate(remarks, build, plan.board, plan.slots)
+    remarks.notes_of("swing", build.swing.notes)
+    needed = {
+        "alignment": parts.frame is not None,
+        "length_beyond": parts.plate.length is None,
+        "pad": plan.pad > 0,
+    }
+    remarks.notes_of("taken", sizes.notes([name for name, one in needed.items() if not one]))
+    if not plan.is_drilled:
+        remarks.caution(
+            "bolt's hole",
+            "The bolt's hole is drawn thin and is not to be drilled: the motor stands in its way.",
+        )
+    standing = ("the plate", "the motor", "the bolt", "the link")
+    remarks.cautions_of("keep-outs", keep_out_cautions(build, *standing))
+    say_plate_cautions(remarks, build, plan.board, plan.slots)
+    words = "Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
+    view, other_hand = view_of(words, build.frame)
     template = Drawing(
-        display=build.display,
+        display=display,
         name="plate",
         title=f"Plate: {build.scenario.title}",
         view=view,
-        other_hand={view: other} | notes_of_other_hand(build, plan.board),
+        other_hand=other_hand | remarks.other_hand,
         items=on_board(plan.board, wishes, drawn(1.0)),
-        notes=(
-            *plate_notes(build, plan.board, plan.slots, plan.meeting),
-            *swing.notes,
-            *sizes.notes,
-        ),
-        cautions=(
-            *([] if plan.is_drilled else [_NOT_DRILLED]),
-            *keep_out_cautions(build, "the plate", "the motor", "the bolt", "the link"),
-            *plate_cautions(build, plan.board, plan.slots, plan.meeting),
-        ),
+        notes=remarks.notes,
+        cautions=remarks.cautions,
         true_scale=True,
         facts=_facts(plan),
     )
     return with_glance(template, drawn, lambda _: wishes)
 
 
-def _view(pulley_side: float) -> str:
-    side = "right" if pulley_side > 0 else "left"
-    return f"Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
-
-
-def _plan(build: Build, frame: BoardFrame, meeting: Meeting | None, sizes: TemplateSizes) -> _Plan:
-    hinges = sizes.hinges()
-    width = plate_width(build, hinges, sizes)
+def _plan(build: Build) -> _Plan:
+    parts, sizes, frame = build.scenario.parts, board_sizes(build), build.frame
+    meeting, edge = meeting_on_plate(build), sizes.hinges.edge
+    shaft = frame.distance(build.scenario.motor.shaft) - edge
     slots: tuple[FootSlot, ...] = ()
-    if build.scenario.parts.frame is not None:
-        extra = sizes.length(None, "alignment", "room to shift the motor along its shaft")
-        middle = (0.5 * width, frame.distance(build.scenario.motor.shaft) - hinges.edge)
-        slots = foot_slots(build.scenario.parts.frame, middle, frame.pulley_side, extra)
-    furthest = max(
-        [slot.centre[1] + 0.5 * slot.width for slot in slots]
-        + [hinges.leaf_width, frame.distance(build.scenario.motor.shaft) - hinges.edge]
-        + ([] if meeting is None else [meeting.high - hinges.edge])
-    )
-    length = build.scenario.parts.plate.length
-    if length is None:
-        beyond = sizes.length(None, "length_beyond", "board beyond the last hole")
-        length = furthest + beyond
-    board = Board(width, length, hinges, hinge_leaves(hinges, width))
+    if parts.frame is not None:
+        middle = 0.5 * sizes.width, shaft
+        slots = foot_slots(parts.frame, middle, frame.pulley_side, sizes.alignment)
+    ends = [sizes.hinges.leaf_width, shaft]
+    ends += [slot.centre[1] + 0.5 * slot.width for slot in slots]
+    ends += [] if meeting is None else [meeting.high - edge]
+    length = parts.plate.length
     is_pad = meeting is not None and meeting.kind == "pad"
-    pad = sizes.length(None, "pad", "metal around the bolt's tip") if is_pad else 0.0
-    across = place_across(build, frame, width)
-    return _Plan(board, slots, meeting, pad, across, not drills_into_motor(build, meeting))
+    return _Plan(
+        board=Board.of(sizes, max(ends) + sizes.beyond if length is None else length),
+        slots=slots,
+        meeting=meeting,
+        pad=sizes.pad if is_pad else 0.0,
+        across=place_across(build, frame),
+        is_drilled=not drills_into_motor(build),
+    )
 
 
 def _drawn(display: Display, plan: _Plan, scale: float) -> list[Item]:
@@ -147,11 +142,11 @@ def _facts(plan: _Plan) -> dict[str, float]:
         "leaf_depth": plan.board.leaves[0].depth,
     }
     if plan.slots:
-        first = plan.slots[0]
+        first, second = plan.slots[:2]
         facts |= {
             "slot_width": first.width,
             "slot_length": first.length,
-            "shaft_line": 0.5 * (plan.slots[0].centre[1] + plan.slots[1].centre[1]),
+            "shaft_line": 0.5 * (first.centre[1] + second.centre[1]),
         }
     if plan.bolt is not None:
         facts |= {"bolt_x": plan.bolt[0], "bolt_y": plan.bolt[1]}

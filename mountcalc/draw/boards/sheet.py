@@ -8,24 +8,26 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
-from mountcalc.drafting.items import Circle, Item, Label, Layer, Line, Path, Point
+from mountcalc.drafting.items import Arc, Circle, Item, Label, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.at_a_glance import Wish
-from mountcalc.draw.boards.hinge_leaves import Leaf, leaf_items
-from mountcalc.draw.boards.plate_adjuster import Meeting
-from mountcalc.draw.boards.sizes import HingeSizes
+from mountcalc.draw.boards.side import Meeting
+from mountcalc.draw.boards.sizes import BoardSizes, HingeSizes, Leaf, hinge_leaves
+from mountcalc.draw.views import Wish, cross
+from mountcalc.handbook.frames import MotorFrame
 from mountcalc.pages.bench_lengths import bench_length, bench_size
 from mountcalc.scenario.model import Display
 
 __all__ = [
     "FIRST",
     "Board",
+    "FootSlot",
     "board_drawn",
     "board_wishes",
-    "crossing",
+    "foot_slots",
     "meeting_items",
     "on_board",
     "pointed_at",
+    "slot_items",
 ]
 
 FIRST = 0.014
@@ -58,6 +60,70 @@ class Board:
     hinges: HingeSizes
     leaves: tuple[Leaf, ...]
 
+    @classmethod
+    def of(cls, sizes: BoardSizes, length: float) -> Board:
+        """A board of the pair, so long."""
+        return cls(sizes.width, length, sizes.hinges, hinge_leaves(sizes.hinges, sizes.width))
+
+
+@dataclass(frozen=True, slots=True)
+class FootSlot:
+    """A slot along the motor's shaft; all [m]: its middle, its width, how far it is lengthened."""
+
+    centre: Point
+    width: float
+    extra: float
+
+    @property
+    def length(self) -> float:
+        """Over its round ends [m]."""
+        return self.width + 2.0 * self.extra
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Where its straight sides end [m]."""
+        (x, y), radius = self.centre, 0.5 * self.width
+        ways = (-1, 1)
+        return tuple((x + a * self.extra, y + b * radius) for a in ways for b in ways)
+
+
+def foot_slots(
+    frame: MotorFrame, middle: Point, towards_end: int, extra: float
+) -> tuple[FootSlot, ...]:
+    """The slots for a frame's feet."""
+    nearest = 0.5 * max(frame.feet_along)
+    across = 0.5 * frame.feet_across
+    places = [nearest, *(nearest - distance for distance in sorted(frame.feet_along))]
+    return tuple(
+        FootSlot((middle[0] + towards_end * place, middle[1] + side * across), frame.hole, extra)
+        for place in places
+        for side in (-1, 1)
+    )
+
+
+def slot_items(slot: FootSlot) -> tuple[Item, ...]:
+    """A slot as it is drawn, with its centre lines."""
+    x, y = slot.centre
+    radius, extra = 0.5 * slot.width, slot.extra
+    past, quarter = 1.6 * radius, 0.5 * math.pi
+    return (
+        Line((x - extra, y - radius), (x + extra, y - radius), Layer.CUT),
+        Arc((x + extra, y), radius, -quarter, quarter, Layer.CUT),
+        Line((x + extra, y + radius), (x - extra, y + radius), Layer.CUT),
+        Arc((x - extra, y), radius, quarter, 3.0 * quarter, Layer.CUT),
+        Line((x - extra - past, y), (x + extra + past, y), Layer.CENTRE),
+        Line((x, y - past), (x, y + past), Layer.CENTRE),
+    )
+
+
+def _leaf_items(leaf: Leaf, sizes: HingeSizes) -> Iterator[Item]:
+    """A pocket where a leaf is let in, a mark where it lies on the board."""
+    left, right, depth = leaf.left, leaf.right, leaf.depth
+    corners = ((left, 0.0), (right, 0.0), (right, depth), (left, depth))
+    yield Path(corners, closed=True, layer=Layer.POCKET if sizes.mortise > 0 else Layer.MARK)
+    for screw in leaf.screws:
+        yield Circle(screw, 0.5 * sizes.pilot, Layer.DRILL)
+
 
 def board_drawn(
     board: Board,
@@ -69,7 +135,7 @@ def board_drawn(
     """A board with all that is on it but names."""
     drawn, points = [*_outline(board), *parts], list(measured)
     for leaf in board.leaves:
-        drawn += leaf_items(leaf, board.hinges)
+        drawn += _leaf_items(leaf, board.hinges)
     drawn += _dimensions(board, points, display, scale)
     if scale == 1:  # else there may be no room for its arrow, and the notes tell it
         drawn += _grain(board, points)
@@ -99,7 +165,7 @@ def meeting_items(
         yield Line((x, low), (x, high), Layer.MARK)
         for end in (low, high):
             yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
-    yield from crossing((x, at), Layer.CENTRE)
+    yield from cross((x, at), _CROSS)
 
 
 def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
@@ -108,15 +174,6 @@ def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
         return (at,)
     side = 0.5 * meeting.diameter * math.sqrt(0.5)
     return tuple((at[0] + a * side, at[1] + b * side) for a in (-1, 1) for b in (-1, 1))
-
-
-def crossing(at: Point, layer: Layer) -> tuple[Line, Line]:
-    """A cross at a centre."""
-    x, y = at
-    return (
-        Line((x - _CROSS, y), (x + _CROSS, y), layer),
-        Line((x, y - _CROSS), (x, y + _CROSS), layer),
-    )
 
 
 def _outline(board: Board) -> Iterator[Item]:

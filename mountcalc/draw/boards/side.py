@@ -1,30 +1,217 @@
-"""The plate's board seen from its edge, in the plane of the drawing."""
+"""The plate seen from its edge: its board in the drawing's plane, where the adjuster meets it."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from mountcalc.draw.boards.plate_adjuster import meeting_on_plate
-from mountcalc.draw.boards.sizes import HingeSizes, TemplateSizes, template_size
-from mountcalc.draw.build import Build, once, turned
-from mountcalc.scenario.drawn_plate import BoardFrame
-from mountcalc.scenario.model import Vector
+import numpy as np
 
-__all__ = ["BoardSide", "board_side"]
+from mountcalc.draw.boards.sizes import board_sizes, template_size
+from mountcalc.draw.build import Build, motor_size, once, turned
+from mountcalc.draw.remarks import Remark
+from mountcalc.draw.screws import BLOCK_DEPTH, bolt_diameter, drawn_diameter
+from mountcalc.handbook.rows import INCH
+from mountcalc.scenario.drawn_plate import BoardFrame
+from mountcalc.scenario.model import Acts, AdjusterKind, Display, Vector
+
+__all__ = [
+    "BoardSide",
+    "Meeting",
+    "across_words",
+    "board_side",
+    "bolt_hole",
+    "contact_points",
+    "drills_into_motor",
+    "meeting_on_plate",
+    "place_across",
+]
+
+LEAST_CROSSING = 0.3
+"""A bolt nearer to parallel with a board than this (sine) does not pass through it."""
+
+_STEPS = 65
+_FLAT = 1e-3  # [m] what a board and a block are out of true
+_SQUARE = math.sin(math.radians(0.5))
+_OVER = {Display.INCH: 12 * INCH, Display.METRIC: 0.3}  # of a rule [m]
+_STEEPEST = 1e-6  # square of the cosine of a face that stands square to the plate
+_AS_GOOD_AS_SQUARE = 0.4e-3  # [m] from face to face: half of what a rule shows
+# Pushing, the tip drives the nut back along the bolt; pulling is the other way round.
+_BEARS = {
+    Acts.PUSH: "on the side that the bolt's tip comes out of, so that the thrust presses it on",
+    Acts.PULL: "on the side of the bolt's head, so that the pull presses it on",
+    Acts.BOTH: "on both sides, since the bolt pushes and pulls",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """Where an adjuster meets a board, along the board from the hinge's axis [m].
+
+    Attributes
+    ----------
+    kind : {"pad", "hole", "pin"}
+        What of it: a pad under a bolt's tip, a bolt's hole, a link's pin.
+    at : float [m]
+        As the belt is snug.
+    low, high : float [m]
+        Between which it moves from install to take-up.
+    diameter : float or None [m]
+        Of the hole; None where nothing is bored, or the thread's name does not tell.
+    text : str
+        What is pointed at.
+    remarks : tuple of Remark
+        How it stands to the board.
+    """
+
+    kind: str
+    at: float
+    low: float
+    high: float
+    diameter: float | None
+    text: str
+    remarks: tuple[Remark, ...]
+
+
+@once
+def meeting_on_plate(build: Build) -> Meeting | None:
+    """Where the adjuster meets the plate."""
+    adjuster, frame = build.scenario.adjuster, build.frame
+    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
+        return _pad(build)
+    if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+        return bolt_hole(build, frame, board="plate")
+    if adjuster.kind is AdjusterKind.LINK:
+        assert adjuster.plate_pin is not None
+        at = frame.distance(adjuster.plate_pin)
+        remarks = _off_face(frame.height(adjuster.plate_pin), "The link's pin on the plate")
+        return Meeting("pin", at, at, at, None, "link's pin", remarks)
+    return None
+
+
+def contact_points(build: Build, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
+    """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane."""
+    state = build.mount.adjuster(angles)
+    x, y = np.broadcast_to(state.at_x, angles.shape), np.broadcast_to(state.at_y, angles.shape)
+    points = [(float(across), float(up)) for across, up in zip(x, y, strict=True)]
+    if not on_plate:
+        return tuple(points)
+    turns = zip(points, angles, strict=True)
+    return tuple(build.turned(point, -float(angle)) for point, angle in turns)
+
+
+def _pad(build: Build) -> Meeting:
+    swing, frame, face = build.swing, build.frame, build.scenario.adjuster.face
+    assert face is not None
+    angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
+    points = contact_points(build, angles, on_plate=True)
+    places = [frame.distance(point) for point in points]
+    _, leans = frame.slope(face)
+    remarks = [
+        Remark(
+            "pad",
+            "The bolt's tip moves {wanders:bench} along the plate from install to take-up: hard "
+            "metal under all of it.",
+            {"wanders": max(places) - min(places)},
+        ),
+        *_off_face(frame.height(points[-1]), "The bolt's tip"),
+    ]
+    if abs(leans) > _SQUARE:
+        over = _OVER[build.display]
+        lean = abs(leans) / math.sqrt(max(1.0 - leans**2, _STEEPEST))
+        words = (
+            "The face that the tip bears on is out of parallel with the plate: {off:bench} in "
+            "every {run:bench}."
+        )
+        remarks.append(Remark("face", words, {"off": lean * over, "run": over}))
+    text = "bolt's tip bears here"
+    return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(remarks))
+
+
+def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
+    """Where a bolt passes through a board."""
+    adjuster = build.scenario.adjuster
+    assert adjuster.tip is not None
+    assert adjuster.axis is not None
+    assert adjuster.thread is not None
+    along, out = frame.slope(adjuster.axis)
+    if abs(out) < LEAST_CROSSING:
+        return None
+    at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
+    bolt = bolt_diameter(adjuster.thread)
+    text = f"clearance hole for bolt {adjuster.thread.name}"
+    remarks = _of_hole(build, along / out, board)
+    if bolt is None:
+        return Meeting("hole", at, at, at, None, text, remarks)
+    spare = template_size(build, "bolt_clearance")
+    hole = bolt + spare.value
+    wider = Remark(
+        "bolt's hole",
+        "The bolt's hole is {wider:bench} wider than the bolt ({sure}).",
+        {"wider": spare.value, "sure": spare.sure},
+    )
+    text += f", {build.bench(hole)} across"
+    return Meeting("hole", at, at, at, hole, text, (*remarks, wider))
+
+
+def _of_hole(build: Build, tangent: float, board: str) -> tuple[Remark, ...]:
+    """How a bolt's hole leans in a board, by rise over run through it, and where its thread is."""
+    adjuster = build.scenario.adjuster
+    in_base = adjuster.kind is AdjusterKind.JACK_IN_BASE
+    # Through the plate, or through what carries the bolt.
+    depth = BLOCK_DEPTH * drawn_diameter(adjuster) if in_base else board_sizes(build).thickness
+    off = abs(tangent) * depth
+    # The viewer looks onto the face: deeper in, the axis has gone the other way.
+    numbers = {
+        "board": board,
+        "depth": depth,
+        "off": off,
+        "way": "nearer the hinge" if tangent > 0 else "further from the hinge",
+        "bears": _BEARS[adjuster.acts or Acts.PUSH],
+    }
+    words = [
+        "The bolt's hole is square to the {board}."
+        if off < _AS_GOOD_AS_SQUARE
+        else "The bolt's hole is not square: through {depth:bench} of the {board} it comes out "
+        "{off:bench} {way} than it goes in here; bore from this face with a guide.",
+        "The hole is for the bolt to pass and holds no thread: the bolt turns in a nut, a threaded "
+        "insert or a tapped metal plate, fixed to the {board} so that it cannot turn, {bears} "
+        "(common practice).",
+        *(
+            ["Along the bolt, what carries it is taken {depth:bench} thick (estimate)."]
+            if in_base
+            else []
+        ),
+    ]
+    return tuple(Remark("bolt's hole", one, numbers) for one in words)
+
+
+def _off_face(height: float, name: str) -> tuple[Remark, ...]:
+    """How a point stands to the face that the motor stands on."""
+    if abs(height) < _FLAT:
+        return ()
+    if height > 0:
+        words = (
+            "{name} stands {off:bench} off the face that the motor stands on: a block carries it."
+        )
+    else:
+        words = (
+            "{name} is {off:bench} behind the face that the motor stands on; from the plate's back "
+            "take off its thickness."
+        )
+    return (Remark("off the face", words, {"name": name, "off": abs(height)}),)
 
 
 @dataclass(frozen=True, slots=True)
 class BoardSide:
-    """The board [m], as drawn; the motor stands on its face, in the line of the hinge pin.
+    """The plate's board [m]; the motor stands on its face, in the line of the hinge pin.
 
     Attributes
     ----------
     frame : BoardFrame
         The motor's face, through the pin.
-    edge : float [m]
-        From the pin to the board's near edge.
-    length : float [m]
-        From the pin to the board's far edge.
+    edge, length : float [m]
+        From the pin to the board's near edge, and to its far one.
     thickness : float [m]
     notes : tuple of str
         What was taken because the scenario does not say.
@@ -47,40 +234,63 @@ class BoardSide:
 
     def corners(self, plate_angle: float) -> tuple[Vector, ...]:
         """The board's outline at a plate angle [rad]."""
-        places = (
-            (self.edge, 0.0),
-            (self.length, 0.0),
-            (self.length, -self.thickness),
-            (self.edge, -self.thickness),
-        )
+        near, far, back = self.edge, self.length, -self.thickness
+        places = ((near, 0.0), (far, 0.0), (far, back), (near, back))
         return tuple(self.at(along, off, plate_angle) for along, off in places)
 
 
 @once
 def board_side(build: Build) -> BoardSide:
-    """The board of a scenario."""
-    sizes, frame = TemplateSizes(build.scenario), build.frame
-    hinges, given = sizes.hinges(), build.scenario.parts.plate
-    thickness = sizes.length(given.thickness, "thickness", "plate.thickness")
-    wanted = ("plate.", "hinge.knuckle_diameter")
-    notes = [note for note in sizes.notes if note.startswith(wanted)]
-    if given.length is not None:
-        length = hinges.edge + given.length
-    else:
-        beyond = template_size(build.scenario, "length_beyond").value
-        length = _furthest(build, frame, hinges) + beyond
-        notes.append("plate.length is not given: drawn long enough for what stands on it.")
-    return BoardSide(frame, hinges.edge, length, thickness, tuple(notes))
-
-
-def _furthest(build: Build, frame: BoardFrame, hinges: HingeSizes) -> float:
-    """The end of what stands on the board, from the pin [m]."""
-    shaft = frame.distance(build.scenario.motor.shaft)
-    ends = [hinges.edge + hinges.leaf_width, shaft]
-    motor = build.scenario.parts.frame
+    """The board of the plate; where its length is not given, long enough for what stands on it."""
+    sizes, frame, given = board_sizes(build), build.frame, build.scenario.parts.plate.length
+    edge = sizes.hinges.edge
+    if given is not None:
+        return BoardSide(frame, edge, edge + given, sizes.thickness, ())
+    shaft, motor = frame.distance(build.scenario.motor.shaft), build.scenario.parts.frame
+    ends = [edge + sizes.hinges.leaf_width, shaft]
     if motor is not None:
         ends.append(shaft + 0.5 * (motor.feet_across + motor.hole))
     meeting = meeting_on_plate(build)
     if meeting is not None:
         ends.append(meeting.high)
-    return max(ends)
+    note = "plate.length is not given: drawn long enough for what stands on it."
+    return BoardSide(frame, edge, max(ends) + sizes.beyond, sizes.thickness, (note,))
+
+
+def place_across(build: Build, frame: BoardFrame) -> float:
+    """How far the adjuster is from the left edge of a board."""
+    middle = 0.5 * board_sizes(build).width
+    return middle + frame.pulley_side * (build.scenario.adjuster.across or 0.0)
+
+
+def across_words(build: Build) -> str:
+    """Say where the adjuster stands across plate and base."""
+    across = build.scenario.adjuster.across
+    if across is None:
+        return (
+            "The adjuster is drawn in the middle of the plate's width (estimate; adjuster.across "
+            "would say where it stands)."
+        )
+    if across == 0:
+        return "The adjuster stands in the middle of the plate's width."
+    way = "towards the pulley's end" if across > 0 else "away from the pulley's end"
+    return (
+        f"The adjuster stands {build.bench(abs(across))} from the middle of the plate's width, "
+        f"{way} of the motor's shaft."
+    )
+
+
+def drills_into_motor(build: Build) -> bool:
+    """Whether a bolt's hole in the plate would come out under the motor."""
+    meeting, motor = meeting_on_plate(build), motor_size(build)
+    if meeting is None or meeting.kind != "hole":
+        return False
+    frame, across = build.scenario.parts.frame, build.scenario.adjuster.across
+    shaft = build.frame.distance(build.scenario.motor.shaft)
+    if abs(meeting.at - shaft) >= max(motor.half_feet, motor.body) + 0.5 * (meeting.diameter or 0):
+        return False
+    if frame is None:
+        return across is None
+    # Counted from the middle of the feet, towards the pulley's end of the shaft.
+    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+    return front - frame.body_length < (across or 0.0) < front

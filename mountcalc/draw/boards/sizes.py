@@ -1,15 +1,23 @@
-"""Sizes of board and hinges for the templates: given, or taken with a note."""
+"""Sizes of boards and hinges: given, or taken with a note; the leaves along a board's edge."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
+from mountcalc.drafting.items import Point
+from mountcalc.draw.build import Build, once
 from mountcalc.handbook.rows import Datum, datum, load
-from mountcalc.pages.bench_lengths import bench_length
 from mountcalc.scenario.drawn_plate import hinge_edge
-from mountcalc.scenario.model import Scenario
 
-__all__ = ["HingeSizes", "TemplateSizes", "template_size"]
+__all__ = [
+    "BoardSizes",
+    "HingeSizes",
+    "Leaf",
+    "board_sizes",
+    "hinge_leaves",
+    "template_size",
+]
 
 _FILE = "templates"
 
@@ -32,64 +40,125 @@ class HingeSizes:
     mortise: float
 
 
-def template_size(scenario: Scenario, name: str) -> Datum:
-    """A size that templates take."""
-    return datum(_FILE, load(_FILE)["default"][scenario.display][name])
-
-
-@dataclass(slots=True)
-class TemplateSizes:
-    """Sizes as they are looked up, and which of them had to be taken.
+@dataclass(frozen=True, slots=True)
+class BoardSizes:
+    """Sizes of both boards of the hinged pair [m].
 
     Attributes
     ----------
-    scenario : Scenario
-    taken : list of str
-        Key, value and how sure it is, for each size that the scenario leaves open.
+    hinges : HingeSizes
+    width : float
+        Of plate and base along the hinge's line.
+    thickness : float
+        Of the plate.
+    alignment : float
+        Room to shift the motor along its shaft, to each side.
+    beyond : float
+        Board beyond the last hole.
+    pad : float
+        Metal around a bolt's tip.
+    taken : mapping of str to str
+        What the scenario leaves open: key, value and how sure it is.
     """
 
-    scenario: Scenario
-    taken: list[str] = field(default_factory=list)
+    hinges: HingeSizes
+    width: float
+    thickness: float
+    alignment: float
+    beyond: float
+    pad: float
+    taken: Mapping[str, str]
 
-    @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self, without: Collection[str]) -> tuple[str, ...]:
         """What was taken, in one sentence; none where all is given."""
-        if not self.taken:
-            return ()
-        return (f"Taken where the scenario does not say: {'; '.join(self.taken)}.",)
+        told = [text for name, text in self.taken.items() if name not in without]
+        return (f"Taken where the scenario does not say: {'; '.join(told)}.",) if told else ()
 
-    def length(self, given: float | None, name: str, key: str) -> float:
-        """A length that the scenario gives, or the one that is taken."""
-        if given is not None:
-            return given
-        taken = template_size(self.scenario, name)
-        text = bench_length(taken.value, self.scenario.display)
-        self.taken.append(f"{key} {text} ({taken.sure})")
-        return taken.value
 
-    def hinges(self) -> HingeSizes:
-        """The hinges of the scenario."""
-        hinges = self.scenario.parts.hinges
-        # The pin's place follows from it wherever it is taken; here it is noted.
-        self.length(hinges.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
-        thickness = self.length(hinges.leaf_thickness, "leaf_thickness", "hinge.leaf_thickness")
-        screw = self.length(
-            None if hinges.screw is None else hinges.screw.diameter, "screw_diameter", "hinge.screw"
-        )
-        return HingeSizes(
-            leaf_length=self.length(hinges.leaf_length, "leaf_length", "hinge.leaf_length"),
-            leaf_width=self.length(hinges.leaf_width, "leaf_width", "hinge.leaf_width"),
-            leaf_thickness=thickness,
-            edge=hinge_edge(hinges, self.scenario.display),
-            number=self._count(hinges.number, "number", "hinge.number"),
-            screws=self._count(hinges.screws_per_leaf, "screws_per_leaf", "hinge.screws_per_leaf"),
-            pilot=screw * datum(_FILE, load(_FILE)["hinges"]["pilot"]).value,
-            mortise=thickness if hinges.mortise_depth is None else hinges.mortise_depth,
-        )
+def template_size(build: Build, name: str) -> Datum:
+    """A size that templates take."""
+    return datum(_FILE, load(_FILE)["default"][build.display][name])
 
-    def _count(self, given: int | None, name: str, key: str) -> int:
-        if given is not None:
-            return given
-        taken = datum(_FILE, load(_FILE)["hinges"][name])
-        self.taken.append(f"{key} {taken.value:.0f} ({taken.sure})")
-        return int(taken.value)
+
+@once
+def board_sizes(build: Build) -> BoardSizes:
+    """The sizes of the boards of a mount."""
+    parts, taken = build.scenario.parts, dict[str, str]()
+    given, frame = parts.hinges, parts.frame
+
+    def length(size: float | None, name: str, key: str) -> float:
+        if size is not None:
+            return size
+        found = template_size(build, name)
+        taken[name] = f"{key} {build.bench(found.value)} ({found.sure})"
+        return found.value
+
+    def count(size: int | None, name: str) -> int:
+        if size is not None:
+            return size
+        found = datum(_FILE, load(_FILE)["hinges"][name])
+        taken[name] = f"hinge.{name} {found.value:.0f} ({found.sure})"
+        return int(found.value)
+
+    # The pin's place follows from it wherever it is taken; here it is noted.
+    length(given.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
+    thickness = length(given.leaf_thickness, "leaf_thickness", "hinge.leaf_thickness")
+    screw = None if given.screw is None else given.screw.diameter
+    pilot = datum(_FILE, load(_FILE)["hinges"]["pilot"]).value
+    pilot *= length(screw, "screw_diameter", "hinge.screw")
+    hinges = HingeSizes(
+        leaf_length=length(given.leaf_length, "leaf_length", "hinge.leaf_length"),
+        leaf_width=length(given.leaf_width, "leaf_width", "hinge.leaf_width"),
+        leaf_thickness=thickness,
+        edge=hinge_edge(given, build.display),
+        number=count(given.number, "number"),
+        screws=count(given.screws_per_leaf, "screws_per_leaf"),
+        pilot=pilot,
+        mortise=thickness if given.mortise_depth is None else given.mortise_depth,
+    )
+    width = parts.plate.width
+    if width is None:
+        if frame is None:
+            width = length(None, "width", "plate.width")
+        else:
+            beside = length(None, "width_beside_feet", "board beside the feet, both sides")
+            width = max(frame.feet_along) + frame.hole + beside
+        width = max(width, hinges.number * hinges.leaf_length)
+    plate = parts.plate.thickness
+    return BoardSizes(
+        hinges=hinges,
+        width=width,
+        thickness=template_size(build, "thickness").value if plate is None else plate,
+        alignment=length(None, "alignment", "room to shift the motor along its shaft"),
+        beyond=length(None, "length_beyond", "board beyond the last hole"),
+        pad=length(None, "pad", "metal around the bolt's tip"),
+        taken=taken,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A leaf on a board whose hinged edge is y = 0, between ``left`` and ``right`` [m].
+
+    ``depth`` [m] is how far it reaches over the board, ``screws`` are their centres.
+    """
+
+    left: float
+    right: float
+    depth: float
+    screws: tuple[Point, ...]
+
+
+def hinge_leaves(sizes: HingeSizes, width: float) -> tuple[Leaf, ...]:
+    """Lay the leaves out along an edge."""
+    length, count = sizes.leaf_length, sizes.number
+    spare = max(width - count * length, 0.0)
+    end = min(0.5 * length, spare / (count + 1)) if count > 1 else 0.5 * (width - length)
+    pitch = (width - 2.0 * end - length) / (count - 1) if count > 1 else 0.0
+    depth, step = sizes.leaf_width - sizes.edge, length / sizes.screws
+    rows = (2.0 * depth / 3.0, depth / 3.0)
+    leaves = []
+    for left in (end + number * pitch for number in range(count)):
+        screws = ((left + (one + 0.5) * step, rows[one % 2]) for one in range(sizes.screws))
+        leaves.append(Leaf(left, left + length, depth, tuple(screws)))
+    return tuple(leaves)

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Point
-from mountcalc.draw.build import Build, Swing, once, turned
-from mountcalc.draw.guard.disc_hull import Disc, Outline, disc_family, hull
-from mountcalc.draw.guard.openings.driven import DrivenOpening, driven_opening
+from mountcalc.draw.build import Build, once
+from mountcalc.draw.guard.hull import Disc, Outline, disc_family, hull
+from mountcalc.draw.guard.openings import DrivenOpening, driven_opening
 from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
 
 __all__ = ["GuardShape", "Slot", "guard_shape"]
@@ -16,17 +16,10 @@ __all__ = ["GuardShape", "Slot", "guard_shape"]
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """The slot in which the motor's shaft moves, about the hinge.
+    """The slot in which the motor's shaft moves, about the hinge; [m].
 
-    Attributes
-    ----------
-    hinge : Point [m]
-        The arc's centre.
-    radius : float [m]
-        From the hinge to the motor's shaft.
-    half_width : float [m]
-    start, end : float [rad]
-        Directions from the hinge to the shaft at both ends, counter-clockwise.
+    ``radius`` is from the hinge to the shaft; ``start`` and ``end`` [rad] are the directions from
+    the hinge to the shaft at both ends, counter-clockwise.
     """
 
     hinge: Point
@@ -40,12 +33,15 @@ class Slot:
         """Over its round ends [m]."""
         return self.radius * (self.end - self.start) + 2.0 * self.half_width
 
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """Where the shaft's axis is at both ends [m]."""
+        return self.at(self.start), self.at(self.end)
+
     def at(self, direction: float) -> Point:
         """Where the shaft's axis is in a direction [rad] from the hinge [m]."""
-        return (
-            self.hinge[0] + self.radius * math.cos(direction),
-            self.hinge[1] + self.radius * math.sin(direction),
-        )
+        (x, y), radius = self.hinge, self.radius
+        return x + radius * math.cos(direction), y + radius * math.sin(direction)
 
     def items(self, layer: Layer) -> tuple[Arc | Circle, ...]:
         """The slot as it is cut: two arcs about the hinge, and half a circle at each end."""
@@ -67,7 +63,6 @@ class GuardShape:
     Attributes
     ----------
     sizes : GuardSizes
-    swing : Swing
     outline : Outline
         Of the panel, inside the strip.
     slot : Slot
@@ -80,7 +75,6 @@ class GuardShape:
     """
 
     sizes: GuardSizes
-    swing: Swing
     outline: Outline
     slot: Slot
     opening: Circle
@@ -91,44 +85,27 @@ class GuardShape:
 @once
 def guard_shape(build: Build) -> GuardShape:
     """Shape the panel of a mount's guard."""
-    sizes, swing = guard_sizes(build), build.swing
+    sizes, swing, shaft = guard_sizes(build), build.swing, build.scenario.motor.shaft
+    hinge, driven = build.hinge, driven_opening(build)
     # Screws go half way between the moving parts and the edge.
-    inset = 0.5 * sizes.clearance
-    along = _round_all(build, sizes, swing, sizes.clearance - inset)
+    along = _round_all(build, sizes.clearance - 0.5 * sizes.clearance)
     count = max(3, math.ceil(along.perimeter / made("hole_spacing")))
-    driven = driven_opening(build, sizes)
-    hole = 0.5 * made("hole_diameter")
+    lowest, hole = build.turned(shaft, swing.low), 0.5 * made("hole_diameter")
+    start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
+    end = start + swing.high - swing.low
     return GuardShape(
         sizes=sizes,
-        swing=swing,
-        outline=_round_all(build, sizes, swing, sizes.clearance),
-        slot=_slot(build, sizes, swing),
+        outline=_round_all(build, sizes.clearance),
+        slot=Slot(hinge, math.dist(hinge, shaft), sizes.slot_half_width, start, end),
         opening=Circle(build.scenario.driven.shaft, driven.radius, Layer.CUT),
         driven=driven,
         holes=tuple(Circle(point, hole, Layer.DRILL) for point in along.points(count)),
     )
 
 
-def _round_all(build: Build, sizes: GuardSizes, swing: Swing, margin: float) -> Outline:
+def _round_all(build: Build, margin: float) -> Outline:
     """The string round both pulleys over the whole swing, moved out by a margin [m]."""
+    sizes, swing = guard_sizes(build), build.swing
     driven = Disc(build.scenario.driven.shaft, sizes.driven_radius + margin)
-    motor = disc_family(
-        build.scenario.plate.hinge,
-        build.scenario.motor.shaft,
-        (swing.low, swing.high),
-        sizes.motor_radius + margin,
-    )
-    return hull((driven, *motor))
-
-
-def _slot(build: Build, sizes: GuardSizes, swing: Swing) -> Slot:
-    hinge, shaft = build.scenario.plate.hinge, build.scenario.motor.shaft
-    lowest = turned(shaft, hinge, swing.low)
-    start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
-    return Slot(
-        hinge,
-        math.dist(hinge, shaft),
-        sizes.slot_half_width,
-        start,
-        start + swing.high - swing.low,
-    )
+    radius, turns = sizes.motor_radius + margin, (swing.low, swing.high)
+    return hull((driven, *disc_family(build.hinge, build.scenario.motor.shaft, turns, radius)))

@@ -1,147 +1,227 @@
-"""What is said beside the guard's panel: how it is made, and what guards must keep."""
+"""What is said beside the guard's panel: how it is made, where all of it is, what rules say."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 
-from mountcalc.drafting.told import Told
-from mountcalc.draw.along.stack import along_stack
-from mountcalc.draw.build import Build, Swing
-from mountcalc.draw.guard.openings.driven import HOUSING_OVER_JOURNAL
-from mountcalc.draw.guard.openings.front import Passes, front_opening
-from mountcalc.draw.guard.openings.reach_words import reach_cautions
-from mountcalc.draw.guard.panel_place import least_air
-from mountcalc.draw.guard.panel_words import panel_cautions, tell_strip
-from mountcalc.draw.guard.places import guard_places
-from mountcalc.draw.guard.plate_section_words import tell_plate
-from mountcalc.draw.guard.shape import GuardShape
+from mountcalc.draw.build import Build
+from mountcalc.draw.guard.openings import say_front, say_reach
+from mountcalc.draw.guard.place import least_air, say_panel_cautions, say_strip
+from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
+from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import made
-from mountcalc.draw.guard.strip.words import Strip, strip_cautions, strip_notes
-from mountcalc.draw.guard.webs import thin_places
-from mountcalc.draw.reminders import closing, reminders
-from mountcalc.pages.bench_lengths import fine_length
-from mountcalc.scenario.model import Display
+from mountcalc.draw.guard.strip import (
+    say_strip_cautions,
+    say_strip_made,
+    say_strip_runs,
+    strip_of,
+)
+from mountcalc.draw.keep_outs import keep_out_cautions
+from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare, closing, reminders
 
-__all__ = ["guard_cautions", "guard_notes"]
+__all__ = ["say_guard"]
 
 _SWING = math.radians(0.05)  # what no build shows
+# Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
+_LEAST_WEB = 0.005
 
 
-def guard_notes(build: Build, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
-    """How the panel and its strip are made."""
-    display, sizes = build.display, shape.sizes
-    return (
-        f"The outline keeps {fine_length(sizes.clearance, display)} around belt and pulleys from "
-        "install to take-up; inside the slot the motor's shaft keeps "
-        f"{fine_length(sizes.slot_clearance, display)}.",
-        *_beyond(build, shape.swing),
-        *strip_notes(shape, strip, display),
-        *_strip_width(build),
-        f"{len(shape.holes)} fixing holes, {fine_length(2 * shape.holes[0].radius, display)} "
-        f"across, no more than {fine_length(made('hole_spacing'), display)} apart and half the "
+def say_guard(remarks: Remarks, build: Build) -> None:
+    """Notes, then cautions of panel and strip."""
+    shape = guard_shape(build)
+    sizes, slot = shape.sizes, shape.slot
+    along = _along_shafts(build)
+    remarks.note(
+        "clearances",
+        "The outline keeps {clearance:fine} around belt and pulleys from install to take-up; "
+        "inside the slot the motor's shaft keeps {slot:fine}.",
+        clearance=sizes.clearance,
+        slot=sizes.slot_clearance,
+    )
+    _say_beyond(remarks, build)
+    say_strip_made(remarks, build)
+    _say_strip_width(remarks, build, along)
+    remarks.note(
+        "fixing holes",
+        "{count} fixing holes, {across:fine} across, no more than {apart:fine} apart and half the "
         "clearance inside the edge (estimates).",
-        *guard_places(shape, strip, "left", display),
-        _fixed_to(shape, display),
-        _front(front_opening(build, sizes), display),
+        count=len(shape.holes),
+        across=2 * shape.holes[0].radius,
+        apart=made("hole_spacing"),
+    )
+    _say_places(remarks, build)
+    remarks.note(
+        "fixing screws",
+        "The strip lies around the panel's edge, so the fixing screws do not go into it: they go "
+        "through the panel into blocks or a batten behind it that the machine's frame carries, as "
+        "thick as the room behind the panel there. Blocks glued into the corner of strip and panel "
+        "join these, in front of the panel between the holes and no more than {wide:fine} wide, so "
+        "that belt and pulleys pass (estimate).",
+        wide=max(sizes.clearance - least_air(), 0.0),
+    )
+    say_front(remarks, build)
+    remarks.note(
+        "pulleys that stay",
         "Where a pulley cannot be taken off, saw the panel, and a front that the shaft passes, "
         "through the opening to go over the shaft.",
-        *shape.driven.notes,
-        *thin_places(shape, display),
-        *shape.swing.notes,
-        *sizes.notes,
     )
+    remarks.add(one for one in shape.driven.remarks if not one.is_caution)
+    _say_thin_places(remarks, build)
+    remarks.notes_of("swing", build.swing.notes)
+    remarks.add(sizes.taken.values())
+    remarks.cautions_of("keep-outs", keep_out_cautions(build, "the guard"))
+    remarks.add(one for one in shape.driven.remarks if one.is_caution)
+    remarks.add(one for one in along.all if one.is_caution)
+    say_strip_cautions(remarks, build)
+    remarks.caution(
+        "slot",
+        "The slot holds the shaft from install to take-up and {spare:fine} more: a stop has to "
+        "catch the plate before the shaft meets the slot's end if the belt comes off or breaks.",
+        spare=sizes.slot_clearance,
+    )
+    say_reach(remarks, build, (2 * slot.half_width, slot.length))
+    remarks.cautions_of("reminders", (*reminders(build), closing()))
 
 
-def _beyond(build: Build, swing: Swing) -> Iterator[str]:
+def _along_shafts(build: Build) -> Remarks:
+    """What is said of the guard along the shafts."""
+    remarks = Remarks(build.display)
+    say_panel_cautions(remarks, build)
+    say_strip(remarks, build)
+    say_plate_in_guard(remarks, build)
+    return remarks
+
+
+def _say_beyond(remarks: Remarks, build: Build) -> None:
     """How much further than the outline covers the build lets the plate swing."""
-    low, high = build.scenario.plate.travel
+    (low, high), swing = build.scenario.plate.travel, build.swing
     is_up = swing.install <= swing.take_up
     past = {
         "install": swing.low - low if is_up else high - swing.high,
         "take-up": high - swing.high if is_up else swing.low - low,
     }
-    told = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
-    if told:
-        yield (
+    ends = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
+    if ends:
+        remarks.note(
+            "travel past the outline",
             "Outline and slot cover install to take-up, not the whole travel that the build allows "
-            f"(plate.travel), which goes on {' and '.join(told)}: with the guard on, the plate is "
-            "not to swing further; the assembly has the stop that catches it."
+            "(plate.travel), which goes on {ends}: with the guard on, the plate is not to swing "
+            "further; the assembly has the stop that catches it.",
+            ends=" and ".join(ends),
         )
 
 
-def _fixed_to(shape: GuardShape, display: Display) -> str:
-    """What the fixing screws go into."""
-    wide = fine_length(max(shape.sizes.clearance - least_air(), 0.0), display)
-    return (
-        "The strip lies around the panel's edge, so the fixing screws do not go into it: they go "
-        "through the panel into blocks or a batten behind it that the machine's frame carries, as "
-        "thick as the room behind the panel there. Blocks glued into the corner of strip and panel "
-        f"join these, in front of the panel between the holes and no more than {wide} wide, so "
-        "that belt and pulleys pass (estimate)."
-    )
-
-
-def _front(passes: Passes, display: Display) -> str:
-    """The guard's front, in words."""
-    same = "The front, on the strip's edge, is the same outline"
-    opening = passes.opening
-    if opening is None and passes.short is None:
-        return (
-            f"{same}. Whether the driven shaft passes it is not known (driven.shaft_end and what "
-            "places the panel would tell); if it does, the front needs an opening as the panel's, "
-            "which hands reach through in the same way."
-        )
-    if opening is None:
-        assert passes.short is not None
-        short = fine_length(passes.short, display)
-        return f"{same} without openings: the driven shaft ends {short} behind it."
-    across = fine_length(2.0 * opening.radius, display)
-    if opening.housing is None:
-        return (
-            f"{same} with an opening for the driven shaft, which passes it: {across} across, about "
-            "the same centre as the panel's."
-        )
-    return (
-        f"{same} with an opening for the housing of bearing {opening.housing.name!r}, in which it "
-        f"stands: {across} across, for a housing of {HOUSING_OVER_JOURNAL:.0f} times the journal "
-        "(estimate), about the same centre as the panel's opening; measure the housing first."
-    )
-
-
-def guard_cautions(build: Build, shape: GuardShape, strip: Strip) -> tuple[str, ...]:
-    """What may reach through the panel, and what rules are to be remembered."""
-    spare = fine_length(shape.sizes.slot_clearance, build.display)
-    return (
-        *shape.driven.cautions,
-        *_along(build, shape),
-        *strip_cautions(shape, strip, build.display),
-        f"The slot holds the shaft from install to take-up and {spare} more: a stop has to catch "
-        "the plate before the shaft meets the slot's end if the belt comes off or breaks.",
-        *reach_cautions(build, shape, front_opening(build, shape.sizes)),
-        *reminders(build),
-        closing(),
-    )
-
-
-def _along(build: Build, shape: GuardShape) -> list[str]:
-    """What the guard meets along the shafts."""
-    stack, told = along_stack(build), Told(build.display)
-    if stack is not None:
-        told.cautions += panel_cautions(build, stack)
-        tell_strip(told, build, stack)
-        tell_plate(told, build, stack, shape)
-    return told.cautions
-
-
-def _strip_width(build: Build) -> tuple[str, ...]:
+def _say_strip_width(remarks: Remarks, build: Build, along: Remarks) -> None:
     """How wide the strip has to be, as far as positions along the shafts tell."""
-    stack, given = along_stack(build), build.scenario.parts.guard.strip_width
-    told = Told(build.display)
-    if stack is not None:
-        tell_strip(told, build, stack)
-    if "strip_least_width" in told.facts:
-        return tuple(note for note in told.notes if "guard.clearance" not in note)
-    if given is not None:
-        return (f"The strip is {fine_length(given, build.display)} wide.",)
-    return ("The strip's width is the depth of the guard: measure over pulleys and shaft ends.",)
+    given = build.scenario.parts.guard.strip_width
+    if "strip_least_width" in along.facts:
+        remarks.add(one for one in along.all if one.about == "strip's width" and not one.is_caution)
+    elif given is not None:
+        remarks.note("strip's width", "The strip is {given:fine} wide.", given=given)
+    else:
+        remarks.note(
+            "strip's width",
+            "The strip's width is the depth of the guard: measure over pulleys and shaft ends.",
+        )
+
+
+def _say_places(remarks: Remarks, build: Build) -> None:
+    """Where all of the panel is, from the corner of its blank: to mark it out without a print."""
+    shape, layout, display = guard_shape(build), strip_of(build).layout, build.display
+    slot, opening = shape.slot, shape.opening
+    left, bottom, right, top = shape.outline.bounds
+
+    def at(point: tuple[float, float]) -> str:
+        return bare((point[0] - left, point[1] - bottom), display)
+
+    centres = (slot.hinge, *(run.centre for run in layout.runs))
+    is_outside = any(x < left or y < bottom for x, y in centres)
+    edges = {
+        "side": LEFT,
+        "unit": UNITS[display],
+        "outside": " (below zero: outside it)" if is_outside else "",
+    }
+    from_edges = "in {unit} from the {side} and from the lower datum edge{outside}"
+    bends = (
+        f"bend {run.number} of radius {bare(run.radius, display)} about {at(run.centre)}"
+        for run in layout.runs
+    )
+    remarks.note(
+        "outline",
+        "Outline on a blank of {width:bench} x {height:bench}, "
+        + from_edges
+        + ": {bends}{joined}. "
+        "The strip's butt is {butt}, at {place}.",
+        **edges,
+        width=right - left,
+        height=top - bottom,
+        bends="; ".join(bends),
+        joined=", joined by straight lines where they do not meet" if len(layout.runs) > 1 else "",
+        butt="in the middle of the longest straight run"
+        if layout.straight > 0
+        else "where bend 1 begins",
+        place=at(layout.butt),
+    )
+    ends = slot.ends
+    remarks.note(
+        "slot",
+        "Slot {wide:bench} wide, along an arc of {radius:bench} radius about the hinge, "
+        + from_edges
+        + ": hinge {hinge}; its round ends about {start} and {end}. Opening {across:bench} across "
+        "about {centre}.",
+        **edges,
+        wide=2.0 * slot.half_width,
+        radius=slot.radius,
+        hinge=at(slot.hinge),
+        start=at(ends[0]),
+        end=at(ends[1]),
+        across=2.0 * opening.radius,
+        centre=at(opening.centre),
+    )
+    remarks.note(
+        "fixing holes",
+        "Fixing holes, in {unit} from the {side} and from the lower datum edge: {places}.",
+        unit=UNITS[display],
+        side=LEFT,
+        places="; ".join(at(hole.centre) for hole in shape.holes),
+    )
+    say_strip_runs(remarks, build)
+
+
+def _say_thin_places(remarks: Remarks, build: Build) -> None:
+    """Where the panel's own cuts come too near to each other."""
+    shape = guard_shape(build)
+    sizes, slot, centre = shape.sizes, shape.slot, shape.opening.centre
+    edge = sizes.motor_radius + sizes.clearance - slot.half_width
+    screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
+    rim = sizes.driven_radius + sizes.clearance - shape.opening.radius
+    towards = math.atan2(centre[1] - slot.hinge[1], centre[0] - slot.hinge[0])
+    nearest = list(slot.ends)
+    if (towards - slot.start) % math.tau <= slot.end - slot.start:
+        nearest.append(slot.at(towards))
+    apart = min(math.dist(point, centre) for point in nearest)
+    between = apart - slot.half_width - shape.opening.radius
+    opening = f"the opening for the {shape.driven.around}"
+    smaller = "take a smaller guard.slot_clearance"
+    cure = f"{smaller}{'' if shape.driven.gap is not None else ' or guard.bearing_opening'}"
+    for left, places, how in (
+        (edge, "the slot and the panel's edge", smaller),
+        (screws, "the slot and the nearest fixing holes", smaller),
+        (between, f"the slot and {opening}", cure),
+        (rim, f"{opening} and the panel's edge", cure),
+    ):
+        if left < _LEAST_WEB:
+            words = (
+                "Only {left:fine} are left between {places}, where {least:fine} are wanted "
+                "(estimate): {how}."
+                if left > 0
+                else "Nothing is left between {places}: {how}."
+            )
+            remarks.note("thin place", words, left=left, places=places, least=_LEAST_WEB, how=how)
+    if sizes.clearance < 2.0 * made("screw_head"):
+        remarks.note(
+            "screw heads",
+            "A clearance of {clearance:fine} is narrow for screw heads inside the guard: sink "
+            "them, or screw from behind.",
+            clearance=sizes.clearance,
+        )

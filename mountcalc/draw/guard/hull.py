@@ -7,30 +7,25 @@ directions that the arc faces, the family reaches as far as one disc about the a
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point
 
-__all__ = ["Disc", "Outline", "disc_family", "hull"]
+__all__ = ["Disc", "Outline", "Round", "disc_family", "hull"]
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
 _SAME_PLACE = 1e-9
-_TURN = 2.0 * math.pi
 
 
 @dataclass(frozen=True, slots=True)
 class Disc:
-    """A disc, or the part of one that faces certain directions.
+    """A disc [m], or the part of one that faces certain directions.
 
-    Attributes
-    ----------
-    centre : Point [m]
-    radius : float [m]
-    facing : tuple of float or None [rad]
-        From which direction to which, counter-clockwise; None for all.
+    ``facing`` [rad] is from which direction to which, counter-clockwise; None for all.
     """
 
     centre: Point
@@ -41,17 +36,14 @@ class Disc:
         """How far it reaches in a direction [rad], from the origin [m]."""
         if self.facing is not None:
             start, end = self.facing
-            if (direction - start) % _TURN > end - start:
+            if (direction - start) % math.tau > end - start:
                 return -math.inf
-        return (
-            self.centre[0] * math.cos(direction)
-            + self.centre[1] * math.sin(direction)
-            + self.radius
-        )
+        (x, y), (cosine, sine) = self.centre, (math.cos(direction), math.sin(direction))
+        return x * cosine + y * sine + self.radius
 
 
 @dataclass(frozen=True, slots=True)
-class _Round:
+class Round:
     """A round part of an outline: on a disc, from a direction to another [rad]."""
 
     disc: Disc
@@ -59,34 +51,25 @@ class _Round:
     end: float
 
     def at(self, direction: float) -> Point:
-        radius = self.disc.radius
-        return (
-            self.disc.centre[0] + radius * math.cos(direction),
-            self.disc.centre[1] + radius * math.sin(direction),
-        )
+        """The point in a direction [rad] from the disc's centre [m]."""
+        (x, y), radius = self.disc.centre, self.disc.radius
+        return x + radius * math.cos(direction), y + radius * math.sin(direction)
+
+    def share(self, share: float) -> Point:
+        """The point at a share of it [m]."""
+        return self.at(self.start + share * (self.end - self.start))
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A convex outline of arcs that straight lines join, counter-clockwise.
+    """A convex outline of arcs in order, counter-clockwise; straight lines join them."""
 
-    Attributes
-    ----------
-    rounds : tuple
-        The arcs in order; a straight line leads from each to the next.
-    """
-
-    rounds: tuple[_Round, ...]
+    rounds: tuple[Round, ...]
 
     @property
     def arcs(self) -> tuple[tuple[float, float], ...]:
         """Radius [m] and turn [rad] of each arc, in order."""
         return tuple((part.disc.radius, part.end - part.start) for part in self.rounds)
-
-    @property
-    def least_radius(self) -> float:
-        """Radius of the tightest arc [m]."""
-        return min(radius for radius, _ in self.arcs)
 
     @property
     def perimeter(self) -> float:
@@ -105,9 +88,8 @@ class Outline:
         if len(self.rounds) == 1:
             return (Circle(self.rounds[0].disc.centre, self.rounds[0].disc.radius, layer),)
         drawn: list[Line | Arc | Circle] = []
-        for part, after in self._neighbours():
+        for part, (start, end) in self._with_lines():
             drawn.append(Arc(part.disc.centre, part.disc.radius, part.start, part.end, layer))
-            start, end = part.at(part.end), after.at(after.start)
             if math.dist(start, end) > _SAME_PLACE:
                 drawn.append(Line(start, end, layer))
         return tuple(drawn)
@@ -124,42 +106,31 @@ class Outline:
             distance -= length
         return self.rounds[0].at(self.rounds[0].start)
 
-    def _steps(self) -> Iterator[tuple[float, _Place]]:
+    def _steps(self) -> Iterator[tuple[float, Callable[[float], Point]]]:
         """Length of each arc and line, and the point at a share of it."""
-        for part, after in self._neighbours():
-            yield part.disc.radius * (part.end - part.start), _Place(part)
-            start, end = part.at(part.end), after.at(after.start)
+        for part, ends in self._with_lines():
+            yield part.disc.radius * (part.end - part.start), part.share
             if len(self.rounds) > 1:
-                yield math.dist(start, end), _Place((start, end))
+                yield math.dist(*ends), partial(_between, *ends)
 
-    def _neighbours(self) -> Iterator[tuple[_Round, _Round]]:
-        yield from pairwise((*self.rounds, self.rounds[0]))
+    def _with_lines(self) -> Iterator[tuple[Round, tuple[Point, Point]]]:
+        """Each arc, and the ends of the line from it to the next."""
+        for part, after in pairwise((*self.rounds, self.rounds[0])):
+            yield part, (part.at(part.end), after.at(after.start))
 
     def _reach(self, direction: float) -> float:
-        bearing = next(
-            (
-                part
-                for part in self.rounds
-                if (direction - part.start) % _TURN <= part.end - part.start + _SAME
-            ),
-            None,
-        )
+        bearing = [
+            part
+            for part in self.rounds
+            if (direction - part.start) % math.tau <= part.end - part.start + _SAME
+        ]
         # In a gap of rounding between two arcs either will do.
-        discs = [part.disc for part in self.rounds] if bearing is None else [bearing.disc]
+        discs = [part.disc for part in bearing[:1] or self.rounds]
         return max(Disc(disc.centre, disc.radius).reach(direction) for disc in discs)
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """A part of an outline that is walked along."""
-
-    part: _Round | tuple[Point, Point]
-
-    def __call__(self, share: float) -> Point:
-        if isinstance(self.part, _Round):
-            return self.part.at(self.part.start + share * (self.part.end - self.part.start))
-        start, end = self.part
-        return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+def _between(start: Point, end: Point, share: float) -> Point:
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
 def disc_family(
@@ -181,18 +152,20 @@ def disc_family(
 def hull(discs: Sequence[Disc]) -> Outline:
     """The convex outline round discs."""
     turns = sorted(_changes(discs))
-    turns = [turn for turn, after in pairwise((*turns, turns[0] + _TURN)) if after - turn > _SAME]
-    parts: list[_Round] = []
-    for start, end in pairwise((*turns, turns[0] + _TURN)):
+    turns = [
+        turn for turn, after in pairwise((*turns, turns[0] + math.tau)) if after - turn > _SAME
+    ]
+    parts: list[Round] = []
+    for start, end in pairwise((*turns, turns[0] + math.tau)):
         middle = 0.5 * (start + end)
         furthest = max(discs, key=lambda disc: disc.reach(middle))
         if parts and parts[-1].disc == furthest:
-            parts[-1] = _Round(furthest, parts[-1].start, end)
+            parts[-1] = Round(furthest, parts[-1].start, end)
         else:
-            parts.append(_Round(furthest, start, end))
+            parts.append(Round(furthest, start, end))
     if len(parts) > 1 and parts[0].disc == parts[-1].disc:
         first = parts.pop(0)
-        parts[-1] = _Round(first.disc, parts[-1].start, first.end + _TURN)
+        parts[-1] = Round(first.disc, parts[-1].start, first.end + math.tau)
     return Outline(tuple(parts))
 
 
@@ -201,7 +174,7 @@ def _changes(discs: Sequence[Disc]) -> Iterator[float]:
     yield 0.0
     for number, one in enumerate(discs):
         if one.facing is not None:
-            yield from (angle % _TURN for angle in one.facing)
+            yield from (angle % math.tau for angle in one.facing)
         for other in discs[:number]:
             across, up = one.centre[0] - other.centre[0], one.centre[1] - other.centre[1]
             apart, larger = math.hypot(across, up), other.radius - one.radius
@@ -209,4 +182,4 @@ def _changes(discs: Sequence[Disc]) -> Iterator[float]:
             # nowhere: the angle would be rounding.
             if abs(larger) < apart - _SAME_PLACE:
                 middle, half = math.atan2(up, across), math.acos(larger / apart)
-                yield from ((middle - half) % _TURN, (middle + half) % _TURN)
+                yield from ((middle - half) % math.tau, (middle + half) % math.tau)

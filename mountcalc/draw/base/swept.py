@@ -1,4 +1,4 @@
-"""What of the swinging plate comes into the base, over the whole swing."""
+"""What of the swinging plate and motor comes into something that stands still, over the swing."""
 
 from __future__ import annotations
 
@@ -10,10 +10,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from mountcalc.draw.assembly.stop_place import STOP_GAP
-from mountcalc.draw.boards.side import BoardSide
-from mountcalc.draw.build import Build, Swing, turned
-from mountcalc.draw.motor_size import motor_size
+from mountcalc.draw.assembly.stop import STOP_GAP
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.build import Build, motor_size
 from mountcalc.scenario.model import Vector
 
 __all__ = ["STEPS", "Met", "Swung", "deepest", "stop_to_stop", "swung", "way_out"]
@@ -43,30 +42,30 @@ class Met:
     plate_angle: float
 
 
-def stop_to_stop(swing: Swing, board: BoardSide) -> tuple[float, float]:
+def stop_to_stop(build: Build) -> tuple[float, float]:
     """The plate angles between a stop beyond install and one beyond take-up."""
-    gap = STOP_GAP / (_NEAREST_STOP * board.length)
-    return swing.low - gap, swing.high + gap
+    gap = STOP_GAP / (_NEAREST_STOP * board_side(build).length)
+    return build.swing.low - gap, build.swing.high + gap
 
 
 def deepest(
-    build: Build, board: BoardSide, base: Sequence[Vector], angles: tuple[float, float]
+    build: Build, base: Sequence[Vector], angles: tuple[float, float] | None = None
 ) -> Met | None:
-    """What of plate and motor comes furthest into the base."""
+    """What of plate and motor comes furthest into the base between angles: from stop to stop."""
     fixed = shapely.Polygon(base)
     found = [
         Met(part, way_out(fixed, shape), float(angle))
-        for angle in np.linspace(*angles, STEPS)
-        for part, shape in swung(build, board, float(angle))
+        for angle in np.linspace(*(angles or stop_to_stop(build)), STEPS)
+        for part, shape in swung(build, float(angle))
         if fixed.intersection(shape).area > _NOTHING
     ]
     return max(found, key=lambda one: one.depth, default=None)
 
 
-def swung(build: Build, board: BoardSide, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]:
+def swung(build: Build, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]:
     """What swings with the plate."""
+    board, motor, frame = board_side(build), motor_size(build), build.scenario.parts.frame
     yield Swung.PLATE, shapely.Polygon(board.corners(angle))
-    motor, frame = motor_size(build), build.scenario.parts.frame
     middle = board.frame.distance(build.scenario.motor.shaft)
     height = board.frame.height(build.scenario.motor.shaft)
     low = 0.0 if frame is None else height - frame.shaft_height
@@ -74,7 +73,7 @@ def swung(build: Build, board: BoardSide, angle: float) -> Iterator[tuple[Swung,
     places += [(side * motor.half_feet, low + motor.foot_height) for side in (1, -1)]
     corners = [board.at(middle + along, off, angle) for along, off in places]
     yield Swung.FEET, shapely.Polygon(corners)
-    shaft = turned(build.scenario.motor.shaft, build.scenario.plate.hinge, angle)
+    shaft = build.turned(build.scenario.motor.shaft, angle)
     yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
 
 

@@ -1,0 +1,297 @@
+"""Openings of the guard for shafts and housings, and what a hand reaches through them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mountcalc.drafting.dimensions import SAME
+from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
+from mountcalc.draw.build import Build, once
+from mountcalc.draw.guard.place import PanelPlace, bearing_before, guard_front, panel_of
+from mountcalc.draw.guard.sizes import guard_sizes
+from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.handbook.rows import Datum, load, source_of
+from mountcalc.pages.bench_lengths import finest_length
+from mountcalc.scenario.model import Bearing
+
+__all__ = [
+    "HOUSING_OVER_JOURNAL",
+    "DrivenOpening",
+    "Front",
+    "Opening",
+    "driven_opening",
+    "front_opening",
+    "reach_distance",
+    "say_front",
+    "say_reach",
+    "widest_opening",
+]
+
+HOUSING_OVER_JOURNAL = 2.0
+"""A bearing's housing over its journal [-] (estimate)."""
+
+_TOUCH = 1e-6  # [m]
+_FILE = "guarding"
+_MM = 1e-3
+_ROUNDING = 1e-9  # [m]
+_OF_STEP = 1e-6  # of a step: rounding
+_HOUSING = "bearing's housing"
+
+
+@dataclass(frozen=True, slots=True)
+class DrivenOpening:
+    """The panel's round opening about the driven shaft's axis, and what it is open ``around``.
+
+    ``gap`` [m] is between the panel and that; None where only the hole is known. ``remarks`` tell
+    what was taken, and what the panel meets.
+    """
+
+    radius: float
+    around: str
+    gap: float | None
+    remarks: tuple[Remark, ...]
+
+
+@once
+def driven_opening(build: Build) -> DrivenOpening:
+    """The opening for what the panel goes round at the driven shaft."""
+    sizes, given = guard_sizes(build), build.scenario.parts.guard.bearing_opening
+    stack, (gap, place) = along_stack(build), panel_of(build)
+    remarks: list[Remark] = []
+
+    def say(words: str, *, is_caution: bool = False, **numbers: object) -> None:
+        remarks.append(Remark("opening", words, numbers, is_caution))
+
+    def opening(radius: float, around: str, gap: float | None) -> DrivenOpening:
+        return DrivenOpening(radius, around, gap, tuple(remarks))
+
+    is_known = stack is not None and gap is not None
+    face = None if stack is None else stack.motor_face
+    if is_known and place is not None and face is not None and place.back < face - _TOUCH:
+        say(
+            "The panel's back is {deep:bench} behind the motor's face: it cuts into the motor, and "
+            "the slot is for the motor's shaft alone.",
+            is_caution=True,
+            deep=face - place.back,
+        )
+    met = _bearing_met(build, stack, place) if stack is not None and is_known else None
+    meets = "Where the panel stands along the shafts is not known: the opening is"
+    if met is not None:
+        meets = "The panel meets bearing {bearing!r} along the shafts: the opening is"
+    name = None if met is None else met.name
+    if given is not None and (met is not None or not is_known):
+        say(f"{meets} the one of guard.bearing_opening.", bearing=name)
+        return opening(0.5 * given, _HOUSING, None)
+    if met is None:
+        if not is_known:
+            say(
+                f"{meets} for the driven shaft alone. Measure the bearing's housing first; if they "
+                "meet, guard.bearing_opening opens for it."
+            )
+        elif given is not None:
+            say(
+                "guard.bearing_opening is not used: the panel stands clear of the bearings, and "
+                "the opening is for the driven shaft."
+            )
+        return opening(sizes.opening_radius, "driven shaft", sizes.slot_clearance)
+    housing = HOUSING_OVER_JOURNAL * met.journal_diameter
+    say(
+        f"{meets} for its housing, taken {{housing:bench}} across, {{times:.0f}} times its journal "
+        "(estimate); guard.bearing_opening would give the hole. Measure the housing and its feet "
+        "before cutting.",
+        bearing=name,
+        housing=housing,
+        times=HOUSING_OVER_JOURNAL,
+    )
+    radius = max(0.5 * housing + sizes.slot_clearance, sizes.opening_radius)
+    return opening(radius, _HOUSING, sizes.slot_clearance)
+
+
+def _bearing_met(build: Build, stack: AlongStack, place: PanelPlace | None) -> Bearing | None:
+    """The bearing that the panel stands in or touches; without room, the one behind the pulley."""
+    for one in build.scenario.driven.bearings:
+        at = place_of(one, stack.outward)
+        if place is None:
+            if stack.bearing_behind is not None and at.front == stack.bearing_behind.front:
+                return one
+        elif place.back <= at.front + _TOUCH and place.front >= at.back - _TOUCH:
+            return one
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Front:
+    """Whether the driven shaft passes the guard's front, and the opening that this then needs; [m].
+
+    Attributes
+    ----------
+    radius : float or None
+        Of the opening; None where the shaft does not pass it, or where that is not known.
+    housing : Bearing or None
+        The bearing in whose housing the front stands; None where it is open for the shaft.
+    air : float or None
+        From the front back to the nearest pulley; None where positions do not tell.
+    short : float or None
+        How far behind the front the shaft ends; None where it passes it, or that is not known.
+    """
+
+    radius: float | None = None
+    housing: Bearing | None = None
+    air: float | None = None
+    short: float | None = None
+
+
+@once
+def front_opening(build: Build) -> Front:
+    """The opening of the front."""
+    stack, sizes, driven = along_stack(build), guard_sizes(build), build.scenario.driven
+    if stack is None:
+        places = [one.position for one in driven.bearings]
+        is_between = min(places) < driven.pulley_position < max(places)
+        return Front(sizes.opening_radius) if is_between else Front()
+    front, end = guard_front(build), stack.driven_shaft_end
+    if bearing_before(stack) is None:
+        if front is None or end is None:
+            return Front()
+        if end <= front:
+            return Front(short=front - end)
+    if front is None:
+        return Front(sizes.opening_radius)
+    motor, pulley = stack.motor_pulley, stack.driven_pulley
+    air = None
+    if motor is not None and pulley is not None:
+        air = front - max(motor.front, pulley.front)
+    for one in driven.bearings:  # the front lies on the strip's edge
+        at = place_of(one, stack.outward)
+        if at.back <= front + sizes.thickness and at.front >= front:
+            housing = 0.5 * HOUSING_OVER_JOURNAL * one.journal_diameter + sizes.slot_clearance
+            return Front(max(housing, sizes.opening_radius), one, air)
+    return Front(sizes.opening_radius, None, air)
+
+
+def say_front(remarks: Remarks, build: Build) -> None:
+    """Say how the front is open."""
+    front = front_opening(build)
+    same = "The front, on the strip's edge, is the same outline"
+    if front.short is not None:
+        words = f"{same} without openings: the driven shaft ends {{short:fine}} behind it."
+    elif front.radius is None:
+        words = (
+            f"{same}. Whether the driven shaft passes it is not known (driven.shaft_end and what "
+            "places the panel would tell); if it does, the front needs an opening as the panel's, "
+            "which hands reach through in the same way."
+        )
+    elif front.housing is None:
+        words = (
+            f"{same} with an opening for the driven shaft, which passes it: {{across:fine}} "
+            "across, about the same centre as the panel's."
+        )
+    else:
+        words = (
+            f"{same} with an opening for the housing of bearing {{bearing!r}}, in which it stands: "
+            "{across:fine} across, for a housing of {times:.0f} times the journal (estimate), "
+            "about the same centre as the panel's opening; measure the housing first."
+        )
+    remarks.note(
+        "front",
+        words,
+        short=front.short,
+        across=2.0 * (front.radius or 0.0),
+        bearing=None if front.housing is None else front.housing.name,
+        times=HOUSING_OVER_JOURNAL,
+    )
+
+
+class Opening(StrEnum):
+    """Shapes of openings that the table of reach tells apart."""
+
+    SLOT = "slot"
+    SQUARE = "square"
+    ROUND = "round"
+
+
+def widest_opening() -> float:
+    """The widest opening that the table has [m]; through wider ones whole arms reach."""
+    return float(load(_FILE)["reach"]["rows"][-1]["to_mm"]) * _MM
+
+
+def reach_distance(shape: Opening, size: float, length: float | None = None) -> Datum | None:
+    """Least distance from an opening to the danger behind it."""
+    table = load(_FILE)["reach"]
+    row = next((row for row in table["rows"] if size <= row["to_mm"] * _MM + _ROUNDING), None)
+    if row is None:
+        return None
+    is_short = length is not None and length <= table["short_slot_mm"] * _MM + _ROUNDING
+    key = f"{shape}_mm"
+    if shape is Opening.SLOT and is_short and "short_slot_mm" in row:
+        key = "short_slot_mm"
+    return Datum(row[key] * _MM, source_of(_FILE, table), table["sure"])
+
+
+def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None:
+    """Slot (width and length [m]), gap at the driven shaft and in the front, each against reach."""
+    driven, front, place = driven_opening(build), front_opening(build), panel_of(build)[1]
+    air = None if place is None else place.air_before
+    ring = "close it to a smaller opening, or fix a collar to the {board} around it."
+    cover = (
+        "the opening needs a cover, such as a disc on the shaft or a flap that moves with the "
+        "plate."
+    )
+    _say_reach(remarks, build, ("The motor's slot", cover), ("panel", air), slot)
+    if driven.gap is None:
+        remarks.caution(
+            "reach",
+            "The gap that the {around} leaves in its hole, {across:fine} across, is not known: "
+            f"measure it, and where a finger goes in {ring}",
+            around=driven.around,
+            across=2.0 * driven.radius,
+            board="panel",
+        )
+    else:
+        name = f"The gap around the {driven.around}"
+        _say_reach(remarks, build, (name, ring), ("panel", air), (driven.gap, None))
+    if front.radius is not None:
+        around = "driven shaft" if front.housing is None else _HOUSING
+        gap = guard_sizes(build).slot_clearance, None
+        name = f"The front's gap around the {around}"
+        _say_reach(remarks, build, (name, ring), ("front", front.air), gap)
+
+
+def _say_reach(
+    remarks: Remarks,
+    build: Build,
+    opening: tuple[str, str],
+    board: tuple[str, float | None],
+    size: tuple[float, float | None],
+) -> None:
+    """An opening, and what cures it, in a board so far [m] from the nearest pulley's side."""
+    (name, cure), (of, air), (width, length) = opening, board, size
+    found = reach_distance(Opening.SLOT, width, length)
+    wide = "{name} is {width:fine} wide"
+    if found is None:
+        words = f"{wide}: more than {{widest:fine}}, whole arms reach in."
+        remarks.caution("reach", words, name=name, width=width, widest=widest_opening())
+        return
+    wanted = f"{wide}: {{source}} wants {{least:bench}} to the danger"
+    there = "the nearest pulley's side is {air:fine} from the {board}"
+    if air is None:
+        words = f"{wanted}; measure from the {{board}} to the nearest pulley."
+    elif air < -SAME:
+        words = f"{wanted}, and the {{board}} does not stand clear of the pulleys at all."
+    elif air >= found.value:
+        words = f"{wanted}; {there}."
+    else:
+        words = f"{wanted}, and {there}: {cure}"
+    step = finest_length(build.display)
+    remarks.caution(
+        "reach",
+        words,
+        name=name,
+        width=width,
+        source=found.source,
+        least=math.ceil(found.value / step - _OF_STEP) * step,
+        board=of,
+        air=max(air or 0.0, 0.0),
+    )

@@ -1,1 +1,0 @@
-"""Openings of the guard, and what a hand reaches through them."""

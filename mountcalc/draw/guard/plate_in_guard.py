@@ -1,0 +1,200 @@
+"""Where the plate's board and the guard, both thick, are in each other's way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from mountcalc.draw.along.stack import AlongStack, along_stack
+from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.build import Build
+from mountcalc.draw.guard.place import PanelPlace, guard_front, least_air, panel_of
+from mountcalc.draw.guard.shape import GuardShape, guard_shape
+from mountcalc.draw.remarks import Remark, Remarks
+
+__all__ = ["plate_across", "say_plate_in_guard"]
+
+_ANGLES = 181
+_ROUNDING = 1e-6  # [m]
+_POINTS = 721  # of each round of the outline
+
+
+@dataclass(frozen=True, slots=True)
+class _Overlap:
+    """A plate that comes too near to the guard; positions along the shafts counted outward [m].
+
+    Attributes
+    ----------
+    plate, guard : (float, float)
+        From where to where they reach along the shafts.
+    deep : float
+        From the panel's back to the plate's edge; below zero for air between them.
+    along : (float, float)
+        From where to where the guard covers the plate over the swing, from its hinged edge.
+    most : float [rad]
+        The plate angle at which it covers the most.
+    widest : float or None
+        The widest plate with the least air; None where it would not carry motor and hinges.
+    """
+
+    plate: tuple[float, float]
+    guard: tuple[float, float]
+    deep: float
+    along: tuple[float, float]
+    most: float
+    widest: float | None
+
+
+def plate_across(build: Build, stack: AlongStack) -> tuple[float, float] | None:
+    """Where the plate is along the shafts, the motor's feet on the middle of its width."""
+    frame = build.scenario.parts.frame
+    if frame is None or stack.motor_face is None:
+        return None
+    # Half way between the motor's outermost pairs of foot holes.
+    middle = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
+    half = 0.5 * board_sizes(build).width
+    return middle - half, middle + half
+
+
+def _overlap(build: Build, stack: AlongStack, place: PanelPlace) -> _Overlap | None:
+    """Where the plate comes into the guard's panel or strip, from install to take-up."""
+    plate, front, air = plate_across(build, stack), guard_front(build), least_air()
+    if plate is None or front is None:
+        return None
+    if max(place.back - plate[1], plate[0] - front) >= air - _ROUNDING:
+        return None
+    covered = _covered(build)
+    if covered is None:
+        return None
+    low, high, most = covered
+    edge, widest = board_side(build).edge, 2.0 * (place.back - air - 0.5 * sum(plate))
+    return _Overlap(
+        plate=plate,
+        guard=(place.back, front),
+        deep=plate[1] - place.back,
+        along=(low - edge, high - edge),
+        most=most,
+        widest=widest if widest >= _least_width(build) else None,
+    )
+
+
+def _least_width(build: Build) -> float:
+    """The narrowest plate that has the motor's slots and the hinges [m]."""
+    frame, sizes = build.scenario.parts.frame, board_sizes(build)
+    feet = 0.0
+    if frame is not None:
+        feet = max(frame.feet_along) + frame.hole + 2.0 * sizes.alignment
+    return max(feet, sizes.hinges.number * sizes.hinges.leaf_length)
+
+
+def _covered(build: Build) -> tuple[float, float, float] | None:
+    """Ends of what the guard covers of the board [m] from the pin, and where it is the most."""
+    board, guard, swing = board_side(build), _material(guard_shape(build)), build.swing
+    ends: list[float] = []
+    areas: dict[float, float] = {}
+    for angle in map(float, np.linspace(swing.low, swing.high, _ANGLES)):
+        both = shapely.Polygon(board.corners(angle)).intersection(guard)
+        if both.area <= 0.0:
+            continue
+        areas[angle] = both.area
+        for x, y in shapely.get_coordinates(both).tolist():
+            ends.append(board.frame.distance(build.turned((x, y), -angle)))
+    if not ends:
+        return None
+    return min(ends), max(ends), max(areas, key=lambda angle: areas[angle])
+
+
+def _material(shape: GuardShape) -> shapely.Geometry:
+    """Panel and strip in the mount's plane, without what is cut out."""
+    edge = shapely.MultiPoint(
+        [
+            part.at(float(way))
+            for part in shape.outline.rounds
+            for way in np.linspace(part.start, part.end, _POINTS)
+        ]
+    ).convex_hull
+    slot, opening = shape.slot, shape.opening
+    ways = np.linspace(slot.start, slot.end, _ANGLES)
+    middle = shapely.LineString([slot.at(float(way)) for way in ways])
+    holes = middle.buffer(slot.half_width).union(
+        shapely.Point(opening.centre).buffer(opening.radius)
+    )
+    return edge.buffer(shape.sizes.thickness).difference(holes)
+
+
+def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
+    """Warn where the plate comes into the guard, or say what would tell."""
+    stack, place, parts = along_stack(build), panel_of(build)[1], build.scenario.parts
+    if stack is None:
+        return
+    wanted: dict[str, object] = {
+        "motor.frame": parts.frame,
+        "motor.face_position": parts.along.motor_face,
+    }
+    about = "plate in the guard"
+    if remarks.needs(about, wanted, "whether the plate comes into the guard") or place is None:
+        return
+    plate, found = plate_across(build, stack), _overlap(build, stack, place)
+    assert plate is not None
+    remarks.facts["plate_to_panel"] = place.back - plate[1]
+    if found is None:
+        return
+    remarks.facts |= {
+        "plate_in_guard_from": found.along[0],
+        "plate_in_guard_to": found.along[1],
+    }
+    meets = (
+        "The plate cuts into the guard, {deep:fine} deep from the panel's back."
+        if found.deep > 0
+        else "Only {apart:fine} are left between the plate's edge and the panel's back, where "
+        "{air:fine} are wanted (estimate)."
+    )
+    remarks.caution(
+        about,
+        f"{meets} With the motor's feet on the middle of its width the plate stands at {{plate}} "
+        "along the shafts, panel and strip at {guard}; from install to take-up the guard covers "
+        "the plate {covered} from its hinged edge, most {when}. What helps: {cures}.",
+        deep=found.deep,
+        apart=-found.deep,
+        air=least_air(),
+        plate=_positions(stack, found.plate),
+        guard=_positions(stack, found.guard),
+        covered=_ends(*found.along),
+        when=_when(build, found.most),
+        cures=_cures(found),
+    )
+
+
+def _ends(low: float, high: float) -> Remark:
+    return Remark("ends", "{low:fine} to {high:fine}", {"low": low, "high": high})
+
+
+def _positions(stack: AlongStack, ends: tuple[float, float]) -> Remark:
+    """Positions as the scenario counts them."""
+    return _ends(*sorted(stack.outward * end for end in ends))
+
+
+def _when(build: Build, angle: float) -> str:
+    swing = build.swing
+    nearest = min(
+        (abs(swing.install - angle), "at install"),
+        (abs(swing.snug - angle), "where the belt is snug"),
+        (abs(swing.take_up - angle), "at take-up"),
+    )
+    return nearest[1] if nearest[0] < 0.05 * (swing.high - swing.low) else "between them"
+
+
+def _cures(found: _Overlap) -> Remark:
+    notch = (
+        "a notch there, {cut:fine} deep in the plate's edge or as high as the plate in the "
+        "panel's, and larger all round by that air"
+    )
+    elsewhere = "the panel further out, or the motor further back on a longer shaft"
+    words = f"a plate no wider than {{widest:fine}}; {notch}; or {elsewhere}"
+    if found.widest is None:
+        words = f"{notch}; or {elsewhere} (no plate that carries motor and hinges is narrow enough)"
+    cut = max(found.deep, 0.0) + least_air()
+    return Remark("cures", words, {"cut": cut, "widest": found.widest})

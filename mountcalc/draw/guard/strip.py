@@ -1,0 +1,223 @@
+"""The strip around the guard's panel: as it is made, marked on the panel, drawn and told."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from mountcalc.drafting.items import TEXT_HEIGHT, Item, Label, Layer, Line, Offset, Path, Point
+from mountcalc.draw.build import Build, once
+from mountcalc.draw.guard.bends import (
+    Bend,
+    StripLayout,
+    bend,
+    kerf_near,
+    strip_layout,
+    strip_length,
+)
+from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.guard.sizes import made
+from mountcalc.draw.remarks import UNITS, Remarks, Side, bare
+from mountcalc.draw.views import Wish
+from mountcalc.pages.bench_lengths import finest_length
+
+__all__ = [
+    "Strip",
+    "say_strip_cautions",
+    "say_strip_made",
+    "say_strip_runs",
+    "strip_detail",
+    "strip_marks",
+    "strip_names",
+    "strip_of",
+]
+
+_LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions
+_LINES = 6
+_CUTS = 3  # that the detail shows
+_SAME_PLACE = 1e-6  # [m]
+_WHOLE = math.tau - 1e-9  # [rad] a round without ends
+_LONG = 0.005  # [m] of a mark from the edge into the panel
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """The strip as it is made.
+
+    Attributes
+    ----------
+    layout : StripLayout
+    bends : tuple of Bend
+        Relief cuts of each run, in the layout's order.
+    kerf : float or None [m]
+        The nearest to the scenario's that leaves enough wood between the cuts.
+    is_cut : bool
+        Whether the scenario's leaves any; else the layout is that of a strip bent whole.
+    """
+
+    layout: StripLayout
+    bends: tuple[Bend, ...]
+    kerf: float | None
+    is_cut: bool
+
+    @property
+    def sharpest(self) -> Bend:
+        """The tightest bend, the longest of these."""
+        return min(self.bends, key=lambda one: (round(one.radius, 6), -one.turn))
+
+
+@once
+def strip_of(build: Build) -> Strip:
+    """Lay out the strip of a panel."""
+    shape, facet = guard_shape(build), made("facet")
+    cuts, edge = shape.sizes.cuts, shape.outline
+    layout = strip_layout(edge, cuts.neutral)
+    bends = tuple(bend(run.radius, run.turn, cuts, facet) for run in layout.runs)
+    is_cut = all(one.spacing > cuts.kerf for one in bends)
+    if not is_cut:
+        layout = strip_layout(edge, 0.5 * cuts.thickness)
+    kerf = kerf_near(edge, cuts, facet, made("block"), finest_length(build.display))
+    return Strip(layout, bends, kerf, is_cut)
+
+
+def strip_marks(layout: StripLayout) -> Iterator[Line]:
+    """Short lines from the edge into the panel, where bends begin and end and at the butt."""
+    # Bends without a straight run between them share a mark.
+    seen: list[Point] = []
+    for run in layout.runs:
+        for way in run.ways if run.turn < _WHOLE else ():
+            at = run.at(way)
+            if all(math.dist(at, other) > _SAME_PLACE for other in seen):
+                seen.append(at)
+                yield Line(at, run.at(way, run.radius - _LONG), Layer.MARK)
+    (x, y), way = layout.butt, layout.inward
+    yield Line((x, y), (x + _LONG * math.cos(way), y + _LONG * math.sin(way)), Layer.MARK)
+
+
+def strip_names(layout: StripLayout) -> Iterator[Wish]:
+    """Points of the edge, any of which may be pointed at, and what is there."""
+    for run in layout.runs:
+        yield run.middles, f"bend {run.number}"
+    yield (layout.butt,), "butt of the strip"
+
+
+def strip_detail(build: Build, corner: Point) -> tuple[Item, ...]:
+    """The strip from its edge, straight, with three of the cuts of its sharpest bend."""
+    bend, cuts = strip_of(build).sharpest, guard_shape(build).sizes.cuts
+    left, bottom = corner[0], corner[1] + (_LINES + 1) * _LINE
+    top, floor = bottom + cuts.thickness, bottom + cuts.skin
+    middles = [left + (number + 0.5) * bend.spacing for number in range(_CUTS)]
+    right = left + _CUTS * bend.spacing
+    points = [(left, top)]
+    for middle in middles:
+        near, far = middle - 0.5 * cuts.kerf, middle + 0.5 * cuts.kerf
+        points += [(near, top), (near, floor), (far, floor), (far, top)]
+    points += [(right, top), (right, bottom), (left, bottom)]
+    fine, mouth = build.fine, max(0.0, cuts.mouth(bend.turn / bend.cuts))
+    # Short lines: a template is cut up into sheets.
+    captions = [
+        "Detail: relief cuts in the strip, not cut here",
+        f"round the edge of {fine(bend.radius)} radius {bend.cuts} cuts,",
+        f"{fine(bend.spacing)} apart while straight, over {fine(bend.length)}",
+        f"kerf {fine(cuts.kerf)}, strip {fine(cuts.thickness)} thick, {fine(cuts.skin)} left",
+        f"cuts inside the bend; mouths close to {fine(mouth)}",
+        f"({bend.fewest} are the fewest that do not close too early)",
+    ]
+    return (
+        Path(tuple(points), closed=True, layer=Layer.NOTE),
+        *(Line((at, bottom - 0.002), (at, top + 0.002), Layer.CENTRE) for at in middles),
+        Offset((middles[0], top), (middles[1], top), 0.009, fine(bend.spacing), direction=0.0),
+        *(
+            Label((left, corner[1] + (_LINES - 1 - number) * _LINE), line)
+            for number, line in enumerate(captions)
+        ),
+    )
+
+
+def say_strip_made(remarks: Remarks, build: Build) -> None:
+    """How the strip is made."""
+    strip, shape = strip_of(build), guard_shape(build)
+    thick = shape.sizes.thickness
+    numbers = {
+        "thick": thick,
+        "whole": strip_length(shape.outline, 0.5 * thick),
+        "length": strip.layout.length,
+        "trim": "Leave it longer and trim its far end at the butt.",
+    }
+    if not strip.is_cut:
+        words = (
+            "Edge strip, {thick:fine} thick, bent whole: {whole:bench} long, butt to butt. {trim}"
+        )
+        remarks.note("strip", words, **numbers)
+        return
+    remarks.note(
+        "strip",
+        "Edge strip, {thick:fine} thick with relief cuts on every bend: {length:bench} long, butt "
+        "to butt (one that is bent whole, without cuts: {whole:bench}). {trim}",
+        **numbers,
+    )
+    remarks.note(
+        "relief cuts",
+        "Relief cuts, {skin:fine} left under each, and so many that the strip stands off by no "
+        "more than {facet:fine} between them (estimates); on the inside of the strip, evenly "
+        "spaced, the first half a spacing into its bend. A skin that cracks wants closer cuts: try "
+        "an offcut first.",
+        skin=shape.sizes.cuts.skin,
+        facet=made("facet"),
+    )
+
+
+def say_strip_runs(remarks: Remarks, build: Build) -> None:
+    """Where along the strip its bends are."""
+    strip, display = strip_of(build), build.display
+    listed = []
+    for run, one in zip(strip.layout.runs, strip.bends, strict=True):
+        words = f"bend {run.number} from {bare(run.start, display)} to {bare(run.end, display)}"
+        if strip.is_cut:
+            apart = f", {bare(one.spacing, display)} apart" if one.cuts > 1 else ""
+            words += f", {one.cuts} {'cuts' if one.cuts > 1 else 'cut'}{apart}"
+        listed.append(words)
+    remarks.note(
+        "strip's bends",
+        "Along the straight strip, in {unit} from its trimmed end, {turning} round this picture: "
+        "{bends}; the butt at {length:bare}.",
+        unit=UNITS[display],
+        turning=Side("counter-clockwise", "clockwise"),
+        bends="; ".join(listed),
+        length=strip.layout.length,
+    )
+
+
+def say_strip_cautions(remarks: Remarks, build: Build) -> None:
+    """What is wrong with the strip."""
+    strip, kerf, block = strip_of(build), guard_shape(build).sizes.cuts.kerf, made("block")
+    if strip.kerf == kerf:
+        return
+    run, worst = min(zip(strip.layout.runs, strip.bends, strict=True), key=lambda it: it[1].spacing)
+    left = worst.spacing - kerf
+    count = (
+        "{cuts} cuts {spacing:bench} apart"
+        if worst.cuts > 1
+        else "one cut on {long:bench} of strip"
+    )
+    leaves = "only {left:fine}" if left > 0 else "nothing"
+    cure = (
+        "no kerf leaves that on every bend: bend it whole"
+        if strip.kerf is None
+        else "the nearest kerf that leaves that is {nearest:fine}, or bend it whole"
+    )
+    remarks.caution(
+        "relief cuts",
+        f"Relief cuts with a kerf of {{kerf:fine}} leave too little wood: at bend {{number}}, with "
+        f"{count}, {leaves} of the strip between cuts, where {{block:fine}} are wanted (estimate); "
+        f"{cure}.{'' if strip.is_cut else ' The strip is told as one that is bent whole.'}",
+        kerf=kerf,
+        number=run.number,
+        cuts=worst.cuts,
+        spacing=worst.spacing,
+        long=worst.length,
+        left=left,
+        block=block,
+        nearest=strip.kerf,
+    )

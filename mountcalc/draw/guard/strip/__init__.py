@@ -1,1 +1,0 @@
-"""The strip round the guard."""

@@ -1,0 +1,199 @@
+"""What is said beside a drawing: remarks as data, and the table that writes their numbers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from string import Formatter
+from typing import Any, NamedTuple
+
+from mountcalc.draw.build import Build, rim_radii
+from mountcalc.handbook.rows import INCH, load
+from mountcalc.pages.bench_lengths import bench_length, fine_length
+from mountcalc.scenario.model import Display
+from mountcalc.units import si_factor
+
+__all__ = [
+    "LEFT",
+    "UNITS",
+    "Remark",
+    "Remarks",
+    "Side",
+    "bare",
+    "closing",
+    "reminders",
+    "view_caution",
+]
+
+_LEVEL = math.radians(20.0)  # up to which a line of shafts counts as horizontal (estimate)
+_LOW = 42 * INCH  # 29 CFR 1910.219(e)(1)
+_BELTS = ("level belt", "low belt", "inclined belt")
+
+UNITS = {Display.INCH: "inches", Display.METRIC: "mm"}
+"""The unit of lists of lengths in a sentence."""
+
+
+class Side(NamedTuple):
+    """A word for a side of the picture, and what it is in a mirrored copy."""
+
+    here: str
+    mirrored: str
+
+
+LEFT = Side("left", "right")
+
+
+def bare(lengths: float | Iterable[float], display: Display) -> str:
+    """Lengths without their unit, with commas."""
+    several = lengths if isinstance(lengths, Iterable) else (lengths,)
+    return ", ".join(bench_length(one, display).rpartition(" ")[0] for one in several)
+
+
+def _energy(energy: float, display: Display) -> str:
+    if display is Display.METRIC:
+        return f"{energy:.2g} J"
+    return f"{energy / (si_factor('ft') * si_factor('lbf')):.2g} ft lbf"
+
+
+def _by(length: float | Iterable[float], display: Display) -> str:
+    return " x ".join(bench_length(one, display) for one in length)  # type: ignore[union-attr]
+
+
+# What stands behind the colon of a place in a sentence: how its number is written.
+_WRITTEN: Mapping[str, Callable[[Any, Display], str]] = {
+    "bench": bench_length,  # to be marked out
+    "fine": fine_length,  # may be small
+    "bare": bare,
+    "by": _by,
+    "energy": _energy,
+}
+
+
+class _Sentence(Formatter):
+    """Puts numbers into a sentence, in the units of the drawing."""
+
+    def __init__(self, display: Display, *, mirrored: bool) -> None:
+        self.display, self.mirrored = display, mirrored
+
+    def format_field(self, value: Any, format_spec: str) -> str:  # noqa: ANN401 (as its parent)
+        if isinstance(value, Side):
+            return value.mirrored if self.mirrored else value.here
+        if isinstance(value, Remark):
+            return value.text(self.display, mirrored=self.mirrored)
+        if format_spec in _WRITTEN:
+            return _WRITTEN[format_spec](value, self.display)
+        return format(value, format_spec)
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """One remark: what it is about, its sentence with places for numbers, and these in SI units.
+
+    What a user wrote stands among the ``numbers`` only: it is never taken for a sentence.
+    """
+
+    about: str
+    words: str
+    numbers: Mapping[str, Any]
+    is_caution: bool = False
+
+    def text(self, display: Display, *, mirrored: bool = False) -> str:
+        """The sentence in the units of a drawing."""
+        return _Sentence(display, mirrored=mirrored).vformat(self.words, (), self.numbers)
+
+
+@dataclass(slots=True)
+class Remarks:
+    """All remarks of a drawing in their order, and the numbers that it states [SI]."""
+
+    display: Display
+    all: list[Remark] = field(default_factory=list)
+    facts: dict[str, float] = field(default_factory=dict)
+
+    def note(self, about: str, words: str = "{text}", **numbers: Any) -> None:  # noqa: ANN401
+        """Say something."""
+        self.add([Remark(about, words, numbers)])
+
+    def caution(self, about: str, words: str = "{text}", **numbers: Any) -> None:  # noqa: ANN401
+        """Warn of something."""
+        self.add([Remark(about, words, numbers, is_caution=True)])
+
+    def add(self, remarks: Iterable[Remark]) -> None:
+        """Take remarks over; what has been said is not said again."""
+        self.all.extend(one for one in remarks if one not in self.all)
+
+    def notes_of(self, about: str, texts: Iterable[str]) -> None:
+        """Say what is text already."""
+        for text in texts:
+            self.note(about, text=text)
+
+    def cautions_of(self, about: str, texts: Iterable[str]) -> None:
+        """Warn by what is text already."""
+        for text in texts:
+            self.caution(about, text=text)
+
+    def needs(self, about: str, wanted: Mapping[str, object], what: str) -> bool:
+        """Say which keys are missing; whether any is."""
+        missing = [key for key, value in wanted.items() if value is None]
+        if missing:
+            listed = " and ".join(part for part in (", ".join(missing[:-1]), missing[-1]) if part)
+            verb = "is" if len(missing) == 1 else "are"
+            self.note(
+                about, "{keys} {verb} needed to tell {what}.", keys=listed, verb=verb, what=what
+            )
+        return bool(missing)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """All that is no warning, as text."""
+        return tuple(one.text(self.display) for one in self.all if not one.is_caution)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """All warnings, as text."""
+        return tuple(one.text(self.display) for one in self.all if one.is_caution)
+
+    @property
+    def other_hand(self) -> dict[str, str]:
+        """Notes that name a side of the picture, and what they are in a mirrored copy."""
+        texts = (
+            (one.text(self.display), one.text(self.display, mirrored=True)) for one in self.all
+        )
+        return {here: other for here, other in texts if here != other}
+
+
+def reminders(build: Build, *topics: str) -> tuple[str, ...]:
+    """Cautions that go with every guard and every view, with their sources."""
+    here, is_inch = _of_belt(build), build.display is Display.INCH
+    return tuple(
+        f"{row['text'] if is_inch else row.get('metric', row['text'])} ({row['source']}"
+        + (")." if row["sure"] == "published" else f", {row['sure']}).")
+        for row in load("guarding")["reminder"]
+        if (row["topic"] not in _BELTS or row["topic"] == here)
+        and (not topics or ("belt" if row["topic"] in _BELTS else row["topic"]) in topics)
+    )
+
+
+def _of_belt(build: Build) -> str:
+    """Which reminder is for how the belt lies at snug."""
+    driven, floor = build.scenario.driven.shaft, build.scenario.parts.base.floor
+    motor = build.motor_at_snug
+    across, up = abs(motor[0] - driven[0]), abs(motor[1] - driven[1])
+    if math.atan2(up, across) > _LEVEL:
+        return "inclined belt"
+    shafts = zip((motor, driven), rim_radii(build), strict=True)
+    top = max(at[1] + radius for at, radius in shafts)
+    return "low belt" if floor is not None and top - floor <= _LOW else "level belt"
+
+
+def closing() -> str:
+    """Who decides."""
+    text: str = load("guarding")["closing"]["text"]
+    return text
+
+
+def view_caution() -> str:
+    """What a view is not for."""
+    text: str = load("guarding")["view"]["text"]
+    return text

@@ -1,0 +1,93 @@
+"""Screws: diameters from the names of threads, what carries a bolt, and room for a wrench."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
+from mountcalc.scenario.model import Adjuster, Thread
+from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
+
+__all__ = [
+    "BLOCK_DEPTH",
+    "BLOCK_SHARE",
+    "WrenchRoom",
+    "bolt_diameter",
+    "drawn_diameter",
+    "wrench_room",
+]
+
+BLOCK_SHARE = 3.0
+"""From a bolt's axis to the outside of the block that carries it, in its diameters (estimate)."""
+
+BLOCK_DEPTH = 2.0
+"""Thickness of that block along the bolt, in its diameters (estimate)."""
+
+_ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
+_METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
+_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
+_INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]")
+_HEADS = "bolt_heads"
+_MM = 1e-3
+_SAME = 1e-4  # [m]
+
+
+def bolt_diameter(thread: Thread) -> float | None:
+    """Nominal diameter of a screw."""
+    if match := _METRIC.match(thread.name):
+        return float(match[1]) * _MM
+    if match := _GAUGE.match(thread.name):
+        gauge = load("threads")["gauge"]
+        return float(gauge["smallest_in"] + gauge["step_in"] * int(match[1])) * INCH
+    if match := _INCH.match(thread.name):
+        try:
+            return read_number_text(match[1].strip()) * INCH
+        except ValueTextError:
+            return None
+    return None
+
+
+def drawn_diameter(adjuster: Adjuster) -> float:
+    """Diameter with which a screw is drawn."""
+    known = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
+    return _ASSUMED if known is None else known
+
+
+@dataclass(frozen=True, slots=True)
+class WrenchRoom:
+    """A bolt's head and the wrench on it [m].
+
+    ``radius`` is to be kept clear all round the bolt's axis, ``length``, the wrench's, on one side
+    of it for the wrench to swing.
+    """
+
+    across_flats: Datum
+    head: float
+    radius: float
+    length: float
+
+
+def wrench_room(diameter: float) -> WrenchRoom:
+    """Room for a wrench on a hexagon head."""
+    data = load(_HEADS)
+    flats = _across_flats(diameter)
+    return WrenchRoom(
+        across_flats=flats,
+        head=datum(_HEADS, data["head"]["height"]).value * diameter,
+        radius=datum(_HEADS, data["wrench"]["radius"]).value * flats.value,
+        length=datum(_HEADS, data["wrench"]["length"]).value * flats.value,
+    )
+
+
+def _across_flats(diameter: float) -> Datum:
+    data = load(_HEADS)
+    for table, sizes, unit in (
+        (data["inch"], data["inch"]["across_flats_in"], INCH),
+        (data["metric"], data["metric"]["across_flats_mm"], _MM),
+    ):
+        for size, flats in sizes.items():
+            if abs(float(size) * unit - diameter) < _SAME:
+                return Datum(flats * unit, source_of(_HEADS, table), table["sure"])
+    other = datum(_HEADS, data["other"]["across_flats"])
+    return Datum(other.value * diameter, other.source, other.sure)
