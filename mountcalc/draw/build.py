@@ -19,18 +19,6 @@ from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Belt, Display, PulleyFace, Scenario, Vector
 
-__all__ = [
-    "Build",
-    "MotorSize",
-    "Swing",
-    "assumed_width",
-    "motor_size",
-    "once",
-    "rim_radii",
-    "swing_of",
-    "turned",
-]
-
 _AT_ONE = 1e-9  # [rad]
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
 _FOOT = 0.005  # [m] where it is not (estimate)

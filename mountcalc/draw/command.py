@@ -25,8 +25,6 @@ from mountcalc.console.speech import say_written
 if TYPE_CHECKING:
     from mountcalc.drafting.drawing import Drawing
 
-__all__ = ["draw"]
-
 
 _OF_LAYOUT = 0.3  # of the time that draw takes
 

@@ -18,8 +18,6 @@ from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Scenario, Vector
 from mountcalc.units import si_factor
 
-__all__ = ["DRAWINGS", "drawings_of"]
-
 DRAWINGS: Mapping[str, Callable[[Build], Drawing]] = {
     "plate": plate_template,
     "base": base_template,

@@ -20,8 +20,6 @@ from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.model import BarredPart, KeepOut
 
-__all__ = ["draw_keep_outs", "keep_out_cautions"]
-
 _AROUND = 0.25  # of what is drawn, how far ground beside it is shown
 _NOTHING = 0.5e-6  # [m2] of overlap: what just touches
 _SHARES = (0.5, 0.2, 0.8)  # of a side, at which a leader may point

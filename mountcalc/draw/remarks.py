@@ -14,18 +14,6 @@ from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
-__all__ = [
-    "LEFT",
-    "UNITS",
-    "Remark",
-    "Remarks",
-    "Side",
-    "bare",
-    "closing",
-    "reminders",
-    "view_caution",
-]
-
 _LEVEL = math.radians(20.0)  # up to which a line of shafts counts as horizontal (estimate)
 _LOW = 42 * INCH  # 29 CFR 1910.219(e)(1)
 _BELTS = ("level belt", "low belt", "inclined belt")
@@ -81,6 +69,8 @@ class _Sentence(Formatter):
             return value.mirrored if self.mirrored else value.here
         if isinstance(value, Remark):
             return value.text(self.display, mirrored=self.mirrored)
+        if isinstance(value, list):
+            return ", ".join(self.format_field(one, format_spec) for one in value)
         if format_spec in _WRITTEN:
             return _WRITTEN[format_spec](value, self.display)
         return format(value, format_spec)
@@ -88,19 +78,20 @@ class _Sentence(Formatter):
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """One remark: what it is about, its sentence with places for numbers, and these in SI units.
+    """One remark: the key of its sentence in ``data/remarks.toml``, and its numbers [SI].
 
     What a user wrote stands among the ``numbers`` only: it is never taken for a sentence.
     """
 
-    about: str
-    words: str
-    numbers: Mapping[str, Any]
+    key: str
+    numbers: Mapping[str, Any] = field(default_factory=dict)
     is_caution: bool = False
 
     def text(self, display: Display, *, mirrored: bool = False) -> str:
         """The sentence in the units of a drawing."""
-        return _Sentence(display, mirrored=mirrored).vformat(self.words, (), self.numbers)
+        about, _, name = self.key.partition(".")
+        words: str = load("remarks")[about][name]
+        return _Sentence(display, mirrored=mirrored).vformat(words, (), self.numbers)
 
 
 @dataclass(slots=True)
@@ -111,37 +102,35 @@ class Remarks:
     all: list[Remark] = field(default_factory=list)
     facts: dict[str, float] = field(default_factory=dict)
 
-    def note(self, about: str, words: str = "{text}", **numbers: Any) -> None:  # noqa: ANN401
+    def note(self, key: str, **numbers: Any) -> None:  # noqa: ANN401
         """Say something."""
-        self.add([Remark(about, words, numbers)])
+        self.add([Remark(key, numbers)])
 
-    def caution(self, about: str, words: str = "{text}", **numbers: Any) -> None:  # noqa: ANN401
+    def caution(self, key: str, **numbers: Any) -> None:  # noqa: ANN401
         """Warn of something."""
-        self.add([Remark(about, words, numbers, is_caution=True)])
+        self.add([Remark(key, numbers, is_caution=True)])
 
     def add(self, remarks: Iterable[Remark]) -> None:
         """Take remarks over; what has been said is not said again."""
         self.all.extend(one for one in remarks if one not in self.all)
 
-    def notes_of(self, about: str, texts: Iterable[str]) -> None:
+    def notes_of(self, texts: Iterable[str]) -> None:
         """Say what is text already."""
         for text in texts:
-            self.note(about, text=text)
+            self.note("common.text", text=text)
 
-    def cautions_of(self, about: str, texts: Iterable[str]) -> None:
+    def cautions_of(self, texts: Iterable[str]) -> None:
         """Warn by what is text already."""
         for text in texts:
-            self.caution(about, text=text)
+            self.caution("common.text", text=text)
 
-    def needs(self, about: str, wanted: Mapping[str, object], what: str) -> bool:
+    def needs(self, wanted: Mapping[str, object], what: str) -> bool:
         """Say which keys are missing; whether any is."""
         missing = [key for key, value in wanted.items() if value is None]
         if missing:
             listed = " and ".join(part for part in (", ".join(missing[:-1]), missing[-1]) if part)
             verb = "is" if len(missing) == 1 else "are"
-            self.note(
-                about, "{keys} {verb} needed to tell {what}.", keys=listed, verb=verb, what=what
-            )
+            self.note("common.needed", keys=listed, verb=verb, what=what)
         return bool(missing)
 
     @property

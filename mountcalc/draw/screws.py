@@ -9,15 +9,6 @@ from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 
-__all__ = [
-    "BLOCK_DEPTH",
-    "BLOCK_SHARE",
-    "WrenchRoom",
-    "bolt_diameter",
-    "drawn_diameter",
-    "wrench_room",
-]
-
 BLOCK_SHARE = 3.0
 """From a bolt's axis to the outside of the block that carries it, in its diameters (estimate)."""
 

@@ -26,8 +26,6 @@ from mountcalc.drafting.names.callouts import callouts
 from mountcalc.drafting.scales import settled_with_names
 from mountcalc.draw.remarks import Remarks
 
-__all__ = ["ViewParts", "Wish", "bounds_of", "cross", "on_sides", "with_glance"]
-
 _AROUND = 8  # points of a circle that a leader may take
 
 Wish: TypeAlias = tuple[tuple[Point, ...], str]

@@ -16,8 +16,6 @@ from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.place import PanelPlace, guard_front, panel_of
 from mountcalc.draw.guard.shape import Slot, guard_shape
 
-__all__ = ["Body", "GuardBodies", "guard_bodies", "seen", "slot_at"]
-
 _WITHIN = 1e-7  # [m] what only touches a body is not behind it
 _FAR = 1e3  # [m] past all that is drawn
 _SPACER_LEAST = 1e-3  # [m] what could not be drawn

@@ -13,20 +13,6 @@ from mountcalc.draw.remarks import Remarks
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, Datum, datum, load
 
-__all__ = [
-    "Alignment",
-    "MotorReach",
-    "ProjectingEnd",
-    "alignment",
-    "driven_end",
-    "greatest_slant",
-    "motor_reach",
-    "projecting_end",
-    "say_alignment",
-    "say_shaft_ends",
-    "unguarded_share",
-]
-
 _FILE = "along_shafts"
 _FOOT = 12 * INCH
 _ROUNDING = 1e-9
@@ -78,8 +64,7 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
     """Say whether both pulleys are in one plane."""
     middle, driven = build.scenario.parts.along.motor_pulley, build.scenario.driven
     wanted: dict[str, object] = {"motor.pulley_position": middle}
-    about = "alignment"
-    if remarks.needs(about, wanted, "whether both pulleys are in one plane") or middle is None:
+    if remarks.needs(wanted, "whether both pulleys are in one plane") or middle is None:
         return
     centers = math.dist(build.motor_at_snug, driven.shaft)
     found = alignment(middle, driven.pulley_position, centers, build.scenario.belt.section)
@@ -88,9 +73,8 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
         "pulley_slant": found.angle,
         "pulley_offset_limit": found.limit,
     }
-    not_shown = "That the shafts are parallel is not shown here."
     if abs(found.offset) < _SAME:
-        remarks.note(about, f"The middles of the pulleys are in one plane. {not_shown}")
+        remarks.note("shafts.one_plane")
         return
     numbers = {
         "offset": abs(found.offset),
@@ -99,19 +83,10 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
         "limit": found.limit,
         "source": found.source,
     }
-    words = (
-        "The middles of the pulleys are {offset:fine} out of one plane, {degrees:.2f} degrees over "
-        "the {centers:fine} between the shafts"
-    )
     if found.ok:
-        remarks.note(about, f"{words}, within {{limit:fine}} ({{source}}). {not_shown}", **numbers)
+        remarks.note("shafts.plane_within", **numbers)
     else:
-        remarks.caution(
-            about,
-            f"{words}; the most is {{limit:fine}} ({{source}}). Move the motor or one of the "
-            "pulleys along its shaft.",
-            **numbers,
-        )
+        remarks.caution("shafts.out_of_plane", **numbers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +166,7 @@ def say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
         "driven.shaft_end": stack.driven_shaft_end,
         "driven.pulley_width": stack.driven_pulley,
     }
-    if remarks.needs("driven end", wanted, "how far the driven shaft's end sticks out"):
+    if remarks.needs(wanted, "how far the driven shaft's end sticks out"):
         return
     nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
     end = driven_end(stack, driven.shaft_diameter or nearest.journal_diameter)
@@ -200,14 +175,14 @@ def say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
 
 
 def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
-    parts, about = build.scenario.parts, "motor's reach"
+    parts = build.scenario.parts
     wanted: dict[str, object] = {
         "motor.frame": parts.frame,
         "motor.face_position": parts.along.motor_face,
         "motor.pulley_position": parts.along.motor_pulley,
         "motor.pulley_width": parts.along.motor_pulley_width,
     }
-    if remarks.needs(about, wanted, "whether the motor's shaft reaches through its pulley"):
+    if remarks.needs(wanted, "whether the motor's shaft reaches through its pulley"):
         return
     frame, face, end, pulley = (
         parts.frame,
@@ -230,33 +205,22 @@ def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
         "short": -found.beyond,
         "held": found.held,
     }
-    shaft = "The shaft of frame {frame} is {long:fine} long ({source}, {sure}): it ends"
     if abs(found.beyond) < _FLUSH:
-        remarks.note(about, f"{shaft} flush with the pulley's front.", **numbers)
+        remarks.note("shafts.motor_flush", **numbers)
     elif found.beyond > 0:
-        remarks.note(about, f"{shaft} {{beyond:fine}} beyond the pulley's front.", **numbers)
+        remarks.note("shafts.motor_beyond", **numbers)
     else:
-        remarks.caution(
-            about,
-            f"{shaft} {{short:fine}} short of the pulley's front and carries {{held:fine}} of its "
-            "bore.",
-            **numbers,
-        )
+        remarks.caution("shafts.motor_short", **numbers)
     # Where the middle of the motor's pulley may be, counted from the motor's face.
     if found.least > found.most + _FLUSH:
         remarks.caution(
-            about,
-            "The motor's shaft is {short:fine} too short for its pulley and the guard's panel "
-            "behind it: take a narrower pulley, a thinner panel, or let the panel pass around the "
-            "motor.",
+            "shafts.motor_too_short",
             short=found.least - found.most,
         )
         return
     least, most = build.fine(found.least - face), build.fine(found.most - face)
     remarks.note(
-        about,
-        "For its whole bore on the shaft and the panel behind it, the middle of the motor's pulley "
-        "{may} from the motor's face; it is {at:fine} from it.",
+        "shafts.motor_middle",
         may=f"must be {least}" if least == most else f"may be {least} to {most}",
         at=pulley.middle - face,
     )
@@ -264,7 +228,7 @@ def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
 
 def _say_end(remarks: Remarks, build: Build, shaft: str, found: ProjectingEnd) -> None:
     remarks.facts[f"{shaft}_end_projects"] = found.length
-    about, rule = f"{shaft} end", unguarded_share()
+    rule = unguarded_share()
     cap = found.length + guard_sizes(build).clearance
     numbers = {
         "name": "motor's shaft" if shaft == "motor" else "driven shaft",
@@ -277,18 +241,10 @@ def _say_end(remarks: Remarks, build: Build, shaft: str, found: ProjectingEnd) -
         "cap": cap,
     }
     if found.length <= _FLUSH:
-        where = "flush with" if found.length > -_FLUSH else "{inside:fine} behind"
-        remarks.note(about, f"The {{name}} ends {where} the front of {{past}}.", **numbers)
-        return
-    sticks = "The end of the {name} sticks {length:fine} out of {past}"
-    allowed = "half its diameter, {allowed:fine} ({source}, {sure})"
-    if found.ok:
-        remarks.note(about, f"{sticks}, not more than {allowed}.", **numbers)
-        return
-    remarks.facts[f"{shaft}_cap_length"] = cap
-    remarks.caution(
-        about,
-        f"{sticks}, more than {allowed}: cover it with a cap that stands still, at least "
-        "{cap:fine} deep, or shorten it.",
-        **numbers,
-    )
+        key = "shafts.end_flush" if found.length > -_FLUSH else "shafts.end_behind"
+        remarks.note(key, **numbers)
+    elif found.ok:
+        remarks.note("shafts.end_allowed", **numbers)
+    else:
+        remarks.facts[f"{shaft}_cap_length"] = cap
+        remarks.caution("shafts.end_sticks_out", **numbers)

@@ -12,8 +12,6 @@ from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line
 from mountcalc.draw.base.section import base_section
 from mountcalc.draw.build import Build
 
-__all__ = ["SHOWN", "Level", "Shortening", "break_marks", "level_lines", "levels_of", "lowered"]
-
 SHOWN = 0.0025
 """How long a stretch is drawn that is left out [m], on paper: two break lines run across it."""
 

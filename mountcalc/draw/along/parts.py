@@ -16,8 +16,6 @@ from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish
 from mountcalc.scenario.model import AdjusterKind, Bearing
 
-__all__ = ["AlongParts", "along_parts"]
-
 # How things are drawn of which the scenario does not say more (estimates).
 _BODY_SHOWN = 1.2  # of a motor over its radius: the rest is broken off
 _PAST = 0.02  # [m] a shaft is drawn past what is on it where its end is not known
@@ -119,11 +117,7 @@ def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
         parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
         face = min(faces, key=lambda at: abs(at - x))
         parts.driven_points.append((f"face of bearing {one.name!r}", (face, height)))
-    parts.remarks.note(
-        "bearings",
-        "Bearings are drawn {times:g} times as high as their journals (estimate).",
-        times=HOUSING_OVER_JOURNAL,
-    )
+    parts.remarks.note("along.bearings", times=HOUSING_OVER_JOURNAL)
     reach = [end for body in (pulley, *housings) for end in body.ends]
     parts.cut += [_driven_shaft(parts, build, min(reach), max(reach)), pulley, *housings]
 
@@ -177,7 +171,7 @@ def _motor(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
     parts.others.append(Body((face, back), (height - body, height + body), broken=(back,)))
     parts.motor_points.append(("motor's face", (face, height)))
     parts.name("motor", *_around((face, back), height, body)[:6])
-    parts.remarks.note("motor", "The height of the motor's body is an estimate.")
+    parts.remarks.note("along.motor")
 
 
 def _pulley(
@@ -188,8 +182,7 @@ def _pulley(
     half = 0.5 * (assumed_width(build.scenario.belt) if width is None else width)
     parts.centre_lines.append(Line((x, y - reach), (x, y + reach), Layer.CENTRE))
     if width is None:
-        words = "A pulley drawn thin has a width that was assumed (estimate)."
-        parts.remarks.note("pulley's width", words)
+        parts.remarks.note("along.assumed_width")
     layer = Layer.EDGE if width is None else Layer.VISIBLE
     return Body((x - half, x + half), (y - radius, y + radius), layer)
 
@@ -226,11 +219,9 @@ def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     parts.name("strip", *guard.strip_ends())
     if guard.spacers:
         parts.name("spacer", *guard.spacer_middles())
-    words = "The guard's panel is cut at both shafts, through their openings."
-    parts.remarks.note("guard", words)
+    parts.remarks.note("along.guard_is_cut")
     if build.scenario.parts.guard.strip_width is None:
-        words = "The strip is drawn with its least width; guard.strip_width would say."
-        parts.remarks.note("guard", words)
+        parts.remarks.note("along.least_strip")
 
 
 def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
@@ -249,4 +240,4 @@ def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     name = "link" if adjuster.kind is AdjusterKind.LINK else "bolt"
     parts.motor_points.append((f"middle of the {name}", (x, y)))
     parts.name(f"{name} at the plate", *ends)
-    parts.remarks.note("across", text=across_words(build))
+    parts.remarks.notes_of([across_words(build)])

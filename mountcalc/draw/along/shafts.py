@@ -39,8 +39,6 @@ from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
 from mountcalc.draw.remarks import Remarks, reminders, view_caution
 from mountcalc.draw.views import Wish, bounds_of
 
-__all__ = ["along_shafts"]
-
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
 
@@ -64,18 +62,14 @@ def _remarks(build: Build, parts: AlongParts) -> Remarks:
     remarks, stack = Remarks(build.display), along_stack(build)
     say_alignment(remarks, build)
     if stack is None:
-        remarks.note(
-            "outward",
-            "motor.face_position and motor.pulley_position are needed to tell which side of the "
-            "pulleys is the motor's, and with it all else along the shafts.",
-        )
+        remarks.note("along.outward")
     else:
         say_panel(remarks, build)
         say_strip(remarks, build)
         say_plate_in_guard(remarks, build)
         say_shaft_ends(remarks, build, stack)
     say_base_height(remarks, build)
-    remarks.cautions_of("reminders", (*reminders(build, "stored energy"), view_caution()))
+    remarks.cautions_of((*reminders(build, "stored energy"), view_caution()))
     _say_distances(remarks, build, parts)
     remarks.add(parts.remarks.all)
     return remarks
@@ -94,7 +88,6 @@ def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
     elif stack.bearing_behind is not None:
         datum = f"the face of {stack.bearing_behind.name}"
         ways = "towards the pulleys", "away from them"
-    about = "distances"
     for way, side in zip(ways, (1, -1), strict=True):
         there = [
             _distance(build, name, [side * at for at in found])
@@ -102,13 +95,11 @@ def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
             if max(side * at for at in found) > SAME
         ]
         if there:
-            words = "From {datum}, {way}: {places}."
-            remarks.note(about, words, datum=datum, way=way, places="; ".join(there))
+            remarks.note("along.distances", datum=datum, way=way, places="; ".join(there))
     level = [name for name, found in places.items() if max(map(abs, found)) <= SAME]
     others = [name for name in level if name != datum.removeprefix("the ")]
     if others:
-        words = "In one plane with {datum}: {places}."
-        remarks.note(about, words, datum=datum, places="; ".join(others))
+        remarks.note("along.in_plane", datum=datum, places="; ".join(others))
 
 
 def _distance(build: Build, name: str, distances: list[float]) -> str:

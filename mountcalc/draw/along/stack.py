@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from mountcalc.draw.build import Build, once
 from mountcalc.scenario.model import Bearing
 
-__all__ = ["AlongStack", "Place", "along_stack", "place_of"]
-
 
 @dataclass(frozen=True, slots=True)
 class Place:

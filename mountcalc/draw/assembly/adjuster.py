@@ -23,8 +23,6 @@ from mountcalc.draw.views import ViewParts
 from mountcalc.layout import Segment, skeleton_of
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 
-__all__ = ["adjuster_outlines", "draw_adjuster"]
-
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 _BODY = (0.32, 0.68)  # part of a link that is its body (estimate)
 _SNUG = 1  # of the positions at install, snug and take-up
@@ -37,24 +35,15 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
         return
     diameter, thread = drawn_diameter(adjuster), adjuster.thread
     room, is_link = wrench_room(diameter), adjuster.kind is AdjusterKind.LINK
-    remarks.note("across", text=across_words(build))
+    remarks.notes_of([across_words(build)])
     if thread is None or bolt_diameter(thread) is None:
-        words = (
-            "adjuster.thread is not given: a screw {size:bench} thick is drawn (estimate)."
-            if thread is None
-            else "The thread's name does not tell its diameter: {size:bench} is drawn (estimate)."
-        )
-        remarks.note("thread", words, size=diameter)
+        key = "assembly.no_thread" if thread is None else "assembly.unknown_thread"
+        remarks.note(key, size=diameter)
     if is_link:
-        remarks.note("link", "The link's body and pins are drawn as estimates.")
+        remarks.note("assembly.link")
         _link(parts, build, diameter, room)
     else:
-        remarks.note(
-            "bolt's length",
-            "The bolt is drawn with {nuts:bench} for lock nut and washers under its head "
-            "(estimate).",
-            nuts=_NUTS * diameter,
-        )
+        remarks.note("assembly.bolt_length", nuts=_NUTS * diameter)
         remarks.add(_bolt(build).remarks)
         _draw_bolt(parts, build, room)
     _say_room(remarks, room, "the body" if is_link else "the head")
@@ -62,10 +51,7 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
 
 def _say_room(remarks: Remarks, room: WrenchRoom, where: str) -> None:
     remarks.note(
-        "wrench",
-        "Wrench: {flats:bench} across flats ({source}, {sure}). Keep {radius:bench} clear round "
-        "the axis at {where}, drawn thin, and {length:bench} on one side for the wrench to swing "
-        "(estimates).",
+        "assembly.wrench",
         flats=room.across_flats.value,
         source=room.across_flats.source,
         sure=room.across_flats.sure,
@@ -163,21 +149,12 @@ def _nut(build: Build, draws_back: float) -> tuple[Point, tuple[Remark, ...]]:
             # The tip is before the motor's face, or behind the back of the board.
             stands = past if out > 0 else past - board.thickness / abs(out)
             if draws_back >= stands:
-                words = (
-                    "As drawn the bolt stands {out:bench} out of the plate, but has to come back "
-                    "{back:bench} to install the belt: the plate meets what the tip bears on "
-                    "before that."
-                )
                 numbers = {"out": max(0.0, stands), "back": draws_back}
-                remarks.append(Remark("bolt's reach", words, numbers))
+                remarks.append(Remark("assembly.plate_meets", numbers))
             way = math.cos(adjuster.axis), math.sin(adjuster.axis)
             at = adjuster.tip[0] - past * way[0], adjuster.tip[1] - past * way[1]
             return at, tuple(remarks)
-        words = (
-            "As the plate is taken to run, the bolt does not pass through it behind its tip: "
-            "plate.direction would say how it runs."
-        )
-        remarks.append(Remark("bolt's reach", words, {}))
+        remarks.append(Remark("assembly.bolt_beside_plate"))
     nut = skeleton_of(build.scenario, draws_back).nut
     assert nut is not None
     return nut, tuple(remarks)
@@ -231,11 +208,7 @@ def _block(parts: ViewParts, bolt: _Bolt) -> None:
     parts.points["face of the bolt's block"] = bolt.at(_SNUG, middle - depth, 0.0)
     rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))
     parts.name("block for the bolt", *(bolt.at(_SNUG, *place) for place in rims))
-    parts.remarks.note(
-        "bolt's block",
-        "The scenario does not say where along the bolt its block stands: it is drawn where it "
-        "clears the swing, its size an estimate.",
-    )
+    parts.remarks.note("assembly.bolt_block")
 
 
 def _link(parts: ViewParts, build: Build, diameter: float, room: WrenchRoom) -> None:

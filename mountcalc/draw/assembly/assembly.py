@@ -18,10 +18,8 @@ from mountcalc.draw.base.words import level_edge, say_base_caution, say_base_hei
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
-from mountcalc.draw.remarks import Remarks, Side, closing, reminders, view_caution
+from mountcalc.draw.remarks import Remark, Remarks, Side, closing, reminders, view_caution
 from mountcalc.draw.views import ViewParts, bounds_of
-
-__all__ = ["assembly"]
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.03  # [m] floor and upright are drawn past the rest
@@ -75,37 +73,31 @@ def _remarks(build: Build, parts: ViewParts) -> Remarks:
     _say_places(remarks, build, parts)
     say_stops(remarks, build)
     remarks.add(parts.remarks.all)
-    remarks.notes_of("plate.length", board_side(build).notes)
-    remarks.notes_of("swing", build.swing.notes)
+    remarks.notes_of(board_side(build).notes)
+    remarks.notes_of(build.swing.notes)
     say_base_height(remarks, build)
     say_base_caution(remarks, build)
-    remarks.cautions_of("keep-outs", keep_out_cautions(build))
-    remarks.cautions_of("reminders", reminders(build, "stored energy", "pulleys", "belt"))
-    remarks.cautions_of("reminders", [closing(), view_caution()])
+    remarks.cautions_of(keep_out_cautions(build))
+    remarks.cautions_of(reminders(build, "stored energy", "pulleys", "belt"))
+    remarks.cautions_of([closing(), view_caution()])
     return remarks
 
 
 def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
     """List the points by their distances from both datum edges."""
     name, height = level_edge(build)
-    remarks.note(
-        "datum edges",
-        "Measured from two edges: the upright through the driven shaft, and {level}.",
-        level=name,
-    )
+    remarks.note("assembly.datum_edges", level=name)
     for what, (x, y) in (parts.points | parts.listed).items():
         across, up = x - build.scenario.driven.shaft[0], y - height
         words = []
         if abs(across) > SAME:
-            words.append("{across:fine} {side}")
+            side = Side("left", "right") if across < 0 else Side("right", "left")
+            words.append(Remark("assembly.across", {"across": abs(across), "side": side}))
         if abs(up) > SAME:
-            words.append("{up:fine} below" if up < 0 else "{up:fine} above")
+            key = "assembly.below" if up < 0 else "assembly.above"
+            words.append(Remark(key, {"up": abs(up)}))
         remarks.note(
-            f"place of {what}",
-            f"{what[0].upper()}{what[1:]}: {', '.join(words) or 'where they cross'}.",
-            across=abs(across),
-            side=Side("left", "right") if across < 0 else Side("right", "left"),
-            up=abs(up),
+            "assembly.place", what=f"{what[0].upper()}{what[1:]}", where=words or "where they cross"
         )
         key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")
         remarks.facts |= {f"{key}_x": across, f"{key}_y": up}

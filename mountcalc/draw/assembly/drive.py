@@ -9,8 +9,6 @@ from mountcalc.draw.build import Build, motor_size, rim_radii
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.layout import belt_at
 
-__all__ = ["BASE_NAME", "draw_base", "draw_drive", "draw_other_position"]
-
 BASE_NAME = "base"
 """Its name, which the notes make good where the view is too crowded for it."""
 
@@ -68,9 +66,7 @@ def _body(parts: ViewParts, build: Build) -> None:
     frame, size, board = build.scenario.parts.frame, motor_size(build), board_side(build)
     parts.circle(build.motor_at_snug, size.body, Layer.EDGE)
     if frame is None:
-        parts.remarks.note(
-            "motor", "motor.frame is not given: the motor's body is drawn as an estimate."
-        )
+        parts.remarks.note("assembly.no_frame")
         return
     middle = board.frame.distance(build.scenario.motor.shaft)
     low = board.frame.height(build.scenario.motor.shaft) - frame.shaft_height
@@ -81,7 +77,7 @@ def _body(parts: ViewParts, build: Build) -> None:
     for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
         ends = [board.at(middle + side, off, snug) for off in (high, -board.thickness)]
         parts.line(ends[0], ends[1], Layer.CENTRE)
-    parts.remarks.note("motor", "The motor's body and the height of its feet are estimates.")
+    parts.remarks.note("assembly.motor")
 
 
 def _pulley(
@@ -99,7 +95,7 @@ def _belt(parts: ViewParts, build: Build) -> None:
     """The belt's pitch line."""
     belt = belt_at(build.mount, build.swing.snug)
     motor, driven = build.scenario.motor, build.scenario.driven
-    for strand in (belt.tight, belt.slack)[:: 1 if motor.rotation.value == "ccw" else -1]:
+    for strand in (belt.tight, belt.slack):
         parts.line(strand.motor_end, strand.driven_end, Layer.VISIBLE)
     parts.items += [
         Arc(build.motor_at_snug, motor.pulley_radius, *belt.motor_arc, Layer.VISIBLE),

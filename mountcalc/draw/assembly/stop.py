@@ -19,21 +19,6 @@ from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
 
-__all__ = [
-    "STOP_ACROSS",
-    "STOP_AIR",
-    "STOP_DEPTH",
-    "STOP_GAP",
-    "STOP_HALF",
-    "Beside",
-    "Catch",
-    "StopPlace",
-    "catches",
-    "draw_stop",
-    "say_stops",
-    "stop_place",
-]
-
 # Sizes of the block, all estimates [m].
 STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040
 """Half its length along the plate, how far it stands out from it, its width along the shafts."""
@@ -316,21 +301,13 @@ def say_stops(remarks: Remarks, build: Build) -> None:
     """Say where stops stand and what they catch."""
     stops = catches(build)
     if len(stops) > 1:
-        remarks.note(
-            "stops",
-            "Without the belt the weight drives the plate one way or the other: it wants a stop, "
-            "or a strap, on both sides.",
-        )
+        remarks.note("stop.both_sides")
     for stop in stops:
         if len(stops) == 1:
             holds = stop.held and build.scenario.adjuster.kind is not AdjusterKind.NONE
-            words = (
-                "If the belt breaks, the plate rests on the adjuster; without that it falls {way}."
-                if holds
-                else "If the belt breaks, nothing but a stop holds the plate: it falls {way}."
-            )
+            key = "stop.adjuster_holds" if holds else "stop.nothing_holds"
             way = "away from the driven shaft" if stop.tightens else "towards the driven shaft"
-            remarks.note("belt breaks", words, way=way)
+            remarks.note(key, way=way)
         _say_stop(remarks, build, stop)
 
 
@@ -342,44 +319,16 @@ def _say_stop(remarks: Remarks, build: Build, stop: Catch) -> None:
         f"{key}_energy": stop.energy,
     }
     if place.beside is Beside.NO_ROOM:
-        longer = ""
-        if place.wanted_length is not None:
-            longer = f", or a plate {build.fine(place.wanted_length)} long with the stop past them"
-        remarks.note(
-            "stop's place",
-            "The plate has no room for a stop beyond {beyond} that motor and adjuster would pass: "
-            "take a strap or chain that comes taut {gap:fine} (estimate) beyond {beyond}{longer}.",
-            beyond=stop.beyond,
-            gap=STOP_GAP,
-            longer=longer,
-        )
+        key = "stop.no_room" if place.wanted_length is None else "stop.no_room_but_longer"
+        numbers: dict[str, object] = {"length": place.wanted_length}
     else:
-        beside = place.beside.value
-        remarks.note(
-            "stop's place",
-            "The stop stands just beyond {beyond}, {gap:fine} clear of the plate there; its size, "
-            "{size:by}, is an estimate, as that gap is.{beside} A strap or chain that comes taut "
-            "at the same place does as well.",
-            beyond=stop.beyond,
-            gap=STOP_GAP,
-            size=(2.0 * STOP_HALF, STOP_DEPTH, STOP_ACROSS),
-            beside=""
-            if place.beside is Beside.NOTHING
-            else f" It is not in line with {beside} but beside it, along the shafts.",
-        )
+        key = "stop.stands" if place.beside is Beside.NOTHING else "stop.stands_beside"
+        size = (2.0 * STOP_HALF, STOP_DEPTH, STOP_ACROSS)
+        numbers = {"size": size, "beside": place.beside.value}
+    remarks.note(key, beyond=stop.beyond, gap=STOP_GAP, **numbers)
     if stop.drop > 0:
-        remarks.note(
-            "stop's drop",
-            "From snug to the stop the motor falls {drop:fine}"
-            + (", and the stop takes up {energy:energy}." if stop.energy > 0 else "."),
-            drop=stop.drop,
-            energy=stop.energy,
-        )
+        key = "stop.drop_and_energy" if stop.energy > 0 else "stop.drop"
+        remarks.note(key, drop=stop.drop, energy=stop.energy)
     low, high = build.scenario.plate.travel
     if not low <= stop.plate_angle <= high:
-        remarks.note(
-            "stop outside the travel",
-            "The stop beyond {beyond} is outside plate.travel: build it so that the plate can "
-            "swing that far, or let what ends the travel there be the stop.",
-            beyond=stop.beyond,
-        )
+        remarks.note("stop.outside_the_travel", beyond=stop.beyond)

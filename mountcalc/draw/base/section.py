@@ -18,16 +18,6 @@ from mountcalc.draw.remarks import Remark
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import AdjusterKind, Vector
 
-__all__ = [
-    "BaseSection",
-    "Stands",
-    "adjuster_line",
-    "base_section",
-    "is_one_face",
-    "meeting_on_base",
-    "meeting_place",
-]
-
 _ONE_WAY = math.cos(math.radians(0.5))  # of the angle between ways that are one at the bench
 _NEARLY = math.radians(20.0)  # from flat open, within which a level or upright strip is looked for
 _STEPS = 65
@@ -207,16 +197,11 @@ def meeting_on_base(build: Build, *, board: str) -> Meeting | None:
     points = contact_points(build, angles, on_plate=False)
     places, height = [line.distance(point) for point in points], line.height(points[-1])
     remarks = [
-        Remark(
-            "pad",
-            "The bolt's tip moves {wanders:bench} along the {board}: hard metal under all of it.",
-            {"wanders": max(places) - min(places), "board": board},
-        )
+        Remark("adjuster.pad_on_base", {"wanders": max(places) - min(places), "board": board})
     ]
     if board == "base" and abs(height) > _FLAT:
-        words = "The face that the tip bears on is {off:bench} {way} the line of the base's face."
         way = "off" if height > 0 else "behind"
-        remarks.append(Remark("face", words, {"off": abs(height), "way": way}))
+        remarks.append(Remark("adjuster.face_off_base", {"off": abs(height), "way": way}))
     text = "bolt's tip bears here"
     return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(remarks))
 

@@ -15,8 +15,6 @@ from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, motor_size
 from mountcalc.scenario.model import Vector
 
-__all__ = ["STEPS", "Met", "Swung", "deepest", "stop_to_stop", "swung", "way_out"]
-
 STEPS = 65
 """Plate angles at which what swings is looked at."""
 

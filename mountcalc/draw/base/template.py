@@ -42,8 +42,6 @@ from mountcalc.draw.views import Wish, with_glance
 from mountcalc.pages.bench_lengths import bench_size
 from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
-__all__ = ["base_template"]
-
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
 _APART = 0.045  # between them where the block is not at its distance: room for dimensions [m]
@@ -105,7 +103,7 @@ def base_template(build: Build) -> Drawing:
     sheet = _sheet(build, board, 1.0)
     _say(remarks, build, sheet)
     without = {"alignment", *([] if sheet.pad else ["pad"])}
-    remarks.notes_of("taken", sizes.notes(without))
+    remarks.notes_of(sizes.notes(without))
     words = "Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
     view, other_hand = view_of(words, section.frame)
     template = Drawing(
@@ -208,68 +206,45 @@ def _of_block(build: Build, sheet: _Sheet) -> list[Wish]:
 def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
     meeting, block, base = sheet.meeting, sheet.block, build.scenario.parts.base
     if build.scenario.adjuster.kind is AdjusterKind.NONE:
-        remarks.note("adjuster", "Without an adjuster the base carries the hinges only.")
+        remarks.note("base.no_adjuster")
     elif meeting is not None:
         remarks.add(meeting.remarks)
-    remarks.note("base stands", text=base_stands(build))
+    remarks.notes_of([base_stands(build)])
     met = (_MET[meeting.kind], block.from_axis) if meeting and block else None
     say_base_places(remarks, build, met)
     say_base_caution(remarks, build)
-    remarks.cautions_of("keep-outs", keep_out_cautions(build, "the base"))
+    remarks.cautions_of(keep_out_cautions(build, "the base"))
     if meeting is not None and block is not None and sheet.at is not None:
         _say_block(remarks, build, meeting, block, sheet.at)
     elif meeting is not None and meeting.low <= sheet.board.hinges.edge:
-        remarks.caution(
-            "adjuster",
-            "The adjuster meets the base {place:bench} from the hinged edge: off this board.",
-            place=meeting.low - sheet.board.hinges.edge,
-        )
+        remarks.caution("base.adjuster_off_the_base", place=meeting.low - sheet.board.hinges.edge)
     say_board(remarks, build, sheet.board)
     thick, taken = base.thickness, template_size(build, "thickness")
     remarks.note(
-        "board",
-        "The base is as wide as the plate (estimate) and {taken}{thick:bench} thick{sure}.",
+        "base.board",
         thick=taken.value if thick is None else thick,
         taken="taken " if thick is None else "",
         sure=f" ({taken.sure})" if thick is None else "",
     )
     if meeting is not None:
-        remarks.note("across", text=across_words(build))
-    remarks.notes_of("swing", build.swing.notes)
+        remarks.notes_of([across_words(build)])
+    remarks.notes_of(build.swing.notes)
     say_screws(remarks, build, thick, "base")
 
 
 def _say_block(remarks: Remarks, build: Build, meeting: Meeting, block: _Block, at: Point) -> None:
     """How strip and block go together."""
-    remarks.caution(
-        "strip and block",
-        "A base in one board with what the adjuster meets would stand where plate or motor swing, "
-        "or runs another way: it is drawn as a strip for the hinges and a block for the adjuster.",
-    )
+    remarks.caution("base.two_pieces")
     if block.in_place:
-        remarks.note(
-            "strip and block",
-            "Strip and block are two pieces, drawn as far from each other as they stand: where the "
-            "adjuster meets the block is {up:bench} above the strip's hinged edge and "
-            "{across:bench} from its upright datum edge.",
-            across=at[0],
-            up=at[1],
-        )
+        remarks.note("base.block_in_place", across=at[0], up=at[1])
     else:
         remarks.note(
-            "strip and block",
-            "Strip and block are two pieces; on this sheet the block is not at its distance from "
-            "the strip. {met} is {place} from the hinge's axis{runs}.",
+            "base.block_elsewhere",
             met=_MET[meeting.kind],
             place=_level_and_plumb(build, block.from_axis),
             runs=_runs(build, meeting.kind),
         )
-    remarks.note(
-        "block",
-        "The block's size, {size}, is an estimate. Fix it to the frame from beside or above, so "
-        "that nothing stands between it and the hinge where the motor swings.",
-        size=block.size(build),
-    )
+    remarks.note("base.block", size=block.size(build))
 
 
 def _level_and_plumb(build: Build, from_axis: Vector) -> str:

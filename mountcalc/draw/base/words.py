@@ -10,16 +10,6 @@ from mountcalc.draw.remarks import Remarks
 from mountcalc.handbook.rows import INCH
 from mountcalc.scenario.model import Display, Vector
 
-__all__ = [
-    "base_stands",
-    "level_edge",
-    "say_base_caution",
-    "say_base_height",
-    "say_base_places",
-    "side_of",
-    "way_of",
-]
-
 _TAKEN = {
     Stands.ADJUSTER: "it is one board with what the adjuster meets",
     Stands.CLOSED: "so turned that the hinge just closes at the stop beyond {closing}",
@@ -40,31 +30,17 @@ def level_edge(build: Build) -> tuple[str, float]:
 
 def say_base_height(remarks: Remarks, build: Build) -> None:
     """How the base stands and how high."""
-    remarks.note("base stands", text=base_stands(build))
+    remarks.notes_of([base_stands(build)])
     floor = build.scenario.parts.base.floor
     if floor is None:
-        remarks.note(
-            "base's height",
-            "base.floor is needed to tell how high the base that carries the hinge stands.",
-        )
+        remarks.note("base.no_floor")
         return
     height, top = build.hinge[1] - floor, base_section(build).top - floor
     remarks.facts |= {"hinge_above_floor": height, "base_top": top}
     if height <= 0:
-        remarks.note(
-            "base's height",
-            "The hinge pin is {below:bench} below the floor that base.floor gives: one of them is "
-            "wrong.",
-            below=-height,
-        )
+        remarks.note("base.floor_above_pin", below=-height)
     else:
-        remarks.note(
-            "base's height",
-            "The middle of the hinge pin is {height:bench} above the floor, the top of the base as "
-            "it stands here {top:bench}.",
-            height=height,
-            top=top,
-        )
+        remarks.note("base.height", height=height, top=top)
 
 
 def base_stands(build: Build) -> str:
@@ -103,16 +79,11 @@ def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | 
         return f"{height} {way} {level[0]} and {across} from the upright through the driven shaft"
 
     near, far, *_ = base_section(build).corners
-    remarks.note(
-        "base's edges",
-        "The near edge of the base's face is {near}; its far edge is {far}, as the assembly shows.",
-        near=place(near),
-        far=place(far),
-    )
+    remarks.note("base.edges", near=place(near), far=place(far))
     if meets is not None:
         met, (across, up) = meets
         at = place((hinge[0] + across, hinge[1] + up))
-        remarks.note("block's place", "{met} is {place}.", met=met, place=at)
+        remarks.note("base.block_place", met=met, place=at)
 
 
 def say_base_caution(remarks: Remarks, build: Build) -> None:
@@ -122,8 +93,7 @@ def say_base_caution(remarks: Remarks, build: Build) -> None:
     if met is None:
         return
     remarks.caution(
-        "base in the way",
-        "{what}, {part} would come {depth:bench} into the base, deepest {where}: {turn}.",
+        "base.in_the_way",
         what="As base.direction has it" if given else "No way that was tried is clear: as drawn",
         part=met.part.value,
         depth=met.depth,

@@ -28,8 +28,6 @@ from mountcalc.draw.views import Wish, with_glance
 from mountcalc.pages.bench_lengths import bench_size
 from mountcalc.scenario.model import Display
 
-__all__ = ["plate_template"]
-
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
@@ -56,20 +54,17 @@ def plate_template(build: Build) -> Drawing:
     parts, sizes = build.scenario.parts, board_sizes(build)
     drawn, wishes = partial(_drawn, display, plan), _wishes(display, plan)
     say_plate(remarks, build, plan.board, plan.slots)
-    remarks.notes_of("swing", build.swing.notes)
+    remarks.notes_of(build.swing.notes)
     needed = {
         "alignment": parts.frame is not None,
         "length_beyond": parts.plate.length is None,
         "pad": plan.pad > 0,
     }
-    remarks.notes_of("taken", sizes.notes([name for name, one in needed.items() if not one]))
+    remarks.notes_of(sizes.notes([name for name, one in needed.items() if not one]))
     if not plan.is_drilled:
-        remarks.caution(
-            "bolt's hole",
-            "The bolt's hole is drawn thin and is not to be drilled: the motor stands in its way.",
-        )
+        remarks.caution("boards.under_the_motor")
     standing = ("the plate", "the motor", "the bolt", "the link")
-    remarks.cautions_of("keep-outs", keep_out_cautions(build, *standing))
+    remarks.cautions_of(keep_out_cautions(build, *standing))
     say_plate_cautions(remarks, build, plan.board, plan.slots)
     words = "Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
     view, other_hand = view_of(words, build.frame)

@@ -17,19 +17,6 @@ from mountcalc.handbook.frames import MotorFrame
 from mountcalc.pages.bench_lengths import bench_length, bench_size
 from mountcalc.scenario.model import Display
 
-__all__ = [
-    "FIRST",
-    "Board",
-    "FootSlot",
-    "board_drawn",
-    "board_wishes",
-    "foot_slots",
-    "meeting_items",
-    "on_board",
-    "pointed_at",
-    "slot_items",
-]
-
 FIRST = 0.014
 """From a piece to the first dimension line on each side [m]."""
 

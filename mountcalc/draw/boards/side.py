@@ -15,18 +15,6 @@ from mountcalc.handbook.rows import INCH
 from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Acts, AdjusterKind, Display, Vector
 
-__all__ = [
-    "BoardSide",
-    "Meeting",
-    "across_words",
-    "board_side",
-    "bolt_hole",
-    "contact_points",
-    "drills_into_motor",
-    "meeting_on_plate",
-    "place_across",
-]
-
 LEAST_CROSSING = 0.3
 """A bolt nearer to parallel with a board than this (sine) does not pass through it."""
 
@@ -108,22 +96,13 @@ def _pad(build: Build) -> Meeting:
     places = [frame.distance(point) for point in points]
     _, leans = frame.slope(face)
     remarks = [
-        Remark(
-            "pad",
-            "The bolt's tip moves {wanders:bench} along the plate from install to take-up: hard "
-            "metal under all of it.",
-            {"wanders": max(places) - min(places)},
-        ),
+        Remark("adjuster.pad_on_plate", {"wanders": max(places) - min(places)}),
         *_off_face(frame.height(points[-1]), "The bolt's tip"),
     ]
     if abs(leans) > _SQUARE:
         over = _OVER[build.display]
         lean = abs(leans) / math.sqrt(max(1.0 - leans**2, _STEEPEST))
-        words = (
-            "The face that the tip bears on is out of parallel with the plate: {off:bench} in "
-            "every {run:bench}."
-        )
-        remarks.append(Remark("face", words, {"off": lean * over, "run": over}))
+        remarks.append(Remark("adjuster.face_leans", {"off": lean * over, "run": over}))
     text = "bolt's tip bears here"
     return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(remarks))
 
@@ -145,11 +124,7 @@ def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
         return Meeting("hole", at, at, at, None, text, remarks)
     spare = template_size(build, "bolt_clearance")
     hole = bolt + spare.value
-    wider = Remark(
-        "bolt's hole",
-        "The bolt's hole is {wider:bench} wider than the bolt ({sure}).",
-        {"wider": spare.value, "sure": spare.sure},
-    )
+    wider = Remark("adjuster.hole_wider", {"wider": spare.value, "sure": spare.sure})
     text += f", {build.bench(hole)} across"
     return Meeting("hole", at, at, at, hole, text, (*remarks, wider))
 
@@ -169,37 +144,17 @@ def _of_hole(build: Build, tangent: float, board: str) -> tuple[Remark, ...]:
         "way": "nearer the hinge" if tangent > 0 else "further from the hinge",
         "bears": _BEARS[adjuster.acts or Acts.PUSH],
     }
-    words = [
-        "The bolt's hole is square to the {board}."
-        if off < _AS_GOOD_AS_SQUARE
-        else "The bolt's hole is not square: through {depth:bench} of the {board} it comes out "
-        "{off:bench} {way} than it goes in here; bore from this face with a guide.",
-        "The hole is for the bolt to pass and holds no thread: the bolt turns in a nut, a threaded "
-        "insert or a tapped metal plate, fixed to the {board} so that it cannot turn, {bears} "
-        "(common practice).",
-        *(
-            ["Along the bolt, what carries it is taken {depth:bench} thick (estimate)."]
-            if in_base
-            else []
-        ),
-    ]
-    return tuple(Remark("bolt's hole", one, numbers) for one in words)
+    keys = ["adjuster.hole_square" if off < _AS_GOOD_AS_SQUARE else "adjuster.hole_leans"]
+    keys += ["adjuster.hole", *(["adjuster.block_depth"] if in_base else [])]
+    return tuple(Remark(key, numbers) for key in keys)
 
 
 def _off_face(height: float, name: str) -> tuple[Remark, ...]:
     """How a point stands to the face that the motor stands on."""
     if abs(height) < _FLAT:
         return ()
-    if height > 0:
-        words = (
-            "{name} stands {off:bench} off the face that the motor stands on: a block carries it."
-        )
-    else:
-        words = (
-            "{name} is {off:bench} behind the face that the motor stands on; from the plate's back "
-            "take off its thickness."
-        )
-    return (Remark("off the face", words, {"name": name, "off": abs(height)}),)
+    key = "adjuster.off_the_face" if height > 0 else "adjuster.behind_the_face"
+    return (Remark(key, {"name": name, "off": abs(height)}),)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,15 +10,6 @@ from mountcalc.draw.build import Build, once
 from mountcalc.handbook.rows import Datum, datum, load
 from mountcalc.scenario.drawn_plate import hinge_edge
 
-__all__ = [
-    "BoardSizes",
-    "HingeSizes",
-    "Leaf",
-    "board_sizes",
-    "hinge_leaves",
-    "template_size",
-]
-
 _FILE = "templates"
 
 

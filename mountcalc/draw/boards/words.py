@@ -11,8 +11,6 @@ from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import AdjusterKind
 
-__all__ = ["say_board", "say_plate", "say_plate_cautions", "say_screws", "view_of"]
-
 
 def view_of(words: str, frame: BoardFrame) -> tuple[str, dict[str, str]]:
     """A view's name that tells the pulley's side, and what it is in a mirrored copy."""
@@ -23,24 +21,9 @@ def view_of(words: str, frame: BoardFrame) -> tuple[str, dict[str, str]]:
 
 def say_board(remarks: Remarks, build: Build, board: Board) -> None:
     """Grain, datum edges, and how the hinges sit on a board."""
-    remarks.note(
-        "datum edges",
-        "Grain along the long side. Measure from the two datum edges, the hinged one and the "
-        "{side} one: shoot them straight and square first.",
-        side=LEFT,
-    )
-    remarks.note(
-        "hinge's axis",
-        "The hinge's axis is {edge:bench} outside the hinged edge, half a knuckle (estimate), in "
-        "the plane of this face.",
-        edge=board.hinges.edge,
-    )
-    remarks.note(
-        "screw rows",
-        "Screws in two rows by turns (common practice), the nearer {row:bench} from the edge; "
-        "drill by the holes of the leaf itself where they are elsewhere.",
-        row=min(y for _, y in board.leaves[0].screws),
-    )
+    remarks.note("boards.datum_edges", side=LEFT)
+    remarks.note("boards.hinge_axis", edge=board.hinges.edge)
+    remarks.note("boards.screw_rows", row=min(y for _, y in board.leaves[0].screws))
     rows: dict[str, list[float]] = {}
     for leaf in board.leaves:
         for across, up in leaf.screws:
@@ -48,18 +31,9 @@ def say_board(remarks: Remarks, build: Build, board: Board) -> None:
     listed = sorted(rows, key=lambda row: len(rows[row]), reverse=True)
     places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
     remarks.note(
-        "screw centres",
-        "Screw centres, in {unit} from the {side} datum edge: {places}.",
-        unit=UNITS[build.display],
-        side=LEFT,
-        places="; ".join(places),
+        "boards.screw_centres", unit=UNITS[build.display], side=LEFT, places="; ".join(places)
     )
-    remarks.note(
-        "pilot holes",
-        "Pilot holes of {pilot:bench} go by the screw's diameter, and the outer leaves stand half "
-        "a leaf from the ends where there is room (estimates).",
-        pilot=board.hinges.pilot,
-    )
+    remarks.note("boards.pilot_holes", pilot=board.hinges.pilot)
 
 
 def say_screws(remarks: Remarks, build: Build, given: float | None, board: str) -> None:
@@ -68,9 +42,7 @@ def say_screws(remarks: Remarks, build: Build, given: float | None, board: str) 
     thick = template_size(build, "thickness").value if given is None else given
     if screw is not None and screw.length is not None and screw.length > thick:
         remarks.caution(
-            "hinge screws",
-            "The hinge's screws, {screw}, are longer than the {board} is {taken}thick, "
-            "{thick:bench}: they come out of its other face.",
+            "boards.hinge_screws",
             screw=screw.name,
             board=board,
             taken="taken " if given is None else "",
@@ -83,8 +55,7 @@ def say_plate(remarks: Remarks, build: Build, board: Board, slots: tuple[FootSlo
     plate, meeting = build.scenario.parts.plate, meeting_on_plate(build)
     layers = plate.layers or 1
     remarks.note(
-        "material",
-        "Plate of {material}, {thick:bench} thick {sure}{made}.",
+        "boards.material",
         material=plate.material or "wood (plate.material is not given)",
         thick=board_sizes(build).thickness,
         sure="" if plate.thickness is not None else f"({template_size(build, 'thickness').sure}) ",
@@ -92,38 +63,24 @@ def say_plate(remarks: Remarks, build: Build, board: Board, slots: tuple[FootSlo
     )
     say_board(remarks, build, board)
     line = plate_line(build.scenario)
-    remarks.note(
-        "motor's face",
-        "The face that the motor stands on runs as {taken_from} has it, through the hinge's axis; "
-        "the motor's shaft is {height:bench} above it.",
-        taken_from=line.taken_from.value,
-        height=line.shaft_height,
-    )
+    remarks.note("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
     _say_feet(remarks, build, slots)
     if meeting is not None:
-        remarks.note("across", text=across_words(build))
+        remarks.notes_of([across_words(build)])
         remarks.add(meeting.remarks)
         if meeting.kind == "hole" and meeting.diameter is None:
-            remarks.note(
-                "bolt's hole",
-                "The thread's name does not tell its diameter: the bolt's hole is only a mark.",
-            )
+            remarks.note("boards.hole_unknown")
     elif build.scenario.adjuster.kind is not AdjusterKind.NONE:
-        remarks.note("bolt's hole", "The bolt runs along the plate: no hole is drawn for it.")
+        remarks.note("boards.bolt_along_the_plate")
 
 
 def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> None:
     frame, stack = build.scenario.parts.frame, along_stack(build)
     if frame is None or not slots:
-        remarks.note(
-            "feet", "motor.frame is not given: the slots for the motor's feet are not drawn."
-        )
+        remarks.note("boards.no_frame")
         return
     remarks.note(
-        "feet",
-        "Feet of frame {name} ({source}, {sure}): {across:bench} along the plate, {along} along "
-        "the shaft. The slots are {extra:bench} longer to each side, along the shaft, to bring the "
-        "pulleys into one plane.",
+        "boards.feet",
         name=frame.name,
         source=frame.source,
         sure=frame.sure,
@@ -134,12 +91,7 @@ def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> No
     if stack is None or stack.motor_face is None or stack.motor_middle is None:
         return
     feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
-    remarks.note(
-        "pulley over the feet",
-        "With the feet in the middle of the slots, the pulley's middle is {off:bench} from the "
-        "middle of the plate's width, towards the shaft's end.",
-        off=stack.motor_middle - feet,
-    )
+    remarks.note("boards.pulley_over_the_feet", off=stack.motor_middle - feet)
 
 
 def say_plate_cautions(
@@ -148,27 +100,16 @@ def say_plate_cautions(
     """What does not fit on the plate, or together with what else the scenario says."""
     edge, meeting, plate = board.hinges.edge, meeting_on_plate(build), build.scenario.parts.plate
     if any(not _stands_on(board, slot) for slot in slots):
-        remarks.caution(
-            "feet", "The motor's feet do not stand on the plate as it is: change its size."
-        )
+        remarks.caution("boards.feet_off_the_plate")
     if slots and min(slot.centre[1] - slot.width for slot in slots) < board.leaves[0].depth:
-        remarks.caution(
-            "feet", "The motor's feet come over the leaves of the hinges: sink their screws."
-        )
+        remarks.caution("boards.feet_over_leaves")
     if meeting is not None and not edge < meeting.low <= meeting.high < board.length + edge:
         ends = dict.fromkeys(build.bench(one - edge) for one in (meeting.low, meeting.high))
-        remarks.caution(
-            "adjuster",
-            "The adjuster meets the plate {places} from the hinged edge: off the board as it is.",
-            places=" to ".join(ends),
-        )
+        remarks.caution("boards.adjuster_off_the_plate", places=" to ".join(ends))
     if board.hinges.number * board.hinges.leaf_length > board.width:
-        remarks.caution(
-            "hinges",
-            "The hinges do not fit side by side on the board: change their number or its width.",
-        )
+        remarks.caution("boards.hinges_too_wide")
     if plate.thickness is not None and board.hinges.mortise >= plate.thickness:
-        remarks.caution("hinges", "The leaves would be let in through the whole board.")
+        remarks.caution("boards.leaves_through")
     say_screws(remarks, build, plate.thickness, "plate")
 
 

@@ -14,17 +14,6 @@ from itertools import pairwise
 from mountcalc.drafting.items import Point
 from mountcalc.draw.guard.hull import Outline
 
-__all__ = [
-    "Bend",
-    "Cuts",
-    "Run",
-    "StripLayout",
-    "bend",
-    "kerf_near",
-    "strip_layout",
-    "strip_length",
-]
-
 _ROUNDING = 1e-9
 _MARKED = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a bend, where it is pointed at
 

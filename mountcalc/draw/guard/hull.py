@@ -14,8 +14,6 @@ from itertools import pairwise
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point
 
-__all__ = ["Disc", "Outline", "Round", "disc_family", "hull"]
-
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
 _SAME_PLACE = 1e-9

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 
 from mountcalc.drafting.dimensions import SAME
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
@@ -15,19 +16,6 @@ from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import Datum, load, source_of
 from mountcalc.pages.bench_lengths import finest_length
 from mountcalc.scenario.model import Bearing
-
-__all__ = [
-    "HOUSING_OVER_JOURNAL",
-    "DrivenOpening",
-    "Front",
-    "Opening",
-    "driven_opening",
-    "front_opening",
-    "reach_distance",
-    "say_front",
-    "say_reach",
-    "widest_opening",
-]
 
 HOUSING_OVER_JOURNAL = 2.0
 """A bearing's housing over its journal [-] (estimate)."""
@@ -61,50 +49,30 @@ def driven_opening(build: Build) -> DrivenOpening:
     stack, (gap, place) = along_stack(build), panel_of(build)
     remarks: list[Remark] = []
 
-    def say(words: str, *, is_caution: bool = False, **numbers: object) -> None:
-        remarks.append(Remark("opening", words, numbers, is_caution))
-
     def opening(radius: float, around: str, gap: float | None) -> DrivenOpening:
         return DrivenOpening(radius, around, gap, tuple(remarks))
 
     is_known = stack is not None and gap is not None
     face = None if stack is None else stack.motor_face
     if is_known and place is not None and face is not None and place.back < face - _TOUCH:
-        say(
-            "The panel's back is {deep:bench} behind the motor's face: it cuts into the motor, and "
-            "the slot is for the motor's shaft alone.",
-            is_caution=True,
-            deep=face - place.back,
-        )
+        deep = {"deep": face - place.back}
+        remarks.append(Remark("openings.into_motor", deep, is_caution=True))
     met = _bearing_met(build, stack, place) if stack is not None and is_known else None
-    meets = "Where the panel stands along the shafts is not known: the opening is"
-    if met is not None:
-        meets = "The panel meets bearing {bearing!r} along the shafts: the opening is"
-    name = None if met is None else met.name
-    if given is not None and (met is not None or not is_known):
-        say(f"{meets} the one of guard.bearing_opening.", bearing=name)
+    if met is None and is_known:
+        if given is not None:
+            remarks.append(Remark("openings.not_used"))
+        return opening(sizes.opening_radius, "driven shaft", sizes.slot_clearance)
+    numbers = {} if met is None else {"bearing": met.name}
+    if given is not None:
+        key = "openings.given_unknown" if met is None else "openings.given"
+        remarks.append(Remark(key, numbers))
         return opening(0.5 * given, _HOUSING, None)
     if met is None:
-        if not is_known:
-            say(
-                f"{meets} for the driven shaft alone. Measure the bearing's housing first; if they "
-                "meet, guard.bearing_opening opens for it."
-            )
-        elif given is not None:
-            say(
-                "guard.bearing_opening is not used: the panel stands clear of the bearings, and "
-                "the opening is for the driven shaft."
-            )
+        remarks.append(Remark("openings.unknown"))
         return opening(sizes.opening_radius, "driven shaft", sizes.slot_clearance)
     housing = HOUSING_OVER_JOURNAL * met.journal_diameter
-    say(
-        f"{meets} for its housing, taken {{housing:bench}} across, {{times:.0f}} times its journal "
-        "(estimate); guard.bearing_opening would give the hole. Measure the housing and its feet "
-        "before cutting.",
-        bearing=name,
-        housing=housing,
-        times=HOUSING_OVER_JOURNAL,
-    )
+    taken = {"housing": housing, "times": HOUSING_OVER_JOURNAL}
+    remarks.append(Remark("openings.housing", numbers | taken))
     radius = max(0.5 * housing + sizes.slot_clearance, sizes.opening_radius)
     return opening(radius, _HOUSING, sizes.slot_clearance)
 
@@ -174,34 +142,16 @@ def front_opening(build: Build) -> Front:
 def say_front(remarks: Remarks, build: Build) -> None:
     """Say how the front is open."""
     front = front_opening(build)
-    same = "The front, on the strip's edge, is the same outline"
+    key, across = "front_housing", 2.0 * (front.radius or 0.0)
     if front.short is not None:
-        words = f"{same} without openings: the driven shaft ends {{short:fine}} behind it."
+        key = "front_closed"
     elif front.radius is None:
-        words = (
-            f"{same}. Whether the driven shaft passes it is not known (driven.shaft_end and what "
-            "places the panel would tell); if it does, the front needs an opening as the panel's, "
-            "which hands reach through in the same way."
-        )
+        key = "front_unknown"
     elif front.housing is None:
-        words = (
-            f"{same} with an opening for the driven shaft, which passes it: {{across:fine}} "
-            "across, about the same centre as the panel's."
-        )
-    else:
-        words = (
-            f"{same} with an opening for the housing of bearing {{bearing!r}}, in which it stands: "
-            "{across:fine} across, for a housing of {times:.0f} times the journal (estimate), "
-            "about the same centre as the panel's opening; measure the housing first."
-        )
-    remarks.note(
-        "front",
-        words,
-        short=front.short,
-        across=2.0 * (front.radius or 0.0),
-        bearing=None if front.housing is None else front.housing.name,
-        times=HOUSING_OVER_JOURNAL,
-    )
+        key = "front_shaft"
+    bearing = "" if front.housing is None else front.housing.name
+    numbers = {"short": front.short, "across": across, "times": HOUSING_OVER_JOURNAL}
+    remarks.note(f"openings.{key}", bearing=bearing, **numbers)
 
 
 class Opening(StrEnum):
@@ -234,64 +184,50 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
     """Slot (width and length [m]), gap at the driven shaft and in the front, each against reach."""
     driven, front, place = driven_opening(build), front_opening(build), panel_of(build)[1]
     air = None if place is None else place.air_before
-    ring = "close it to a smaller opening, or fix a collar to the {board} around it."
-    cover = (
-        "the opening needs a cover, such as a disc on the shaft or a flap that moves with the "
-        "plate."
-    )
-    _say_reach(remarks, build, ("The motor's slot", cover), ("panel", air), slot)
+    say = partial(_say_reach, remarks, build)
+    say("The motor's slot", "cure_slot", ("panel", air), slot)
+    around, gap = driven.around, guard_sizes(build).slot_clearance
     if driven.gap is None:
-        remarks.caution(
-            "reach",
-            "The gap that the {around} leaves in its hole, {across:fine} across, is not known: "
-            f"measure it, and where a finger goes in {ring}",
-            around=driven.around,
-            across=2.0 * driven.radius,
-            board="panel",
-        )
+        across = 2.0 * driven.radius
+        remarks.caution("reach.unknown_gap", around=around, across=across, board="panel")
     else:
-        name = f"The gap around the {driven.around}"
-        _say_reach(remarks, build, (name, ring), ("panel", air), (driven.gap, None))
+        say(f"The gap around the {around}", "cure_ring", ("panel", air), (driven.gap, None))
     if front.radius is not None:
         around = "driven shaft" if front.housing is None else _HOUSING
-        gap = guard_sizes(build).slot_clearance, None
         name = f"The front's gap around the {around}"
-        _say_reach(remarks, build, (name, ring), ("front", front.air), gap)
+        say(name, "cure_ring", ("front", front.air), (gap, None))
 
 
 def _say_reach(
     remarks: Remarks,
     build: Build,
-    opening: tuple[str, str],
+    name: str,
+    cure: str,
     board: tuple[str, float | None],
     size: tuple[float, float | None],
 ) -> None:
-    """An opening, and what cures it, in a board so far [m] from the nearest pulley's side."""
-    (name, cure), (of, air), (width, length) = opening, board, size
+    """An opening of a width and a length [m] in a board so far [m] from the nearest pulley."""
+    (of, air), (width, length) = board, size
     found = reach_distance(Opening.SLOT, width, length)
-    wide = "{name} is {width:fine} wide"
     if found is None:
-        words = f"{wide}: more than {{widest:fine}}, whole arms reach in."
-        remarks.caution("reach", words, name=name, width=width, widest=widest_opening())
+        remarks.caution("reach.whole_arms", name=name, width=width, widest=widest_opening())
         return
-    wanted = f"{wide}: {{source}} wants {{least:bench}} to the danger"
-    there = "the nearest pulley's side is {air:fine} from the {board}"
+    key = "too_near"
     if air is None:
-        words = f"{wanted}; measure from the {{board}} to the nearest pulley."
+        key = "measure"
     elif air < -SAME:
-        words = f"{wanted}, and the {{board}} does not stand clear of the pulleys at all."
+        key = "not_clear"
     elif air >= found.value:
-        words = f"{wanted}; {there}."
-    else:
-        words = f"{wanted}, and {there}: {cure}"
+        key = "far_enough"
     step = finest_length(build.display)
+    least = math.ceil(found.value / step - _OF_STEP) * step
     remarks.caution(
-        "reach",
-        words,
-        name=name,
-        width=width,
-        source=found.source,
-        least=math.ceil(found.value / step - _OF_STEP) * step,
+        f"reach.{key}",
+        wanted=Remark(
+            "reach.wanted",
+            {"name": name, "width": width, "source": found.source, "least": least},
+        ),
         board=of,
         air=max(air or 0.0, 0.0),
+        cure=Remark(f"reach.{cure}", {"board": of}),
     )

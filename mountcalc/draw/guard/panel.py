@@ -17,8 +17,6 @@ from mountcalc.draw.guard.words import say_guard
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish, cross, with_glance
 
-__all__ = ["guard_panel"]
-
 _FIRST = 0.014  # from the blank to the first dimension line [m]
 _SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
 _CROSS = 0.006  # half a centre cross [m]
@@ -42,7 +40,10 @@ def guard_panel(build: Build) -> Drawing:
 
     whole = drawn(1.0)
     names = callouts(wishes, tuple(map(_as_hard, whole)), 1.0, (0.0, 0.0, *blank))
-    detail = strip_detail(build, (0.0, blank[1] + _GAP)) if strip.is_cut else ()
+    detail: tuple[Item, ...] = ()
+    if strip.is_cut:
+        corner = 0.0, blank[1] + _GAP
+        detail = strip_detail(strip.sharpest, shape.sizes.cuts, corner, build.display)
     say_guard(remarks, build)
     template = Drawing(
         display=build.display,

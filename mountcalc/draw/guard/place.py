@@ -11,18 +11,6 @@ from mountcalc.draw.guard.sizes import guard_sizes
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import datum, load
 
-__all__ = [
-    "Gap",
-    "PanelPlace",
-    "bearing_before",
-    "guard_front",
-    "least_air",
-    "panel_of",
-    "say_panel",
-    "say_panel_cautions",
-    "say_strip",
-]
-
 _ROUNDING = 1e-9  # [m]
 
 
@@ -138,7 +126,7 @@ def say_panel(remarks: Remarks, build: Build) -> None:
         "motor.pulley_width": parts.along.motor_pulley_width,
         "driven.pulley_width": parts.along.driven_pulley_width,
     }
-    remarks.needs("panel", wanted, "all that bounds the guard's panel along the shafts")
+    remarks.needs(wanted, "all that bounds the guard's panel along the shafts")
     if gap is None:
         return
     remarks.facts["panel_gap"] = gap.width
@@ -153,9 +141,7 @@ def say_panel(remarks: Remarks, build: Build) -> None:
     }
     if place.fits:
         remarks.note(
-            "panel",
-            "The guard's panel stands between {behind} and {before} with {air_behind:fine} of air "
-            "behind it and {air_before:fine} before it.",
+            "panel.stands",
             behind=gap.behind,
             before=gap.before,
             air_behind=place.air_behind,
@@ -164,20 +150,10 @@ def say_panel(remarks: Remarks, build: Build) -> None:
     if place.spacer is None or place.air_before < 0:
         return
     if place.spacer <= 0:
-        remarks.note(
-            "spacer",
-            "The panel's back is {deep:fine} behind the bearing's face: it needs an opening around "
-            "the bearing, and no spacer can stand on that face.",
-            deep=-place.spacer,
-        )
+        remarks.note("panel.no_spacer", deep=-place.spacer)
         return
     remarks.facts["spacer"] = place.spacer
-    remarks.note(
-        "spacer",
-        "Spacers of {spacer:fine} between the bearing's face and the back of the panel put it "
-        "there.",
-        spacer=place.spacer,
-    )
+    remarks.note("panel.spacer", spacer=place.spacer)
 
 
 def say_panel_cautions(remarks: Remarks, build: Build) -> None:
@@ -185,38 +161,23 @@ def say_panel_cautions(remarks: Remarks, build: Build) -> None:
     gap, place = panel_of(build)
     if gap is None or (place is not None and place.fits):
         return
-    numbers = {"behind": gap.behind, "before": gap.before, "gap": gap.width, "over": -gap.width}
+    numbers: dict[str, object] = {"behind": gap.behind, "before": gap.before, "gap": gap.width}
+    numbers["least"] = least_air()
     if place is None:
-        words = (
-            "There is no room for a panel between {behind} and {before}: they overlap by "
-            "{over:fine} along the shafts."
-        )
+        remarks.caution("panel.no_room", over=-gap.width, **numbers)
     elif build.scenario.parts.guard.position is None:
-        words = (
-            "The guard's panel does not stand clear: there are {gap:fine} between {behind} and "
-            "{before}, and a panel of {thick:fine} needs {least:fine} (estimate) of air on each "
-            "side."
-        )
-        numbers |= {"thick": place.front - place.back, "least": least_air()}
+        remarks.caution("panel.not_clear", thick=place.front - place.back, **numbers)
     else:
-        words = (
-            "At guard.position the panel {air_behind} and {air_before}. Keep {least:fine} "
-            "(estimate) of air on each side."
-        )
-        into, past = f"into {gap.behind}", f"past the back of {gap.before}"
-        numbers |= {
-            "air_behind": _air(place.air_behind, into, gap.behind),
-            "air_before": _air(place.air_before, past, gap.before),
-            "least": least_air(),
-        }
-    remarks.add([Remark("panel", words, numbers, is_caution=True)])
+        behind = _air(place.air_behind, f"into {gap.behind}", gap.behind)
+        before = _air(place.air_before, f"past the back of {gap.before}", gap.before)
+        remarks.caution("panel.at_position", air_behind=behind, air_before=before, **numbers)
 
 
 def _air(air: float, into: str, to: str) -> Remark:
     """How the panel stands to what is next to it."""
     if air < 0:
-        return Remark("air", "reaches {deep:fine} {into}", {"deep": -air, "into": into})
-    return Remark("air", "has {air:fine} of air to {to}", {"air": air, "to": to})
+        return Remark("panel.reaches", {"deep": -air, "into": into})
+    return Remark("panel.air", {"air": air, "to": to})
 
 
 def say_strip(remarks: Remarks, build: Build) -> None:
@@ -228,30 +189,13 @@ def say_strip(remarks: Remarks, build: Build) -> None:
         remarks.add([taken])
     remarks.facts["strip_least_width"] = width
     if width <= 0:
-        remarks.caution(
-            "strip's width",
-            "At guard.position the panel stands in front of all pulleys and shaft ends: it guards "
-            "none of them.",
-        )
+        remarks.caution("panel.guards_none")
         return
     given = build.scenario.parts.guard.strip_width
     numbers = {"clearance": sizes.clearance, "width": width, "given": given}
-    asked = (
-        "From the panel's back to {clearance:fine} in front of the outermost pulley or shaft end "
-        "are {width:fine}"
-    )
     if given is None:
-        remarks.note(
-            "strip's width",
-            f"{asked}: the least width of the strip around the panel.",
-            **numbers,
-        )
+        remarks.note("panel.strip_least", **numbers)
     elif given < width - SAME:
-        remarks.caution(
-            "strip's width",
-            f"{asked}; guard.strip_width is {{given:fine}}, {{short:fine}} short.",
-            short=width - given,
-            **numbers,
-        )
+        remarks.caution("panel.strip_short", short=width - given, **numbers)
     else:
-        remarks.note("strip's width", f"{asked}; guard.strip_width is {{given:fine}}.", **numbers)
+        remarks.note("panel.strip_given", **numbers)

@@ -15,8 +15,6 @@ from mountcalc.draw.guard.place import PanelPlace, guard_front, least_air, panel
 from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.remarks import Remark, Remarks
 
-__all__ = ["plate_across", "say_plate_in_guard"]
-
 _ANGLES = 181
 _ROUNDING = 1e-6  # [m]
 _POINTS = 721  # of each round of the outline
@@ -134,8 +132,7 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
         "motor.frame": parts.frame,
         "motor.face_position": parts.along.motor_face,
     }
-    about = "plate in the guard"
-    if remarks.needs(about, wanted, "whether the plate comes into the guard") or place is None:
+    if remarks.needs(wanted, "whether the plate comes into the guard") or place is None:
         return
     plate, found = plate_across(build, stack), _overlap(build, stack, place)
     assert plate is not None
@@ -146,30 +143,26 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
         "plate_in_guard_from": found.along[0],
         "plate_in_guard_to": found.along[1],
     }
-    meets = (
-        "The plate cuts into the guard, {deep:fine} deep from the panel's back."
-        if found.deep > 0
-        else "Only {apart:fine} are left between the plate's edge and the panel's back, where "
-        "{air:fine} are wanted (estimate)."
-    )
+    meets = "cuts" if found.deep > 0 else "near"
     remarks.caution(
-        about,
-        f"{meets} With the motor's feet on the middle of its width the plate stands at {{plate}} "
-        "along the shafts, panel and strip at {guard}; from install to take-up the guard covers "
-        "the plate {covered} from its hinged edge, most {when}. What helps: {cures}.",
-        deep=found.deep,
-        apart=-found.deep,
-        air=least_air(),
+        "plate_in_guard.overlap",
+        meets=Remark(
+            f"plate_in_guard.{meets}",
+            {"deep": found.deep, "apart": -found.deep, "air": least_air()},
+        ),
         plate=_positions(stack, found.plate),
         guard=_positions(stack, found.guard),
         covered=_ends(*found.along),
         when=_when(build, found.most),
-        cures=_cures(found),
+        cures=Remark(
+            f"plate_in_guard.{'cures' if found.widest is not None else 'cures_but_width'}",
+            {"cut": max(found.deep, 0.0) + least_air(), "widest": found.widest},
+        ),
     )
 
 
 def _ends(low: float, high: float) -> Remark:
-    return Remark("ends", "{low:fine} to {high:fine}", {"low": low, "high": high})
+    return Remark("panel.from_to", {"low": low, "high": high})
 
 
 def _positions(stack: AlongStack, ends: tuple[float, float]) -> Remark:
@@ -185,16 +178,3 @@ def _when(build: Build, angle: float) -> str:
         (abs(swing.take_up - angle), "at take-up"),
     )
     return nearest[1] if nearest[0] < 0.05 * (swing.high - swing.low) else "between them"
-
-
-def _cures(found: _Overlap) -> Remark:
-    notch = (
-        "a notch there, {cut:fine} deep in the plate's edge or as high as the plate in the "
-        "panel's, and larger all round by that air"
-    )
-    elsewhere = "the panel further out, or the motor further back on a longer shaft"
-    words = f"a plate no wider than {{widest:fine}}; {notch}; or {elsewhere}"
-    if found.widest is None:
-        words = f"{notch}; or {elsewhere} (no plate that carries motor and hinges is narrow enough)"
-    cut = max(found.deep, 0.0) + least_air()
-    return Remark("cures", words, {"cut": cut, "widest": found.widest})

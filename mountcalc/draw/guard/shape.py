@@ -11,8 +11,6 @@ from mountcalc.draw.guard.hull import Disc, Outline, disc_family, hull
 from mountcalc.draw.guard.openings import DrivenOpening, driven_opening
 from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
 
-__all__ = ["GuardShape", "Slot", "guard_shape"]
-
 
 @dataclass(frozen=True, slots=True)
 class Slot:

@@ -14,8 +14,6 @@ from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import datum, load
 from mountcalc.scenario.model import PulleyFace
 
-__all__ = ["GuardSizes", "guard_sizes", "made"]
-
 _FILE = "guarding"
 
 
@@ -68,7 +66,7 @@ def guard_sizes(build: Build) -> GuardSizes:
             return given
         found = datum(_FILE, load(_FILE)["default"][build.display][name])
         numbers = {"what": what, "size": found.value, "sure": found.sure, "key": key}
-        taken[key] = Remark(key, "{what}: {size:bench} taken ({sure}); {key} would say.", numbers)
+        taken[key] = Remark("guard.taken", numbers)
         return found.value
 
     thickness = size(guard.thickness, "thickness", "Panel and strip", "guard.thickness")

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Label, Layer, Line, Offset, Path, Point
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.bends import (
     Bend,
+    Cuts,
     StripLayout,
     bend,
     kerf_near,
@@ -18,20 +20,10 @@ from mountcalc.draw.guard.bends import (
 )
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import made
-from mountcalc.draw.remarks import UNITS, Remarks, Side, bare
+from mountcalc.draw.remarks import UNITS, Remark, Remarks, Side, bare
 from mountcalc.draw.views import Wish
-from mountcalc.pages.bench_lengths import finest_length
-
-__all__ = [
-    "Strip",
-    "say_strip_cautions",
-    "say_strip_made",
-    "say_strip_runs",
-    "strip_detail",
-    "strip_marks",
-    "strip_names",
-    "strip_of",
-]
+from mountcalc.pages.bench_lengths import fine_length, finest_length
+from mountcalc.scenario.model import Display
 
 _LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions
 _LINES = 6
@@ -102,9 +94,8 @@ def strip_names(layout: StripLayout) -> Iterator[Wish]:
     yield (layout.butt,), "butt of the strip"
 
 
-def strip_detail(build: Build, corner: Point) -> tuple[Item, ...]:
-    """The strip from its edge, straight, with three of the cuts of its sharpest bend."""
-    bend, cuts = strip_of(build).sharpest, guard_shape(build).sizes.cuts
+def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tuple[Item, ...]:
+    """The strip from its edge, straight, with three of the cuts of a bend."""
     left, bottom = corner[0], corner[1] + (_LINES + 1) * _LINE
     top, floor = bottom + cuts.thickness, bottom + cuts.skin
     middles = [left + (number + 0.5) * bend.spacing for number in range(_CUTS)]
@@ -114,7 +105,8 @@ def strip_detail(build: Build, corner: Point) -> tuple[Item, ...]:
         near, far = middle - 0.5 * cuts.kerf, middle + 0.5 * cuts.kerf
         points += [(near, top), (near, floor), (far, floor), (far, top)]
     points += [(right, top), (right, bottom), (left, bottom)]
-    fine, mouth = build.fine, max(0.0, cuts.mouth(bend.turn / bend.cuts))
+    fine = partial(fine_length, display=display)
+    mouth = max(0.0, cuts.mouth(bend.turn / bend.cuts))
     # Short lines: a template is cut up into sheets.
     captions = [
         "Detail: relief cuts in the strip, not cut here",
@@ -139,33 +131,12 @@ def say_strip_made(remarks: Remarks, build: Build) -> None:
     """How the strip is made."""
     strip, shape = strip_of(build), guard_shape(build)
     thick = shape.sizes.thickness
-    numbers = {
-        "thick": thick,
-        "whole": strip_length(shape.outline, 0.5 * thick),
-        "length": strip.layout.length,
-        "trim": "Leave it longer and trim its far end at the butt.",
-    }
+    numbers = {"thick": thick, "whole": strip_length(shape.outline, 0.5 * thick)}
     if not strip.is_cut:
-        words = (
-            "Edge strip, {thick:fine} thick, bent whole: {whole:bench} long, butt to butt. {trim}"
-        )
-        remarks.note("strip", words, **numbers)
+        remarks.note("strip.whole", **numbers)
         return
-    remarks.note(
-        "strip",
-        "Edge strip, {thick:fine} thick with relief cuts on every bend: {length:bench} long, butt "
-        "to butt (one that is bent whole, without cuts: {whole:bench}). {trim}",
-        **numbers,
-    )
-    remarks.note(
-        "relief cuts",
-        "Relief cuts, {skin:fine} left under each, and so many that the strip stands off by no "
-        "more than {facet:fine} between them (estimates); on the inside of the strip, evenly "
-        "spaced, the first half a spacing into its bend. A skin that cracks wants closer cuts: try "
-        "an offcut first.",
-        skin=shape.sizes.cuts.skin,
-        facet=made("facet"),
-    )
+    remarks.note("strip.cut", length=strip.layout.length, **numbers)
+    remarks.note("strip.relief_cuts", skin=shape.sizes.cuts.skin, facet=made("facet"))
 
 
 def say_strip_runs(remarks: Remarks, build: Build) -> None:
@@ -179,9 +150,7 @@ def say_strip_runs(remarks: Remarks, build: Build) -> None:
             words += f", {one.cuts} {'cuts' if one.cuts > 1 else 'cut'}{apart}"
         listed.append(words)
     remarks.note(
-        "strip's bends",
-        "Along the straight strip, in {unit} from its trimmed end, {turning} round this picture: "
-        "{bends}; the butt at {length:bare}.",
+        "strip.bends",
         unit=UNITS[display],
         turning=Side("counter-clockwise", "clockwise"),
         bends="; ".join(listed),
@@ -196,28 +165,19 @@ def say_strip_cautions(remarks: Remarks, build: Build) -> None:
         return
     run, worst = min(zip(strip.layout.runs, strip.bends, strict=True), key=lambda it: it[1].spacing)
     left = worst.spacing - kerf
-    count = (
-        "{cuts} cuts {spacing:bench} apart"
-        if worst.cuts > 1
-        else "one cut on {long:bench} of strip"
-    )
-    leaves = "only {left:fine}" if left > 0 else "nothing"
-    cure = (
-        "no kerf leaves that on every bend: bend it whole"
-        if strip.kerf is None
-        else "the nearest kerf that leaves that is {nearest:fine}, or bend it whole"
-    )
+    told = "" if strip.is_cut else " The strip is told as one that is bent whole."
     remarks.caution(
-        "relief cuts",
-        f"Relief cuts with a kerf of {{kerf:fine}} leave too little wood: at bend {{number}}, with "
-        f"{count}, {leaves} of the strip between cuts, where {{block:fine}} are wanted (estimate); "
-        f"{cure}.{'' if strip.is_cut else ' The strip is told as one that is bent whole.'}",
+        "strip.too_little_wood",
         kerf=kerf,
         number=run.number,
-        cuts=worst.cuts,
-        spacing=worst.spacing,
-        long=worst.length,
-        left=left,
+        count=Remark(
+            "strip.several_cuts" if worst.cuts > 1 else "strip.one_cut",
+            {"cuts": worst.cuts, "spacing": worst.spacing, "long": worst.length},
+        ),
+        leaves=f"only {build.fine(left)}" if left > 0 else "nothing",
         block=block,
-        nearest=strip.kerf,
+        cure=Remark(
+            "strip.no_kerf" if strip.kerf is None else "strip.nearest_kerf", {"kerf": strip.kerf}
+        ),
+        told=told,
     )

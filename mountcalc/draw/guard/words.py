@@ -17,13 +17,12 @@ from mountcalc.draw.guard.strip import (
     strip_of,
 )
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare, closing, reminders
-
-__all__ = ["say_guard"]
+from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, closing, reminders
 
 _SWING = math.radians(0.05)  # what no build shows
 # Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
 _LEAST_WEB = 0.005
+_STRIP_WIDTH = ("panel.strip_least", "panel.strip_given")
 
 
 def say_guard(remarks: Remarks, build: Build) -> None:
@@ -31,56 +30,31 @@ def say_guard(remarks: Remarks, build: Build) -> None:
     shape = guard_shape(build)
     sizes, slot = shape.sizes, shape.slot
     along = _along_shafts(build)
-    remarks.note(
-        "clearances",
-        "The outline keeps {clearance:fine} around belt and pulleys from install to take-up; "
-        "inside the slot the motor's shaft keeps {slot:fine}.",
-        clearance=sizes.clearance,
-        slot=sizes.slot_clearance,
-    )
+    remarks.note("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
     _say_beyond(remarks, build)
     say_strip_made(remarks, build)
     _say_strip_width(remarks, build, along)
     remarks.note(
-        "fixing holes",
-        "{count} fixing holes, {across:fine} across, no more than {apart:fine} apart and half the "
-        "clearance inside the edge (estimates).",
+        "guard.fixing_holes",
         count=len(shape.holes),
         across=2 * shape.holes[0].radius,
         apart=made("hole_spacing"),
     )
     _say_places(remarks, build)
-    remarks.note(
-        "fixing screws",
-        "The strip lies around the panel's edge, so the fixing screws do not go into it: they go "
-        "through the panel into blocks or a batten behind it that the machine's frame carries, as "
-        "thick as the room behind the panel there. Blocks glued into the corner of strip and panel "
-        "join these, in front of the panel between the holes and no more than {wide:fine} wide, so "
-        "that belt and pulleys pass (estimate).",
-        wide=max(sizes.clearance - least_air(), 0.0),
-    )
+    remarks.note("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
     say_front(remarks, build)
-    remarks.note(
-        "pulleys that stay",
-        "Where a pulley cannot be taken off, saw the panel, and a front that the shaft passes, "
-        "through the opening to go over the shaft.",
-    )
+    remarks.note("guard.pulleys_that_stay")
     remarks.add(one for one in shape.driven.remarks if not one.is_caution)
     _say_thin_places(remarks, build)
-    remarks.notes_of("swing", build.swing.notes)
+    remarks.notes_of(build.swing.notes)
     remarks.add(sizes.taken.values())
-    remarks.cautions_of("keep-outs", keep_out_cautions(build, "the guard"))
+    remarks.cautions_of(keep_out_cautions(build, "the guard"))
     remarks.add(one for one in shape.driven.remarks if one.is_caution)
     remarks.add(one for one in along.all if one.is_caution)
     say_strip_cautions(remarks, build)
-    remarks.caution(
-        "slot",
-        "The slot holds the shaft from install to take-up and {spare:fine} more: a stop has to "
-        "catch the plate before the shaft meets the slot's end if the belt comes off or breaks.",
-        spare=sizes.slot_clearance,
-    )
+    remarks.caution("guard.slot_end", spare=sizes.slot_clearance)
     say_reach(remarks, build, (2 * slot.half_width, slot.length))
-    remarks.cautions_of("reminders", (*reminders(build), closing()))
+    remarks.cautions_of((*reminders(build), closing()))
 
 
 def _along_shafts(build: Build) -> Remarks:
@@ -102,27 +76,18 @@ def _say_beyond(remarks: Remarks, build: Build) -> None:
     }
     ends = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
     if ends:
-        remarks.note(
-            "travel past the outline",
-            "Outline and slot cover install to take-up, not the whole travel that the build allows "
-            "(plate.travel), which goes on {ends}: with the guard on, the plate is not to swing "
-            "further; the assembly has the stop that catches it.",
-            ends=" and ".join(ends),
-        )
+        remarks.note("guard.travel_past_the_outline", ends=" and ".join(ends))
 
 
 def _say_strip_width(remarks: Remarks, build: Build, along: Remarks) -> None:
     """How wide the strip has to be, as far as positions along the shafts tell."""
     given = build.scenario.parts.guard.strip_width
     if "strip_least_width" in along.facts:
-        remarks.add(one for one in along.all if one.about == "strip's width" and not one.is_caution)
+        remarks.add(one for one in along.all if one.key in _STRIP_WIDTH)
     elif given is not None:
-        remarks.note("strip's width", "The strip is {given:fine} wide.", given=given)
+        remarks.note("guard.strip_width_given", given=given)
     else:
-        remarks.note(
-            "strip's width",
-            "The strip's width is the depth of the guard: measure over pulleys and shaft ends.",
-        )
+        remarks.note("guard.strip_width_unknown")
 
 
 def _say_places(remarks: Remarks, build: Build) -> None:
@@ -136,51 +101,37 @@ def _say_places(remarks: Remarks, build: Build) -> None:
 
     centres = (slot.hinge, *(run.centre for run in layout.runs))
     is_outside = any(x < left or y < bottom for x, y in centres)
-    edges = {
-        "side": LEFT,
-        "unit": UNITS[display],
-        "outside": " (below zero: outside it)" if is_outside else "",
-    }
-    from_edges = "in {unit} from the {side} and from the lower datum edge{outside}"
+    outside = " (below zero: outside it)" if is_outside else ""
+    edges = Remark("guard.edges", {"side": LEFT, "unit": UNITS[display], "outside": outside})
     bends = (
         f"bend {run.number} of radius {bare(run.radius, display)} about {at(run.centre)}"
         for run in layout.runs
     )
+    several = len(layout.runs) > 1
     remarks.note(
-        "outline",
-        "Outline on a blank of {width:bench} x {height:bench}, "
-        + from_edges
-        + ": {bends}{joined}. "
-        "The strip's butt is {butt}, at {place}.",
-        **edges,
+        "guard.outline",
         width=right - left,
         height=top - bottom,
+        edges=edges,
         bends="; ".join(bends),
-        joined=", joined by straight lines where they do not meet" if len(layout.runs) > 1 else "",
-        butt="in the middle of the longest straight run"
-        if layout.straight > 0
-        else "where bend 1 begins",
+        joined=", joined by straight lines where they do not meet" if several else "",
+        butt=Remark("guard.butt_straight" if layout.straight > 0 else "guard.butt_at_bend"),
         place=at(layout.butt),
     )
-    ends = slot.ends
+    start, end = map(at, slot.ends)
     remarks.note(
-        "slot",
-        "Slot {wide:bench} wide, along an arc of {radius:bench} radius about the hinge, "
-        + from_edges
-        + ": hinge {hinge}; its round ends about {start} and {end}. Opening {across:bench} across "
-        "about {centre}.",
-        **edges,
+        "guard.slot",
         wide=2.0 * slot.half_width,
         radius=slot.radius,
+        edges=edges,
         hinge=at(slot.hinge),
-        start=at(ends[0]),
-        end=at(ends[1]),
+        start=start,
+        end=end,
         across=2.0 * opening.radius,
         centre=at(opening.centre),
     )
     remarks.note(
-        "fixing holes",
-        "Fixing holes, in {unit} from the {side} and from the lower datum edge: {places}.",
+        "guard.hole_centres",
         unit=UNITS[display],
         side=LEFT,
         places="; ".join(at(hole.centre) for hole in shape.holes),
@@ -211,17 +162,7 @@ def _say_thin_places(remarks: Remarks, build: Build) -> None:
         (rim, f"{opening} and the panel's edge", cure),
     ):
         if left < _LEAST_WEB:
-            words = (
-                "Only {left:fine} are left between {places}, where {least:fine} are wanted "
-                "(estimate): {how}."
-                if left > 0
-                else "Nothing is left between {places}: {how}."
-            )
-            remarks.note("thin place", words, left=left, places=places, least=_LEAST_WEB, how=how)
+            key = "guard.thin" if left > 0 else "guard.nothing_left"
+            remarks.note(key, left=left, places=places, least=_LEAST_WEB, how=how)
     if sizes.clearance < 2.0 * made("screw_head"):
-        remarks.note(
-            "screw heads",
-            "A clearance of {clearance:fine} is narrow for screw heads inside the guard: sink "
-            "them, or screw from behind.",
-            clearance=sizes.clearance,
-        )
+        remarks.note("guard.screw_heads", clearance=sizes.clearance)
