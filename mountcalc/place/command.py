@@ -177,7 +177,7 @@ def _files(
     placement = found.placement
     files: list[tuple[Path, bytes]] = []
     if write is not None:
-        from mountcalc.place.files import layout_files  # noqa: PLC0415
+        from mountcalc.place.mounts import layout_files  # noqa: PLC0415
 
         texts, placement = layout_files(search, placement, found.scenarios, write, stem)
         files += texts.items()

@@ -7,8 +7,7 @@ import re
 from fractions import Fraction
 
 from mountcalc.pages.page import bullets
-from mountcalc.place.fixed_block import block_room, face_wanted
-from mountcalc.place.placed_parts import PlacedParts
+from mountcalc.place.placed_parts import PlacedParts, block_room, face_wanted
 from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search import Action, Search

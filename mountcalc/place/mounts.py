@@ -1,14 +1,17 @@
-"""One layout as the scenario of a mount, for the ordinary solver, and as a hand reads it."""
+"""A layout as the scenario of a mount: for the ordinary solver, as a hand reads it, as a file."""
 
 from __future__ import annotations
 
 import dataclasses
 import math
+from collections.abc import Sequence
+from pathlib import Path
 
 from mountcalc.handbook.frames import MotorFrame
-from mountcalc.place.clearance.clearances import written_stops
+from mountcalc.place.feasible.clearances import written_stops
 from mountcalc.place.feasible.drives import belts_of
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.place.results import Placement, Prefer
 from mountcalc.scenario.drawn_plate import hinge_edge
 from mountcalc.scenario.model import (
     Acts,
@@ -21,10 +24,11 @@ from mountcalc.scenario.model import (
     Vector,
 )
 from mountcalc.scenario.parts import Base, Hinges, Parts, PlateBoard
-from mountcalc.scenario.search import Action, SearchSpace
+from mountcalc.scenario.search import Action, Search, SearchSpace
+from mountcalc.scenario.writer import scenario_text
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = ["as_scenario", "as_written"]
+__all__ = ["as_scenario", "as_written", "layout_files"]
 
 # Packing [m] that is thinner is what arithmetic leaves of none.
 _ROUNDING = 1e-6
@@ -35,6 +39,9 @@ _WEIGHT = {
     Display.METRIC: 0.01 * STANDARD_GRAVITY,
 }
 _TENTHS = 10
+
+_LONGEST_TITLE = 120  # as a scenario's title may be
+_BY = {Prefer.FINE: "fineness", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT: "light bolt"}
 
 
 def as_scenario(
@@ -201,3 +208,38 @@ def _rounded(value: float | None, step: float) -> float | None:
 
 def _direction(angle: float | None) -> float | None:
     return None if angle is None else math.radians(round(math.degrees(angle) * _TENTHS) / _TENTHS)
+
+
+def layout_files(
+    search: Search, placement: Placement, mounts: Sequence[Scenario], folder: Path, stem: str
+) -> tuple[dict[Path, bytes], Placement]:
+    """Scenario files of the layouts, and the placement with their names in it."""
+    paths = [folder / f"{stem}-{layout.rank}.toml" for layout in placement.layouts]
+    files = {
+        path: _text(search, placement, layout.rank, mount).encode()
+        for path, layout, mount in zip(paths, placement.layouts, mounts, strict=True)
+    }
+    named = tuple(
+        dataclasses.replace(layout, scenario_file=str(path))
+        for path, layout in zip(paths, placement.layouts, strict=True)
+    )
+    return files, dataclasses.replace(placement, layouts=named)
+
+
+def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> str:
+    by = _BY[placement.prefer]
+    remarks = (
+        f"A layout that mountcalc place found: number {rank} by {by}, of {placement.feasible} that "
+        f"would do",
+        f"among {placement.evaluated} tried (seed {placement.seed}). Its dimensions are rounded to "
+        "what can be marked out.",
+        "mountcalc table, setting and check take this file as it is.",
+        "",
+    )
+    title = _titled(placement.title, f": layout {rank} by {by}")
+    return scenario_text(dataclasses.replace(mount, title=title), remarks, search.typed)
+
+
+def _titled(title: str, ending: str) -> str:
+    room = _LONGEST_TITLE - len(ending)
+    return (title if len(title) <= room else title[: room - 1].rstrip() + "…") + ending

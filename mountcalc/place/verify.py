@@ -8,11 +8,11 @@ import numpy as np
 
 from mountcalc.check import Evaluation, SetPoint, evaluate
 from mountcalc.errors import MountError
-from mountcalc.place.clearance.clearances import nearest_keep_out
-from mountcalc.place.clearance.fall import Fall, Rests, fall_of
-from mountcalc.place.clearance.parts import Sizes
+from mountcalc.place.feasible.clearances import nearest_keep_out
+from mountcalc.place.feasible.fall import Fall, Rests, fall_of
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.mounts import as_scenario, as_written
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.requirements.promises import Promises, limit_shares, promises_of

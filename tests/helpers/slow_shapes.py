@@ -21,9 +21,9 @@ from shapely import affinity
 
 from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
-from mountcalc.place.clearance.clearances import bars
-from mountcalc.place.clearance.parts import Sizes
+from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.layouts import KINDS, Layouts
+from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector
 
 Array = NDArray[np.float64]

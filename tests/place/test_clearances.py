@@ -7,15 +7,15 @@ import pytest
 from search_grounds import drawn, search_of
 from slow_shapes import DISC_HAIR, DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
-from mountcalc.place.clearance.clearances import (
+from mountcalc.place.feasible.clearances import (
     clear,
     clearing,
     nearest_keep_out,
     slack_of,
     written_stops,
 )
-from mountcalc.place.clearance.parts import Sizes, parts_of
 from mountcalc.place.feasible.layouts import KINDS
+from mountcalc.place.feasible.parts import Sizes, parts_of
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 
 DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners

@@ -11,7 +11,7 @@ import pytest
 from invented_placements import BENCH, LAYOUT, PLACEMENT, SECOND, mount
 
 from mountcalc.pages.data import as_json
-from mountcalc.place.files import layout_files
+from mountcalc.place.mounts import layout_files
 from mountcalc.place.results import PlacedLayout, place_csv
 from mountcalc.scenario.reader import parse_scenario, parse_search
 

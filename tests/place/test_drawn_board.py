@@ -15,10 +15,10 @@ from slow_shapes import outlines_of
 
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
-from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
+from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts

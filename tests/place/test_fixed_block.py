@@ -5,8 +5,7 @@ import pytest
 from placements import SEARCHES, found_in
 from shapely.geometry import LineString, Point, Polygon
 
-from mountcalc.place.fixed_block import block_room, face_wanted
-from mountcalc.place.placed_parts import PlacedParts
+from mountcalc.place.placed_parts import PlacedParts, block_room, face_wanted
 
 
 def every(name):

@@ -12,9 +12,9 @@ from sizes import examples
 from mountcalc.belts.choice import choose_belt
 from mountcalc.check.check import check
 from mountcalc.judgement import Verdict
-from mountcalc.place.files import layout_files
+from mountcalc.place.mounts import layout_files
 from mountcalc.place.results import Prefer
-from mountcalc.place.search import finish
+from mountcalc.place.search import search as searching
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario
@@ -55,7 +55,7 @@ def searches(draw):
 def few():
     """Only so many as are asked for: each costs."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(finish, "_MORE_OF_FRONT", 0)
+        patched.setattr(searching, "_MORE_OF_FRONT", 0)
         yield
 
 

@@ -10,12 +10,12 @@ from search_grounds import search_of
 from search_spaces import ALL
 from sizes import size
 
+from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.feasible.why_not import judge_of
 from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.goals import GOALS, beats, goals_of, ranking
-from mountcalc.place.search.hunt import Hunt
+from mountcalc.place.search.objective import GOALS, beats, goals_of, ranking
+from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.requirements.promises import promises_of
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action, Search
@@ -67,22 +67,22 @@ def grid():
 
 
 @lru_cache(maxsize=8)
-def hunted(place, prefer):
-    hunt = Hunt.of(PLACES[place](), prefer)
-    assert list(hunt.run())[-1] == 1.0
-    assert hunt.tried == SAMPLES
-    return hunt
+def optimised(place, prefer):
+    optimiser = Optimiser.of(PLACES[place](), prefer)
+    assert list(optimiser.run())[-1] == 1.0
+    assert optimiser.tried == SAMPLES
+    return optimiser
 
 
 @lru_cache(maxsize=2)
 def judged_grid(place):
     """What the judge says of the grid, and the goals of its layouts that will do."""
-    judged = judge_of(PLACES[place]()).samples(grid())
-    return judged, goals_of(judged.measures, judged.layouts.plate_length)
+    judged = Feasibility.of(PLACES[place]()).samples(grid())
+    return judged, goals_of(judged)
 
 
-def best(hunt):
-    return hunt.marked.goals[ranking(hunt.marked.goals, hunt.prefer)[0]]
+def best(optimiser):
+    return optimiser.on_grid.goals[ranking(optimiser.on_grid.goals, optimiser.prefer)[0]]
 
 
 @pytest.mark.parametrize(
@@ -93,7 +93,7 @@ def best(hunt):
     ),
 )
 def test_no_grid_finds_a_layout_that_is_better_by_more_than_rounding(place, prefer):
-    found = best(hunted(place, prefer))
+    found = best(optimised(place, prefer))
     _, goals = judged_grid(place)
     column = COLUMN[prefer]
     bound = found.copy()
@@ -108,18 +108,18 @@ def test_no_grid_finds_a_layout_that_is_better_by_more_than_rounding(place, pref
 @pytest.mark.parametrize("place", size(list(PLACES), ["open"]))
 def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
     """Tension per turn of grid layouts by the ordinary solver, not by the fast judge."""
-    hunt = hunted(place, Prefer.FINE)
+    optimiser = optimised(place, Prefer.FINE)
     judged, goals = judged_grid(place)
     good = ranking(goals, Prefer.FINE)[:SOLVED]
     assert len(good) == SOLVED
-    scenario, space = hunt.search.scenario, hunt.search.space
+    scenario, space = optimiser.search.scenario, optimiser.search.space
     layouts, measures = judged.layouts.take(good), judged.measures.take(good)
     for index in range(len(good)):
         swing = float(measures.install[index]), float(measures.take_up[index])
         promises = promises_of(as_scenario(scenario, space, layouts, index, swing))
         turns = measures.set_turns[index] + np.array([-1e-4, 1e-4])
         low, high = promises.tension(turns)
-        assert (high - low) / 2e-4 >= best(hunt)[0] * (1 - BETTER)
+        assert (high - low) / 2e-4 >= best(optimiser)[0] * (1 - BETTER)
 
 
 @pytest.mark.parametrize(
@@ -133,14 +133,15 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
 )
 def test_more_samples_are_never_worse(place, prefer, seed):
     search = PLACES[place]()
-    last = size(6000, 1500)
-    space = dataclasses.replace(search.space, samples=last, seed=seed)
-    hunt = Hunt.of(dataclasses.replace(search, space=space), prefer)
+    space = dataclasses.replace(search.space, samples=6000, seed=seed)
+    optimiser = Optimiser.of(dataclasses.replace(search, space=space), prefer)
     answers = {}
-    for _ in hunt.run():
-        answers[hunt.tried] = best(hunt) if len(hunt.marked) else np.full(len(GOALS), np.inf)
-    assert list(answers) == [*(2**power for power in range(8, size(13, 11))), last]
-    assert np.isfinite(answers[last][0])
+    for _ in optimiser.run():
+        answers[optimiser.tried] = (
+            best(optimiser) if len(optimiser.on_grid) else np.full(len(GOALS), np.inf)
+        )
+    assert list(answers) == [*(2**power for power in range(8, 13)), 6000]
+    assert np.isfinite(answers[6000][0])
     for fewer, more in itertools.pairwise(answers.values()):
         assert not beats(fewer, more, prefer)
 
@@ -149,8 +150,11 @@ def test_more_samples_are_never_worse(place, prefer, seed):
 def test_what_is_tried_first_does_not_depend_on_what_follows(place):
     search = PLACES[place]()
     few = dataclasses.replace(search, space=dataclasses.replace(search.space, samples=1500))
-    short, long = Hunt.of(few, Prefer.FINE), Hunt.of(search, Prefer.FINE)
-    states = [next(hunt.marked for _ in hunt.run() if hunt.tried == 1024) for hunt in (short, long)]
+    short, long = Optimiser.of(few, Prefer.FINE), Optimiser.of(search, Prefer.FINE)
+    states = [
+        next(optimiser.on_grid for _ in optimiser.run() if optimiser.tried == 1024)
+        for optimiser in (short, long)
+    ]
     assert len(states[0]) > 10
     np.testing.assert_array_equal(states[0].goals, states[1].goals)
     np.testing.assert_array_equal(states[0].choices.reach, states[1].choices.reach)

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from mountcalc.place.search.pareto import nondominated, spread_out, unbeaten
+from mountcalc.place.search.objective import nondominated, spread_out, unbeaten
 
 # Few values, so that equals and ties occur.
 GOALS = st.integers(0, 40).flatmap(

@@ -27,7 +27,7 @@ from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.pictures.pictures import place_pictures
 from mountcalc.place.pictures.reasons import legend_of
 from mountcalc.place.results import WhyNot
-from mountcalc.place.search.goals import GOALS
+from mountcalc.place.search.objective import GOALS
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.units import si_factor
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.stats import qmc
 
-from mountcalc.place.search.sampling import points, shifts
+from mountcalc.place.search.optimiser import points, shifts
 
 SIZE = 9
 # What a point is cut off to, and what its recurrence is (a step has 64 places, an index 24).

@@ -19,8 +19,8 @@ from mountcalc.place.feasible.drives import belt_room, belts_of
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.page import place_text
 from mountcalc.place.results import Advance, Prefer
-from mountcalc.place.search.goals import GOALS
-from mountcalc.place.search.hunt import Hunt
+from mountcalc.place.search.objective import GOALS
+from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.setting import gentlest_setting
@@ -313,12 +313,14 @@ def test_progress_covers_the_whole_search_and_never_goes_back():
 
 @pytest.mark.parametrize("samples", [1, 100, 256, 300])
 def test_as_many_layouts_are_tried_as_were_asked_for(samples):
-    hunt = Hunt.of(search("press", samples=samples), Prefer.FINE)
-    shares = list(hunt.run())
-    assert hunt.tried == hunt.counts.sum() == samples
+    optimiser = Optimiser.of(search("press", samples=samples), Prefer.FINE)
+    shares = list(optimiser.run())
+    assert optimiser.tried == optimiser.counts.sum() == samples
     assert shares[-1] == 1.0
-    assert hunt.sampled.hinge_x.size == samples
-    assert bool(len(hunt.marked)) == (hunt.feasible > 0)  # also of what comes after a checkpoint
+    assert optimiser.sampled.hinge_x.size == samples
+    assert bool(len(optimiser.on_grid)) == (
+        optimiser.feasible > 0
+    )  # also of what comes after a checkpoint
 
 
 def test_what_fails_for_every_layout_is_said_first():

@@ -9,8 +9,8 @@ from search_grounds import drawn, search_of
 from slow_shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
 from mountcalc.linkage import kernels
-from mountcalc.place.clearance.parts import Sizes
 from mountcalc.place.feasible.layouts import KINDS, layouts_from
+from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 from mountcalc.scenario.search import Action, MotorSide
 

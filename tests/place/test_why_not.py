@@ -9,11 +9,11 @@ import pytest
 from search_grounds import search_of
 from search_spaces import ALL
 
+from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.feasible.lifts import lifts_of
 from mountcalc.place.feasible.reasons import Reason, reason_name
-from mountcalc.place.feasible.why_not import judge_of, reasons_told
-from mountcalc.place.search.sampling import points
+from mountcalc.place.search.optimiser import points
+from mountcalc.place.search.relaxation import reasons_of, relaxations_of
 from mountcalc.scenario.search import Action, MotorSide, Search
 
 TRIED = 2048
@@ -26,7 +26,7 @@ def searched(name):
 def counts_of(search, tried=TRIED):
     unit = points(0, tried, len(DIMENSIONS), search.space.seed)
     codes = Reason.KEEP_OUT + len(search.space.keep_outs)
-    return np.bincount(judge_of(search).samples(unit).reason, minlength=codes)
+    return np.bincount(Feasibility.of(search).samples(unit).reason, minlength=codes)
 
 
 LIFTED = {
@@ -49,9 +49,11 @@ def test_a_reason_goes_when_its_constraint_is_lifted(reason):
     tried = 16384
     before = counts_of(search, tried)
     assert before[reason] > 0
-    lift = next(lift for lift in lifts_of(search) if lift.told == told)
-    assert reason in lift.reasons
-    after = counts_of(lift.search, tried)
+    relaxation = next(
+        relaxation for relaxation in relaxations_of(search) if relaxation.text == told
+    )
+    assert reason in relaxation.reasons
+    after = counts_of(relaxation.search, tried)
     assert after[reason] == 0
     assert after[Reason.FEASIBLE] >= before[Reason.FEASIBLE]
 
@@ -65,26 +67,30 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     gone = search.space.keep_outs[index]
     before = counts_of(search, 8192)
     assert before[Reason.KEEP_OUT + index] > 0
-    lift = next(one for one in lifts_of(search) if f'"{gone.name}" out of the way' in one.told)
-    assert lift.reasons == {Reason.KEEP_OUT + index}
-    left = lift.search.space.keep_outs
+    relaxation = next(
+        one for one in relaxations_of(search) if f'"{gone.name}" out of the way' in one.text
+    )
+    assert relaxation.reasons == {Reason.KEEP_OUT + index}
+    left = relaxation.search.space.keep_outs
     assert left == tuple(one for one in search.space.keep_outs if one is not gone)
     # Feasible again: what is before it in order fails as before; what it stood for will do or
     # fails by what follows.
-    after = counts_of(lift.search, 8192)
+    after = counts_of(relaxation.search, 8192)
     ahead = Reason.KEEP_OUT + index
     np.testing.assert_array_equal(after[1:ahead], before[1:ahead])
     assert np.all(after[ahead:] >= before[ahead + 1 :])
     assert after[Reason.FEASIBLE] > before[Reason.FEASIBLE]
     freed = (after[ahead:] - before[ahead + 1 :]).sum() + after[0] - before[0]
     assert freed == before[ahead]
-    named = judge_of(lift.search).samples(points(0, 8192, len(DIMENSIONS), search.space.seed))
+    named = Feasibility.of(relaxation.search).samples(
+        points(0, 8192, len(DIMENSIONS), search.space.seed)
+    )
     assert f"keep_out:{gone.name}" not in named.why_not(left)
 
 
 def test_a_longer_plate_weighs_no_more_for_its_length():
     search = searched("grindstone")
-    longer = next(one for one in lifts_of(search) if "plate_length" in one.told).search
+    longer = next(one for one in relaxations_of(search) if "plate_length" in one.text).search
     per_length = search.scenario.plate.weight / search.space.plate_length
     assert longer.scenario.plate.weight / longer.space.plate_length == pytest.approx(per_length)
     before, after = counts_of(search), counts_of(longer)
@@ -94,10 +100,10 @@ def test_a_longer_plate_weighs_no_more_for_its_length():
 def test_ranges_are_widened_to_one_side_and_stay_lengths():
     search = searched("grindstone")
     widened = {}
-    for lift in lifts_of(search):
-        name = lift.told.split(" from ")[0]
+    for relaxation in relaxations_of(search):
+        name = relaxation.text.split(" from ")[0]
         if name in {"hinge_x", "hinge_y", "reach", "motor_height"}:
-            widened.setdefault(name, []).append(getattr(lift.search.space, name))
+            widened.setdefault(name, []).append(getattr(relaxation.search.space, name))
     assert set(widened) == {"hinge_x", "hinge_y", "reach", "motor_height"}
     for name, ((less, high), (low, more)) in widened.items():
         assert (low, high) == getattr(search.space, name)
@@ -110,7 +116,7 @@ def test_ranges_are_widened_to_one_side_and_stay_lengths():
 def test_the_numbers_that_are_told_are_those_of_a_recount(name):
     search = searched(name)
     counts = counts_of(search)
-    told, notes = reasons_told(search, counts)
+    told, notes = reasons_of(search, counts)
     assert notes == ()
     names = [reason_name(code, search.space.keep_outs) for code in range(1, len(counts))]
     assert {why.reason: why.count for why in told} == {
@@ -121,8 +127,8 @@ def test_the_numbers_that_are_told_are_those_of_a_recount(name):
     assert len(advised) >= 3
     assert len({match[1] for match in advised}) == len(advised)
     for match in advised[:4]:
-        lift = next(one for one in lifts_of(search) if one.told == match[1])
-        after = counts_of(lift.search)
+        relaxation = next(one for one in relaxations_of(search) if one.text == match[1])
+        after = counts_of(relaxation.search)
         numbers = [int(text.replace(",", "")) for text in match.groups()[1:]]
         assert numbers == [after[Reason.FEASIBLE], TRIED, counts[Reason.FEASIBLE]]
         assert after[Reason.FEASIBLE] > counts[Reason.FEASIBLE]
@@ -134,7 +140,7 @@ def test_where_one_thing_is_in_the_way_it_is_named_with_what_it_lets_through():
     search = dataclasses.replace(search, space=space)
     counts = counts_of(search, 8192)
     assert counts[Reason.FEASIBLE] == 0
-    _, (note,) = reasons_told(search, counts)
+    _, (note,) = reasons_of(search, counts)
     free = dataclasses.replace(search, space=dataclasses.replace(space, thread_length=math.inf))
     through = counts_of(free, 8192)[Reason.FEASIBLE]
     assert through > 0
@@ -153,5 +159,5 @@ def test_where_two_things_are_in_the_way_no_single_one_is_promised():
     )
     search = dataclasses.replace(search, space=space)
     counts = counts_of(search)
-    _, (note,) = reasons_told(search, counts)
+    _, (note,) = reasons_of(search, counts)
     assert "more than one is in the way" in note

@@ -12,8 +12,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.travel import LEAST_BITE
 from mountcalc.linkage import kernels
-from mountcalc.place.clearance.clearances import motor_clearing
-from mountcalc.place.feasible.drives import Drives, drives_of
+from mountcalc.place.feasible.clearances import clearing, motor_clearing
+from mountcalc.place.feasible.drives import Drives, belt_room, drives_of
 from mountcalc.place.feasible.layouts import (
     END_MARGIN,
     KINDS,
@@ -27,7 +27,7 @@ from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.feasible.set_point import carries_sign, find_zeros, set_points
 from mountcalc.place.feasible.statics import Statics, Strung
 from mountcalc.scenario.model import KeepOut, Scenario
-from mountcalc.scenario.search import SearchSpace
+from mountcalc.scenario.search import Search, SearchSpace
 
 __all__ = ["CHUNK", "Clear", "Feasibility", "Feasible", "Measures", "judge"]
 
@@ -158,6 +158,13 @@ class Feasibility:
     space: SearchSpace
     drives: Drives
     clear: Clear | None = None
+
+    @classmethod
+    def of(cls, search: Search) -> Feasibility:
+        """That of a search, with the room that its belts want and its keep-outs."""
+        scenario, space = search.scenario, search.space
+        drives = drives_of(scenario, space, *belt_room(scenario, space))
+        return cls(scenario, space, drives, clearing(scenario, space))
 
     @cached_property
     def _clear_of_motor(self) -> Callable[[Layouts, Array, Array], Bools]:

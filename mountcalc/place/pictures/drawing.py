@@ -12,7 +12,6 @@ from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
-from mountcalc.place.fixed_block import block_room
 from mountcalc.place.marking_out import LEVEL, beside, marked
 from mountcalc.place.pictures.dimension_lines import (
     Mark,
@@ -24,7 +23,7 @@ from mountcalc.place.pictures.dimension_lines import (
 from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
 from mountcalc.place.pictures.plate import ROOM_BELOW, draw_plate
 from mountcalc.place.pictures.scale_bar import draw_scale_bar
-from mountcalc.place.placed_parts import PlacedParts
+from mountcalc.place.placed_parts import PlacedParts, block_room
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.search import Action
 from mountcalc.units import si_factor

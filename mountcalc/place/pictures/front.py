@@ -23,7 +23,7 @@ from mountcalc.pages.plot_style import (
     panel,
 )
 from mountcalc.place.results import PlacedLayout
-from mountcalc.place.search.goals import GOALS
+from mountcalc.place.search.objective import GOALS
 from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import Scenario
 from mountcalc.units import si_factor

@@ -1,30 +1,44 @@
-"""The search: layouts hunted for, solved one by one, and all that is told of them."""
+"""The search: the best of what the optimiser found, verified one by one, and all remarks on it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.feasibility import Measures
-from mountcalc.place.feasible.layouts import Layouts
-from mountcalc.place.feasible.why_not import reasons_told
-from mountcalc.place.results import Advance, Placement, Prefer
-from mountcalc.place.search.finish import Finished, finish
-from mountcalc.place.search.hunt import Hunt, Sampled
+from mountcalc.place.feasible.layouts import Layouts, layouts_of
+from mountcalc.place.results import Advance, PlacedLayout, Placement, Prefer, WhyNot
+from mountcalc.place.search.archive import Differences
+from mountcalc.place.search.grid import OnGrid
+from mountcalc.place.search.objective import nondominated, ranking, spread_out
+from mountcalc.place.search.optimiser import Optimiser, Sampled
+from mountcalc.place.search.relaxation import reasons_of
+from mountcalc.place.verify import Refusal, Verified, placed_layout, verify
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
-__all__ = ["Found", "Sampled", "find_layouts"]
+__all__ = ["Found", "Sampled", "Selection", "find_layouts"]
 
 Array = NDArray[np.float64]
 
-# Of the time that a search takes: the hunt, and solving what it found; then reasons are weighed.
-_OF_HUNT = 0.5
-_OF_FINISH = 0.45
+# Of the time that a search takes: the optimiser, and verifying what it found; then reasons.
+_OF_OPTIMISER, _OF_SELECTION = 0.5, 0.45
+
+_MORE_OF_FRONT = 5
+# Layouts that are verified before it is given up, for each one that is wanted and at least; fewer
+# where they all fail in the same words.
+_TRIES_EACH, _LEAST_TRIES, _HOPELESS = 3, 12, 3
+# Judgements that are the same for every layout of a search, and those that are where one belt is
+# tried.
+_OF_MOUNT = frozenset({"driven-speed", "motor-rating"})
+_OF_BELT = frozenset({"belt-pulley", "motor-pulley"})
+# What is nearer than this share of a range to a layout that was refused is not verified besides.
+_TWIN = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +46,8 @@ class Found:
     """What a search found: its answer, and what pictures and files need besides.
 
     ``scenarios``, ``layouts`` and ``measures`` have one entry for each of ``placement.layouts``,
-    in the same order. ``goals`` are those of all layouts that were brought to marks (columns as
-    in ``placement.goals.GOALS``), ``on_front`` tells which of them no other one beats.
+    in the same order. ``goals`` are those of all layouts that were snapped to the grid (columns as
+    in ``objective.GOALS``) and not refused, ``on_front`` tells which of them no other one beats.
     """
 
     placement: Placement
@@ -51,84 +65,188 @@ def find_layouts(
     count: int = 10,
     progress: Callable[[Advance], None] | None = None,
 ) -> Found:
-    """Look for layouts that keep every promise, the best by a preference first.
+    """Look for layouts that keep every requirement, the best by a preference first.
 
     More samples than 256, 512, 1024 ... never give a worse first layout than those (see
-    :class:`mountcalc.place.search.hunt.Hunt`), unless the ordinary solver refuses a better one.
+    :class:`mountcalc.place.search.optimiser.Optimiser`), unless the ordinary solver refuses a
+    better one.
     """
-    hunt = Hunt.of(search, prefer)
+    optimiser = Optimiser.of(search, prefer)
 
-    def told(share: float) -> None:
+    def advanced(share: float) -> None:
         if progress is not None:
-            progress(Advance(share, hunt.tried, hunt.feasible))
+            progress(Advance(share, optimiser.tried, optimiser.feasible))
 
-    for share in hunt.run():
-        told(_OF_HUNT * share)
-    finished = finish(
-        *(search, hunt.judge, hunt.marked, prefer, count),
-        lambda share: told(_OF_HUNT + _OF_FINISH * share),
+    for share in optimiser.run():
+        advanced(_OF_OPTIMISER * share)
+    selection = Selection.of(
+        optimiser, lambda share: advanced(_OF_OPTIMISER + _OF_SELECTION * share)
     )
-    found = _told(hunt, finished)
-    told(1.0)
-    return found
-
-
-def _told(hunt: Hunt, finished: Finished) -> Found:
-    search, space = hunt.search, hunt.search.space
-    why_not, lifted = reasons_told(search, hunt.counts)
+    layouts, order = selection.best(count)
+    scenarios = tuple(selection.held[one].scenario for one in order)
+    for_all, others = selection.refusals()
+    why_not, first = reasons_of(search, optimiser.counts)
+    goals, kept = selection.goals(), selection.kept()
     placement = Placement(
         title=search.scenario.title,
-        prefer=hunt.prefer,
-        samples=space.samples,
-        seed=space.seed,
-        evaluated=hunt.tried,
-        refined=hunt.refined,
-        feasible=hunt.feasible,
-        why_not=(*finished.refused_for_all, *why_not, *finished.refused),
-        layouts=finished.placed,
-        notes=(*lifted, *_left_out(search, finished), *_notes(hunt)),
+        prefer=prefer,
+        samples=search.space.samples,
+        seed=search.space.seed,
+        evaluated=optimiser.tried,
+        refined=optimiser.refined,
+        feasible=optimiser.feasible,
+        why_not=(*for_all, *why_not, *others),
+        layouts=layouts,
+        notes=(*first, *_floor_left_out(search, layouts, scenarios), *_notes(search)),
     )
+    advanced(1.0)
     return Found(
-        placement,
-        finished.scenarios,
-        finished.layouts,
-        finished.measures,
-        hunt.sampled,
-        finished.goals,
-        finished.on_front,
+        placement=placement,
+        scenarios=scenarios,
+        layouts=selection.layouts.take(order),
+        measures=selection.measures.take(order),
+        sampled=optimiser.sampled,
+        goals=goals[kept],
+        on_front=nondominated(goals[kept]),
     )
 
 
-def _left_out(search: Search, finished: Finished) -> list[str]:
+@dataclass
+class Selection:
+    """Layouts on the grid in their order, and what has become of each that was verified."""
+
+    search: Search
+    prefer: Prefer
+    on_grid: OnGrid
+    layouts: Layouts
+    measures: Measures
+    differences: Differences
+    advanced: Callable[[float], None]
+    held: dict[int, Verified] = field(default_factory=dict)
+    refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
+
+    @classmethod
+    def of(
+        cls, optimiser: Optimiser, advanced: Callable[[float], None] = lambda _: None
+    ) -> Selection:
+        """What an optimiser found, of which nothing has been verified."""
+        search, prefer = optimiser.search, optimiser.prefer
+        on_grid = optimiser.on_grid.take(ranking(optimiser.on_grid.goals, prefer))
+        layouts = layouts_of(on_grid.choices, search.space, search.scenario)
+        found = optimiser.feasibility.layouts(layouts)
+        differences = Differences(found.layouts, search.space)
+        return cls(search, prefer, on_grid, found.layouts, found.measures, differences, advanced)
+
+    def best(self, count: int) -> tuple[tuple[PlacedLayout, ...], NDArray[np.intp]]:
+        """The best that hold, and some of the front; with their indices."""
+        most, size = count + _MORE_OF_FRONT, len(self.on_grid)
+        self._verify(range(size), count, most)
+        front = np.flatnonzero(nondominated(self.on_grid.goals))
+        others = front[spread_out(self.on_grid.goals[front], len(front))]
+        self._verify((int(one) for one in others), len(self.held) + _MORE_OF_FRONT, most)
+        goals, kept = self.goals(), self.kept()
+        on_front = np.zeros(size, dtype=bool)
+        on_front[kept] = nondominated(goals[kept])
+        held = list(self.held)
+        best = ranking(goals[held[:count]], self.prefer)
+        # Rounding may have taken one of the others off the front.
+        order = [*(held[index] for index in best), *(one for one in held[count:] if on_front[one])]
+        placed = tuple(
+            placed_layout(self.search, self.held[one], rank=rank, pareto=bool(on_front[one]))
+            for rank, one in enumerate(order, 1)
+        )
+        return placed, np.array(order, dtype=np.intp)
+
+    def kept(self) -> NDArray[np.bool_]:
+        """Which layouts were not refused."""
+        return np.array([one not in self.refused for one in range(len(self.on_grid))], dtype=bool)
+
+    def goals(self) -> Array:
+        """Goals of all layouts: of those that hold what is told, of the rounded mount."""
+        goals = self.on_grid.goals.copy()
+        for one, mount in self.held.items():
+            loads, per_length = mount.loads, mount.tension_per_length
+            told = loads.tension_per_turn, per_length, loads.worst_share, abs(loads.adjuster)
+            goals[one, :4] = told
+        return goals
+
+    def _verify(self, candidates: Iterable[int], most: int, of: int) -> None:
+        """Verify layouts that differ from those that hold, until so many do; ``of`` at last."""
+        tries = max(_LEAST_TRIES, _TRIES_EACH * (most - len(self.held)))
+        for one in candidates:
+            if len(self.held) >= most or tries == 0 or self._is_hopeless():
+                return
+            if not self._is_new(one):
+                continue
+            tries -= 1
+            answer = verify(self.search, self.layouts, self.measures, one)
+            if isinstance(answer, Verified):
+                self.held[one] = answer
+            else:
+                self.refused[one] = answer
+            self.advanced(min((len(self.held) + len(self.refused)) / of, 1.0))
+
+    def _is_new(self, one: int) -> bool:
+        """Whether a layout differs from those that hold, and is no near twin of a refused one."""
+        return self.differences.differ(one, list(self.held)) and self.differences.differ(
+            one, list(self.refused), _TWIN
+        )
+
+    def _is_hopeless(self) -> bool:
+        """Whether it is the mount that fails, whatever the layout."""
+        return not self.held and len(self.refused) >= _HOPELESS and bool(self._common())
+
+    def _common(self) -> set[tuple[str, str]]:
+        """Judgements of the mount itself that all refused layouts fail in the same words."""
+        of_all = _OF_MOUNT if len(self.search.space.belts) > 1 else _OF_MOUNT | _OF_BELT
+        said = [
+            {(one.name, one.sentence) for one in fails if one.name in of_all}
+            for fails in self.refused.values()
+        ]
+        return set.intersection(*said) if said else set()
+
+    def refusals(self) -> tuple[tuple[WhyNot, ...], tuple[WhyNot, ...]]:
+        """What failed at last: for every layout, and for some."""
+        common = self._common() if not self.held else set()
+        every = [one for fails in self.refused.values() for one in fails]
+        counts, sentences = Counter(one.name for one in every), {one.name: one for one in every}
+        for_all, others = [], []
+        for name, count in counts.most_common():
+            sentence = sentences[name].sentence
+            if (name, sentence) in common:
+                text = f"this is of the mount itself, whatever the layout: {sentence}"
+                for_all.append(WhyNot(f"check:{name}", count, text))
+            else:
+                text = f"of layouts that passed all else and were solved one by one: {sentence}"
+                others.append(WhyNot(f"check:{name}", count, text))
+        return tuple(for_all), tuple(others)
+
+
+def _floor_left_out(
+    search: Search, layouts: tuple[PlacedLayout, ...], scenarios: tuple[Scenario, ...]
+) -> list[str]:
     """Layouts whose scenario has lost the floor, because their hinge is not above it."""
-    if search.scenario.parts.base.floor is None:
-        return []
     ranks = [
         str(layout.rank)
-        for layout, scenario in zip(finished.placed, finished.scenarios, strict=True)
+        for layout, scenario in zip(layouts, scenarios, strict=True)
         if scenario.parts.base.floor is None
     ]
-    if not ranks:
+    if search.scenario.parts.base.floor is None or not ranks:
         return []
-    layouts = f"layout{'s' if len(ranks) > 1 else ''} {', '.join(ranks)}"
+    text = f"layout{'s' if len(ranks) > 1 else ''} {', '.join(ranks)}"
     return [
-        f"base.floor is left out of the scenario of {layouts}: the hinge there is not above it, so "
+        f"base.floor is left out of the scenario of {text}: the hinge there is not above it, so "
         "that drawings count heights from the hinge"
     ]
 
 
-def _notes(hunt: Hunt) -> list[str]:
+def _notes(search: Search) -> list[str]:
     """What to know of the search, then of the scenario."""
-    search, space = hunt.search, hunt.search.space
-    snug = snug_distances(search.scenario, space)
+    names = [choice.designation for choice in search.space.belts]
+    names = names or [str(search.scenario.belt.designation or "of the scenario")]
     notes = [
         f"belt {name} is too short to go round both pulleys: no layout with it will do"
-        for name, distance in zip(_belt_names(search), snug, strict=True)
+        for name, distance in zip(names, snug_distances(search.scenario, search.space), strict=True)
         if not np.isfinite(distance)
     ]
     return list(dict.fromkeys([*notes, *search.scenario.notes]))
-
-
-def _belt_names(search: Search) -> list[str]:
-    names = [choice.designation for choice in search.space.belts]
-    return names or [str(search.scenario.belt.designation or "of the scenario")]

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.goals import GOALS, beats, first_in_rows, ranking
+from mountcalc.place.search.objective import GOALS, beats, first_in_rows, ranking
 
 TWINS = np.array([[5.0, 40.0, 0.7, 30.0, 0.4], [5.0 * (1 + 1e-12), 40.0, 0.6, 30.0, 0.3]])
 

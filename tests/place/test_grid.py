@@ -9,9 +9,8 @@ from search_spaces import cider, grindstone
 
 from mountcalc.place.feasible.layouts import DIMENSIONS, choices_from
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.goals import GOALS
-from mountcalc.place.search.marking import Marking
-from mountcalc.place.search.marks import Marks
+from mountcalc.place.search.grid import Grid, SnapToGrid
+from mountcalc.place.search.objective import GOALS
 from mountcalc.scenario.model import Display
 
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
@@ -28,7 +27,7 @@ def drawn(make, count=300):
 @pytest.mark.parametrize("make", [cider, grindstone])
 def test_the_nearest_marks_are_whole_and_in_range_and_less_than_a_mark_away(make, display):
     _, space, choices = drawn(make)
-    marks = Marks.of(space, display)
+    marks = Grid.of(space, display)
     moved = space.motor_direction is not None
     assert marks.names == (*ROUNDED, *(("motor_x", "motor_y") if moved else ()))
     at = marks.applied(choices, marks.nearest(choices))
@@ -48,7 +47,7 @@ def test_one_value_is_kept_and_so_is_a_range_without_a_mark():
     scenario, space, _ = drawn(cider)
     space = dataclasses.replace(space, reach=(0.3003, 0.3003), motor_height=(0.0802, 0.0808))
     choices = choices_from(np.full((4, 9), 0.5), space, scenario)
-    marks = Marks.of(space, Display.METRIC)
+    marks = Grid.of(space, Display.METRIC)
     assert marks.names == ("hinge_x", "hinge_y")
     at = marks.applied(choices, marks.nearest(choices))
     np.testing.assert_array_equal(at.reach, 0.3003)
@@ -57,7 +56,7 @@ def test_one_value_is_kept_and_so_is_a_range_without_a_mark():
 
 def test_all_marks_around_are_one_step_away():
     _, space, choices = drawn(cider, 5)
-    marks = Marks.of(space, Display.METRIC)
+    marks = Grid.of(space, Display.METRIC)
     middle = marks.nearest(choices)
     middle = np.clip(middle, marks.low + 1, marks.high - 1)
     around, differ = marks.around(middle)
@@ -87,7 +86,7 @@ def bowl(center, edge):
 def test_marks_go_downhill_to_the_best_that_will_do(prefer):
     _, space, choices = drawn(cider, 1)
     x, y = round(float(choices.hinge_x[0]), 3), round(float(choices.hinge_y[0]), 3)
-    marking = Marking(bowl((x + 0.005, y - 0.004), x + 0.002), Marks.of(space, "metric"), prefer)
+    marking = SnapToGrid(bowl((x + 0.005, y - 0.004), x + 0.002), Grid.of(space, "metric"), prefer)
     found, tried = marking.best(choices)
     assert tried > 33
     assert found.choices.hinge_x[0] == pytest.approx(x + 0.002, abs=1e-12)
@@ -97,10 +96,10 @@ def test_marks_go_downhill_to_the_best_that_will_do(prefer):
 
 def test_what_rounding_broke_is_saved_by_a_neighbour_or_dropped():
     _, space, choices = drawn(cider, 200)
-    marks = Marks.of(space, "metric")
+    marks = Grid.of(space, "metric")
     nearest = marks.applied(choices, marks.nearest(choices)).hinge_x
     edge = float(np.median(choices.hinge_x))
-    marking = Marking(bowl((0.0, 0.0), edge), marks, Prefer.FINE)
+    marking = SnapToGrid(bowl((0.0, 0.0), edge), marks, Prefer.FINE)
     found, _ = marking.near(choices)
     assert np.all(found.choices.hinge_x <= edge)
     assert np.sum(nearest <= edge) < len(found) == np.sum(nearest - 0.001 <= edge + 1e-12)
@@ -110,7 +109,7 @@ def test_what_rounding_broke_is_saved_by_a_neighbour_or_dropped():
 
 def test_equal_choices_are_kept_once():
     _, space, choices = drawn(cider, 6)
-    marking = Marking(bowl((0.0, 0.0), 9.0), Marks.of(space, "inch"), Prefer.FINE)
+    marking = SnapToGrid(bowl((0.0, 0.0), 9.0), Grid.of(space, "inch"), Prefer.FINE)
     found, _ = marking.near(choices)
     both = found.and_of(found.take(np.array([3, 1])))
     np.testing.assert_array_equal(both.goals, found.goals)

@@ -8,22 +8,22 @@ import pytest
 from search_spaces import ALL
 
 from mountcalc.place.results import Prefer
-from mountcalc.place.search import finish as finishing
-from mountcalc.place.search.hunt import Hunt
+from mountcalc.place.search import search as finishing
+from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.verify import Refusal
 from mountcalc.scenario.search import Search
 
 
 @pytest.fixture(scope="module")
-def hunt():
+def optimiser():
     scenario, space = ALL["cider"]()
     search = Search(scenario, dataclasses.replace(space, samples=512))
-    hunt = Hunt.of(search, Prefer.FINE)
-    list(hunt.run())
-    return hunt
+    optimiser = Optimiser.of(search, Prefer.FINE)
+    list(optimiser.run())
+    return optimiser
 
 
-def finished(hunt, monkeypatch, refusal):
+def finished(optimiser, monkeypatch, refusal):
     """What is told where every layout is refused, and which were solved."""
     tried = []
 
@@ -32,29 +32,35 @@ def finished(hunt, monkeypatch, refusal):
         return (refusal,)
 
     monkeypatch.setattr(finishing, "verify", refused)
-    told = finishing.finish(hunt.search, hunt.judge, hunt.marked, Prefer.FINE, 3)
-    return SimpleNamespace(told=told, tried=tried)
+    selection = finishing.Selection.of(optimiser)
+    selection.best(3)
+    for_all, others = selection.refusals()
+    return SimpleNamespace(for_all=for_all, others=others, tried=tried)
 
 
-def test_only_what_is_the_same_for_every_layout_is_of_the_mount(hunt, monkeypatch):
-    done = finished(hunt, monkeypatch, Refusal("driven-speed", "too fast"))
-    (why,) = done.told.refused_for_all
+def test_only_what_is_the_same_for_every_layout_is_of_the_mount(optimiser, monkeypatch):
+    done = finished(optimiser, monkeypatch, Refusal("driven-speed", "too fast"))
+    (why,) = done.for_all
     assert why.sentence == "this is of the mount itself, whatever the layout: too fast"
-    assert (len(done.tried), done.told.refused) == (3, ())
+    assert (len(done.tried), done.others) == (3, ())
 
 
-def test_the_same_words_of_layouts_are_not_of_the_mount_and_others_are_tried(hunt, monkeypatch):
-    done = finished(hunt, monkeypatch, Refusal("keep-out:floor", "its bolt is too near to floor"))
-    assert done.told.refused_for_all == ()
-    (why,) = done.told.refused
+def test_the_same_words_of_layouts_are_not_of_the_mount_and_others_are_tried(
+    optimiser, monkeypatch
+):
+    done = finished(
+        optimiser, monkeypatch, Refusal("keep-out:floor", "its bolt is too near to floor")
+    )
+    assert done.for_all == ()
+    (why,) = done.others
     assert why.sentence.startswith("of layouts that passed all else")
     assert len(done.tried) == why.count >= 12
 
 
-def test_near_twins_of_refused_layouts_are_not_solved(hunt, monkeypatch):
-    done = finished(hunt, monkeypatch, Refusal("grip", "too little grip"))
-    space = hunt.search.space
-    ranked = hunt.marked.take(finishing.ranking(hunt.marked.goals, Prefer.FINE)).choices
+def test_near_twins_of_refused_layouts_are_not_solved(optimiser, monkeypatch):
+    done = finished(optimiser, monkeypatch, Refusal("grip", "too little grip"))
+    space = optimiser.search.space
+    ranked = optimiser.on_grid.take(finishing.ranking(optimiser.on_grid.goals, Prefer.FINE)).choices
     for at, one in enumerate(done.tried):
         for other in done.tried[:at]:
             moved = [
@@ -69,4 +75,4 @@ def test_near_twins_of_refused_layouts_are_not_solved(hunt, monkeypatch):
                 for name in ("kind", "acts", "side")
             )
             assert listed or max(*moved, tall) >= 0.01 - 1e-9
-    assert len(done.tried) < len(hunt.marked)
+    assert len(done.tried) < len(optimiser.on_grid)

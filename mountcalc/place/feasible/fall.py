@@ -10,10 +10,10 @@ import numpy as np
 import shapely
 
 from mountcalc.linkage import kernels
-from mountcalc.place.clearance.clearances import bars
-from mountcalc.place.clearance.parts import Part, Sizes, parts_of
+from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.layouts import ACTIONS, IN_PLATE, Layouts
+from mountcalc.place.feasible.parts import Part, Sizes, parts_of
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.scenario.model import KeepOut, Scenario, Vector
 from mountcalc.scenario.search import Action, SearchSpace

@@ -18,8 +18,8 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.place.clearance.parts import Part, Sizes, extensions, parts_of, shapes_of
 from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts
+from mountcalc.place.feasible.parts import Part, Sizes, extensions, parts_of, shapes_of
 from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
 from mountcalc.scenario.search import SearchSpace
 

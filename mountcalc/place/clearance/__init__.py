@@ -1,1 +1,0 @@
-"""Whether layouts clear what they must clear."""
