@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.search import Search
-    from mountcalc.scenario.text.quantities import Kind
+    from mountcalc.scenario.text.quantities import ValueKind
 
 __all__ = [
     "STANDARD",
@@ -122,7 +122,7 @@ def one_setting(text: str | None) -> float | None:
     return float(asked[0])
 
 
-def asked_quantity(name: str, text: str | None, kind: Kind) -> float | None:
+def asked_quantity(name: str, text: str | None, kind: ValueKind) -> float | None:
     """Read the quantity of an option [SI]; None where it was not given."""
     if text is None:
         return None

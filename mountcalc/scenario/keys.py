@@ -13,10 +13,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, replace
-from enum import Enum, StrEnum
+from enum import StrEnum
 from functools import cache, partial
 from types import UnionType
-from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin
+from typing import Annotated, Any, Final, TypeAlias, Union, get_args, get_origin
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.frames import MotorFrame
@@ -27,6 +27,9 @@ from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
 from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.scenario.text.writing import UnitsToWrite, Vector, number_text, quoted
 from mountcalc.units import si_factor
+
+REQUIRED: Final = object()
+"""Of a field: a file without its key cannot be used."""
 
 _ZERO_CELSIUS = 273.15  # [K]
 
@@ -51,12 +54,6 @@ class Key:
 
     name: str
     form: Form | None = None
-
-
-class Mark(Enum):
-    """What else is said of a field."""
-
-    REQUIRED = "a file without the key cannot be used"
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +85,7 @@ def declared(part: type[Any], home: str) -> tuple[Declared, ...]:
         names = [one for one in said if isinstance(one, Key)]
         for key in names or ([Key(field.name)] if forms else []):
             table, _, name = key.name.rpartition(".")
-            form, required = key.form or forms[0], Mark.REQUIRED in said
+            form, required = key.form or forms[0], REQUIRED in said
             found.append(Declared(table or home, name, field.name, form, required, words))
     return tuple(found)
 
@@ -103,7 +100,7 @@ def _metadata(annotation: Any) -> Iterator[Any]:  # noqa: ANN401  # annotations 
             yield from _metadata(one)
 
 
-def quantity(kind: q.Kind, unit: str) -> Form:
+def quantity(kind: q.ValueKind, unit: str) -> Form:
     """Return the form of a quantity; ``unit`` is the kind of units that it is written in."""
     return Form(
         partial(q.read_quantity, kind=kind),
@@ -170,7 +167,7 @@ def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
     return several(choice(choices, but=but), listed(words))
 
 
-def range_of(kind: q.Kind, widest: float | None = None) -> Form:
+def range_of(kind: q.ValueKind, widest: float | None = None) -> Form:
     """Return the form of a range of a kind of quantity."""
     return Form(
         partial(v.read_range, kind=kind, widest=widest),
@@ -191,7 +188,7 @@ def _corners(corners: tuple[Vector, ...], units: UnitsToWrite) -> str:
     return f"[{', '.join(map(units.point, corners))}]"
 
 
-_ROOM = q.Kind("length", ("1/2 in", "12 mm"), q.DISTANCE.scales, 0.0, 1e4, "zero or more")
+_ROOM = q.ValueKind("length", ("1/2 in", "12 mm"), q.DISTANCE.scales, 0.0, 1e4, "zero or more")
 _BELT = Form(v.read_belt, lambda belt, _: quoted(belt.text))
 _THREAD = named_text(read_thread, WANTED_THREAD)
 DIRECTION = Form(

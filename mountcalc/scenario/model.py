@@ -14,7 +14,7 @@ from typing import Annotated, Any, Self
 from mountcalc.handbook.belts.ratings import Shock, Torque
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import Key, Mark, choice
+from mountcalc.scenario.keys import REQUIRED, Key, choice
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyFace
 from mountcalc.scenario.text.named import Oil
@@ -141,10 +141,10 @@ class Bearing:
     """
 
     name: k.Name
-    position: Annotated[k.Position, Mark.REQUIRED, "of its middle"]
-    journal_diameter: Annotated[k.Distance, Mark.REQUIRED]
-    length: Annotated[k.Distance, Mark.REQUIRED]
-    limit: Annotated[k.BearingLoad, Mark.REQUIRED]
+    position: Annotated[k.Position, REQUIRED, "of its middle"]
+    journal_diameter: Annotated[k.Distance, REQUIRED]
+    length: Annotated[k.Distance, REQUIRED]
+    limit: Annotated[k.BearingLoad, REQUIRED]
     starting_limit: k.BearingLoad
     limit_given_as_pressure: bool
     clearance: Annotated[k.Clearance | None, "the bore's diameter less the journal's"] = None
@@ -168,8 +168,8 @@ class ShaftLoad:
 
     name: k.Name
     position: k.Position
-    force: Annotated[k.Force, Mark.REQUIRED]
-    direction: Annotated[Vector, k.DIRECTION, Mark.REQUIRED]
+    force: Annotated[k.Force, REQUIRED]
+    direction: Annotated[Vector, k.DIRECTION, REQUIRED]
     when: Annotated[When, choice(When)] = When.ALWAYS
     on: Annotated[LoadPlace | None, choice(LoadPlace), "it moves with that"] = None
 
@@ -187,10 +187,10 @@ class Driven:
     machine loads the belt) and ``service_factor`` [-] are None where the user does not say.
     """
 
-    shaft: Annotated[k.Point, Mark.REQUIRED]
+    shaft: Annotated[k.Point, REQUIRED]
     pulley_radius: Annotated[k.Distance, *_PULLEY]
     pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
-    pulley_position: Annotated[k.Position, Mark.REQUIRED, _ALONG]
+    pulley_position: Annotated[k.Position, REQUIRED, _ALONG]
     power: Annotated[k.Power, "what the machine takes"]
     starting_factor: Annotated[k.Factor, "torque at the start over running"]
     max_speed: k.Speed | None
@@ -212,16 +212,16 @@ class Motor:
     share by which its weight and the plate's may be off.
     """
 
-    shaft: Annotated[k.Point, Mark.REQUIRED]
+    shaft: Annotated[k.Point, REQUIRED]
     pulley_radius: Annotated[k.Distance, *_PULLEY]
     pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
-    power: Annotated[k.MotorPower, Mark.REQUIRED, "rated"]
-    speed: Annotated[k.Speed, Mark.REQUIRED]
+    power: Annotated[k.MotorPower, REQUIRED, "rated"]
+    speed: Annotated[k.Speed, REQUIRED]
     rotation: Annotated[
-        Rotation, choice(Turning, _SEEN), Mark.REQUIRED, "as seen facing the motor's pulley"
+        Rotation, choice(Turning, _SEEN), REQUIRED, "as seen facing the motor's pulley"
     ]
     torque: Annotated[Torque | None, choice(Torque), "of its starts"] = None
-    weight: Annotated[k.Weight, Mark.REQUIRED]
+    weight: Annotated[k.Weight, REQUIRED]
     weight_error: Annotated[k.ErrorShare, "share; the plate's, too"] = 0.1
     center_of_mass: k.Point
     traction: Annotated[k.Traction, _FRICTION]
@@ -256,8 +256,8 @@ class Belt:
 class Plate:
     """The hinged plate: ``hinge`` [m], ``travel`` [rad] from as drawn, ``weight`` [N]."""
 
-    hinge: Annotated[k.Point, Mark.REQUIRED]
-    travel: Annotated[k.Travel, Mark.REQUIRED, "from as drawn, between its stops"]
+    hinge: Annotated[k.Point, REQUIRED]
+    travel: Annotated[k.Travel, REQUIRED, "from as drawn, between its stops"]
     weight: k.Weight
     center_of_mass: k.Point
 
@@ -275,7 +275,7 @@ class Adjuster:
     plate, None where the adjuster bears on the plate itself.
     """
 
-    kind: Annotated[AdjusterKind, choice(AdjusterKind), Mark.REQUIRED]
+    kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
     acts: Annotated[Acts | None, choice(Acts), "the force that it can carry"] = None
     thread: k.ThreadName | None = None
     advance_per_turn: Annotated[k.Distance | None, "what one turn moves"] = None

@@ -7,17 +7,17 @@ from math import tau
 from typing import Annotated
 
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import Mark, choice
+from mountcalc.scenario.keys import REQUIRED, choice
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
 from mountcalc.scenario.text.values import Range
 
 __all__ = [
     "Action",
-    "BeltChoice",
     "MotorSide",
     "Range",
     "Search",
+    "SearchBelt",
     "SearchSpace",
 ]
 
@@ -43,7 +43,7 @@ class Action(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class BeltChoice:
+class SearchBelt:
     """A belt that may be tried, with its designation as written."""
 
     designation: str
@@ -74,14 +74,14 @@ class SearchSpace:
     the line.
     """
 
-    hinge_x: Annotated[k.Positions, Mark.REQUIRED]
-    hinge_y: Annotated[k.Positions, Mark.REQUIRED]
-    reach: Annotated[k.Distances, Mark.REQUIRED]
-    motor_height: Annotated[k.Distances, Mark.REQUIRED]
-    plate_length: Annotated[k.Distance, Mark.REQUIRED]
+    hinge_x: Annotated[k.Positions, REQUIRED]
+    hinge_y: Annotated[k.Positions, REQUIRED]
+    reach: Annotated[k.Distances, REQUIRED]
+    motor_height: Annotated[k.Distances, REQUIRED]
+    plate_length: Annotated[k.Distance, REQUIRED]
     motor_side: Annotated[MotorSide, choice(MotorSide)] = MotorSide.EITHER
     motor_direction: Annotated[Range | None, k.range_of(ANGLE_KIND, tau)] = None
-    belts: Annotated[tuple[BeltChoice, ...], k.BELTS] = ()
+    belts: Annotated[tuple[SearchBelt, ...], k.BELTS] = ()
     kinds: Annotated[
         tuple[AdjusterKind, ...], k.several_of(AdjusterKind, but=AdjusterKind.NONE)
     ] = (AdjusterKind.JACK_IN_BASE,)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.scenario.search import Action, BeltChoice, MotorSide, SearchSpace
+from mountcalc.scenario.search import Action, MotorSide, SearchBelt, SearchSpace
 from mountcalc.scenario.text.threads import read_thread
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -61,7 +61,7 @@ def grindstone():
     """Several belts, the motor in a range of directions, hung below its plate."""
     scenario = shipped("grindstone")
     belts = tuple(
-        BeltChoice(
+        SearchBelt(
             f"{share} of it",
             dataclasses.replace(scenario.belt, length=share * scenario.belt.length),
         )

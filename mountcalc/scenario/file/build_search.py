@@ -11,7 +11,7 @@ from mountcalc.scenario.file.build import keep_outs
 from mountcalc.scenario.file.build_belt import build_belt, section_name
 from mountcalc.scenario.file.tables import Facts
 from mountcalc.scenario.model import AdjusterKind, BarredPart, Display, KeepOut
-from mountcalc.scenario.search import BeltChoice, SearchSpace
+from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.writing import Notes
 
@@ -69,14 +69,14 @@ def _note_travel(space: SearchSpace, notes: Notes) -> None:
     )
 
 
-def _belt(facts: Facts, bought: Designation, notes: Notes) -> BeltChoice:
+def _belt(facts: Facts, bought: Designation, notes: Notes) -> SearchBelt:
     """Return a belt to try: the scenario's in another length, or one of another section."""
     changed = {"belt.length"}
     if bought.section != (section_name(facts) or "").upper():
         changed |= _OF_SECTION
     good = {key: value for key, value in facts.good.items() if key not in changed}
     belt = build_belt(Facts(good=good | {"belt.designation": bought}), notes)
-    return BeltChoice(bought.text, belt)
+    return SearchBelt(bought.text, belt)
 
 
 def _driven_shaft(facts: Facts, space: SearchSpace) -> tuple[KeepOut, ...]:

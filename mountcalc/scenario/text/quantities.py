@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import pi
-from typing import NamedTuple, NoReturn
+from typing import NoReturn
 
 from mountcalc.scenario.text.wording import dimension_name, listed, shown
 from mountcalc.units import (
@@ -42,9 +42,8 @@ __all__ = [
     "POWER",
     "ROTATION_SPEED",
     "STIFFNESS",
-    "Kind",
-    "Measure",
     "Si",
+    "ValueKind",
     "ValueTextError",
     "read_measure",
     "read_number_text",
@@ -84,7 +83,7 @@ class ValueTextError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class ValueKind:
     """A kind of quantity that a key of the scenario takes.
 
     Attributes
@@ -119,13 +118,6 @@ class Si(float):
     """A number in SI: what a program may give for a quantity, where a file has text."""
 
 
-class Measure(NamedTuple):
-    """A quantity that was read: SI ``value`` and the ``dimension`` it was given in."""
-
-    value: float
-    dimension: Dimension
-
-
 _TINY, _FAR, _STRONG = 1e-6, 1e4, 1e12
 _WEIGHT = {FORCE: 1.0, MASS: STANDARD_GRAVITY}
 _PRESSURE = Dimension(mass=1, length=-1, time=-2)
@@ -134,57 +126,46 @@ _PER_LENGTH = {
     Dimension(mass=1, time=-2): 1 / STANDARD_GRAVITY,
 }
 
-POSITION = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, -_FAR, _FAR, "above -10 km")
-DISTANCE = Kind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, _TINY, _FAR)
-CLEARANCE = Kind("length", ("0.002 in", "0.05 mm"), {LENGTH: 1.0}, _TINY, _FAR)
-ANGLE_KIND = Kind("angle", ("-15 deg", "0.2 rad"), {ANGLE: 1.0}, -8 * pi, 8 * pi, "above -4 turns")
-LOAD = Kind("weight or force", ("30 lb", "140 N"), _WEIGHT, 0.0, _STRONG, "zero or more")
-LOAD_LIMIT = Kind("load", ("200 lbf", "900 N"), _WEIGHT, _TINY, _STRONG)
-STIFFNESS = Kind("force", ("12000 lbf", "55 kN"), _WEIGHT, _TINY, _STRONG)
-MASS_PER_LENGTH = Kind(
+POSITION = ValueKind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, -_FAR, _FAR, "above -10 km")
+DISTANCE = ValueKind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, _TINY, _FAR)
+CLEARANCE = ValueKind("length", ("0.002 in", "0.05 mm"), {LENGTH: 1.0}, _TINY, _FAR)
+ANGLE_KIND = ValueKind(
+    "angle", ("-15 deg", "0.2 rad"), {ANGLE: 1.0}, -8 * pi, 8 * pi, "above -4 turns"
+)
+LOAD = ValueKind("weight or force", ("30 lb", "140 N"), _WEIGHT, 0.0, _STRONG, "zero or more")
+LOAD_LIMIT = ValueKind("load", ("200 lbf", "900 N"), _WEIGHT, _TINY, _STRONG)
+STIFFNESS = ValueKind("force", ("12000 lbf", "55 kN"), _WEIGHT, _TINY, _STRONG)
+MASS_PER_LENGTH = ValueKind(
     "mass per length", ("0.1 kg/m", "0.07 lb/ft"), _PER_LENGTH, 0.0, 1e6, "zero or more"
 )
-POWER = Kind(
+POWER = ValueKind(
     "power", ("3/4 hp", "550 W"), {Dimension(mass=1, length=2, time=-3): 1.0},
     0.0, _STRONG, "zero or more",
 )  # fmt: skip
 MOTOR_POWER = replace(POWER, low=1.0, low_words="of 1 W or more")  # less is no motor: a slip
-ROTATION_SPEED = Kind(
+ROTATION_SPEED = ValueKind(
     "speed of rotation", ("1725 rpm",), {Dimension(angle=1, time=-1): 1.0}, _TINY, 1e6
 )
-LIMIT = Kind("pressure or load", ("25 psi", "90 lbf"), _WEIGHT | {_PRESSURE: 1.0}, _TINY, _STRONG)
+LIMIT = ValueKind(
+    "pressure or load", ("25 psi", "90 lbf"), _WEIGHT | {_PRESSURE: 1.0}, _TINY, _STRONG
+)
 
 
-def read_quantity(value: object, kind: Kind) -> float:
-    """Read a quantity of a kind.
+def read_quantity(value: object, kind: ValueKind) -> float:
+    """Read a quantity of a kind [SI], as it stands in the file: only text with a unit is taken.
 
-    Parameters
-    ----------
-    value : object
-        As it stands in the file; only text with a unit is taken.
-    kind : Kind
-        What is wanted.
-
-    Returns
-    -------
-    float
-        In SI.
-
-    Raises
-    ------
-    ValueTextError
-        Anything else, with a text that says what was found and what is wanted.
+    A ValueTextError says what else was found and what is wanted.
     """
-    return read_measure(value, kind).value
+    return read_measure(value, kind)[0]
 
 
-def read_measure(value: object, kind: Kind) -> Measure:
-    """Read a quantity of a kind and tell the dimension it was given in; see `read_quantity`."""
+def read_measure(value: object, kind: ValueKind) -> tuple[float, Dimension]:
+    """Read a quantity of a kind [SI], and the dimension it was given in; see `read_quantity`."""
     if isinstance(value, int | float) and not isinstance(value, bool):
         if isinstance(value, float) and not math.isfinite(value):
             _fail(f"{kind.wanted}, got {shown(float(value))}, which is no finite number")
         if isinstance(value, Si):
-            return Measure(_bounded(float(value), f"{value:g} (SI)", kind), next(iter(kind.scales)))
+            return _bounded(float(value), f"{value:g} (SI)", kind), next(iter(kind.scales))
         _fail(f"number without a unit: {shown(value)}; {kind.wanted}")
     if not isinstance(value, str):
         _fail(f"{kind.wanted}, got {shown(value)}")
@@ -196,17 +177,11 @@ def read_measure(value: object, kind: Kind) -> Measure:
     if dimension not in kind.scales:
         _fail(f"{kind.wanted}, got {dimension_name(dimension)}: {shown(value)}")
     total = _total([number for number, _ in parts], units, value, kind)
-    return Measure(_bounded(total * kind.scales[dimension], value, kind), dimension)
+    return _bounded(total * kind.scales[dimension], value, kind), dimension
 
 
 def read_number_text(text: str) -> float:
-    """Read a number as a shop writes it: ``"14 1/2"``, ``"3/8"``, ``"0.375"``.
-
-    Raises
-    ------
-    ValueTextError
-        Text that is no such number.
-    """
+    """Read a number as a shop writes it: ``"14 1/2"``, ``"3/8"``, ``"0.375"``."""
     match = _NUMBER.fullmatch(text.strip())
     if match is None or len(text) > _LONGEST_TEXT:
         _fail(f"not a number: {shown(text)}")
@@ -217,7 +192,7 @@ def _fail(message: str) -> NoReturn:
     raise ValueTextError(message)
 
 
-def _split(text: str, kind: Kind) -> list[tuple[float, str]]:
+def _split(text: str, kind: ValueKind) -> list[tuple[float, str]]:
     """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
     if len(text) > _LONGEST_TEXT:
         _fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
@@ -269,7 +244,7 @@ def _fraction(match: re.Match[str], text: str) -> tuple[int, int]:
     return top, bottom
 
 
-def _why_no_number(text: str, kind: Kind) -> str:
+def _why_no_number(text: str, kind: ValueKind) -> str:
     if _NOT_FINITE.match(text):
         return f"{kind.wanted}, got {shown(text)}, which is no finite number"
     if _COMMA.search(text):
@@ -277,7 +252,7 @@ def _why_no_number(text: str, kind: Kind) -> str:
     return f"{kind.wanted}, got {shown(text)}"
 
 
-def _unit(name: str, text: str, kind: Kind) -> Unit:
+def _unit(name: str, text: str, kind: ValueKind) -> Unit:
     if _COMMA.search(text):
         _fail(_why_no_number(text, kind))
     try:
@@ -290,7 +265,7 @@ def _unit(name: str, text: str, kind: Kind) -> Unit:
         _fail(f"number and unit not understood: {shown(text)}; {kind.wanted}")
 
 
-def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> float:
+def _total(numbers: list[float], units: list[Unit], text: str, kind: ValueKind) -> float:
     """Add the parts up; each must be of a smaller unit than the one before."""
     sizes = [unit.factor for unit in units]
     if any(later >= earlier for earlier, later in pairwise(sizes)):
@@ -298,7 +273,7 @@ def _total(numbers: list[float], units: list[Unit], text: str, kind: Kind) -> fl
     return math.fsum(number * size for number, size in zip(numbers, sizes, strict=True))
 
 
-def _bounded(value: float, text: str, kind: Kind) -> float:
+def _bounded(value: float, text: str, kind: ValueKind) -> float:
     if value < kind.low - _ROUNDING * abs(kind.low):
         if value > 0 and kind.low_words == _ABOVE_ZERO:
             _fail(f"{kind.name} too small: {shown(text)}")

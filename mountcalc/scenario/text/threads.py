@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-import tomllib
 from dataclasses import dataclass
-from functools import lru_cache
-from importlib import resources
-from typing import Any, NoReturn
+from typing import NoReturn
 
+from mountcalc.handbook.rows import load
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 from mountcalc.scenario.text.wording import listed, shown
 
@@ -35,6 +33,13 @@ _METRIC_THREAD = re.compile(
     r"(?:[\s-]+[0-9][a-hA-H](?:[0-9][a-hA-H])?)?" + _HAND,
     re.IGNORECASE,
 )
+# A pitch this much finer than the thread's own is another one.
+_FINER = 0.999
+_SAME_SIZE = 1e-3  # [in]
+_SAME_PITCH = 1e-6
+_METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
+_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
+_OTHER_SERIES = re.compile(r"ACME|BSW|BSF|^\s*Tr", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,25 +49,6 @@ class Thread:
     name: str
     pitch: float
     right_handed: bool
-
-
-@dataclass(frozen=True, slots=True)
-class _Tables:
-    """What ``data/threads.toml`` says: coarse pitch [mm] by diameter [mm], gauge diameters [in]."""
-
-    coarse: dict[float, float]
-    gauge: dict[int, float]
-
-
-@lru_cache(maxsize=1)
-def _tables() -> _Tables:
-    text = resources.files("mountcalc").joinpath("data/threads.toml").read_text(encoding="utf-8")
-    data = tomllib.loads(text)
-    gauge = data["gauge"]
-    return _Tables(
-        {float(size): pitch for size, pitch in data["metric_coarse"]["pitch_mm"].items()},
-        {n: gauge["smallest_in"] + gauge["step_in"] * n for n in gauge["numbers"]},
-    )
 
 
 def read_thread(value: object) -> Thread:
@@ -93,7 +79,8 @@ def _metric(match: re.Match[str], text: str) -> tuple[float, float]:
     size = float(match["size"])
     if match["pitch"] is not None:
         return size * _MM, float(match["pitch"]) * _MM
-    coarse = _tables().coarse.get(size) if match["series"].upper() == "M" else None
+    pitches = load("threads")["metric_coarse"]["pitch_mm"]
+    coarse = pitches.get(f"{size:g}") if match["series"].upper() == "M" else None
     if coarse is None:
         _fail(text, f'give the pitch too, as in "{match["series"]}{match["size"]}x1.5"')
     return size * _MM, coarse * _MM
@@ -108,7 +95,8 @@ def _inch(match: re.Match[str], text: str) -> tuple[float, float]:
 
 
 def _inch_diameter(size: str, text: str) -> float:
-    gauge = _tables().gauge
+    gauge = load("threads")["gauge"]
+    numbers = gauge["numbers"]
     number = re.fullmatch(r"(?:#|No\.?)?\s*([0-9]{1,2})", size, re.IGNORECASE)
     if number is None:
         try:
@@ -116,26 +104,11 @@ def _inch_diameter(size: str, text: str) -> float:
         except ValueTextError:
             _fail(text)
     n, numbered = int(number[1]), size[0] in "#nN"
-    if numbered and n not in gauge:
-        _fail(text, f"numbered sizes are {listed(f'#{each}' for each in gauge)}")
-    if not numbered and n in gauge and (n == 0 or n > 4):  # noqa: PLR2004  # 4 in is the largest common screw
+    if numbered and n not in numbers:
+        _fail(text, f"numbered sizes are {listed(f'#{each}' for each in numbers)}")
+    if not numbered and n in numbers and (n == 0 or n > 4):  # noqa: PLR2004  # 4 in is the largest common screw
         _fail(text, f'write "#{text}" if it is the numbered size')
-    return gauge[n] if numbered else float(n)
-
-
-# A pitch this much finer than the thread's own is another one.
-_FINER = 0.999
-_SAME_SIZE = 1e-3  # [in]
-_SAME_PITCH = 1e-6
-_METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
-_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
-_OTHER_SERIES = re.compile(r"ACME|BSW|BSF|^\s*Tr", re.IGNORECASE)
-
-
-@lru_cache(maxsize=1)
-def _data() -> dict[str, Any]:
-    text = resources.files("mountcalc").joinpath("data/threads.toml").read_text(encoding="utf-8")
-    return tomllib.loads(text)
+    return gauge["smallest_in"] + gauge["step_in"] * n if numbered else float(n)
 
 
 def finer_thread(thread: Thread) -> Thread | None:
@@ -161,10 +134,12 @@ def _of_its_size(thread: Thread) -> list[str]:
     hand = "" if thread.right_handed else " LH"
     if metric := _METRIC.match(thread.name):
         size = f"{float(metric[1]):g}"
-        pitches = _data()["metric_pitches"]["pitch_mm"].get(size, ())
+        pitches = load("threads")["metric_pitches"]["pitch_mm"].get(size, ())
         return [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
     size = _inch_size(thread.name)
-    return [f"{size}-{each}{hand}" for each in _data()["inch_pitches"]["per_inch"].get(size, ())]
+    return [
+        f"{size}-{each}{hand}" for each in load("threads")["inch_pitches"]["per_inch"].get(size, ())
+    ]
 
 
 def _inch_size(name: str) -> str:
@@ -175,5 +150,5 @@ def _inch_size(name: str) -> str:
         size = read_number_text(name.partition("-")[0].strip().removesuffix("in").strip(' "'))
     except ValueTextError:
         return ""
-    sizes = (key for key in _data()["inch_pitches"]["per_inch"] if not key.startswith("#"))
+    sizes = (key for key in load("threads")["inch_pitches"]["per_inch"] if not key.startswith("#"))
     return next((key for key in sizes if abs(read_number_text(key) - size) < _SAME_SIZE), "")

@@ -177,22 +177,22 @@ def read_travel(value: object) -> Vector:
 
 def read_limit(value: object) -> BearingLimit:
     """Read the limit of a bearing: a projected pressure or a load."""
-    measure = q.read_measure(value, q.LIMIT)
-    return BearingLimit(measure.value, measure.dimension == _PRESSURE)
+    limit, dimension = q.read_measure(value, q.LIMIT)
+    return BearingLimit(limit, dimension == _PRESSURE)
 
 
-def range_wanted(kind: q.Kind) -> str:
+def range_wanted(kind: q.ValueKind) -> str:
     """Say what a range of a kind of quantity looks like."""
     text = shown(kind.examples[0])
     return f"{kind.name} or range of it wanted (such as {text} or [{text}, {shown(_more(kind))}])"
 
 
-def _more(kind: q.Kind) -> str:
+def _more(kind: q.ValueKind) -> str:
     """Return an example that is larger than the kind's first."""
     return "15 deg" if kind.name == "angle" else "20 in"
 
 
-def read_range(value: object, kind: q.Kind, widest: float | None = None) -> Range:
+def read_range(value: object, kind: q.ValueKind, widest: float | None = None) -> Range:
     """Read one quantity or ``["low", "high"]``."""
     if isinstance(value, str | q.Si):
         single = q.read_quantity(value, kind)
