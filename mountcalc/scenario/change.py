@@ -13,8 +13,6 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.writer import scenario_text
 
-__all__ = ["changed"]
-
 # Keys of which a table has one: another that is put in takes it out.
 _EITHER = (
     tuple(PULLEY_KEYS),

@@ -9,15 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import NamedTuple
 
 from mountcalc.scenario.drawn_plate import DrawnPlate, LineFrom, drawn_plate
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
 from mountcalc.scenario.text.threads import nearest_standard
 from mountcalc.scenario.text.wording import listed
-from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Notes
-
-__all__ = ["Clash", "SwappedPoint", "cautions", "clashes", "swapped_points"]
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE
 
 _POINTS = (
     ("motor", "shaft"),
@@ -29,6 +26,18 @@ _POINTS = (
     ("motor", "center_of_mass"),
     ("plate", "center_of_mass"),
 )
+_FITS = 2e-3  # [m] (estimate): what drawing and measuring by hand may miss
+_SURELY = 6e-3  # [m] (estimate): beyond what they may miss
+_BLOCK = 0.3  # [m] (estimate): no block under a bolt's tip is so high
+_BRACKET = 0.025  # [m] (estimate): that iron on a plate may reach behind a face
+_ALONG = 0.1  # sine below which a bolt runs along a face, and may leave it either way
+_CROSSES = 0.3  # sine from which a bolt passes through a board
+_SHANK = 0.04  # [m] (estimate): of a bolt with its block behind the tip, at least
+_FITTINGS = 0.05  # [m] (estimate): how far iron on a plate may move its centre of mass
+_LARGEST_BODY = 3.0  # least radii (estimate) that a motor's body may reach
+_OVERHUNG = 0.1  # [m] (estimate) beyond it that what is fixed to a motor moves its centre of mass
+_TALLEST = 0.5  # shaft heights (estimate) that the feet may be packed up without a word
+_SCREWS = frozenset({AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,32 +65,12 @@ def swapped_points(scenario: Scenario) -> Iterator[SwappedPoint]:
         yield SwappedPoint(f"{table}.{name}", typed, replace(scenario, **{table: part}))
 
 
-_FITS = 2e-3  # [m] (estimate): what drawing and measuring by hand may miss
-_SURELY = 6e-3  # [m] (estimate): beyond what they may miss
-_BLOCK = 0.3  # [m] (estimate): no block under a bolt's tip is so high
-_BRACKET = 0.025  # [m] (estimate): that iron on a plate may reach behind a face
-_ALONG = 0.1  # sine below which a bolt runs along a face, and may leave it either way
-_CROSSES = 0.3  # sine from which a bolt passes through a board
-_SHANK = 0.04  # [m] (estimate): of a bolt with its block behind the tip, at least
-_FITTINGS = 0.05  # [m] (estimate): how far iron on a plate may move its centre of mass
-_LARGEST_BODY = 3.0  # least radii (estimate) that a motor's body may reach
-_OVERHUNG = 0.1  # [m] (estimate) beyond it that what is fixed to a motor moves its centre of mass
-_TALLEST = 0.5  # shaft heights (estimate) that the feet may be packed up without a word
-_SCREWS = frozenset({AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE})
-
-
 @dataclass(frozen=True, slots=True)
 class Clash:
     """Two things of a mount that cannot both be as they are typed.
 
-    Attributes
-    ----------
-    key : str
-        Dotted key of the one to look at first.
-    text : str
-        One sentence with both dimensions, without its full stop.
-    sure : bool
-        Whether no mount can be so; else estimates are in it, or it is only unlikely.
+    ``key`` is the one to look at first, ``text`` a sentence without its full stop. It is ``sure``
+    where no mount can be so; else estimates are in it, or it is only unlikely.
     """
 
     key: str
@@ -92,17 +81,6 @@ class Clash:
     def sentence(self) -> str:
         """The text as a note."""
         return f"{self.text[0].upper()}{self.text[1:]}."
-
-
-class _Drawn(NamedTuple):
-    """What a check is given: the plate, and how lengths are written."""
-
-    plate: DrawnPlate
-    write: Callable[[float], str]
-
-    @property
-    def scenario(self) -> Scenario:
-        return self.plate.scenario
 
 
 def clashes(scenario: Scenario) -> tuple[Clash, ...]:
@@ -119,9 +97,8 @@ def cautions(scenario: Scenario) -> tuple[str, ...]:
 
 
 def _found(scenario: Scenario) -> list[Clash]:
-    notes = Notes(scenario.display)
-    drawn = _Drawn(drawn_plate(scenario), lambda length: notes.show(length, "length"))
-    return [clash for check in _CHECKS for clash in check(drawn)]
+    plate = drawn_plate(scenario)
+    return [clash for check in _CHECKS for clash in check(plate)]
 
 
 def _swap_hint(scenario: Scenario) -> str:
@@ -149,19 +126,19 @@ def _fits_face(scenario: Scenario) -> bool:
     return apart > radii and (stands or bears)
 
 
-def _shaft_height(drawn: _Drawn) -> Iterator[Clash]:
+def _shaft_height(plate: DrawnPlate) -> Iterator[Clash]:
     """The motor's shaft stands off its plate what its frame says."""
-    plate, write = drawn.plate, drawn.write
-    frame, packing = drawn.scenario.parts.frame, drawn.scenario.parts.packing
+    write = plate.write
+    frame, packing = plate.scenario.parts.frame, plate.scenario.parts.packing
     if frame is None or plate.line.taken_from is LineFrom.FRAME:
         return
     stands, height = frame.shaft_height + packing, plate.line.shaft_height
     if plate.line.taken_from is not LineFrom.GIVEN:
-        apart = math.dist(drawn.scenario.motor.shaft, drawn.scenario.plate.hinge)
+        apart = math.dist(plate.scenario.motor.shaft, plate.scenario.plate.hinge)
         yield Clash(
             "plate.hinge",
             f"the hinge is drawn {write(apart)} from the motor's shaft, nearer than the "
-            f"{write(stands)} at which {_height_of(drawn)} has it over the plate's face: the hinge "
+            f"{write(stands)} at which {_height_of(plate)} has it over the plate's face: the hinge "
             "would be under the motor, so move it, or give plate.direction",
             sure=apart < plate.body,
         )
@@ -173,24 +150,24 @@ def _shaft_height(drawn: _Drawn) -> Iterator[Clash]:
     yield Clash(
         "motor.shaft",
         f"the motor's shaft is drawn {write(height)} off the face that runs from the hinge along "
-        f"plate.direction, and {_height_of(drawn)} has it {write(stands)} off: one of "
+        f"plate.direction, and {_height_of(plate)} has it {write(stands)} off: one of "
         f"{'motor.packing, ' if off > 0 else ''}plate.direction and the two points is wrong (the "
         "hinge's pin is taken to lie in that face)",
         sure=height < plate.body or off > room,
     )
 
 
-def _height_of(drawn: _Drawn) -> str:
-    frame, packing = drawn.scenario.parts.frame, drawn.scenario.parts.packing
+def _height_of(plate: DrawnPlate) -> str:
+    frame, packing = plate.scenario.parts.frame, plate.scenario.parts.packing
     assert frame is not None
-    return f"frame {frame.name}{f' on {drawn.write(packing)} of packing' if packing else ''}"
+    return f"frame {frame.name}{f' on {plate.write(packing)} of packing' if packing else ''}"
 
 
-def _motor_on_plate(drawn: _Drawn) -> Iterator[Clash]:
+def _motor_on_plate(plate: DrawnPlate) -> Iterator[Clash]:
     """Without a frame the motor's body still has to find room over the plate, and to reach it."""
-    plate, write = drawn.plate, drawn.write
-    adjuster = drawn.scenario.adjuster
-    if drawn.scenario.parts.frame is not None:
+    write = plate.write
+    adjuster = plate.scenario.adjuster
+    if plate.scenario.parts.frame is not None:
         return
     if not (plate.is_known or adjuster.kind is AdjusterKind.JACK_IN_BASE):
         return
@@ -200,23 +177,18 @@ def _motor_on_plate(drawn: _Drawn) -> Iterator[Clash]:
         "this weight is"
     )
     if height < 0.5 * plate.body:
-        yield Clash(
-            "motor.shaft",
-            f"{told} at least {write(plate.body)} off (estimate)",
-            sure=False,
-        )
+        told += f" at least {write(plate.body)} off (estimate)"
     elif height > plate.highest:
-        yield Clash(
-            "motor.shaft",
-            f"{told} at most {write(plate.highest)} off (estimate)",
-            sure=False,
-        )
+        told += f" at most {write(plate.highest)} off (estimate)"
+    else:
+        return
+    yield Clash("motor.shaft", told, sure=False)
 
 
-def _past_end(drawn: _Drawn) -> Iterator[Clash]:
+def _past_end(plate: DrawnPlate) -> Iterator[Clash]:
     """What meets the plate meets it before its far end."""
-    plate, write = drawn.plate, drawn.write
-    end, met = plate.end, _meeting(drawn)
+    write = plate.write
+    end, met = plate.end, _meeting(plate)
     if end is None or met is None:
         return
     key, name, along = met
@@ -227,14 +199,14 @@ def _past_end(drawn: _Drawn) -> Iterator[Clash]:
             key,
             f"{name} is {write(along)} from the hinge along the plate, which ends at {write(end)}: "
             "move it, or give the plate's true length",
-            sure=along > end + _SURELY and drawn.scenario.adjuster.kind in _SCREWS,
+            sure=along > end + _SURELY and plate.scenario.adjuster.kind in _SCREWS,
         )
 
 
-def _behind_hinge(drawn: _Drawn) -> Iterator[Clash]:
+def _behind_hinge(plate: DrawnPlate) -> Iterator[Clash]:
     """Nothing meets a plate on the other side of its hinge."""
-    plate, write = drawn.plate, drawn.write
-    met = _meeting(drawn)
+    write = plate.write
+    met = _meeting(plate)
     if met is None:
         return
     key, name, along = met
@@ -249,13 +221,13 @@ def _behind_hinge(drawn: _Drawn) -> Iterator[Clash]:
         key,
         f"{name} is {write(behind)} behind the hinge, seen along the plate, and {other} "
         f"{write(before)} before it: no plate that begins at its hinge reaches both",
-        sure=plate.is_known and plate.end is not None and drawn.scenario.adjuster.kind in _SCREWS,
+        sure=plate.is_known and plate.end is not None and plate.scenario.adjuster.kind in _SCREWS,
     )
 
 
-def _meeting(drawn: _Drawn) -> tuple[str, str, float] | None:
+def _meeting(plate: DrawnPlate) -> tuple[str, str, float] | None:
     """Where the adjuster meets the plate: key, name, how far along it from the hinge [m]."""
-    adjuster, frame = drawn.scenario.adjuster, drawn.plate.frame
+    adjuster, frame = plate.scenario.adjuster, plate.frame
     if adjuster.plate_pin is not None:
         return "adjuster.plate_pin", "the link's pin", frame.distance(adjuster.plate_pin)
     if adjuster.tip is None or adjuster.axis is None:
@@ -263,21 +235,21 @@ def _meeting(drawn: _Drawn) -> tuple[str, str, float] | None:
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
         return "adjuster.tip", "the bolt's tip", frame.distance(adjuster.tip)
     along, out = frame.slope(adjuster.axis)
-    if not drawn.plate.is_known or abs(out) < _CROSSES:
+    if not plate.is_known or abs(out) < _CROSSES:
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
     return "adjuster.tip", "the bolt through the plate", at
 
 
-def _faces(drawn: _Drawn) -> Iterator[Clash]:
+def _faces(plate: DrawnPlate) -> Iterator[Clash]:
     """A bolt through the base bears on a face of the plate, and comes from that face's side."""
-    plate, write, adjuster = drawn.plate, drawn.write, drawn.scenario.adjuster
+    write, adjuster = plate.write, plate.scenario.adjuster
     if not plate.is_known or adjuster.kind is not AdjusterKind.JACK_IN_BASE:
         return
     assert adjuster.tip is not None
     assert adjuster.axis is not None
     height, out = plate.frame.height(adjuster.tip), plate.frame.slope(adjuster.axis)[1]
-    thickness = drawn.scenario.parts.plate.thickness
+    thickness = plate.scenario.parts.plate.thickness
     if thickness is None and -plate.thickness < height < _FITS:
         return
     on_motors = height > -0.5 * plate.thickness
@@ -316,9 +288,9 @@ def _degrees(sine: float) -> str:
     return f"{math.degrees(math.asin(max(-1.0, min(1.0, sine)))):.0f} deg"
 
 
-def _leaves_plate(drawn: _Drawn) -> Iterator[Clash]:
+def _leaves_plate(plate: DrawnPlate) -> Iterator[Clash]:
     """A bolt through the plate comes out on the side that its axis points to."""
-    plate, write, adjuster = drawn.plate, drawn.write, drawn.scenario.adjuster
+    write, adjuster = plate.write, plate.scenario.adjuster
     if not plate.is_known or adjuster.kind is not AdjusterKind.JACK_IN_PLATE:
         return
     assert adjuster.tip is not None
@@ -345,42 +317,42 @@ def _leaves_plate(drawn: _Drawn) -> Iterator[Clash]:
         )
 
 
-def _in_motor(drawn: _Drawn) -> Iterator[Clash]:
+def _in_motor(plate: DrawnPlate) -> Iterator[Clash]:
     """Neither tip nor pin is inside the motor."""
-    plate, write, adjuster = drawn.plate, drawn.write, drawn.scenario.adjuster
+    write, adjuster = plate.write, plate.scenario.adjuster
     names = {"tip": "the bolt's tip", "plate_pin": "the link's pin"}
+    frame = plate.scenario.parts.frame
     for key, name in names.items():
         point: Vector | None = getattr(adjuster, key)
-        if point is None or _stands_clear(drawn):
+        if point is None or _stands_clear(plate):
             continue
-        apart = math.dist(point, drawn.scenario.motor.shaft)
+        apart = math.dist(point, plate.scenario.motor.shaft)
         if apart < plate.body:
-            frame = drawn.scenario.parts.frame
             of = "of this weight" if frame is None else f"of frame {frame.name}"
             yield Clash(
                 f"adjuster.{key}",
                 f"{name} is {write(apart)} from the motor's shaft, inside the body of a motor "
                 f"{of}, which has a radius of at least {write(plate.body)} (estimate)"
-                f"{_tell_across(drawn)}",
+                f"{_tell_across(plate)}",
                 sure=frame is not None
                 and (adjuster.kind is AdjusterKind.JACK_IN_BASE or adjuster.across is not None),
             )
 
 
-def _under_motor(drawn: _Drawn) -> Iterator[Clash]:
+def _under_motor(plate: DrawnPlate) -> Iterator[Clash]:
     """A bolt does not run into the motor's feet, nor into its body."""
-    plate, write, adjuster = drawn.plate, drawn.write, drawn.scenario.adjuster
-    if adjuster.tip is None or adjuster.axis is None or _stands_clear(drawn):
+    write, adjuster = plate.write, plate.scenario.adjuster
+    if adjuster.tip is None or adjuster.axis is None or _stands_clear(plate):
         return
     # Right through the middle, arithmetic leaves a hair that nobody wants to read.
     past, half = round(plate.past_shaft(adjuster.tip, adjuster.axis), 6), plate.half_feet
-    if past >= half or math.dist(adjuster.tip, drawn.scenario.motor.shaft) < plate.body:
+    if past >= half or math.dist(adjuster.tip, plate.scenario.motor.shaft) < plate.body:
         return
-    if adjuster.kind is AdjusterKind.JACK_IN_BASE and not _comes_through_motor(drawn):
+    if adjuster.kind is AdjusterKind.JACK_IN_BASE and not _comes_through_motor(plate):
         return
     across, along = adjuster.across, plate.half_feet_along
     where = f"under the motor, whose feet reach {write(half)} to each side"
-    if drawn.scenario.parts.frame is None:
+    if plate.scenario.parts.frame is None:
         where = f"in the way of the motor, which is at least {write(half)} in radius (estimate)"
     text = f"the bolt passes the motor's shaft at {write(past)}: {where}"
     if across is not None and along is not None:
@@ -390,49 +362,49 @@ def _under_motor(drawn: _Drawn) -> Iterator[Clash]:
         )
     yield Clash(
         "adjuster.tip",
-        text + _tell_across(drawn),
+        text + _tell_across(plate),
         sure=across is not None and along is not None,
     )
 
 
-def _comes_through_motor(drawn: _Drawn) -> bool:
+def _comes_through_motor(plate: DrawnPlate) -> bool:
     """Whether the motor is in the way of a bolt and its block behind the tip."""
-    adjuster, shaft = drawn.scenario.adjuster, drawn.scenario.motor.shaft
+    adjuster, shaft = plate.scenario.adjuster, plate.scenario.motor.shaft
     assert adjuster.tip is not None
     assert adjuster.axis is not None
     behind = (adjuster.tip[0] - shaft[0]) * math.cos(adjuster.axis) + (
         adjuster.tip[1] - shaft[1]
     ) * math.sin(adjuster.axis)
-    return 0 < behind < drawn.plate.body + _SHANK
+    return 0 < behind < plate.body + _SHANK
 
 
-def _stands_clear(drawn: _Drawn) -> bool:
+def _stands_clear(plate: DrawnPlate) -> bool:
     """Whether the bolt is said to stand beside the motor along the shafts."""
-    across, along = drawn.scenario.adjuster.across, drawn.plate.half_feet_along
+    across, along = plate.scenario.adjuster.across, plate.half_feet_along
     return across is not None and (along is None or abs(across) >= along)
 
 
-def _tell_across(drawn: _Drawn) -> str:
-    if drawn.scenario.adjuster.across is not None:
+def _tell_across(plate: DrawnPlate) -> str:
+    if plate.scenario.adjuster.across is not None:
         return ""
     return "; if it stands beside the motor along the shafts, give adjuster.across"
 
 
-def _past_side(drawn: _Drawn) -> Iterator[Clash]:
+def _past_side(plate: DrawnPlate) -> Iterator[Clash]:
     """The bolt stands on the plate's width."""
-    across, width = drawn.scenario.adjuster.across, drawn.scenario.parts.plate.width
+    across, width = plate.scenario.adjuster.across, plate.scenario.parts.plate.width
     if across is not None and width is not None and abs(across) > 0.5 * width:
         yield Clash(
             "adjuster.across",
-            f"the bolt is {drawn.write(abs(across))} from the middle of the plate, which is "
-            f"{drawn.write(width)} wide: half of that at most",
-            sure=drawn.scenario.adjuster.kind in _SCREWS,
+            f"the bolt is {plate.write(abs(across))} from the middle of the plate, which is "
+            f"{plate.write(width)} wide: half of that at most",
+            sure=plate.scenario.adjuster.kind in _SCREWS,
         )
 
 
-def _weights(drawn: _Drawn) -> Iterator[Clash]:
+def _weights(plate: DrawnPlate) -> Iterator[Clash]:
     """Motor and plate have their centres of mass in themselves."""
-    plate, write, scenario = drawn.plate, drawn.write, drawn.scenario
+    write, scenario = plate.write, plate.scenario
     apart = math.dist(scenario.motor.center_of_mass, scenario.motor.shaft)
     if apart > _LARGEST_BODY * plate.body + _OVERHUNG:
         yield Clash(
@@ -472,30 +444,21 @@ def _line(plate: DrawnPlate) -> str:
     return "the plate's face" if plate.is_known else "the line from the hinge to the bolt's tip"
 
 
-def _thread(drawn: _Drawn) -> Iterator[Clash]:
+def _thread(plate: DrawnPlate) -> Iterator[Clash]:
     """The adjuster's thread is one that can be bought."""
-    thread = drawn.scenario.adjuster.thread
+    thread = plate.scenario.adjuster.thread
     nearest = None if thread is None else nearest_standard(thread)
     if thread is not None and nearest is not None:
         yield Clash(
             "adjuster.thread",
             f"{thread.name} is no thread of the standard series (coarse, fine or extra fine): the "
-            f"nearest is {nearest.name}, {drawn.write(nearest.pitch)} a turn; {thread.name} is "
-            f"taken as typed, {drawn.write(thread.pitch)} a turn",
+            f"nearest is {nearest.name}, {plate.write(nearest.pitch)} a turn; {thread.name} is "
+            f"taken as typed, {plate.write(thread.pitch)} a turn",
             sure=False,
         )
 
 
-_CHECKS: tuple[Callable[[_Drawn], Iterator[Clash]], ...] = (
-    _shaft_height,
-    _motor_on_plate,
-    _past_end,
-    _behind_hinge,
-    _faces,
-    _leaves_plate,
-    _in_motor,
-    _under_motor,
-    _past_side,
-    _weights,
-    _thread,
-)
+_CHECKS: tuple[Callable[[DrawnPlate], Iterator[Clash]], ...] = (
+    _shaft_height, _motor_on_plate, _past_end, _behind_hinge, _faces, _leaves_plate, _in_motor,
+    _under_motor, _past_side, _weights, _thread,
+)  # fmt: skip

@@ -8,22 +8,10 @@ from enum import StrEnum
 
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.handbook.rows import datum, load
-from mountcalc.scenario.model import Adjuster, Display, Motor, Plate, Scenario, Vector
-from mountcalc.scenario.parts import Hinges, Parts
+from mountcalc.scenario.model import Adjuster, Display, Plate, Scenario, Vector
+from mountcalc.scenario.parts import Hinges
+from mountcalc.scenario.text.writing import Notes
 from mountcalc.units import STANDARD_GRAVITY
-
-__all__ = [
-    "BoardFrame",
-    "DrawnPlate",
-    "LineFrom",
-    "PlateLine",
-    "drawn_plate",
-    "hinge_edge",
-    "least_body",
-    "line_of_plate",
-    "plate_frame",
-    "plate_line",
-]
 
 
 class LineFrom(StrEnum):
@@ -69,13 +57,9 @@ def plate_line(scenario: Scenario) -> PlateLine:
     Of the two tangents the one nearer to the adjuster's point on the plate is taken, or to the
     plate's center of mass. Without a frame the way to that point is taken itself.
     """
-    return line_of_plate(scenario.plate, scenario.motor, scenario.adjuster, scenario.parts)
-
-
-def line_of_plate(plate: Plate, motor: Motor, adjuster: Adjuster, parts: Parts) -> PlateLine:
-    """Return the line of the plate from the parts of a scenario; see `plate_line`."""
+    plate, motor, parts = scenario.plate, scenario.motor, scenario.parts
     to_shaft = _minus(motor.shaft, plate.hinge)
-    guide = _guide(plate, adjuster)
+    guide = _guide(plate, scenario.adjuster)
     if parts.plate.direction is not None:
         return _line(parts.plate.direction, to_shaft, LineFrom.GIVEN)
     towards = _minus(guide or motor.shaft, plate.hinge)
@@ -122,14 +106,10 @@ def _turn(angle: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class BoardFrame:
-    """A board through the hinge's axis, seen from where its normal points to, hinge at the bottom.
+    """A board through the ``hinge``'s axis [m], seen from where its normal points to.
 
-    Attributes
-    ----------
-    hinge : Vector [m]
-        The axis, in the plane of the scenario's drawing.
-    along, normal : Vector
-        Unit vectors along the board away from the hinge, and out of its face to the viewer.
+    ``along`` and ``normal`` are unit vectors along the board away from the hinge, which is at the
+    bottom, and out of its face to the viewer.
     """
 
     hinge: Vector
@@ -170,14 +150,13 @@ def _dot(one: Vector, other: Vector) -> float:
     return one[0] * other[0] + one[1] * other[1]
 
 
-_FILE = "templates"
-
-
 def hinge_edge(hinges: Hinges, display: Display) -> float:
     """From the pin's axis to a board's edge [m]: half of the knuckle."""
     knuckle = hinges.knuckle_diameter
     if knuckle is None:
-        knuckle = datum(_FILE, load(_FILE)["default"][display]["knuckle_diameter"]).value
+        knuckle = datum(
+            "templates", load("templates")["default"][display]["knuckle_diameter"]
+        ).value
     return 0.5 * knuckle
 
 
@@ -194,17 +173,16 @@ _THICKEST = 0.075  # [m] of a plate of which nothing is said
 class DrawnPlate:
     """Plate and motor as drawn; lengths [m].
 
-    Attributes
-    ----------
-    scenario : Scenario
-    line : PlateLine
-    frame : BoardFrame
-        Along the plate from the hinge, and off the face that the motor stands on.
+    ``frame`` is along the plate from the hinge, and off the face that the motor stands on.
     """
 
     scenario: Scenario
     line: PlateLine
     frame: BoardFrame
+
+    def write(self, length: float) -> str:
+        """Write a length for a sentence."""
+        return Notes(self.scenario.display).show(length, "length")
 
     @property
     def is_known(self) -> bool:

@@ -131,13 +131,11 @@ class Acts(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Bearing:
-    """A plain bearing of the driven shaft.
+    """A plain bearing of the driven shaft; what is not said of its box is None.
 
-    ``position`` [m] is along the shaft from any origin; ``limit`` [N] holds at rest and
-    running, ``starting_limit`` [N] at the start. ``limit_given_as_pressure`` says how the
-    user thinks of it. What is known of the box itself is None where the user does not say:
-    ``clearance`` [m] diametral, ``cap_direction`` and ``groove_direction`` [rad] from the shaft,
-    ``service`` a row of the published pressure ranges.
+    ``limit`` [N] holds at rest and running, ``starting_limit`` [N] at the start;
+    ``limit_given_as_pressure`` says how the user thinks of both. ``service`` is a row of the
+    published pressure ranges.
     """
 
     name: k.Name
@@ -181,11 +179,7 @@ by themselves (our own choice)."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Driven:
-    """The machine's shaft: points [m], pitch radius [m], power [W], speeds [rad/s].
-
-    ``shaft_diameter`` [m] (between and beyond the journals), ``oil``, ``shock`` (how evenly the
-    machine loads the belt) and ``service_factor`` [-] are None where the user does not say.
-    """
+    """The machine's shaft; optional fields are None where the user does not say."""
 
     shaft: Annotated[k.Point, REQUIRED]
     pulley_radius: Annotated[k.Distance, *_PULLEY]
@@ -205,11 +199,10 @@ class Driven:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Motor:
-    """The motor: points [m], pitch radius [m], rated power [W], speed [rad/s], weight [N].
+    """The motor.
 
     ``reverses`` says that it runs both ways; ``rotation`` is then the one that is shown.
-    ``torque`` is that of its starts, None where the user does not say. ``weight_error`` is the
-    share by which its weight and the plate's may be off.
+    ``weight_error`` is the share by which its weight and the plate's may be off.
     """
 
     shaft: Annotated[k.Point, REQUIRED]
@@ -230,12 +223,11 @@ class Motor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Belt:
-    """``count`` equal belts.
+    """``count`` equal belts; the numbers are those of one.
 
-    ``length`` [m] is the free pitch length of one, ``stiffness`` [N] its force per unit
-    strain (EA), ``mass`` [kg/m]; the stiffness is known to lie between
+    ``stiffness`` [N] is the force per unit strain (EA), known to lie between
     ``stiffness / stiffness_factor`` and ``stiffness * stiffness_factor``. ``designation`` is None
-    where the file gives a length; ``width`` and ``thickness`` [m] where nothing is known of them.
+    where the file gives a length; ``width`` and ``thickness`` where nothing is known of them.
     """
 
     designation: k.BeltName | None = None
@@ -264,15 +256,11 @@ class Plate:
 
 @dataclass(frozen=True, slots=True)
 class Adjuster:
-    """What opens the hinge.
+    """What opens the hinge; what a kind does not use is None.
 
-    For the jacks ``tip`` [m] is where the tip bears as drawn, ``axis`` [rad] the way the tip
-    moves as the screw extends and ``face`` [rad] a direction along the face it bears on. For
-    the link ``base_pin`` and ``plate_pin`` [m]. What a kind does not use is None. ``across`` [m]
-    is how far it stands from the middle of the plate's width along the hinge's line, positive
-    towards the end of the motor's shaft that has the pulley; None where the user does not say.
-    ``advance_per_turn`` [m]; ``spring`` [N/m] is the stiffness of a spring between adjuster and
-    plate, None where the adjuster bears on the plate itself.
+    ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
+    ``spring`` [N/m] is the stiffness of a spring between adjuster and plate, None where the
+    adjuster bears on the plate itself.
     """
 
     kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
@@ -293,14 +281,9 @@ class Adjuster:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What a setting must keep.
+    """What a setting must keep; ``adjuster`` and ``hinge`` are the most these parts may carry.
 
-    ``grip`` [-] is wanted running; ``starting_grip`` [-] as the belt starts, in units of the
-    starting pull, None where it may slip then. ``bedding`` [-] is the tension of a new belt over
-    that of one that has bedded in. ``turn_error`` [-] is how far a hand and a lock nut miss;
-    ``balance_error`` [N] how far one reading of a spring balance is off, ``push_error`` and
-    ``hum_error`` the share by which a push on a strand and the swings of a plucked one are.
-    ``adjuster`` and ``hinge`` [N] are the most these parts may carry, None where not said.
+    ``starting_grip`` is in units of the starting pull, None where the belt may slip as it starts.
     """
 
     grip: Annotated[k.Factor, "wanted running, 1 is about to slip"] = 1.3

@@ -25,12 +25,7 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class PlateBoard:
-    """The board of the hinged plate.
-
-    ``length`` [m] runs from the edge that has the hinge to the far one, ``width`` [m] along the
-    hinge's line, ``thickness`` [m] is that of all ``layers`` together. ``direction`` [rad] is the
-    way the plate runs from the hinge as drawn, where the user says; `plate_line` has it always.
-    """
+    """The board of the hinged plate; `plate_line` has its ``direction`` always."""
 
     length: Annotated[
         k.BoardLength | None, "from the hinged edge to the far one, for drawings only"
@@ -44,11 +39,7 @@ class PlateBoard:
 
 @dataclass(frozen=True, slots=True)
 class Hinges:
-    """The hinges, all ``number`` of them alike.
-
-    ``leaf_length`` [m] is along the hinge's line, ``leaf_width`` [m] that of one leaf from the
-    pin's axis, ``knuckle_diameter`` [m] outside, ``mortise_depth`` [m] how deep a leaf is let in.
-    """
+    """The hinges, all ``number`` of them alike."""
 
     leaf_length: Annotated[k.BoardLength | None, "along the hinge's line"] = None
     leaf_width: Annotated[k.Gap | None, "of one leaf, from the pin's axis"] = None
@@ -62,12 +53,7 @@ class Hinges:
 
 @dataclass(frozen=True, slots=True)
 class Guard:
-    """The guard's panel and the strip that is bent around it; all lengths [m].
-
-    ``clearance`` is kept around belt and pulleys, ``slot_clearance`` around the motor's shaft,
-    ``bearing_opening`` is the diameter of the hole for a bearing that the panel meets, ``kerf`` the
-    width of a saw cut, ``position`` that of the panel's middle along the shafts.
-    """
+    """The guard's panel and the strip that is bent around it."""
 
     clearance: Annotated[k.Gap | None, "kept around belt and pulleys over the whole swing"] = None
     slot_clearance: Annotated[k.Gap | None, "kept around the motor's shaft"] = None
@@ -83,12 +69,7 @@ class Guard:
 
 @dataclass(frozen=True, slots=True)
 class Base:
-    """What carries the hinge.
-
-    ``floor`` [m] is the y of the floor in the drawing's plane, ``direction`` [rad] the way in which
-    the face that carries the leaves runs from the hinge's axis, ``thickness`` [m] that of the board
-    behind it.
-    """
+    """What carries the hinge."""
 
     floor: Annotated[k.Position | None, "y of the floor"] = None
     direction: Annotated[k.Direction | None, "the way its face runs from the hinge"] = None
@@ -97,12 +78,7 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class AlongShafts:
-    """Where things are along the shafts; all [m].
-
-    ``motor_pulley`` is the middle of the motor's pulley (that of the driven one is
-    ``Driven.pulley_position``), ``motor_face`` the shoulder of the motor's shaft, from which the
-    shaft sticks out; ``driven_shaft_end`` the driven shaft's end on the pulley's side.
-    """
+    """Where things are along the shafts; the driven pulley is at ``Driven.pulley_position``."""
 
     motor_pulley: Annotated[
         k.Position | None, Key("motor.pulley_position"), "along the shaft, as the bearings"
@@ -125,10 +101,7 @@ class AlongShafts:
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """All parts; a table that the scenario does not have is one in which nothing is said.
-
-    ``packing`` [m] is the thickness of what lies between the plate and the motor's feet.
-    """
+    """All parts; a table that the scenario does not have is one in which nothing is said."""
 
     plate: PlateBoard = PlateBoard()
     hinges: Hinges = Hinges()

@@ -12,8 +12,6 @@ from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.text.wording import listed, shown
 
-__all__ = ["PULLEY_KEYS", "Pulley", "PulleyError", "PulleyFace", "pulley_of"]
-
 
 class PulleyFace(StrEnum):
     """What the belt runs on."""

@@ -23,16 +23,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.scenario.text.wording import one_line, shown_key
 
-__all__ = [
-    "doubts",
-    "key_line",
-    "parse_scenario",
-    "parse_search",
-    "read_scenario",
-    "read_search",
-    "read_text",
-]
-
 _NO_SEARCH = (
     "missing table [search]: the ranges in which hinge and bolt may be (hinge_x, hinge_y, reach, "
     "motor_height, plate_length)"

@@ -26,8 +26,6 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS
 from mountcalc.scenario.text.wording import one_line
 from mountcalc.scenario.text.writing import UNITS_TO_WRITE, UnitsToWrite, quoted
 
-__all__ = ["scenario_text"]
-
 _COMMENT_COLUMN = 44
 _SAME_LENGTH = 1e-12
 _HOW_TO_READ = (

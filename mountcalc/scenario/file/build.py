@@ -29,8 +29,6 @@ from mountcalc.scenario.model import (
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts, PlateBoard
 from mountcalc.scenario.text.writing import Notes
 
-__all__ = ["build", "keep_outs"]
-
 _STARTING_FACTOR = 2.0
 _STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
 

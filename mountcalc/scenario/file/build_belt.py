@@ -20,8 +20,6 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyFace, pulley_o
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Notes
 
-__all__ = ["build_belt", "build_pulley", "section_name", "traction_on"]
-
 _STIFFNESS_FACTOR = 2.0
 
 

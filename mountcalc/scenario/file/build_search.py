@@ -15,8 +15,6 @@ from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.writing import Notes
 
-__all__ = ["build_search"]
-
 # Estimates: room for a spanner and for chips, lengths and thicknesses that a shop has at hand.
 _DEFAULTS = {
     "clearance": ("1/2 in", "12 mm", "room to every keep-out"),

@@ -8,13 +8,11 @@ from collections.abc import Iterator
 from mountcalc.handbook.belts.sections import flat_material, flat_materials, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.file.build_belt import build_pulley, section_name
-from mountcalc.scenario.file.search_rules import check_search
-from mountcalc.scenario.file.tables import Facts, Finding, found
+from mountcalc.scenario.file.search_rules import SEARCH_RULES
+from mountcalc.scenario.file.tables import Facts, Finding, Rule, found, rule_on
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError
 from mountcalc.scenario.text.wording import both, listed, shown
-
-__all__ = ["ADJUSTER_RULES", "BEARING_RULES", "DRIVE_RULES", "PARTS_RULES", "check"]
 
 _SAME_PLACE = 1e-6  # [m]
 _TWO = 2
@@ -143,12 +141,6 @@ def _service(facts: Facts) -> Iterator[Finding]:
         )
 
 
-DRIVE_RULES = (_pulley_sizes, _pulleys, _belt_length, _belt, _flat_belt, _service)
-"""Each takes the facts and yields what is wrong."""
-
-
-_SAME_PLACE = 1e-6  # [m]
-_TWO = 2
 _CLEARANCE_OVER_DIAMETER = 0.1  # from there on it is no running clearance
 
 
@@ -159,12 +151,10 @@ def _two_bearings(facts: Facts) -> Iterator[Finding]:
         yield found(key, f"exactly two [[driven.bearing]] wanted, found {count}")
 
 
-def _bearings_apart(facts: Facts) -> Iterator[Finding]:
-    positions = facts.get("driven.bearing.0.position", "driven.bearing.1.position")
-    if positions is not None and abs(positions[0] - positions[1]) < _SAME_PLACE:
-        yield found(
-            "driven.bearing.1.position", "both bearings are at the same place along the shaft"
-        )
+@rule_on("driven.bearing.1.position", "driven.bearing.0.position")
+def _bearings_apart(second: float, first: float) -> str | None:
+    same = abs(first - second) < _SAME_PLACE
+    return "both bearings are at the same place along the shaft" if same else None
 
 
 def _starting_limits(facts: Facts) -> Iterator[Finding]:
@@ -225,11 +215,6 @@ def _loads(facts: Facts) -> Iterator[Finding]:
             )
 
 
-BEARING_RULES = (_two_bearings, _bearings_apart, _starting_limits, _bearing_boxes, _loads)
-"""Each takes the facts and yields what is wrong."""
-
-
-_SAME_PLACE = 1e-6  # [m]
 _ALONG_FACE = 0.05  # least |axis . normal|: beyond it the tip slides instead of pushing
 _TURNING = ("thread", "advance_per_turn")
 _JACK_POINTS = ("tip", "axis", "face")
@@ -247,10 +232,6 @@ _ADJUSTER_WANTED = {
     "base_pin": 'missing: the point of the pin in the base (such as ["4 in", "-1 in"])',
     "plate_pin": 'missing: the point of the pin in the plate as drawn (such as ["4 in", "-1 in"])',
 }
-
-
-def _apart(a: Vector, b: Vector) -> float:
-    return math.hypot(a[0] - b[0], a[1] - b[1])
 
 
 def _adjuster_keys(facts: Facts) -> Iterator[Finding]:
@@ -284,68 +265,61 @@ def _foreign(name: str, kind: AdjusterKind) -> str:
     return f"'{name}' is a key of kind {kinds}, not of kind {shown(kind.value)}"
 
 
-def _jack(facts: Facts) -> Iterator[Finding]:
+@rule_on("adjuster.axis", "adjuster.face")
+def _jack(axis: float, face: float) -> str | None:
     """A screw must not move along the face that it bears on."""
-    directions = facts.get("adjuster.axis", "adjuster.face")
-    if directions is not None and abs(math.sin(directions[0] - directions[1])) < _ALONG_FACE:
-        yield found(
-            "adjuster.axis",
-            "the screw moves along the face that its tip bears on (within 3 degrees): it would "
-            "slide instead of pushing; face is the direction along the face, not square to it",
-        )
+    if abs(math.sin(axis - face)) >= _ALONG_FACE:
+        return None
+    return (
+        "the screw moves along the face that its tip bears on (within 3 degrees): it would "
+        "slide instead of pushing; face is the direction along the face, not square to it"
+    )
 
 
-def _link(facts: Facts) -> Iterator[Finding]:
+@rule_on("adjuster.plate_pin", "adjuster.base_pin")
+def _link(plate_pin: Vector, base_pin: Vector) -> str | None:
     """A link needs three different places: base pin, plate pin and hinge."""
-    pins = facts.get("adjuster.base_pin", "adjuster.plate_pin")
-    if pins is not None and _apart(*pins) < _SAME_PLACE:
-        yield found("adjuster.plate_pin", "both pins of the link are at the same place")
-    for name in _LINK_POINTS:
-        pin = facts.get(f"adjuster.{name}", "plate.hinge")
-        if pin is not None and _apart(*pin) < _SAME_PLACE:
-            yield found(f"adjuster.{name}", "a pin of the link is on the hinge: it turns nothing")
+    apart = math.dist(plate_pin, base_pin)
+    return "both pins of the link are at the same place" if apart < _SAME_PLACE else None
+
+
+def _on_hinge(pin: Vector, hinge: Vector) -> str | None:
+    on_it = math.dist(pin, hinge) < _SAME_PLACE
+    return "a pin of the link is on the hinge: it turns nothing" if on_it else None
 
 
 def _adjuster_limit(facts: Facts) -> Iterator[Finding]:
     """Where there is no adjuster, nothing can be asked of it."""
-    kind = facts.get("adjuster.kind")
-    if kind is not None and kind[0] == AdjusterKind.NONE and "limits.adjuster" in facts.present:
-        yield found(
-            "limits.adjuster", f"an adjuster of kind {shown(kind[0].value)} carries no load"
-        )
-
-
-ADJUSTER_RULES = (_adjuster_keys, _jack, _link, _adjuster_limit)
-"""Each takes the facts and yields what is wrong."""
+    if facts.get("adjuster.kind") == (AdjusterKind.NONE,) and "limits.adjuster" in facts.present:
+        yield found("limits.adjuster", 'an adjuster of kind "none" carries no load')
 
 
 _ROUNDING = 1e-9
-_SAME_PLACE = 1e-6  # [m]
 _BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
 _JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
 
-def _mortise(facts: Facts) -> Iterator[Finding]:
+def _mortise(board: str) -> Rule:
     """A leaf is not let in through the whole plate, nor through the whole base."""
-    for board in ("plate", "base"):
-        depths = facts.get("hinge.mortise_depth", f"{board}.thickness")
-        if depths is not None and depths[0] >= depths[1] * (1 - _ROUNDING):
-            yield found(
-                "hinge.mortise_depth",
-                f"less than the {board}'s thickness of {both(depths[1])} wanted, got "
-                f"{both(depths[0])}",
-            )
+
+    @rule_on("hinge.mortise_depth", f"{board}.thickness")
+    def rule(depth: float, thickness: float) -> str | None:
+        if depth < thickness * (1 - _ROUNDING):
+            return None
+        return f"less than the {board}'s thickness of {both(thickness)} wanted, got {both(depth)}"
+
+    return rule
 
 
-def _knuckle(facts: Facts) -> Iterator[Finding]:
+@rule_on("hinge.knuckle_diameter", "hinge.leaf_thickness")
+def _knuckle(knuckle: float, leaf: float) -> str | None:
     """A knuckle is the leaf rolled around the pin."""
-    sizes = facts.get("hinge.knuckle_diameter", "hinge.leaf_thickness")
-    if sizes is not None and sizes[0] <= 2 * sizes[1] * (1 + _ROUNDING):
-        yield found(
-            "hinge.knuckle_diameter",
-            "more than twice the leaf's thickness wanted, since the leaf is rolled around the pin, "
-            f"got {both(sizes[0])} for a leaf of {both(sizes[1])}",
-        )
+    if knuckle > 2 * leaf * (1 + _ROUNDING):
+        return None
+    return (
+        "more than twice the leaf's thickness wanted, since the leaf is rolled around the pin, "
+        f"got {both(knuckle)} for a leaf of {both(leaf)}"
+    )
 
 
 def _hinges_on_plate(facts: Facts) -> Iterator[Finding]:
@@ -371,68 +345,42 @@ def _packing(facts: Facts) -> Iterator[Finding]:
         )
 
 
-def _motor_face(facts: Facts) -> Iterator[Finding]:
+@rule_on("motor.face_position", "motor.pulley_position")
+def _motor_face(face: float, pulley: float) -> str | None:
     """Which way the motor's shaft sticks out is told by face and pulley."""
-    places = facts.get("motor.face_position", "motor.pulley_position")
-    if places is not None and abs(places[0] - places[1]) < _SAME_PLACE:
-        yield found(
-            "motor.face_position",
-            "the motor's face is at the middle of its pulley: which way the shaft sticks out "
-            "cannot be told",
-        )
+    if abs(face - pulley) >= _SAME_PLACE:
+        return None
+    return (
+        "the motor's face is at the middle of its pulley: which way the shaft sticks out "
+        "cannot be told"
+    )
 
 
-def _bearing_opening(facts: Facts) -> Iterator[Finding]:
+@rule_on("guard.bearing_opening", *_JOURNALS)
+def _bearing_opening(opening: float, *journals: float) -> str | None:
     """A bearing is thicker than its journal, and so is the hole for it."""
-    sizes = facts.get("guard.bearing_opening", *_JOURNALS)
-    if sizes is not None and sizes[0] <= min(sizes[1:]) * (1 + _ROUNDING):
-        yield found(
-            "guard.bearing_opening",
-            f"a hole for the bearing around a journal of {both(min(sizes[1:]))} wanted, got "
-            f"{both(sizes[0])}",
-        )
+    thinnest = min(journals)
+    if opening > thinnest * (1 + _ROUNDING):
+        return None
+    return (
+        f"a hole for the bearing around a journal of {both(thinnest)} wanted, got {both(opening)}"
+    )
 
 
-def _shaft_end(facts: Facts) -> Iterator[Finding]:
+@rule_on("driven.shaft_end", "driven.pulley_position", *_BEARINGS)
+def _shaft_end(end: float, pulley: float, *bearings: float) -> str | None:
     """The driven shaft ends beyond the bearings, on the side of an overhung pulley."""
-    places = facts.get("driven.shaft_end", "driven.pulley_position", *_BEARINGS)
-    if places is None:
-        return
-    end, pulley, *bearings = places
     low, high = min(bearings), max(bearings)
     if low < end < high:
-        yield found("driven.shaft_end", "a shaft's end beyond the bearings wanted, got one between")
-    elif (pulley < low and end >= high) or (pulley > high and end <= low):
-        yield found(
-            "driven.shaft_end", "the end on the pulley's side wanted, got one beyond the other side"
-        )
+        return "a shaft's end beyond the bearings wanted, got one between"
+    if (pulley < low and end >= high) or (pulley > high and end <= low):
+        return "the end on the pulley's side wanted, got one beyond the other side"
+    return None
 
 
-def _floor(facts: Facts) -> Iterator[Finding]:
-    """The hinge is above the floor."""
-    places = facts.get("base.floor", "plate.hinge")
-    if places is not None and places[0] >= places[1][1]:
-        yield found("base.floor", f"the hinge is not above it: its y is {both(places[1][1])}")
-
-
-PARTS_RULES = (
-    _mortise, _knuckle, _hinges_on_plate, _packing, _motor_face, _bearing_opening, _shaft_end,
-    _floor,
-)  # fmt: skip
-"""Each takes the facts and yields what is wrong."""
-
-
-def check(facts: Facts) -> list[Finding]:
-    """Return what is wrong between the keys of a scenario."""
-    rules = (
-        *DRIVE_RULES,
-        *BEARING_RULES,
-        _plate,
-        *ADJUSTER_RULES,
-        *PARTS_RULES,
-        check_search,
-    )
-    return [finding for rule in rules for finding in rule(facts)]
+@rule_on("base.floor", "plate.hinge")
+def _floor(floor: float, hinge: Vector) -> str | None:
+    return f"the hinge is not above it: its y is {both(hinge[1])}" if floor >= hinge[1] else None
 
 
 def _plate(facts: Facts) -> Iterator[Finding]:
@@ -442,3 +390,23 @@ def _plate(facts: Facts) -> Iterator[Finding]:
             "plate.center_of_mass",
             'missing: point wanted (such as ["-20 in", "-4 in"]), since the plate has a weight',
         )
+
+
+_RULES: tuple[Rule, ...] = (
+    _pulley_sizes, _pulleys, _belt_length, _belt, _flat_belt, _service,
+    _two_bearings, _bearings_apart, _starting_limits, _bearing_boxes, _loads,
+    _plate, _adjuster_keys, _jack, _link,
+    *(rule_on(f"adjuster.{pin}", "plate.hinge")(_on_hinge) for pin in _LINK_POINTS),
+    _adjuster_limit,
+    _mortise("plate"), _mortise("base"), _knuckle, _hinges_on_plate, _packing, _motor_face,
+    _bearing_opening, _shaft_end, _floor,
+    *SEARCH_RULES,
+)  # fmt: skip
+
+
+def check(facts: Facts) -> list[Finding]:
+    """Return what is wrong between the keys of a scenario.
+
+    A rule runs on whatever keys are good and is silent where one that it needs is not.
+    """
+    return [finding for rule in _RULES for finding in rule(facts)]

@@ -4,31 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mountcalc.handbook.frames import MotorFrame
 from mountcalc.scenario.drawn_plate import least_body
-from mountcalc.scenario.file.tables import Facts, Finding, path_of
+from mountcalc.scenario.file.tables import Facts, Finding, Rule, found, rule_on
 from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.outlines import contains
+from mountcalc.scenario.text.values import Range
 from mountcalc.scenario.text.wording import both, shown
 
-__all__ = ["check_search"]
-
 _MOST_KEEP_OUTS = 50
-
-
-def check_search(facts: Facts) -> Iterator[Finding]:
-    """Yield what is wrong between the keys of a search and its keep-outs."""
-    yield from _outlines(facts)
-    yield from _names(facts)
-    yield from _driven_shaft(facts)
-    yield from _threads(facts)
-    yield from _nothing_to_try(facts)
-    yield from _motor_height(facts)
-    yield from _power(facts)
-
-
-def _found(key: str, text: str) -> Finding:
-    return Finding(path_of(key), text)
 
 
 def _keep_outs(facts: Facts) -> list[str]:
@@ -39,20 +24,20 @@ def _outlines(facts: Facts) -> Iterator[Finding]:
     """Each keep-out is one box or one polygon."""
     keep_outs = _keep_outs(facts)
     if len(keep_outs) > _MOST_KEEP_OUTS:
-        yield _found(
+        yield found(
             keep_outs[_MOST_KEEP_OUTS],
             f"at most {_MOST_KEEP_OUTS} [[keep_out]] wanted, found {len(keep_outs)}",
         )
     for key in keep_outs:
         given = {name for name in ("box", "polygon") if f"{key}.{name}" in facts.present}
         if not given and key in facts.tables:
-            yield _found(
+            yield found(
                 key,
                 'missing: box (such as [["10 in", "-20 in"], ["14 in", "0 in"]]) or polygon '
                 "(three or more such corners in order)",
             )
         elif len(given) > 1:
-            yield _found(f"{key}.polygon", "box or polygon wanted, got both")
+            yield found(f"{key}.polygon", "box or polygon wanted, got both")
 
 
 def _names(facts: Facts) -> Iterator[Finding]:
@@ -61,7 +46,7 @@ def _names(facts: Facts) -> Iterator[Finding]:
     for key in _keep_outs(facts):
         name = facts.get(f"{key}.name")
         if name is not None and name[0] in seen:
-            yield _found(f"{key}.name", f"a keep-out named {shown(name[0])} is there already")
+            yield found(f"{key}.name", f"a keep-out named {shown(name[0])} is there already")
         seen.update(name or ())
 
 
@@ -76,7 +61,7 @@ def _driven_shaft(facts: Facts) -> Iterator[Finding]:
         else:
             barred = True
         if shaft is not None and outline is not None and barred and contains(outline[0], shaft[0]):
-            yield _found(
+            yield found(
                 key,
                 "it holds the driven shaft, so that no belt could clear it; if the belt runs in "
                 'front of it, say what it bars: parts = ["plate", "motor", "bolt"]',
@@ -87,44 +72,47 @@ def _threads(facts: Facts) -> Iterator[Finding]:
     if "search" not in facts.tables or "search.threads" in facts.present:
         return
     if "adjuster.kind" in facts.good and "adjuster.thread" not in facts.present:
-        yield _found(
+        yield found(
             "search",
             'threads missing (such as ["3/8-16", "3/8-24"]), since [adjuster] has no thread',
         )
 
 
-def _nothing_to_try(facts: Facts) -> Iterator[Finding]:
+@rule_on("search.acts", "search.kinds")
+def _nothing_to_try(acts: tuple[Action, ...], kinds: tuple[AdjusterKind, ...]) -> str | None:
     """A jack in the plate cannot pull."""
-    tried = facts.get("search.acts", "search.kinds")
-    if tried == ((Action.PULL,), (AdjusterKind.JACK_IN_PLATE,)):
-        yield _found(
-            "search.acts",
-            'a "jack-in-plate" cannot pull: the tip bears on a fixed face; allow "push" or '
-            '"hold-back", or another kind',
-        )
+    if (acts, kinds) != ((Action.PULL,), (AdjusterKind.JACK_IN_PLATE,)):
+        return None
+    return (
+        'a "jack-in-plate" cannot pull: the tip bears on a fixed face; allow "push" or '
+        '"hold-back", or another kind'
+    )
 
 
-def _motor_height(facts: Facts) -> Iterator[Finding]:
+@rule_on("search.motor_height", "motor.frame")
+def _motor_height(heights: Range, frame: MotorFrame) -> str | None:
     """No layout has its motor in its plate."""
-    found = facts.get("search.motor_height", "motor.frame")
-    if found is None:
-        return
-    (low, _), frame = found
     least = least_body(frame)
-    if low < least:
-        yield _found(
-            "search.motor_height",
-            f"from {both(least)} on wanted, the radius that the body of frame {frame.name} has at "
-            f"least (estimate; its shaft height is {both(frame.shaft_height)}), got {both(low)}",
-        )
+    if heights[0] >= least:
+        return None
+    return (
+        f"from {both(least)} on wanted, the radius that the body of frame {frame.name} has at "
+        f"least (estimate; its shaft height is {both(frame.shaft_height)}), got {both(heights[0])}"
+    )
 
 
 def _power(facts: Facts) -> Iterator[Finding]:
     """What idles has no setting, so that no layout could be judged."""
     powers = facts.get("driven.power", "motor.power")
     if "search" in facts.tables and powers is not None and powers[0] < IDLE_SHARE * powers[1]:
-        yield _found(
+        yield found(
             "driven.power",
             "a search wants the power that the machine takes at work, "
             f"{100 * IDLE_SHARE:g} % of motor.power or more",
         )
+
+
+SEARCH_RULES: tuple[Rule, ...] = (
+    _outlines, _names, _driven_shaft, _threads, _nothing_to_try, _motor_height, _power,
+)  # fmt: skip
+"""Each takes the facts and gives what is wrong."""

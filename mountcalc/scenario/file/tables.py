@@ -6,6 +6,7 @@ be asked; what is wrong is a finding. A misspelt key counts as the one that is m
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -36,8 +37,6 @@ from mountcalc.scenario.text.wording import (
     shown,
     shown_key,
 )
-
-__all__ = ["TABLES", "Facts", "Finding", "Table", "found", "path_of", "read_tables"]
 
 _MOST_TABLES_NAMED = 4
 _MOST_SPELT = 100
@@ -163,6 +162,23 @@ class Facts:
             if path[:end] in self.written:
                 return (*self.written[path[:end]], *path[end:])
         return path
+
+
+Rule = Callable[[Facts], Iterable[Finding]]
+
+
+def rule_on(*keys: str) -> Callable[[Callable[..., str | None]], Rule]:
+    """Make a rule of what tells from the values of keys what is wrong with the first of them."""
+
+    def made(tell: Callable[..., str | None]) -> Rule:
+        def rule(facts: Facts) -> list[Finding]:
+            values = facts.get(*keys)
+            text = None if values is None else tell(*values)
+            return [] if text is None else [found(keys[0], text)]
+
+        return rule
+
+    return made
 
 
 def read_tables(raw: dict[str, Any], *, si: bool = False) -> Facts:

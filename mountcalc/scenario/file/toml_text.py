@@ -7,8 +7,6 @@ import tomllib
 
 from mountcalc.scenario.text.wording import one_line
 
-__all__ = ["KeyPath", "LineIndex", "toml_message"]
-
 KeyPath = tuple[str | int, ...]
 
 _HEADER = re.compile(r"\s*(\[\[?)(.*?)(\]\]?)\s*(?:#.*)?$")

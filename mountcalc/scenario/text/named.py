@@ -4,29 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import NoReturn
 
 from mountcalc.handbook.bearings import bearing_conditions, bearing_services
 from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
 from mountcalc.handbook.rows import load, measure
-from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, read_number_text
+from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, fail, read_number_text
 from mountcalc.scenario.text.values import read_word
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
 from mountcalc.units import UnknownUnitError, kelvin, si_factor
-
-__all__ = [
-    "GRADES",
-    "WANTED_OIL",
-    "WANTED_SCREW",
-    "Oil",
-    "Screw",
-    "known_services",
-    "read_frame",
-    "read_oil",
-    "read_screw",
-    "read_service",
-    "wanted_limit",
-]
 
 WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'
 
@@ -67,7 +52,7 @@ class Oil:
 def read_screw(value: object) -> Screw:
     """Read the size of a screw."""
     if not isinstance(value, str):
-        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}")
+        fail(f"{WANTED_SCREW}, got {shown(value)}")
     text = value.strip() if len(value) <= _LONGEST_TEXT else ""
     diameter, length = _sizes(text, value)
     long_enough = length is None or diameter < length <= _LONGEST
@@ -87,7 +72,7 @@ def _sizes(text: str, value: object) -> tuple[float, float | None]:
         return float(match["size"]) * 1e-3, float(length) * 1e-3 if length else None
     match = _GAUGE.fullmatch(text)
     if match is None or int(match["gauge"]) > _LARGEST_GAUGE:
-        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}")
+        fail(f"{WANTED_SCREW}, got {shown(value)}")
     gauge = load("threads")["gauge"]
     diameter = measure(gauge, "smallest") + measure(gauge, "step") * int(match["gauge"])
     if match["length"] is None:
@@ -115,30 +100,26 @@ _READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
 def read_oil(value: object) -> Oil:
     """Read an oil and its temperature."""
     if not isinstance(value, str) or len(value) > _LONGEST_OIL:
-        _fail(f"{WANTED_OIL}, got {shown(value)}")
+        fail(f"{WANTED_OIL}, got {shown(value)}")
     text = value.strip()
     oil = _GRADE.match(text)
     if oil is None:
-        _fail(f"{WANTED_OIL}, got {shown(value)}")
+        fail(f"{WANTED_OIL}, got {shown(value)}")
     grade = _grade(int(oil["grade"]), value)
     rest = text[oil.end() :]
     if not rest.strip():
-        _fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
+        fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
     at = _AT.match(rest)
     reading = _READING.fullmatch(rest, at.end()) if at else None
     if reading is None:
-        _fail(f"{WANTED_OIL}, got {shown(value)}")
+        fail(f"{WANTED_OIL}, got {shown(value)}")
     return Oil(grade, _temperature(reading["number"], reading["scale"].strip(), value))
-
-
-def _fail(message: str) -> NoReturn:
-    raise ValueTextError(message)
 
 
 def _grade(grade: int, text: str) -> float:
     if grade not in GRADES:
         near = min(GRADES, key=lambda one: abs(one - grade))
-        _fail(
+        fail(
             f"no viscosity grade of ISO 3448 from {GRADES[0]} to {GRADES[-1]}: {grade} in "
             f"{shown(text)} (near: {near}; grades are {listed(map(str, GRADES), 'and')})"
         )
@@ -148,18 +129,18 @@ def _grade(grade: int, text: str) -> float:
 def _temperature(number: str, scale: str, text: str) -> float:
     """Return the temperature [K]."""
     if not scale:
-        _fail(f"temperature without a unit: {shown(text)}; {WANTED_OIL}")
+        fail(f"temperature without a unit: {shown(text)}; {WANTED_OIL}")
     try:
         temperature = kelvin(read_number_text(number), scale)
     except UnknownUnitError:
-        _fail(
+        fail(
             f'unit of temperature not known: {shown(scale)} (known: "degC", "degF" and "K") in '
             f"{shown(text)}; {WANTED_OIL}"
         )
     except ValueTextError:
-        _fail(f"temperature not understood: {shown(number)} in {shown(text)}; {WANTED_OIL}")
+        fail(f"temperature not understood: {shown(number)} in {shown(text)}; {WANTED_OIL}")
     if not _COLDEST - _ROUNDING <= temperature <= _HOTTEST + _ROUNDING:
-        _fail(
+        fail(
             "temperature from 0 degC to 120 degC (32 degF to 248 degF) wanted, "
             f"got {shown(f'{number} {scale}')}"
         )

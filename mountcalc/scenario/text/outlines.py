@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
-from typing import NoReturn
 
-from mountcalc.scenario.text.quantities import ValueTextError
+from mountcalc.scenario.text.quantities import ValueTextError, fail
 from mountcalc.scenario.text.values import read_point
 from mountcalc.scenario.text.wording import shown
 from mountcalc.scenario.text.writing import Vector
-
-__all__ = ["area", "contains", "crossing_edges", "read_box", "read_polygon"]
 
 _PAIR = 2
 _LEAST_CORNERS, _MOST_CORNERS = 3, 200
@@ -23,37 +20,33 @@ _POLYGON = (
 )
 
 
-def _fail(message: str) -> NoReturn:
-    raise ValueTextError(message)
-
-
 def read_box(value: object) -> tuple[Vector, ...]:
     """Read a box between two opposite corners as its four corners [m]."""
     if not isinstance(value, list) or len(value) != _PAIR:
-        _fail(f"{_BOX}, got {shown(value)}")
+        fail(f"{_BOX}, got {shown(value)}")
     (x0, y0), (x1, y1) = _corners(value)
     corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     if abs(area(corners)) < _NO_AREA:
-        _fail("a box with some width and height wanted: its corners lie on one line")
+        fail("a box with some width and height wanted: its corners lie on one line")
     return corners
 
 
 def read_polygon(value: object) -> tuple[Vector, ...]:
     """Read the corners [m] of a polygon whose edges do not cross or touch."""
     if not isinstance(value, list) or len(value) < _LEAST_CORNERS:
-        _fail(f"{_POLYGON}, got {shown(value)}")
+        fail(f"{_POLYGON}, got {shown(value)}")
     if len(value) > _MOST_CORNERS:
-        _fail(f"at most {_MOST_CORNERS} corners wanted, got {len(value)}")
+        fail(f"at most {_MOST_CORNERS} corners wanted, got {len(value)}")
     corners = _corners(value)
     if corners[0] == corners[-1]:
         corners = corners[:-1]
     fan = ((corners[0], *pair) for pair in pairwise(corners))
     if sum(abs(area(triangle)) for triangle in fan) < _NO_AREA:
-        _fail("an outline with some area wanted: its corners lie on one line")
+        fail("an outline with some area wanted: its corners lie on one line")
     crossing = crossing_edges(corners)
     if crossing is not None:
         first, second = (index + 1 for index in crossing)
-        _fail(
+        fail(
             "an outline that does not meet itself wanted, its corners in order: the edge from "
             f"corner {first} meets the one from corner {second}"
         )
@@ -69,7 +62,7 @@ def _corners(value: list[object]) -> tuple[Vector, ...]:
         except ValueTextError as error:
             faults.append(f"corner {number}: {error}")
     if faults:
-        _fail("; ".join(faults[:3]))
+        fail("; ".join(faults[:3]))
     return tuple(corners)
 
 

@@ -29,27 +29,6 @@ from mountcalc.units import (
     parse_unit,
 )
 
-__all__ = [
-    "ANGLE_KIND",
-    "CLEARANCE",
-    "DISTANCE",
-    "LIMIT",
-    "LOAD",
-    "LOAD_LIMIT",
-    "MASS_PER_LENGTH",
-    "MOTOR_POWER",
-    "POSITION",
-    "POWER",
-    "ROTATION_SPEED",
-    "STIFFNESS",
-    "Si",
-    "ValueKind",
-    "ValueTextError",
-    "read_measure",
-    "read_number_text",
-    "read_quantity",
-]
-
 _LONGEST_TEXT = 100
 _ABOVE_ZERO = "above zero"
 _ROUNDING = 1e-9  # of what units are converted by
@@ -163,19 +142,19 @@ def read_measure(value: object, kind: ValueKind) -> tuple[float, Dimension]:
     """Read a quantity of a kind [SI], and the dimension it was given in; see `read_quantity`."""
     if isinstance(value, int | float) and not isinstance(value, bool):
         if isinstance(value, float) and not math.isfinite(value):
-            _fail(f"{kind.wanted}, got {shown(float(value))}, which is no finite number")
+            fail(f"{kind.wanted}, got {shown(float(value))}, which is no finite number")
         if isinstance(value, Si):
             return _bounded(float(value), f"{value:g} (SI)", kind), next(iter(kind.scales))
-        _fail(f"number without a unit: {shown(value)}; {kind.wanted}")
+        fail(f"number without a unit: {shown(value)}; {kind.wanted}")
     if not isinstance(value, str):
-        _fail(f"{kind.wanted}, got {shown(value)}")
+        fail(f"{kind.wanted}, got {shown(value)}")
     parts = _split(value, kind)
     units = [_unit(name, value, kind) for _, name in parts]
     dimension = units[0].dimension
     if any(unit.dimension != dimension for unit in units):
-        _fail(f"parts of different kinds in one value: {shown(value)}; {kind.wanted}")
+        fail(f"parts of different kinds in one value: {shown(value)}; {kind.wanted}")
     if dimension not in kind.scales:
-        _fail(f"{kind.wanted}, got {dimension_name(dimension)}: {shown(value)}")
+        fail(f"{kind.wanted}, got {dimension_name(dimension)}: {shown(value)}")
     total = _total([number for number, _ in parts], units, value, kind)
     return _bounded(total * kind.scales[dimension], value, kind), dimension
 
@@ -184,25 +163,26 @@ def read_number_text(text: str) -> float:
     """Read a number as a shop writes it: ``"14 1/2"``, ``"3/8"``, ``"0.375"``."""
     match = _NUMBER.fullmatch(text.strip())
     if match is None or len(text) > _LONGEST_TEXT:
-        _fail(f"not a number: {shown(text)}")
+        fail(f"not a number: {shown(text)}")
     return _value(match, text)
 
 
-def _fail(message: str) -> NoReturn:
+def fail(message: str) -> NoReturn:
+    """Refuse a value; the message says what was found and what is wanted."""
     raise ValueTextError(message)
 
 
 def _split(text: str, kind: ValueKind) -> list[tuple[float, str]]:
     """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
     if len(text) > _LONGEST_TEXT:
-        _fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
+        fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
     rest = text.strip().replace("''", '"')  # two marks of feet are one of inches
     match = _NUMBER.match(rest)
     if match is None:
-        _fail(_why_no_number(text, kind))
+        fail(_why_no_number(text, kind))
     first, unit = _value(match, text), rest[match.end() :].strip()
     if not unit:
-        _fail(f"number without a unit: {shown(text)}; {kind.wanted}")
+        fail(f"number without a unit: {shown(text)}; {kind.wanted}")
     pairs = _compound(rest, text)
     return pairs if len(pairs) > 1 else [(first, unit)]
 
@@ -231,16 +211,16 @@ def _value(match: re.Match[str], text: str) -> float:
         top, bottom = _VULGAR[match["vulgar"]] if match["vulgar"] else _fraction(match, text)
         size = whole + top / bottom
     if not math.isfinite(size):
-        _fail(f"number too large: {shown(text)}")
+        fail(f"number too large: {shown(text)}")
     return -size if match["sign"] in {"-", "−"} else size
 
 
 def _fraction(match: re.Match[str], text: str) -> tuple[int, int]:
     top, bottom = int(match["top"]), int(match["bottom"])
     if bottom == 0:
-        _fail(f"fraction with a zero below the line: {shown(text)}")
+        fail(f"fraction with a zero below the line: {shown(text)}")
     if match["whole"] is not None and top >= bottom:
-        _fail(f"the fraction of a mixed number is less than one: {shown(text)}")
+        fail(f"the fraction of a mixed number is less than one: {shown(text)}")
     return top, bottom
 
 
@@ -254,32 +234,32 @@ def _why_no_number(text: str, kind: ValueKind) -> str:
 
 def _unit(name: str, text: str, kind: ValueKind) -> Unit:
     if _COMMA.search(text):
-        _fail(_why_no_number(text, kind))
+        fail(_why_no_number(text, kind))
     try:
         return parse_unit(name)
     except UnknownUnitError as error:
         near = listed(map(shown, near_units(error.name, tuple(kind.scales))))
         hint = f" (near: {near})" if near else ""
-        _fail(f"unit not known: {shown(error.name)}{hint} in {shown(text)}; {kind.wanted}")
+        fail(f"unit not known: {shown(error.name)}{hint} in {shown(text)}; {kind.wanted}")
     except UnitError:
-        _fail(f"number and unit not understood: {shown(text)}; {kind.wanted}")
+        fail(f"number and unit not understood: {shown(text)}; {kind.wanted}")
 
 
 def _total(numbers: list[float], units: list[Unit], text: str, kind: ValueKind) -> float:
     """Add the parts up; each must be of a smaller unit than the one before."""
     sizes = [unit.factor for unit in units]
     if any(later >= earlier for earlier, later in pairwise(sizes)):
-        _fail(f"parts not from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
+        fail(f"parts not from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
     return math.fsum(number * size for number, size in zip(numbers, sizes, strict=True))
 
 
 def _bounded(value: float, text: str, kind: ValueKind) -> float:
     if value < kind.low - _ROUNDING * abs(kind.low):
         if value > 0 and kind.low_words == _ABOVE_ZERO:
-            _fail(f"{kind.name} too small: {shown(text)}")
-        _fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
+            fail(f"{kind.name} too small: {shown(text)}")
+        fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
     if not value <= kind.high + _ROUNDING * abs(kind.high):
         if kind.high_words:
-            _fail(f"{kind.name} {kind.high_words} wanted, got {shown(text)}")
-        _fail(f"{kind.name} too large: {shown(text)}")
+            fail(f"{kind.name} {kind.high_words} wanted, got {shown(text)}")
+        fail(f"{kind.name} too large: {shown(text)}")
     return value

@@ -11,8 +11,6 @@ from mountcalc.handbook.rows import load
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 from mountcalc.scenario.text.wording import listed, shown
 
-__all__ = ["WANTED_THREAD", "Thread", "finer_thread", "nearest_standard", "read_thread"]
-
 WANTED_THREAD = 'screw thread wanted (such as "3/8-16", "#10-24" or "M10x1.5")'
 
 _INCH, _MM = 0.0254, 1e-3

@@ -6,7 +6,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Callable, Iterable
-from typing import NamedTuple, NoReturn, TypeVar
+from typing import NamedTuple, TypeVar
 
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
 from mountcalc.scenario.text import quantities as q
@@ -14,24 +14,6 @@ from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.scenario.text.wording import listed, near_spelling, refused_drive, shown
 from mountcalc.scenario.text.writing import DIRECTIONS, Vector
 from mountcalc.units import Dimension
-
-__all__ = [
-    "BearingLimit",
-    "Range",
-    "range_wanted",
-    "read_belt",
-    "read_direction",
-    "read_flag",
-    "read_limit",
-    "read_name",
-    "read_number",
-    "read_point",
-    "read_range",
-    "read_several",
-    "read_travel",
-    "read_whole",
-    "read_word",
-]
 
 Range = tuple[float, float]
 
@@ -68,20 +50,16 @@ class BearingLimit(NamedTuple):
         return self.value * projected_area if self.is_pressure else self.value
 
 
-def _fail(message: str) -> NoReturn:
-    raise ValueTextError(message)
-
-
 def read_number(value: object, low: float, high: float, *, above: bool = False) -> float:
     """Read a plain number within bounds; with ``above``, the low one itself is not allowed."""
     bounds = f"{'above' if above else 'from'} {low:g} to {high:g}"
     if isinstance(value, str):
-        _fail(f"plain number wanted ({bounds}), without quotes or unit, got {shown(value)}")
+        q.fail(f"plain number wanted ({bounds}), without quotes or unit, got {shown(value)}")
     if isinstance(value, bool) or not isinstance(value, int | float):
-        _fail(f"plain number wanted ({bounds}), got {shown(value)}")
+        q.fail(f"plain number wanted ({bounds}), got {shown(value)}")
     # Integers are compared as they are: a huge one does not fit a float.
     if not low <= value <= high or (above and value <= low):
-        _fail(f"number {bounds} wanted, got {shown(value)}")
+        q.fail(f"number {bounds} wanted, got {shown(value)}")
     return float(value)
 
 
@@ -89,20 +67,20 @@ def read_flag(value: object) -> bool:
     """Read true or false."""
     if not isinstance(value, bool):
         hint = ", without quotes" if isinstance(value, str) else ""
-        _fail(f"true or false wanted{hint}, got {shown(value)}")
+        q.fail(f"true or false wanted{hint}, got {shown(value)}")
     return value
 
 
 def read_name(value: object) -> str:
     """Read a title or name: one line of text that prints."""
     if not isinstance(value, str):
-        _fail(f"text wanted, between quotes, got {shown(value)}")
+        q.fail(f"text wanted, between quotes, got {shown(value)}")
     if not value.strip():
-        _fail(f"text wanted, got {shown(value)}")
+        q.fail(f"text wanted, got {shown(value)}")
     if len(value) > _LONGEST_NAME:
-        _fail(f"text of at most {_LONGEST_NAME} characters wanted, got {shown(value)}")
+        q.fail(f"text of at most {_LONGEST_NAME} characters wanted, got {shown(value)}")
     if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
-        _fail(f"one line of text without control characters wanted, got {shown(value)}")
+        q.fail(f"one line of text without control characters wanted, got {shown(value)}")
     return value.strip()
 
 
@@ -110,7 +88,7 @@ def read_belt(value: object) -> Designation:
     """Read what is printed on a belt, such as "A54" or "SPZ 1250"."""
     wanted = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
     if not isinstance(value, str):
-        _fail(f"{wanted}, got {shown(value)}")
+        q.fail(f"{wanted}, got {shown(value)}")
     try:
         return read_designation(value)
     except DesignationError as error:
@@ -122,13 +100,13 @@ def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
     words = list(words)
     wanted = f"{listed(map(shown, words))} wanted{remark}"
     if not isinstance(value, str):
-        _fail(f"{wanted}, got {shown(value)}")
+        q.fail(f"{wanted}, got {shown(value)}")
     if value not in words:
         if refusal := refused_drive(value):
-            _fail(refusal)
+            q.fail(refusal)
         meant = _MEANT.get(re.sub(r"[\s_-]", "", value.casefold()))
         near = meant if meant in words else near_spelling(value, words)
-        _fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
+        q.fail(f"{wanted}, got {shown(value)}{f'; did you mean {shown(near)}?' if near else ''}")
     return value
 
 
@@ -136,7 +114,7 @@ def read_point(value: object) -> Vector:
     """Read a point ``["x", "y"]`` [m]."""
     wanted = 'point wanted (such as ["-20 in", "-4 in"]: x to the right, y up)'
     if not isinstance(value, list) or len(value) != _PAIR:
-        _fail(f"{wanted}, got {shown(value)}")
+        q.fail(f"{wanted}, got {shown(value)}")
     coordinates, faults = [], []
     for name, text in zip("xy", value, strict=True):
         try:
@@ -144,7 +122,7 @@ def read_point(value: object) -> Vector:
         except ValueTextError as error:
             faults.append(f"{name}: {error}")
     if faults:
-        _fail("; ".join(faults))
+        q.fail("; ".join(faults))
     return coordinates[0], coordinates[1]
 
 
@@ -165,13 +143,13 @@ def read_travel(value: object) -> Vector:
     """Read the travel ``["-12 deg", "12 deg"]`` [rad]: from the smaller to the larger angle."""
     wanted = 'travel wanted (such as ["-12 deg", "12 deg"])'
     if not isinstance(value, list) or len(value) != _PAIR:
-        _fail(f"{wanted}, got {shown(value)}")
+        q.fail(f"{wanted}, got {shown(value)}")
     low, high = (q.read_quantity(text, q.ANGLE_KIND) for text in value)
     got = f"[{shown(value[0])}, {shown(value[1])}]"
     if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
-        _fail(f"angles from -180 deg to 180 deg wanted, got {got}")
+        q.fail(f"angles from -180 deg to 180 deg wanted, got {got}")
     if low >= high:
-        _fail(f"the smaller angle first and a larger one second wanted, got {got}")
+        q.fail(f"the smaller angle first and a larger one second wanted, got {got}")
     return low, high
 
 
@@ -198,13 +176,13 @@ def read_range(value: object, kind: q.ValueKind, widest: float | None = None) ->
         single = q.read_quantity(value, kind)
         return single, single
     if not isinstance(value, list) or len(value) != _PAIR:
-        _fail(f"{range_wanted(kind)}, got {shown(value)}")
+        q.fail(f"{range_wanted(kind)}, got {shown(value)}")
     low, high = (q.read_quantity(text, kind) for text in value)
     got = f"[{shown(value[0])}, {shown(value[1])}]"
     if low > high:
-        _fail(f"the smaller {kind.name} first and the larger second wanted, got {got}")
+        q.fail(f"the smaller {kind.name} first and the larger second wanted, got {got}")
     if widest is not None and high - low > widest * (1 + 1e-9):
-        _fail(f"range of at most 360 deg wanted, got {got}")
+        q.fail(f"range of at most 360 deg wanted, got {got}")
     return low, high
 
 
@@ -212,12 +190,12 @@ def read_several(value: object, wanted: str, read: Callable[[object], _Item]) ->
     """Read a list of different things, or one of them alone."""
     items = value if isinstance(value, list) else [value]
     if not 0 < len(items) <= _MOST_ITEMS:
-        _fail(f"list of 1 to {_MOST_ITEMS} wanted ({wanted}), got {shown(value)}")
+        q.fail(f"list of 1 to {_MOST_ITEMS} wanted ({wanted}), got {shown(value)}")
     found: list[_Item] = []
     for item in items:
         one = read(item)
         if one in found:
-            _fail(f"each only once wanted, got {shown(item)} twice")
+            q.fail(f"each only once wanted, got {shown(item)} twice")
         found.append(one)
     return tuple(found)
 
@@ -226,5 +204,5 @@ def read_whole(value: object, low: int, high: int) -> int:
     """Read a whole number within bounds."""
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
         hint = ", without quotes" if isinstance(value, str) else ""
-        _fail(f"whole number from {low} to {high} wanted{hint}, got {shown(value)}")
+        q.fail(f"whole number from {low} to {high} wanted{hint}, got {shown(value)}")
     return value

@@ -8,17 +8,6 @@ from collections.abc import Iterable
 
 from mountcalc.units import ANGLE, FORCE, LENGTH, MASS, TIME, Dimension, si_factor
 
-__all__ = [
-    "both",
-    "dimension_name",
-    "listed",
-    "near_spelling",
-    "one_line",
-    "refused_drive",
-    "shown",
-    "shown_key",
-]
-
 _LONGEST = 40
 _HUGE_BITS = 128
 _DIMENSION_NAMES = {

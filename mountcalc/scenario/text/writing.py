@@ -11,17 +11,6 @@ from fractions import Fraction
 
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = [
-    "DIRECTIONS",
-    "UNITS_TO_WRITE",
-    "Display",
-    "Notes",
-    "UnitsToWrite",
-    "Vector",
-    "number_text",
-    "quoted",
-]
-
 Vector = tuple[float, float]
 
 # A text says a value if reading it gives the value back within this share of it.
