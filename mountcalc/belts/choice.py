@@ -48,26 +48,10 @@ class _Candidate(NamedTuple):
 
 
 def choose_belt(scenario: Scenario, wanted_speed: float | None = None) -> BeltChoice:
-    """Judge every length of the scenario's section in its mount.
+    """Judge every length of the scenario's section in its mount; see :func:`mountcalc.belts`.
 
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount; its own belt is judged beside the published lengths.
-    wanted_speed : float, optional [rad/s]
-        Speed wanted of the driven shaft, for which pulleys are looked up.
-
-    Returns
-    -------
-    BeltChoice
-        The lengths that become snug in the travel, the best first: by the number of their faults,
-        then of their cautions, then those numbered in the scenario's units, then half steps last,
-        then by the room they leave, being the smaller of the two rooms over what each must be.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved with any belt.
+    The best first: by the number of faults, then of cautions, then those numbered in the scenario's
+    units, then half steps last, then by the smaller of the two rooms over what each must be.
     """
     shortest, longest = paths = paths_in_travel(scenario)
     drive, found = belt_drive(scenario), []

@@ -67,32 +67,35 @@ _SLOPE = {Display.INCH: "thousandths of an inch per inch", Display.METRIC: "mm p
 
 def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
     """Report on both bearings at the set point itself, for each case and rotation."""
-    return tuple(_report(point, index) for index in range(2))
-
-
-def _report(point: SetPoint, index: int) -> BearingReport:
-    driven = point.scenario.driven
-    bearing = driven.bearings[index]
-    service = None if bearing.service is None else bearing_services()[bearing.service]
-    cases = tuple(
-        _case(point, way, name, index) for way in range(len(point.cases)) for name in CASES
-    )
-    speed = point.promises.solved.mount.driven_speed
-    surface = float(surface_speed(bearing.journal_diameter, speed))
-    load, pressure, slope = (_running(cases, name) for name in ("load", "pressure", "slope"))
-    film, reason = _running_film(bearing, driven.oil, load, speed, slope)
-    return BearingReport(
-        name=bearing.name,
-        service=bearing.service,
-        service_low=None if service is None else service.low,
-        service_high=None if service is None else service.high,
-        surface_speed=surface,
-        pressure_speed=None if pressure is None else float(pressure_speed(pressure, surface)),
-        film=film,
-        film_reason=reason,
-        cases=cases,
-        statements=_statements(bearing, has_film=film is not None),
-    )
+    driven, speed = point.scenario.driven, point.promises.solved.mount.driven_speed
+    pairs = [
+        _cases(point, way.mount.scenario.motor.rotation.value, getattr(cases, name), name)
+        for way, cases in zip(point.promises.ways, point.cases, strict=True)
+        for name in CASES
+    ]
+    reports = []
+    for bearing, cases in zip(driven.bearings, zip(*pairs, strict=True), strict=True):
+        service = None if bearing.service is None else bearing_services()[bearing.service]
+        surface = float(surface_speed(bearing.journal_diameter, speed))
+        load, pressure, slope = (_running(cases, name) for name in ("load", "pressure", "slope"))
+        film, reason = _running_film(bearing, driven.oil, load, speed, slope)
+        reports.append(
+            BearingReport(
+                name=bearing.name,
+                service=bearing.service,
+                service_low=None if service is None else service.low,
+                service_high=None if service is None else service.high,
+                surface_speed=surface,
+                pressure_speed=(
+                    None if pressure is None else float(pressure_speed(pressure, surface))
+                ),
+                film=film,
+                film_reason=reason,
+                cases=cases,
+                statements=_statements(bearing, has_film=film is not None),
+            )
+        )
+    return tuple(reports)
 
 
 def _running(cases: tuple[BearingCase, ...], name: str) -> float | None:
@@ -117,69 +120,51 @@ def _statements(bearing: Bearing, *, has_film: bool) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _case(point: SetPoint, way: int, name: str, index: int) -> BearingCase:
-    """One bearing in one load case of one rotation."""
-    scenario = point.scenario
-    case: CaseSolution = getattr(point.cases[way], name)
-    solution = solve_bearings(scenario, case, name)[index]
-    load = _number(solution.load[point.middle])
-    bearing = scenario.driven.bearings[index]
-    limit = bearing.starting_limit if name == "starting" else bearing.limit
-    edge_load, edge = (None, None) if load is None else _edge(point, case, name, index)
-    slope, stress = (None, None) if load is None else _bending(point, case, name, index)
-    return BearingCase(
-        case=name,
-        rotation=point.promises.ways[way].mount.scenario.motor.rotation.value,
-        load=load,
-        direction=_number(solution.direction[point.middle]),
-        pressure=_number(solution.pressure[point.middle]),
-        share_of_limit=_number(solution.share[point.middle]),
-        edge_load=edge_load,
-        edge_share_of_limit=None if edge_load is None else edge_load / limit,
-        edge=edge,
-        slope=slope,
-        bending_stress=stress,
-    )
+def _cases(point: SetPoint, rotation: str, case: CaseSolution, name: str) -> list[BearingCase]:
+    """Both bearings in one load case of one rotation."""
+    driven = point.scenario.driven
+    (first, second), diameter = driven.bearings, driven.shaft_diameter
+    middles = first.position, second.position
+    positions, forces = shaft_forces(point.scenario, case, name)
+    at, edges = forces[point.middle], None
+    is_told = bool(np.all(np.isfinite(at)))
+    if is_told:
+        try:
+            lengths = first.length, second.length
+            edges = edge_loads(positions, at, middles, lengths, driven.pulley_position)
+        except InputError:  # boxes that touch have no ends to tell apart
+            pass
+    found = []
+    solutions = solve_bearings(point.scenario, case, name)
+    for index, (bearing, solution) in enumerate(zip(driven.bearings, solutions, strict=True)):
+        limit = bearing.starting_limit if name == "starting" else bearing.limit
+        edge_load = None if edges is None else float(edges.greatest[index])
+        slope = stress = None
+        if diameter is not None and is_told:
+            stiffness = float(bending_stiffness(diameter))
+            slope = float(np.hypot(*bearing_slopes(positions, at, *middles, stiffness)[index]))
+            moment = bending_moment(middles[index], positions, at, *middles)
+            stress = float(bending_stress(moment, diameter))
+        found.append(
+            BearingCase(
+                case=name,
+                rotation=rotation,
+                load=_number(solution.load[point.middle]),
+                direction=_number(solution.direction[point.middle]),
+                pressure=_number(solution.pressure[point.middle]),
+                share_of_limit=_number(solution.share[point.middle]),
+                edge_load=edge_load,
+                edge_share_of_limit=None if edge_load is None else edge_load / limit,
+                edge=None if edges is None else _EDGES[Edge(int(edges.own_edge[index]))],
+                slope=slope,
+                bending_stress=stress,
+            )
+        )
+    return found
 
 
 def _number(value: float | np.floating) -> float | None:
     return float(value) if math.isfinite(value) else None
-
-
-def _edge(
-    point: SetPoint, case: CaseSolution, name: str, index: int
-) -> tuple[float | None, str | None]:
-    """Greatest load with the boxes bearing at their ends, and at which end of this one."""
-    driven = point.scenario.driven
-    positions, forces = shaft_forces(point.scenario, case, name)
-    first, second = driven.bearings
-    try:
-        edges = edge_loads(
-            positions,
-            forces[point.middle],
-            (first.position, second.position),
-            (first.length, second.length),
-            driven.pulley_position,
-        )
-    except InputError:  # boxes that touch have no ends to tell apart
-        return None, None
-    return float(edges.greatest[index]), _EDGES[Edge(int(edges.own_edge[index]))]
-
-
-def _bending(
-    point: SetPoint, case: CaseSolution, name: str, index: int
-) -> tuple[float | None, float | None]:
-    """Slope [rad] and bending stress [Pa] of the shaft at a bearing; None without its diameter."""
-    driven = point.scenario.driven
-    if driven.shaft_diameter is None:
-        return None, None
-    positions, forces = shaft_forces(point.scenario, case, name)
-    at, (first, second) = forces[point.middle], driven.bearings
-    middles = first.position, second.position
-    stiffness = float(bending_stiffness(driven.shaft_diameter))
-    slope = bearing_slopes(positions, at, *middles, stiffness)[index]
-    moment = bending_moment(middles[index], positions, at, *middles)
-    return float(np.hypot(slope[0], slope[1])), float(bending_stress(moment, driven.shaft_diameter))
 
 
 def _running_film(

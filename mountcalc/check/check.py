@@ -35,29 +35,7 @@ _OF_LOADS = frozenset(
 
 
 def check(scenario: Scenario, turns: float | None = None) -> Check:
-    """Judge a mount.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float, optional [-]
-        Turns from zero at which to judge it; without them those of the gentlest setting. A mount
-        without an adjuster is judged where its weight puts it.
-
-    Returns
-    -------
-    Check
-        Judgements of drive and bearings at the set point and as far to both sides as a hand may
-        miss it; the bearings' loads, films and stresses at the set point itself.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
-    """
+    """Judge a mount at turns, or at the gentlest setting; see :func:`mountcalc.check`."""
     evaluation = evaluate(scenario, turns)
     point = evaluation.point
     reports = bearing_reports(point)

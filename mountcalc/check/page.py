@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
-from mountcalc.check.results import BearingCase, BearingFilm, BearingReport, Check
+from mountcalc.check.results import BearingFilm, BearingReport, Check
 from mountcalc.judgement import (
     FILM,
     FORCE,
@@ -23,7 +22,7 @@ from mountcalc.judgement import (
     kind_of,
 )
 from mountcalc.pages.amounts import percent
-from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
 from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import Display, Scenario
 
@@ -61,7 +60,7 @@ _OF_BEARINGS = {
 }  # fmt: skip
 _ON_BEARINGS = {"bearing-limit", "start-up-pressure", "service-pressure"}
 _FULL_TURN = 360
-_LEAST_WIDTH = 6
+_WIDEST = 6  # number of a bearing without an exponent
 
 
 def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
@@ -71,7 +70,7 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
         _verdict(check, more=more),
         _kept_badly(check, Verdict.FAIL, _FAILS),
         _kept_badly(check, Verdict.CAUTION, _CAUTIONS),
-        *([] if more else [_worst_bearings(scenario, check)]),
+        *([] if more else [_bearings(scenario, check, worst=True)]),
     ]
     rest = [
         _passing(scenario, check),
@@ -179,97 +178,69 @@ def _notes(check: Check) -> str:
     return "GOOD TO KNOW (no verdicts)\n" + bullets(found) if found else ""
 
 
-_Column = tuple[str, Callable[[Display], str], Callable[[BearingCase, Display], str]]
-
-
-def _column(head: str, name: str, kind: Kind) -> _Column:
-    """A column of one number of a case."""
-
-    def show(case: BearingCase, display: Display) -> str:
-        value = getattr(case, name)
-        return "-" if value is None else kind.number(value, display)
-
-    return head, kind.unit_shown, show
-
-
-def _rounded(head: str, name: str, unit: str, times: float) -> _Column:
-    """A column of a direction or a share in whole numbers."""
-
-    def show(case: BearingCase, _: Display) -> str:
-        value = getattr(case, name)
-        if value is None:
-            return "-"
-        whole = round(times * value)
-        return str(whole % _FULL_TURN if unit == "deg" else whole)
-
-    return head, lambda _: unit, show
-
-
-_COLUMNS: tuple[_Column, ...] = (
-    _column("load", "load", FORCE),
-    _rounded("points", "direction", "deg", math.degrees(1.0)),
-    _column("pressure", "pressure", PRESSURE),
-    _rounded("limit", "share_of_limit", "%", 100),
-    _column("at an end", "edge_load", FORCE),
-    _rounded("limit", "edge_share_of_limit", "%", 100),
-)
-_SHAFT_COLUMNS: tuple[_Column, ...] = (
-    _column("slope", "slope", SLOPE),
-    _column("bending", "bending_stress", PRESSURE),
+# Columns of the bearings: head, number of a case, and its kind, or its unit and what one is in it.
+_COLUMNS: tuple[tuple[str, str, Kind | tuple[str, float]], ...] = (
+    ("load", "load", FORCE),
+    ("points", "direction", ("deg", math.degrees(1.0))),
+    ("pressure", "pressure", PRESSURE),
+    ("limit", "share_of_limit", ("%", 100.0)),
+    ("at an end", "edge_load", FORCE),
+    ("limit", "edge_share_of_limit", ("%", 100.0)),
+    ("slope", "slope", SLOPE),
+    ("bending", "bending_stress", PRESSURE),
 )
 
 
-def _worst_bearings(scenario: Scenario, check: Check) -> str:
-    """Each bearing in the case that is nearest to its limit."""
-    head = "BEARINGS AT THE SETTING ITSELF, where nearest to their limits"
-    lines = [head, *_heads(scenario, check)]
-    for report in check.bearings:
-        worst = max(report.cases, key=lambda case: case.share_of_limit or 0.0)
-        lines += [wrap(f'"{report.name}"', "", "  "), _row(scenario, check, worst)]
-    return "\n".join(lines)
+def _cell(value: float | None, kind: Kind | tuple[str, float], display: Display) -> str:
+    if value is None:
+        return "-"
+    if isinstance(kind, Kind):
+        text = kind.number(value, display)
+        return text if len(text) <= _WIDEST else f"{float(text):.0e}"
+    whole = round(kind[1] * value)
+    return str(whole % _FULL_TURN if kind[0] == "deg" else whole)
 
 
-def _bearings(scenario: Scenario, check: Check) -> str:
-    """Both bearings at the set point itself."""
-    lines = ["BEARINGS AT THE SETTING ITSELF", *_heads(scenario, check)]
-    for report in check.bearings:
-        rubbing = _rubbing(report, check, scenario.display)
-        lines.append(wrap(f'"{report.name}": {rubbing}', "", "  "))
-        lines += [_row(scenario, check, case) for case in report.cases]
-        told = [] if report.film is None else [_film(report.film, scenario.display)]
-        notes = _of_bearing(report, check)
-        names = ("shaft-slope", *(("oil-film",) if report.film is not None else ()))
-        told += [f"{_after_name(notes[name])}." for name in names if name in notes]
-        lines += [wrap(said, "  ", "    ") for said in told]
-    return "\n".join(lines)
-
-
-def _columns(check: Check) -> tuple[_Column, ...]:
-    has_shaft = any(case.slope is not None for report in check.bearings for case in report.cases)
-    return (*_COLUMNS, *(_SHAFT_COLUMNS if has_shaft else ()))
-
-
-def _heads(scenario: Scenario, check: Check) -> list[str]:
-    columns = _columns(check)
-    return [
-        _line(columns, "", [head for head, _, _ in columns]),
-        _line(columns, "", [unit(scenario.display) for _, unit, _ in columns]),
+def _bearings(scenario: Scenario, check: Check, *, worst: bool = False) -> str:
+    """Both bearings at the set point itself; or each only where it is nearest to its limit."""
+    display, cases = scenario.display, [case for one in check.bearings for case in one.cases]
+    if worst:
+        cases = [
+            max(one.cases, key=lambda case: case.share_of_limit or 0.0) for one in check.bearings
+        ]
+    has_shaft = any(case.slope is not None for case in cases)
+    shown = _COLUMNS if has_shaft else _COLUMNS[:-2]
+    units = [
+        kind.unit_shown(display) if isinstance(kind, Kind) else kind[0] for _, _, kind in shown
     ]
+    rows = [
+        [
+            f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case,
+            *(_cell(getattr(case, name), kind, display) for _, name, kind in shown),
+        ]
+        for case in cases
+    ]
+    heads = ["", *(head for head, _, _ in shown)], ["", *units]
+    first, second, *lines = columns([*heads, *rows], left={0})
+    said = ["BEARINGS AT THE SETTING ITSELF", first, second]
+    if worst:
+        said[0] += ", where nearest to their limits"
+    each = len(lines) // len(check.bearings)
+    for place, report in enumerate(check.bearings):
+        about = "" if worst else f": {_rubbing(report, check, display)}"
+        said.append(wrap(f'"{report.name}"{about}', "", "  "))
+        said += lines[place * each : (place + 1) * each]
+        if not worst:
+            said += [wrap(one, "  ", "    ") for one in _told(report, check, display)]
+    return "\n".join(said)
 
 
-def _row(scenario: Scenario, check: Check, case: BearingCase) -> str:
-    columns = _columns(check)
-    name = f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case
-    return _line(columns, name, [show(case, scenario.display) for _, _, show in columns])
-
-
-def _line(columns: tuple[_Column, ...], name: str, cells: list[str]) -> str:
-    text = f"  {name:<12}"
-    for (head, _, _), cell in zip(columns, cells, strict=True):
-        width = max(len(head), _LEAST_WIDTH)
-        # A number too long for its column with an exponent.
-        text += f" {cell if len(cell) <= width else f'{float(cell):.0e}':>{width}}"
-    return text
+def _told(report: BearingReport, check: Check, display: Display) -> list[str]:
+    """What the numbers of a bearing do not say by themselves."""
+    notes, film = _of_bearing(report, check), report.film
+    names = ("shaft-slope", *(("oil-film",) if film is not None else ()))
+    told = [f"{_after_name(notes[name])}." for name in names if name in notes]
+    return [*([] if film is None else [_film(film, display)]), *told]
 
 
 def _of_bearing(report: BearingReport, check: Check) -> dict[str, Judgement]:

@@ -44,24 +44,9 @@ _PAST_SERIES = 0.03
 
 
 def measure(question: MeasureQuestion) -> Measured:
-    """Find the belt to buy for what was measured, or tell what a designation is.
+    """Find the belt to buy, or tell what a designation is; see :func:`mountcalc.measure`.
 
-    Parameters
-    ----------
-    question : MeasureQuestion
-        What was measured.
-
-    Returns
-    -------
-    Measured
-        Candidates, those first that have a belt near enough, then the nearest published length; or
-        the facts of a designation.
-
-    Raises
-    ------
-    InputError
-        Not exactly one reading, a number that is none, a section that is not known, pulleys that
-        are missing or overlap, or a length that no published series has.
+    Candidates that have a belt near enough come first, then the nearest published length.
     """
     reading = checked_reading(question)
     if reading is Reading.DESIGNATION:
