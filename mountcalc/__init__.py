@@ -45,6 +45,7 @@ if TYPE_CHECKING:
         plot_setting,
         setting,
         table,
+        tables,
     )
     from mountcalc.measure.question import MeasureQuestion
     from mountcalc.measure.results import Measured
@@ -54,6 +55,7 @@ if TYPE_CHECKING:
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.reader import parse_scenario, parse_search, read_scenario, read_search
     from mountcalc.scenario.search import Search
+    from mountcalc.table.many import Tables
     from mountcalc.table.results import TensionTable
 
 __all__ = [
@@ -74,6 +76,7 @@ __all__ = [
     "Scenario",
     "ScenarioError",
     "Search",
+    "Tables",
     "TensionTable",
     "__version__",
     "belts",
@@ -91,6 +94,7 @@ __all__ = [
     "read_search",
     "setting",
     "table",
+    "tables",
 ]
 
 _HOMES = {
@@ -100,7 +104,7 @@ _HOMES = {
     "check.results": ("Check",),
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "measure", "place", "plot"),
-        *("plot_place", "plot_setting", "setting", "table"),
+        *("plot_place", "plot_setting", "setting", "table", "tables"),
     ),
     "measure.question": ("MeasureQuestion",),
     "measure.results": ("Measured",),
@@ -110,6 +114,7 @@ _HOMES = {
     "scenario.model": ("Scenario",),
     "scenario.reader": ("parse_scenario", "parse_search", "read_scenario", "read_search"),
     "scenario.search": ("Search",),
+    "table.many": ("Tables",),
     "table.results": ("TensionTable",),
 }
 

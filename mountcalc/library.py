@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from mountcalc.requirements.results import Advice
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.search import Search
+    from mountcalc.table.many import Tables
     from mountcalc.table.results import TensionTable
 
     _Word = TypeVar("_Word", bound=StrEnum)
@@ -47,6 +48,7 @@ __all__ = [
     "plot_setting",
     "setting",
     "table",
+    "tables",
 ]
 
 _MOST_LAYOUTS = 100
@@ -88,6 +90,54 @@ def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
     from mountcalc.table.table import tension_table  # noqa: PLC0415
 
     return tension_table(scenario, turns)
+
+
+def tables(
+    scenario: Scenario,
+    turns: ArrayLike,
+    *,
+    hinge: ArrayLike | None = None,
+    tip: ArrayLike | None = None,
+    stiffness: ArrayLike | None = None,
+) -> Tables:
+    """The tables of many variants of one mount, all at the same turns, in one go.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; a variant differs from it in what is given below.
+    turns : array_like [-]
+        Turns from zero, shape (t,).
+    hinge : array_like [m], optional
+        Points x, y, shape (m, 2).
+    tip : array_like [m], optional
+        Where the adjuster bears on the plate as drawn (a link's pin in the plate), shape (m, 2).
+    stiffness : array_like [N], optional
+        Of one belt, shape (m,).
+
+    Returns
+    -------
+    Tables
+        ``columns`` of shape (m, t), equal to those of :func:`table` for each variant; ``why_not``
+        says what cannot be solved. What a file's points and sizes are checked for is not checked.
+
+    Raises
+    ------
+    InputError
+        Arrays of other shapes or lengths, or numbers that cannot be.
+
+    Examples
+    --------
+    >>> scenario = read_scenario("scenarios/cider-mill.toml")
+    >>> found = tables(scenario, turns=[0, 1, 2], stiffness=[4e4, 6e4, 8e4, 1e5])
+    >>> found.columns["tension"].shape
+    (4, 3)
+    >>> found.columns["tension"][:, 2].round(1)
+    array([ 82.8, 124.1, 165.5, 206.9])
+    """
+    from mountcalc.table.many import tension_tables  # noqa: PLC0415
+
+    return tension_tables(scenario, turns, {"hinge": hinge, "tip": tip, "stiffness": stiffness})
 
 
 def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:

@@ -110,7 +110,7 @@ def has_several_ways(balance: Balance, start: Position, demand: Demand) -> Bools
         sign = {Acts.PUSH: -1, Acts.PULL: 1}.get(acts or Acts.BOTH)
         may = np.broadcast_to(travel.turn_sign == sign, start.phi.shape)
     else:
-        may = np.broadcast_to(np.all(start.phi == travel.tight_angle), start.phi.shape)
+        may = start.phi == travel.tight_angle
     if not np.any(may):
         return may
     roots = balance.roots(Demand(np.inf, demand.centrifugal))[..., np.newaxis, :]

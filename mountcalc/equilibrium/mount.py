@@ -128,13 +128,18 @@ class Mount:
         """The same mount with another belt stiffness [N]."""
         return replace(self, stiffness=stiffness)
 
-    def rows(self, rows: NDArray[np.intp]) -> Mount:
-        """Of many mounts, with numbers of shape (m, 1), one for each row, of shape (rows,)."""
+    def rows(self, rows: NDArray[np.intp], *, column: bool = False) -> Mount:
+        """Of many mounts, with numbers of shape (m, 1), one for each row.
+
+        Shape (rows,), or (rows, 1) in a column.
+        """
 
         def picked(value: Any) -> Any:  # noqa: ANN401  # a number, a point, or what is no number
             if isinstance(value, tuple):
                 return tuple(map(picked, value))
-            return value[rows, 0] if isinstance(value, np.ndarray) else value
+            if not isinstance(value, np.ndarray):
+                return value
+            return value[rows] if column else value[rows, 0]
 
         numbers = {field.name: picked(getattr(self, field.name)) for field in fields(self)}
         return replace(self, **numbers)

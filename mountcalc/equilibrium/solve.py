@@ -221,6 +221,12 @@ class SolvedMount:
 
         Between dead centres the extension is monotonic: the root lies between two nodes.
         """
+        mount, ends = self.mount, (self.travel.low.angle, self.travel.high.angle)
+        if np.ndim(ends[0]):  # many mounts
+            reach = [mount.adjuster(end).extension for end in ends]
+            wanted = np.clip(extension, np.minimum(*reach), np.maximum(*reach))
+            low, high = (np.broadcast_to(end, wanted.shape) for end in ends)
+            return bracketed_roots(lambda phi: mount.adjuster(phi).extension - wanted, low, high)
         nodes = self.balance.nodes
         assert nodes.adjuster is not None
         known = nodes.adjuster.extension
@@ -229,7 +235,7 @@ class SolvedMount:
         at = np.searchsorted(known if rising else -known, wanted if rising else -wanted)
         at = np.clip(at, 1, known.size - 1)
         return bracketed_roots(
-            lambda phi: self.mount.adjuster(phi).extension - wanted,
+            lambda phi: mount.adjuster(phi).extension - wanted,
             nodes.phi[at - 1],
             nodes.phi[at],
         )
@@ -237,10 +243,10 @@ class SolvedMount:
     def _refuse_dead_centre(self, turn: Array, extension: Array, inside: Bools) -> None:
         if np.all(inside):
             return
-        for end in (self.travel.low, self.travel.high):
+        for end in (end for end in (self.travel.low, self.travel.high) if end.is_dead):
             at = self._extension(end.angle)
             past = ~inside & ((extension > at) if at > self.zero_extension else (extension < at))
-            if end.is_dead and np.any(past):
+            if np.any(past):
                 limit = (at - self.zero_extension) / self.advance
                 raise MountError(
                     self.mount.scenario.source,

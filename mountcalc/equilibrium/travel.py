@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,7 +24,16 @@ from mountcalc.scenario.clashes import SwappedPoint, clashes, swapped_points
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.units import si_factor
 
-__all__ = ["LEAST_BITE", "End", "EndReason", "Travel", "belt_key", "usable_travel"]
+__all__ = [
+    "LEAST_BITE",
+    "End",
+    "EndReason",
+    "Travel",
+    "belt_key",
+    "limits",
+    "travel_nodes",
+    "usable_travel",
+]
 
 Array = NDArray[np.float64]
 
@@ -85,8 +95,11 @@ class Travel:
 
     @property
     def tight_angle(self) -> float:
-        """Plate angle there [rad]."""
-        return self.tight_end.angle
+        """Plate angle there [rad]; of many mounts, whose numbers are arrays, one for each."""
+        if np.ndim(self.tightens) == 0:
+            return self.tight_end.angle
+        ends: tuple[Any, Any] = self.high.angle, self.low.angle
+        return np.where(np.asarray(self.tightens) > 0, *ends)  # type: ignore[no-any-return]
 
     @property
     def turn_sign(self) -> int:
@@ -113,8 +126,7 @@ def usable_travel(mount: Mount) -> Travel:
     MountError
         Where swinging the plate never changes the belt, or the belt cannot become snug.
     """
-    low, high = mount.scenario.plate.travel
-    nodes = np.linspace(low, high, _NODES)
+    nodes = travel_nodes(mount)
     _refuse_idle_swing(mount, nodes)
     stretches, found = _snug_stretches(mount, nodes)
     if not stretches:
@@ -139,6 +151,17 @@ def usable_travel(mount: Mount) -> Travel:
     )
     _refuse_snug_at_dead_centre(mount, travel)
     return travel
+
+
+def travel_nodes(mount: Mount) -> Array:
+    """Plate angles at which the travel is sampled [rad].
+
+    Parameters
+    ----------
+    mount : Mount
+        The mount.
+    """
+    return np.linspace(*mount.scenario.plate.travel, _NODES)
 
 
 def _snug_stretches(
@@ -206,37 +229,45 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
             )
 
 
-def _limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
-    """What changes sign where the usable travel ends."""
+def limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
+    """What changes sign where the usable travel ends.
+
+    Parameters
+    ----------
+    mount : Mount
+        The mount.
+    phi : ndarray [rad]
+        Plate angles.
+    """
     path = mount.path(phi)
     radii = mount.scenario.motor.pulley_radius + mount.scenario.driven.pulley_radius
-    limits = {
+    found = {
         EndReason.OVERLAP: path.center_distance - radii,
         EndReason.BELT_DEAD_CENTRE: path.length_slope,
     }
     if mount.has_adjuster:
         adjuster = mount.adjuster(phi)
-        limits[EndReason.ADJUSTER_DEAD_CENTRE] = adjuster.extension_slope
+        found[EndReason.ADJUSTER_DEAD_CENTRE] = adjuster.extension_slope
         if mount.scenario.adjuster.kind is not AdjusterKind.LINK:
-            limits[EndReason.GRAZING] = np.abs(adjuster.bite) - LEAST_BITE
-    return limits
+            found[EndReason.GRAZING] = np.abs(adjuster.bite) - LEAST_BITE
+    return found
 
 
 def _limit(mount: Mount, reason: EndReason) -> Callable[[Array], Array]:
-    return lambda phi: _limits(mount, phi)[reason]
+    return lambda phi: limits(mount, phi)[reason]
 
 
 def _is_possible(mount: Mount, phi: float) -> bool:
-    limits = _limits(mount, np.asarray(phi))
+    found = limits(mount, np.asarray(phi))
     return all(
-        limits[reason] > 0 for reason in (EndReason.OVERLAP, EndReason.GRAZING) if reason in limits
+        found[reason] > 0 for reason in (EndReason.OVERLAP, EndReason.GRAZING) if reason in found
     )
 
 
 def _stretches(mount: Mount, nodes: Array) -> list[tuple[End, End]]:
     """The travel cut at every dead centre and limit."""
     ends = [End(float(nodes[0]), EndReason.STOP), End(float(nodes[-1]), EndReason.STOP)]
-    for reason, values in _limits(mount, nodes).items():
+    for reason, values in limits(mount, nodes).items():
         roots = roots_between_nodes(_limit(mount, reason), nodes, values)
         ends += [End(float(root), reason) for root in roots]
     ends.sort(key=lambda end: end.angle)

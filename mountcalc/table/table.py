@@ -27,7 +27,7 @@ from mountcalc.table.band import stiffness_band
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.turns import useful_turns
 
-__all__ = ["tension_table"]
+__all__ = ["checked_turns", "tension_per_turn", "tension_table"]
 
 Array = NDArray[np.float64]
 
@@ -67,7 +67,7 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         Where ``turns`` is not a finite list of numbers.
     """
     solved = solve_mount(Mount.of(scenario))
-    placement = solved.place(useful_turns(scenario) if turns is None else _checked(turns))
+    placement = solved.place(useful_turns(scenario) if turns is None else checked_turns(turns))
     cases = solved.cases(placement)
     rows = _rows(solved, placement, cases)
     return TensionTable(
@@ -84,7 +84,8 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
     )
 
 
-def _checked(turns: ArrayLike) -> Array:
+def checked_turns(turns: ArrayLike) -> Array:
+    """Turns that can be used."""
     try:
         array = np.atleast_1d(np.asarray(turns, dtype=float))
     except (TypeError, ValueError) as error:
@@ -152,7 +153,7 @@ class _AtRest:
         self.center_distance = path.center_distance
         self.tension = rest.tension
         self.band = stiffness_band(solved, placement, rest.tension)
-        self.per_turn = _tension_per_turn(solved, rest)
+        self.per_turn = tension_per_turn(solved, rest)
         loaded = np.where(np.isfinite(rest.tension), 1.0, np.nan)
         self.span = np.sqrt(path.span_squared)
         self.deflection = self.span * belt_formulas.DEFLECTION_RATIO * loaded
@@ -190,7 +191,7 @@ class _AtRest:
         )
 
 
-def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
+def tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
     """dT/dturn: of a held, taut belt; 0 where the belt is slack or the plate rides."""
     mount = solved.mount
     held = rest.state == State.HELD

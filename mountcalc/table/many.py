@@ -1,0 +1,165 @@
+"""The tables of many variants of one mount at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mountcalc.equilibrium.bearings import CASES, solve_bearings
+from mountcalc.equilibrium.many import Group, solve_many
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import CaseSolution
+from mountcalc.errors import InputError
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.table.table import checked_turns, tension_per_turn
+
+__all__ = ["Tables", "tension_tables"]
+
+Array = NDArray[np.float64]
+
+_MOST = 1_000_000  # mounts times turns
+_FIELDS = {"hinge": "hinge", "tip": "bears_at", "stiffness": "stiffness"}  # of a Mount
+_POINTS = ("hinge", "tip")
+
+
+@dataclass(frozen=True, slots=True)
+class Tables:
+    """The tables of many variants of one mount, all at the same turns.
+
+    ``columns`` has arrays of shape (variants, turns), in SI units, by the names that the columns of
+    one table have; numbers are NaN where there is nothing to say. ``why_not`` says of each variant
+    why it cannot be solved, and is empty where it was.
+
+    Examples
+    --------
+    >>> found = tables(read_scenario("scenarios/cider-mill.toml"), [1, 2], stiffness=[4e4, 8e4])
+    >>> found.columns["tension"].shape, found.why_not
+    ((2, 2), ('', ''))
+    """
+
+    turns: Array
+    columns: Mapping[str, NDArray[Any]]
+    why_not: tuple[str, ...]
+
+
+def tension_tables(
+    scenario: Scenario, turns: ArrayLike, variants: Mapping[str, ArrayLike | None]
+) -> Tables:
+    """Solve variants of a mount: arrays of "hinge", "tip" [m], shape (m, 2), "stiffness" [N]."""
+    turn = checked_turns(turns)
+    given = {
+        name: _checked(name, values) for name, values in variants.items() if values is not None
+    }
+    counts = {len(values) for values in given.values()}
+    if len(counts) != 1:
+        raise InputError("variants: arrays of one length are wanted, at least one of them")
+    (count,) = counts
+    if count * turn.size > _MOST:
+        raise InputError(f"variants: at most {_MOST:,} settings at once, got {count * turn.size:,}")
+    mount = Mount.of(scenario)
+    if "tip" in given and mount.bears_at is None:
+        raise InputError("tip: this mount has no adjuster")
+    numbers: dict[str, Any] = {
+        _FIELDS[name]: tuple(values.T[..., np.newaxis])
+        if values.ndim > 1
+        else values[:, np.newaxis]
+        for name, values in given.items()
+    }
+    mount = replace(mount, **numbers)
+    columns: dict[str, NDArray[Any]] = {}
+    why_not = [""] * count
+    for found in solve_many(mount, count, turn, partial(_alone, scenario, given)):
+        if isinstance(found, Group):
+            for name, values in _columns(found):
+                if name not in columns:
+                    columns[name] = _blank(values, (count, *values.shape[1:]))
+                columns[name][found.rows] = values
+        else:
+            why_not[found[0]] = str(found[1])
+    return Tables(turn if mount.has_adjuster else np.full(1, np.nan), columns, tuple(why_not))
+
+
+def _alone(scenario: Scenario, given: Mapping[str, Array], row: int) -> Mount:
+    """One variant with a scenario of its own."""
+    values = {name: array[row] for name, array in given.items()}
+    plate, adjuster, belt = scenario.plate, scenario.adjuster, scenario.belt
+    if "hinge" in values:
+        plate = replace(plate, hinge=tuple(values["hinge"].tolist()))
+    if "tip" in values:
+        key = "plate_pin" if adjuster.kind is AdjusterKind.LINK else "tip"
+        tip: dict[str, Any] = {key: tuple(values["tip"].tolist())}
+        adjuster = replace(adjuster, **tip)
+    if "stiffness" in values:
+        belt = replace(belt, stiffness=float(values["stiffness"]))
+    return Mount.of(replace(scenario, plate=plate, adjuster=adjuster, belt=belt))
+
+
+def _checked(name: str, values: ArrayLike) -> Array:
+    is_point = name in _POINTS
+    shape = "(variants, 2)" if is_point else "(variants,)"
+    try:
+        array = np.asarray(values, dtype=float)
+    except (TypeError, ValueError) as error:
+        raise InputError(f"{name}: numbers of shape {shape} are wanted") from error
+    if array.ndim != 1 + is_point or array.size == 0 or (is_point and array.shape[1] != 2):  # noqa: PLR2004
+        raise InputError(f"{name}: numbers of shape {shape} are wanted, got {array.shape}")
+    if not np.all(np.isfinite(array)) or (not is_point and not np.all(array > 0)):
+        raise InputError(f"{name}: finite numbers{'' if is_point else ' above zero'} are wanted")
+    return array
+
+
+def _blank(values: NDArray[Any], shape: tuple[int, ...]) -> NDArray[Any]:
+    if values.dtype.kind == "f":
+        return np.full(shape, np.nan)
+    return np.zeros(shape, dtype=values.dtype if values.dtype.kind == "b" else "<U16")
+
+
+def _columns(found: Group) -> Iterator[tuple[str, NDArray[Any]]]:
+    rest, solved = found.cases.rest, found.solved
+    shape = (len(found.rows), rest.phi.shape[-1])
+    inside = np.where(found.placed.inside, found.placed.extension, np.nan)
+    for name, values in {
+        "extension": inside,
+        "plate_angle": rest.phi,
+        "center_distance": solved.mount.path(rest.phi).center_distance,
+        "state": rest.state,
+        "tension": rest.tension,
+        "tension_per_turn": tension_per_turn(solved, rest),
+        "grip": _finite(found.cases.running.grip.value, found.cases.running),
+    }.items():
+        yield name, np.broadcast_to(values, shape)
+    for name, case in zip(CASES, found.cases, strict=True):
+        grip = np.full(shape, np.nan) if name == "rest" else _finite(case.grip.value, case)
+        for key, values in {
+            "state": case.state,
+            "plate_angle": case.phi,
+            "grip": grip,
+            "slips": case.slips,
+            "pull": case.pull,
+            "tight": case.tight,
+            "slack": case.slack,
+            "shaft_load": np.hypot(case.shaft_force[..., 0], case.shaft_force[..., 1]),
+            "adjuster": case.adjuster,
+            "hinge": np.hypot(case.hinge[..., 0], case.hinge[..., 1]),
+        }.items():
+            yield f"{name}_{key}", np.broadcast_to(values, shape)
+        bearings = solve_bearings(solved.mount.scenario, case, name)
+        for number, bearing in enumerate(bearings, start=1):
+            for key, values in {
+                "load": bearing.load,
+                "direction": bearing.direction,
+                "pressure": bearing.pressure,
+                "share_of_limit": bearing.share,
+            }.items():
+                yield f"{name}_bearing_{number}_{key}", np.broadcast_to(values, shape)
+
+
+def _finite(grip: Array, case: CaseSolution) -> Array:
+    """A grip without end, and one past the travel, are none."""
+    known = np.isfinite(grip) & (case.state != "beyond_travel")
+    return np.where(known, grip, np.nan)
