@@ -93,8 +93,8 @@ def drawn():
     """Pictures of a mount by its name, drawn once: (scenario, table, layout, loads, layout)."""
     from plot_mounts import MOUNTS
 
+    from mountcalc.layout.figure import layout_figure
     from mountcalc.layout.layout import mount_layout
-    from mountcalc.layout.plot import layout_figure
     from mountcalc.table.pictures.loads import loads_figure
     from mountcalc.table.table import tension_table
 

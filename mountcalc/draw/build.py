@@ -14,7 +14,7 @@ from mountcalc.equilibrium.travel import belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import section
-from mountcalc.layout import skeleton_of
+from mountcalc.layout import schematic_of
 from mountcalc.pages.bench_lengths import bench_length, fine_length
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Belt, Display, PulleyFace, Scenario, Vector
@@ -181,7 +181,7 @@ def motor_size(build: Build) -> MotorSize:
     """The size of the motor: estimates, whatever the scenario says."""
     frame = build.scenario.parts.frame
     if frame is None:
-        body = skeleton_of(build.scenario).body_radius
+        body = schematic_of(build.scenario).body_radius
         return MotorSize(body, body, _FOOT)
     half_feet = 0.5 * frame.feet_across + _EDGE * frame.hole
     return MotorSize(frame.body_radius, half_feet, _FOOT_SHARE * frame.shaft_height)

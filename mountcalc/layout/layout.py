@@ -8,6 +8,7 @@ nominal, chosen so that a drawing can be read.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,17 +16,99 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import AdjusterPosition, Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
-from mountcalc.layout.results import Belt, Layout, Link, Pose, Screw, Segment, Strand
-from mountcalc.layout.schematic import Skeleton, skeleton_of
+from mountcalc.layout.schematic import Schematic, schematic_of
 from mountcalc.linkage import kernels
-from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Scenario, Vector
 
-__all__ = ["belt_at", "mount_layout"]
+__all__ = ["Belt", "Layout", "Link", "Pose", "Screw", "Segment", "belt_at", "mount_layout"]
+
+Segment = tuple[Vector, Vector]
 
 # A tip nearer to its face than this angle of the plate [rad] touches it.
 _SAME_ANGLE = 1e-6
 # A plate that moves less than this [rad] under load is not drawn twice: a hundredth of a degree.
 _UNMOVED = math.radians(0.01)
+
+
+@dataclass(frozen=True, slots=True)
+class Belt:
+    """The belt's path: its strands by load, from motor to driven pulley [m], and what it wraps.
+
+    ``motor_arc`` and ``driven_arc`` are (start, end) [rad], counter-clockwise from start to end.
+    """
+
+    tight: Segment
+    slack: Segment
+    motor_arc: tuple[float, float]
+    driven_arc: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """A jack: ``head``, ``nut`` (where it passes through base or plate) and ``tip`` [m].
+
+    ``face`` is a piece of the face that the tip bears on; ``touches`` is False where the plate
+    rides clear of it. The screw's length is nominal.
+    """
+
+    head: Vector
+    nut: Vector
+    tip: Vector
+    face: Segment
+    touches: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """An eye-bolt or turnbuckle between its pins [m]."""
+
+    base_pin: Vector
+    plate_pin: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """All that moves with the plate, at one setting at rest (points [m]).
+
+    ``turns`` is None without an adjuster. ``plate`` runs through the hinge as a straight line;
+    ``arms`` are the stand-offs from it to the motor shaft and to where the adjuster acts.
+    """
+
+    name: str
+    turns: float | None
+    state: State
+    plate_angle: float
+    motor_shaft: Vector
+    motor_mass: Vector
+    plate_mass: Vector | None
+    belt: Belt
+    plate: Segment
+    arms: tuple[Segment, ...]
+    adjuster: Screw | Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A mount ready to be drawn: what is fixed, and the plate at zero and elsewhere.
+
+    Lengths [m]. ``body_radius`` is a nominal motor; ``shaft_load`` [N] is the belts' pull on the
+    driven shaft when running, at the other setting if there is one; None where it has none.
+    ``remarks`` say what could not be drawn, and why.
+    """
+
+    title: str
+    display: Display
+    kind: AdjusterKind
+    rotation: Rotation
+    hinge: Vector
+    driven_shaft: Vector
+    driven_radius: float
+    motor_radius: float
+    body_radius: float
+    zero: Pose
+    other: Pose | None
+    shaft_load: Vector | None
+    remarks: tuple[str, ...]
 
 
 def mount_layout(scenario: Scenario, turns: float) -> Layout:
@@ -38,16 +121,17 @@ def mount_layout(scenario: Scenario, turns: float) -> Layout:
 def belt_at(mount: Mount, phi: float) -> Belt:
     """The belt's pitch line at a plate angle."""
     scenario, at = mount.scenario, mount.strands(phi)
-    pulleys = (
-        (_turned(scenario, scenario.motor.shaft, phi), scenario.motor.pulley_radius),
-        (scenario.driven.shaft, scenario.driven.pulley_radius),
-    )
+    motor, driven = _turned(scenario, scenario.motor.shaft, phi), scenario.driven.shaft
+    radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
     normals = (
         (float(at.normal_plus_x), float(at.normal_plus_y)),
         (float(at.normal_minus_x), float(at.normal_minus_y)),
     )
-    strands = [
-        Strand(*((shaft[0] + radius * x, shaft[1] + radius * y) for shaft, radius in pulleys))
+    strands: list[Segment] = [
+        (
+            (motor[0] + radii[0] * x, motor[1] + radii[0] * y),
+            (driven[0] + radii[1] * x, driven[1] + radii[1] * y),
+        )
         for x, y in normals
     ]
     plus, minus = (math.atan2(y, x) for x, y in normals)
@@ -71,7 +155,7 @@ class _Builder:
         self.placement: AdjusterPosition = self.solved.place(np.array([0.0, turns]))
         self.cases: Cases = self.solved.cases(self.placement)
         self.contacts = [float(angle) for angle in self.placement.angle]
-        self.skeleton: Skeleton = skeleton_of(scenario, self._draws_back())
+        self.schematic: Schematic = schematic_of(scenario, self._draws_back())
 
     def layout(self) -> Layout:
         """Everything, put together."""
@@ -90,7 +174,7 @@ class _Builder:
             driven_shaft=scenario.driven.shaft,
             driven_radius=scenario.driven.pulley_radius,
             motor_radius=scenario.motor.pulley_radius,
-            body_radius=self.skeleton.body_radius,
+            body_radius=self.schematic.body_radius,
             zero=zero,
             other=other,
             shaft_load=(float(force[0]), float(force[1])) if pulled else None,
@@ -154,7 +238,7 @@ class _Builder:
         self, name: str, turns: float | None, state: State, phi: float, contact: float
     ) -> Pose:
         plate = self.scenario.plate
-        skeleton = self.skeleton
+        schematic = self.schematic
         return Pose(
             name=name,
             turns=turns,
@@ -164,8 +248,8 @@ class _Builder:
             motor_mass=self._turned(self.scenario.motor.center_of_mass, phi),
             plate_mass=self._turned(plate.center_of_mass, phi) if plate.weight > 0 else None,
             belt=belt_at(self.solved.mount, phi),
-            plate=self._turned_pair(skeleton.plate, phi),
-            arms=tuple(self._turned_pair(arm, phi) for arm in skeleton.arms),
+            plate=self._turned_pair(schematic.plate, phi),
+            arms=tuple(self._turned_pair(arm, phi) for arm in schematic.arms),
             adjuster=self._adjuster(phi, contact),
         )
 
@@ -184,17 +268,17 @@ class _Builder:
 
     def _screw(self, phi: float, contact: float) -> Screw:
         """The screw as set at ``contact``, the plate being at ``phi``."""
-        skeleton = self.skeleton
-        assert skeleton.nut is not None
-        assert skeleton.face is not None
+        schematic = self.schematic
+        assert schematic.nut is not None
+        assert schematic.face is not None
         in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
         tip = self._tip(phi, contact)
-        nut = self._turned(skeleton.nut, phi) if in_plate else skeleton.nut
+        nut = self._turned(schematic.nut, phi) if in_plate else schematic.nut
         reach = math.dist(nut, tip)
-        longest = max(self._reach(skeleton.nut, angle) for angle in self.contacts)
-        back = (longest + skeleton.overhang) / reach
+        longest = max(self._reach(schematic.nut, angle) for angle in self.contacts)
+        back = (longest + schematic.overhang) / reach
         head = (tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1]))
-        face = skeleton.face if in_plate else self._turned_pair(skeleton.face, phi)
+        face = schematic.face if in_plate else self._turned_pair(schematic.face, phi)
         return Screw(head, nut, tip, face, touches=abs(phi - contact) < _SAME_ANGLE)
 
     def _tip(self, phi: float, contact: float) -> Vector:

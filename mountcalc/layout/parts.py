@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,12 +11,14 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
 from matplotlib.path import Path
+from matplotlib.transforms import Bbox
 
-from mountcalc.layout.results import Layout, Link, Pose, Screw
-from mountcalc.pages.plot_style import INK, LIMIT, PALE, SOFT
+from mountcalc.layout.layout import Layout, Link, Pose, Screw
+from mountcalc.pages.display import DisplayUnits
+from mountcalc.pages.plot_style import FONT_SIZE, INK, LIMIT, PALE, SOFT, figure_of
 from mountcalc.scenario.model import AdjusterKind, Rotation, Vector
 
-__all__ = ["Pen", "draw_arrow", "draw_fixed", "draw_pose", "draw_turning"]
+__all__ = ["Pen", "draw_arrow", "draw_fixed", "draw_pose", "draw_scale_bar", "draw_turning"]
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.
 BELT_LINE = "#5f93bf"
@@ -25,6 +27,7 @@ _ARC_STEP = math.radians(2)
 _ARROW_SWEEP = math.radians(110)
 _LEAST_INSIDE = 17.0  # points of radius from which on a rotation arrow fits inside a pulley
 _DASHED = (0, (5, 2.5))
+_LONGEST_BAR = 1.5 * 72  # points
 
 
 @dataclass(frozen=True)
@@ -44,6 +47,11 @@ class Pen:
     def at(self, point: Vector) -> Vector:
         """A point [m] in axes units."""
         return point[0] / self.unit, point[1] / self.unit
+
+    def pixels(self, point: Vector) -> Vector:
+        """A point [m] in the figure [pixels]."""
+        x, y = self.axes.transData.transform(self.at(point))
+        return float(x), float(y)
 
     def circle(self, center: Vector, radius: float, **style: Any) -> None:  # noqa: ANN401 (Patch)
         """A circle [m]."""
@@ -122,7 +130,7 @@ def _belt(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
     name = "zero" if solid else "other"
     belt = pose.belt
     for strand, which in ((belt.tight, "tight"), (belt.slack, "slack")):
-        pen.line((strand.motor_end, strand.driven_end), gid=f"{name} {which}", **style)
+        pen.line(strand, gid=f"{name} {which}", **style)
     pen.line(arc_points(pose.motor_shaft, layout.motor_radius, *belt.motor_arc), **style)
     if solid:
         pen.line(arc_points(layout.driven_shaft, layout.driven_radius, *belt.driven_arc), **style)
@@ -267,3 +275,32 @@ def _link(pen: Pen, link: Link, *, solid: bool) -> None:
     pen.line(body, linewidth=7.0, zorder=4)
     pen.line(body, linewidth=5.0, color="white", zorder=4)
     _eye(pen, link.plate_pin)
+
+
+def draw_scale_bar(
+    pen: Pen, units: DisplayUnits, room: Callable[[float, float], Bbox | None]
+) -> bool:
+    """A bar of a round length in a room of a size [pixels], if there is one."""
+    about = _LONGEST_BAR * pen.point
+    power = 10.0 ** math.floor(math.log10(about))
+    length = next(step * power for step in (5.0, 2.0, 1.0) if step * power <= about * (1 + 1e-9))
+    dots = figure_of(pen.axes).dpi / 72.0  # of a point
+    wide = length / pen.point * dots
+    box = room(wide + 10 * dots, 24 * dots)
+    if box is None:
+        return False
+    left, bottom = 0.5 * (box.x0 + box.x1 - wide), box.y0 + 4 * dots
+    (x0, y0), (x1, y1) = pen.axes.transData.inverted().transform(
+        [(left, bottom), (left + wide, bottom + 5 * dots)]
+    )
+    half = 0.5 * (x0 + x1)
+    for start, colour in ((x0, INK), (half, "white")):
+        pen.axes.fill(
+            [start, start + half - x0, start + half - x0, start], [y0, y0, y1, y1],
+            facecolor=colour, edgecolor=INK, linewidth=0.7, gid="scale bar", zorder=6,
+        )  # fmt: skip
+    pen.axes.text(
+        half, y1 + 2 * pen.point, f"{length:g} {units.length}", fontsize=FONT_SIZE, ha="center",
+        va="bottom",
+    )  # fmt: skip
+    return True

@@ -30,7 +30,7 @@ def figures(scenario: Scenario, turns: float | None = None) -> dict[str, Figure]
         fine, other = coarse, 0.0
     layout = mount_layout(scenario, other)
     with own_settings():
-        from mountcalc.layout.plot import layout_figure  # noqa: PLC0415
+        from mountcalc.layout.figure import layout_figure  # noqa: PLC0415
         from mountcalc.table import loads_figure  # noqa: PLC0415
 
         return {"loads": loads_figure(scenario, fine), "layout": layout_figure(layout)}

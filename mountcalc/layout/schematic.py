@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Scenario, Vector
 
-__all__ = ["Skeleton", "skeleton_of"]
+__all__ = ["Schematic", "schematic_of"]
 
 Segment = tuple[Vector, Vector]
 
@@ -29,7 +29,7 @@ _BODY_OF_CENTRES = 0.4
 
 
 @dataclass(frozen=True, slots=True)
-class Skeleton:
+class Schematic:
     """Nominal parts as drawn [m].
 
     ``plate`` is a line through the hinge, ``arms`` stand off from it. ``nut``, ``face`` and
@@ -44,7 +44,7 @@ class Skeleton:
     overhang: float
 
 
-def skeleton_of(scenario: Scenario, draws_back: float = 0.0) -> Skeleton:
+def schematic_of(scenario: Scenario, draws_back: float = 0.0) -> Schematic:
     """The nominal parts of a scenario's drawing."""
     hinge, motor, adjuster = scenario.plate.hinge, scenario.motor.shaft, scenario.adjuster
     centres = math.dist(motor, scenario.driven.shaft)
@@ -62,7 +62,7 @@ def skeleton_of(scenario: Scenario, draws_back: float = 0.0) -> Skeleton:
         for foot, point in zip(feet[: 1 + (at is not None)], carried, strict=False)
         if math.dist(foot, point) > 0.5 * _SAME_POINT * reach
     ]
-    return Skeleton(
+    return Schematic(
         plate=(_step(hinge, along, min(0.0, *places)), _step(hinge, along, max(0.0, *places))),
         arms=tuple(arms),
         body_radius=_body(scenario.motor.pulley_radius, math.dist(feet[0], motor), centres),

@@ -5,16 +5,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch
 from plot_mounts import CIDER, MOUNTS, SHIPPED, angle_between, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
-from mountcalc.layout.labels import angle_text
-from mountcalc.layout.layout import mount_layout
-from mountcalc.layout.plot import layout_figure
-from mountcalc.layout.results import Link, Screw
+from mountcalc.layout.figure import angle_text, layout_figure
+from mountcalc.layout.layout import Link, Screw, mount_layout
 from mountcalc.pages.display import turns_text
 from mountcalc.scenario.model import Rotation
 from mountcalc.units import si_factor
@@ -66,7 +65,7 @@ def test_drawn_belt_is_as_long_as_the_path(drawn, name):
     scenario, _, layout, _, _ = drawn(name)
     for _, pose in poses(layout):
         belt = pose.belt
-        strands = sum(math.dist(s.motor_end, s.driven_end) for s in (belt.tight, belt.slack))
+        strands = sum(math.dist(*strand) for strand in (belt.tight, belt.slack))
         arcs = scenario.motor.pulley_radius * (belt.motor_arc[1] - belt.motor_arc[0])
         arcs += scenario.driven.pulley_radius * (belt.driven_arc[1] - belt.driven_arc[0])
         path = float(Mount.of(scenario).path(pose.plate_angle).length)
@@ -113,10 +112,10 @@ def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(dra
         ends = unit * arrow._path_original.vertices[[0, -1]] - np.array(shaft)  # noqa: SLF001
         assert sign * angle_between(*ends) > 0
     # The motor's rim pulls the tight strand towards itself.
-    tight = layout.zero.belt.tight
-    rim = np.array(tight.motor_end) - np.array(layout.zero.motor_shaft)
+    leaves, meets = map(np.array, layout.zero.belt.tight)
+    rim = leaves - np.array(layout.zero.motor_shaft)
     speed = sign * np.array([-rim[1], rim[0]])
-    assert speed @ (np.array(tight.driven_end) - np.array(tight.motor_end)) < 0
+    assert speed @ (meets - leaves) < 0
 
 
 @ALL
@@ -250,3 +249,20 @@ def test_an_angle_of_nothing_has_no_sign(drawn):
     pose = drawn("cider-mill")[2].zero
     assert angle_text(replace(pose, plate_angle=-1e-9)) == "0.00°"
     assert angle_text(replace(pose, plate_angle=-0.1)) == "−5.73°"
+
+
+def test_axes_that_are_given_are_drawn_on_without_a_heading():
+    figure = Figure(figsize=(10, 5), dpi=100)
+    left, right = figure.add_subplot(1, 2, 1), figure.add_subplot(1, 2, 2)
+    layout = mount_layout(CIDER, 2.0)
+    assert layout_figure(layout, ax=right) is figure
+    assert not left.lines
+    assert right.get_aspect() == 1
+    assert not [text for text in figure.texts if text.get_gid() == "title"]
+    frame = right.get_window_extent()
+    names = [text for text in figure.texts if text.get_gid() == "label"]
+    assert len(names) > 5
+    for name in names:
+        box = name.get_window_extent()
+        assert frame.x0 <= box.x0
+        assert box.x1 <= frame.x1

@@ -20,7 +20,7 @@ from mountcalc.draw.screws import (
     wrench_room,
 )
 from mountcalc.draw.views import ViewParts
-from mountcalc.layout import Segment, skeleton_of
+from mountcalc.layout import Segment, schematic_of
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
@@ -120,7 +120,7 @@ def _bolt(build: Build) -> _Bolt:
     assert adjuster.axis is not None
     states = [build.mount.adjuster(angle) for angle in angles]
     nut, remarks = _nut(build, max(0.0, *(-float(state.extension) for state in states)))
-    face, turns = skeleton_of(build.scenario).face, adjuster.kind is AdjusterKind.JACK_IN_PLATE
+    face, turns = schematic_of(build.scenario).face, adjuster.kind is AdjusterKind.JACK_IN_PLATE
     assert face is not None
     nuts = tuple(build.turned(nut, angle) if turns else nut for angle in angles)
     tips = tuple((float(state.at_x), float(state.at_y)) for state in states)
@@ -155,7 +155,7 @@ def _nut(build: Build, draws_back: float) -> tuple[Point, tuple[Remark, ...]]:
             at = adjuster.tip[0] - past * way[0], adjuster.tip[1] - past * way[1]
             return at, tuple(remarks)
         remarks.append(Remark("assembly.bolt_beside_plate"))
-    nut = skeleton_of(build.scenario, draws_back).nut
+    nut = schematic_of(build.scenario, draws_back).nut
     assert nut is not None
     return nut, tuple(remarks)
 

@@ -96,7 +96,7 @@ def _belt(parts: ViewParts, build: Build) -> None:
     belt = belt_at(build.mount, build.swing.snug)
     motor, driven = build.scenario.motor, build.scenario.driven
     for strand in (belt.tight, belt.slack):
-        parts.line(strand.motor_end, strand.driven_end, Layer.VISIBLE)
+        parts.line(*strand, Layer.VISIBLE)
     parts.items += [
         Arc(build.motor_at_snug, motor.pulley_radius, *belt.motor_arc, Layer.VISIBLE),
         Arc(driven.shaft, driven.pulley_radius, *belt.driven_arc, Layer.VISIBLE),

@@ -9,20 +9,20 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.layout import Pen
+from mountcalc.layout import Pen, draw_scale_bar
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.marking_out import LEVEL, beside, marked
-from mountcalc.place.pictures.dimension_lines import (
+from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, whiten_labels
+from mountcalc.place.pictures.plate import (
+    ROOM_BELOW,
     Mark,
+    draw_plate,
     draw_running_dimensions,
     margin_of,
     offset_words,
     running_texts,
 )
-from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
-from mountcalc.place.pictures.plate import ROOM_BELOW, draw_plate
-from mountcalc.place.pictures.scale_bar import draw_scale_bar
 from mountcalc.place.placed_parts import PlacedParts, block_room
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.search import Action
@@ -62,7 +62,7 @@ def drawing_figure(parts: PlacedParts) -> Figure:
     pen = _frame_view(figure, parts, room)
     draw_running_dimensions(pen, [mark.at for mark in marks], texts)
     furniture = Placer(figure, pen.axes.get_window_extent())
-    draw_scale_bar(pen, furniture, UNITS[parts.scenario.display])
+    draw_scale_bar(pen, UNITS[parts.scenario.display], furniture.reserve)
     placer = Placer(figure, furniture.frame)
     placer.taken = furniture.taken
     placer.place(_labels(pen, parts))
@@ -263,24 +263,24 @@ def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:
     way = math.atan2(parts.normal[1], parts.normal[0])
     rim = placed.motor[0] + body * math.cos(way), placed.motor[1] + body * math.sin(way)
     labels = [
-        Label("hinge", pixels(pen, placed.hinge)),
-        Label("motor", pixels(pen, rim), way),
-        Label("driven pulley,\npitch line", pixels(pen, top), math.pi / 2),
-        Label("plate", pixels(pen, parts.on_plate(_bare(parts), parts.space.plate_middle))),
-        Label(parts.tip_name, pixels(pen, placed.tip)),
+        Label("hinge", pen.pixels(placed.hinge)),
+        Label("motor", pen.pixels(rim), way),
+        Label("driven pulley,\npitch line", pen.pixels(top), math.pi / 2),
+        Label("plate", pen.pixels(parts.on_plate(_bare(parts), parts.space.plate_middle))),
+        Label(parts.tip_name, pen.pixels(placed.tip)),
     ]
     if parts.kind is not AdjusterKind.LINK:
         (ex, ey), (x, y), room = parts.axis, parts.other_end, parts.space.wrench_space
         edge = x - room * ex, y - room * ey
         text = f"{marked(room, display)} free\nfor the wrench"
-        labels.append(Label(text, pixels(pen, edge), math.atan2(-ey, -ex)))
+        labels.append(Label(text, pen.pixels(edge), math.atan2(-ey, -ex)))
     else:
-        labels.append(Label("base pin", pixels(pen, parts.other_end)))
+        labels.append(Label("base pin", pen.pixels(parts.other_end)))
     block = block_room(parts)
     if block is not None and block.length > LEVEL:
-        labels.append(Label("block", pixels(pen, block.middle)))
+        labels.append(Label("block", pen.pixels(block.middle)))
     if placed.stop_at is not None:
-        labels.append(Label("stop", pixels(pen, placed.stop_at)))
+        labels.append(Label("stop", pen.pixels(placed.stop_at)))
     names = keep_out_labels(pen, parts.space.keep_outs, {placed.nearest})
     return [*labels, *names]
 

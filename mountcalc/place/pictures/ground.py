@@ -12,10 +12,10 @@ from matplotlib.patches import Polygon
 
 from mountcalc.drafting.names.figure import Label
 from mountcalc.layout import Pen
-from mountcalc.pages.plot_style import INK, fitted_name
+from mountcalc.pages.plot_style import INK, figure_of, fitted_name
 from mountcalc.scenario.model import KeepOut
 
-__all__ = ["draw_keep_outs", "keep_out_labels", "pixels", "whiten_labels"]
+__all__ = ["draw_keep_outs", "keep_out_labels", "whiten_labels"]
 
 GROUND = "0.83"
 # Names of more keep-outs than this would hide what is drawn.
@@ -37,18 +37,11 @@ def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
         )
 
 
-def pixels(pen: Pen, at: tuple[float, float]) -> tuple[float, float]:
-    """A point [m] in the figure [pixels]."""
-    x, y = pen.axes.transData.transform(pen.at(at))
-    return float(x), float(y)
-
-
 def keep_out_labels(
     pen: Pen, keep_outs: Sequence[KeepOut], first: Collection[str | None] = ()
 ) -> list[Label]:
     """Names of the keep-outs that show most, not of each of a crowd."""
-    figure = pen.axes.get_figure(root=True)
-    assert figure is not None
+    figure = figure_of(pen.axes)
     (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
     view = shapely.box(*(np.array([x0, y0, x1, y1]) * pen.unit))
     seen = [
@@ -61,7 +54,7 @@ def keep_out_labels(
     apart = _APART * figure.dpi
     for name, shape in shown:
         middle = shape.representative_point()
-        anchor = pixels(pen, (middle.x, middle.y))
+        anchor = pen.pixels((middle.x, middle.y))
         if all(math.dist(anchor, label.anchor) > apart for label in labels):
             text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
             labels.append(Label(text, anchor, leader_from=1.0))

@@ -10,13 +10,18 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.layout import Pen
+from mountcalc.layout import Pen, draw_scale_bar
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, heading, new_figure, panel
-from mountcalc.place.pictures.cells import Cells, cells_of, draw_cells, draw_colours
-from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, pixels, whiten_labels
-from mountcalc.place.pictures.reasons import Legend, legend_of
-from mountcalc.place.pictures.scale_bar import draw_scale_bar
+from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, figure_of, heading, new_figure, panel
+from mountcalc.place.pictures.cells import (
+    Cells,
+    Legend,
+    cells_of,
+    draw_cells,
+    draw_colours,
+    legend_of,
+)
+from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, whiten_labels
 from mountcalc.place.results import Placement
 from mountcalc.place.search.search import Sampled
 from mountcalc.scenario.model import Vector
@@ -116,18 +121,17 @@ def _axes(
 
 def _draw_around(pen: Pen, search: Search, cells: Cells) -> None:
     """All around the ground, and where it is."""
-    figure = pen.axes.get_figure(root=True)
-    assert figure is not None
+    figure = figure_of(pen.axes)
     draw_keep_outs(pen, search.space.keep_outs)
     _draw_machine(pen, search)
     _draw_edge(pen, cells, linewidth=1.4)
     middle = 0.5 * float(cells.x[0] + cells.x[-1]), float(cells.y[-1])
     placer = Placer(figure, pen.axes.get_window_extent())
-    draw_scale_bar(pen, placer, UNITS[search.scenario.display])
+    draw_scale_bar(pen, UNITS[search.scenario.display], placer.reserve)
     names = keep_out_labels(pen, search.space.keep_outs)
     labelled = Placer(figure, placer.frame)
     labelled.taken = placer.taken
-    labelled.place([Label("the hinge's ground", pixels(pen, middle)), *_names(pen, search), *names])
+    labelled.place([Label("the hinge's ground", pen.pixels(middle)), *_names(pen, search), *names])
 
 
 def _draw_map(
@@ -143,7 +147,7 @@ def _draw_map(
     colours = draw_cells(pen, cells, legend.codes)
     _draw_edge(pen, cells, linewidth=0.8)
     bar = Placer(figure, placer.frame)
-    draw_scale_bar(pen, bar, UNITS[search.scenario.display])
+    draw_scale_bar(pen, UNITS[search.scenario.display], bar.reserve)
     placer.taken = bar.taken
     draw_colours(figure, pen, colours, search.scenario.display)
     names = keep_out_labels(pen, search.space.keep_outs)
@@ -175,7 +179,7 @@ def _names(pen: Pen, search: Search) -> list[Label]:
         places = ((center[0], center[1] + radius), (center[0], center[1] - radius), center)
         seen = [place for place in places if _inside(pen, place)]
         if seen:
-            labels.append(Label(name, pixels(pen, seen[0])))
+            labels.append(Label(name, pen.pixels(seen[0])))
     return labels
 
 
@@ -198,7 +202,7 @@ def _draw_ranks(pen: Pen, placement: Placement) -> list[Label]:
     for place, _ in places:
         x, y = pen.at(place)
         pen.axes.plot([x], [y], "o", ms=6, mfc="white", mec=INK, mew=1.1, zorder=6, gid="hinge")
-    return [Label(_ranks_text(ranks), pixels(pen, place)) for place, ranks in places]
+    return [Label(_ranks_text(ranks), pen.pixels(place)) for place, ranks in places]
 
 
 def _ranks_text(ranks: Sequence[int]) -> str:
