@@ -114,24 +114,23 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
         carries = f"{each}{have}; {asked}."
     return "\n".join(
         (
-            paragraph("Fit", _wanted(scenario, best.install, "close")),
-            paragraph("Take up", _wanted(scenario, best.take_up, "open")),
+            paragraph("Fit", _wanted(scenario, best.install, "close", "to slip it on")),
+            paragraph("Take up", _wanted(scenario, best.take_up, "open", "as it stretches")),
             paragraph("Carries", carries),
         )
     )
 
 
-def _wanted(scenario: Scenario, room: Room, verb: str) -> str:
+def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
     """What the centres must do, and where the plate is then."""
     if room.needed == 0:
         return f"the centres need not {verb}: {room.source}."
-    display, where = scenario.display, "past its travel"
-    if room.plate_angle is not None:
-        where = f"at {math.degrees(room.plate_angle):.2f} deg"
-    return (
-        f"the centres must {verb} by {need_text(room.needed, display)}, of "
-        f"{room_text(room.there, display)} that they can; the plate is then {where}."
-    )
+    text = f"the centres must {verb} by {need_text(room.needed, scenario.display)} {why}"
+    there = room_text(room.there, scenario.display)
+    if room.plate_angle is None:
+        return f"{text}: only {there} is there."
+    angle = f"{math.degrees(room.plate_angle):.2f} deg"
+    return f"{text} ({there} is there): the plate is then at {angle}."
 
 
 def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:

@@ -298,22 +298,6 @@ def weight_alone_change(scenario: Scenario, _snug: float) -> Change | None:
 _Make = Callable[[Scenario, float], Change | None]
 
 CHANGES: tuple[_Make, ...] = (
-    larger_pulleys,
-    heavier_belt,
-    one_more_belt,
-    further_apart,
-    other_rotation,
-    loads_elsewhere,
-    lower_demand,
-    nearer_pulley,
-    finer_screw,
-    weight_alone_change,
-    partial(larger_pulleys, times=_MUCH_LARGER),
-    partial(nearer_pulley, share=_MOST_OF_IT),
-)
-"""What may widen a range; a stronger dose comes after a weaker one of the same name."""
-
-CURES: tuple[_Make, ...] = (
     other_rotation,
     loads_elsewhere,
     nearer_pulley,
@@ -328,7 +312,7 @@ CURES: tuple[_Make, ...] = (
     partial(nearer_pulley, share=_MOST_OF_IT),
     weight_alone_change,
 )
-"""What may cure a judgement, the easiest first, then the same in a stronger dose."""
+"""What may cure a judgement or widen a range: the easiest first, then in a stronger dose."""
 
 
 def spring_in_series(promises: Promises, setting: Setting) -> Change | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from mountcalc.check.bearing_report import bearing_notes, bearing_reports
-from mountcalc.check.changes import CURES, Change, hold_both_ways, spring_in_series
+from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
 from mountcalc.check.evaluation import Evaluation, evaluate
 from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import Check
@@ -107,7 +107,7 @@ def _changes(before: Evaluation) -> Iterator[Change]:
     if not any(name in _OF_LOADS for name, _, _ in before.fails):
         return
     snug = point.promises.solved.travel.snug
-    made = (make(scenario, snug) for make in CURES)
+    made = (make(scenario, snug) for make in CHANGES)
     yield from (change for change in made if change is not None)
     for held in (hold_both_ways(scenario), spring_in_series(point.promises, setting)):
         if held is not None:

@@ -13,6 +13,7 @@ from mountcalc.check.drive_judgements import OURS, drive_judgements
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of
+from mountcalc.pages.amounts import percent
 from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.promises import Promises
 from mountcalc.scenario.clashes import clashes
@@ -131,7 +132,7 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         share = float(stiff.worst([min(turns, stiff.last_turn)])[0])
         says = "tightens to the end of the travel"
         if math.isfinite(share):
-            says = f"uses up {figures(100 * share)} % of a limit"
+            says = f"uses up {percent(share)} % of a limit"
         yield Topic("stiffest-belt", "belt.stiffness_factor", sure="estimate").judge(
             _share(share), f"as stiff as the belt may be, it {says} at the same turns"
         )

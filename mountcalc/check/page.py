@@ -102,7 +102,7 @@ def _verdict(check: Check, *, more: bool) -> str:
     ]
     if passing and not more:
         failing = {one.subject for one in _of(check, Verdict.FAIL)}
-        lines.append(paragraph("Passes", f"{_named(passing, failing)}."))
+        lines.append(_named(passing, failing))
     return "\n".join(lines)
 
 
@@ -110,14 +110,15 @@ def _named(passing: list[Judgement], failing: set[str]) -> str:
     """What passes in a line: each name once, with the most that it has of its limit."""
     most: dict[str, float | None] = {}
     for one in passing:
-        name = _NAMES.get(one.name, (one.name, ""))[0]
+        name = "the setting" if one.name == "setting" else _NAMES.get(one.name, (one.name, ""))[0]
         if one.name in _ON_BEARINGS:
             case = "before it turns" if one.name == "start-up-pressure" else one.case
             name = f'"{one.subject}"' + (f", {case}," if one.subject in failing else "")
         most.setdefault(name, one.share)
-    return "; ".join(
-        name if share is None else f"{name} {percent(share)} %" for name, share in most.items()
+    text = "; ".join(
+        name if share is None else f"{name} {percent(share)}\xa0%" for name, share in most.items()
     )
+    return paragraph("Passes", f"{text}.").replace("\xa0", " ")
 
 
 def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:

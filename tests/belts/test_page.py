@@ -148,6 +148,26 @@ def test_the_short_page_fits_a_screen_and_names_what_every_length_lacks(scenario
         assert bool(why) is (row["verdict"] != "ok")
 
 
+@pytest.mark.parametrize("name", ["as it is", "small pulleys", "large"])
+def test_what_the_first_length_wants_of_the_centres_is_said_with_what_is_there(cider, name):
+    scenario = HARD[name](read_scenario(cider))
+    first = choose_belt(scenario).belts[0]
+    page = flat(belts_text(scenario, choose_belt(scenario)))
+    unit = "in" if scenario.display is Display.INCH else "mm"
+    for label, room in (("Fit", first.install), ("Take up", first.take_up)):
+        wanted, only, there, angle = re.search(
+            rf"{label}: the centres must \w+ by ([\d.]+) {unit} [a-z ]+?(?:\(|: (only) )"
+            rf"([\d.]+) {unit} is there(?:\): the plate is then at (-?[\d.]+) deg)?\.",
+            page,
+        ).groups()
+        size, digit = UNIT[scenario.display], ROOM_DIGIT[scenario.display]
+        assert room.needed / size <= float(wanted) + 1e-6 < room.needed / size + digit + 2e-6
+        assert room.there / size - digit - 1e-6 < float(there) <= room.there / size + 1e-6
+        assert (only is None) is room.ok
+        if room.ok:
+            assert float(angle) == pytest.approx(math.degrees(room.plate_angle), abs=5.1e-3)
+
+
 def test_the_short_page_of_many_lengths_has_the_best_and_yours(cider):
     mill = wider(with_belt(read_scenario(cider), section="4L"), 60)
     last = choose_belt(mill).belts[-1]
