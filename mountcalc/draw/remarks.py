@@ -29,7 +29,7 @@ class Side(NamedTuple):
     mirrored: str
 
 
-LEFT = Side("left", "right")
+LEFT, RIGHT = Side("left", "right"), Side("right", "left")
 
 
 def bare(lengths: float | Iterable[float], display: Display) -> str:
@@ -55,6 +55,7 @@ _WRITTEN: Mapping[str, Callable[[Any, Display], str]] = {
     "bare": bare,
     "by": _by,
     "energy": _energy,
+    "deg": lambda angle, _: f"{math.degrees(angle):.2f}",
 }
 
 
@@ -71,6 +72,8 @@ class _Sentence(Formatter):
             return value.text(self.display, mirrored=self.mirrored)
         if isinstance(value, list):
             return ", ".join(self.format_field(one, format_spec) for one in value)
+        if format_spec.startswith("-"):
+            return self.format_field(-value, format_spec[1:])
         if format_spec in _WRITTEN:
             return _WRITTEN[format_spec](value, self.display)
         return format(value, format_spec)

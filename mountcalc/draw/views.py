@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TypeAlias
@@ -24,7 +24,8 @@ from mountcalc.drafting.items import (
 )
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.drafting.scales import settled_with_names
-from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.build import Build
+from mountcalc.draw.remarks import RIGHT, Remark, Remarks, Side
 
 _AROUND = 8  # points of a circle that a leader may take
 
@@ -54,19 +55,7 @@ def on_sides(corners: Sequence[Point], shares: Sequence[float]) -> list[Point]:
 
 @dataclass(slots=True)
 class ViewParts:
-    """What is collected of a view.
-
-    Attributes
-    ----------
-    items : list of Item
-    names : list of Wish
-    points : dict of str to Point [m]
-        What is dimensioned, by its name.
-    listed : dict of str to Point [m]
-        What is listed with them, but not dimensioned.
-    remarks : Remarks
-        What was assumed.
-    """
+    """What is collected of a view: ``points`` are dimensioned, ``listed`` ones only listed."""
 
     remarks: Remarks
     items: list[Item] = field(default_factory=list)
@@ -98,6 +87,33 @@ class ViewParts:
     def cross(self, at: Point, half: float) -> None:
         """Two centre lines."""
         self.items.extend(cross(at, half))
+
+
+def drawing_of(
+    build: Build,
+    remarks: Remarks,
+    name: str,
+    items: Iterable[Item],
+    side: Side | None = None,
+    scale: float | None = None,
+) -> Drawing:
+    """A drawing with what is said beside it; without a scale it is a template."""
+    display, about = build.display, "view" if side is None else "view_of_side"
+    view = Remark(f"{about}.{name}", {"side": side, "grow": RIGHT})
+    here, other = view.text(display), view.text(display, mirrored=True)
+    return Drawing(
+        name=name,
+        title=Remark(f"title.{name}", {"title": build.scenario.title}).text(display),
+        view=here,
+        items=tuple(items),
+        notes=remarks.notes,
+        cautions=remarks.cautions,
+        true_scale=scale is None,
+        facts=remarks.facts,
+        scale=scale or 1.0,
+        other_hand=remarks.other_hand | ({here: other} if other != here else {}),
+        display=display,
+    )
 
 
 def with_glance(

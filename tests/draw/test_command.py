@@ -9,6 +9,8 @@ import ezdxf
 import pypdfium2
 import pytest
 
+from mountcalc.draw import drawings
+
 NAMES = ["plate", "guard", "assembly", "along-shafts"]
 
 
@@ -151,7 +153,7 @@ def test_mistakes_are_one_line_and_nothing_is_written(
 def drawn_to(mountcalc, cider, folder):
     """What is said where nothing can be drawn, and that it is a line and nothing is computed."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("mountcalc.draw.drawings.drawings_of", None)
+        patch.setattr(drawings, "drawings_of", None)
         done = mountcalc("draw", cider, "--out", folder, "--only", "along-shafts")
     assert done.code == 2
     assert done.out == ""

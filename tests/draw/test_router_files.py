@@ -115,7 +115,7 @@ def test_hinge_mortises_are_closed(mount):
 
 def test_guard_has_the_area_of_a_string_round_its_discs(mount):
     shape = guard_shape(Build(mount.scenario))
-    sizes, swing, plate = shape.sizes, shape.swing, mount.scenario.plate
+    sizes, swing, plate = shape.sizes, Build(mount.scenario).swing, mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
     discs = [(shaft, sizes.motor_radius) for shaft in shafts]

@@ -24,20 +24,10 @@ _SLOT_POINTS = 181
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """Something whose picture is an upright rectangle [m].
+    """Something whose picture is an upright rectangle between ends and true levels [m].
 
-    Attributes
-    ----------
-    ends : (float, float) [m]
-        Left and right, in either order.
-    levels : (float, float) [m]
-        Its true heights, in either order.
-    ink : Ink
-        Of its edges where nothing stands before them.
-    broken : tuple of float [m]
-        Those of its ends at which it goes on, and is broken off.
-    is_long : bool
-        Whether it may be broken between its levels.
+    At its ``broken`` ends it goes on, and is broken off; one that is long may be broken between its
+    levels.
     """
 
     ends: tuple[float, float]

@@ -11,7 +11,7 @@ from mountcalc.draw.guard.place import least_air
 from mountcalc.draw.guard.sizes import guard_sizes
 from mountcalc.draw.remarks import Remarks
 from mountcalc.handbook.belts.sections import section
-from mountcalc.handbook.rows import INCH, Datum, datum, load
+from mountcalc.handbook.rows import INCH, datum, load
 
 _FILE = "along_shafts"
 _FOOT = 12 * INCH
@@ -50,20 +50,14 @@ def alignment(
     """Judge how far two pulleys are out of one plane."""
     offset = motor_middle - driven_middle
     slant, source = greatest_slant(section_name)
-    limit = slant * center_distance
-    return Alignment(
-        offset=offset,
-        angle=math.atan2(abs(offset), center_distance),
-        limit=limit,
-        ok=abs(offset) <= limit * (1 + _ROUNDING),
-        source=source,
-    )
+    angle, limit = math.atan2(abs(offset), center_distance), slant * center_distance
+    return Alignment(offset, angle, limit, abs(offset) <= limit * (1 + _ROUNDING), source)
 
 
 def say_alignment(remarks: Remarks, build: Build) -> None:
     """Say whether both pulleys are in one plane."""
     middle, driven = build.scenario.parts.along.motor_pulley, build.scenario.driven
-    wanted: dict[str, object] = {"motor.pulley_position": middle}
+    wanted = {"motor.pulley_position": middle}
     if remarks.needs(wanted, "whether both pulleys are in one plane") or middle is None:
         return
     centers = math.dist(build.motor_at_snug, driven.shaft)
@@ -73,178 +67,88 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
         "pulley_slant": found.angle,
         "pulley_offset_limit": found.limit,
     }
-    if abs(found.offset) < _SAME:
+    offset = abs(found.offset)
+    if offset < _SAME:
         remarks.note("shafts.one_plane")
-        return
-    numbers = {
-        "offset": abs(found.offset),
-        "degrees": math.degrees(found.angle),
-        "centers": centers,
-        "limit": found.limit,
-        "source": found.source,
-    }
-    if found.ok:
-        remarks.note("shafts.plane_within", **numbers)
+    elif found.ok:
+        remarks.note("shafts.plane_within", offset=offset, centers=centers, found=found)
     else:
-        remarks.caution("shafts.out_of_plane", **numbers)
-
-
-@dataclass(frozen=True, slots=True)
-class MotorReach:
-    """The motor's shaft and its pulley [m], counted outward.
-
-    ``held`` is how much of the pulley's width is on the shaft, ``beyond`` from the pulley's front
-    to the shaft's end, below zero where the pulley overhangs it. Between ``least`` and ``most`` the
-    pulley's middle must be for all of its width to be on the shaft and clear of the panel behind
-    it; ``most`` is the smaller one where the shaft is shorter than that.
-    """
-
-    held: float
-    beyond: float
-    least: float
-    most: float
-
-
-@dataclass(frozen=True, slots=True)
-class ProjectingEnd:
-    """A shaft's end, and what it sticks out of so far [m], below zero where it ends inside.
-
-    ``allowed`` is how far it may stick out without a guard.
-    """
-
-    past: str
-    length: float
-    allowed: float
-    ok: bool
-
-
-def unguarded_share() -> Datum:
-    """Share of its diameter [-] by which a shaft's end may stick out unguarded."""
-    return datum(_FILE, load(_FILE)["shaft_end"]["share"])
-
-
-def motor_reach(face: float, shaft_end: float, pulley: Place, panel: float) -> MotorReach:
-    """Judge whether a pulley sits on its shaft."""
-    half = 0.5 * (pulley.front - pulley.back)
-    held = min(pulley.front, shaft_end) - max(pulley.back, face)
-    return MotorReach(
-        held=max(0.0, held),
-        beyond=shaft_end - pulley.front,
-        least=face + panel + half,
-        most=shaft_end - half,
-    )
-
-
-def projecting_end(end: float, diameter: float, past: Place) -> ProjectingEnd:
-    """Judge how far a shaft's end sticks out."""
-    length = end - past.front
-    allowed = unguarded_share().value * diameter
-    return ProjectingEnd(past.name, length, allowed, ok=length <= allowed + _ROUNDING)
-
-
-def driven_end(stack: AlongStack, diameter: float) -> ProjectingEnd | None:
-    """Judge the driven shaft's end, on whichever side it is."""
-    end, pulley = stack.driven_shaft_end, stack.driven_pulley
-    if end is None or pulley is None:
-        return None
-    places = [pulley, *stack.bearings]
-    if end < min(one.middle for one in places):
-        end = -end
-        places = [Place(one.name, -one.front, -one.back) for one in places]
-    return projecting_end(end, diameter, max(places, key=lambda one: one.front))
+        remarks.caution("shafts.out_of_plane", offset=offset, centers=centers, found=found)
 
 
 def say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
     """Say whether the motor's shaft reaches through its pulley, and how far both ends stick out."""
-    _say_motor_reach(remarks, build, stack)
     frame, driven = build.scenario.parts.frame, build.scenario.driven
-    if frame is not None and stack.motor_shaft_end is not None and stack.motor_pulley is not None:
-        found = projecting_end(stack.motor_shaft_end, frame.shaft_diameter, stack.motor_pulley)
-        if found.length > _FLUSH:
-            _say_end(remarks, build, "motor", found)
-    wanted: dict[str, object] = {
-        "driven.shaft_end": stack.driven_shaft_end,
-        "driven.pulley_width": stack.driven_pulley,
-    }
+    end, pulley = stack.motor_shaft_end, stack.motor_pulley
+    _say_motor_reach(remarks, build, stack)
+    if frame is None or end is None or pulley is None:
+        pass  # what is missing has been said
+    elif end - pulley.front > _FLUSH:
+        _say_end(remarks, build, "motor", frame.shaft_diameter, (end, pulley))
+    end, pulley = stack.driven_shaft_end, stack.driven_pulley
+    wanted = {"driven.shaft_end": end, "driven.pulley_width": pulley}
     if remarks.needs(wanted, "how far the driven shaft's end sticks out"):
         return
-    nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
-    end = driven_end(stack, driven.shaft_diameter or nearest.journal_diameter)
     assert end is not None
-    _say_end(remarks, build, "driven", end)
+    assert pulley is not None
+    places = [pulley, *stack.bearings]
+    if end < min(one.middle for one in places):  # it is at the back
+        end, places = -end, [Place(one.name, -one.front, -one.back) for one in places]
+    nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
+    outermost = max(places, key=lambda one: one.front)
+    diameter = driven.shaft_diameter or nearest.journal_diameter
+    _say_end(remarks, build, "driven", diameter, (end, outermost))
 
 
 def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
     parts = build.scenario.parts
-    wanted: dict[str, object] = {
-        "motor.frame": parts.frame,
-        "motor.face_position": parts.along.motor_face,
+    frame, face, pulley = parts.frame, stack.motor_face, stack.motor_pulley
+    wanted = {
+        "motor.frame": frame,
+        "motor.face_position": face,
         "motor.pulley_position": parts.along.motor_pulley,
         "motor.pulley_width": parts.along.motor_pulley_width,
     }
     if remarks.needs(wanted, "whether the motor's shaft reaches through its pulley"):
         return
-    frame, face, end, pulley = (
-        parts.frame,
-        stack.motor_face,
-        stack.motor_shaft_end,
-        stack.motor_pulley,
-    )
-    assert frame is not None
+    end = stack.motor_shaft_end
     assert face is not None
     assert end is not None
     assert pulley is not None
-    found = motor_reach(face, end, pulley, guard_sizes(build).thickness + 2 * least_air())
-    remarks.facts |= {"motor_shaft_beyond_pulley": found.beyond, "motor_bore_held": found.held}
-    numbers = {
-        "frame": frame.name,
-        "long": frame.shaft_length,
-        "source": frame.source,
-        "sure": frame.sure,
-        "beyond": found.beyond,
-        "short": -found.beyond,
-        "held": found.held,
-    }
-    if abs(found.beyond) < _FLUSH:
-        remarks.note("shafts.motor_flush", **numbers)
-    elif found.beyond > 0:
-        remarks.note("shafts.motor_beyond", **numbers)
+    beyond, held = end - pulley.front, max(0.0, min(pulley.front, end) - max(pulley.back, face))
+    remarks.facts |= {"motor_shaft_beyond_pulley": beyond, "motor_bore_held": held}
+    if abs(beyond) < _FLUSH:
+        remarks.note("shafts.motor_flush", frame=frame)
+    elif beyond > 0:
+        remarks.note("shafts.motor_beyond", frame=frame, beyond=beyond)
     else:
-        remarks.caution("shafts.motor_short", **numbers)
-    # Where the middle of the motor's pulley may be, counted from the motor's face.
-    if found.least > found.most + _FLUSH:
-        remarks.caution(
-            "shafts.motor_too_short",
-            short=found.least - found.most,
-        )
+        remarks.caution("shafts.motor_short", frame=frame, beyond=beyond, held=held)
+    # The pulley's middle for all of its width to be on the shaft, clear of the panel behind it.
+    half, panel = 0.5 * (pulley.front - pulley.back), guard_sizes(build).thickness + 2 * least_air()
+    least, most = panel + half, end - half - face
+    if least > most + _FLUSH:
+        remarks.caution("shafts.motor_too_short", short=least - most)
         return
-    least, most = build.fine(found.least - face), build.fine(found.most - face)
-    remarks.note(
-        "shafts.motor_middle",
-        may=f"must be {least}" if least == most else f"may be {least} to {most}",
-        at=pulley.middle - face,
-    )
+    ends = build.fine(least), build.fine(most)
+    may = f"must be {ends[0]}" if ends[0] == ends[1] else f"may be {ends[0]} to {ends[1]}"
+    remarks.note("shafts.motor_middle", may=may, at=pulley.middle - face)
 
 
-def _say_end(remarks: Remarks, build: Build, shaft: str, found: ProjectingEnd) -> None:
-    remarks.facts[f"{shaft}_end_projects"] = found.length
-    rule = unguarded_share()
-    cap = found.length + guard_sizes(build).clearance
-    numbers = {
-        "name": "motor's shaft" if shaft == "motor" else "driven shaft",
-        "past": found.past,
-        "length": found.length,
-        "inside": -found.length,
-        "allowed": found.allowed,
-        "source": rule.source,
-        "sure": rule.sure,
-        "cap": cap,
-    }
-    if found.length <= _FLUSH:
-        key = "shafts.end_flush" if found.length > -_FLUSH else "shafts.end_behind"
+def _say_end(
+    remarks: Remarks, build: Build, shaft: str, diameter: float, end: tuple[float, Place]
+) -> None:
+    """How far a shaft's end [m] sticks out of what it sticks out of."""
+    at, past = end
+    length, rule = at - past.front, datum(_FILE, load(_FILE)["shaft_end"]["share"])
+    cap, allowed = length + guard_sizes(build).clearance, rule.value * diameter
+    remarks.facts[f"{shaft}_end_projects"] = length
+    name = "motor's shaft" if shaft == "motor" else "driven shaft"
+    numbers = {"name": name, "past": past.name, "length": length, "allowed": allowed, "rule": rule}
+    if length <= _FLUSH:
+        key = "shafts.end_flush" if length > -_FLUSH else "shafts.end_behind"
         remarks.note(key, **numbers)
-    elif found.ok:
+    elif length <= allowed + _ROUNDING:
         remarks.note("shafts.end_allowed", **numbers)
     else:
         remarks.facts[f"{shaft}_cap_length"] = cap
-        remarks.caution("shafts.end_sticks_out", **numbers)
+        remarks.caution("shafts.end_sticks_out", cap=cap, **numbers)

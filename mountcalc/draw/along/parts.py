@@ -27,23 +27,9 @@ _CENTRE_PAST = 0.15  # of a pulley's radius that its centre line is longer
 class AlongParts:
     """The parts, at their true heights.
 
-    Attributes
-    ----------
-    remarks : Remarks
-        What was assumed.
-    datum : Point [m]
-        On the edge from which distances along the shafts are measured.
-    cut : list of Body
-        What is cut along the driven shaft, and the guard: the nearest first.
-    others : list of Body
-        The motor and what is on its shaft.
-    centre_lines : list of Line
-        Of the pulleys.
-    names : list of Wish
-    driven_points, motor_points : list of (str, Point) [m]
-        What is dimensioned from the datum, over the drive and under it, and what it is.
-    shafts : list of (float, str)
-        Heights of the shafts [m], and their names.
+    ``cut`` is along the driven shaft and of the guard, the nearest first; ``others`` are the motor
+    and what is on its shaft. Points are dimensioned from the ``datum``, over the drive (driven) and
+    under it (motor).
     """
 
     remarks: Remarks

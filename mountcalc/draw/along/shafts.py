@@ -31,13 +31,13 @@ from mountcalc.draw.along.levels import (
     lowered,
 )
 from mountcalc.draw.along.parts import AlongParts, along_parts
-from mountcalc.draw.along.stack import AlongStack, along_stack
+from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.base.words import say_base_height
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.place import say_panel, say_strip
 from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
-from mountcalc.draw.remarks import Remarks, reminders, view_caution
-from mountcalc.draw.views import Wish, bounds_of
+from mountcalc.draw.remarks import LEFT, RIGHT, Remarks, reminders, view_caution
+from mountcalc.draw.views import Wish, bounds_of, drawing_of
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
@@ -144,20 +144,13 @@ class _Page:
         items += level_lines([*shafts, *levels], heights, across, scale)
         items += break_marks(heights, across, scale)
         items += self._heights(heights, [*shafts, *levels], items, across[0], scale)
-        view, other_hand = _view(along_stack(self.build))
-        return Drawing(
-            display=self.build.display,
-            name="along-shafts",
-            title=f"Along the shafts: {self.build.scenario.title}",
-            view=view,
-            items=tuple(items),
-            notes=(*self.remarks.notes, *_of_lines(items, heights)),
-            cautions=self.remarks.cautions,
-            true_scale=False,
-            facts=self.remarks.facts,
-            scale=scale,
+        stack = along_stack(self.build)
+        side = None if stack is None else LEFT if stack.outward > 0 else RIGHT
+        drawing = drawing_of(self.build, self.remarks, "along-shafts", items, side, scale)
+        return replace(
+            drawing,
+            notes=(*drawing.notes, *_of_lines(items, heights)),
             scale_note="heights are shortened at the break lines" if heights.breaks else "",
-            other_hand=other_hand,
         )
 
     def _drive_scale(self, shortening: Shortening, scale: float) -> HeightScale:
@@ -227,16 +220,3 @@ def _of_lines(items: Sequence[Item], heights: HeightScale) -> Iterator[str]:
             "Where two break lines run across, a stretch of height is not drawn to scale; the "
             "dimensions tell true heights."
         )
-
-
-def _view(stack: AlongStack | None) -> tuple[str, dict[str, str]]:
-    """The view's name, by the side that it is seen from, and what it is in a mirrored copy."""
-    if stack is None:
-        return "seen along the floor, square to the shafts, cut along the driven shaft", {}
-    left, right = ("left", "right") if stack.outward > 0 else ("right", "left")
-    words = (
-        "seen from the {} of one who faces the motor's pulley, cut along the driven shaft; "
-        "positions along the shafts grow to the {}"
-    )
-    view = words.format(left, "right")
-    return view, {view: words.format(right, "left")}

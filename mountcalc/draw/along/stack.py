@@ -31,19 +31,8 @@ class Place:
 class AlongStack:
     """Positions along the shafts [m], counted outward; None where the scenario leaves them open.
 
-    Attributes
-    ----------
-    outward : int
-        +1 where the scenario's positions grow outward, -1 where they fall.
-    bearings : tuple of Place
-        The driven shaft's, the innermost first.
-    motor_face, motor_shaft_end, driven_shaft_end : float or None [m]
-    motor_middle : float or None [m]
-        Middle of the motor's pulley.
-    driven_middle : float [m]
-        Middle of the driven pulley.
-    motor_pulley, driven_pulley : Place or None
-        None where their place or their width is not known.
+    ``outward`` is +1 where the scenario's positions grow outward, -1 where they fall; ``bearings``
+    are the driven shaft's, the innermost first; the middles are those of the pulleys.
     """
 
     outward: int

@@ -10,7 +10,7 @@ from mountcalc.drafting.dimensions import SAME
 from mountcalc.drafting.items import Layer, Point
 from mountcalc.draw.boards.side import LEAST_CROSSING, across_words, board_side
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.draw.remarks import Remark
 from mountcalc.draw.screws import (
     BLOCK_DEPTH,
     BLOCK_SHARE,
@@ -46,19 +46,7 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
         remarks.note("assembly.bolt_length", nuts=_NUTS * diameter)
         remarks.add(_bolt(build).remarks)
         _draw_bolt(parts, build, room)
-    _say_room(remarks, room, "the body" if is_link else "the head")
-
-
-def _say_room(remarks: Remarks, room: WrenchRoom, where: str) -> None:
-    remarks.note(
-        "assembly.wrench",
-        flats=room.across_flats.value,
-        source=room.across_flats.source,
-        sure=room.across_flats.sure,
-        radius=room.radius,
-        where=where,
-        length=room.length,
-    )
+    remarks.note("assembly.wrench", room=room, where="the body" if is_link else "the head")
 
 
 def adjuster_outlines(build: Build) -> Iterator[tuple[str, float, tuple[Point, ...]]]:

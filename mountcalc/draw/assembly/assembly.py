@@ -18,8 +18,8 @@ from mountcalc.draw.base.words import level_edge, say_base_caution, say_base_hei
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
-from mountcalc.draw.remarks import Remark, Remarks, Side, closing, reminders, view_caution
-from mountcalc.draw.views import ViewParts, bounds_of
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, closing, reminders, view_caution
+from mountcalc.draw.views import ViewParts, bounds_of, drawing_of
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.03  # [m] floor and upright are drawn past the rest
@@ -29,7 +29,11 @@ _LEAST_SWING = 1e-6  # [rad]
 def assembly(build: Build) -> Drawing:
     """The mount seen facing the motor's pulley."""
     parts, level = _parts(build), level_edge(build)
-    unnamed = partial(_unnamed, build, parts, _remarks(build, parts))
+    remarks = _remarks(build, parts)
+
+    def unnamed(scale: float) -> Drawing:
+        items = (*parts.items, *_dimensions(build, parts, scale))
+        return drawing_of(build, remarks, "assembly", items, scale=scale)
 
     def named(drawing: Drawing) -> Drawing:
         spared = [level[0], BASE_NAME]
@@ -91,7 +95,7 @@ def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
         across, up = x - build.scenario.driven.shaft[0], y - height
         words = []
         if abs(across) > SAME:
-            side = Side("left", "right") if across < 0 else Side("right", "left")
+            side = LEFT if across < 0 else RIGHT
             words.append(Remark("assembly.across", {"across": abs(across), "side": side}))
         if abs(up) > SAME:
             key = "assembly.below" if up < 0 else "assembly.above"
@@ -101,22 +105,6 @@ def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
         )
         key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")
         remarks.facts |= {f"{key}_x": across, f"{key}_y": up}
-
-
-def _unnamed(build: Build, parts: ViewParts, remarks: Remarks, scale: float) -> Drawing:
-    return Drawing(
-        display=build.display,
-        name="assembly",
-        title=f"Assembly: {build.scenario.title}",
-        view="seen facing the motor's pulley; solid at snug, thin at install and take-up",
-        items=(*parts.items, *_dimensions(build, parts, scale)),
-        notes=remarks.notes,
-        cautions=remarks.cautions,
-        true_scale=False,
-        facts=remarks.facts,
-        scale=scale,
-        other_hand=remarks.other_hand,
-    )
 
 
 def _dimensions(build: Build, parts: ViewParts, scale: float) -> list[Item]:

@@ -66,24 +66,11 @@ class StopPlace:
 class Catch:
     """A stop, and what the plate does until it meets it.
 
-    Attributes
-    ----------
-    turn : int
-        Which way the plate goes without a belt: +1 counter-clockwise, -1 clockwise.
-    tightens : bool
-        Whether that is the way in which the belt would tighten.
-    plate_angle, last : float [rad]
-        Where the plate rests on the stop, and where the belt needs it last before that.
-    at, normal : Vector
-        Where it meets the stop [m], unit vector from the plate into the stop.
-    drop : float [m]
-        By how much the motor's centre of mass falls from snug to there; below zero if it rises.
-    energy : float [J]
-        What motor and plate lose in height until then, and the stop takes up.
-    held : bool
-        Whether the adjuster carries the weight without a belt, at snug.
-    place : StopPlace
-        Where along the plate that is, and what the stop stands beside.
+    Without a belt the plate goes ``turn`` (+1 counter-clockwise), which ``tightens`` the belt or
+    not, rests on the stop at a ``plate_angle`` and meets it ``at`` a point [m], whose ``normal``
+    points into the stop; ``last`` is where the belt needs it last [rad]. From snug on the motor
+    falls by ``drop`` [m] and the stop takes up an ``energy`` [J]; ``held`` where the adjuster
+    carries the weight at snug.
     """
 
     turn: int
@@ -208,11 +195,8 @@ class _Blocks:
 
     def passes_motor(self) -> Bools:
         """Where body, pulley and feet of the motor pass from the other end of the swing on."""
-        motor, shaft, swing = (
-            motor_size(self.build),
-            self.build.scenario.motor.shaft,
-            self.build.swing,
-        )
+        motor, swing = motor_size(self.build), self.build.swing
+        shaft = self.build.scenario.motor.shaft
         start = swing.low if self.turn > 0 else swing.high
         back = np.linspace(0.0, start - self.angles, _ANGLES)
         radius = max(motor.body, rim_radii(self.build)[0])
@@ -313,11 +297,8 @@ def say_stops(remarks: Remarks, build: Build) -> None:
 
 def _say_stop(remarks: Remarks, build: Build, stop: Catch) -> None:
     place, key = stop.place, f"stop_{stop.beyond.replace('-', '_')}"
-    remarks.facts |= {
-        f"{key}_angle": stop.plate_angle,
-        f"{key}_drop": stop.drop,
-        f"{key}_energy": stop.energy,
-    }
+    facts = {"angle": stop.plate_angle, "drop": stop.drop, "energy": stop.energy}
+    remarks.facts |= {f"{key}_{name}": value for name, value in facts.items()}
     if place.beside is Beside.NO_ROOM:
         key = "stop.no_room" if place.wanted_length is None else "stop.no_room_but_longer"
         numbers: dict[str, object] = {"length": place.wanted_length}

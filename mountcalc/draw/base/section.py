@@ -37,21 +37,9 @@ class Stands(Enum):
 class BaseSection:
     """The base, cut across the hinge's axis; lengths [m].
 
-    Attributes
-    ----------
-    frame : BoardFrame
-        Its face through the axis: the way it runs, and to where the leaf on it looks.
-    stands : Stands
-        What that was taken from.
-    edge, length : float
-        From the axis to its hinged edge, and to its far one.
-    thickness, drop : float
-        Of the wood behind its face, and how far that lies behind the axis: by what a leaf stands
-        out of it.
-    with_adjuster : bool
-        Whether the adjuster meets the same board; else it wants a block of its own.
-    met : Met or None
-        What of plate and motor comes into it.
+    ``frame`` is its face through the axis, ``edge`` and ``length`` are from there to its hinged
+    edge and its far one; its wood lies a ``drop`` behind: by what a leaf stands out of it. It
+    carries hinges and adjuster where it stands ``with_adjuster``; ``met`` comes into it.
     """
 
     frame: BoardFrame

@@ -34,11 +34,11 @@ from mountcalc.draw.boards.sheet import (
 )
 from mountcalc.draw.boards.side import Meeting, across_words, place_across
 from mountcalc.draw.boards.sizes import board_sizes, template_size
-from mountcalc.draw.boards.words import say_board, say_screws, view_of
+from mountcalc.draw.boards.words import say_board, say_screws
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.remarks import Remarks
-from mountcalc.draw.views import Wish, with_glance
+from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
+from mountcalc.draw.views import Wish, drawing_of, with_glance
 from mountcalc.pages.bench_lengths import bench_size
 from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
@@ -104,20 +104,9 @@ def base_template(build: Build) -> Drawing:
     _say(remarks, build, sheet)
     without = {"alignment", *([] if sheet.pad else ["pad"])}
     remarks.notes_of(sizes.notes(without))
-    words = "Seen from the plate, hinge at the bottom, the motor's pulley on the {side}"
-    view, other_hand = view_of(words, section.frame)
-    template = Drawing(
-        display=display,
-        name="base",
-        title=f"Base: {build.scenario.title}",
-        view=view,
-        other_hand=other_hand | remarks.other_hand,
-        items=_items(build, sheet),
-        notes=remarks.notes,
-        cautions=remarks.cautions,
-        true_scale=True,
-        facts=_facts(sheet),
-    )
+    remarks.facts |= _facts(sheet)
+    side = RIGHT if section.frame.pulley_side > 0 else LEFT
+    template = drawing_of(build, remarks, "base", _items(build, sheet), side)
 
     def drawn(scale: float) -> list[Item]:
         one = _sheet(build, board, scale)

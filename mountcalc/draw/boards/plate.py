@@ -20,11 +20,11 @@ from mountcalc.draw.boards.sheet import (
 )
 from mountcalc.draw.boards.side import Meeting, drills_into_motor, meeting_on_plate, place_across
 from mountcalc.draw.boards.sizes import board_sizes
-from mountcalc.draw.boards.words import say_plate, say_plate_cautions, view_of
+from mountcalc.draw.boards.words import say_plate, say_plate_cautions
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.remarks import Remarks
-from mountcalc.draw.views import Wish, with_glance
+from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
+from mountcalc.draw.views import Wish, drawing_of, with_glance
 from mountcalc.pages.bench_lengths import bench_size
 from mountcalc.scenario.model import Display
 
@@ -66,20 +66,10 @@ def plate_template(build: Build) -> Drawing:
     standing = ("the plate", "the motor", "the bolt", "the link")
     remarks.cautions_of(keep_out_cautions(build, *standing))
     say_plate_cautions(remarks, build, plan.board, plan.slots)
-    words = "Seen from the side the motor stands on, hinge at the bottom, pulley on the {side}"
-    view, other_hand = view_of(words, build.frame)
-    template = Drawing(
-        display=display,
-        name="plate",
-        title=f"Plate: {build.scenario.title}",
-        view=view,
-        other_hand=other_hand | remarks.other_hand,
-        items=on_board(plan.board, wishes, drawn(1.0)),
-        notes=remarks.notes,
-        cautions=remarks.cautions,
-        true_scale=True,
-        facts=_facts(plan),
-    )
+    remarks.facts |= _facts(plan)
+    side = RIGHT if build.frame.pulley_side > 0 else LEFT
+    items = on_board(plan.board, wishes, drawn(1.0))
+    template = drawing_of(build, remarks, "plate", items, side)
     return with_glance(template, drawn, lambda _: wishes)
 
 

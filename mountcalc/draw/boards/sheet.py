@@ -32,15 +32,7 @@ _CROSS = 0.005  # half a centre cross [m]
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """A board whose lower left corner is the origin; all [m].
-
-    Attributes
-    ----------
-    width, length : float [m]
-        Along the hinge's line, and away from it.
-    hinges : HingeSizes
-    leaves : tuple of Leaf
-    """
+    """A board from its lower left corner: along the hinge's line, and away from it [m]."""
 
     width: float
     length: float

@@ -36,20 +36,9 @@ _BEARS = {
 class Meeting:
     """Where an adjuster meets a board, along the board from the hinge's axis [m].
 
-    Attributes
-    ----------
-    kind : {"pad", "hole", "pin"}
-        What of it: a pad under a bolt's tip, a bolt's hole, a link's pin.
-    at : float [m]
-        As the belt is snug.
-    low, high : float [m]
-        Between which it moves from install to take-up.
-    diameter : float or None [m]
-        Of the hole; None where nothing is bored, or the thread's name does not tell.
-    text : str
-        What is pointed at.
-    remarks : tuple of Remark
-        How it stands to the board.
+    ``kind`` is "pad" (under a bolt's tip), "hole" or "pin"; it is ``at`` one place as the belt is
+    snug, and moves between ``low`` and ``high``; the ``diameter`` of a hole is None where the
+    thread's name does not tell.
     """
 
     kind: str
@@ -161,15 +150,7 @@ def _off_face(height: float, name: str) -> tuple[Remark, ...]:
 class BoardSide:
     """The plate's board [m]; the motor stands on its face, in the line of the hinge pin.
 
-    Attributes
-    ----------
-    frame : BoardFrame
-        The motor's face, through the pin.
-    edge, length : float [m]
-        From the pin to the board's near edge, and to its far one.
-    thickness : float [m]
-    notes : tuple of str
-        What was taken because the scenario does not say.
+    ``edge`` and ``length`` are from the pin to its near edge and to its far one.
     """
 
     frame: BoardFrame

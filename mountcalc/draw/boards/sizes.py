@@ -35,21 +35,9 @@ class HingeSizes:
 class BoardSizes:
     """Sizes of both boards of the hinged pair [m].
 
-    Attributes
-    ----------
-    hinges : HingeSizes
-    width : float
-        Of plate and base along the hinge's line.
-    thickness : float
-        Of the plate.
-    alignment : float
-        Room to shift the motor along its shaft, to each side.
-    beyond : float
-        Board beyond the last hole.
-    pad : float
-        Metal around a bolt's tip.
-    taken : mapping of str to str
-        What the scenario leaves open: key, value and how sure it is.
+    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
+    shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip; ``taken`` is
+    what the scenario leaves open, and how sure it is.
     """
 
     hinges: HingeSizes

@@ -8,15 +8,8 @@ from mountcalc.draw.boards.side import across_words, meeting_on_plate
 from mountcalc.draw.boards.sizes import board_sizes, template_size
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
-from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind
-
-
-def view_of(words: str, frame: BoardFrame) -> tuple[str, dict[str, str]]:
-    """A view's name that tells the pulley's side, and what it is in a mirrored copy."""
-    sides = ("right", "left") if frame.pulley_side > 0 else ("left", "right")
-    here, other = (words.format(side=side) for side in sides)
-    return here, {here: other}
 
 
 def say_board(remarks: Remarks, build: Build, board: Board) -> None:
@@ -79,15 +72,8 @@ def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> No
     if frame is None or not slots:
         remarks.note("boards.no_frame")
         return
-    remarks.note(
-        "boards.feet",
-        name=frame.name,
-        source=frame.source,
-        sure=frame.sure,
-        across=frame.feet_across,
-        along=" and ".join(map(build.bench, frame.feet_along)),
-        extra=slots[0].extra,
-    )
+    along = " and ".join(map(build.bench, frame.feet_along))
+    remarks.note("boards.feet", frame=frame, along=along, extra=slots[0].extra)
     if stack is None or stack.motor_face is None or stack.motor_middle is None:
         return
     feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)

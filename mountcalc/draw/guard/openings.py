@@ -93,16 +93,9 @@ def _bearing_met(build: Build, stack: AlongStack, place: PanelPlace | None) -> B
 class Front:
     """Whether the driven shaft passes the guard's front, and the opening that this then needs; [m].
 
-    Attributes
-    ----------
-    radius : float or None
-        Of the opening; None where the shaft does not pass it, or where that is not known.
-    housing : Bearing or None
-        The bearing in whose housing the front stands; None where it is open for the shaft.
-    air : float or None
-        From the front back to the nearest pulley; None where positions do not tell.
-    short : float or None
-        How far behind the front the shaft ends; None where it passes it, or that is not known.
+    No ``radius`` where it does not pass, or where that is not known; ``housing`` is that in which
+    the front stands, ``air`` from the front back to the nearest pulley, and the shaft ends
+    ``short`` behind it.
     """
 
     radius: float | None = None

@@ -15,7 +15,7 @@ from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.strip import strip_detail, strip_marks, strip_names, strip_of
 from mountcalc.draw.guard.words import say_guard
 from mountcalc.draw.remarks import Remarks
-from mountcalc.draw.views import Wish, cross, with_glance
+from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
 
 _FIRST = 0.014  # from the blank to the first dimension line [m]
 _SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
@@ -45,18 +45,8 @@ def guard_panel(build: Build) -> Drawing:
         corner = 0.0, blank[1] + _GAP
         detail = strip_detail(strip.sharpest, shape.sizes.cuts, corner, build.display)
     say_guard(remarks, build)
-    template = Drawing(
-        display=build.display,
-        name="guard",
-        title=f"Guard panel: {build.scenario.title}",
-        view="Seen facing the motor's pulley",
-        items=(*whole, *names, *detail),
-        notes=remarks.notes,
-        cautions=remarks.cautions,
-        true_scale=True,
-        facts=_facts(build),
-        other_hand=remarks.other_hand,
-    )
+    remarks.facts |= _facts(build)
+    template = drawing_of(build, remarks, "guard", (*whole, *names, *detail))
     return with_glance(template, drawn, lambda _: wishes)
 
 

@@ -36,15 +36,9 @@ class Gap:
 class PanelPlace:
     """Where the panel stands [m], counted outward.
 
-    Attributes
-    ----------
-    back, front : float
-        The panel's faces.
-    air_behind, air_before : float
-        To what is behind and before it; below zero where they meet.
-    spacer : float or None
-        From the bearing's face to the panel's back; None without a bearing behind the pulley,
-        below zero where the panel would have to stand behind that face.
+    ``air`` is to what is behind and before it, below zero where they meet; ``spacer`` from the
+    bearing's face to the panel's back: None without a bearing behind the pulley, below zero where
+    the panel would have to stand behind that face.
     """
 
     back: float
@@ -120,7 +114,7 @@ def guard_front(build: Build) -> float | None:
 def say_panel(remarks: Remarks, build: Build) -> None:
     """Say where the guard's panel stands."""
     parts, (gap, place) = build.scenario.parts, panel_of(build)
-    wanted: dict[str, object] = {
+    wanted = {
         "motor.face_position": parts.along.motor_face,
         "motor.pulley_position": parts.along.motor_pulley,
         "motor.pulley_width": parts.along.motor_pulley_width,
@@ -135,25 +129,17 @@ def say_panel(remarks: Remarks, build: Build) -> None:
         return
     if taken := guard_sizes(build).taken.get("guard.thickness"):
         remarks.add([taken])
-    remarks.facts |= {
-        "panel_air_behind": place.air_behind,
-        "panel_air_before": place.air_before,
-    }
+    air = {"panel_air_behind": place.air_behind, "panel_air_before": place.air_before}
+    remarks.facts |= air
     if place.fits:
-        remarks.note(
-            "panel.stands",
-            behind=gap.behind,
-            before=gap.before,
-            air_behind=place.air_behind,
-            air_before=place.air_before,
-        )
+        remarks.note("panel.stands", gap=gap, place=place)
     if place.spacer is None or place.air_before < 0:
         return
     if place.spacer <= 0:
-        remarks.note("panel.no_spacer", deep=-place.spacer)
-        return
-    remarks.facts["spacer"] = place.spacer
-    remarks.note("panel.spacer", spacer=place.spacer)
+        remarks.note("panel.no_spacer", place=place)
+    else:
+        remarks.facts["spacer"] = place.spacer
+        remarks.note("panel.spacer", place=place)
 
 
 def say_panel_cautions(remarks: Remarks, build: Build) -> None:
@@ -161,23 +147,20 @@ def say_panel_cautions(remarks: Remarks, build: Build) -> None:
     gap, place = panel_of(build)
     if gap is None or (place is not None and place.fits):
         return
-    numbers: dict[str, object] = {"behind": gap.behind, "before": gap.before, "gap": gap.width}
-    numbers["least"] = least_air()
     if place is None:
-        remarks.caution("panel.no_room", over=-gap.width, **numbers)
+        remarks.caution("panel.no_room", gap=gap)
     elif build.scenario.parts.guard.position is None:
-        remarks.caution("panel.not_clear", thick=place.front - place.back, **numbers)
+        thick = place.front - place.back
+        remarks.caution("panel.not_clear", gap=gap, thick=thick, least=least_air())
     else:
         behind = _air(place.air_behind, f"into {gap.behind}", gap.behind)
         before = _air(place.air_before, f"past the back of {gap.before}", gap.before)
-        remarks.caution("panel.at_position", air_behind=behind, air_before=before, **numbers)
+        remarks.caution("panel.at_position", behind=behind, before=before, least=least_air())
 
 
 def _air(air: float, into: str, to: str) -> Remark:
     """How the panel stands to what is next to it."""
-    if air < 0:
-        return Remark("panel.reaches", {"deep": -air, "into": into})
-    return Remark("panel.air", {"air": air, "to": to})
+    return Remark("panel.reaches" if air < 0 else "panel.air", {"air": air, "into": into, "to": to})
 
 
 def say_strip(remarks: Remarks, build: Build) -> None:

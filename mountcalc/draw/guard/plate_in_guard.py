@@ -24,18 +24,9 @@ _POINTS = 721  # of each round of the outline
 class _Overlap:
     """A plate that comes too near to the guard; positions along the shafts counted outward [m].
 
-    Attributes
-    ----------
-    plate, guard : (float, float)
-        From where to where they reach along the shafts.
-    deep : float
-        From the panel's back to the plate's edge; below zero for air between them.
-    along : (float, float)
-        From where to where the guard covers the plate over the swing, from its hinged edge.
-    most : float [rad]
-        The plate angle at which it covers the most.
-    widest : float or None
-        The widest plate with the least air; None where it would not carry motor and hinges.
+    ``deep`` is from the panel's back to the plate's edge, below zero for air between them; the
+    guard covers the plate ``along`` so much from its hinged edge, ``most`` at a plate angle [rad];
+    ``widest`` is the widest plate with the least air, None where it could not carry the motor.
     """
 
     plate: tuple[float, float]
@@ -128,7 +119,7 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
     stack, place, parts = along_stack(build), panel_of(build)[1], build.scenario.parts
     if stack is None:
         return
-    wanted: dict[str, object] = {
+    wanted = {
         "motor.frame": parts.frame,
         "motor.face_position": parts.along.motor_face,
     }

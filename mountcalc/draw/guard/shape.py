@@ -56,20 +56,9 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class GuardShape:
-    """The panel, in the scenario's coordinates.
+    """The panel inside its strip, in the scenario's coordinates.
 
-    Attributes
-    ----------
-    sizes : GuardSizes
-    outline : Outline
-        Of the panel, inside the strip.
-    slot : Slot
-    opening : Circle
-        For the driven shaft, or its bearing's housing.
-    driven : DrivenOpening
-        What that opening is for.
-    holes : tuple of Circle
-        For the screws that hold the panel.
+    ``driven`` is what its ``opening`` is for, ``holes`` are for the screws that hold it.
     """
 
     sizes: GuardSizes

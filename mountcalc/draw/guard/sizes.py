@@ -21,22 +21,9 @@ _FILE = "guarding"
 class GuardSizes:
     """What a guard's panel is drawn from; lengths [m].
 
-    Attributes
-    ----------
-    motor_radius, driven_radius : float
-        Outside of each pulley, or of the belt on it where that stands out further.
-    clearance : float
-        Kept around both and the belt.
-    slot_half_width, slot_clearance : float
-        Half the motor shaft's diameter and the clearance around it, and that clearance.
-    opening_radius : float
-        Of the hole for the driven shaft.
-    thickness : float
-        Of panel and strip.
-    cuts : Cuts
-        Relief cuts of the strip.
-    taken : mapping of str to Remark
-        By its key: what was taken because the scenario does not say.
+    The radii are those of pulleys or belt, whichever stands out further; the slot clears the
+    motor's shaft by ``slot_clearance``, the opening is that for the driven shaft. ``taken`` tells
+    by its key what the scenario does not say.
     """
 
     motor_radius: float

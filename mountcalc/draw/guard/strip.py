@@ -35,17 +35,10 @@ _LONG = 0.005  # [m] of a mark from the edge into the panel
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """The strip as it is made.
+    """The strip as it is made: its layout, and the relief cuts of each run in that order.
 
-    Attributes
-    ----------
-    layout : StripLayout
-    bends : tuple of Bend
-        Relief cuts of each run, in the layout's order.
-    kerf : float or None [m]
-        The nearest to the scenario's that leaves enough wood between the cuts.
-    is_cut : bool
-        Whether the scenario's leaves any; else the layout is that of a strip bent whole.
+    ``kerf`` [m] is the nearest to the scenario's that leaves enough wood between the cuts; where
+    the scenario's leaves none, it is not cut and the layout is that of a strip bent whole.
     """
 
     layout: StripLayout
