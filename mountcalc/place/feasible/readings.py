@@ -108,9 +108,11 @@ class Readings:
     def loosest(self, point: Array) -> Array:
         """Plate angle at the lowest tension that a reading of the set point may stand for."""
         scale, statics = self._scale, self.statics
-        tension = (statics.tension(point) + scale.shown) / scale.error - scale.most
+        at_point = statics.tension(point)
+        tension = (at_point + scale.shown) / scale.error - scale.most
         shown = self._gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
-        standing = np.min(self._tensions(self._settled(point, shown, *self._corners)), axis=0)
+        found = self._settled(self._places(at_point), shown, *self._corners)
+        standing = np.min(self._tensions(found), axis=0)
         tension = np.where(self._leading == _BALANCE, standing, tension)
         if self._may_count:
             counted = statics.tension(self.turned(point, -1.0)) / self._factor
@@ -205,9 +207,8 @@ class Readings:
 
     @cached_property
     def _by_balance(self) -> _ByBalance:
-        times, weight = self._corners
-        places = self.statics.angle_at(self._least / times[[0, 2]])
-        gains = self._gain(np.repeat(places, 2, axis=0), times, weight)[0]
+        (times, weight), places = self._corners, self._places(self._least)
+        gains = self._gain(places, times, weight)[0]
         # The most that it gains at the tension of the floor, and so many errors more.
         surely, error = np.max(gains, axis=0), self._balance_error
         two, four = surely + 2.0 * error, surely + 4.0 * error
@@ -216,9 +217,15 @@ class Readings:
             np.concatenate([one, times, times]),
             np.concatenate([np.ones((1, 1)), weight, weight]),
         )
-        found = self._settled(self.floor, np.stack([two] * 5 + [four] * 4), *every)
+        start = np.concatenate([self.floor[None], places, places])
+        found = self._settled(start, np.stack([two] * 5 + [four] * 4), *every)
         tops = (np.max(self._tensions(found[at]), axis=0) for at in (slice(1, 5), slice(5, 9)))
         return _ByBalance(found[0], *tops)
+
+    def _places(self, tension: Array) -> Array:
+        """Plate angles, a row for each corner, at which its belt has a tension [N]."""
+        times = self._corners[0][[0, 2]]
+        return np.repeat(self.statics.angle_at(tension / times), 2, axis=0)
 
     def _tensions(self, phi: Array) -> Array:
         """Tensions at the plate angles of the corners [N]."""
@@ -266,8 +273,7 @@ class Readings:
 
     def _settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
         """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
-        shape = np.broadcast_shapes(weight.shape, start.shape)
-        phi, moving = np.array(np.broadcast_to(start, shape)), np.ones(shape, dtype=bool)
+        phi, moving = start, np.ones(start.shape, dtype=bool)
         for _ in range(_MOST_STEPS):
             value, slope = self._gain(phi, times, weight)
             # What has settled stays, whatever else is in the same block.

@@ -123,17 +123,21 @@ class Statics:
         found: list[tuple[NDArray[np.intp] | slice, Mount]] = []
         for code in kinds:
             which = slice(None) if len(kinds) == 1 else np.flatnonzero(self.layouts.kind == code)
-            one, link = self.layouts.take(which), self.space.link_length
-            base = one.tip_x - link * one.axis_x, one.tip_y - link * one.axis_y
+
+            def point(name: str, which: NDArray[np.intp] | slice = which) -> tuple[Array, Array]:
+                x, y = (getattr(self.layouts, f"{name}_{axis}")[which] for axis in "xy")
+                return x, y
+
+            tip, axis, link = point("tip"), point("axis"), self.space.link_length
             adjuster = replace(self.scenario.adjuster, kind=KINDS[code])
             mount = replace(
                 Mount.of(self.scenario),
                 scenario=replace(self.scenario, adjuster=adjuster),
-                hinge=(one.hinge_x, one.hinge_y),
-                bears_at=(one.tip_x, one.tip_y),
-                base_pin=base,
-                axis=(one.axis_x, one.axis_y),
-                normal=(one.normal_x, one.normal_y),
+                hinge=point("hinge"),
+                bears_at=tip,
+                base_pin=(tip[0] - link * axis[0], tip[1] - link * axis[1]),
+                axis=axis,
+                normal=point("normal"),
             )
             found.append((which, mount))
         return found
