@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
-from mountcalc.handbook.frames import MotorFrame
 from mountcalc.place.feasible.clearances import written_stops
 from mountcalc.place.feasible.drives import belts_of
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
@@ -18,12 +18,11 @@ from mountcalc.scenario.model import (
     Adjuster,
     AdjusterKind,
     Display,
-    Motor,
     Plate,
     Scenario,
     Vector,
 )
-from mountcalc.scenario.parts import Base, Hinges, Parts, PlateBoard
+from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.search import Action, Search, SearchSpace
 from mountcalc.scenario.writer import scenario_text
 from mountcalc.units import STANDARD_GRAVITY, si_factor
@@ -38,7 +37,6 @@ _WEIGHT = {
     Display.INCH: 0.01 * si_factor("lb") * STANDARD_GRAVITY,
     Display.METRIC: 0.01 * STANDARD_GRAVITY,
 }
-_TENTHS = 10
 
 _LONGEST_TITLE = 120  # as a scenario's title may be
 _BY = {Prefer.FINE: "fineness", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT: "light bolt"}
@@ -49,25 +47,44 @@ def as_scenario(
 ) -> Scenario:
     """The mount of one layout, with every value explicit."""
 
-    def at(name: str) -> float:
-        return float(getattr(layouts, name)[index])
+    def at(name: str) -> Vector:
+        return float(getattr(layouts, f"{name}_x")[index]), float(
+            getattr(layouts, f"{name}_y")[index]
+        )
 
-    length = at("plate_length")
-    hinge = (at("hinge_x"), at("hinge_y"))
-    middle = _moved(hinge, (at("along_x"), at("along_y")), 0.5 * length)
-    middle = _moved(middle, (at("normal_x"), at("normal_y")), space.plate_middle)
-    return dataclasses.replace(
+    motor, shaft, hinge = scenario.motor, at("motor"), at("hinge")
+    # The motor's centre of mass keeps its place beside the shaft.
+    beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
+    length = float(layouts.plate_length[index])
+    middle = _moved(_moved(hinge, at("along"), 0.5 * length), at("normal"), space.plate_middle)
+    low, high = written_stops(*swing)
+    along, tip, axis = at("along"), at("tip"), at("axis")
+    direction = math.atan2(along[1], along[0])
+    thread, kind = space.threads[layouts.thread[index]], KINDS[layouts.kind[index]]
+    adjuster = Adjuster(
+        kind=kind,
+        acts=Acts.PULL if ACTIONS[layouts.acts[index]] is Action.PULL else Acts.PUSH,
+        thread=thread,
+        advance_per_turn=thread.pitch,
+        across=scenario.adjuster.across,
+    )
+    if kind is AdjusterKind.LINK:
+        base = _moved(tip, axis, -space.link_length)
+        adjuster = replace(adjuster, plate_pin=tip, base_pin=base)
+    else:
+        adjuster = replace(adjuster, tip=tip, axis=math.atan2(axis[1], axis[0]), face=direction)
+    return replace(
         scenario,
-        motor=_motor(scenario.motor, (at("motor_x"), at("motor_y"))),
+        motor=replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0)),
         belt=belts_of(scenario, space)[layouts.belt[index]],
         plate=Plate(
             hinge=hinge,
-            travel=_stops(swing),
+            travel=(float(low), float(high)),
             weight=scenario.plate.weight * length / space.plate_length,
             center_of_mass=middle,
         ),
-        adjuster=_adjuster(scenario.adjuster.across, space, layouts, index),
-        parts=_parts(scenario, space, layouts, index),
+        adjuster=adjuster,
+        parts=_parts(scenario, space, layouts, index, direction),
     )
 
 
@@ -75,139 +92,80 @@ def _moved(point: Vector, direction: Vector, distance: float) -> Vector:
     return point[0] + distance * direction[0], point[1] + distance * direction[1]
 
 
-def _motor(motor: Motor, shaft: Vector) -> Motor:
-    """The motor elsewhere, its centre of mass where it was beside the shaft."""
-    beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
-    return dataclasses.replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0))
-
-
-def _parts(scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int) -> Parts:
+def _parts(
+    scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, direction: float
+) -> Parts:
     """What is drawn of the layout: places along the shafts and what is bought stay.
 
     A floor that the layout's hinge is not above is gone, since no file may say so; the search
-    notes of which layouts.
+    notes of which layouts. So is a mortise as deep as the layout's plate is thick. What lifts the
+    motor's feet is what its shaft is higher than its frame, if it is: reading the file notes it
+    where the frame is the higher one.
     """
-    parts, floor = scenario.parts, scenario.parts.base.floor
-    edge = hinge_edge(parts.hinges, scenario.display)
+    parts, floor, thickness = scenario.parts, scenario.parts.base.floor, space.plate_thickness
+    board, hinges, frame = parts.plate, parts.hinges, parts.frame
     stands = floor is None or floor < float(layouts.hinge_y[index])
-    return dataclasses.replace(
-        parts,
-        plate=_board(parts.plate, space, layouts, index, edge),
-        hinges=_hinges(parts.hinges, space.plate_thickness),
-        base=parts.base if stands else Base(),
-        packing=_packing(parts.frame, float(layouts.motor_height[index])),
-    )
-
-
-def _board(
-    board: PlateBoard, space: SearchSpace, layouts: Layouts, index: int, edge: float
-) -> PlateBoard:
-    """The layout's board, which begins at the hinge's edge [m] from the pin."""
-    thickness = space.plate_thickness
-    return dataclasses.replace(
+    if hinges.mortise_depth is not None and hinges.mortise_depth >= thickness:
+        hinges = replace(hinges, mortise_depth=None)
+    height = float(layouts.motor_height[index])
+    beyond = 0.0 if frame is None else height - frame.shaft_height
+    board = replace(
         board,
-        length=float(layouts.plate_length[index]) - edge,
+        # The board begins at the hinge's edge.
+        length=float(layouts.plate_length[index]) - hinge_edge(parts.hinges, scenario.display),
         thickness=thickness,
         layers=board.layers if board.thickness in {None, thickness} else None,
-        direction=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+        direction=direction,
     )
-
-
-def _hinges(hinges: Hinges, thickness: float) -> Hinges:
-    """The same, unless let into a thicker plate than the layout's, which no file may say."""
-    depth = hinges.mortise_depth
-    fits = depth is None or depth < thickness
-    return hinges if fits else dataclasses.replace(hinges, mortise_depth=None)
-
-
-def _packing(frame: MotorFrame | None, height: float) -> float:
-    """What lifts the feet [m] so that the shaft is at the layout's height off the plate's face.
-
-    Zero where the frame is as high or higher: reading the file notes by how much.
-    """
-    beyond = 0.0 if frame is None else height - frame.shaft_height
-    return beyond if beyond > _ROUNDING else 0.0
-
-
-def _stops(swing: Vector) -> Vector:
-    low, high = written_stops(*swing)
-    return float(low), float(high)
-
-
-def _adjuster(across: float | None, space: SearchSpace, layouts: Layouts, index: int) -> Adjuster:
-    kind = KINDS[layouts.kind[index]]
-    thread = space.threads[layouts.thread[index]]
-    tip = (float(layouts.tip_x[index]), float(layouts.tip_y[index]))
-    axis = (float(layouts.axis_x[index]), float(layouts.axis_y[index]))
-    pulls = ACTIONS[layouts.acts[index]] is Action.PULL
-    common = Adjuster(
-        kind=kind,
-        acts=Acts.PULL if pulls else Acts.PUSH,
-        thread=thread,
-        advance_per_turn=thread.pitch,
-        across=across,
-    )
-    if kind is AdjusterKind.LINK:
-        base = _moved(tip, axis, -space.link_length)
-        return dataclasses.replace(common, plate_pin=tip, base_pin=base)
-    return dataclasses.replace(
-        common,
-        tip=tip,
-        axis=math.atan2(axis[1], axis[0]),
-        face=math.atan2(float(layouts.along_y[index]), float(layouts.along_x[index])),
+    return replace(
+        parts,
+        plate=board,
+        hinges=hinges,
+        base=parts.base if stands else Base(),
+        packing=beyond if beyond > _ROUNDING else 0.0,
     )
 
 
 def as_written(scenario: Scenario) -> Scenario:
-    """Round what the search reckoned of a mount; its marks and what the file said stay."""
-    step, plate, parts = _LENGTH[scenario.display], scenario.plate, scenario.parts
-    weight = _WEIGHT[scenario.display]
-    return dataclasses.replace(
+    """The mount of a layout with what the search reckoned rounded as a hand reads it.
+
+    What lies on the grid of a rule and what the file said stay.
+    """
+    step, weight = _LENGTH[scenario.display], _WEIGHT[scenario.display]
+    plate, adjuster, parts = scenario.plate, scenario.adjuster, scenario.parts
+
+    def length(value: float | None) -> Any:  # noqa: ANN401  # None stays None
+        return None if value is None else round(value / step) * step
+
+    def point(at: Vector | None) -> Any:  # noqa: ANN401
+        return None if at is None else (length(at[0]), length(at[1]))
+
+    def tenths(angle: float | None) -> float | None:
+        return None if angle is None else math.radians(round(math.degrees(angle) * 10) / 10)
+
+    # A weight of some, at its step, is at least one step.
+    heavy = max(round(plate.weight / weight), 1) * weight if plate.weight > 0 else plate.weight
+    return replace(
         scenario,
-        plate=dataclasses.replace(
-            plate,
-            weight=_at_least_one(plate.weight, weight),
-            center_of_mass=_point(plate.center_of_mass, step),
+        plate=replace(plate, weight=heavy, center_of_mass=point(plate.center_of_mass)),
+        adjuster=replace(
+            adjuster,
+            tip=point(adjuster.tip),
+            base_pin=point(adjuster.base_pin),
+            plate_pin=point(adjuster.plate_pin),
+            axis=tenths(adjuster.axis),
+            face=tenths(adjuster.face),
         ),
-        adjuster=_rounded_adjuster(scenario.adjuster, step),
-        parts=dataclasses.replace(
+        parts=replace(
             parts,
-            plate=dataclasses.replace(
+            plate=replace(
                 parts.plate,
-                length=_rounded(parts.plate.length, step),
-                direction=_direction(parts.plate.direction),
+                length=length(parts.plate.length),
+                direction=tenths(parts.plate.direction),
             ),
-            packing=round(parts.packing / step) * step,
+            packing=length(parts.packing),
         ),
     )
-
-
-def _rounded_adjuster(adjuster: Adjuster, step: float) -> Adjuster:
-    return dataclasses.replace(
-        adjuster,
-        tip=None if adjuster.tip is None else _point(adjuster.tip, step),
-        base_pin=None if adjuster.base_pin is None else _point(adjuster.base_pin, step),
-        plate_pin=None if adjuster.plate_pin is None else _point(adjuster.plate_pin, step),
-        axis=_direction(adjuster.axis),
-        face=_direction(adjuster.face),
-    )
-
-
-def _at_least_one(value: float, step: float) -> float:
-    """A weight at its step; none stays none."""
-    return max(round(value / step), 1) * step if value > 0 else value
-
-
-def _point(at: Vector, step: float) -> Vector:
-    return round(at[0] / step) * step, round(at[1] / step) * step
-
-
-def _rounded(value: float | None, step: float) -> float | None:
-    return None if value is None else round(value / step) * step
-
-
-def _direction(angle: float | None) -> float | None:
-    return None if angle is None else math.radians(round(math.degrees(angle) * _TENTHS) / _TENTHS)
 
 
 def layout_files(
@@ -220,10 +178,10 @@ def layout_files(
         for path, layout, mount in zip(paths, placement.layouts, mounts, strict=True)
     }
     named = tuple(
-        dataclasses.replace(layout, scenario_file=str(path))
+        replace(layout, scenario_file=str(path))
         for path, layout in zip(paths, placement.layouts, strict=True)
     )
-    return files, dataclasses.replace(placement, layouts=named)
+    return files, replace(placement, layouts=named)
 
 
 def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> str:
@@ -237,7 +195,7 @@ def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> s
         "",
     )
     title = _titled(placement.title, f": layout {rank} by {by}")
-    return scenario_text(dataclasses.replace(mount, title=title), remarks, search.typed)
+    return scenario_text(replace(mount, title=title), remarks, search.typed)
 
 
 def _titled(title: str, ending: str) -> str:

@@ -4,6 +4,8 @@ import dataclasses
 import math
 from pathlib import Path
 
+from mountcalc.place.feasible.drives import drives_of
+from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchBelt, SearchSpace
@@ -181,3 +183,9 @@ def mirrored(scenario, space):
     if direction is not None:
         direction = (math.pi - direction[1], math.pi - direction[0])
     return whole, dataclasses.replace(space, hinge_x=(-high, -low), motor_direction=direction)
+
+
+def judge(scenario, space, layouts, install, take_up):
+    """What the search says of layouts."""
+    drives = drives_of(scenario, space, install, take_up)
+    return Feasibility(scenario, space, drives).layouts(layouts)

@@ -5,12 +5,11 @@ from functools import cache
 
 import numpy as np
 import pytest
-from search_spaces import ALL, INSTALL, TAKE_UP, cider
+from search_spaces import ALL, INSTALL, TAKE_UP, cider, judge
 from slow_judge import slow_mount
 from slow_motor import slow_room
 
 from mountcalc.place.feasible.clearances import clear_of_motor, motor_slack
-from mountcalc.place.feasible.feasibility import judge
 from mountcalc.place.feasible.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind

@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, NamedTuple, Protocol
+from typing import Any, Protocol
 
 import numpy as np
 import shapely
@@ -25,7 +25,6 @@ from mountcalc.scenario.search import SearchSpace
 
 __all__ = [
     "DISTANCE_ERROR",
-    "Clear",
     "bars",
     "clear",
     "clear_of_motor",
@@ -53,7 +52,6 @@ _FIRST_ANGLES = 9  # of a distance that is told
 _BLOCK = 4096
 _NUMBERS = 2**13
 _ROUNDING = 1e-9  # [m], of a gap that is as wide as is wanted
-_FAR = 1e4  # [m], as far as a scenario reaches: the clearance where nothing is to be cleared
 # Stops are told in steps of this [rad], beyond install and take-up by at least a hair.
 _STEP = math.radians(0.5)
 _HAIR = 1e-6
@@ -64,19 +62,6 @@ def written_stops(install: ArrayLike, take_up: ArrayLike) -> tuple[Array, Array]
     low = np.floor((np.minimum(install, take_up) - _HAIR) / _STEP) * _STEP
     high = np.ceil((np.maximum(install, take_up) + _HAIR) / _STEP) * _STEP
     return np.maximum(low, -math.pi), np.minimum(high, math.pi)
-
-
-class Clear(NamedTuple):
-    """What the test says of N layouts.
-
-    ``ok`` tells which are clear; ``first`` is the index of the first keep-out, in their order,
-    that is not cleared, -1 where all are; ``least`` [m] is a lower bound of the distance of plate,
-    motor, bolt and belt from all keep-outs, where all are.
-    """
-
-    ok: Bools
-    first: Ints
-    least: Array
 
 
 def bars(keep_out: KeepOut, part: str) -> bool:
@@ -176,25 +161,22 @@ def clear(
     keep_outs: Sequence[KeepOut],
     sizes: Sizes,
     clearance: float,
-) -> Clear:
-    """Test which layouts clear all keep-outs between two plate angles."""
-    if not keep_outs:
-        none = np.full(len(layouts), -1, dtype=np.intp)
-        return Clear(none < 0, none, np.full(len(layouts), _FAR))
-    found = []
-    for start in range(0, max(len(layouts), 1), _BLOCK):
+) -> Ints:
+    """Index of the first keep-out that layouts do not clear between two plate angles, or -1."""
+    found = [np.full(0 if keep_outs else len(layouts), -1, dtype=np.intp)]
+    for start in range(0, len(layouts) if keep_outs else 0, _BLOCK):
         block = slice(start, start + _BLOCK)
         travel = np.stack([ends[0][block], ends[1][block]], axis=1)
         parts = parts_of(layouts.take(block), travel, sizes)
         found.append(_test_block(parts, travel, keep_outs, clearance))
-    return Clear(*(np.concatenate(values) for values in zip(*found, strict=True)))
+    return np.concatenate(found)
 
 
-def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Clear]:
+def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Ints]:
     """Bind the test to what a search must clear, from stop to stop as they are written."""
     sizes = Sizes.of(scenario, space)
 
-    def test(layouts: Layouts, install: Array, take_up: Array) -> Clear:
+    def test(layouts: Layouts, install: Array, take_up: Array) -> Ints:
         ends = written_stops(install, take_up)
         return clear(layouts, ends, space.keep_outs, sizes, space.clearance)
 
@@ -203,12 +185,11 @@ def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array
 
 def _test_block(
     parts: Sequence[Part], travel: Array, keep_outs: Sequence[KeepOut], clearance: float
-) -> Clear:
-    """The verdicts of some layouts, part by part: only what may be in the way first is measured."""
+) -> Ints:
+    """The same of some layouts, part by part: only what may be in the way first is measured."""
     polygons = shapely.polygons([shapely.linearrings(one.corners) for one in keep_outs])
     boxes = shapely.bounds(polygons)[:, None, :]
     first = np.full(len(travel), len(keep_outs))
-    least = np.full(len(travel), _FAR)
     order = np.arange(len(keep_outs))[:, None]
     for part in parts:
         needed = 0.0 if part.name == "wrench" else clearance
@@ -223,10 +204,7 @@ def _test_block(
         bound[which] = _bounds(one, travel[which[1]], needed).min(axis=0)
         failed = asked & ~_enough(bound[None], needed)
         first = np.minimum(first, np.where(failed, order, len(keep_outs)).min(axis=0))
-        if part.name != "wrench":
-            least = np.minimum(least, np.where(asked, np.maximum(bound, 0.0), _FAR).min(axis=0))
-    ok = first == len(keep_outs)
-    return Clear(ok, np.where(ok, -1, first), least)
+    return np.where(first == len(keep_outs), -1, first)
 
 
 def _bounding(part: Part, travel: Array) -> tuple[Array, Array]:

@@ -29,7 +29,7 @@ from mountcalc.place.feasible.statics import Statics, Strung
 from mountcalc.scenario.model import KeepOut, Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 
-__all__ = ["CHUNK", "Clear", "Feasibility", "Feasible", "Measures", "judge"]
+__all__ = ["CHUNK", "Clear", "Feasibility", "Feasible", "Measures"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -37,9 +37,9 @@ Ints = NDArray[np.intp]
 # Arrays by name whose last axis is that of the layouts.
 _Columns = dict[str, NDArray[Any]]
 
-Clear = Callable[[Layouts, Array, Array], tuple[Bools, Ints, Array]]
-"""Layouts and their plate angles at install and take-up [rad] to whether they are clear, the index
-of the first keep-out that is in the way, and the clearance [m]."""
+Clear = Callable[[Layouts, Array, Array], Ints]
+"""Layouts and their plate angles at install and take-up [rad] to the index of the first keep-out
+that is in the way, -1 where none is."""
 
 CHUNK = 16384
 """Layouts judged at a time: numpy's calls cost little and arrays stay in the processor's cache."""
@@ -63,8 +63,7 @@ class Measures:
     ``worst_share`` [-] of a bearing's limit at the set point, ``worst_share_tight`` over the
     hand's error; ``adjuster`` and ``hinge`` [N] at rest at the set point, compression positive;
     ``adjuster_most`` and ``hinge_most`` [N], sizes, over all cases and the hand's error.
-    ``bolt_travel`` [m] between install and take-up; ``clearance`` [m], NaN where nothing was to
-    be cleared.
+    ``bolt_travel`` [m] between install and take-up.
     """
 
     install: Array
@@ -88,7 +87,6 @@ class Measures:
     hinge: Array
     hinge_most: Array
     bolt_travel: Array
-    clearance: Array
 
     def take(self, which: Ints | Bools) -> Measures:
         """Those of some layouts."""
@@ -204,14 +202,13 @@ class Feasibility:
 
     def _clears(self, left: _Left) -> None:
         """Bolt and motor clear each other, and all parts the keep-outs."""
-        left.columns["clearance"] = np.full(len(left), np.nan)
         if len(left):
             layouts, phi = left.statics.layouts, left.columns["phi"]
             left.keep(self._clear_of_motor(layouts, *phi[::2]), Reason.MOTOR_IN_THE_WAY)
         if len(left) and self.clear is not None:
             layouts, phi = left.statics.layouts, left.columns["phi"]
-            good, offending, left.columns["clearance"] = self.clear(layouts, *phi[::2])
-            left.keep(good, Reason.KEEP_OUT + offending)
+            first = self.clear(layouts, *phi[::2])
+            left.keep(first < 0, Reason.KEEP_OUT + first)
 
 
 @dataclass
@@ -406,18 +403,4 @@ def _measures(left: _Left) -> Measures:
         hinge=at["hinge"],
         hinge_most=at["most"][1],
         bolt_travel=np.abs(at["extension"][_TAKE_UP] - at["extension"][_INSTALL]),
-        clearance=at["clearance"],
     )
-
-
-def judge(
-    scenario: Scenario,
-    space: SearchSpace,
-    layouts: Layouts,
-    install: ArrayLike,
-    take_up: ArrayLike,
-    clear: Clear | None = None,
-) -> Feasible:
-    """Feasibility layouts of a search."""
-    drives = drives_of(scenario, space, install, take_up)
-    return Feasibility(scenario, space, drives, clear).layouts(layouts)

@@ -193,7 +193,7 @@ class Objective:
 
         matter = matter[self._clear_of_motor(*swinging())]
         if clear is not None and matter.size:
-            matter = matter[clear(*swinging())[0]]
+            matter = matter[clear(*swinging()) < 0]
         result = np.full((found.reason.size, len(GOALS)), np.inf)
         result[found.kept[matter]] = goals[matter]
         return result
