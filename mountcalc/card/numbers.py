@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from mountcalc.card.results import BenchCard, Gives, StrandTest, TableComparison, TableSetting
+from mountcalc.pages.amounts import force_range
 from mountcalc.pages.display import UNITS, percent
-from mountcalc.pages.forces import force_text
 from mountcalc.pages.page import bullets, wrap
 from mountcalc.scenario.model import Scenario
 
@@ -38,7 +38,7 @@ def table_text(scenario: Scenario, table: TableComparison | None) -> str:
 def _of_row(scenario: Scenario, one: TableSetting) -> str:
     units = UNITS[scenario.display]
     text = (
-        f"{force_text(one.table_force, one.table_force, scenario.display)} at span/64 is "
+        f"{force_range(one.table_force, one.table_force, scenario.display)} at span/64 is "
         f"{units.strength(one.table_tension, 2)} {units.force} on each strand, "
         f"{one.times_tension:.1f} times this card's"
     )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from mountcalc.card.hearing import hearing_text
 from mountcalc.card.numbers import by_age, table_text
 from mountcalc.card.results import BenchCard
+from mountcalc.pages.amounts import deflection_text, force_range, mass_range
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.forces import deflection_text, force_text, mass_text
 from mountcalc.pages.page import bullets, heading, page, paragraph
 from mountcalc.requirements.readings import too_coarse
 from mountcalc.requirements.results import MethodName
@@ -86,8 +86,8 @@ def _press(scenario: Scenario, card: BenchCard) -> str:
 
 def _with_mass(low: float, high: float, display: Display) -> str:
     """A range of forces, with what a metric scale shows."""
-    text = force_text(low, high, display)
-    return f"{text} ({mass_text(low, high)})" if display is Display.METRIC else text
+    text = force_range(low, high, display)
+    return f"{text} ({mass_range(low, high)})" if display is Display.METRIC else text
 
 
 def _weigh(scenario: Scenario, card: BenchCard) -> str:

@@ -9,7 +9,7 @@ from enum import Enum
 
 from mountcalc.drafting.annotations import ARROW_LENGTH, extremes, text_width
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Offset, Path, Point, along
-from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.model import Display
 
 __all__ = [

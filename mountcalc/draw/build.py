@@ -15,7 +15,7 @@ from mountcalc.errors import MountError
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import section
 from mountcalc.layout import schematic_of
-from mountcalc.pages.bench_lengths import bench_length, fine_length
+from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Belt, Display, PulleyFace, Scenario, Vector
 

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from mountcalc.draw.build import Build, rim_radii
 from mountcalc.handbook.rows import INCH, load
-from mountcalc.pages.bench_lengths import bench_length, fine_length
+from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 

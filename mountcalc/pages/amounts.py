@@ -1,18 +1,28 @@
-"""Amounts inside sentences of results, in the units that the scenario's people read."""
+"""Numbers as a shop reads them: one table of units by what is measured, and how each is rounded."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from fractions import Fraction
 
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
 __all__ = [
+    "SHOWN",
     "at_least",
     "at_most",
+    "bench_length",
+    "bench_size",
+    "deflection_text",
+    "figures",
+    "fine_length",
+    "finest_length",
+    "force_range",
     "force_text",
     "length_text",
+    "mass_range",
     "need_text",
     "percent",
     "power_text",
@@ -21,18 +31,37 @@ __all__ = [
     "shown_length",
     "significant",
     "speed_text",
+    "spelled",
 ]
 
+SHOWN: Mapping[str, Mapping[Display, str]] = {
+    kind: {Display.INCH: inch, Display.METRIC: metric}
+    for kind, inch, metric in (
+        ("length", "in", "mm"),
+        ("speed", "ft/min", "m/s"),
+        ("force", "lbf", "N"),
+        ("rate", "lbf/in", "N/mm"),
+        ("power", "hp", "W"),
+        ("pressure", "psi", "MPa"),
+    )
+}
+"""The unit in which people read what is measured."""
+
+_DECIMALS = {Display.INCH: 2, Display.METRIC: 0}  # of a length to mark out or to buy
+_SPEED_DECIMALS = {Display.INCH: 0, Display.METRIC: 1}
 # Of a shown digit: what arithmetic leaves on a whole number.
 _SHOWN_ROUNDING = 1e-6
 # Of a per cent: a limit that is just met is kept.
 _PERCENT_ROUNDING = 1e-4
-_LENGTH = {Display.INCH: ("in", 2), Display.METRIC: ("mm", 0)}
-_SPEED = {Display.INCH: ("ft/min", 0), Display.METRIC: ("m/s", 1)}
-_FORCE = {Display.INCH: "lbf", Display.METRIC: "N"}
-_RATE = {Display.INCH: "lbf/in", Display.METRIC: "N/mm"}
-_POWER = {Display.INCH: "hp", Display.METRIC: "W"}
-_UNITS = {"force": _FORCE, "power": _POWER}
+_FINEST = 32  # parts of an inch on a common steel rule (common practice)
+_FINER = 64  # on its finest edge (common practice)
+_SMALL = 0.125  # [in] below which a 32nd is too coarse (estimate)
+_SAME = 0.0005  # [in] what thousandths do not show
+_STANDARD_GRAVITY = 9.80665
+_OUNCES_IN_A_POUND = 16
+_GRAMS_BELOW = 5.0  # [N] below which a metric scale is read in grams
+# A fraction off by less than this share is near enough: the force is off by as much.
+_NEAR = 0.03
 
 
 def significant(value: float, digits: int = 2) -> float:
@@ -44,7 +73,7 @@ def significant(value: float, digits: int = 2) -> float:
 
 def at_least(value: float, kind: str, display: Display) -> float:
     """A force or a power rounded up to two figures: its text shows no less than is wanted."""
-    return _whole(value, _UNITS[kind][display], math.ceil, -_SHOWN_ROUNDING)
+    return _whole(value, SHOWN[kind][display], math.ceil, -_SHOWN_ROUNDING)
 
 
 def percent(share: float) -> str:
@@ -55,7 +84,7 @@ def percent(share: float) -> str:
 
 def at_most(value: float, kind: str, display: Display) -> float:
     """The same rounded down; see :func:`at_least`."""
-    return _whole(value, _UNITS[kind][display], math.floor, _SHOWN_ROUNDING)
+    return _whole(value, SHOWN[kind][display], math.floor, _SHOWN_ROUNDING)
 
 
 def _whole(value: float, unit: str, whole: Callable[[float], int], rounding: float) -> float:
@@ -68,30 +97,30 @@ def _whole(value: float, unit: str, whole: Callable[[float], int], rounding: flo
 
 def shown_length(value: float, display: Display) -> float:
     """A length as its text shows it, so that what is made of it is what was reckoned."""
-    unit, decimals = _LENGTH[display]
+    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
     return round(value / si_factor(unit), decimals) * si_factor(unit)
 
 
 def length_text(value: float, display: Display) -> str:
     """A length to mark out or to buy, with its unit."""
-    unit, decimals = _LENGTH[display]
+    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
     text = f"{value / si_factor(unit):.{decimals}f}"
     return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
 
 
 def force_text(value: float, display: Display) -> str:
     """A force to two figures, with its unit."""
-    return _two_figures(value, _FORCE[display])
+    return _two_figures(value, SHOWN["force"][display])
 
 
 def rate_text(value: float, display: Display) -> str:
     """A spring's stiffness to two figures, with its unit."""
-    return _two_figures(value, _RATE[display])
+    return _two_figures(value, SHOWN["rate"][display])
 
 
 def power_text(value: float, display: Display) -> str:
     """A power to three figures, with its unit."""
-    unit = _POWER[display]
+    unit = SHOWN["power"][display]
     return f"{significant(value / si_factor(unit), 3):.6g} {unit}"
 
 
@@ -101,19 +130,101 @@ def _two_figures(value: float, unit: str) -> str:
 
 def room_text(value: float, display: Display) -> str:
     """A length that is there, rounded down, so that it never shows more than there is."""
-    unit, decimals = _LENGTH[display]
+    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
     scale = 10**decimals / si_factor(unit)
     return length_text(math.floor(value * scale + _SHOWN_ROUNDING) / scale, display)
 
 
 def need_text(value: float, display: Display) -> str:
     """A length that is wanted, rounded up, so that it never shows less than is wanted."""
-    unit, decimals = _LENGTH[display]
+    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
     scale = 10**decimals / si_factor(unit)
     return length_text(math.ceil(value * scale - _SHOWN_ROUNDING) / scale, display)
 
 
 def speed_text(value: float, display: Display) -> str:
     """A belt's or rim's speed, with its unit."""
-    unit, decimals = _SPEED[display]
+    unit, decimals = SHOWN["speed"][display], _SPEED_DECIMALS[display]
     return f"{value / si_factor(unit):.{decimals}f} {unit}"
+
+
+def bench_length(value: float, display: Display) -> str:
+    """A length to be marked out, with its unit."""
+    if display is Display.METRIC:
+        number = round(value / si_factor("mm"), 1) + 0.0  # no "-0.0"
+        return f"{number:.1f} mm"
+    parts = Fraction(round(abs(value) / si_factor("in") * _FINEST), _FINEST)
+    return f"{'-' if value < 0 and parts else ''}{spelled(parts)} in"
+
+
+def spelled(number: Fraction) -> str:
+    """A mixed number from 0: ``2 1/4``."""
+    whole, rest = divmod(number, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole} {rest}" if whole else str(rest)
+
+
+def bench_size(one: float, other: float, display: Display) -> str:
+    """Two lengths of one thing, with their unit once."""
+    number, _, _ = bench_length(one, display).rpartition(" ")
+    return f"{number} x {bench_length(other, display)}"
+
+
+def fine_length(value: float, display: Display) -> str:
+    """A length with its unit; a small one to 64ths and thousandths of an inch."""
+    inches = value / si_factor("in")
+    is_exact = abs(inches * _FINEST - round(inches * _FINEST)) <= _SAME * _FINEST
+    if display is Display.METRIC or abs(inches) >= _SMALL or is_exact:
+        return bench_length(value, display)
+    nearest = Fraction(round(inches * _FINER), _FINER)
+    exact = f"{inches:.3f} in"
+    return f"{nearest} in ({exact})" if nearest else exact
+
+
+def finest_length(display: Display) -> float:
+    """The step in which `bench_length` tells lengths."""
+    return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINEST
+
+
+def figures(value: float, digits: int) -> str:
+    """A number with so many figures, without an exponent where that is short; small is 0."""
+    if abs(value) < 0.05:  # noqa: PLR2004 (below half a tenth: nothing at a bench)
+        return "0"
+    if abs(value) >= 1e5:  # noqa: PLR2004 (wider than a column)
+        return f"{value:.{digits - 1}e}".replace("e+0", "e").replace("e+", "e")
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    return f"{round(value, places):.{min(max(places, 0), 1)}f}"
+
+
+def force_range(low: float, high: float, display: Display) -> str:
+    """A range of forces: ounces below a pound-force, else lbf; newtons."""
+    if display is Display.METRIC:
+        return _range(low, high, "N")
+    pound = si_factor("lbf")
+    if low < pound:
+        return _range(low * _OUNCES_IN_A_POUND / pound, high * _OUNCES_IN_A_POUND / pound, "oz")
+    return _range(low / pound, high / pound, "lbf")
+
+
+def mass_range(low: float, high: float) -> str:
+    """What a metric scale reads under those forces: grams where they are small, else kilograms."""
+    kilograms = low / _STANDARD_GRAVITY, high / _STANDARD_GRAVITY
+    if low < _GRAMS_BELOW:
+        return _range(1000 * kilograms[0], 1000 * kilograms[1], "g")
+    return _range(*kilograms, "kg")
+
+
+def _range(low: float, high: float, unit: str) -> str:
+    first, last = figures(low, 2), figures(high, 2)
+    return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
+
+
+def deflection_text(deflection: float, display: Display) -> str:
+    """A deflection to 0.1 mm or in 64ths of an inch, a plainer fraction where that will do."""
+    if display is Display.METRIC:
+        return f"{deflection / si_factor('mm'):.1f} mm"
+    parts_64 = deflection / si_factor("in") * _FINER
+    if abs(round(parts_64) - parts_64) > _NEAR * parts_64:
+        return f"{parts_64:.1f}/64 in"
+    return f"{spelled(Fraction(round(parts_64), _FINER))} in"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
+from mountcalc.pages.amounts import SHOWN, figures
 from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
@@ -41,8 +41,12 @@ class DisplayUnits:
 
 
 UNITS = {
-    Display.INCH: DisplayUnits("in", 2, 3, "lbf", "ft/min", "psi"),
-    Display.METRIC: DisplayUnits("mm", 1, 2, "N", "m/s", "MPa"),
+    display: DisplayUnits(
+        SHOWN["length"][display],
+        *decimals,
+        *(SHOWN[kind][display] for kind in ("force", "speed", "pressure")),
+    )
+    for display, decimals in ((Display.INCH, (2, 3)), (Display.METRIC, (1, 2)))
 }
 
 
@@ -51,16 +55,6 @@ def _fixed(value: float | None, unit: str, decimals: int) -> str:
         return "-"
     text = f"{value / si_factor(unit):.{decimals}f}"
     return text.removeprefix("-") if float(text) == 0 else text
-
-
-def figures(value: float, digits: int) -> str:
-    """A number with so many figures, without an exponent where that is short; small is 0."""
-    if abs(value) < 0.05:  # noqa: PLR2004 (below half a tenth: nothing at a bench)
-        return "0"
-    if abs(value) >= 1e5:  # noqa: PLR2004 (wider than a column)
-        return f"{value:.{digits - 1}e}".replace("e+0", "e").replace("e+", "e")
-    places = digits - 1 - math.floor(math.log10(abs(value)))
-    return f"{round(value, places):.{min(max(places, 0), 1)}f}"
 
 
 def fitted(value: float, digits: int, width: int) -> str:

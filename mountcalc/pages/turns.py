@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
+from mountcalc.pages.amounts import spelled
 
 __all__ = ["MOST_ROWS", "parse_turns", "turns_text", "turns_to_set"]
 
@@ -35,11 +36,7 @@ def turns_text(turns: float | None) -> str:
     exact = Fraction(turns).limit_denominator(16)
     if abs(float(exact) - turns) > 1e-6:  # noqa: PLR2004 (not a sixteenth)
         return f"{turns:.3f}".rstrip("0").rstrip(".")
-    whole, rest = divmod(abs(exact), 1)
-    sign = "-" if exact < 0 else ""
-    if rest == 0:
-        return f"{sign}{whole}"
-    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+    return f"{'-' if exact < 0 else ''}{spelled(abs(exact))}"
 
 
 _NUMBER = re.compile(

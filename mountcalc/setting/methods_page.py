@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.pages.amounts import deflection_text
 from mountcalc.pages.display import UNITS, figures
-from mountcalc.pages.forces import deflection_text
 from mountcalc.pages.page import wrap
 from mountcalc.requirements.readings import readings_of
 from mountcalc.requirements.results import Method, MethodName, SpringBalance

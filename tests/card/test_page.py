@@ -12,7 +12,7 @@ from mountcalc.card.card import bench_card
 from mountcalc.card.hearing import hearing_text
 from mountcalc.card.page import card_text
 from mountcalc.card.strand_test import timing_of
-from mountcalc.pages.forces import deflection_text, force_text, mass_text
+from mountcalc.pages.amounts import deflection_text, force_range, mass_range
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display
@@ -132,7 +132,7 @@ def test_metric_pages_have_newtons_and_grams(mill):
     ],
 )
 def test_forces_switch_units_below_a_pound(low, high, display, text):
-    assert force_text(low, high, display) == text
+    assert force_range(low, high, display) == text
 
 
 @pytest.mark.parametrize(
@@ -140,7 +140,7 @@ def test_forces_switch_units_below_a_pound(low, high, display, text):
     [(4.9, 6.0, "500 to 610 g"), (1.0, 1.0, "100 g"), (5.1, 9.81, "0.5 to 1.0 kg")],
 )
 def test_masses_switch_units_at_5_newtons(low, high, text):
-    assert mass_text(low, high) == text
+    assert mass_range(low, high) == text
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
 from mountcalc.handbook.frames import motor_frame
-from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts
 from mountcalc.scenario.reader import read_scenario

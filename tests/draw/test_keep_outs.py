@@ -14,7 +14,7 @@ from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.reader import read_scenario
 

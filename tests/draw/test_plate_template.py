@@ -18,7 +18,7 @@ from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.frames import motor_frame
-from mountcalc.pages.bench_lengths import bench_size
+from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.parts import Parts

@@ -9,7 +9,7 @@ import pytest
 from mountcalc.belts.fitting import fit
 from mountcalc.draw.build import swing_of, turned
 from mountcalc.errors import MountError
-from mountcalc.pages.bench_lengths import bench_length, fine_length
+from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 

@@ -53,7 +53,7 @@ from mountcalc.drafting.paper.whole import (
 )
 from mountcalc.drafting.scales import INCH_SCALES, METRIC_SCALES, least_scale
 from mountcalc.errors import InputError
-from mountcalc.pages.bench_lengths import bench_length
+from mountcalc.pages.amounts import bench_length
 
 __all__ = ["pages", "whole_sheet"]
 

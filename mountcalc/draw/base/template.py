@@ -39,7 +39,7 @@ from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
 from mountcalc.draw.views import Wish, drawing_of, with_glance
-from mountcalc.pages.bench_lengths import bench_size
+from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)

@@ -14,7 +14,7 @@ from mountcalc.draw.boards.side import Meeting
 from mountcalc.draw.boards.sizes import BoardSizes, HingeSizes, Leaf, hinge_leaves
 from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.frames import MotorFrame
-from mountcalc.pages.bench_lengths import bench_length, bench_size
+from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.scenario.model import Display
 
 FIRST = 0.014

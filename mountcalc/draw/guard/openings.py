@@ -14,7 +14,7 @@ from mountcalc.draw.guard.place import PanelPlace, bearing_before, guard_front, 
 from mountcalc.draw.guard.sizes import guard_sizes
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import Datum, load, source_of
-from mountcalc.pages.bench_lengths import finest_length
+from mountcalc.pages.amounts import finest_length
 from mountcalc.scenario.model import Bearing
 
 HOUSING_OVER_JOURNAL = 2.0

@@ -22,7 +22,7 @@ from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import made
 from mountcalc.draw.remarks import UNITS, Remark, Remarks, Side, bare
 from mountcalc.draw.views import Wish
-from mountcalc.pages.bench_lengths import fine_length, finest_length
+from mountcalc.pages.amounts import fine_length, finest_length
 from mountcalc.scenario.model import Display
 
 _LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions
