@@ -14,8 +14,8 @@ if TYPE_CHECKING:
         spring_in_series,
         weight_alone_of,
     )
-    from mountcalc.check.check import NOTHING
     from mountcalc.check.evaluation import Evaluation, evaluate
+    from mountcalc.check.results import NOTHING
     from mountcalc.check.set_point import SetPoint, find_set_point
 
 __all__ = [
@@ -38,7 +38,7 @@ if not TYPE_CHECKING:
             "CHANGES": "changes",
             "Change": "changes",
             "Evaluation": "evaluation",
-            "NOTHING": "check",
+            "NOTHING": "results",
             "SetPoint": "set_point",
             "evaluate": "evaluation",
             "find_set_point": "set_point",

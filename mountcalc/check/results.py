@@ -11,6 +11,9 @@ from dataclasses import dataclass
 from mountcalc.judgement import Judgement
 from mountcalc.pages.data import Result
 
+NOTHING = "Nothing of what mountcalc knows does it by itself."
+"""Said to change what has no cure."""
+
 
 @dataclass(frozen=True, slots=True)
 class BearingCase:

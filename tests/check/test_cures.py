@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.check import check as check_module
+from mountcalc.check import cures as cures_module
 from mountcalc.check.changes import nearer_pulley
-from mountcalc.check.check import NOTHING, check, cures, with_cures
+from mountcalc.check.check import check
+from mountcalc.check.cures import cures, with_cures
 from mountcalc.check.evaluation import evaluate
+from mountcalc.check.results import NOTHING
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Verdict, key_of
 from mountcalc.pages.turns import turns_text
@@ -65,7 +67,7 @@ def assert_cured(judged):
         assert not again.fails.keys() - judged.fails.keys()
         if cure.change.name != "reset" and again.point.turns is not None:
             assert f"set it anew: {turns_text(again.point.turns)} turns" in cure.sentence
-    said = {key_of(one): one.what_to_change for one in with_cures(judged, found)}
+    said = {key_of(one): one.what_to_change for one in with_cures(judged)}
     for key in judged.fails:
         assert said[key] == (found[key].sentence if key in found else NOTHING)
     assert not any(text for key, text in said.items() if key not in judged.fails)
@@ -94,7 +96,7 @@ def test_a_bearing_that_a_flywheel_overloads_is_not_told_to_tighten(mill, weight
     found = assert_cured(judged)
     assert ("grip", "", "running") in found
     assert (key_of(over) in found) == box
-    said = {key_of(one): one.what_to_change for one in with_cures(judged, found)}
+    said = {key_of(one): one.what_to_change for one in with_cures(judged)}
     assert not said[key_of(over)].lower().startswith("tighten")
 
 
@@ -178,6 +180,6 @@ def test_what_passes_costs_no_cure(mill, monkeypatch):
 
     judged = evaluate(mill)
     assert not judged.fails
-    monkeypatch.setattr(check_module, "evaluate", refused)
-    assert with_cures(judged, cures(judged)) == judged.judgements
+    monkeypatch.setattr(cures_module, "evaluate", refused)
+    assert with_cures(judged) == judged.judgements
     assert all(one.verdict is not Verdict.FAIL for one in judged.judgements)
