@@ -2,57 +2,73 @@
 
 from __future__ import annotations
 
-from mountcalc.card.hearing import hearing_text
-from mountcalc.card.numbers import by_age, table_text
-from mountcalc.card.results import BenchCard
-from mountcalc.pages.amounts import deflection_text, force_range, mass_range
-from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import bullets, heading, page, paragraph
-from mountcalc.requirements.readings import too_coarse
-from mountcalc.requirements.results import MethodName
-from mountcalc.scenario.model import Display, Scenario
-from mountcalc.setting import balance_words, methods_text
+import math
 
-__all__ = ["card_text"]
+from mountcalc.card.results import (
+    BenchCard,
+    Gives,
+    StrandTest,
+    TableComparison,
+    TableSetting,
+    Timing,
+)
+from mountcalc.card.strand_test import timing_of
+from mountcalc.handbook.rows import load
+from mountcalc.pages.amounts import deflection_text, force_range, mass_range
+from mountcalc.pages.display import UNITS, percent, turns_text
+from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.requirements.notes import told
+from mountcalc.requirements.readings import readings_of, too_coarse
+from mountcalc.requirements.results import Method, MethodName
+from mountcalc.scenario.model import Display, Scenario
+from mountcalc.setting import balance_words, methods_text, methods_why
+
+__all__ = ["card_text", "hearing_text"]
+
+_SWINGS = 10
 
 
 def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str:
-    """The page of one card."""
-    answer = [heading(f"{scenario.title}: bench card for the belt"), *_body(scenario, card)]
-    notes = "NOTES\n" + bullets(card.notes) if card.notes else ""
-    return page("card FILE", answer, (notes,), more=more)
-
-
-def _body(scenario: Scenario, card: BenchCard) -> list[str]:
+    """The page of one card; with ``more`` why so, what a force table would do, and notes."""
+    weigh = (
+        ""
+        if card.spring_balance is None
+        else paragraph("Weigh", balance_words(scenario, card.spring_balance, card.methods))
+    )
+    answer = [heading(f"{scenario.title}: bench card for the belt")]
     if card.bedded is None:
-        return [paragraph("No card", card.why_not or "")]
-    return [
-        "" if card.weight_alone is None else paragraph("First", card.weight_alone),
-        _what(scenario, card),
-        methods_text(scenario, card.methods, card.bedded.span),
-        _weigh(scenario, card),
-        hearing_text(card.bedded, card.new, card.methods),
-        _press(scenario, card),
-        _look_again(card),
-        table_text(scenario, card.table),
-    ]
+        answer.append(paragraph("No card", card.why_not or ""))
+    else:
+        answer += [
+            "" if card.weight_alone is None else paragraph("First", card.weight_alone),
+            _tension(scenario, card, card.bedded),
+            methods_text(scenario, card.methods, card.bedded.span),
+            weigh if card.weight_alone is None else "",
+            hearing_text(scenario, card.bedded, card.new, card.methods),
+            _press(scenario, card, card.bedded),
+            _look_again(card),
+        ]
+    rest = (
+        "" if card.weight_alone is None else weigh,
+        methods_why(card.methods),
+        _force_table(scenario, card.table),
+        "NOTES\n" + bullets(told(card.notes)) if card.notes else "",
+    )
+    return page("card FILE", answer, rest, more=more)
 
 
-def _what(scenario: Scenario, card: BenchCard) -> str:
+def _tension(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
     units = UNITS[scenario.display]
-    assert card.bedded is not None
-    at = f"{units.strength(card.bedded.tension, 2)} {units.force} on each strand"
+    text = f"{units.strength(bedded.tension, 2)} {units.force} on each strand"
     if card.count > 1:
-        at += f" of each of the {card.count} belts"
-    text = f"{at} at rest, {card.reason}"
-    if card.bedded.turns is not None:
-        text += f", {_turns(card.bedded.turns)} from zero"
+        text += f" of each of the {card.count} belts"
+    text += f" at rest, {card.reason}"
+    if bedded.turns is not None:
+        text += f", {_turns(bedded.turns)} from zero"
     text += "."
     if card.new is not None:
-        text += (
-            f" A new belt: {units.strength(card.new.tension, 2)} {units.force}, "
-            f"{_turns(card.new.turns)}."
-        )
+        new = f"{units.strength(card.new.tension, 2)} {units.force}"
+        text += f" A new belt: {new}, {_turns(card.new.turns)}."
     warning = "" if card.caution is None else "\n" + paragraph("But", card.caution)
     return paragraph("Tension", text) + warning
 
@@ -63,39 +79,120 @@ def _turns(turns: float | None) -> str:
     return f"{turns_text(turns)} {'turn' if 0 < turns <= 1 else 'turns'}"
 
 
-def _press(scenario: Scenario, card: BenchCard) -> str:
-    tests = by_age(card)
-    press = next(iter(tests.values())).press
+def hearing_text(
+    scenario: Scenario,
+    bedded: StrandTest,
+    new: StrandTest | None,
+    methods: tuple[Method, ...] = (),
+) -> str:
+    """How a plucked strand is heard, filmed or counted; nothing where its note is not known."""
+    timing, old = bedded.timing, bedded.span_frequency
+    if timing is None or old is None:
+        return ""
+    both = [old] if new is None or new.span_frequency is None else [old, new.span_frequency]
+    often = [f"{value:.{0 if value >= _SWINGS else 1}f}" for value in both]
+    hum = next((one for one in methods if one.name is MethodName.HUM), None)
+    ends: list[float] = []
+    if hum is not None:
+        # The least that is read must be heard, and what is told is what the table has.
+        timing = timing_of(hum.aim if hum.not_below is None else hum.not_below)
+        shown = readings_of(hum, scenario)
+        both = sorted({float(shown.aim), float(shown.new_aim)})
+        often = [f"{value:g}" for value in both]
+        ends = [end for end in (hum.not_below, hum.never_above) if end is not None]
+    facts = load("bench_card")
+    frames, seconds = facts["filmed"]["frames_Hz"], facts["counted"]["seconds"]
+    text = f"Pluck the strand in mid-span: it swings {_with_new(often)} times a second"
+    if timing is Timing.MICROPHONE:
+        text += f". A tuner program on a telephone held close shows {_with_new(often)} Hz"
+        limits = [_certain(end, up=not index) for index, end in enumerate(ends)]
+    elif timing is Timing.COUNT:
+        counted = [f"{seconds * value:.0f}" for value in both]
+        text += f". Count by eye: {_with_new(counted)} swings in {seconds:.0f} s"
+        limits = [_certain(seconds * end, up=not index) for index, end in enumerate(ends)]
+    else:
+        counted = [f"{_SWINGS * frames / value:.0f}" for value in both]
+        text += (
+            ", too low for most telephones' tuner programs. Filmed at "
+            f"{frames:.0f} frames a second, {_SWINGS} swings take {_with_new(counted)} frames"
+        )
+        limits = [
+            _certain(_SWINGS * frames / end, up=bool(index)) for index, end in enumerate(ends)
+        ]
+    sides = ("more", "fewer") if timing is Timing.FILM else ("fewer", "more")
+    words = ("too slack", "too tight")
+    for side, limit, word in zip(sides, limits, words, strict=False):
+        text += f"; {side} than {limit} is {word}"
+    return paragraph("Hear", f"{text}.{too_coarse(hum)}")
+
+
+def _with_new(texts: list[str]) -> str:
+    return texts[0] if len(texts) == 1 else f"{texts[0]} (new: {texts[1]})"
+
+
+def _certain(value: float, *, up: bool) -> str:
+    return f"{math.ceil(value) if up else math.floor(value)}"
+
+
+def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
+    press = bedded.press
     how_far = deflection_text(press.deflection, scenario.display)
     belts = "" if card.count == 1 else " Do so with each belt."
     text = (
-        "Motor unplugged. Turn the pulleys round by hand a few times, so that both strands pull "
-        "alike. Stretch a string along one strand, rim to rim, to measure from. In the middle of "
-        f"the span push or pull the belt {how_far} (1/{press.span_over_deflection} of the span), "
-        f"square to it, with a scale.{belts} The scale should then show"
+        "Motor unplugged. Turn the pulleys by hand a few times, so that both strands pull alike. "
+        "Measure from a string along the strand, rim to rim. In mid-span press the belt "
+        f"{how_far} (1/{press.span_over_deflection} of the span), square to it, with a "
+        f"scale.{belts} It shows"
     )
     if card.methods:
         way = next((one for one in card.methods if one.name is MethodName.PRESS), None)
         return paragraph("Press", f"{text} what the table has.{too_coarse(way)}")
+    if card.new is not None:
+        tests = {"bedded in": bedded, "new belt": card.new}
+    else:
+        tests = {"old or new" if bedded.gives is Gives.WHOLLY else "bedded in": bedded}
     lines = [paragraph("Press", f"{text}:")]
     for name, test in tests.items():
         ends = test.press.force_creeping, test.press.force_not_creeping
-        lines.append(f"{'':14}{name + ':':14}{_with_mass(*ends, scenario.display)}")
+        force = force_range(*ends, scenario.display)
+        mass = f" ({mass_range(*ends)})" if scenario.display is Display.METRIC else ""
+        lines.append(f"{'':14}{name + ':':14}{force}{mass}")
     return "\n".join(lines)
 
 
-def _with_mass(low: float, high: float, display: Display) -> str:
-    """A range of forces, with what a metric scale shows."""
-    text = force_range(low, high, display)
-    return f"{text} ({mass_range(low, high)})" if display is Display.METRIC else text
-
-
-def _weigh(scenario: Scenario, card: BenchCard) -> str:
-    if card.spring_balance is None:
-        return ""
-    return paragraph("Weigh", balance_words(scenario, card.spring_balance, card.methods))
-
-
 def _look_again(card: BenchCard) -> str:
-    lines = (f"{look.when}: {look.sentence} ({look.sure})." for look in card.look_again)
-    return "LOOK AGAIN\n" + bullets(line[:1].upper() + line[1:] for line in lines)
+    said = []
+    for look in card.look_again:
+        sure = "" if look.sure == "published" else f" ({look.sure})"
+        said.append(f"{look.when[:1].upper()}{look.when[1:]}: {look.sentence}{sure}.")
+    return paragraph("Again", " ".join(said))
+
+
+def _force_table(scenario: Scenario, table: TableComparison | None) -> str:
+    """What a force table would do here, and what the common one does at large."""
+    if table is None:
+        return ""
+    lines = ["WHY NOT A FORCE TABLE", wrap(table.published, "  ", "  ")]
+    if table.row is None:
+        here = f"For this mount the common table cannot be used: {table.why_not}."
+        return "\n".join([*lines, wrap(here, "  ", "  ")])
+    row = f"Here, by the {table.row} (stretch taken off: {table.stretch}):"
+    lines.append(wrap(row, "  ", "  "))
+    pairs = (("bedded in", table.bedded), ("new belt", table.new))
+    lines.append(bullets(f"{name}: {_of_row(scenario, one)}" for name, one in pairs if one))
+    return "\n".join(lines)
+
+
+def _of_row(scenario: Scenario, one: TableSetting) -> str:
+    units = UNITS[scenario.display]
+    text = (
+        f"{force_range(one.table_force, one.table_force, scenario.display)} at span/64 is "
+        f"{units.strength(one.table_tension, 2)} {units.force} on each strand, "
+        f"{one.times_tension:.1f} times this card's"
+    )
+    if one.share_of_limit is None or one.share_as_set is None:
+        return f"{text}; {one.why_not}."
+    return (
+        f'{text}; at rest bearing "{one.bearing}" would be at {percent(one.share_of_limit)} % of '
+        f"its limit, where this card has {percent(one.share_as_set)} %."
+    )

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.data import Result
+from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Method, SpringBalance
 
 __all__ = [
@@ -154,4 +155,4 @@ class BenchCard(Result):
     weight_alone: str | None
     look_again: tuple[LookAgain, ...]
     table: TableComparison | None
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]

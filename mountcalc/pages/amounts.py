@@ -26,6 +26,7 @@ __all__ = [
     "need_text",
     "percent",
     "power_text",
+    "range_text",
     "rate_text",
     "room_text",
     "shown_length",
@@ -200,31 +201,32 @@ def figures(value: float, digits: int) -> str:
 def force_range(low: float, high: float, display: Display) -> str:
     """A range of forces: ounces below a pound-force, else lbf; newtons."""
     if display is Display.METRIC:
-        return _range(low, high, "N")
+        return range_text(low, high, "N")
     pound = si_factor("lbf")
     if low < pound:
-        return _range(low * _OUNCES_IN_A_POUND / pound, high * _OUNCES_IN_A_POUND / pound, "oz")
-    return _range(low / pound, high / pound, "lbf")
+        return range_text(low * _OUNCES_IN_A_POUND / pound, high * _OUNCES_IN_A_POUND / pound, "oz")
+    return range_text(low / pound, high / pound, "lbf")
 
 
 def mass_range(low: float, high: float) -> str:
     """What a metric scale reads under those forces: grams where they are small, else kilograms."""
     kilograms = low / _STANDARD_GRAVITY, high / _STANDARD_GRAVITY
     if low < _GRAMS_BELOW:
-        return _range(1000 * kilograms[0], 1000 * kilograms[1], "g")
-    return _range(*kilograms, "kg")
+        return range_text(1000 * kilograms[0], 1000 * kilograms[1], "g")
+    return range_text(*kilograms, "kg")
 
 
-def _range(low: float, high: float, unit: str) -> str:
+def range_text(low: float, high: float, unit: str) -> str:
+    """A range of numbers to two figures, with their unit."""
     first, last = figures(low, 2), figures(high, 2)
     return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
 
 
 def deflection_text(deflection: float, display: Display) -> str:
-    """A deflection to 0.1 mm or in 64ths of an inch, a plainer fraction where that will do."""
+    """A deflection to 0.1 mm or in 64ths of an inch; in thousandths where those are too coarse."""
     if display is Display.METRIC:
         return f"{deflection / si_factor('mm'):.1f} mm"
     parts_64 = deflection / si_factor("in") * _FINER
     if abs(round(parts_64) - parts_64) > _NEAR * parts_64:
-        return f"{parts_64:.1f}/64 in"
+        return f"{parts_64 / _FINER:.3f} in"
     return f"{spelled(Fraction(round(parts_64), _FINER))} in"

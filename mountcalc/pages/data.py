@@ -6,6 +6,7 @@ import dataclasses
 import json
 from enum import StrEnum
 
+from mountcalc.pages.page import Note
 from mountcalc.quantities import QUANTITIES
 from mountcalc.scenario.text.wording import one_line
 from mountcalc.version import __version__
@@ -17,6 +18,8 @@ _FORMULA = ("=", "+", "-", "@")
 
 def as_plain(result: object) -> object:
     """A result as dicts, lists, strings and numbers in the units that the keys name."""
+    if isinstance(result, Note):
+        return result.text
     if dataclasses.is_dataclass(result) and not isinstance(result, type):
         plain: dict[str, object] = {}
         # Of a result whose fields have no unit of their own: the keys that name it.

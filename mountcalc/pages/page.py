@@ -4,8 +4,21 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
 
-__all__ = ["CAUTIONS", "WIDTH", "bullets", "columns", "heading", "page", "paragraph", "wrap"]
+__all__ = [
+    "CAUTIONS",
+    "WIDTH",
+    "Note",
+    "Side",
+    "bullets",
+    "columns",
+    "heading",
+    "page",
+    "paragraph",
+    "wrap",
+]
 
 WIDTH = 80
 _NAME = 10
@@ -24,6 +37,28 @@ _CAUTION = (
     "Unplug and lock out first; block the motor, it can fall; belt, hinge and bolt pinch. Guard it "
     "as local codes ask; wiring is for a licensed electrician."
 )
+
+
+class Side(StrEnum):
+    """What a note is about."""
+
+    MOUNT = "mount"
+    MODEL = "model"
+    CARE = "care"
+    CAUTION = "caution"
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A remark beside a result: found again by its ``id``, never by its text.
+
+    ``numbers`` are those that the text tells, in SI units and in its order.
+    """
+
+    id: str
+    side: Side
+    text: str
+    numbers: tuple[float, ...] = ()
 
 
 def wrap(text: str, first: str = "", later: str = "") -> str:

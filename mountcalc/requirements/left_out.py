@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from mountcalc.formulas.belt import least_tension
 from mountcalc.formulas.belt_left_out import Arc, dip, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import flat_material
 from mountcalc.pages.amounts import length_text
+from mountcalc.pages.page import Note, Side
 
 __all__ = ["arcs_share", "left_out", "sag"]
 
@@ -18,16 +20,20 @@ __all__ = ["arcs_share", "left_out", "sag"]
 _LEAST = 0.01
 
 
-def left_out(solved: SolvedMount) -> str:
-    """Say what the plain belt leaves out, as far as it counts here."""
-    said = [
+def left_out(solved: SolvedMount) -> Iterator[Note]:
+    """What the plain belt leaves out, as far as it counts here."""
+    yield Note(
+        "linear",
+        Side.MODEL,
         "The belt is taken as linear and elastic: at fixed centres the two strands keep their sum "
-        "under load."
-    ]
+        "under load.",
+    )
     if flat_material(solved.mount.scenario.belt.section or "") is not None:
-        said.append(
-            "Leather and rubbered fabric are near that over a small range of tension only "
-            "(Stolarski, Tribology in Machine Design, 4.10.4)."
+        yield Note(
+            "leather",
+            Side.MODEL,
+            "Leather and rubbered fabric are so over a small range of tension only (Stolarski, "
+            "Tribology in Machine Design, 4.10.4).",
         )
     share = arcs_share(solved)
     if abs(share) >= _LEAST:
@@ -36,18 +42,19 @@ def left_out(solved: SolvedMount) -> str:
             if share > 0
             else ("lessens", "it slips that much sooner")
         )
-        said.append(
-            f"What lies on the pulleys is left out: at the wanted grip, running, it {verb} that "
-            f"sum by {100 * abs(share):.0f} %, so that {so}."
+        text = (
+            f"What lies on the pulleys is left out: at the wanted grip, running, it {verb} the "
+            f"strands' sum by {100 * abs(share):.0f} %, so that {so}."
         )
+        yield Note("arcs", Side.MODEL, text, (share,))
     hangs, more = sag(solved)
     if more >= _LEAST:
         middle = length_text(hangs, solved.mount.scenario.display)
-        said.append(
+        text = (
             f"Sag is left out: with the tension of the wanted grip a strand hangs {middle} in its "
             f"middle at rest, and that adds {100 * more:.0f} % to the tension reckoned."
         )
-    return " ".join(said)
+        yield Note("sag", Side.MODEL, text, (hangs, more))
 
 
 def arcs_share(solved: SolvedMount) -> float:

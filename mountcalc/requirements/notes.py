@@ -3,71 +3,103 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.handbook.belts.sections import flat_material
-from mountcalc.pages.page import CAUTIONS
+from mountcalc.handbook.belts.sections import Joint, flat_material
+from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.left_out import left_out
 from mountcalc.requirements.results import Margin
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Belt, Scenario
 
-__all__ = ["findings", "look_again", "margins", "notes"]
+__all__ = ["margins", "notes", "stretches_for_long", "told"]
 
 _ASSUMPTIONS = (
-    "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, and "
-    "more turns are then needed for the same tension.",
-    "Speeds are without creep; a loaded belt creeps, and the driven shaft turns 1 to 2 % slower "
-    "(common practice).",
-    "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
-    "that spins up the motor's own rotor is left out.",
+    Note(
+        "rigid",
+        Side.MODEL,
+        "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, "
+        "and more turns are then needed for the same tension.",
+    ),
+    Note(
+        "creep",
+        Side.MODEL,
+        "Speeds are without creep; a loaded belt creeps, and the driven shaft turns 1 to 2 % "
+        "slower (common practice).",
+    ),
+    Note(
+        "starting",
+        Side.MODEL,
+        "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
+        "that spins up the motor's own rotor is left out.",
+    ),
+)
+_CAUTIONS = tuple(
+    Note(name, Side.CAUTION, text)
+    for name, text in zip(("unplug", "block", "guard", "wiring", "look"), CAUTIONS, strict=True)
 )
 
 
-def notes(solved: SolvedMount) -> tuple[str, ...]:
-    """All notes: findings and defaults first, then assumptions, then cautions."""
+def notes(solved: SolvedMount) -> tuple[Note, ...]:
+    """All notes: of the mount first, then of the model, then care and cautions."""
     return (
-        *findings(solved),
-        left_out(solved),
+        *_of_the_mount(solved),
+        *left_out(solved),
         *_ASSUMPTIONS,
-        look_again(solved.mount.scenario),
-        *CAUTIONS,
+        _look_again(solved.mount.scenario),
+        *_CAUTIONS,
     )
 
 
-def look_again(scenario: Scenario) -> str:
+def told(notes: Iterable[Note]) -> list[str]:
+    """What a page lists as notes: all but the cautions, which it ends in."""
+    return [note.text for note in notes if note.side is not Side.CAUTION]
+
+
+def _look_again(scenario: Scenario) -> Note:
     """When to look at a new belt again."""
-    if flat_material(scenario.belt.section or "") is not None:
-        return (
-            "A new flat belt stretches, leather for weeks: look again each day of use until it "
-            "stays (common practice)."
+    if stretches_for_long(scenario.belt):
+        text = (
+            "A new flat or link belt stretches, leather for weeks: look again each day of use "
+            "until it stays (common practice)."
         )
-    return (
-        "A new belt loses tension as it beds in: look again after 8 and after 24 hours of running "
-        "(common practice)."
-    )
+    else:
+        text = (
+            "A new belt loses tension as it beds in: look again after 8 and after 24 hours of "
+            "running (common practice)."
+        )
+    return Note("look-again", Side.CARE, text)
 
 
-def findings(solved: SolvedMount) -> tuple[str, ...]:
+def stretches_for_long(belt: Belt) -> bool:
+    """Whether a belt is to be looked at each day of use: flat ones, and those of links."""
+    return flat_material(belt.section or "") is not None or belt.joint is Joint.LINKED
+
+
+def _of_the_mount(solved: SolvedMount) -> Iterator[Note]:
     """What is special about this mount: defaults taken, travel cut off, speeds exceeded."""
     scenario = solved.mount.scenario
-    found = [*scenario.notes, *solved.travel.notes]
-    most = scenario.driven.max_speed
-    if most is not None and solved.mount.driven_speed > most:
-        found.append(
-            f"The driven shaft turns at {_rpm(solved.mount.driven_speed):.0f} rpm, faster than the "
-            f"{_rpm(most):.0f} rpm given as its maximum."
+    yield from (Note("taken", Side.MOUNT, text) for text in scenario.notes)
+    yield from (Note("travel", Side.MOUNT, text) for text in solved.travel.notes)
+    driven, most = solved.mount.driven_speed, scenario.driven.max_speed
+    if most is not None and driven > most:
+        text = (
+            f"The driven shaft turns at {_rpm(driven):.0f} rpm, faster than the {_rpm(most):.0f} "
+            "rpm given as its maximum."
         )
+        yield Note("too-fast", Side.MOUNT, text, (driven, most))
     if solved.zero.state is State.AT_STOP:
-        found.append("Weight alone drives the plate to the tight end of the travel.")
+        text = "Weight alone drives the plate to the tight end of the travel."
+        yield Note("driven-to-stop", Side.MOUNT, text)
     if solved.zero.state is State.NO_BALANCE:
-        found.append(
+        text = (
             "Weight alone does not tighten this belt: the weights pull the plate away from the "
             "tight side."
         )
-    return tuple(found)
+        yield Note("no-balance", Side.MOUNT, text)
 
 
 def _rpm(speed: float) -> float:

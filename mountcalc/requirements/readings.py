@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.model import Display, Scenario
 from mountcalc.units import si_factor
 
-__all__ = ["Readings", "readings_of", "too_coarse"]
+__all__ = ["Readings", "readings_of", "scale_mark", "too_coarse"]
 
 _OUNCES_IN_A_POUND = 16
 _STEPS = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001)
@@ -23,40 +23,53 @@ _HAIR = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Readings:
-    """What to aim at, for a bedded and a new belt, not to fall below, never to pass, as text."""
+    """What to aim at, for a bedded and a new belt, not to fall below, never to pass, as text.
+
+    ``step`` is that of the texts, in their unit.
+    """
 
     unit: str
     aim: str
     new_aim: str
     not_below: str
     never_above: str
+    step: float
 
 
-def readings_of(method: Method, display: Display) -> Readings:
-    """A method's readings in units that a shop reads."""
-    unit, size = _unit(method, display)
+def readings_of(method: Method, scenario: Scenario) -> Readings:
+    """A method's readings in units that a shop reads, no finer than what it is read on."""
+    unit, size = _unit(method, scenario.display)
     aim, new = method.aim / size, method.new_aim / size
     low = -math.inf if method.not_below is None else method.not_below / size
     high = math.inf if method.never_above is None else method.never_above / size
     if method.unit is ReadingUnit.TURNS:
         return _of_turns((aim, new, low, high))
     finest = _COARSE * aim
-    if math.isfinite(high - low):
+    if method.name is MethodName.BALANCE:
+        finest = scale_mark(scenario) / size * (1 + _HAIR)
+    elif math.isfinite(high - low):
         finest = min(finest, _COARSE_OF_RANGE * (high - low))
     for step in _STEPS:
         rounded = _rounded((aim, new, low, high), step)
-        if step <= finest and rounded == tuple(sorted(rounded)):
+        if step <= finest and rounded == tuple(sorted(rounded)) and (rounded[1] > 0 or aim <= 0):
             break
     places = 0 if step >= 1 else 1 if step >= 0.1 else 2  # noqa: PLR2004
     texts = [f"{value:.{places}f}" if math.isfinite(value) else "-" for value in rounded]
-    return Readings(unit, texts[1], texts[2], texts[0], texts[3])
+    return Readings(unit, texts[1], texts[2], texts[0], texts[3], step)
+
+
+def scale_mark(scenario: Scenario) -> float:
+    """The finest force [N] that is read on a spring balance: the step that its error covers."""
+    size = si_factor("N" if scenario.display is Display.METRIC else "lbf")
+    error = scenario.limits.balance_error / size * (1 + _HAIR)
+    return size * next((step for step in _STEPS if step <= error), _STEPS[-1])
 
 
 def too_coarse(method: Method | None) -> str:
     """What is said of a way that is told in full, where the table does not trust it."""
     if method is None or method.trustworthy:
         return ""
-    return " Too coarse to set this mount by: see the table."
+    return " Too coarse to set this mount by."
 
 
 def _unit(method: Method, display: Display) -> tuple[str, float]:
@@ -87,4 +100,4 @@ def _of_turns(values: tuple[float, float, float, float]) -> Readings:
         turns_text(value) if math.isfinite(value) else "-"
         for value in (values[0], values[1], least, most)
     ]
-    return Readings("turns", *texts)
+    return Readings("turns", texts[0], texts[1], texts[2], texts[3], _SIXTEENTH)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.data import Result
+from mountcalc.pages.page import Note
 
 __all__ = [
     "Advice",
@@ -251,7 +252,7 @@ class Advice(Result):
     weight_alone: WeightAlone
     remedies: tuple[Remedy, ...]
     margins: tuple[Margin, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
 
     def _plain(self) -> dict[str, object]:
         """The setting's keys with those beside it."""

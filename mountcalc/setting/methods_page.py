@@ -5,17 +5,19 @@ from __future__ import annotations
 import math
 
 from mountcalc.pages.amounts import deflection_text
-from mountcalc.pages.display import UNITS, figures
-from mountcalc.pages.page import wrap
-from mountcalc.requirements.readings import readings_of
+from mountcalc.pages.display import UNITS
+from mountcalc.pages.page import bullets
+from mountcalc.requirements.readings import readings_of, scale_mark
 from mountcalc.requirements.results import Method, MethodName, SpringBalance
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 from mountcalc.table import words
 from mountcalc.units import si_factor
 
-__all__ = ["balance_words", "methods_text"]
+__all__ = ["balance_words", "methods_text", "methods_why"]
 
-_STANDARD_GRAVITY = 9.80665
+_KILOGRAM = 9.80665  # [N] as a spring balance shows it
+_SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": _KILOGRAM}
+_MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 _LABEL, _COLUMN = 30, 12
 # What an arm holds while the other hand turns a bolt: 25 lbf (estimate).
 _ARM = 25 * 4.4482216152605
@@ -38,12 +40,13 @@ def methods_text(scenario: Scenario, methods: tuple[Method, ...], span: float | 
     order = "turns need no tool; then the surest" if _by_turns(methods) else "the surest first"
     lines = [f"HOW TO SET IT ({order}; more is tighter)", _line("", heads)]
     for one in methods:
-        shown = readings_of(one, scenario.display)
+        shown = readings_of(one, scenario)
         label = _label(scenario, one, shown.unit, span)
         certain = (shown.not_below, shown.never_above)
         ends = certain if one.trustworthy else ("do not trust it here",)
         lines.append(_line(label, (shown.aim, shown.new_aim, *ends)))
-    lines.append(wrap(_why(methods), "  ", "  "))
+    if any(one.never_above is not None for one in methods):
+        lines.append("  Above the last column a limit may be passed: slacken.")
     return "\n".join(lines)
 
 
@@ -65,122 +68,102 @@ def _by_turns(methods: tuple[Method, ...]) -> bool:
     return methods[0].name is MethodName.TURNS and methods[0].trustworthy
 
 
-def _why(methods: tuple[Method, ...]) -> str:
-    """Why this order, and what too much looks like."""
-    lead, doubtful = methods[0], [one for one in methods[1:] if not one.trustworthy]
-    text = f"{str(lead.name).capitalize()}: {lead.why}."
-    for one in doubtful:
-        text += f" {str(one.name).capitalize()}: {one.why}."
+def methods_why(methods: tuple[Method, ...]) -> str:
+    """Why this order: what a reading of each may mean."""
+    said = [f"{str(one.name).capitalize()}: {one.why}." for one in methods]
     if any(one.trustworthy for one in methods[1:]) and not _by_turns(methods):
-        text += " The less sure a way is, the higher its aim."
-    if any(one.never_above is not None for one in methods):
-        text += " Above the last column a limit may be passed: slacken."
-    return text
+        said.append("The less sure a way is, the higher its aim.")
+    return "WHY IN THIS ORDER\n" + bullets(said) if methods else ""
 
 
 def balance_words(
     scenario: Scenario, balance: SpringBalance, methods: tuple[Method, ...] = ()
 ) -> str:
     """How to set the mount with a spring balance, by the difference of two readings."""
-    own = next((one for one in methods if one.name is MethodName.BALANCE), None)
-    units = UNITS[scenario.display]
-    noun = words.adjuster_noun(scenario)
-    way = _way(scenario, balance)
-    slack = balance.slack_pull if balance.slack_tightens else -balance.slack_pull
+    units, link = UNITS[scenario.display], words.adjuster_noun(scenario) == "link"
+    noun, hold_back = words.adjuster_noun(scenario), not balance.slack_tightens
+    slack = -balance.slack_pull if hold_back else balance.slack_pull
     pull = balance.pull if balance.tightens else -balance.pull
-    new = math.copysign(balance.new_pull, pull)
-    gains = _pull(scenario, pull - slack), _pull(scenario, new - slack)
-    if own is not None:
-        pull, new = slack + own.aim, slack + own.new_aim
-        shown = readings_of(own, scenario.display)
-        gains = _gain(shown.aim, shown.unit), _gain(shown.new_aim, shown.unit)
-    free = "Link unpinned" if noun == "link" else "Bolt clear"
+    gains = [pull - slack, math.copysign(balance.new_pull, pull) - slack]
+    mark = scale_mark(scenario)
+    own = next((one for one in methods if one.name is MethodName.BALANCE), None)
+    if own is not None:  # what the table of methods has
+        shown = readings_of(own, scenario)
+        size = _SIZES[shown.unit]
+        mark, gains = shown.step * size, [float(text) * size for text in (shown.aim, shown.new_aim)]
+    scale = _Scale(scenario.display, mark)
+    hangs_free = not balance.tightens and balance.new_pull < scenario.limits.balance_error
+    if hangs_free or gains[1] <= gains[0]:
+        del gains[1]
+    free = "Link unpinned" if link else "Bolt clear"
+    hold = "Hold the plate back" if hold_back else "Pull"
     take_up = (
-        "turn the link until its pin slips in without force"
-        if noun == "link"
-        else "bring the bolt up until it just touches"
+        "turn the link until its pin slips in without force and lock it. Weigh again: the pin must "
+        "just be loose at that reading."
+        if link
+        else "bring the bolt up until it just touches and lock it. Weigh again: the bolt must just "
+        "come free at that reading."
     )
-    hold = "Hold the plate back there" if slack < 0 else "Pull"
-    against = _opposite(way) if slack < 0 else way
-    text = (
-        f"{free}, belt slack: hook the balance on at {balance.spot}, "
-        f"{units.long(balance.radius)} {units.length} from the hinge. {hold}, square to the line "
-        f"from the hinge, {against}, until motor and plate just hang on it: it shows about "
-        f"{_pull(scenario, abs(slack))}. "
-    )
-    hangs_free = words.new_belt_hangs_free(scenario, balance)
-    text += _second(scenario, (slack, pull, pull if hangs_free else new), gains, way)
-    if hangs_free:
-        text += f" For a new belt leave the {noun} clear."
-    loose = "its pin is just loose" if noun == "link" else f"the {noun} just comes free"
+    text = ""
+    if max(abs(force) for force in (slack, *(slack + gain for gain in gains))) > _ARM:
+        text = "A lever or a strap, a second pair of hands, and a block under the plate. "
+    elif hold_back:
+        text = "A second pair of hands, and a block under the plate: the motor hangs on it. "
     text += (
-        f" Hold it, {take_up}, lock it, and weigh again until {loose}. Weights and belt stiffness "
-        "do not matter."
+        f"{free}, belt slack, hook the balance on at {balance.spot}, "
+        f"{units.long(balance.radius)} {units.length} from the hinge. {hold} "
+        f"{_way(scenario, balance, back=hold_back)}, square to the line from the hinge, until "
+        f"motor and plate just hang on it: about {scale.text(slack)}. "
+        f"{_second(scenario, balance, scale, slack, gains)} "
     )
-    if max(abs(pull), abs(new), abs(slack)) > _ARM:
-        text += (
-            f" That is over {_pull(scenario, _ARM)}: use a lever or a strap, a second pair of "
-            "hands, and a block under the plate."
-        )
-    elif slack < 0:
-        text += " The motor hangs on it: a second pair of hands, and a block under the plate."
-    return text
+    if hangs_free:
+        text += f"For a new belt leave the {noun} clear. "
+    return f"{text}Hold it there, {take_up}"
 
 
 def _second(
-    scenario: Scenario, pulls: tuple[float, float, float], gains: tuple[str, str], way: str
+    scenario: Scenario, balance: SpringBalance, scale: _Scale, slack: float, gains: list[float]
 ) -> str:
-    """What to pull once the belt is on, from the slack reading."""
-    slack, pull, new = pulls
-    about = f"about {_pull(scenario, abs(pull))}"
-    if new > pull:
-        about += f", {_pull(scenario, abs(new))} for a new belt"
-    new_belt = new > pull
-    if slack >= 0:
-        more = f", {gains[1]} more for a new belt" if new_belt else ""
-        rule = (
-            f"Then let the belt take hold and pull until it shows {gains[0]} more than that{more}"
-        )
-    elif pull > 0:
-        more = f", {gains[1]} for a new belt" if new_belt else ""
-        rule = f"Then pull {way}, until the two readings add up to {gains[0]}{more}"
+    """What to pull once the belt is on, and in brackets what the balance then shows."""
+    word = ""
+    if balance.slack_tightens:
+        rule, word = "Let the belt take hold and pull until it shows", " more"
+    elif slack + gains[0] > 0:
+        rule = f"Then pull {_way(scenario, balance)}, until the two readings add up to"
     else:
-        more = f", {gains[1]} less for a new belt" if new_belt else ""
-        rule = f"Then give way until it shows {gains[0]} less than that{more}"
-    return f"{rule} ({about})."
+        rule, word = "Let the belt take hold and give way until it shows", " less"
+    told = (f"{scale.text(gain)}{word} ({scale.text(slack, gain)})" for gain in gains)
+    return f"{rule} {', for a new belt '.join(told)}."
 
 
-def _gain(shown: str, unit: str) -> str:
-    """A reading of the table, with what a metric scale shows."""
-    text = f"{shown} {unit}"
-    return f"{text} ({figures(float(shown) / _STANDARD_GRAVITY, 2)} kg)" if unit == "N" else text
+class _Scale:
+    """What a balance shows, to its marks; a metric one has kilograms besides.
+
+    A sum is that of what was told of each, in either unit.
+    """
+
+    def __init__(self, display: Display, mark: float) -> None:
+        unit = UNITS[display].force
+        self._marks = {unit: mark}
+        if unit == "N":
+            kilograms = next((one for one in _MARKS_KG if one * _KILOGRAM <= mark), _MARKS_KG[-1])
+            self._marks["kg"] = kilograms * _KILOGRAM
+
+    def text(self, *forces: float) -> str:
+        """The sum of some forces [N], each rounded to a mark."""
+        return " or ".join(
+            f"{abs(sum(round(force / mark) for force in forces)) * mark / _SIZES[unit]:.10g} {unit}"
+            for unit, mark in self._marks.items()
+        )
 
 
-def _pull(scenario: Scenario, pull: float) -> str:
-    units = UNITS[scenario.display]
-    text = f"{figures(pull / si_factor(units.force), 3)} {units.force}"
-    if units.force == "N":
-        text += f" ({figures(pull / _STANDARD_GRAVITY, 2)} kg)"
-    return text
-
-
-def _way(scenario: Scenario, balance: SpringBalance) -> str:
-    """The way that tightens, as one looks at the motor's pulley."""
-    part = round(balance.direction / (math.tau / len(_COMPASS))) % len(_COMPASS)
+def _way(scenario: Scenario, balance: SpringBalance, *, back: bool = False) -> str:
+    """The way that tightens, or back, as one looks at the motor's pulley."""
+    direction = balance.direction + (math.pi if back else 0.0)
+    part = round(direction / (math.tau / len(_COMPASS))) % len(_COMPASS)
     adjuster = scenario.adjuster
     at = adjuster.plate_pin if adjuster.tip is None else adjuster.tip
     assert at is not None
     x, y = (here - there for here, there in zip(at, scenario.driven.shaft, strict=True))
-    apart = x * math.cos(balance.direction) + y * math.sin(balance.direction)
-    side = "away from" if apart > 0 else "towards"
-    return f"{_COMPASS[part]}, {side} the driven shaft"
-
-
-def _opposite(way: str) -> str:
-    """The other way in words."""
-    swap = {"right": "left", "left": "right", "up": "down", "down": "up", "away from": "towards"}
-    first, _, rest = way.partition(", ")
-    turned = " ".join(swap.get(word, word) for word in first.split(" "))
-    side = rest.removesuffix(" the driven shaft")
-    other = "towards" if side == "away from" else "away from"
-    return f"{turned}, {other} the driven shaft"
+    apart = x * math.cos(direction) + y * math.sin(direction)
+    return f"{_COMPASS[part]}, {'away from' if apart > 0 else 'towards'} the driven shaft"

@@ -3,77 +3,71 @@
 from __future__ import annotations
 
 from mountcalc.check import NOTHING
+from mountcalc.pages.amounts import deflection_text
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, wrap
+from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.requirements.notes import told
 from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting
 from mountcalc.requirements.setting import idles
-from mountcalc.scenario.model import Display, Scenario
-from mountcalc.setting.methods_page import balance_words, methods_text
+from mountcalc.scenario.model import Scenario
+from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
 from mountcalc.table import words
-from mountcalc.units import si_factor
 
 __all__ = ["setting_text"]
 
 _MOST_REMEDIES = 4
-_SIXTY_FOURTHS = 64
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
+_BY_WEIGHT = "weight-alone"  # the change that leaves the adjuster off
+# Of a tension: what a page does not show.
+_GROWTH = 1.01
 
 
 def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> str:
-    """The page of one setting."""
-    setting = advice.setting
+    """The page of one setting; with ``more`` what it is made of, how fine it is, and notes."""
+    setting, alone = advice.setting, advice.weight_alone
+    by_weight = alone.keeps_sentence is not None and setting.set_turns is not None
     answer = [
         heading(f"{scenario.title}: the gentlest setting"),
-        _first_method(scenario, advice),
+        paragraph("First", alone.keeps_sentence or "") if by_weight else "",
         _verdict(scenario, setting),
-        _balance(scenario, advice),
+        methods_text(scenario, setting.methods, None) + _freed(scenario, setting),
+        _weigh(scenario, advice),
         _window(scenario, setting),
+        _remedies(scenario, advice),
+    ]
+    rest = (
+        methods_why(setting.methods),
         _steps(scenario, setting),
         _fineness(scenario, setting),
-        _remedies(scenario, advice),
         _weight(advice),
-    ]
-    notes = "NOTES\n" + bullets(note for note in advice.notes if note not in CAUTIONS)
-    return page("setting FILE", answer, (notes,), more=more)
+        "NOTES\n" + bullets(told(advice.notes)),
+    )
+    return page(
+        "setting FILE", answer, rest, more=more, what="why so, notes, sources, all cautions"
+    )
 
 
 def _verdict(scenario: Scenario, setting: Setting) -> str:
     units = UNITS[scenario.display]
     if setting.open and setting.set_tension is not None:
-        text = (
-            f"Open: about {units.strength(setting.set_tension, 2)} {units.force} on each strand, "
-            f"at rest, keeps a grip of {setting.grip_wanted:g} and every bearing within its "
-            f"limits, for the softest and the stiffest belt, the error of the "
-            f"{_lead(setting)} included."
-        )
+        keeps = f"keeps a grip of {setting.grip_wanted:g} and every bearing within its limits"
+        tension = f"{units.strength(setting.set_tension, 2)} {units.force} on each strand"
         if setting.turns_min is None:
+            text = f"Open: weight alone puts {tension}; that {keeps}."
+        else:
+            lead = setting.methods[0].name if setting.methods else "adjuster"
             text = (
-                f"Open: weight alone puts {units.strength(setting.set_tension, 2)} {units.force} "
-                f"on each strand, which keeps a grip of {setting.grip_wanted:g} and every bearing "
-                "within its limits."
+                f"Open: {tension}, at rest, {keeps}, for the softest and the stiffest belt, the "
+                f"error of the {lead} included."
             )
     else:
         text = f"{'None' if idles(scenario) else 'Closed'}: {setting.why_not_open}."
     if setting.slips_at_start:
         text += (
-            " At that setting the belt slips for a moment as it starts; many drives do. Say "
-            "starting_grip in [limits] if yours must not."
+            " The belt slips for a moment as it starts; many drives do. Say starting_grip in "
+            "[limits] if yours must not."
         )
-    text += " What else must hold is told by mountcalc check."
-    return paragraph("Verdict", text)
-
-
-def _lead(setting: Setting) -> str:
-    return setting.methods[0].name if setting.methods else "adjuster"
-
-
-def _first_method(scenario: Scenario, advice: Advice) -> str:
-    setting, alone = advice.setting, advice.weight_alone
-    if alone.keeps_sentence is not None and setting.set_turns is not None:
-        first = paragraph("First", alone.keeps_sentence) + "\n\n"
-    else:
-        first = ""
-    return first + methods_text(scenario, setting.methods, None) + _freed(scenario, setting)
+    return paragraph("Verdict", f"{text} mountcalc check judges the rest.")
 
 
 def _freed(scenario: Scenario, setting: Setting) -> str:
@@ -89,14 +83,14 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
     return "\n" + wrap(text, "  ", "  ")
 
 
-def _balance(scenario: Scenario, advice: Advice) -> str:
+def _weigh(scenario: Scenario, advice: Advice) -> str:
     """How to weigh the plate, where that is one of the ways."""
     balance, methods = advice.setting.spring_balance, advice.setting.methods
     if balance is None or advice.weight_alone.keeps_sentence is not None:
         return ""
     if not any(one.name is MethodName.BALANCE and one.trustworthy for one in methods):
         return ""
-    return paragraph("Balance", balance_words(scenario, balance, methods))
+    return paragraph("Weigh", balance_words(scenario, balance, methods))
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:
@@ -113,7 +107,7 @@ def _window(scenario: Scenario, setting: Setting) -> str:
     most = (setting.turns_max, setting.tension_max)
     return "\n".join(
         [
-            "THE RANGE",
+            "THE RANGE (turns from zero, tension of one strand at rest)",
             _side("fewest", fewest, setting.governs.min, least, scenario),
             _side("most", most, setting.governs.max, greatest, scenario),
         ]
@@ -131,7 +125,7 @@ def _side(
     turns, tension = at
     if turns is None or (turns == 0 and reason is not None):
         return paragraph(name, f"none: {reason}.")
-    text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force} on each strand"
+    text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force}"
     if ruler is not None and ruler.part is not None:
         text += ": with fewer " if name == "fewest" else ": with more "
         text += f"{ruler.limited} is over its limit, {_case(ruler)}"
@@ -172,8 +166,9 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
         paragraph(
             "range",
             f"{fine.turns_range:.2f} turns{flats}; "
-            f"{_small(fine.extension_range, display)} of the {words.adjuster_noun(scenario)}; "
-            f"{_small(fine.center_range, display)} of centre distance.",
+            f"{deflection_text(fine.extension_range, display)} of the "
+            f"{words.adjuster_noun(scenario)}; "
+            f"{deflection_text(fine.center_range, display)} of centre distance.",
         ),
     ]
     if fine.tension_per_turn_low is not None:
@@ -188,23 +183,30 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
 
 
 def _remedies(scenario: Scenario, advice: Advice) -> str:
-    told = [f"{remedy.sentence} {_effect(scenario, remedy)}" for remedy in advice.remedies]
-    if not told and not advice.setting.open and not idles(scenario):
-        told = [NOTHING]
+    said = [f"{remedy.sentence} {_effect(scenario, advice, remedy)}" for remedy in advice.remedies]
+    if not said and not advice.setting.open and not idles(scenario):
+        said = [NOTHING]
     head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
-    return head + bullets(told[:_MOST_REMEDIES]) if told else ""
+    return head + bullets(said[:_MOST_REMEDIES]) if said else ""
 
 
-def _effect(scenario: Scenario, remedy: Remedy) -> str:
-    """What a remedy does, in numbers."""
-    units = UNITS[scenario.display]
-    if remedy.tension_min is None or remedy.tension_max is None:
-        return "Then: open."
-    low, high = (units.strength(value, 2) for value in (remedy.tension_min, remedy.tension_max))
-    after = remedy.turns_range_after
-    turns = "" if after is None else f", {after:.2f} turns"
-    wider = "" if remedy.widening is None else f", {remedy.widening:.2f} times as wide"
-    return f"Then: open, {low} to {high} {units.force}{turns}{wider}."
+def _effect(scenario: Scenario, advice: Advice, remedy: Remedy) -> str:
+    """What a remedy does, in numbers; and whether even the gentlest tension grows by it."""
+    units, before = UNITS[scenario.display], advice.setting
+    low, high, old = remedy.tension_min, remedy.tension_max, before.tension_min
+    text = "Then: open"
+    if remedy.name == _BY_WEIGHT:
+        low, high, old = advice.weight_alone.tension, None, before.set_tension
+        text += f", {units.strength(low, 2)} {units.force} on each strand"
+    elif low is not None and high is not None:
+        text += f", {units.strength(low, 2)} to {units.strength(high, 2)} {units.force}"
+    if remedy.turns_range_after is not None:
+        text += f", {remedy.turns_range_after:.2f} turns"
+    if remedy.widening is not None:
+        text += f", {remedy.widening:.2f} times as wide"
+    if low is not None and old is not None and low > _GROWTH * old:
+        text += f"; the gentlest tension grows from {units.strength(old, 2)} {units.force}"
+    return f"{text}."
 
 
 def _weight(advice: Advice) -> str:
@@ -213,9 +215,3 @@ def _weight(advice: Advice) -> str:
     hinge = alone.hinge_sentence if seeks else None
     sentences = (alone.tension_sentence, alone.over_tightens_sentence, hinge)
     return "WEIGHT ALONE (adjuster off, plate free)\n" + bullets(s for s in sentences if s)
-
-
-def _small(length: float, display: Display) -> str:
-    if display is Display.METRIC:
-        return f"{length / si_factor('mm'):.2f} mm"
-    return f"{length / si_factor('in') * _SIXTY_FOURTHS:.1f}/64 in"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -19,9 +19,8 @@ from mountcalc.requirements.promises import Promises, promises_of
 from mountcalc.requirements.results import Setting, WeightAlone
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.setting.weight_corners import WeightCorners, weight_corners
 
-__all__ = ["weight_alone"]
+__all__ = ["WeightCorners", "weight_alone", "weight_corners"]
 
 # How far the hinge is moved in the search, in distances of hinge and motor shaft.
 _FARTHEST = 2.0
@@ -35,6 +34,8 @@ _LEAVE = {
     AdjusterKind.JACK_IN_BASE: "Leave the bolt clear",
     AdjusterKind.JACK_IN_PLATE: "Leave the bolt clear",
 }
+# Of a tension: what a page does not show.
+_MORE = 1.01
 # A shift [m] that nobody could mark out.
 _SAME_PLACE = 1e-4
 
@@ -57,7 +58,7 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
         over_tightens=over,
         over_tightens_sentence=_over_sentence(promises, over, corners) if tension else None,
         keeps=corners.keeps,
-        keeps_sentence=_keeps_sentence(scenario, tension) if corners.keeps else None,
+        keeps_sentence=_keeps_sentence(scenario, tension, setting) if corners.keeps else None,
     )
 
 
@@ -156,13 +157,15 @@ def _hinge_sentence(scenario: Scenario, wanted: float | None, shift: float | Non
     )
 
 
-def _keeps_sentence(scenario: Scenario, tension: float) -> str:
+def _keeps_sentence(scenario: Scenario, tension: float, setting: Setting) -> str:
     amount, error = force_text(tension, scenario.display), scenario.motor.weight_error
+    more, gentlest = "", setting.set_tension
+    if gentlest is not None and tension > _MORE * gentlest:
+        more = f", more than the {force_text(gentlest, scenario.display)} of the gentlest setting"
     return (
-        f"{_LEAVE[scenario.adjuster.kind]}: weight alone puts {amount} on each strand, keeps a "
-        f"grip of {scenario.limits.grip:g} and every known limit, and goes on doing so as the belt "
-        f"stretches. That holds for weights {100 * error:.0f} % off and for the softest and the "
-        "stiffest belt."
+        f"{_LEAVE[scenario.adjuster.kind]}: weight alone puts {amount} on each strand{more}, keeps "
+        f"a grip of {scenario.limits.grip:g} and every known limit, and goes on doing so as the "
+        f"belt stretches, for weights {100 * error:.0f} % off and the softest and stiffest belt."
     )
 
 
@@ -188,3 +191,57 @@ def _over_sentence(
     if corners.within:
         return f"It keeps every known limit, with weights {error} and the stiffest belt, too."
     return f"It keeps every known limit as weighed; {error} it would not."
+
+
+@dataclass(frozen=True, slots=True)
+class WeightCorners:
+    """The lightest and the heaviest weights with the softest and the stiffest belt.
+
+    ``grips`` says whether the plate rides on the belt in every case with the wanted grip,
+    ``within`` whether every known limit is kept.
+    """
+
+    grips: bool
+    within: bool
+
+    @property
+    def keeps(self) -> bool:
+        """Whether weight alone will do."""
+        return self.grips and self.within
+
+
+def weight_corners(scenario: Scenario) -> WeightCorners:
+    """Solve the mount without its adjuster at all four corners."""
+    error, factor = scenario.motor.weight_error, scenario.belt.stiffness_factor
+    free = weight_alone_of(scenario)
+    try:
+        corners = [
+            promises_of(_weighing(free, 1 + sign * error)).with_stiffness_times(stiffness)
+            for sign in (-1, 1)
+            for stiffness in (1 / factor, factor)
+        ]
+    except MountError:
+        return WeightCorners(grips=False, within=False)
+    return WeightCorners(
+        grips=all(_rides(one) and _grips(one) for one in corners),
+        within=all(one.worst(0.0)[0] <= 1.0 for one in corners),
+    )
+
+
+def _weighing(scenario: Scenario, times: float) -> Scenario:
+    """The same with weights of motor and plate so many times what is given."""
+    motor, plate = scenario.motor, scenario.plate
+    return replace(
+        scenario,
+        motor=replace(motor, weight=times * motor.weight),
+        plate=replace(plate, weight=times * plate.weight),
+    )
+
+
+def _rides(promises: Promises) -> bool:
+    cases = [case for way in promises.ways for case in way.cases(way.place(0.0), with_grip=False)]
+    return all(case.state[0] == State.RIDING for case in cases)
+
+
+def _grips(promises: Promises) -> bool:
+    return all(margin[0] >= 1.0 for margin in promises.grip_margins(0.0).values())

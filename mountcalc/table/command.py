@@ -66,7 +66,7 @@ def table(
         talk("there is no adjuster: --turns is left aside")
     if csv is not None:
         from mountcalc.pages.files import write_files  # noqa: PLC0415
-        from mountcalc.table.data import as_csv  # noqa: PLC0415
+        from mountcalc.table.results import as_csv  # noqa: PLC0415
 
         content = as_csv(result).encode()
         if csv == STANDARD:

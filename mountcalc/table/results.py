@@ -6,6 +6,8 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from enum import StrEnum
@@ -15,7 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.pages.data import Result
+from mountcalc.pages.data import Result, as_plain, csv_cell
+from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Margin
 
 __all__ = [
@@ -26,6 +29,7 @@ __all__ = [
     "TensionTable",
     "TightenBy",
     "Zero",
+    "as_csv",
 ]
 
 
@@ -160,7 +164,7 @@ class TensionTable(Result):
     zero: Zero
     tighten_by: TightenBy | None
     advance_per_turn: float | None
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
     margins: tuple[Margin, ...]
     rows: tuple[Row, ...]
 
@@ -191,3 +195,31 @@ def _columns(rows: Sequence[Any], prefix: str) -> dict[str, NDArray[Any]]:
                 [nothing if value is None else value for value in values]
             )
     return found
+
+
+def as_csv(table: TensionTable) -> str:
+    """The rows as CSV with one header line; a case's columns start with its name."""
+    rows = [_flat_row(row) for row in table.rows]
+    stream = io.StringIO(newline="")
+    writer = csv.DictWriter(stream, fieldnames=list(rows[0]))
+    writer.writeheader()
+    writer.writerows({key: csv_cell(value) for key, value in row.items()} for row in rows)
+    return stream.getvalue()
+
+
+def _flat_row(row: Row) -> dict[str, object]:
+    plain = as_plain(row)
+    assert isinstance(plain, dict)
+    flat = {key: value for key, value in plain.items() if key not in row.cases}
+    for name, case in row.cases.items():
+        flat |= {f"{name}_{key}": value for key, value in _flat_case(case).items()}
+    return flat
+
+
+def _flat_case(case: Case) -> dict[str, object]:
+    plain = as_plain(case)
+    assert isinstance(plain, dict)
+    bearings = plain.pop("bearings")
+    for number, bearing in enumerate(bearings, start=1):
+        plain |= {f"bearing_{number}_{key}": value for key, value in bearing.items()}
+    return plain

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -18,18 +19,20 @@ from mountcalc.equilibrium.solve import (
     solve_mount,
 )
 from mountcalc.equilibrium.states import State
-from mountcalc.errors import InputError
+from mountcalc.errors import InputError, MountError
 from mountcalc.formulas import belt as belt_formulas
+from mountcalc.pages.page import Note, Side
 from mountcalc.pages.turns import MOST_ROWS
 from mountcalc.requirements.notes import margins, notes
+from mountcalc.requirements.promises import worst_share_of
 from mountcalc.scenario.model import Scenario
-from mountcalc.table.band import stiffness_band
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.turns import useful_turns
 
 __all__ = ["checked_turns", "tension_per_turn", "tension_table"]
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
 NOTHING_AT_REST = "nothing is pulled at rest"
 NO_LOADS = {
@@ -37,6 +40,7 @@ NO_LOADS = {
     State.AT_STOP: "the mount tightens itself to the end of the travel",
     State.BEYOND_TRAVEL: "past the travel",
 }
+_CASE_WORDS = {"rest": "at rest", "running": "running", "starting": "starting"}
 _SELF_TIGHTENING = (
     "At some settings the mount, {cases}, pulls itself tight to the end of its travel: nothing in "
     "this model limits the load on belt and bearings then."
@@ -152,7 +156,7 @@ class _AtRest:
         self.rest = rest
         self.center_distance = path.center_distance
         self.tension = rest.tension
-        self.band = stiffness_band(solved, placement, rest.tension)
+        self.band = _stiffness_band(solved, placement, rest.tension)
         self.per_turn = tension_per_turn(solved, rest)
         loaded = np.where(np.isfinite(rest.tension), 1.0, np.nan)
         self.span = np.sqrt(path.span_squared)
@@ -268,11 +272,51 @@ def _bearing_rows(
     )
 
 
-def _self_tightening(rows: Sequence[Row]) -> tuple[str, ...]:
-    cases = {
+def _self_tightening(rows: Sequence[Row]) -> tuple[Note, ...]:
+    names = {
         name for row in rows for name, case in row.cases.items() if case.state is State.AT_STOP
     }
-    if not cases:
+    if not names:
         return ()
-    named = " and ".join(name for name in ("rest", "running", "starting") if name in cases)
-    return (_SELF_TIGHTENING.format(cases=named.replace("rest", "at rest")),)
+    cases = " and ".join(word for name, word in _CASE_WORDS.items() if name in names)
+    return (Note("pulls-itself-tight", Side.MOUNT, _SELF_TIGHTENING.format(cases=cases)),)
+
+
+@dataclass(frozen=True)
+class _Band:
+    """What the belt's uncertain stiffness does to a table: its two sides at the same turns.
+
+    Rest tension at its ``low`` and ``high`` [N] (NaN where there is none), whether the softest
+    belt slips running, and whether the stiffest loads anything to its limit.
+    """
+
+    low: Array
+    high: Array
+    soft_slips: Bools
+    stiff_over_limit: Bools
+
+
+def _stiffness_band(solved: SolvedMount, placement: AdjusterPosition, tension: Array) -> _Band:
+    """Solve the same turns with the belt as soft and as stiff as it may be."""
+    factor = solved.mount.scenario.belt.stiffness_factor
+    known = np.isfinite(tension)
+    tensions = [tension]
+    slips, over = np.zeros(tension.shape, bool), np.zeros(tension.shape, bool)
+    for stiffness in (solved.mount.stiffness / factor, solved.mount.stiffness * factor):
+        try:
+            other = solved.with_stiffness(stiffness)
+            cases = other.cases(other.place(placement.turns), with_grip=False)
+        except MountError:
+            continue
+        tensions.append(cases.rest.tension)
+        if stiffness < solved.mount.stiffness:
+            slips = cases.running.slips
+        else:
+            over = worst_share_of(solved.mount.scenario, cases) >= 1.0
+    stack = np.where(known, np.stack(tensions), 0.0)
+    return _Band(
+        np.where(known, np.nanmin(stack, axis=0), np.nan),
+        np.where(known, np.nanmax(stack, axis=0), np.nan),
+        slips & known,
+        over & known,
+    )

@@ -1,10 +1,14 @@
-"""Sentences for the bench: which way to turn, how to find zero, what the plate rests on."""
+"""Sentences for the bench: how to find zero, which way to turn, and what a table comes to."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.pages.display import UNITS
-from mountcalc.requirements.results import SpringBalance
+from mountcalc.pages.display import UNITS, turns_text
+from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.results import Method, MethodName
+from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
 
@@ -15,13 +19,20 @@ __all__ = [
     "flats",
     "marks",
     "moved",
-    "new_belt_hangs_free",
     "rests_on",
     "rotation_words",
+    "verdict",
     "which_way",
 ]
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
+_RATING_ROUNDING = 1e-9
+_BY = {
+    MethodName.BALANCE: "spring balance",
+    MethodName.PRESS: "pressing a strand",
+    MethodName.HUM: "the plucked strand's swings",
+    MethodName.TURNS: "turns",
+}
 
 
 def adjuster_noun(scenario: Scenario) -> str:
@@ -34,13 +45,11 @@ def flats(scenario: Scenario) -> int | None:
     return None if scenario.adjuster.kind is AdjusterKind.LINK else 6
 
 
-def moved(scenario: Scenario, table: TensionTable) -> tuple[str, str]:
-    """How the adjuster's move since zero is called, and what it is."""
-    extends = table.tighten_by is TightenBy.EXTEND
-    if scenario.adjuster.kind is AdjusterKind.LINK:
-        becomes = "longer" if extends else "shorter"
-        return f"link {becomes}", f"how much {becomes} it has become since zero"
-    return "tip moved", f"how far it has {'come out' if extends else 'drawn back'} since zero"
+def moved(scenario: Scenario, table: TensionTable) -> str:
+    """How the adjuster's move since zero is called."""
+    if scenario.adjuster.kind is not AdjusterKind.LINK:
+        return "tip out" if table.tighten_by is TightenBy.EXTEND else "tip in"
+    return "link longer" if table.tighten_by is TightenBy.EXTEND else "link shorter"
 
 
 def rotation_words(scenario: Scenario) -> str:
@@ -54,16 +63,16 @@ def which_way(scenario: Scenario, table: TensionTable) -> str:
     if table.tighten_by is None or table.advance_per_turn is None:
         return "There is no adjuster: weight alone tightens the belt."
     units = UNITS[scenario.display]
-    step = f"one turn {units.fine(table.advance_per_turn)} {units.length}"
+    step = f"{units.fine(table.advance_per_turn)} {units.length}"
     how = _turn_it(scenario, table, tighten=True)
     thread = scenario.adjuster.thread
     if scenario.adjuster.kind is AdjusterKind.LINK or thread is None:
-        return f"Turn {how}, {step}."
+        return f"Turn {how}, {step} a turn."
     hand = "right" if thread.right_handed else "left"
-    moves = "comes out further" if table.tighten_by is TightenBy.EXTEND else "draws back"
+    moves = "comes out" if table.tighten_by is TightenBy.EXTEND else "draws back"
     return (
-        f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves}, {step}, one flat of "
-        "the hex a sixth of that."
+        f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves} {step} a turn, a sixth "
+        "of that a flat."
     )
 
 
@@ -71,11 +80,12 @@ def _turn_it(scenario: Scenario, table: TensionTable, *, tighten: bool) -> str:
     """What to turn, and which way."""
     longer = (table.tighten_by is TightenBy.EXTEND) == tighten
     if scenario.adjuster.kind is AdjusterKind.LINK:
-        becomes = "longer" if longer else "shorter"
-        return f"the nut or the turnbuckle so that the link gets {becomes}"
+        return (
+            f"the nut or the turnbuckle so that the link gets {'longer' if longer else 'shorter'}"
+        )
     thread = scenario.adjuster.thread
     if thread is None:
-        return f"the bolt so that its tip {'comes out further' if longer else 'draws back'}"
+        return f"the bolt so that its tip {'comes out' if longer else 'draws back'}"
     way = "clockwise" if thread.right_handed == longer else "counter-clockwise"
     return f"the bolt {way} seen from the head"
 
@@ -87,42 +97,31 @@ def finding_zero(scenario: Scenario, table: TensionTable) -> str:
         return "The plate finds no balance by its weight: there is nothing to count from."
     units = UNITS[scenario.display]
     tension = f"{units.strength(zero.tension, 2)} {units.force}"
-    where = f"The shafts are then {units.long(zero.center_distance)} {units.length} apart."
+    apart = f"{units.long(zero.center_distance)} {units.length} apart"
     if table.tighten_by is None:
         return (
-            "Let the plate down gently until the belt carries it. Weight alone then puts about "
-            f"{tension} on each strand. {where}"
+            "Let the plate down gently until the belt carries it: weight alone puts about "
+            f"{tension} on each strand. The shafts are then {apart}."
         )
-    loosen = _turn_it(scenario, table, tighten=False)
+    loosen = f"Loosen first: turn {_turn_it(scenario, table, tighten=False)},"
+    there = f"That is zero, with the shafts {apart}."
     if zero.kind is ZeroKind.CONTACT:
+        clear, touching = {
+            AdjusterKind.JACK_IN_BASE: ("its tip is clear of the plate", _TOUCHES),
+            AdjusterKind.JACK_IN_PLATE: ("its tip is clear of the face it bears on", _TOUCHES),
+        }.get(scenario.adjuster.kind, ("it has play at its pins", "the play is just gone"))
         return (
-            f"Loosen first: turn {loosen}, until {_clear(scenario)} and the belt carries the "
-            f"plate, let down gently: weight alone puts about {tension} on each strand. Turn back "
-            f"until {_touching(scenario)}. That is zero. {where}"
+            f"{loosen} until {clear} and the belt carries the plate, let down gently: weight "
+            f"alone puts about {tension} on each strand. Turn back until {touching}. {there}"
         )
     return (
-        f"Loosen first: turn {loosen}, until both strands hang slack with the plate's weight on "
-        f"the {adjuster_noun(scenario)}. Turn back until the slack is just gone and the strands "
-        f"are straight, yet a finger still moves them with no effort. That is zero. {where}"
+        f"{loosen} until both strands hang slack and the {adjuster_noun(scenario)} carries the "
+        "plate. Turn back until the slack is just gone, yet a finger still moves a strand with no "
+        f"effort. {there}"
     )
 
 
-def _clear(scenario: Scenario) -> str:
-    return {
-        AdjusterKind.JACK_IN_BASE: "its tip is clear of the plate",
-        AdjusterKind.JACK_IN_PLATE: "its tip is clear of the face that it bears on",
-    }.get(scenario.adjuster.kind, "the link has play at its pins")
-
-
-def _touching(scenario: Scenario) -> str:
-    if scenario.adjuster.kind is AdjusterKind.LINK:
-        return "the play is just gone"
-    return "the tip just touches and a slip of paper is just held"
-
-
-def new_belt_hangs_free(scenario: Scenario, balance: SpringBalance) -> bool:
-    """Whether a new belt's pull is too small to be told from a plate that hangs on the belt."""
-    return not balance.tightens and balance.new_pull < scenario.limits.balance_error
+_TOUCHES = "the tip just touches and just holds a slip of paper"
 
 
 def rests_on(scenario: Scenario, row: Row) -> str:
@@ -146,8 +145,8 @@ def rests_on(scenario: Scenario, row: Row) -> str:
 MARKS = {
     "slips": "slips: running.",
     "slips?": "slips?: running, if the belt is as soft as it may be.",
-    "start slips": "start slips: as it starts only.",
-    "LIMIT": "LIMIT: something is at or over its limit.",
+    "start": "start: it slips as it starts only.",
+    "LIMIT": "LIMIT: at or over a limit.",
     "LIMIT?": "LIMIT?: if the belt is as stiff as it may be.",
 }
 
@@ -160,9 +159,139 @@ def marks(row: Row) -> tuple[str, ...]:
     elif row.slips_if_soft:
         found.append("slips?")
     if row.starting.slips and not row.running.slips:
-        found.append("start slips")
+        found.append("start")
     if row.worst_share_of_limit >= 1.0:
         found.append("LIMIT")
     elif row.over_limit_if_stiff:
         found.append("LIMIT?")
     return tuple(found)
+
+
+def verdict(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
+    """What the table comes to: warnings and how to set it first, then slip, limits and trust."""
+    is_idle = idles(scenario)
+    doubtful = table.tighten_by is not None and not is_idle and any(map(_doubtful, table.rows))
+    how = _how(scenario, methods)
+    sentences = [
+        *_warnings(scenario, table),
+        how or ("Whether and how it can be set: mountcalc setting." if doubtful else ""),
+        "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
+        if is_idle
+        else _slip(table.rows),
+        _limit(table.rows),
+        _freed(scenario, table.rows),
+        "Do not go by turns alone: the belt's stiffness is not known well enough (marks with ?)."
+        if doubtful
+        else "",
+    ]
+    return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
+    found = []
+    states = {case.state for row in table.rows for case in row.cases.values()}
+    if State.AT_STOP in states:
+        found.append(
+            "WARNING: at settings marked so the mount pulls itself tight to the end of its travel, "
+            "and nothing here limits the load on the bearings."
+        )
+    if State.NO_BALANCE in states:
+        found.append("At settings that rest on nothing the belt hangs slack.")
+    if scenario.driven.power > scenario.motor.power * (1 + _RATING_ROUNDING):
+        found.append("WARNING: the motor is rated below what the machine takes.")
+    most = scenario.driven.max_speed
+    if most is not None and table.driven > most:
+        found.append("WARNING: the driven shaft turns faster than its given maximum.")
+    return found
+
+
+def _how(scenario: Scenario, methods: Sequence[Method]) -> str:
+    """The way to set it by, and its aim."""
+    if not methods or not methods[0].trustworthy:
+        return ""
+    lead = methods[0]
+    shown = readings_of(lead, scenario)
+    aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {shown.unit}"
+    aim += " gained" if lead.name is MethodName.BALANCE else ""
+    return f"Set it by {_BY[lead.name]}: aim at {aim} (mountcalc setting says how)."
+
+
+def _slip(rows: Sequence[Row]) -> str:
+    running = [bool(row.running.slips) for row in rows]
+    starting = [bool(row.starting.slips) for row in rows]
+    free, started = _free_from(rows, running), _free_from(rows, starting)
+    if _slips(rows, running) == _slips(rows, starting):
+        return f"Running and starting, the belt {_slips(rows, running)}."
+    if free and started:
+        return f"Running, the belt no longer slips from {free} on; starting, from {started} on."
+    return f"Running, the belt {_slips(rows, running)}; starting, it {_slips(rows, starting)}."
+
+
+def _free_from(rows: Sequence[Row], slips: list[bool]) -> str:
+    """The turns from which on it slips no longer; nothing where it never slips, or at the end."""
+    last = max((index for index, one in enumerate(slips) if one), default=len(rows))
+    return _turns(rows[last + 1]) if last + 1 < len(rows) else ""
+
+
+def _slips(rows: Sequence[Row], slips: list[bool]) -> str:
+    free = _free_from(rows, slips)
+    if free:
+        return f"no longer slips from {free} on"
+    if not any(slips):
+        return "does not slip"
+    if len(rows) == 1:
+        return "slips"
+    return "slips in every row" if all(slips) else "slips in the last row, too"
+
+
+def _turns(row: Row) -> str:
+    """How many turns."""
+    noun = "turn" if row.turns is not None and 0 < row.turns <= 1 else "turns"
+    return f"{turns_text(row.turns)} {noun}"
+
+
+def _limit(rows: Sequence[Row]) -> str:
+    over = next((i for i, row in enumerate(rows) if row.worst_share_of_limit >= 1.0), None)
+    if over is None:
+        return "All known limits are kept in these rows."
+    row = rows[over]
+    if row.turns is None:
+        return f"Over its limit: {_worst(row)}."
+    if over > 0:
+        kept, passed = _turns(rows[over - 1]), _turns(row)
+        return f"All known limits are kept up to {kept}; at {passed} one is passed: {_worst(row)}."
+    slack = row.tension == 0
+    text = f"Over its limit {'before the belt pulls' if slack else 'from the first row'}"
+    text += f": {_worst(row)}"
+    within = next((row for row in rows if row.worst_share_of_limit < 1.0), None)
+    if within is None:
+        return f"{text}{', and no tension shown mends that' if slack else ''}."
+    return f"{text}; within it from {_turns(within)} on."
+
+
+def _worst(row: Row) -> str:
+    shares = {
+        (limited, name): share
+        for name, case in row.cases.items()
+        for limited, share in case.shares_of_limits.items()
+    }
+    limited, case = max(shares, key=lambda key: shares[key])
+    return f"{limited}, {'at rest' if case == 'rest' else case}"
+
+
+def _freed(scenario: Scenario, rows: Sequence[Row]) -> str:
+    """From where on a bolt that holds the plate back is free."""
+    held = any(row.rest.state is State.HELD for row in rows)
+    free = [row for row in rows if row.rest.state is State.RIDING]
+    if not held or not free or free[-1] is not rows[-1]:
+        return ""
+    noun = adjuster_noun(scenario)
+    return f"At {_turns(free[0])} the {noun} is free: more turns add nothing."
+
+
+def _doubtful(row: Row) -> bool:
+    """Whether the belt's unknown stiffness can make counted turns wrong."""
+    return bool(
+        (row.slips_if_soft and not row.running.slips)
+        or (row.over_limit_if_stiff and row.worst_share_of_limit < 1.0)
+    )

@@ -9,8 +9,7 @@ import pytest
 from scipy.constants import g, inch, lbf
 
 from mountcalc.card.card import bench_card
-from mountcalc.card.hearing import hearing_text
-from mountcalc.card.page import card_text
+from mountcalc.card.page import card_text, hearing_text
 from mountcalc.card.strand_test import timing_of
 from mountcalc.pages.amounts import deflection_text, force_range, mass_range
 from mountcalc.pages.page import CAUTIONS
@@ -64,7 +63,7 @@ def test_pages_of_the_shipped_scenarios(scenario_file):
 
 def test_what_to_do_comes_before_the_numbers_and_cautions_are_last(mill):
     text = page(mill)
-    order = ["Tension:", "HOW TO SET IT", "Weigh:", "Hear:", "Press:", "LOOK AGAIN"]
+    order = ["Tension:", "HOW TO SET IT", "Weigh:", "Hear:", "Press:", "Again:"]
     order += ["WHY NOT A FORCE TABLE", "NOTES", "CAUTIONS"]
     places = [text.index(head) for head in order]
     assert places == sorted(places)
@@ -106,9 +105,8 @@ def test_metric_pages_have_newtons_and_grams(mill):
     metric, card = replace(mill, display=Display.METRIC), card_of(mill, 1.25)
     text = page(metric, 1.25)
     foreign = r"\boz\b|\blbf\b|\bhp\b|\d in\b"
-    rest, row = re.subn(r"Here, by the common table, [^(]*", "", text)
-    assert row == 1  # a row of the table is named as it is printed
-    assert not re.search(foreign, rest[: rest.index("NOTES")])
+    assert "Here, by the common table, section A, plain, 76 mm to 91 mm" in one_line(text)
+    assert not re.search(foreign, text)
     assert re.search(r"\d in\b", page(mill)[: page(mill).index("WHY NOT")])
     low, high, light, heavy = numbers_after(text, "bedded in:")
     press = card.bedded.press
@@ -150,8 +148,8 @@ def test_masses_switch_units_at_5_newtons(low, high, text):
         (13.1 / 64 * inch, Display.INCH, "13/64 in"),
         (70 / 64 * inch, Display.INCH, "1 3/32 in"),
         (2 * inch, Display.INCH, "2 in"),
-        (5.4 / 64 * inch, Display.INCH, "5.4/64 in"),
-        (0.3 / 64 * inch, Display.INCH, "0.3/64 in"),
+        (5.4 / 64 * inch, Display.INCH, "0.084 in"),
+        (0.3 / 64 * inch, Display.INCH, "0.005 in"),
         (5.16e-3, Display.METRIC, "5.2 mm"),
     ],
 )
@@ -166,18 +164,18 @@ def heard(mill, frequency, times=1.0):
         replace(test, span_frequency=value, timing=timing_of(value))
         for test, value in ((card.bedded, frequency), (card.new, times * frequency))
     )
-    return one_line(hearing_text(old, None if times == 1.0 else new))
+    return one_line(hearing_text(mill, old, None if times == 1.0 else new))
 
 
 def test_what_to_do_with_a_span_that_a_telephone_hears(mill):
     text = heard(mill, 120.0, 1.1)
-    assert "should show 120 (new: 132) Hz" in text
-    assert "do not trust" not in text
+    assert "telephone held close shows 120 (new: 132) Hz" in text
+    assert "too low" not in text
 
 
 def test_what_to_do_with_a_span_that_it_does_not_hear(mill):
     text = heard(mill, 30.0, 1.2)
-    assert "hear nothing below about 60 (from memory)" in text
+    assert "too low for most telephones' tuner programs" in text
     assert "240 frames a second" in text
     assert "10 swings take 80 (new: 67) frames" in text
 
@@ -239,9 +237,11 @@ def test_the_table_of_this_mount(mill):
 
 def test_the_metric_table_is_named_on_the_page(mill):
     text = one_line(page(replace(mill, belt=replace(mill.belt, section="SPZ"))))
-    assert "Here, by the metric table, section SPZ, 75 to 90 mm, 25 N at 2.2 mm for each" in text
+    assert "Here, by the metric table, section SPZ, 2.95 in to 3.54 in, 5.6 lbf at 2.2 % of" in text
     assert "bedded in:" in text[text.index("Here, by the metric table") :]
     assert "new belt:" not in text[text.index("Here, by the metric table") :]
+    metric = replace(mill, display=Display.METRIC, belt=replace(mill.belt, section="SPZ"))
+    assert "section SPZ, 75 mm to 90 mm, 25 N at 2.2 % of the centre" in one_line(page(metric))
 
 
 def test_turns_that_were_left_aside_are_told_on_the_page(blower):
@@ -252,7 +252,7 @@ def test_turns_that_were_left_aside_are_told_on_the_page(blower):
 def test_fewer_frames_are_tighter_with_too_slack_and_too_tight_beside_it(mill):
     text, hum = one_line(page(mill)), next(one for one in card_of(mill).methods if one.unit == "Hz")
     slack, tight = re.search(
-        r"Fewer frames are tighter: more than (\d+) is too slack, fewer than (\d+) is too tight",
+        r"frames; more than (\d+) is too slack; fewer than (\d+) is too tight",
         text,
     ).groups()
     assert 2400 / int(slack) >= hum.not_below
@@ -262,12 +262,33 @@ def test_fewer_frames_are_tighter_with_too_slack_and_too_tight_beside_it(mill):
 
 def test_the_balance_is_read_slack_and_then_gains(mill):
     text, balance = one_line(page(mill)), card_of(mill).spring_balance
-    assert f"it shows about {balance.slack_pull / lbf:.1f} lbf." in text
-    assert "pull until it shows 18.5 lbf more than that" in text
+    assert f"just hang on it: about {round(2 * balance.slack_pull / lbf) / 2:g} lbf." in text
+    assert "pull until it shows 18.5 lbf more (25 lbf), for a new belt 24.5 lbf more" in text
     assert "to the left, away from the driven shaft" in text
-    assert "use a lever or a strap, a second pair of hands" in text
+    assert "A lever or a strap, a second pair of hands, and a block under the plate." in text
     light = replace(mill, driven=replace(mill.driven, power=0.6 * mill.driven.power))
     assert "second pair of hands" not in page(light)
+
+
+@pytest.mark.parametrize("display", Display)
+def test_readings_of_the_balance_add_up_and_are_marks_of_its_scale(scenario_file, display):
+    """It said: 6.5 lbf, then 18.5 lbf more, about 24.9 lbf, on a balance marked in half pounds."""
+    scenario = replace(read_scenario(scenario_file), display=display)
+    balance = card_of(scenario).spring_balance
+    if balance is None:
+        assert "Weigh:" not in page(scenario)
+        return
+    text = one_line(page(scenario).split("Weigh:")[1].split("\n\n")[0])
+    text = text.split("just hang on it: about ")[1].split(" Hold it there")[0]
+    for unit, mark in {Display.INCH: {"lbf": 0.5}, Display.METRIC: {"N": 2, "kg": 0.2}}[
+        display
+    ].items():
+        slack, *pairs = map(float, re.findall(rf"([\d.]+) {unit}\b", text))
+        assert pairs
+        for gain, total in zip(pairs[::2], pairs[1::2], strict=True):
+            both = slack + gain if balance.slack_tightens else abs(gain - slack)
+            assert total == pytest.approx(both)
+        assert all(one / mark == pytest.approx(round(one / mark)) for one in (slack, *pairs))
 
 
 def test_several_belts_are_pressed_one_by_one(mill):

@@ -44,7 +44,7 @@ def with_limits(scenario, factor):
 def test_what_is_heard_is_what_the_table_has():
     card, text = page("fretsaw-bench")
     hum = next(one for one in card.methods if one.name is MethodName.HUM)
-    shown = readings_of(hum, read_scenario(SCENARIOS / "fretsaw-bench.toml").display)
+    shown = readings_of(hum, read_scenario(SCENARIOS / "fretsaw-bench.toml"))
     assert shown.aim != f"{float(shown.aim):.0f}"
     assert f"it swings {shown.aim} (new: {float(shown.new_aim):g}) times a second" in text
 
@@ -57,7 +57,7 @@ def test_a_new_belt_whose_turns_are_rounded_is_not_said_to_meet_a_limit():
 def test_a_motor_that_hangs_on_the_balance_asks_for_a_second_pair_of_hands():
     card, text = page("grindstone")
     assert not card.spring_balance.slack_tightens
-    assert "a second pair of hands, and a block under the plate" in text
+    assert "A second pair of hands, and a block under the plate: the motor hangs" in text
 
 
 def test_a_way_that_the_table_does_not_trust_is_said_to_be_too_coarse():

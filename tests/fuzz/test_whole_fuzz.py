@@ -15,8 +15,8 @@ from sizes import size
 from mountcalc.errors import MountError, ScenarioError
 from mountcalc.pages.data import as_json
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.table.data import as_csv
 from mountcalc.table.page import table_text
+from mountcalc.table.results import as_csv
 from mountcalc.table.table import tension_table
 
 PER_BASE = size(250, 80)

@@ -9,7 +9,7 @@ from mountcalc.check.cures import cures
 from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import InputError, MountError
 from mountcalc.judgement import Verdict, key_of
-from mountcalc.setting.remedies import solved_remedies
+from mountcalc.setting.advice import solved_remedies
 
 
 @settings(max_examples=examples(4))

@@ -14,7 +14,7 @@ from random_mounts import ADJUSTED, seeded_mount
 from mountcalc.check.changes import weight_alone_of
 from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.setting.weight_corners import weight_corners
+from mountcalc.setting.weights import weight_corners
 from mountcalc.table.table import tension_table
 
 ALMOST = 1e-6

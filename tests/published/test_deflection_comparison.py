@@ -17,7 +17,7 @@ import re
 import pytest
 from scipy.constants import hp, inch, lbf
 
-from mountcalc.card.table_example import NEEDED_NEW, NEEDED_USED, table_at_large
+from mountcalc.card.force_table import NEEDED_NEW, NEEDED_USED, table_at_large
 from mountcalc.formulas.belt import wraps
 from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.formulas.belt_rating import arc_factor

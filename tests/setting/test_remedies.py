@@ -17,7 +17,7 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import finer_thread, read_thread
-from mountcalc.setting.remedies import remedies, solved_remedies
+from mountcalc.setting.advice import remedies, solved_remedies
 from mountcalc.table.table import tension_table
 
 

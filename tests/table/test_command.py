@@ -296,7 +296,7 @@ def test_a_fault_of_ours_is_named_as_such_without_traceback(mountcalc, cider, mo
         message = "broken on purpose"
         raise RuntimeError(message)
 
-    monkeypatch.setattr("mountcalc.table.table.solve_mount", broken)
+    monkeypatch.setattr(sys.modules["mountcalc.table.table"], "solve_mount", broken)
     done = mountcalc("table", cider)
     assert done.code == 3
     assert "fault in mountcalc itself" in done.err

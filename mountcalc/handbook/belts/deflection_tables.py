@@ -17,6 +17,7 @@ __all__ = [
     "ForceRange",
     "MetricDeflection",
     "TableForce",
+    "ends_text",
     "force_range",
     "implied_tension",
     "metric_deflection",
@@ -36,13 +37,20 @@ _ROUNDING = 1e-9
 class TableForce:
     """Force [N] on one belt at a deflection of 1/64 of the span: ``used`` and ``new``.
 
-    ``row`` says which row it is.
+    ``name`` is that of the row's belts, ``diameters`` [m] and ``rpm`` are the ends of the row.
     """
 
     used: float
     new: float
-    row: str
+    name: str
+    diameters: tuple[float, float]
+    rpm: tuple[float, float]
     source: str
+
+    @property
+    def row(self) -> str:
+        """Which row it is, as it is printed."""
+        return f"{self.name}, {ends_text(self.diameters, INCH)} in, {ends_text(self.rpm)} rpm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +71,23 @@ class ForceRange:
 class MetricDeflection:
     """Deflection over centre distance [-] that a ``force`` [N] on one belt is to cause.
 
-    One for belts of every age. ``row`` says which row it is.
+    One for belts of every age. ``name`` is that of the row's belts, ``diameters`` [m] are its ends.
     """
 
     force: float
     deflection_ratio: float
-    row: str
+    name: str
+    diameters: tuple[float, float]
     source: str
+
+    @property
+    def row(self) -> str:
+        """Which row it is, as it is printed."""
+        deflection = self.deflection_ratio * _PER_CENTRE_MM
+        return (
+            f"{self.name}, {ends_text(self.diameters, _MILLIMETRE)} mm, {self.force:g} N at "
+            f"{deflection:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
+        )
 
 
 def table_force(
@@ -106,7 +124,9 @@ def table_force(
     return TableForce(
         used=used * _POUND_FORCE,
         new=new * _POUND_FORCE,
-        row=f"section {name}, {column}, {_span(row['diameter_in'])} in, {_span(row['rpm'])} rpm",
+        name=f"section {name}, {column}",
+        diameters=_scaled(row["diameter_in"], INCH),
+        rpm=_scaled(row["rpm"], 1.0),
         source=f"{table['source']}; {note}" if note else table["source"],
     )
 
@@ -128,9 +148,15 @@ def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str,
     return begun[-1] if 0 < len(begun) < len(rows) else None
 
 
-def _span(ends: list[float]) -> str:
+def _scaled(ends: list[float], size: float) -> tuple[float, float]:
     low, high = ends
-    return f"{low:g} and up" if math.isinf(high) else f"{low:g} to {high:g}"
+    return low * size, high * size
+
+
+def ends_text(ends: tuple[float, float], size: float = 1.0) -> str:
+    """The ends of a row in a unit of that size."""
+    low, high = (f"{end / size:.4g}" for end in ends)
+    return f"{low} and up" if math.isinf(ends[1]) else f"{low} to {high}"
 
 
 def force_range(section: str, small_diameter: float) -> ForceRange | None:
@@ -155,7 +181,7 @@ def force_range(section: str, small_diameter: float) -> ForceRange | None:
         initial=row["initial"] * _POUND_FORCE,
         least=row["least"] * _POUND_FORCE,
         greatest=row["greatest"] * _POUND_FORCE,
-        row=f"section {name}, {_span(row['diameter_in'])} in",
+        row=f"section {name}, {ends_text(_scaled(row['diameter_in'], 1.0))} in",
         source=table["source"],
     )
 
@@ -182,10 +208,8 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
     return MetricDeflection(
         force=row["force_N"],
         deflection_ratio=row["deflection_mm"] / _PER_CENTRE_MM,
-        row=(
-            f"section {name}, {_span(row['diameter_mm'])} mm, {row['force_N']:g} N at "
-            f"{row['deflection_mm']:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
-        ),
+        name=f"section {name}",
+        diameters=_scaled(row["diameter_mm"], _MILLIMETRE),
         source=table["source"],
     )
 

@@ -8,35 +8,72 @@ from dataclasses import dataclass
 import numpy as np
 
 from mountcalc.card.results import StrandTest, TableComparison, TableSetting
-from mountcalc.card.table_example import table_at_large
 from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.handbook.belts.deflection_tables import (
+    ends_text,
+    force_range,
     implied_tension,
     metric_deflection,
     stretch_constant,
     table_force,
     tension_under,
 )
-from mountcalc.pages.amounts import force_text, length_text
+from mountcalc.handbook.rows import INCH
+from mountcalc.pages.amounts import force_text, length_text, power_text, range_text
+from mountcalc.pages.display import UNITS
 from mountcalc.requirements.promises import Promises
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER
 from mountcalc.requirements.window import first_reach
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
+from mountcalc.units import si_factor
 
-__all__ = ["compare_with_table"]
+__all__ = ["NEEDED_NEW", "NEEDED_USED", "compare_with_table", "table_at_large"]
 
-NO_SECTION = "the belt's section is not named"
-NO_ROW = (
+_POUND = si_factor("lbf")
+NEEDED_USED = (2.087 * _POUND, 2.252 * _POUND)
+"""Deflection force [N] by the trade's formula with its two coefficients, 15 and 16.5."""
+NEEDED_NEW = (2.944 * _POUND, 3.190 * _POUND)
+"""The same of a new belt, half as tight again."""
+
+_NO_ROW = (
     'it has no row for section "{section}" on a {size} pulley at {rpm:.0f} rpm, nor has the metric '
     "table"
 )
 ALL_STRETCH = "this belt's stretch alone may ask for all of that force: it tells nothing here"
 RIDES = "the plate rides on the belt: more turns add nothing to the {most} that weight gives"
 PAST_TRAVEL = "the travel ends before that, with {most} on each strand"
-OWN_STIFFNESS = "this belt's own stiffness, no constant being known for its section"
+
+
+def table_at_large(display: Display) -> str:
+    """What the force tables ask for over what a drive needs, on one drive of our own."""
+    small, rpm = 3.0 * INCH, 1750.0
+    common, gentle = table_force("A", small, rpm), force_range("A", small)
+    assert common is not None
+    assert gentle is not None
+    unit = UNITS[display].force
+    size = si_factor(unit)
+
+    def force(low: float, high: float | None = None) -> str:
+        return range_text(low / size, (low if high is None else high) / size, unit)
+
+    return (
+        "Common force tables know section, pulley and speed, but not the load, and are at the high "
+        "end on purpose. Take a drive of our own example: two A belts that carry "
+        f"{power_text(3.0 * si_factor('hp'), display)} of design power from "
+        f"{length_text(small, display)} to {length_text(9.0 * INCH, display)} pulleys, "
+        f"{length_text(20.0 * INCH, display)} apart, at {rpm:.0f} rpm. At 1/64 of the span the "
+        f"common table has {force(common.used)} on a belt that has run and {force(common.new)} on "
+        f"a new one. The load asks for {force(*NEEDED_USED)} and {force(*NEEDED_NEW)} by the "
+        "trade's formula (common practice; its constants for the belt's mass, M, and stretch, Y, "
+        "are from memory): the table has some 1.8 times as much, and up to about twice the pull on "
+        "the shaft. A compressor manual of 2008 is gentler, with "
+        f"{force(gentle.least, gentle.greatest)} and {force(gentle.initial)}. Only the two tables "
+        "are printed, and what the guide that prints the first says itself: where the pull on the "
+        "shaft counts, reckon from the load. The rest is reckoned here."
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +105,7 @@ def compare_with_table(
     scenario = promises.scenario
     section = scenario.belt.section
     if section is None:
-        return _nothing(scenario, NO_SECTION)
+        return _nothing(scenario, "the belt's section is not named")
     radius, speed = _small_pulley(scenario)
     rpm = speed * 60.0 / (2.0 * math.pi)
     reading = _common(scenario, section, 2.0 * radius, rpm)
@@ -76,17 +113,17 @@ def compare_with_table(
         reading = _metric(scenario, section, 2.0 * radius, bedded.span)
     if reading is None:
         size = length_text(2.0 * radius, scenario.display)
-        return _nothing(scenario, NO_ROW.format(section=section, size=size, rpm=rpm))
-    used, for_new, constant = reading.used, reading.new, reading.constant
-    tighter = bedded if new is None else new
+        return _nothing(scenario, _NO_ROW.format(section=section, size=size, rpm=rpm))
     return TableComparison(
         published=table_at_large(scenario.display),
         row=reading.row,
         why_not=None,
         source=reading.source,
         stretch=reading.stretch,
-        bedded=_by_table(promises, used, constant, bedded),
-        new=None if for_new is None else _by_table(promises, for_new, constant, tighter),
+        bedded=_by_table(promises, reading.used, reading.constant, bedded),
+        new=None
+        if reading.new is None
+        else _by_table(promises, reading.new, reading.constant, bedded if new is None else new),
     )
 
 
@@ -96,12 +133,12 @@ def _nothing(scenario: Scenario, why: str) -> TableComparison:
 
 def _common(scenario: Scenario, section: str, diameter: float, rpm: float) -> _Reading | None:
     """What the common table asks for."""
-    force = table_force(section, diameter, rpm)
-    if force is None:
+    found = table_force(section, diameter, rpm)
+    if found is None:
         return None
-    constant, stretch = _stretch(scenario, section)
-    row = f"common table, {force.row}"
-    return _Reading(row, force.source, force.used, force.new, constant, stretch)
+    row = f"common table, {found.name}, {_sizes(scenario, found.diameters)}, "
+    row += f"{ends_text(found.rpm)} rpm"
+    return _Reading(row, found.source, found.used, found.new, *_stretch(scenario, section))
 
 
 def _metric(scenario: Scenario, section: str, diameter: float, span: float) -> _Reading | None:
@@ -115,15 +152,31 @@ def _metric(scenario: Scenario, section: str, diameter: float, span: float) -> _
     stiffness = constant / (2.0 * DEFLECTION_RATIO**2)
     tension = tension_under(found.force, ratio, stiffness)
     force = float(mid_span_force(tension, stiffness, 1.0, DEFLECTION_RATIO))
-    row = f"metric table, {found.row}, a belt of any age"
+    row = (
+        f"metric table, {found.name}, {_sizes(scenario, found.diameters)}, "
+        f"{force_text(found.force, scenario.display)} at {100 * found.deflection_ratio:.2g} % of "
+        "the centre distance, a belt of any age"
+    )
     return _Reading(row, found.source, force, None, constant, stretch)
+
+
+def _sizes(scenario: Scenario, diameters: tuple[float, float]) -> str:
+    """Pulleys of a row in the units that people read."""
+    low, high = diameters
+    first = length_text(low, scenario.display)
+    return (
+        f"{first} and up"
+        if math.isinf(high)
+        else f"{first} to {length_text(high, scenario.display)}"
+    )
 
 
 def _stretch(scenario: Scenario, section: str) -> tuple[float, str]:
     """What the stretch adds to the tension at span/64 [N], and where that is from."""
     datum = stretch_constant(section)
     if datum is None:
-        return 2.0 * DEFLECTION_RATIO**2 * scenario.belt.stiffness, OWN_STIFFNESS
+        own = "this belt's own stiffness, no constant being known for its section"
+        return 2.0 * DEFLECTION_RATIO**2 * scenario.belt.stiffness, own
     return datum.value, f"{datum.source}, {datum.sure}"
 
 
