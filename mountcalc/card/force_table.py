@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +13,6 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.formulas.belt_feel import mid_span_force
 from mountcalc.handbook.belts.deflection_tables import (
-    ends_text,
     force_range,
     implied_tension,
     metric_deflection,
@@ -137,7 +137,7 @@ def _common(scenario: Scenario, section: str, diameter: float, rpm: float) -> _R
     if found is None:
         return None
     row = f"common table, {found.name}, {_sizes(scenario, found.diameters)}, "
-    row += f"{ends_text(found.rpm)} rpm"
+    row += f"{_ends(found.rpm, '{:.0f}'.format)} rpm"
     return _Reading(row, found.source, found.used, found.new, *_stretch(scenario, section))
 
 
@@ -160,15 +160,15 @@ def _metric(scenario: Scenario, section: str, diameter: float, span: float) -> _
     return _Reading(row, found.source, force, None, constant, stretch)
 
 
+def _ends(ends: tuple[float, float], show: Callable[[float], str]) -> str:
+    """The ends of a row of a table."""
+    low, high = ends
+    return f"{show(low)} and up" if math.isinf(high) else f"{show(low)} to {show(high)}"
+
+
 def _sizes(scenario: Scenario, diameters: tuple[float, float]) -> str:
     """Pulleys of a row in the units that people read."""
-    low, high = diameters
-    first = length_text(low, scenario.display)
-    return (
-        f"{first} and up"
-        if math.isinf(high)
-        else f"{first} to {length_text(high, scenario.display)}"
-    )
+    return _ends(diameters, lambda size: length_text(size, scenario.display))
 
 
 def _stretch(scenario: Scenario, section: str) -> tuple[float, str]:

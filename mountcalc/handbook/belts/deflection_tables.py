@@ -17,7 +17,6 @@ __all__ = [
     "ForceRange",
     "MetricDeflection",
     "TableForce",
-    "ends_text",
     "force_range",
     "implied_tension",
     "metric_deflection",
@@ -50,7 +49,7 @@ class TableForce:
     @property
     def row(self) -> str:
         """Which row it is, as it is printed."""
-        return f"{self.name}, {ends_text(self.diameters, INCH)} in, {ends_text(self.rpm)} rpm"
+        return f"{self.name}, {_ends(self.diameters, INCH)} in, {_ends(self.rpm)} rpm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +84,7 @@ class MetricDeflection:
         """Which row it is, as it is printed."""
         deflection = self.deflection_ratio * _PER_CENTRE_MM
         return (
-            f"{self.name}, {ends_text(self.diameters, _MILLIMETRE)} mm, {self.force:g} N at "
+            f"{self.name}, {_ends(self.diameters, _MILLIMETRE)} mm, {self.force:g} N at "
             f"{deflection:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
         )
 
@@ -153,7 +152,7 @@ def _scaled(ends: list[float], size: float) -> tuple[float, float]:
     return low * size, high * size
 
 
-def ends_text(ends: tuple[float, float], size: float = 1.0) -> str:
+def _ends(ends: tuple[float, float], size: float = 1.0) -> str:
     """The ends of a row in a unit of that size."""
     low, high = (f"{end / size:.4g}" for end in ends)
     return f"{low} and up" if math.isinf(ends[1]) else f"{low} to {high}"
@@ -181,7 +180,7 @@ def force_range(section: str, small_diameter: float) -> ForceRange | None:
         initial=row["initial"] * _POUND_FORCE,
         least=row["least"] * _POUND_FORCE,
         greatest=row["greatest"] * _POUND_FORCE,
-        row=f"section {name}, {ends_text(_scaled(row['diameter_in'], 1.0))} in",
+        row=f"section {name}, {_ends(_scaled(row['diameter_in'], 1.0))} in",
         source=table["source"],
     )
 
