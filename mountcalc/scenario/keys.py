@@ -31,8 +31,6 @@ from mountcalc.units import si_factor
 REQUIRED: Final = object()
 """Of a field: a file without its key cannot be used."""
 
-_ZERO_CELSIUS = 273.15  # [K]
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Form:
@@ -176,14 +174,6 @@ def range_of(kind: q.ValueKind, widest: float | None = None) -> Form:
     )
 
 
-def _travel(ends: Vector, units: UnitsToWrite) -> str:
-    return f"[{', '.join(units.write('angle', end) for end in ends)}]"
-
-
-def _oil(oil: named.Oil, _: UnitsToWrite) -> str:
-    return quoted(f"ISO VG {oil.grade:.0f} at {number_text(oil.temperature - _ZERO_CELSIUS)} degC")
-
-
 def _corners(corners: tuple[Vector, ...], units: UnitsToWrite) -> str:
     return f"[{', '.join(map(units.point, corners))}]"
 
@@ -221,7 +211,7 @@ Travel: TypeAlias = Annotated[
     Vector,
     Form(
         v.read_travel,
-        _travel,
+        lambda ends, units: f"[{', '.join(units.write('angle', end) for end in ends)}]",
         'travel wanted (such as ["-12 deg", "12 deg"])',
         is_quantity=True,
     ),
@@ -245,7 +235,7 @@ SmallFactor: TypeAlias = Annotated[float, number(1, 3)]
 ErrorShare: TypeAlias = Annotated[float, number(0, 0.5)]
 
 Service: TypeAlias = Annotated[str, Form(named.read_service, lambda text, _: quoted(text))]
-OilText: TypeAlias = Annotated[named.Oil, Form(named.read_oil, _oil, named.WANTED_OIL)]
+OilText: TypeAlias = Annotated[named.Oil, named_text(named.read_oil, named.WANTED_OIL)]
 BeltName: TypeAlias = Annotated[Designation, _BELT]
 ThreadName: TypeAlias = Annotated[Thread, _THREAD]
 FrameName: TypeAlias = Annotated[MotorFrame, named_text(named.read_frame)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -25,27 +25,29 @@ class _Key:
     """What a key measures: ``round_it`` with a tape, and the face that this tells of."""
 
     words: str
-    face: PulleyFace | None
+    face: PulleyFace | None = None
     round_it: bool = False
+    from_groove: Callable[[str, float], float | None] | None = None
 
 
 PULLEY_KEYS = {
-    "pulley_diameter": _Key("its pitch diameter, where the belt's cords run", None),
-    "pulley_datum_diameter": _Key("the datum diameter of its groove", PulleyFace.GROOVED),
-    "pulley_outside_diameter": _Key("over the rims of its groove", PulleyFace.GROOVED),
+    "pulley_diameter": _Key("its pitch diameter, where the belt's cords run"),
+    "pulley_datum_diameter": _Key(
+        "the datum diameter of its groove", PulleyFace.GROOVED, from_groove=pitch_from_datum
+    ),
+    "pulley_outside_diameter": _Key(
+        "over the rims of its groove", PulleyFace.GROOVED, from_groove=pitch_from_outside
+    ),
     "pulley_rim_diameter": _Key("over its flat rim", PulleyFace.FLAT),
     "pulley_outside_circumference": _Key(
-        "a tape round the rims of its groove", PulleyFace.GROOVED, round_it=True
+        "a tape round the rims of its groove",
+        PulleyFace.GROOVED,
+        round_it=True,
+        from_groove=pitch_from_outside,
     ),
     "pulley_rim_circumference": _Key("a tape round its flat rim", PulleyFace.FLAT, round_it=True),
 }
 """The keys that give a pulley's size; exactly one is wanted."""
-
-_FROM_GROOVE = {
-    "pulley_datum_diameter": pitch_from_datum,
-    "pulley_outside_diameter": pitch_from_outside,
-    "pulley_outside_circumference": pitch_from_outside,
-}
 
 
 class PulleyError(ValueError):
@@ -88,11 +90,8 @@ def pulley_of(
         wrong = "pulley_face" if face is PulleyFace.GROOVED else key
         raise PulleyError(wrong, f"{section} runs on flat rims, not in grooves")
     diameter = _pitch_diameter(key, size / math.pi if kind.round_it else size, section, thickness)
-    return Pulley(diameter, face or kind.face or _usual_face(flat=is_flat_belt), key)
-
-
-def _usual_face(*, flat: bool) -> PulleyFace:
-    return PulleyFace.FLAT if flat else PulleyFace.GROOVED
+    usual = PulleyFace.FLAT if is_flat_belt else PulleyFace.GROOVED
+    return Pulley(diameter, face or kind.face or usual, key)
 
 
 def _ways() -> str:
@@ -107,8 +106,9 @@ def _pitch_diameter(
     if key == "pulley_diameter":
         return measured
     known = section is not None and v_section(section) is not None
-    if key in _FROM_GROOVE:
-        pitch = _FROM_GROOVE[key](section or "", measured) if known else None
+    from_groove = PULLEY_KEYS[key].from_groove
+    if from_groove is not None:
+        pitch = from_groove(section or "", measured) if known else None
         wanted = "give belt.section or belt.designation"
         if known:
             wanted = "its grooves have no datum diameter: give pulley_outside_diameter"

@@ -24,7 +24,6 @@ from mountcalc.scenario.model import (
     Scenario,
     ShaftLoad,
     Turning,
-    Vector,
 )
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts, PlateBoard
 from mountcalc.scenario.text.writing import Notes
@@ -108,15 +107,12 @@ def _loads(facts: Facts) -> tuple[ShaftLoad, ...]:
     loads = []
     for index in range(facts.counts.get("driven.load", 0)):
         said = facts.of(ShaftLoad, "driven.load", index)
-        said["direction"] = _unit_vector(said["direction"])
+        # The four directions with a name come out exact.
+        x, y = math.cos(said["direction"]), math.sin(said["direction"])
+        said["direction"] = round(x, 15) + 0.0, round(y, 15) + 0.0
         at_pulley = {"name": f"load {index + 1}", "position": facts.good["driven.pulley_position"]}
         loads.append(ShaftLoad(**at_pulley | said))
     return tuple(loads)
-
-
-def _unit_vector(angle: float) -> Vector:
-    """Return the unit vector of a direction; the four named ones come out exact."""
-    return round(math.cos(angle), 15) + 0.0, round(math.sin(angle), 15) + 0.0
 
 
 def _motor(facts: Facts, notes: Notes) -> Motor:

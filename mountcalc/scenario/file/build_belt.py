@@ -84,13 +84,7 @@ def _length(bought: Designation, notes: Notes) -> float:
 
 def _stiffness(belt: dict[str, Any], notes: Notes) -> float:
     """Stiffness EA [N] of the section, or of the material times the size."""
-    section, material = v_section(belt["section"]), flat_material(belt["section"])
-    if section is not None:
-        named, datum, value = f"section {section.name}", section.stiffness, section.stiffness.value
-    else:
-        assert material is not None, "the rules between keys require a known section here"
-        named, datum = material.name, material.modulus
-        value = datum.value * belt["width"] * belt["thickness"]
+    named, datum, value = _known(belt, "stiffness", "modulus")
     joint, factor = belt.get("joint", Joint.ENDLESS), belt["stiffness_factor"]
     softness = joint_softness(joint)
     value *= softness.value
@@ -108,18 +102,23 @@ def _stiffness(belt: dict[str, Any], notes: Notes) -> float:
 
 def _mass(belt: dict[str, Any], notes: Notes) -> float:
     """Mass of one belt [kg/m], of the section, or of the material times the size."""
-    section, material = v_section(belt["section"]), flat_material(belt["section"])
-    if section is not None:
-        named, datum, value = f"section {section.name}", section.mass, section.mass.value
-    else:
-        assert material is not None, "the rules between keys require a known section here"
-        named, datum = material.name, material.density
-        value = datum.value * belt["width"] * belt["thickness"]
+    named, datum, value = _known(belt, "mass", "density")
     notes.add(
         f"The belt's mass is not given: {notes.show(value, 'mass')} is taken for "
         f"{named}, {_origin(datum)}."
     )
     return value
+
+
+def _known(belt: dict[str, Any], of_section: str, of_material: str) -> tuple[str, Datum, float]:
+    """What is known of a belt's section, or of its material: its name, the datum, the value."""
+    section, material = v_section(belt["section"]), flat_material(belt["section"])
+    if section is not None:
+        datum: Datum = getattr(section, of_section)
+        return f"section {section.name}", datum, datum.value
+    assert material is not None, "the rules between keys require a known section here"
+    datum = getattr(material, of_material)
+    return material.name, datum, datum.value * belt["width"] * belt["thickness"]
 
 
 def traction_on(facts: Facts, side: str, face: PulleyFace, notes: Notes) -> float:

@@ -119,20 +119,11 @@ def found(key: str, text: str) -> Finding:
 
 @dataclass(slots=True)
 class Facts:
-    """What is good in a file; keys are dotted, with the index from 0 for the tables of an array.
+    """What is in a file; keys are dotted, with the index from 0 for the tables of an array.
 
-    Attributes
-    ----------
-    good : dict
-        Values that were read.
-    present : set
-        Keys that the file has, good or bad.
-    tables : set
-        Tables that the file has.
-    counts : dict
-        Lengths of arrays of tables.
-    findings : list
-        What is wrong with single keys.
+    ``good`` has the values that were read, ``present`` the keys that are there, good or bad,
+    ``tables`` the tables, ``counts`` the lengths of arrays of them. ``findings`` are what is wrong
+    with single keys, ``written`` tells where a misspelt key stands.
     """
 
     good: dict[str, Any] = field(default_factory=dict)

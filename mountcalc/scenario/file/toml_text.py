@@ -22,13 +22,7 @@ _DEEPEST = 8  # no key of a scenario lies deeper
 
 
 class LineIndex:
-    """Lines of the keys and tables of a TOML text.
-
-    Parameters
-    ----------
-    text : str
-        Valid TOML.
-    """
+    """Lines of the keys and tables of a valid TOML text."""
 
     def __init__(self, text: str) -> None:
         self._lines: dict[KeyPath, int] = {}
@@ -55,7 +49,9 @@ class LineIndex:
             if header := _HEADER.match(first):
                 table = self._header(header[2], number, array=header[1] == "[[")
             elif keys := _assigned(first):
-                self._note((*table, *keys), number, len(table))
+                path = (*table, *keys)
+                for depth in range(len(table) + 1, min(len(path), _DEEPEST) + 1):
+                    self._lines.setdefault(path[:depth], number)
             number += statement.count("\n") + 1
             start = end + 1
 
@@ -76,10 +72,6 @@ class LineIndex:
     def _latest(self, path: KeyPath) -> KeyPath:
         """Return the path with the index of the array's last table, if it is an array of tables."""
         return (*path, self._counts[path]) if path in self._counts else path
-
-    def _note(self, path: KeyPath, line: int, outer: int) -> None:
-        for end in range(outer + 1, min(len(path), _DEEPEST) + 1):
-            self._lines.setdefault(path[:end], line)
 
 
 def _statement_end(text: str, start: int) -> int:

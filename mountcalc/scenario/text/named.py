@@ -11,6 +11,7 @@ from mountcalc.handbook.rows import load, measure
 from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, fail, read_number_text
 from mountcalc.scenario.text.values import read_word
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.scenario.text.writing import number_text
 from mountcalc.units import UnknownUnitError, kelvin, si_factor
 
 WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'
@@ -47,6 +48,11 @@ class Oil:
 
     grade: float
     temperature: float
+
+    @property
+    def name(self) -> str:
+        """As a file has it."""
+        return f"ISO VG {self.grade:.0f} at {number_text(self.temperature - _COLDEST)} degC"
 
 
 def read_screw(value: object) -> Screw:
@@ -89,7 +95,7 @@ WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or 
 GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500)
 """Viscosity grades that are taken [mm^2/s at 40 degC]."""
 
-_COLDEST, _HOTTEST = 273.15, 393.15  # [K]
+_COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
 _ROUNDING = 1e-9
 _LONGEST_OIL = 60
 _GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)

@@ -65,18 +65,9 @@ class ValueTextError(ValueError):
 class ValueKind:
     """A kind of quantity that a key of the scenario takes.
 
-    Attributes
-    ----------
-    name : str
-        In words, ``"length"``.
-    examples : tuple of str
-        Texts that would be right.
-    scales : mapping of Dimension to float
-        The dimensions that are taken, and by what their SI value is multiplied.
-    low, high : float
-        Bounds [SI], wide; within them later arithmetic cannot overflow.
-    low_words, high_words : str
-        What a value below ``low`` or above ``high`` is told.
+    ``examples`` would be right; ``scales`` are the dimensions that are taken, and by what their SI
+    value is multiplied. Bounds [SI] are wide: within them later arithmetic cannot overflow. A value
+    below ``low`` or above ``high`` is told ``low_words`` or ``high_words``.
     """
 
     name: str

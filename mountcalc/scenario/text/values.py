@@ -161,13 +161,8 @@ def read_limit(value: object) -> BearingLimit:
 
 def range_wanted(kind: q.ValueKind) -> str:
     """Say what a range of a kind of quantity looks like."""
-    text = shown(kind.examples[0])
-    return f"{kind.name} or range of it wanted (such as {text} or [{text}, {shown(_more(kind))}])"
-
-
-def _more(kind: q.ValueKind) -> str:
-    """Return an example that is larger than the kind's first."""
-    return "15 deg" if kind.name == "angle" else "20 in"
+    text, larger = shown(kind.examples[0]), shown("15 deg" if kind.name == "angle" else "20 in")
+    return f"{kind.name} or range of it wanted (such as {text} or [{text}, {larger}])"
 
 
 def read_range(value: object, kind: q.ValueKind, widest: float | None = None) -> Range:

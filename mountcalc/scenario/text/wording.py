@@ -36,11 +36,7 @@ def one_line(text: str, longest: int | None = None) -> str:
     """Return the text with what does not print escaped, cut to ``longest`` characters."""
     if longest is not None and len(text) > longest:
         text = text[: longest - 1] + "…"
-    return text if text.isprintable() else "".join(map(_escaped, text))
-
-
-def _escaped(char: str) -> str:
-    return char if char.isprintable() else ascii(char)[1:-1]
+    return "".join(char if char.isprintable() else ascii(char)[1:-1] for char in text)
 
 
 def shown(value: object) -> str:
@@ -52,11 +48,8 @@ def shown(value: object) -> str:
         return f'"{text}"' if '"' not in text or "'" in text else f"'{text}'"
     if isinstance(value, int) and value.bit_length() > _HUGE_BITS:
         return "a huge number"
-    return repr(value) if isinstance(value, int | float) else _other(value)
-
-
-def _other(value: object) -> str:
-    """Name a value that is neither text nor number."""
+    if isinstance(value, int | float):
+        return repr(value)
     if isinstance(value, list):
         return f"a list of {len(value)}" if value else "an empty list"
     # Beyond tables, dates and times are all that TOML has.

@@ -38,18 +38,15 @@ class Display(StrEnum):
 
 def quoted(text: str) -> str:
     """Write any text as a TOML string."""
-    escaped = [_escaped(char) for char in text]
-    return f'"{"".join(escaped)}"'
+    return f'"{"".join(map(_escaped, text))}"'
 
 
 def _escaped(char: str) -> str:
     if char in '"\\':
         return f"\\{char}"
-    return char if char.isprintable() else _code(ord(char))
-
-
-def _code(point: int) -> str:
-    return f"\\u{point:04X}" if point <= 0xFFFF else f"\\U{point:08X}"  # noqa: PLR2004
+    if char.isprintable():
+        return char
+    return f"\\u{ord(char):04X}" if char <= "\uffff" else f"\\U{ord(char):08X}"
 
 
 def number_text(value: float) -> str:
@@ -154,20 +151,12 @@ UNITS_TO_WRITE = {
 length), angle and speed (of rotation)."""
 
 
-_UNITS = {
-    "force": ("lbf", "N"),
-    "mass": ("lb/ft", "kg/m"),
-    "power": ("hp", "W"),
-    "length": ("in", "mm"),
-}
-
-
 class Notes:
     """Sentences about what was taken, in the units of the scenario's display."""
 
     def __init__(self, display: Display) -> None:
         self.sentences: list[str] = []
-        self._column = 0 if display is Display.INCH else 1
+        self._units = UNITS_TO_WRITE[display].units
 
     def add(self, sentence: str) -> None:
         """Note a sentence, once."""
@@ -176,5 +165,5 @@ class Notes:
 
     def show(self, value: float, kind: str, digits: int = 3) -> str:
         """Show an SI value of a kind of quantity to so many figures."""
-        unit = _UNITS[kind][self._column]
+        unit = self._units[kind][0]
         return f"{float(f'{value / si_factor(unit):.{digits}g}'):g} {unit}"
