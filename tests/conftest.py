@@ -4,6 +4,7 @@ Hypothesis has no deadlines here, and draws the same examples every time where `
 """
 
 import functools
+import importlib
 import os
 import sys
 from pathlib import Path
@@ -19,11 +20,16 @@ from mountcalc.cli import main
 SCENARIOS = Path(__file__).parents[1] / "scenarios"
 FINE = 61
 
-_MOUNTS_ARE_LARGE = (HealthCheck.too_slow, HealthCheck.data_too_large)
-settings.register_profile(
-    "ci", derandomize=True, database=None, deadline=None, suppress_health_check=_MOUNTS_ARE_LARGE
+# Mounts are large, and a fixture of a test serves all its examples.
+_NO_FAULTS = (
+    HealthCheck.too_slow,
+    HealthCheck.data_too_large,
+    HealthCheck.function_scoped_fixture,
 )
-settings.register_profile("bench", deadline=None, suppress_health_check=_MOUNTS_ARE_LARGE)
+settings.register_profile(
+    "ci", derandomize=True, database=None, deadline=None, suppress_health_check=_NO_FAULTS
+)
+settings.register_profile("bench", deadline=None, suppress_health_check=_NO_FAULTS)
 settings.load_profile("ci" if os.environ.get("CI") else "bench")
 
 
@@ -75,7 +81,10 @@ def population():
 
 @pytest.fixture(scope="session")
 def views():
-    """Assembly and view along the shafts of a scenario file, by their names."""
+    """Assembly and view along the shafts of a scenario file, by their names.
+
+    Not together with ``plain_names``: what is drawn then would be kept for other tests.
+    """
     from mountcalc.draw.build import Build
     from mountcalc.draw.drawings import drawings_of
     from mountcalc.scenario.reader import read_scenario
@@ -86,6 +95,21 @@ def views():
         return {view.name: view for view in found}
 
     return drawn_views
+
+
+@pytest.fixture
+def plain_names(monkeypatch):
+    """Names of drawings stand at what they name: to find room for them takes longest of all."""
+    importlib.import_module("mountcalc.draw.drawings")
+    leader = importlib.import_module("mountcalc.drafting.items").Leader
+
+    def plain(wishes, *_):
+        return tuple(leader(at[0], at[0], text) for at, text in wishes)
+
+    for name, module in list(sys.modules.items()):
+        for placing in ("callouts", "named_where_room"):
+            if name.startswith("mountcalc.draw.") and hasattr(module, placing):
+                monkeypatch.setattr(module, placing, plain)
 
 
 @pytest.fixture(scope="session")

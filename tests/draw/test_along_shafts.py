@@ -46,8 +46,8 @@ PARTS = Parts(
 )
 
 
-@pytest.fixture(scope="module")
-def mount():
+@pytest.fixture
+def mount(plain_names):  # noqa: ARG001
     return replace(read_scenario(CIDER), parts=PARTS)
 
 
@@ -289,6 +289,7 @@ def test_distances_are_told_in_words_too(mount):
     assert any("away from them: motor's face 1/2 in" in one for one in back)
 
 
+@pytest.mark.usefixtures("plain_names")
 @settings(deadline=None, max_examples=examples(25))
 @given(st.floats(-0.3, 0.3), st.floats(0.005, 0.1))
 @example(-0.078125, 0.07421875)  # one distance is below 1/8 in

@@ -18,6 +18,8 @@ from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
 LATHE = CIDER.with_name("wood-lathe.toml")
 INCH = 0.0254

@@ -26,6 +26,8 @@ from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import Base
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 SWINGS = 50
 MM2 = 1e-6
 

@@ -15,6 +15,8 @@ from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.named import read_screw
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 INCH = 0.0254
 
 

@@ -18,6 +18,8 @@ from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
 INCH = 0.0254
 

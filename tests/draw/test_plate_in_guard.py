@@ -14,6 +14,8 @@ from mountcalc.draw.build import Build, swing_of
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 MM = 1e-3
 # IEC 60072-1, frame 71, from memory: from the shaft's shoulder to the nearer foot hole, and on to
 # the other one.

@@ -13,6 +13,8 @@ from mountcalc.draw.remarks import reminders
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
 
 

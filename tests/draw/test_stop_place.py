@@ -21,6 +21,8 @@ from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 
+pytestmark = pytest.mark.usefixtures("plain_names")
+
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
 LATHE, STONE, FRETSAW = (
     CIDER.with_name(f"{name}.toml") for name in ("wood-lathe", "grindstone", "fretsaw-bench")
