@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import (
@@ -36,8 +36,8 @@ from mountcalc.draw.base.words import say_base_height
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.place import say_panel, say_strip
 from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
-from mountcalc.draw.remarks import LEFT, RIGHT, Remarks, reminders, view_caution
-from mountcalc.draw.views import Wish, bounds_of, drawing_of
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, reminders, view_caution
+from mountcalc.draw.views import bounds_of, drawing_of
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
@@ -50,12 +50,13 @@ def along_shafts(build: Build) -> Drawing:
     bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
 
     def smallest(shortening: Shortening) -> float:
-        """The reduction that it is drawn for, as far as names do not change that."""
-        return settled(partial(page.unnamed, shortening), bare, build.display).scale
+        """The scale that it is drawn for, as far as names do not change that."""
+        drawn = partial(page.drawn, shortening, named=False)
+        return settled(drawn, bare, build.display).scale
 
     # True heights come first; what they would make smaller is shortened.
     shortening = min(Shortening, key=lambda one: (smallest(one), one))
-    return settled(partial(page.drawn, shortening), bare, build.display)
+    return settled(partial(page.drawn, shortening, named=True), bare, build.display)
 
 
 def _remarks(build: Build, parts: AlongParts) -> Remarks:
@@ -114,68 +115,54 @@ def _distance(build: Build, name: str, distances: list[float]) -> str:
     return f"{name} {build.bench(max(near, 0.0))} to {last}"
 
 
-@dataclass(frozen=True, slots=True)
 class _Page:
     """All that the view is drawn from."""
 
-    build: Build
-    parts: AlongParts
-    remarks: Remarks
+    def __init__(self, build: Build, parts: AlongParts, remarks: Remarks) -> None:
+        self.build, self.parts, self.remarks = build, parts, remarks
+        lows, highs = zip(*parts.taken(), strict=True)
+        self.low, high = min(lows), max(highs)  # of the drive
+        self.levels = levels_of(build, (self.low, high))
 
-    def drawn(self, shortening: Shortening, scale: float) -> Drawing:
-        """The view for a reduction [-], some heights shortened."""
-        bare = self.unnamed(shortening, scale)
-        names = callouts(self._names(shortening, scale), bare.items, scale)
-        return replace(bare, items=(*bare.items, *names))
-
-    def unnamed(self, shortening: Shortening, scale: float) -> Drawing:
-        """The same without names of parts."""
-        parts, heights = self.parts, self._drive_scale(shortening, scale)
-        items: list[Item] = list(seen(parts.cut, parts.others, heights, scale))
-        items += [_at_heights(line, heights) for line in parts.centre_lines]
+    def drawn(self, shortening: Shortening, scale: float, *, named: bool) -> Drawing:
+        """The view for a scale [-], some heights shortened, with or without names of parts."""
+        parts, stack, drive = self.parts, along_stack(self.build), HeightScale()
+        if shortening is Shortening.ALL:
+            behind = [(one.height, one.height) for one in self.levels if one.height >= self.low]
+            taken = [*parts.taken(), *behind]
+            drive = HeightScale(empty_stretches(taken, SHOWN * scale, AIR * scale))
+        items: list[Item] = list(seen(parts.cut, parts.others, drive, scale))
+        for line in parts.centre_lines:
+            start, end = _at([line.start, line.end], drive)
+            items.append(Line(start, end, line.layer))
         left, bottom, right, top = bounds_of(items, scale)
-        items += self._along(heights, (bottom, top), scale)
-        levels = self._levels()
+        items += self._along(drive, (bottom, top), scale)
         heights = lowered(
-            heights, self._drive()[0], bounds_of(items, scale)[1], levels, shortening, scale
+            drive, self.low, bounds_of(items, scale)[1], self.levels, shortening, scale
         )
         across = left - _PAST * scale, right + _PAST * scale
         shafts = [Level(height, name, Layer.CENTRE) for height, name in parts.shafts]
-        items += level_lines([*shafts, *levels], heights, across, scale)
+        levels = [*shafts, *self.levels]
+        items += level_lines(levels, heights, across, scale)
         items += break_marks(heights, across, scale)
-        items += self._heights(heights, [*shafts, *levels], items, across[0], scale)
-        stack = along_stack(self.build)
+        # Heights at the left, from the lowest level up.
+        lowest = heights.drawn(min(one.height for one in levels))
+        first = min(across[0], bounds_of(items, scale)[0]) - _CLEAR * scale
+        points = _at([(across[0], one.height) for one in levels], heights)
+        up = self._baseline(Run.UP, (across[0], lowest), first, -1, scale)
+        items += baselines(replace(up, actual=heights.actual), points)
+        is_thin = any(isinstance(one, Line | Path) and one.layer is Layer.EDGE for one in items)
+        keys = ["along.thin_lines"] * is_thin + ["along.breaks"] * bool(heights.breaks)
+        if named:
+            wishes = [(tuple(_at(points, drive)), name) for points, name in parts.names]
+            items += callouts(wishes, items, scale)
         side = None if stack is None else LEFT if stack.outward > 0 else RIGHT
         drawing = drawing_of(self.build, self.remarks, "along-shafts", items, side, scale)
         return replace(
             drawing,
-            notes=(*drawing.notes, *_of_lines(items, heights)),
+            notes=(*drawing.notes, *(Remark(key).text(self.build.display) for key in keys)),
             scale_note="heights are shortened at the break lines" if heights.breaks else "",
         )
-
-    def _drive_scale(self, shortening: Shortening, scale: float) -> HeightScale:
-        """Where the drive's heights are drawn."""
-        if shortening < Shortening.ALL:
-            return HeightScale()
-        low = self._drive()[0]
-        behind = [(one.height, one.height) for one in self._levels() if one.height >= low]
-        taken = [*self.parts.taken(), *behind]
-        return HeightScale(empty_stretches(taken, SHOWN * scale, AIR * scale))
-
-    def _drive(self) -> tuple[float, float]:
-        """Lowest and highest point of the drive, at true heights [m]."""
-        lows, highs = zip(*self.parts.taken(), strict=True)
-        return min(lows), max(highs)
-
-    def _levels(self) -> tuple[Level, ...]:
-        return levels_of(self.build, self._drive())
-
-    def _names(self, shortening: Shortening, scale: float) -> list[Wish]:
-        heights = self._drive_scale(shortening, scale)
-        return [
-            (tuple((x, heights.drawn(y)) for x, y in points), name)
-            for points, name in self.parts.names
-        ]
 
     def _baseline(self, run: Run, datum: Point, first: float, away: int, scale: float) -> Baseline:
         return Baseline(run, datum, first, away, scale, self.build.display)
@@ -183,40 +170,19 @@ class _Page:
     def _along(self, heights: HeightScale, ends: tuple[float, float], scale: float) -> list[Item]:
         """Baselines: the driven shaft's parts above, the motor's and the guard's below."""
         parts, clear = self.parts, _CLEAR * scale
-        datum = parts.datum[0], heights.drawn(parts.datum[1])
-        above = self._baseline(Run.ACROSS, datum, ends[1] + clear, 1, scale)
-        below = self._baseline(Run.ACROSS, datum, ends[0] - clear, -1, scale)
-        driven = [(x, heights.drawn(y)) for _, (x, y) in parts.driven_points]
-        motor = [(x, heights.drawn(y)) for _, (x, y) in parts.motor_points]
+        datum, driven, motor = (
+            _at(points, heights)
+            for points in (
+                [parts.datum],
+                [at for _, at in parts.driven_points],
+                [at for _, at in parts.motor_points],
+            )
+        )
+        above = self._baseline(Run.ACROSS, datum[0], ends[1] + clear, 1, scale)
+        below = self._baseline(Run.ACROSS, datum[0], ends[0] - clear, -1, scale)
         return [*baselines(above, driven), *baselines(below, motor)]
 
-    def _heights(
-        self,
-        heights: HeightScale,
-        levels: Sequence[Level],
-        items: Sequence[Item],
-        left: float,
-        scale: float,
-    ) -> list[Item]:
-        """Baselines at the left, from the lowest level up."""
-        lowest = heights.drawn(min(one.height for one in levels))
-        beside = min(left, bounds_of(items, scale)[0]) - _CLEAR * scale
-        baseline = self._baseline(Run.UP, (left, lowest), beside, -1, scale)
-        points = [(left, heights.drawn(one.height)) for one in levels]
-        return list(baselines(replace(baseline, actual=heights.actual), points))
 
-
-def _at_heights(line: Line, heights: HeightScale) -> Line:
-    ends = [(x, heights.drawn(y)) for x, y in (line.start, line.end)]
-    return Line(ends[0], ends[1], line.layer)
-
-
-def _of_lines(items: Sequence[Item], heights: HeightScale) -> Iterator[str]:
-    """What the kinds of lines mean, where they occur."""
-    if any(isinstance(item, Line | Path) and item.layer is Layer.EDGE for item in items):
-        yield "Thin broken lines: what stands behind or before a cut part, or what was assumed."
-    if heights.breaks:
-        yield (
-            "Where two break lines run across, a stretch of height is not drawn to scale; the "
-            "dimensions tell true heights."
-        )
+def _at(points: Iterable[Point], heights: HeightScale) -> list[Point]:
+    """Points where their heights are drawn."""
+    return [(x, heights.drawn(y)) for x, y in points]
