@@ -27,6 +27,7 @@ from mountcalc.draw.boards.sheet import (
     FIRST,
     Board,
     board_drawn,
+    board_facts,
     board_wishes,
     meeting_items,
     on_board,
@@ -104,7 +105,10 @@ def base_template(build: Build) -> Drawing:
     _say(remarks, build, sheet)
     without = {"alignment", *([] if sheet.pad else ["pad"])}
     remarks.notes_of(sizes.notes(without))
-    remarks.facts |= _facts(sheet)
+    remarks.facts |= board_facts(board, sheet.meeting, sheet.at)
+    if sheet.block is not None:
+        across, up = sheet.block.from_axis
+        remarks.facts |= {"block_across": across, "block_up": up}
     side = RIGHT if section.frame.pulley_side > 0 else LEFT
     template = drawing_of(build, remarks, "base", _items(build, sheet), side)
 
@@ -257,15 +261,3 @@ def _runs(build: Build, kind: str) -> str:
             f"along the bolt where it is clear of the swing, the face with its hole running {face}"
         )
     return f"; the face there runs {face}" if kind == "pad" else ""
-
-
-def _facts(sheet: _Sheet) -> dict[str, float]:
-    board, meeting, block = sheet.board, sheet.meeting, sheet.block
-    facts = {"width": board.width, "length": board.length, "axis_below_edge": board.hinges.edge}
-    if sheet.at is not None:
-        facts |= dict(zip(("bolt_x", "bolt_y"), sheet.at, strict=True))
-    if meeting is not None and meeting.diameter is not None:
-        facts["bolt_hole"] = meeting.diameter
-    if block is not None:
-        facts |= {"block_across": block.from_axis[0], "block_up": block.from_axis[1]}
-    return facts

@@ -11,6 +11,7 @@ from mountcalc.draw.boards.sheet import (
     Board,
     FootSlot,
     board_drawn,
+    board_facts,
     board_wishes,
     foot_slots,
     meeting_items,
@@ -66,7 +67,13 @@ def plate_template(build: Build) -> Drawing:
     standing = ("the plate", "the motor", "the bolt", "the link")
     remarks.cautions_of(keep_out_cautions(build, *standing))
     say_plate_cautions(remarks, build, plan.board, plan.slots)
-    remarks.facts |= _facts(plan)
+    remarks.facts |= board_facts(plan.board, plan.meeting, plan.bolt)
+    remarks.facts["leaf_depth"] = plan.board.leaves[0].depth
+    if plan.slots:
+        first, second = plan.slots[:2]
+        middle = 0.5 * (first.centre[1] + second.centre[1])
+        slot = {"slot_width": first.width, "slot_length": first.length, "shaft_line": middle}
+        remarks.facts |= slot
     side = RIGHT if build.frame.pulley_side > 0 else LEFT
     items = on_board(plan.board, wishes, drawn(1.0))
     template = drawing_of(build, remarks, "plate", items, side)
@@ -117,24 +124,3 @@ def _wishes(display: Display, plan: _Plan) -> list[Wish]:
         text = plan.meeting.text if plan.is_drilled else "not to be drilled here: under the motor"
         wishes.append((pointed_at(plan.meeting, plan.bolt), text))
     return [*wishes, *board_wishes(plan.board, display)]
-
-
-def _facts(plan: _Plan) -> dict[str, float]:
-    facts = {
-        "width": plan.board.width,
-        "length": plan.board.length,
-        "axis_below_edge": plan.board.hinges.edge,
-        "leaf_depth": plan.board.leaves[0].depth,
-    }
-    if plan.slots:
-        first, second = plan.slots[:2]
-        facts |= {
-            "slot_width": first.width,
-            "slot_length": first.length,
-            "shaft_line": 0.5 * (first.centre[1] + second.centre[1]),
-        }
-    if plan.bolt is not None:
-        facts |= {"bolt_x": plan.bolt[0], "bolt_y": plan.bolt[1]}
-    if plan.meeting is not None and plan.meeting.diameter is not None:
-        facts["bolt_hole"] = plan.meeting.diameter
-    return facts

@@ -147,6 +147,16 @@ def meeting_items(
     yield from cross((x, at), _CROSS)
 
 
+def board_facts(board: Board, meeting: Meeting | None, at: Point | None) -> dict[str, float]:
+    """The numbers that a board's template states."""
+    facts = {"width": board.width, "length": board.length, "axis_below_edge": board.hinges.edge}
+    if at is not None:
+        facts |= {"bolt_x": at[0], "bolt_y": at[1]}
+    if meeting is not None and meeting.diameter is not None:
+        facts["bolt_hole"] = meeting.diameter
+    return facts
+
+
 def pointed_at(meeting: Meeting, at: Point) -> tuple[Point, ...]:
     """Points at which a leader shows where the adjuster meets a board."""
     if meeting.diameter is None:
