@@ -133,7 +133,7 @@ def tables(
     >>> found.columns["tension"].shape
     (4, 3)
     >>> found.columns["tension"][:, 2].round(1)
-    array([ 82.8, 124.1, 165.5, 206.9])
+    array([ 92.2, 138.3, 184.4, 230.6])
     """
     from mountcalc.table.many import tension_tables  # noqa: PLC0415
 
