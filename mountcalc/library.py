@@ -17,6 +17,7 @@ from mountcalc.errors import InputError
 if TYPE_CHECKING:
     from enum import StrEnum
 
+    from matplotlib.axes import Axes
     from matplotlib.figure import Figure
     from numpy.typing import ArrayLike
 
@@ -44,6 +45,7 @@ __all__ = [
     "measure",
     "place",
     "plot",
+    "plot_layout",
     "plot_place",
     "plot_setting",
     "setting",
@@ -339,6 +341,47 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     from mountcalc.layout.pictures import figures  # noqa: PLC0415
 
     return Plots(**figures(scenario, turns))
+
+
+def plot_layout(
+    scenario: Scenario, turns: float | None = None, *, ax: Axes | None = None
+) -> Figure:
+    """The layout to scale, at zero and at another setting, on axes of your own or a new figure.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    turns : float, optional [-]
+        The other setting.
+    ax : matplotlib.axes.Axes, optional
+        Where to draw it, without a heading.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        The figure that it is on.
+
+    Raises
+    ------
+    MountError
+        Where the mount cannot be solved, or a dead centre lies before ``turns``.
+
+    Examples
+    --------
+    >>> from matplotlib.figure import Figure
+    >>> figure = Figure(figsize=(8, 5))
+    >>> scenario = read_scenario("scenarios/cider-mill.toml")
+    >>> plot_layout(scenario, turns=2, ax=figure.add_subplot()) is figure
+    True
+    """
+    from mountcalc.layout.layout import mount_layout  # noqa: PLC0415
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
+
+    with own_settings():
+        from mountcalc.layout.figure import layout_figure  # noqa: PLC0415
+
+        return layout_figure(mount_layout(scenario, 0.0 if turns is None else turns), ax)
 
 
 def plot_setting(scenario: Scenario) -> Figure:
