@@ -7,6 +7,7 @@ and zero is where the hand finds it. The others go through the solver one by one
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,7 +30,7 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, limits, travel_nodes
 from mountcalc.errors import MountError
 
-__all__ = ["Group", "solve_many"]
+__all__ = ["Group", "Zeros", "solve_many", "zeros_of_many"]
 
 Array = NDArray[np.float64]
 Rows = NDArray[np.intp]
@@ -76,9 +77,9 @@ def solve_many(
         if mount.spring is None:
             travel, plain = _plain_travel(mount.rows(rows, column=True), rows.size)
             if np.any(plain):
-                solved, sound = _solved(mount, rows[plain], travel, plain)
+                solved, state = _solved(mount, rows[plain], travel, plain)
                 placed = solved.place(turns)
-                sound &= ~_several(solved, placed)
+                sound = np.isin(state, (State.HELD, State.RIDING)) & ~_several(solved, placed)
                 plain[plain] = sound
                 if np.any(plain):
                     if not np.all(sound):
@@ -92,6 +93,58 @@ def solve_many(
                 yield Group(np.array([row]), solved, placed, solved.cases(placed))
             except MountError as error:
                 yield int(row), error
+
+
+@dataclass(frozen=True)
+class Zeros:
+    """Many mounts at rest at zero, each array of shape (count,).
+
+    ``tension`` [N] is 0 where weight leaves the belt slack and NaN where a mount cannot be solved;
+    ``tightens`` the sign of dL/dphi.
+    """
+
+    state: NDArray[np.str_]
+    tension: Array
+    tightens: Array
+
+
+def zeros_of_many(mount: Mount, count: int, alone: Callable[[int], Mount]) -> Zeros:
+    """Many mounts at zero; those without adjuster where weight puts the plate.
+
+    Parameters
+    ----------
+    mount : Mount
+        Their numbers of shape (count, 1).
+    count : int
+        How many they are.
+    alone : callable
+        One of them by its row, with a scenario of its own.
+
+    Returns
+    -------
+    Zeros
+        At a stop, the tension there.
+    """
+    travel, plain = _plain_travel(mount, count)
+    found = Zeros(
+        np.full(count, State.BEYOND_TRAVEL.value), np.full(count, np.nan), np.zeros(count)
+    )
+    if np.any(plain):
+        solved, state = _solved(mount, np.flatnonzero(plain), travel, plain)
+        tension = solved.mount.tension(solved.mount.path(solved.zero.plate_angle).length)[:, 0]
+        found.state[plain] = state
+        found.tension[plain] = np.where(state == State.NO_BALANCE, 0.0, tension)
+        found.tightens[plain] = travel["tightens"][plain, 0]
+    for row in np.flatnonzero(~plain):
+        with suppress(MountError):
+            one = solve_mount(alone(int(row)))
+            is_at_stop = one.zero.state is State.AT_STOP
+            angle = one.travel.tight_angle if is_at_stop else one.zero.plate_angle
+            is_slack = one.zero.state is State.NO_BALANCE
+            found.state[row], found.tightens[row] = one.zero.state, one.travel.tightens
+            tension = one.mount.tension(one.mount.path(angle).length)
+            found.tension[row] = 0.0 if is_slack else tension
+    return found
 
 
 def _plain_travel(mount: Mount, count: int) -> tuple[dict[str, Any], NDArray[np.bool_]]:
@@ -122,18 +175,17 @@ def _plain_travel(mount: Mount, count: int) -> tuple[dict[str, Any], NDArray[np.
 
 def _solved(
     mount: Mount, rows: Rows, travels: dict[str, Any], among: NDArray[np.bool_]
-) -> tuple[SolvedMount, NDArray[np.bool_]]:
-    """Mounts with their zeros, and which of them have one that a hand can find."""
+) -> tuple[SolvedMount, NDArray[np.str_]]:
+    """Mounts with their zeros, and the state at rest there."""
     some = mount.rows(rows, column=True)
     numbers = {name: values[among] for name, values in travels.items()}
     low, high = (End(numbers.pop(name), EndReason.STOP) for name in ("low", "high"))
     travel = Travel(low, high, notes=(), **numbers)
     balance = Balance(some, travel)
     settled = balance.settle(balance.at(np.asarray(travel.snug)), AT_REST)
-    angle: Any = np.where(settled.state == State.HELD, travel.snug, settled.phi)
+    angle: Any = settled.phi
     zero = Reference(ZeroKind.SNUG, angle, State.HELD)
-    sound: NDArray[np.bool_] = np.isin(settled.state, (State.HELD, State.RIDING))[:, 0]
-    return SolvedMount(some, travel, balance, zero), sound
+    return SolvedMount(some, travel, balance, zero), settled.state[:, 0]
 
 
 def _several(solved: SolvedMount, placed: AdjusterPosition) -> NDArray[np.bool_]:

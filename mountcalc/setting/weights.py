@@ -9,11 +9,11 @@ from itertools import pairwise
 import numpy as np
 
 from mountcalc.check import weight_alone_of
+from mountcalc.equilibrium.many import zeros_of_many
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.errors import MountError
 from mountcalc.pages.amounts import force_text, length_text
 from mountcalc.requirements.promises import Promises, promises_of
 from mountcalc.requirements.results import Setting, WeightAlone
@@ -84,25 +84,22 @@ def _over_tightens(
     return bool(promises.worst(np.zeros(1))[0] > 1.0)
 
 
-def _with_hinge(free: Scenario, shift: float) -> Scenario:
-    """The mount with its hinge alone moved to the right [m]."""
-    x, y = free.plate.hinge
-    return replace(free, plate=replace(free.plate, hinge=(x + shift, y)))
-
-
-def _excess(free: SolvedMount, shift: float, wanted: float) -> float:
-    """Rest tension with the hinge moved, less the wanted one [N].
+def _excess(free: SolvedMount, shifts: np.ndarray, wanted: float) -> np.ndarray:
+    """Rest tension with the hinge alone moved to the right [m], less the wanted one [N].
 
     NaN where the plate lies at a stop, or the belt tightens the other way than as drawn: past
     that dead centre it is another mount.
     """
-    try:
-        solved = solve_mount(Mount.of(_with_hinge(free.mount.scenario, shift)))
-    except MountError:
-        return math.nan
-    if solved.zero.state is State.AT_STOP or solved.travel.tightens != free.travel.tightens:
-        return math.nan
-    return _rest_tension(solved) - wanted
+    scenario, (x, y) = free.mount.scenario, free.mount.scenario.plate.hinge
+    mounts = replace(free.mount, hinge=(x + shifts[:, np.newaxis], np.full((shifts.size, 1), y)))
+
+    def alone(row: int) -> Mount:
+        hinge = x + float(shifts[row]), y
+        return Mount.of(replace(scenario, plate=replace(scenario.plate, hinge=hinge)))
+
+    found = zeros_of_many(mounts, shifts.size, alone)
+    is_this = (found.state != State.AT_STOP) & (found.tightens == free.travel.tightens)
+    return np.where(is_this, found.tension - wanted, np.nan)
 
 
 def _hinge_shift(free: SolvedMount, wanted: float) -> float | None:
@@ -110,16 +107,14 @@ def _hinge_shift(free: SolvedMount, wanted: float) -> float | None:
     plate, motor = free.mount.scenario.plate, free.mount.scenario.motor
     farthest = _FARTHEST * math.dist(plate.hinge, motor.shaft)
     places = np.linspace(-farthest, farthest, 2 * _PLACES + 1)
-    values = [_excess(free, float(place), wanted) for place in places]
+    values = _excess(free, places, wanted)
     pairs = zip(pairwise(places), pairwise(values), strict=True)
     brackets = [ends for ends, excess in pairs if excess[0] * excess[1] <= 0]
     for low, high in sorted(brackets, key=lambda ends: min(abs(ends[0]), abs(ends[1]))):
         root = bracketed_roots(
-            lambda shift: np.array([_excess(free, float(shift[0]), wanted)]),
-            np.array([low]),
-            np.array([high]),
+            lambda shift: _excess(free, shift, wanted), np.array([low]), np.array([high])
         )
-        if abs(_excess(free, float(root[0]), wanted)) <= _MISS * wanted:
+        if abs(_excess(free, root, wanted)[0]) <= _MISS * wanted:
             return float(root[0])
     return None
 
