@@ -14,6 +14,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
+from mountcalc.errors import MountError
 from mountcalc.pages.amounts import force_text, length_text
 from mountcalc.requirements.promises import Promises, promises_of
 from mountcalc.requirements.results import Setting, WeightAlone
