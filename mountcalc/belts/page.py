@@ -6,11 +6,10 @@ import math
 
 from mountcalc.belts.drive import NOT_JUDGED
 from mountcalc.belts.results import BeltChoice, BeltOption, LengthEnd, PulleyPair, Room
-from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outside
 from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement import Judgement, Verdict
-from mountcalc.pages.amounts import length_text, need_text, power_text, room_text
+from mountcalc.pages.amounts import length_text, need_text, power_text, room_text, speed_text
 from mountcalc.pages.display import UNITS, figures
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Scenario
@@ -253,57 +252,44 @@ def _pair(scenario: Scenario, pair: PulleyPair) -> str:
 
 def _drive(scenario: Scenario, choice: BeltChoice) -> str:
     """What holds for every length, and where it is from."""
-    drive, units = choice.drive, UNITS[scenario.display]
+    drive, display = choice.drive, scenario.display
     belts = "one belt" if drive.count == 1 else f"{drive.count} belts"
-    speed, rim = (
-        f"{units.of(one, units.speed):.{0 if units.speed == 'ft/min' else 1}f}"
-        for one in (drive.belt_speed, drive.rim_speed)
-    )
     low, high = drive.service_factor_low, drive.service_factor_high
     of_range = f"{low:g}" if low == high else f"{low:g} to {high:g}, the upper end taken"
-    return "\n".join(
-        (
-            paragraph(
-                "Drive",
-                f"{belts}, section {drive.section or 'not named'}, running at {speed} "
-                f"{units.speed} (rims up to {rim}); driven shaft at "
-                f"{drive.driven / _RPM:.0f} rpm without creep.",
-            ),
-            paragraph("Power", f"service factor {of_range}: {drive.service_factor_source}."),
-            paragraph("Rating", _rating(scenario, choice)),
-            paragraph("Pulleys", _least(scenario, choice)),
+    rating = f"{drive.rating_why_not}."
+    if drive.table_rating is not None:
+        others = "; ".join(
+            f"{power_text(other.table_rating, display)} by {other.source}"
+            for other in drive.other_ratings
         )
-    )
-
-
-def _rating(scenario: Scenario, choice: BeltChoice) -> str:
-    drive, display = choice.drive, scenario.display
-    if drive.table_rating is None:
-        return f"{drive.rating_why_not}."
-    others = "; ".join(
-        f"{power_text(other.table_rating, display)} by {other.source}"
-        for other in drive.other_ratings
-    )
-    text = (
-        f"{power_text(drive.table_rating, display)} a belt before the factors for arc and length, "
-        f"by {drive.rating_source}."
-    )
-    if others:
-        return f"{text} Other generations, their factors for the speed ratio in them: {others}."
-    return f"{text} Generations of ratings differ by up to two times: compare only within one."
-
-
-def _least(scenario: Scenario, choice: BeltChoice) -> str:
-    drive, display = choice.drive, scenario.display
-    text = f"the smaller has a pitch diameter of {length_text(drive.small_diameter, display)}; "
+        rating = (
+            f"{power_text(drive.table_rating, display)} a belt before the factors for arc and "
+            f"length, by {drive.rating_source}. "
+        ) + (
+            f"Other generations, their factors for the speed ratio in them: {others}."
+            if others
+            else "Generations of ratings differ by up to two times: compare only within one."
+        )
+    pulleys = [  # what does not pass stands above
+        one.sentence
+        for one in drive.judgements
+        if one.name.endswith("-pulley") and one.verdict is Verdict.PASS
+    ]
     if drive.least_diameter is None:
-        text += "no least one is known for this belt"
-    else:
-        text += f"the belt wants {need_text(drive.least_diameter, display)} or more"
-        over = outside_less_pitch(drive.section or "")
-        if over is not None and sized_by_outside(drive.section or ""):
-            text += f" ({need_text(drive.least_diameter + over.value, display)} over the rim)"
-    return f"{text}; {drive.least_motor_sentence}." if drive.least_motor_sentence else f"{text}."
+        pulleys.insert(0, "no least one is known for this belt")
+    if drive.least_motor_sentence and drive.least_motor_diameter is None:
+        pulleys.append(drive.least_motor_sentence)
+    told = {
+        "Drive": f"{belts}, section {drive.section or 'not named'}, running at "
+        f"{speed_text(drive.belt_speed, display)} (rims up to "
+        f"{speed_text(drive.rim_speed, display)}); driven shaft at {drive.driven / _RPM:.0f} rpm "
+        "without creep.",
+        "Power": f"service factor {of_range}: {drive.service_factor_source}.",
+        "Rating": rating,
+    }
+    if pulleys:
+        told["Pulleys"] = f"{'; '.join(pulleys)}."
+    return "\n".join(paragraph(name, text) for name, text in told.items())
 
 
 def _details(scenario: Scenario, choice: BeltChoice) -> str:
@@ -311,22 +297,22 @@ def _details(scenario: Scenario, choice: BeltChoice) -> str:
     if not choice.belts:
         return ""
     best, display = choice.belts[0], scenario.display
-    text = f"room to fit it by {best.install.source}, to take it up by {best.take_up.source}."
+    rooms = best.install, best.take_up
+    sources = dict.fromkeys(room.source for room in rooms if room.needed > 0)
+    wrapped = math.degrees(min(best.wrap_motor, best.wrap_driven))
+    text = f"its wrap on the smaller pulley is {wrapped:.0f} deg."
+    if sources:
+        text += f" The rooms that are wanted are by {' and '.join(sources)}."
     if best.shortest is not None and best.longest is not None:
         text += (
             f" By its tolerance it is {length_text(best.shortest.pitch_length, display)} "
             f"to {length_text(best.longest.pitch_length, display)} long, and so snug from "
             f"{_snug(best.shortest)} to {_snug(best.longest)}."
         )
-    text += f" Its wrap on the smaller pulley is {_wrap(best)} deg."
     if best.arc_factor is not None:
         factor = "" if best.length_factor is None else f", for its length {best.length_factor:.2f}"
         text += f" Its factor for the arc is {best.arc_factor:.2f}{factor}."
     return paragraph(best.designation, text)
-
-
-def _wrap(option: BeltOption) -> str:
-    return f"{math.degrees(min(option.wrap_motor, option.wrap_driven)):.0f}"
 
 
 def _snug(end: LengthEnd) -> str:
