@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
-from mountcalc.scenario.model import Scenario, When
+from mountcalc.scenario.model import Driven, Scenario, When
 
 __all__ = [
     "CASES",
     "BearingSolution",
+    "bearing_shares",
     "shaft_forces",
     "solve_bearings",
 ]
@@ -63,6 +65,37 @@ def shaft_forces(scenario: Scenario, case: CaseSolution, name: str) -> tuple[Arr
     belt = case.shaft_force[..., np.newaxis, :]
     forces = np.concatenate([belt, np.broadcast_to(fixed, (*belt.shape[:-2], *fixed.shape))], -2)
     return positions, forces
+
+
+@lru_cache(maxsize=32)
+def bearing_shares(driven: Driven, name: str) -> tuple[tuple[float, Array, float], ...]:
+    """What each bearing has of the belts' pull, and what it carries without it.
+
+    The same loads as in :func:`solve_bearings`, for many pulls at once.
+
+    Parameters
+    ----------
+    driven : Driven
+        The driven shaft.
+    name : str
+        One of :data:`CASES`; decides which loads act and which limit holds.
+
+    Returns
+    -------
+    tuple of tuple
+        For both bearings: share [-] of a force on the pulley, load vector [N] without one, and
+        limit [N].
+    """
+    places = [bearing.position for bearing in driven.bearings]
+    of_pulley = bearing_loads([driven.pulley_position], [[1.0, 0.0]], *places)
+    loads = [load for load in driven.loads if load.when is When.ALWAYS or name != "rest"]
+    fixed = np.array([np.multiply(load.force, load.direction) for load in loads]).reshape(-1, 2)
+    others = bearing_loads([load.position for load in loads], fixed, *places)
+    limits = [one.starting_limit if name == "starting" else one.limit for one in driven.bearings]
+    return tuple(
+        (float(share[0]), other, limit)
+        for share, other, limit in zip(of_pulley, others, limits, strict=True)
+    )
 
 
 def solve_bearings(

@@ -29,7 +29,6 @@ __all__ = [
     "clear",
     "clear_of_motor",
     "clearing",
-    "motor_clearing",
     "motor_slack",
     "nearest_keep_out",
     "slack_of",
@@ -385,17 +384,3 @@ def motor_slack(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Ar
     travel = np.stack(ends, axis=1)
     lever = _Bolts(layouts, travel, sizes, 0.0).lever
     return slack_of(lever, np.diff(travel)[:, 0], _ANGLES_OF_BOLTS[-1])
-
-
-def motor_clearing(
-    scenario: Scenario, space: SearchSpace
-) -> Callable[[Layouts, Array, Array], Bools]:
-    """Bind the test to a search, from stop to stop as they are written."""
-    sizes = Sizes.of(scenario, space)
-
-    def test(layouts: Layouts, install: Array, take_up: Array) -> Bools:
-        if space.bolt_beside_motor:
-            return np.ones(len(layouts), dtype=bool)
-        return clear_of_motor(layouts, written_stops(install, take_up), sizes, space.clearance)
-
-    return test

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
-from functools import cached_property
 from typing import Any, TypeVar
 
 import numpy as np
@@ -12,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.travel import LEAST_BITE
 from mountcalc.linkage import kernels
-from mountcalc.place.feasible.clearances import clearing, motor_clearing
+from mountcalc.place.feasible.clearances import clear_of_motor, clearing, written_stops
 from mountcalc.place.feasible.drives import Drives, belt_room, drives_of
 from mountcalc.place.feasible.layouts import (
     END_MARGIN,
@@ -23,6 +22,7 @@ from mountcalc.place.feasible.layouts import (
     layouts_from,
     with_tips_out,
 )
+from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.feasible.set_point import carries_sign, find_zeros, set_points
 from mountcalc.place.feasible.statics import Statics, Strung
@@ -164,9 +164,12 @@ class Feasibility:
         drives = drives_of(scenario, space, *belt_room(scenario, space))
         return cls(scenario, space, drives, clearing(scenario, space))
 
-    @cached_property
-    def _clear_of_motor(self) -> Callable[[Layouts, Array, Array], Bools]:
-        return motor_clearing(self.scenario, self.space)
+    def clear_of_motor(self, layouts: Layouts, install: Array, take_up: Array) -> Bools:
+        """Whether bolts clear the motor between two plate angles, if they are not beside it."""
+        if self.space.bolt_beside_motor:
+            return np.ones(len(layouts), dtype=bool)
+        sizes, ends = Sizes.of(self.scenario, self.space), written_stops(install, take_up)
+        return clear_of_motor(layouts, ends, sizes, self.space.clearance)
 
     def samples(self, unit: ArrayLike) -> Feasible:
         """Feasibility the layouts of the points of a sample; only the feasible ones are kept."""
@@ -204,7 +207,7 @@ class Feasibility:
         """Bolt and motor clear each other, and all parts the keep-outs."""
         if len(left):
             layouts, phi = left.statics.layouts, left.columns["phi"]
-            left.keep(self._clear_of_motor(layouts, *phi[::2]), Reason.MOTOR_IN_THE_WAY)
+            left.keep(self.clear_of_motor(layouts, *phi[::2]), Reason.MOTOR_IN_THE_WAY)
         if len(left) and self.clear is not None:
             layouts, phi = left.statics.layouts, left.columns["phi"]
             first = self.clear(layouts, *phi[::2])

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.equilibrium.bearings import bearing_shares
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import slip_share, wraps
-from mountcalc.formulas.shaft import bearing_loads
 from mountcalc.linkage import kernels
 from mountcalc.place.feasible.drives import Drives, taut_distance
 from mountcalc.place.feasible.layouts import KINDS, Layouts
-from mountcalc.scenario.model import Driven, Rotation, Scenario, When
+from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["Adjusters", "Load", "Pulled", "Statics", "Strung"]
@@ -274,22 +274,7 @@ class Statics:
     def share_of_limit(self, pulled: Pulled, load: Load) -> Array:
         """Load of the worse bearing over its limit [-]."""
         worst = np.zeros_like(pulled.force_x)
-        for share, (fixed_x, fixed_y), limit in _bearings(self.scenario.driven, load.name):
+        for share, (fixed_x, fixed_y), limit in bearing_shares(self.scenario.driven, load.name):
             x, y = fixed_x - share * pulled.force_x, fixed_y - share * pulled.force_y
             worst = np.maximum(worst, (x * x + y * y) / limit**2)
         return np.sqrt(worst)
-
-
-@lru_cache(maxsize=32)
-def _bearings(driven: Driven, case: str) -> list[tuple[float, Array, float]]:
-    """Share of the pulley's load, load without the belts [N] and limit [N] of each bearing."""
-    places = [bearing.position for bearing in driven.bearings]
-    of_pulley = bearing_loads([driven.pulley_position], [[1.0, 0.0]], *places)
-    loads = [load for load in driven.loads if load.when is When.ALWAYS or case != "rest"]
-    fixed = np.array([np.multiply(load.force, load.direction) for load in loads])
-    others = bearing_loads([load.position for load in loads], fixed.reshape(-1, 2), *places)
-    limits = (one.starting_limit if case == "starting" else one.limit for one in driven.bearings)
-    return [
-        (float(share[0]), other, limit)
-        for share, other, limit in zip(of_pulley, others, limits, strict=True)
-    ]

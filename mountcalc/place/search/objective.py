@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.place.feasible.clearances import motor_clearing
 from mountcalc.place.feasible.feasibility import Feasibility, Feasible
 from mountcalc.place.feasible.layouts import Choices, Layouts, layouts_from, layouts_of
 from mountcalc.place.results import Prefer
@@ -168,10 +166,6 @@ class Objective:
         space = replace(self.feasibility.space, bolt_beside_motor=True)
         return replace(self.feasibility, clear=None, space=space)
 
-    @cached_property
-    def _clear_of_motor(self) -> Callable[[Layouts, Array, Array], Bools]:
-        return motor_clearing(self.feasibility.scenario, self.feasibility.space)
-
     def points(self, unit: Array, others: ArrayLike = np.inf) -> Array:
         """Goals of the layouts of points of the unit cube, where they beat others' goals."""
         space, scenario = self.feasibility.space, self.feasibility.scenario
@@ -191,7 +185,7 @@ class Objective:
         def swinging() -> tuple[Layouts, Array, Array]:
             return found.layouts.take(matter), measures.install[matter], measures.take_up[matter]
 
-        matter = matter[self._clear_of_motor(*swinging())]
+        matter = matter[self.feasibility.clear_of_motor(*swinging())]
         if clear is not None and matter.size:
             matter = matter[clear(*swinging()) < 0]
         result = np.full((found.reason.size, len(GOALS)), np.inf)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +18,7 @@ from mountcalc.place.search.grid import OnGrid
 from mountcalc.place.search.objective import nondominated, ranking, spread_out
 from mountcalc.place.search.optimiser import Optimiser, Sampled
 from mountcalc.place.search.relaxation import reasons_of
-from mountcalc.place.verify import Refusal, Verified, placed_layout, verify
+from mountcalc.place.verify import Refusal, Verified, verify
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
@@ -152,7 +152,7 @@ class Selection:
         # Rounding may have taken one of the others off the front.
         order = [*(held[index] for index in best), *(one for one in held[count:] if on_front[one])]
         placed = tuple(
-            placed_layout(self.search, self.held[one], rank=rank, pareto=bool(on_front[one]))
+            replace(self.held[one].placed, rank=rank, pareto=bool(on_front[one]))
             for rank, one in enumerate(order, 1)
         )
         return placed, np.array(order, dtype=np.intp)
@@ -164,10 +164,10 @@ class Selection:
     def goals(self) -> Array:
         """Goals of all layouts: of those that hold what is told, of the rounded mount."""
         goals = self.on_grid.goals.copy()
-        for one, mount in self.held.items():
-            loads, per_length = mount.loads, mount.tension_per_length
-            told = loads.tension_per_turn, per_length, loads.worst_share, abs(loads.adjuster)
-            goals[one, :4] = told
+        for index, mount in self.held.items():
+            one = mount.placed
+            per_turn, per_length = one.tension_per_turn, one.tension_per_mm
+            goals[index, :4] = per_turn, per_length, one.worst_share_of_limit, abs(one.adjuster)
         return goals
 
     def _verify(self, candidates: Iterable[int], most: int, of: int) -> None:
