@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 if TYPE_CHECKING:
     import pint
@@ -29,9 +29,15 @@ __all__ = [
     "STANDARD_GRAVITY",
     "TIME",
     "Dimension",
+    "KilogramsPerMetre",
+    "Metres",
+    "Newtons",
+    "Radians",
+    "RadiansPerSecond",
     "Unit",
     "UnitError",
     "UnknownUnitError",
+    "Watts",
     "kelvin",
     "near_units",
     "parse_unit",
@@ -39,6 +45,14 @@ __all__ = [
     "small_unit_names",
     "unit_of_library",
 ]
+
+# What a float of the scenario is in.
+Metres: TypeAlias = float
+Radians: TypeAlias = float
+Newtons: TypeAlias = float
+Watts: TypeAlias = float
+RadiansPerSecond: TypeAlias = float
+KilogramsPerMetre: TypeAlias = float
 
 STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s^2] (3rd CGPM 1901; NIST SP 811)."""

@@ -9,7 +9,7 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any
 
-__all__ = ["INCH", "Datum", "datum", "load", "measure", "source_of"]
+__all__ = ["INCH", "Datum"]
 
 INCH = 0.0254  # [m]
 
@@ -40,63 +40,25 @@ class Datum:
 
 @lru_cache(maxsize=32)
 def load(name: str) -> dict[str, Any]:
-    """Return a data file, read once.
-
-    As it stands there; not to be changed.
-
-    Parameters
-    ----------
-    name : str
-        Of the file in ``mountcalc/data``, without its ending.
-    """
+    """Return a data file of ``mountcalc/data``, read once; not to be changed."""
     path = resources.files("mountcalc").joinpath(f"data/{name}.toml")
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 
 def source_of(name: str, row: dict[str, Any]) -> str:
-    """Return the source of a row; one that many rows share stands once under ``sources``.
-
-    In full.
-
-    Parameters
-    ----------
-    name : str
-        Of the file.
-    row : dict
-        With a ``source``.
-    """
+    """Return the source of a row of a file; one that many share stands under ``sources``."""
     source: str = row["source"]
     shared: dict[str, str] = load(name).get("sources", {})
     return shared.get(source, source)
 
 
 def datum(name: str, row: dict[str, Any]) -> Datum:
-    """Read a row that has one number, such as ``{ in = 1.3, sure = "published", source = "..." }``.
-
-    In SI.
-
-    Parameters
-    ----------
-    name : str
-        Of the file.
-    row : dict
-        The number under its unit, ``sure`` and ``source``.
-    """
+    """Read a row that has one number: ``{ in = 1.3, sure = "published", source = "..." }``."""
     ((unit, number),) = ((key, row[key]) for key in row if key in _UNITS)
     return Datum(number * _UNITS[unit], source_of(name, row), row["sure"])
 
 
 def measure(row: dict[str, Any], key: str) -> float:
-    """Read a number whose key ends in its unit, such as ``width_mm``.
-
-    The number.
-
-    Parameters
-    ----------
-    row : dict
-        That has the key once, in one unit or another.
-    key : str
-        Without the unit.
-    """
+    """Read a number [SI] whose key ends in its unit, such as ``width_mm``."""
     ((unit, number),) = ((unit, row[f"{key}_{unit}"]) for unit in _UNITS if f"{key}_{unit}" in row)
     return float(number * _UNITS[unit])

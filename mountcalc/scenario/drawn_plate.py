@@ -13,6 +13,14 @@ from mountcalc.scenario.parts import Hinges
 from mountcalc.scenario.text.writing import Notes
 from mountcalc.units import STANDARD_GRAVITY
 
+# Estimates, on the side on which a good mount is never blamed.
+_DENSEST = 6000.0  # [kg/m^3] a motor as a whole: iron, copper and air
+_SLENDEREST = 4.0  # length of a motor's body over its radius
+_LEANEST = 0.75  # radius of a motor's body over the shaft height of its frame
+_TALLEST = 4.0  # shaft height over the radius that the body surely has
+_PACKED = 0.15  # [m] under the feet
+_THICKEST = 0.075  # [m] of a plate of which nothing is said
+
 
 class LineFrom(StrEnum):
     """What the plate's direction was taken from."""
@@ -158,15 +166,6 @@ def hinge_edge(hinges: Hinges, display: Display) -> float:
             "templates", load("templates")["default"][display]["knuckle_diameter"]
         ).value
     return 0.5 * knuckle
-
-
-# Estimates, on the side on which a good mount is never blamed.
-_DENSEST = 6000.0  # [kg/m^3] a motor as a whole: iron, copper and air
-_SLENDEREST = 4.0  # length of a motor's body over its radius
-_LEANEST = 0.75  # radius of a motor's body over the shaft height of its frame
-_TALLEST = 4.0  # shaft height over the radius that the body surely has
-_PACKED = 0.15  # [m] under the feet
-_THICKEST = 0.075  # [m] of a plate of which nothing is said
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,15 @@ from mountcalc.scenario.text import values as v
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
 from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.scenario.text.writing import UnitsToWrite, Vector, number_text, quoted
-from mountcalc.units import si_factor
+from mountcalc.units import (
+    KilogramsPerMetre,
+    Metres,
+    Newtons,
+    Radians,
+    RadiansPerSecond,
+    Watts,
+    si_factor,
+)
 
 REQUIRED: Final = object()
 """Of a field: a file without its key cannot be used."""
@@ -192,11 +200,10 @@ Name: TypeAlias = Annotated[str, Form(v.read_name, lambda text, _: quoted(text))
 Flag: TypeAlias = Annotated[bool, Form(v.read_flag, lambda flag, _: str(flag).lower())]
 Count: TypeAlias = Annotated[int, whole(1, 20)]
 
-# Lengths [m], angles [rad], forces [N].
-Position: TypeAlias = Annotated[float, quantity(q.POSITION, "position")]
-Distance: TypeAlias = Annotated[float, quantity(q.DISTANCE, "length")]
-Clearance: TypeAlias = Annotated[float, quantity(q.CLEARANCE, "length")]
-Room: TypeAlias = Annotated[float, quantity(_ROOM, "length")]
+Position: TypeAlias = Annotated[Metres, quantity(q.POSITION, "position")]
+Distance: TypeAlias = Annotated[Metres, quantity(q.DISTANCE, "length")]
+Clearance: TypeAlias = Annotated[Metres, quantity(q.CLEARANCE, "length")]
+Room: TypeAlias = Annotated[Metres, quantity(_ROOM, "length")]
 Point: TypeAlias = Annotated[
     Vector,
     Form(
@@ -206,7 +213,7 @@ Point: TypeAlias = Annotated[
         is_quantity=True,
     ),
 ]
-Direction: TypeAlias = Annotated[float, DIRECTION]
+Direction: TypeAlias = Annotated[Radians, DIRECTION]
 Travel: TypeAlias = Annotated[
     Vector,
     Form(
@@ -216,16 +223,16 @@ Travel: TypeAlias = Annotated[
         is_quantity=True,
     ),
 ]
-Weight: TypeAlias = Annotated[float, quantity(q.LOAD, "weight")]
-Force: TypeAlias = Annotated[float, quantity(q.LOAD, "force")]
-LoadLimit: TypeAlias = Annotated[float, quantity(q.LOAD_LIMIT, "force")]
-Stiffness: TypeAlias = Annotated[float, quantity(q.STIFFNESS, "force")]
-MassPerLength: TypeAlias = Annotated[float, quantity(q.MASS_PER_LENGTH, "mass")]
-Power: TypeAlias = Annotated[float, quantity(q.POWER, "power")]
-MotorPower: TypeAlias = Annotated[float, quantity(q.MOTOR_POWER, "power")]
-Speed: TypeAlias = Annotated[float, quantity(q.ROTATION_SPEED, "speed")]
+Weight: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "weight")]
+Force: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "force")]
+LoadLimit: TypeAlias = Annotated[Newtons, quantity(q.LOAD_LIMIT, "force")]
+Stiffness: TypeAlias = Annotated[Newtons, quantity(q.STIFFNESS, "force")]
+MassPerLength: TypeAlias = Annotated[KilogramsPerMetre, quantity(q.MASS_PER_LENGTH, "mass")]
+Power: TypeAlias = Annotated[Watts, quantity(q.POWER, "power")]
+MotorPower: TypeAlias = Annotated[Watts, quantity(q.MOTOR_POWER, "power")]
+Speed: TypeAlias = Annotated[RadiansPerSecond, quantity(q.ROTATION_SPEED, "speed")]
 BearingLoad: TypeAlias = Annotated[
-    float, Form(v.read_limit, wanted=named.wanted_limit, is_quantity=True)
+    Newtons, Form(v.read_limit, wanted=named.wanted_limit, is_quantity=True)
 ]
 
 Traction: TypeAlias = Annotated[float, number(0, 5, above=True)]
@@ -243,10 +250,10 @@ ScrewSize: TypeAlias = Annotated[named.Screw, named_text(named.read_screw)]
 
 # Of parts; bounds are generous estimates: what is larger is no part of such a mount but a slip of
 # unit.
-BoardLength: TypeAlias = Annotated[float, part_length(3.0)]
-BoardThickness: TypeAlias = Annotated[float, part_length(0.3)]
-PulleyWidth: TypeAlias = Annotated[float, part_length(1.0)]
-Gap: TypeAlias = Annotated[float, part_length(0.5)]
+BoardLength: TypeAlias = Annotated[Metres, part_length(3.0)]
+BoardThickness: TypeAlias = Annotated[Metres, part_length(0.3)]
+PulleyWidth: TypeAlias = Annotated[Metres, part_length(1.0)]
+Gap: TypeAlias = Annotated[Metres, part_length(0.5)]
 
 # Of searches.
 Positions: TypeAlias = Annotated[v.Range, range_of(q.POSITION)]

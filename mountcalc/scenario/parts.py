@@ -11,6 +11,7 @@ from typing import Annotated
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import Key, part_length
 from mountcalc.scenario.text.named import Screw
+from mountcalc.units import Metres
 
 __all__ = [
     "AlongShafts",
@@ -43,8 +44,8 @@ class Hinges:
 
     leaf_length: Annotated[k.BoardLength | None, "along the hinge's line"] = None
     leaf_width: Annotated[k.Gap | None, "of one leaf, from the pin's axis"] = None
-    leaf_thickness: Annotated[float | None, part_length(0.03)] = None
-    knuckle_diameter: Annotated[float | None, part_length(0.1), "outside"] = None
+    leaf_thickness: Annotated[Metres | None, part_length(0.03)] = None
+    knuckle_diameter: Annotated[Metres | None, part_length(0.1), "outside"] = None
     number: Annotated[k.Count | None, "of hinges, all alike"] = None
     screw: k.ScrewSize | None = None
     screws_per_leaf: k.Count | None = None
@@ -58,12 +59,12 @@ class Guard:
     clearance: Annotated[k.Gap | None, "kept around belt and pulleys over the whole swing"] = None
     slot_clearance: Annotated[k.Gap | None, "kept around the motor's shaft"] = None
     bearing_opening: Annotated[
-        float | None, part_length(2.0), "diameter, for a bearing that the panel meets"
+        Metres | None, part_length(2.0), "diameter, for a bearing that the panel meets"
     ] = None
-    thickness: Annotated[float | None, part_length(0.1), "of panel and strip"] = None
+    thickness: Annotated[Metres | None, part_length(0.1), "of panel and strip"] = None
     # A strip takes the more cuts, the narrower they are.
-    kerf: Annotated[float | None, part_length(0.010, 0.0001), "width of a saw cut"] = None
-    strip_width: Annotated[float | None, part_length(2.0)] = None
+    kerf: Annotated[Metres | None, part_length(0.010, 0.0001), "width of a saw cut"] = None
+    strip_width: Annotated[Metres | None, part_length(2.0)] = None
     position: Annotated[k.Position | None, "of the panel's middle, along the shafts"] = None
 
 

@@ -17,7 +17,7 @@ from typing import Any, NamedTuple
 from mountcalc.handbook.belts.sections import NumberOf, Section, known_sections, section
 from mountcalc.handbook.rows import INCH, load, source_of
 
-__all__ = ["Designation", "DesignationError", "listed_numbers", "numbered", "read_designation"]
+__all__ = ["Designation", "DesignationError", "read_designation"]
 
 _FILE = "belt_lengths"
 _FORM = re.compile(r"([0-9]?[A-Za-z]+)[ -]?([0-9]{1,5})", re.ASCII)
@@ -90,16 +90,13 @@ def read_designation(text: str) -> Designation:
 
     With its lengths.
 
+    DesignationError: not of this form, no known section, or no number that a belt of the section
+    has.
+
     Parameters
     ----------
     text : str
         Section and number, with or without a space or hyphen between; capitals or not.
-
-
-    Raises
-    ------
-    DesignationError
-        Not of this form, no known section, or no number that a belt of the section has.
     """
     match = _FORM.fullmatch(text.strip())
     if match is None:
@@ -117,19 +114,7 @@ def read_designation(text: str) -> Designation:
 
 @lru_cache(maxsize=4096)
 def numbered(name: str, kind: str, number: int) -> Designation:
-    """Return the belt of a section with a number.
-
-    With its lengths.
-
-    Parameters
-    ----------
-    name : str
-        A known section.
-    kind : str
-        How it is numbered: ``"inch"``, ``"outside"``, ``"effective"`` or ``"mm"``.
-    number : int
-        What stands on it, in the unit of the kind.
-    """
+    """Return the belt of a known section with a number, by how it is numbered (`_KINDS`)."""
     made = section(name)
     assert made is not None, "only known sections are numbered"
     row = listed_numbers(name, kind).get(number)
@@ -153,15 +138,8 @@ def numbered(name: str, kind: str, number: int) -> Designation:
 def listed_numbers(name: str, kind: str) -> dict[int, dict[str, Any]]:
     """Return the numbers that any series of a section has, each with the first series' row.
 
-    ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``, by number; not to be
+    A row has ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``; not to be
     changed.
-
-    Parameters
-    ----------
-    name : str
-        A known section.
-    kind : str
-        How it is numbered.
     """
     listed: dict[int, dict[str, Any]] = {}
     for series in load(_FILE)["series"]:

@@ -32,6 +32,12 @@ __all__ = [
 
 _FILE = "belt_lengths"
 _ROUNDING = 1e-9  # [m]
+_MM = 1e-3
+_SAME_LENGTH = 0.3e-3  # [m]
+# A classical number is up to some inches below the pitch length, a narrow one as much above.
+_NUMBERS_BELOW, _NUMBERS_ABOVE = 7, 2
+_ALLOWANCES = "belt_allowances"
+_ROUNDING_INCH = 1e-6  # of an inch
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,12 +156,6 @@ def _symmetric(off: float, row: dict[str, Any]) -> Tolerance:
     return Tolerance(off, off, source_of(_FILE, row), row["sure"])
 
 
-_MM = 1e-3
-_SAME_LENGTH = 0.3e-3  # [m]
-# A classical number is up to some inches below the pitch length, a narrow one as much above.
-_NUMBERS_BELOW, _NUMBERS_ABOVE = 7, 2
-
-
 def named_length(section: str, pitch_length: float) -> Designation | None:
     """Find the designation that has a pitch length.
 
@@ -191,10 +191,6 @@ def _read(section: str, number: int, pitch_length: float) -> Designation | None:
     except DesignationError:
         return None
     return found if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH else None
-
-
-_ALLOWANCES = "belt_allowances"
-_ROUNDING_INCH = 1e-6  # of an inch
 
 
 class _AllowanceRow(NamedTuple):

@@ -26,6 +26,16 @@ __all__ = [
 _MILLIMETRE = 0.001
 # Errors of the ratio that differ by less are equal; the smaller pulleys then come first.
 _SAME = 12
+_POUND_FORCE = 4.4482216152605
+_HORSEPOWER = 550.0 * 12.0 * INCH * _POUND_FORCE
+_RPM = math.pi / 30.0
+# A motor counts as one of a listed speed that is up to this share of its own: rated speeds of one
+# number of poles differ by as much (estimate). A slower one has more torque, so takes its column.
+_SPEED_SHARE = 1.03
+# A loaded motor keeps more than this share of its synchronous speed (estimate).
+_LEAST_OF_SYNCHRONOUS = 0.9
+# Metric ratings are the inch ones rounded, 1.5 kW for 2 hp; they differ by less (estimate).
+_POWER_SHARE = 0.02
 
 
 class PulleyPair(NamedTuple):
@@ -85,6 +95,8 @@ def pulleys_for(
 
     The nearest first, the smaller first of equally near ones; empty where none is that size.
 
+    InputError: a ratio or a count that is not above zero.
+
     Parameters
     ----------
     ratio : float [-]
@@ -99,12 +111,6 @@ def pulleys_for(
     named_less_pitch : tuple of float [m]
         Named diameter less the pitch diameter, of the driving and of the driven pulley: above
         zero for grooves that are named by their outside, below for flat rims.
-
-
-    Raises
-    ------
-    InputError
-        A ratio or a count that is not above zero.
     """
     if not 0.0 < ratio < math.inf or count < 1:
         raise InputError("pulleys are chosen for a ratio and a number of pairs above zero")
@@ -133,18 +139,6 @@ def _sizes(
     return kept
 
 
-_POUND_FORCE = 4.4482216152605
-_HORSEPOWER = 550.0 * 12.0 * INCH * _POUND_FORCE
-_RPM = math.pi / 30.0
-# A motor counts as one of a listed speed that is up to this share of its own: rated speeds of one
-# number of poles differ by as much (estimate). A slower one has more torque, so takes its column.
-_SPEED_SHARE = 1.03
-# A loaded motor keeps more than this share of its synchronous speed (estimate).
-_LEAST_OF_SYNCHRONOUS = 0.9
-# Metric ratings are the inch ones rounded, 1.5 kW for 2 hp; they differ by less (estimate).
-_POWER_SHARE = 0.02
-
-
 @dataclass(frozen=True, slots=True)
 class LeastPulley:
     """Least pitch diameter [m] of a motor's pulley; a ``sentence`` on it.
@@ -164,6 +158,8 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
     The list is of pitch diameters for A to E, of outside diameters for narrow belts; light-duty
     ones, whose pulleys are named by their outside too, are taken like these.
 
+    InputError: a power or speed that is not above zero.
+
     Parameters
     ----------
     power : float [W]
@@ -172,12 +168,6 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
         Rated speed. One between two columns takes the slower's pulley, whose torque is larger.
     section : str, optional
         Of the belt.
-
-
-    Raises
-    ------
-    InputError
-        A power or speed that is not above zero.
     """
     if not (0.0 < power < math.inf and 0.0 < speed < math.inf):
         raise InputError("a motor's least pulley is looked up for a power and speed above zero")

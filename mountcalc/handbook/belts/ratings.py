@@ -42,6 +42,9 @@ __all__ = [
 ]
 
 _ROUNDING = 1e-9
+# The order in which a section is looked for; the first generation that has it rates it.
+_CAPPED = "early"
+_GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
 
 
 class Shock(StrEnum):
@@ -90,6 +93,8 @@ def arc_factor_of(
 
     By the closed form where both are grooved; else between the rows of the published column.
 
+    InputError: diameters in the wrong order, or a distance or arc that is not above zero.
+
     Parameters
     ----------
     wrap_small : float [rad]
@@ -101,12 +106,6 @@ def arc_factor_of(
     flat_driven : bool
         The larger pulley is flat, the smaller one grooved; else both are grooved. A flat pulley
         that is the smaller of the two is not in the table.
-
-
-    Raises
-    ------
-    InputError
-        Diameters in the wrong order, or a distance or arc that is not above zero.
     """
     if not (0.0 < wrap_small <= math.pi + _ROUNDING and 0.0 < center < math.inf):
         raise InputError("an arc factor is for an arc of up to half a turn and shafts apart")
@@ -192,11 +191,6 @@ def service_factor(shock: Shock, torque: Torque) -> ServiceFactor:
     return ServiceFactor(low, high, table["source"], table["sure"])
 
 
-# The order in which a section is looked for; the first generation that has it rates it.
-_CAPPED = "early"
-_GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
-
-
 @dataclass(frozen=True, slots=True)
 class Rating:
     """What one belt of a section carries over half a turn, of basic length.
@@ -262,6 +256,8 @@ def rated_power(
 ) -> Rating:
     """Rate one belt of a section.
 
+    InputError: a diameter or ratio that is not above zero, or a speed below it.
+
     Parameters
     ----------
     section : str
@@ -273,12 +269,6 @@ def rated_power(
     speed_ratio : float [-]
         Speed of one pulley over that of the other, either way: the large pulley spares the belt
         whichever of them drives.
-
-
-    Raises
-    ------
-    InputError
-        A diameter or ratio that is not above zero, or a speed below it.
     """
     if not (_is_positive(small_pitch_diameter) and _is_positive(speed_ratio)):
         raise InputError("a belt is rated at a pulley diameter and a speed ratio above zero")

@@ -24,6 +24,7 @@ __all__ = [
 ]
 
 _FILE = "belts"
+_FLAT = "flat_belts"
 
 
 class NumberOf(StrEnum):
@@ -116,9 +117,6 @@ def heavier_section(name: str) -> Section | None:
         if wanted in family[:-1]:
             return section(family[family.index(wanted) + 1])
     return None
-
-
-_FLAT = "flat_belts"
 
 
 class Joint(StrEnum):

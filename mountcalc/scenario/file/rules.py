@@ -23,6 +23,27 @@ _BELT_WANTED = {
     "mass": 'mass of one belt per length (such as "0.1 kg/m")',
     "traction": "coefficient of friction, wedging included (such as 0.5)",
 }
+_CLEARANCE_OVER_DIAMETER = 0.1  # from there on it is no running clearance
+_ALONG_FACE = 0.05  # least |axis . normal|: beyond it the tip slides instead of pushing
+_TURNING = ("thread", "advance_per_turn")
+_JACK_POINTS = ("tip", "axis", "face")
+_LINK_POINTS = ("base_pin", "plate_pin")
+_REQUIRED = {
+    AdjusterKind.JACK_IN_BASE: _JACK_POINTS,
+    AdjusterKind.JACK_IN_PLATE: _JACK_POINTS,
+    AdjusterKind.LINK: _LINK_POINTS,
+    AdjusterKind.NONE: (),
+}
+_ADJUSTER_WANTED = {
+    "tip": 'missing: the point where the tip bears as drawn (such as ["4 in", "-1 in"])',
+    "axis": 'missing: the way the tip moves as the screw extends (such as "left")',
+    "face": 'missing: a direction along the face that the tip bears on (such as "up")',
+    "base_pin": 'missing: the point of the pin in the base (such as ["4 in", "-1 in"])',
+    "plate_pin": 'missing: the point of the pin in the plate as drawn (such as ["4 in", "-1 in"])',
+}
+_ROUNDING = 1e-9
+_BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
+_JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
 
 def _pulleys(facts: Facts) -> Iterator[Finding]:
@@ -141,9 +162,6 @@ def _service(facts: Facts) -> Iterator[Finding]:
         )
 
 
-_CLEARANCE_OVER_DIAMETER = 0.1  # from there on it is no running clearance
-
-
 def _two_bearings(facts: Facts) -> Iterator[Finding]:
     count = facts.counts.get("driven.bearing", _TWO)
     if count != _TWO:
@@ -215,25 +233,6 @@ def _loads(facts: Facts) -> Iterator[Finding]:
             )
 
 
-_ALONG_FACE = 0.05  # least |axis . normal|: beyond it the tip slides instead of pushing
-_TURNING = ("thread", "advance_per_turn")
-_JACK_POINTS = ("tip", "axis", "face")
-_LINK_POINTS = ("base_pin", "plate_pin")
-_REQUIRED = {
-    AdjusterKind.JACK_IN_BASE: _JACK_POINTS,
-    AdjusterKind.JACK_IN_PLATE: _JACK_POINTS,
-    AdjusterKind.LINK: _LINK_POINTS,
-    AdjusterKind.NONE: (),
-}
-_ADJUSTER_WANTED = {
-    "tip": 'missing: the point where the tip bears as drawn (such as ["4 in", "-1 in"])',
-    "axis": 'missing: the way the tip moves as the screw extends (such as "left")',
-    "face": 'missing: a direction along the face that the tip bears on (such as "up")',
-    "base_pin": 'missing: the point of the pin in the base (such as ["4 in", "-1 in"])',
-    "plate_pin": 'missing: the point of the pin in the plate as drawn (such as ["4 in", "-1 in"])',
-}
-
-
 def _adjuster_keys(facts: Facts) -> Iterator[Finding]:
     """Each kind of adjuster has its own keys."""
     kind = facts.get("adjuster.kind")
@@ -292,11 +291,6 @@ def _adjuster_limit(facts: Facts) -> Iterator[Finding]:
     """Where there is no adjuster, nothing can be asked of it."""
     if facts.get("adjuster.kind") == (AdjusterKind.NONE,) and "limits.adjuster" in facts.present:
         yield found("limits.adjuster", 'an adjuster of kind "none" carries no load')
-
-
-_ROUNDING = 1e-9
-_BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
-_JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
 
 def _mortise(board: str) -> Rule:

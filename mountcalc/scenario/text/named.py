@@ -31,6 +31,17 @@ _METRIC = re.compile(
     r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?",
     re.IGNORECASE,
 )
+WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or "VG 68, 120 degF")'
+# ISO 3448 (the list is from memory); thicker ones are no oils for journals.
+GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500)
+"""Viscosity grades that are taken [mm^2/s at 40 degC]."""
+_COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
+_ROUNDING = 1e-9
+_LONGEST_OIL = 60
+_GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)
+_AT = re.compile(r"\s*(?:,|@|\bat\b)\s*", re.IGNORECASE)
+_READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
+_WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,19 +99,6 @@ def _sizes(text: str, value: object) -> tuple[float, float | None]:
         return diameter, read_number_text(match["length"]) * si_factor(unit)
     except ValueTextError:
         raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}") from None
-
-
-WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or "VG 68, 120 degF")'
-# ISO 3448 (the list is from memory); thicker ones are no oils for journals.
-GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500)
-"""Viscosity grades that are taken [mm^2/s at 40 degC]."""
-
-_COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
-_ROUNDING = 1e-9
-_LONGEST_OIL = 60
-_GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)
-_AT = re.compile(r"\s*(?:,|@|\bat\b)\s*", re.IGNORECASE)
-_READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
 
 
 def read_oil(value: object) -> Oil:
@@ -173,9 +171,6 @@ def wanted_limit() -> str:
         mega = " to ".join(f"{end / si_factor('MPa'):.2g}" for end in ends)
         ranges.append(f"{psi} psi ({mega} MPa) in {name} ({services[key].sure})")
     return f"{LIMIT.wanted}; usual are {listed(ranges)}"
-
-
-_WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
 def read_frame(value: object) -> MotorFrame:
