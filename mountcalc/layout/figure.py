@@ -9,11 +9,13 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 
+from mountcalc.drafting.items import Bounds
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
 from mountcalc.layout.parts import (
     Pen,
+    bounds_of,
     draw_arrow,
     draw_fixed,
     draw_pose,
@@ -35,14 +37,13 @@ from mountcalc.pages.plot_style import (
     turns_words,
 )
 from mountcalc.scenario.model import AdjusterKind, Vector
-from mountcalc.units import si_factor
 
 __all__ = ["angle_text", "layout_figure"]
 
 _WIDTH, _HEIGHT = 8.0, 6.0
 # Inches around the drawing's frame, and the share of the frame that the mount may fill.
 _LEFT, _RIGHT, _BOTTOM = 0.72, 0.15, 0.50
-_FILL_WIDTH, _FILL_HEIGHT = 0.66, 0.70
+_FILL = 0.66, 0.70
 _ARROW = 52.0  # points
 _VIEW = (
     "True proportion, seen facing the motor's pulley. Plate angles are from as drawn, "
@@ -66,7 +67,7 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
         top = heading(figure, layout.title, lines) + 0.06
         ax = panel(figure, _LEFT, _RIGHT, top, _HEIGHT - _BOTTOM - top)
     figure, units = figure_of(ax), UNITS[layout.display]
-    pen = _framed(ax, layout, units)
+    pen = Pen.framed(ax, _bounds(layout), layout.display, _FILL)
     draw_fixed(pen, layout)
     if layout.other is not None:
         draw_pose(pen, layout, layout.other, solid=False)
@@ -77,9 +78,7 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
     labels = _draw_detail(pen, furniture, layout)
     draw_scale_bar(pen, units, lambda *size: _room(furniture, *size))
     _gravity(pen, furniture)
-    placer = Placer(figure, furniture.frame)
-    placer.taken = furniture.taken
-    placer.place([*_labels(pen, layout, units, load_tip), *labels])
+    furniture.anew().place([*_labels(pen, layout, units, load_tip), *labels])
     return figure
 
 
@@ -96,7 +95,7 @@ def _remarks(layout: Layout) -> tuple[str, ...]:
     return tuple(f"{remark[0].upper()}{remark[1:]}." for remark in layout.remarks)
 
 
-def _bounds(layout: Layout) -> tuple[float, float, float, float]:
+def _bounds(layout: Layout) -> Bounds:
     """The least box about all that is drawn to scale [m]."""
     points: list[Vector] = [layout.hinge]
     circles = [(layout.driven_shaft, layout.driven_radius)]
@@ -111,25 +110,7 @@ def _bounds(layout: Layout) -> tuple[float, float, float, float]:
             points += [pose.adjuster.head, pose.adjuster.tip, *pose.adjuster.face]
         elif isinstance(pose.adjuster, Link):
             points += [pose.adjuster.base_pin, pose.adjuster.plate_pin]
-    low = [min(*(p[i] for p in points), *(c[i] - r for c, r in circles)) for i in (0, 1)]
-    high = [max(*(p[i] for p in points), *(c[i] + r for c, r in circles)) for i in (0, 1)]
-    return low[0], low[1], high[0], high[1]
-
-
-def _framed(axes: Axes, layout: Layout, units: DisplayUnits) -> Pen:
-    """Axes whose limits already have the frame's proportion, so that nothing shifts later."""
-    box = axes.get_position()
-    width, height = figure_of(axes).get_size_inches() * (box.width, box.height)
-    unit = si_factor(units.length)
-    x0, y0, x1, y1 = (value / unit for value in _bounds(layout))
-    per_inch = max((x1 - x0) / (_FILL_WIDTH * width), (y1 - y0) / (_FILL_HEIGHT * height))
-    x, y = 0.5 * (x0 + x1), 0.5 * (y0 + y1)
-    axes.set_xlim(x - 0.5 * width * per_inch, x + 0.5 * width * per_inch)
-    axes.set_ylim(y - 0.5 * height * per_inch, y + 0.5 * height * per_inch)
-    axes.set_aspect("equal", adjustable="box")
-    axes.set_xlabel(f"x [{units.length}]", fontsize=FONT_SIZE, labelpad=2)
-    axes.set_ylabel(f"y [{units.length}]", fontsize=FONT_SIZE, labelpad=2)
-    return Pen(axes, per_inch / 72.0, unit)
+    return bounds_of(points, circles)
 
 
 def _draw_load(pen: Pen, layout: Layout) -> Vector | None:

@@ -13,12 +13,22 @@ from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
+from mountcalc.drafting.items import Bounds, around
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
-from mountcalc.pages.display import DisplayUnits
+from mountcalc.pages.display import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import FONT_SIZE, INK, LIMIT, PALE, SOFT, figure_of
-from mountcalc.scenario.model import AdjusterKind, Rotation, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Vector
+from mountcalc.units import si_factor
 
-__all__ = ["Pen", "draw_arrow", "draw_fixed", "draw_pose", "draw_scale_bar", "draw_turning"]
+__all__ = [
+    "Pen",
+    "bounds_of",
+    "draw_arrow",
+    "draw_fixed",
+    "draw_pose",
+    "draw_scale_bar",
+    "draw_turning",
+]
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.
 BELT_LINE = "#5f93bf"
@@ -37,6 +47,38 @@ class Pen:
     axes: Axes
     point: float
     unit: float
+
+    @classmethod
+    def framed(
+        cls, axes: Axes, bounds: Bounds, display: Display, fill: Vector, *, numbers: bool = True
+    ) -> Pen:
+        """A pen for axes of true proportion about bounds [m], which fill so much of each side.
+
+        Their limits already have the frame's proportion, so that nothing shifts later.
+        """
+        length = UNITS[display].length
+        unit, box = si_factor(length), axes.get_position()
+        size = figure_of(axes).get_size_inches() * (box.width, box.height)
+        low, high = np.array(bounds[:2]) / unit, np.array(bounds[2:]) / unit
+        per_inch = float(np.max((high - low) / (np.array(fill) * size)))
+        start = 0.5 * (low + high) - 0.5 * size * per_inch
+        axes.set_xlim(start[0], start[0] + size[0] * per_inch)
+        axes.set_ylim(start[1], start[1] + size[1] * per_inch)
+        axes.set_aspect("equal", adjustable="box")
+        if numbers:
+            axes.set_xlabel(f"x [{length}]", fontsize=FONT_SIZE, labelpad=2)
+            axes.set_ylabel(f"y [{length}]", fontsize=FONT_SIZE, labelpad=2)
+        else:
+            axes.set_xticks([])
+            axes.set_yticks([])
+        return cls(axes, per_inch / 72.0, unit)
+
+    def cross(self, at: Vector, zorder: float = 6, **ring: Any) -> None:  # noqa: ANN401 (of Line2D)
+        """A cross at a point [m], with a ring where that has a size."""
+        x, y = self.at(at)
+        if ring:
+            self.axes.plot([x], [y], "o", mfc="white", mec=INK, zorder=zorder, **ring)
+        self.axes.plot([x], [y], "+", color=INK, ms=11, mew=0.7, zorder=zorder)
 
     def line(self, points: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Line2D)
         """A line through points [m]."""
@@ -62,6 +104,12 @@ class Pen:
         """A point [m] so many points on paper from another, along a unit vector."""
         step = points * self.point * self.unit
         return start[0] + step * way[0], start[1] + step * way[1]
+
+
+def bounds_of(points: Sequence[Vector], circles: Sequence[tuple[Vector, float]]) -> Bounds:
+    """The least box about points and circles [m]."""
+    corners = [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1, 1)]
+    return around([*points, *corners])
 
 
 def unit_between(start: Vector, end: Vector) -> Vector:

@@ -67,6 +67,12 @@ class Placer:
         self.point = figure.dpi / _POINTS
         self.taken: list[Bbox] = []
 
+    def anew(self) -> Placer:
+        """The same with all that is taken, for the figure as it is now."""
+        other = Placer(self.figure, self.frame)
+        other.taken = self.taken
+        return other
+
     @cached_property
     def ink(self) -> NDArray[np.bool_]:
         """Which pixels are not white, from the bottom up, when first asked."""

@@ -8,8 +8,9 @@ from typing import Any
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
+from mountcalc.drafting.items import Bounds
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.layout import Pen, draw_scale_bar
+from mountcalc.layout import Pen, bounds_of, draw_scale_bar
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.marking_out import LEVEL, beside, marked
@@ -63,9 +64,7 @@ def drawing_figure(parts: PlacedParts) -> Figure:
     draw_running_dimensions(pen, [mark.at for mark in marks], texts)
     furniture = Placer(figure, pen.axes.get_window_extent())
     draw_scale_bar(pen, UNITS[parts.scenario.display], furniture.reserve)
-    placer = Placer(figure, furniture.frame)
-    placer.taken = furniture.taken
-    placer.place(_labels(pen, parts))
+    furniture.anew().place(_labels(pen, parts))
     whiten_labels(figure)
     _plate_view(figure, parts)
     figure.text(0.15 / _WIDTH, 0.12 / _HEIGHT, _CAUTION, fontsize=FONT_SIZE, gid="caution")
@@ -141,19 +140,8 @@ def _marks(parts: PlacedParts) -> list[Mark]:
 
 def _frame_view(figure: Figure, parts: PlacedParts, room: tuple[float, float, float]) -> Pen:
     """Draw the mount in its frame, with its right margin, top and height [inches]."""
-    right, _, tall = room
     axes = panel(figure, _LEFT, *room)
-    unit = si_factor(UNITS[parts.scenario.display].length)
-    x0, y0, x1, y1 = (value / unit for value in _bounds(parts))
-    wide = _WIDTH - _LEFT - right
-    per_inch = max((x1 - x0) / (_FILL * wide), (y1 - y0) / (_FILL * tall))
-    x, y = 0.5 * (x0 + x1), 0.5 * (y0 + y1)
-    axes.set_xlim(x - 0.5 * wide * per_inch, x + 0.5 * wide * per_inch)
-    axes.set_ylim(y - 0.5 * tall * per_inch, y + 0.5 * tall * per_inch)
-    axes.set_aspect("equal", adjustable="box")
-    axes.set_xticks([])
-    axes.set_yticks([])
-    pen = Pen(axes, per_inch / 72.0, unit)
+    pen = Pen.framed(axes, _bounds(parts), parts.scenario.display, (_FILL, _FILL), numbers=False)
     draw_keep_outs(pen, parts.space.keep_outs)
     _draw_belt(pen, parts)
     _draw_plate(pen, parts)
@@ -166,7 +154,7 @@ def _frame_view(figure: Figure, parts: PlacedParts, room: tuple[float, float, fl
     return pen
 
 
-def _bounds(parts: PlacedParts) -> tuple[float, float, float, float]:
+def _bounds(parts: PlacedParts) -> Bounds:
     """The least box about all of the mount [m]."""
     driven, motor = parts.scenario.driven, parts.scenario.motor
     angles = parts.placed.plate_angles
@@ -178,9 +166,7 @@ def _bounds(parts: PlacedParts) -> tuple[float, float, float, float]:
         points += [*parts.plate(angle), *parts.feet(angle)]
     if parts.kind is not AdjusterKind.LINK:
         circles.append((parts.other_end, parts.space.wrench_space))
-    low = [min(*(p[i] for p in points), *(c[i] - r for c, r in circles)) for i in (0, 1)]
-    high = [max(*(p[i] for p in points), *(c[i] + r for c, r in circles)) for i in (0, 1)]
-    return low[0], low[1], high[0], high[1]
+    return bounds_of(points, circles)
 
 
 def _fill(pen: Pen, corners: list[Vector], **style: Any) -> None:  # noqa: ANN401 (of Polygon)
@@ -246,9 +232,8 @@ def _draw_block(pen: Pen, parts: PlacedParts, across: Vector) -> None:
 
 def _draw_points(pen: Pen, parts: PlacedParts) -> None:
     """The points that are told, and where the shafts are."""
-    for x, y in (pen.at(mark.at) for mark in _marks(parts)):
-        pen.axes.plot([x], [y], "o", ms=4.5, mfc="white", mec=INK, mew=0.9, zorder=6)
-        pen.axes.plot([x], [y], "+", color=INK, markersize=11, markeredgewidth=0.7, zorder=6)
+    for mark in _marks(parts):
+        pen.cross(mark.at, ms=4.5, mew=0.9)
     if parts.placed.stop_at is not None:
         x, y = pen.at(parts.placed.stop_at)
         pen.axes.plot([x], [y], "s", ms=7, mfc="none", mec=INK, mew=1.0, zorder=6, gid="stop")

@@ -9,10 +9,11 @@ import numpy as np
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from mountcalc.drafting.items import around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen, draw_scale_bar
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, figure_of, heading, new_figure, panel
+from mountcalc.pages.plot_style import INK, SOFT, figure_of, heading, new_figure, panel
 from mountcalc.place.pictures.cells import (
     Cells,
     Legend,
@@ -26,7 +27,6 @@ from mountcalc.place.results import Placement
 from mountcalc.place.search.search import Sampled
 from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search
-from mountcalc.units import si_factor
 
 __all__ = ["map_figure"]
 
@@ -105,18 +105,7 @@ def _axes(
 ) -> Pen:
     """Axes with equal scales about points, so far below the top and so high [inches]."""
     axes = panel(figure, _LEFT, _RIGHT, *place)
-    length = UNITS[search.scenario.display].length
-    unit = si_factor(length)
-    size = np.array([_WIDTH - _LEFT - _RIGHT, place[1]])
-    low, high = _box(shown)
-    per_inch = float(np.max((high - low) / (_FILL * size))) / unit
-    start = (low + high) / (2 * unit) - 0.5 * size * per_inch
-    axes.set_xlim(start[0], start[0] + size[0] * per_inch)
-    axes.set_ylim(start[1], start[1] + size[1] * per_inch)
-    axes.set_aspect("equal", adjustable="box")
-    axes.set_xlabel(f"x [{length}]", fontsize=FONT_SIZE, labelpad=2)
-    axes.set_ylabel(f"y [{length}]", fontsize=FONT_SIZE, labelpad=2)
-    return Pen(axes, per_inch / 72.0, unit)
+    return Pen.framed(axes, around(list(shown)), search.scenario.display, (_FILL, _FILL))
 
 
 def _draw_around(pen: Pen, search: Search, cells: Cells) -> None:
@@ -129,9 +118,9 @@ def _draw_around(pen: Pen, search: Search, cells: Cells) -> None:
     placer = Placer(figure, pen.axes.get_window_extent())
     draw_scale_bar(pen, UNITS[search.scenario.display], placer.reserve)
     names = keep_out_labels(pen, search.space.keep_outs)
-    labelled = Placer(figure, placer.frame)
-    labelled.taken = placer.taken
-    labelled.place([Label("the hinge's ground", pen.pixels(middle)), *_names(pen, search), *names])
+    placer.anew().place(
+        [Label("the hinge's ground", pen.pixels(middle)), *_names(pen, search), *names]
+    )
 
 
 def _draw_map(
@@ -168,8 +157,7 @@ def _draw_edge(pen: Pen, cells: Cells, linewidth: float) -> None:
 def _draw_machine(pen: Pen, search: Search) -> None:
     for name, center, radius in _circles(search):
         pen.circle(center, radius, linewidth=1.1, linestyle="-.", zorder=4, gid=name)
-        x, y = pen.at(center)
-        pen.axes.plot([x], [y], "+", color=INK, markersize=11, markeredgewidth=0.9, zorder=4)
+        pen.cross(center, zorder=4)
 
 
 def _names(pen: Pen, search: Search) -> list[Label]:

@@ -174,7 +174,7 @@ def draw_plate(axes: Axes, point: float, unit: float, parts: PlacedParts) -> Non
     )
     offset = parts.offset
     for at in ((0.0, 0.0), (foot, placed.motor_height), (placed.reach, offset)):
-        _cross(pen, at)
+        pen.cross(at, ms=5)
     axes.annotate(
         "hinge", pen.at((0.0, 0.0)), (-8, -2), textcoords="offset points", fontsize=FONT_SIZE,
         ha="right", va="top", gid="hinge name", zorder=8,
@@ -209,12 +209,6 @@ def _box(pen: Pen, low: Vector, high: Vector, **style: object) -> None:
     corners = [low, (high[0], low[1]), high, (low[0], high[1])]
     style = {"edgecolor": INK, "linewidth": 0.9, **style}
     pen.axes.add_patch(Polygon([pen.at(corner) for corner in corners], **style))  # type: ignore[arg-type]
-
-
-def _cross(pen: Pen, at: Vector) -> None:
-    x, y = pen.at(at)
-    pen.axes.plot([x], [y], "o", markersize=5, mfc="white", mec=INK, zorder=6)
-    pen.axes.plot([x], [y], "+", color=INK, markersize=11, markeredgewidth=0.7, zorder=6)
 
 
 def _centre(pen: Pen, start: Vector, end: Vector) -> None:
