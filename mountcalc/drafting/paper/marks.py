@@ -6,18 +6,17 @@ import dataclasses
 from collections.abc import Iterable, Iterator
 
 from mountcalc.drafting.items import TEXT_HEIGHT, Align, Bounds, Label, Layer, Line, Path, Point
-from mountcalc.drafting.paper.sheets import MARGIN, Stroke, shifted, span
+from mountcalc.drafting.paper.sheets import MARGIN, Stroke, scaled, shifted, span
 from mountcalc.drafting.paper.text import cut_to, text_width
 from mountcalc.drafting.paper.tiles import STRIP, Grid
 from mountcalc.drafting.paper.whole import Taken, cross, text_box, within
 from mountcalc.scenario.model import Display
 
 __all__ = [
-    "Shrink",
     "Strip",
     "frame",
-    "map_scale",
     "match_marks",
+    "on_map",
     "page_map",
     "strip",
 ]
@@ -132,51 +131,29 @@ def _name(at: Point, name: str, away: Point) -> Label:
     return Label((at[0] + away[0], at[1] + level), name, align=align, ground=True)
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Shrink:
-    """From the drawing on paper to its map: how many times smaller, and the map's origin."""
-
-    scale: float
-    left: float
-    bottom: float
-
-    def __call__(self, point: Point) -> Point:
-        """A point on the map."""
-        return (point[0] - self.left) * self.scale, (point[1] - self.bottom) * self.scale
-
-
-def map_scale(grid: Grid, room: tuple[float, float]) -> Shrink:
-    """How a drawing on paper is shrunk to its map."""
+def on_map(grid: Grid, room: tuple[float, float], strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes of a drawing on its map, which is as large as a room lets it."""
     left, top = grid.corner(0, 0)
     right, bottom = grid.corner(grid.columns, grid.rows)
-    return Shrink(min(room[0] / (right - left), room[1] / (top - bottom)), left, bottom)
+    times = min(room[0] / (right - left), room[1] / (top - bottom))
+    return tuple(scaled(one, times) for one in shifted(strokes, (-left, -bottom)))
 
 
 def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke, ...]:
     """How the tiles lie, with the number of each page."""
     strokes: list[Stroke] = []
-    for page, (left, bottom, right, top) in enumerate(_cells(grid, room).values(), first):
-        strokes.append(frame((left, bottom, right, top)))
-        strokes.append(Label((left + 0.001, top - TEXT_HEIGHT - 0.001), str(page)))
+    for page, place in enumerate(grid.places(), first):
+        cell = on_map(grid, room, [frame(grid.cell(*place))])
+        left, _, _, top = span(cell)
+        strokes += (*cell, Label((left + 0.001, top - TEXT_HEIGHT - 0.001), str(page)))
     return tuple(strokes)
 
 
 def _place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
     """How the tiles lie, with one of them crossed out."""
-    cells = _cells(grid, room)
-    left, bottom, right, top = cells[here]
-    return (
-        *(frame(cell) for cell in cells.values()),
+    left, bottom, right, top = grid.cell(*here)
+    crossed = (
         Line((left, bottom), (right, top), Layer.NOTE),
         Line((left, top), (right, bottom), Layer.NOTE),
     )
-
-
-def _cells(grid: Grid, room: tuple[float, float]) -> dict[tuple[int, int], Bounds]:
-    """Tiles that are printed on the map by column and row, row by row."""
-    shrink = map_scale(grid, room)
-    cells = ((place, grid.cell(*place)) for place in grid.places())
-    return {
-        place: (*shrink((left, bottom)), *shrink((right, top)))
-        for place, (left, bottom, right, top) in cells
-    }
+    return on_map(grid, room, (*(frame(grid.cell(*one)) for one in grid.places()), *crossed))

@@ -14,8 +14,8 @@ from mountcalc.drafting.items import Bounds, Label, Layer, around
 from mountcalc.drafting.paper.marks import (
     Strip,
     frame,
-    map_scale,
     match_marks,
+    on_map,
     page_map,
     strip,
 )
@@ -27,7 +27,6 @@ from mountcalc.drafting.paper.sheets import (
     Patch,
     Stroke,
     on_paper,
-    scaled,
     shifted,
     span,
 )
@@ -319,11 +318,9 @@ def _texts(
 
 def _map_row(grid: Grid, strokes: tuple[Stroke, ...], room: tuple[float, float], first: int) -> Row:
     """The map of the pages with the drawing in it, without texts and dimensions."""
-    shrink = map_scale(grid, room)
     hidden = {Layer.DIMENSION, Layer.NOTE, Layer.CENTRE}
     lines = [one for one in strokes if not isinstance(one, Label) and one.layer not in hidden]
-    small = (scaled(one, shrink.scale) for one in shifted(lines, (-shrink.left, -shrink.bottom)))
-    drawn = (*small, *page_map(grid, room, first))
+    drawn = (*on_map(grid, room, lines), *page_map(grid, room, first))
     return Row(span(drawn)[3] + 2 * _PAD, shifted(drawn, (0.0, _PAD)))
 
 
