@@ -60,6 +60,9 @@ def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
     drawn = Topic("drawn", "points and sizes against each other", sure="estimate")
     amiss = Measure(NUMBER, None, verdict=Verdict.FAIL)
     found += (drawn.judge(amiss, one.text) for one in clashes(scenario))
+    if scenario.keep_outs:
+        sentence = "keep-outs are not judged here: mountcalc draw says what comes into one"
+        found.append(Topic("keep-out", "[[keep_out]]").judge(Measure(NUMBER, None), sentence))
     return Evaluation(point, tuple(found))
 
 

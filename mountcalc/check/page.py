@@ -54,9 +54,10 @@ _NAMES = {
     "groove-direction": ("load from the groove", "wanted"),
     "cap-direction": ("load from the joint of the cap", "wanted"),
 }
-_OF_BEARINGS = {
-    "edge-load", "surface-speed", "pressure-speed", "oil-film", "film-friction", "shaft-slope",
-    "shaft-bending",
+# Notes that stand with the verdict, or with the bearings.
+_TOLD_ELSEWHERE = {
+    "keep-out", "edge-load", "surface-speed", "pressure-speed", "oil-film", "film-friction",
+    "shaft-slope", "shaft-bending",
 }  # fmt: skip
 _ON_BEARINGS = {"bearing-limit", "start-up-pressure", "service-pressure"}
 _FULL_TURN = 360
@@ -99,6 +100,11 @@ def _verdict(check: Check, *, more: bool) -> str:
     lines = [
         paragraph("Verdict", f"{text}."),
         paragraph("Judged", f"at {where}{check.turns_reason}."),
+    ]
+    lines += [
+        paragraph("Left out", f"{one.sentence}.")
+        for one in _of(check, Verdict.NOTE)
+        if one.name == "keep-out"
     ]
     if passing and not more:
         failing = {one.subject for one in _of(check, Verdict.FAIL)}
@@ -174,7 +180,7 @@ def _passing(scenario: Scenario, check: Check) -> str:
 
 def _notes(check: Check) -> str:
     """What is good to know of the drive; that of the bearings stands with them."""
-    notes = [one for one in _of(check, Verdict.NOTE) if one.name not in _OF_BEARINGS]
+    notes = [one for one in _of(check, Verdict.NOTE) if one.name not in _TOLD_ELSEWHERE]
     found = [f"{_sentence(one)}." for one in notes]
     return "GOOD TO KNOW (no verdicts)\n" + bullets(found) if found else ""
 

@@ -543,6 +543,15 @@ def test_shipped_scenarios_pass_if_and_only_if_they_have_an_open_setting(scenari
     assert not any("safe" in one.sentence for one in result.judgements)
 
 
+def test_keep_outs_are_said_not_to_be_judged(mill):
+    """The drawings judge them, with the parts' outlines over the whole swing."""
+    bench = read_scenario(SCENARIOS / "fretsaw-bench.toml")
+    judged = found(check(bench), "keep-out")
+    assert judged.verdict is Verdict.NOTE
+    assert "mountcalc draw says what comes into one" in judged.sentence
+    assert not [one for one in check(mill).judgements if one.name == "keep-out"]
+
+
 def test_the_gentlest_setting_is_judged_with_its_error(mill):
     """Loose by the hand's error, or as the leading method leaves the softest belt."""
     result, setting = check(mill), gentlest_setting(mill)

@@ -65,6 +65,7 @@ def test_the_short_page_fits_a_screen_and_has_all_that_fails(scenario_file):
     assert max(map(len, text.splitlines())) <= 80
     assert text.splitlines()[-1] == "mountcalc check FILE --more: notes, sources, all cautions"
     flat = one_line(text)
+    assert ("Left out: keep-outs are not judged here" in flat) is bool(scenario.keep_outs)
     for one in result.judgements:
         if one.verdict in {Verdict.FAIL, Verdict.CAUTION}:
             assert one.sentence[1:] in flat
