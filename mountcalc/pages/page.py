@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 __all__ = [
@@ -52,13 +52,13 @@ class Side(StrEnum):
 class Note:
     """A remark beside a result: found again by its ``id``, never by its text.
 
-    ``numbers`` are those that the text tells, in SI units and in its order.
+    ``numbers`` are those that the text tells, in the units that their names say.
     """
 
     id: str
     side: Side
     text: str
-    numbers: tuple[float, ...] = ()
+    numbers: Mapping[str, float] = field(default_factory=dict)
 
 
 def wrap(text: str, first: str = "", later: str = "") -> str:

@@ -9,69 +9,58 @@ import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
+from mountcalc.formulas.belt import least_tension
+from mountcalc.formulas.belt_left_out import Arc, dip, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import Joint, flat_material
+from mountcalc.handbook.rows import load
+from mountcalc.pages.amounts import length_text
 from mountcalc.pages.page import CAUTIONS, Note, Side
-from mountcalc.requirements.left_out import left_out
 from mountcalc.requirements.results import Margin
-from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.model import Belt
 
-__all__ = ["margins", "notes", "stretches_for_long", "told"]
+__all__ = [
+    "arcs_share",
+    "left_out",
+    "margins",
+    "note",
+    "notes",
+    "sag",
+    "stretches_for_long",
+    "told",
+]
 
-_ASSUMPTIONS = (
-    Note(
-        "rigid",
-        Side.MODEL,
-        "Hinge, plate and adjuster are taken as rigid and without friction; a wooden plate gives, "
-        "and more turns are then needed for the same tension.",
-    ),
-    Note(
-        "creep",
-        Side.MODEL,
-        "Speeds are without creep; a loaded belt creeps, and the driven shaft turns 1 to 2 % "
-        "slower (common practice).",
-    ),
-    Note(
-        "starting",
-        Side.MODEL,
-        "Starting is taken with the belt not yet up to speed (no centrifugal tension); the torque "
-        "that spins up the motor's own rotor is left out.",
-    ),
-)
+# What is left out and changes tensions by less is not worth a sentence.
+_LEAST = 0.01
+_RPM = 2 * math.pi / 60
 _CAUTIONS = tuple(
     Note(name, Side.CAUTION, text)
     for name, text in zip(("unplug", "block", "guard", "wiring", "look"), CAUTIONS, strict=True)
 )
 
 
+def note(name: str, **told: float | str) -> Note:
+    """A note of `data/notes.toml` with its numbers and words."""
+    row = load("notes")[name]
+    numbers = {key: value for key, value in told.items() if not isinstance(value, str)}
+    return Note(name, Side(row["side"]), row["text"].format(**told), numbers)
+
+
 def notes(solved: SolvedMount) -> tuple[Note, ...]:
     """All notes: of the mount first, then of the model, then care and cautions."""
+    again = "look-again"
+    if stretches_for_long(solved.mount.scenario.belt):
+        again = "look-again-daily"
     return (
         *_of_the_mount(solved),
         *left_out(solved),
-        *_ASSUMPTIONS,
-        _look_again(solved.mount.scenario),
+        *map(note, ("rigid", "creep", "starting", again)),
         *_CAUTIONS,
     )
 
 
 def told(notes: Iterable[Note]) -> list[str]:
     """What a page lists as notes: all but the cautions, which it ends in."""
-    return [note.text for note in notes if note.side is not Side.CAUTION]
-
-
-def _look_again(scenario: Scenario) -> Note:
-    """When to look at a new belt again."""
-    if stretches_for_long(scenario.belt):
-        text = (
-            "A new flat or link belt stretches, leather for weeks: look again each day of use "
-            "until it stays (common practice)."
-        )
-    else:
-        text = (
-            "A new belt loses tension as it beds in: look again after 8 and after 24 hours of "
-            "running (common practice)."
-        )
-    return Note("look-again", Side.CARE, text)
+    return [one.text for one in notes if one.side is not Side.CAUTION]
 
 
 def stretches_for_long(belt: Belt) -> bool:
@@ -86,24 +75,66 @@ def _of_the_mount(solved: SolvedMount) -> Iterator[Note]:
     yield from (Note("travel", Side.MOUNT, text) for text in solved.travel.notes)
     driven, most = solved.mount.driven_speed, scenario.driven.max_speed
     if most is not None and driven > most:
-        text = (
-            f"The driven shaft turns at {_rpm(driven):.0f} rpm, faster than the {_rpm(most):.0f} "
-            "rpm given as its maximum."
-        )
-        yield Note("too-fast", Side.MOUNT, text, (driven, most))
+        yield note("too-fast", driven_rpm=driven / _RPM, max_rpm=most / _RPM)
     if solved.zero.state is State.AT_STOP:
-        text = "Weight alone drives the plate to the tight end of the travel."
-        yield Note("driven-to-stop", Side.MOUNT, text)
+        yield note("driven-to-stop")
     if solved.zero.state is State.NO_BALANCE:
-        text = (
-            "Weight alone does not tighten this belt: the weights pull the plate away from the "
-            "tight side."
-        )
-        yield Note("no-balance", Side.MOUNT, text)
+        yield note("no-balance")
 
 
-def _rpm(speed: float) -> float:
-    return speed * 60 / (2 * math.pi)
+def left_out(solved: SolvedMount) -> Iterator[Note]:
+    """What the plain belt leaves out, as far as it counts here."""
+    yield note("linear")
+    if flat_material(solved.mount.scenario.belt.section or "") is not None:
+        yield note("leather")
+    share = arcs_share(solved)
+    if abs(share) >= _LEAST:
+        yield note("arcs-more" if share > 0 else "arcs-less", percent=100 * abs(share))
+    hangs, more = sag(solved)
+    if more >= _LEAST:
+        middle = length_text(hangs, solved.mount.scenario.display)
+        yield note("sag", dip=middle, percent=100 * more)
+
+
+def arcs_share(solved: SolvedMount) -> float:
+    """What the belt on the pulleys adds to the strands' sum, running, at the wanted grip."""
+    mount, scenario = solved.mount, solved.mount.scenario
+    pull, centrifugal = mount.pull, mount.centrifugal_tension
+    if pull == 0 or scenario.limits.grip < 1:
+        return 0.0
+    beta = float(mount.strands(np.asarray(solved.travel.snug)).beta)
+    arcs = (
+        Arc(scenario.motor.pulley_radius, math.pi - 2 * beta, scenario.motor.traction),
+        Arc(scenario.driven.pulley_radius, math.pi + 2 * beta, scenario.driven.traction),
+    )
+    span = _center(solved) * math.cos(beta)
+    return sum_with_arcs(_wanted(solved), pull, centrifugal, span, arcs) - 1.0
+
+
+def sag(solved: SolvedMount) -> tuple[float, float]:
+    """Dip of the longer-hanging strand at the tension of the wanted grip; what it adds."""
+    mount, belt = solved.mount, solved.mount.scenario.belt
+    tension = _wanted(solved)
+    if belt.mass == 0 or tension == 0:
+        return 0.0, 0.0
+    strands = mount.strands(np.asarray(solved.travel.snug))
+    levels = [abs(float(along)) for along in (strands.along_plus_x, strands.along_minus_x)]
+    span = _center(solved) * math.cos(float(strands.beta))
+    hanging = tuple(span * level ** (2 / 3) for level in levels)
+    with_sag = tension_with_sag(tension, float(mount.stiffness), belt.length, belt.mass, hanging)
+    return dip(with_sag, belt.mass, span, max(levels)), with_sag / tension - 1.0
+
+
+def _wanted(solved: SolvedMount) -> float:
+    """Rest tension [N] with the wanted grip, running, of a plate that is held."""
+    mount = solved.mount
+    share = mount.pulls(np.asarray(solved.travel.snug)).share
+    pull = mount.scenario.limits.grip * mount.pull
+    return float(least_tension(pull, share, mount.centrifugal_tension))
+
+
+def _center(solved: SolvedMount) -> float:
+    return float(solved.mount.path(np.asarray(solved.travel.snug)).center_distance)
 
 
 def margins(solved: SolvedMount) -> tuple[Margin, ...]:

@@ -21,9 +21,9 @@ from mountcalc.equilibrium.solve import (
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError, MountError
 from mountcalc.formulas import belt as belt_formulas
-from mountcalc.pages.page import Note, Side
+from mountcalc.pages.page import Note
 from mountcalc.pages.turns import MOST_ROWS
-from mountcalc.requirements.notes import margins, notes
+from mountcalc.requirements.notes import margins, note, notes
 from mountcalc.requirements.promises import worst_share_of
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
@@ -41,10 +41,6 @@ NO_LOADS = {
     State.BEYOND_TRAVEL: "past the travel",
 }
 _CASE_WORDS = {"rest": "at rest", "running": "running", "starting": "starting"}
-_SELF_TIGHTENING = (
-    "At some settings the mount, {cases}, pulls itself tight to the end of its travel: nothing in "
-    "this model limits the load on belt and bearings then."
-)
 
 
 def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
@@ -276,10 +272,8 @@ def _self_tightening(rows: Sequence[Row]) -> tuple[Note, ...]:
     names = {
         name for row in rows for name, case in row.cases.items() if case.state is State.AT_STOP
     }
-    if not names:
-        return ()
     cases = " and ".join(word for name, word in _CASE_WORDS.items() if name in names)
-    return (Note("pulls-itself-tight", Side.MOUNT, _SELF_TIGHTENING.format(cases=cases)),)
+    return (note("pulls-itself-tight", cases=cases),) if names else ()
 
 
 @dataclass(frozen=True)

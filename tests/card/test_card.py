@@ -179,7 +179,7 @@ def test_turns_are_said_to_be_left_aside_where_there_is_no_tension_either():
     assert card.bedded is None
     (note,) = card.notes
     assert note.id == "turns-left-aside"
-    assert note.numbers == (2.0,)
+    assert note.numbers == {"turns": 2.0}
 
 
 def test_weight_alone_that_does_not_do_is_felt_with_a_caution():

@@ -72,6 +72,6 @@ def test_the_mills_setting_is_typed_back(mountcalc):
     """It printed 1.17 turns, of which check said 101 %."""
     mill = Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
     setting, checked = (mountcalc(command, mill).out for command in ("setting", "check"))
-    (judged,) = re.findall(rf"Evaluation: +at {NUMBER} turns", checked)
+    (judged,) = re.findall(rf"Judged: +at {NUMBER} turns", checked)
     for said in (*OF_SETTING.findall(setting)[0], judged):
         assert mountcalc("check", mill, "--turns", said).code == 0, said
