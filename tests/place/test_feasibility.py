@@ -29,6 +29,7 @@ from mountcalc.scenario.search import Action, MotorSide
 # Random layouts of each search: over all of them more than so many are accepted.
 POINTS = dict.fromkeys(ALL, size(1600, 400))
 POINTS |= dict.fromkeys(("known", "plucked", "pressed"), size(300, 150))
+POINTS["heavy"] = size(1600, 800)  # few of it will do
 ACCEPTED = size(1000, 250)
 # Fast and slow judge solve the same equations to rounding; a force is a small difference of
 # large ones.
