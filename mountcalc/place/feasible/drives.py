@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 from functools import lru_cache
 
@@ -107,101 +107,38 @@ def belt_room(scenario: Scenario, space: SearchSpace) -> tuple[Array, Array]:
 def drives_of(
     scenario: Scenario, space: SearchSpace, install: ArrayLike, take_up: ArrayLike
 ) -> Drives:
-    """All that the judge needs of each belt."""
-    belts = belts_of(scenario, space)
-    stretch = _Stretch(
-        scenario,
-        np.array([belt.length for belt in belts]),
-        np.array([belt.stiffness for belt in belts]),
-        snug_distances(scenario, space),
-    )
-    needs = _Needs.of(scenario, belts)
-    near = stretch.snug - np.asarray(install)
-    touching = scenario.motor.pulley_radius + scenario.driven.pulley_radius
-    _, loose = stretch.until(needs.promised)
-    running_kink, running_at = stretch.until(lambda share: needs.running(1.0, share))
-    starting_kink, starting_at = stretch.until(lambda share: needs.starting(1.0, share))
-    return Drives(
-        count=needs.count,
-        length=stretch.length,
-        stiffness=stretch.stiffness,
-        pull=needs.pull,
-        centrifugal=needs.centrifugal,
-        factor=np.array([belt.stiffness_factor for belt in belts]),
-        mass=np.array([belt.mass for belt in belts]),
-        span_share=stretch.span_share,
-        snug=stretch.snug,
-        install=np.where(near > touching, near, np.nan),
-        take_up=stretch.snug + np.asarray(take_up),
-        loose=loose,
-        running_kink=running_kink,
-        running_kink_at=running_at,
-        starting_kink=starting_kink,
-        starting_kink_at=starting_at,
-    )
+    """All that the search needs of each belt."""
+    motor, driven, limits = scenario.motor, scenario.driven, scenario.limits
+    belts, snug = belts_of(scenario, space), snug_distances(scenario, space)
+    count, length, stiffness, factor, mass = np.array(
+        [
+            (float(one.count), one.length, one.stiffness, one.stiffness_factor, one.mass)
+            for one in belts
+        ]
+    ).T
+    speed = motor.speed * motor.pulley_radius
+    pull = belt_formulas.pull_per_belt(driven.power, speed, count)
+    centrifugal = belt_formulas.centrifugal_tension(mass, speed)
 
+    # Rest tensions of a held belt that carries so many times its load, by the share of its wraps.
+    def running(share: Array, times: float = 1.0) -> Array:
+        return _carrying(times * pull, share, centrifugal)
 
-@dataclass(frozen=True, slots=True)
-class _Needs:
-    """Rest tensions that a held belt needs to carry its load, by the share of its wraps."""
+    def starting(share: Array, times: float = 1.0) -> Array:
+        return _carrying(times * driven.starting_factor * pull, share, 0.0)
 
-    scenario: Scenario
-    count: Array
-    pull: Array
-    centrifugal: Array
-
-    @classmethod
-    def of(cls, scenario: Scenario, belts: Sequence[Belt]) -> _Needs:
-        count = np.array([float(belt.count) for belt in belts])
-        speed = scenario.motor.speed * scenario.motor.pulley_radius
-        pull = belt_formulas.pull_per_belt(scenario.driven.power, speed, count)
-        mass = [belt.mass for belt in belts]
-        return cls(scenario, count, pull, belt_formulas.centrifugal_tension(mass, speed))
-
-    def running(self, times: float, share: Array) -> Array:
-        return _carrying(times * self.pull, share, self.centrifugal)
-
-    def starting(self, times: float, share: Array) -> Array:
-        return _carrying(times * self.scenario.driven.starting_factor * self.pull, share, 0.0)
-
-    def promised(self, share: Array) -> Array:
-        limits = self.scenario.limits
-        running = self.running(limits.grip, share)
+    def promised(share: Array) -> Array:
         if limits.starting_grip is None:
-            return running
-        return np.maximum(running, self.starting(limits.starting_grip, share))
+            return running(share, limits.grip)
+        return np.maximum(running(share, limits.grip), starting(share, limits.starting_grip))
 
-
-def _carrying(pull: ArrayLike, share: Array, centrifugal: ArrayLike) -> Array:
-    """Rest tension that carries a pull; none is needed for none."""
-    tension = belt_formulas.least_tension(pull, share, centrifugal)
-    return np.where(np.asarray(pull) > 0, tension, 0.0)
-
-
-@dataclass(frozen=True, slots=True)
-class _Stretch:
-    """Belts between the scenario's pulleys, from where each is snug."""
-
-    scenario: Scenario
-    length: Array
-    stiffness: Array
-    snug: Array
-
-    @property
-    def span_share(self) -> Array:
-        """Free span where the belt is snug over the belt's length [-]."""
-        motor, driven = self.scenario.motor, self.scenario.driven
-        between = motor.pulley_radius - driven.pulley_radius
-        return np.sqrt(self.snug**2 - between**2) / self.length
-
-    def until(self, needed: Callable[[Array], Array]) -> tuple[Array, Array]:
+    def until(needed: Callable[[Array], Array]) -> tuple[Array, Array]:
         """Tension [N] and centre distance [m] at which a belt has what its wraps there need.
 
         What is needed hardly changes with the distance (the wraps do it), the tension steeply:
         Newton's step on the tension alone converges.
         """
-        motor, driven = self.scenario.motor, self.scenario.driven
-        distance = self.snug
+        distance = snug
         for _ in range(_STEPS):
             belt = kernels.open_belt(distance, motor.pulley_radius, driven.pulley_radius)
             on_motor, on_driven = belt_formulas.wraps(belt.beta)
@@ -210,6 +147,34 @@ class _Stretch:
                 belt_formulas.slip_share(driven.traction, on_driven),
             )
             tension = needed(share)
-            path = self.length * (1.0 + tension / self.stiffness)
+            path = length * (1.0 + tension / stiffness)
             distance = distance + (path - belt.length) / belt.length_slope
         return tension, distance
+
+    near, between = snug - np.asarray(install), motor.pulley_radius - driven.pulley_radius
+    running_kink, running_at = until(running)
+    starting_kink, starting_at = until(starting)
+    return Drives(
+        count=count,
+        length=length,
+        stiffness=stiffness,
+        pull=pull,
+        centrifugal=centrifugal,
+        factor=factor,
+        mass=mass,
+        span_share=np.sqrt(snug**2 - between**2) / length,
+        snug=snug,
+        install=np.where(near > motor.pulley_radius + driven.pulley_radius, near, np.nan),
+        take_up=snug + np.asarray(take_up),
+        loose=until(promised)[1],
+        running_kink=running_kink,
+        running_kink_at=running_at,
+        starting_kink=starting_kink,
+        starting_kink_at=starting_at,
+    )
+
+
+def _carrying(pull: ArrayLike, share: Array, centrifugal: ArrayLike) -> Array:
+    """Rest tension that carries a pull; none is needed for none."""
+    tension = belt_formulas.least_tension(pull, share, centrifugal)
+    return np.where(np.asarray(pull) > 0, tension, 0.0)
