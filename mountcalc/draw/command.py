@@ -96,14 +96,14 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     paper = asked or sheet_of(scenario)
     drawings: dict[str, Drawing] = {}
     contents: dict[Path, bytes] = {}
-    with progress() as told:
+    with progress() as report:
         for done, wanted in enumerate(name for name in DrawingName if name in names):
-            told(_OF_LAYOUT * done / len(names), f"laying out: {wanted}")
+            report(_OF_LAYOUT * done / len(names), f"laying out: {wanted}")
             drawings |= {drawing.name: drawing for drawing in drawings_of(build, [wanted])}
         if mirror:
             drawings |= {f"{name}-mirrored": one.mirrored() for name, one in drawings.items()}
         for done, (name, drawing) in enumerate(drawings.items()):
-            told(_OF_LAYOUT + (1 - _OF_LAYOUT) * done / len(drawings), f"drawing: {name}")
+            report(_OF_LAYOUT + (1 - _OF_LAYOUT) * done / len(drawings), f"drawing: {name}")
             for ending, content in drawing_files(drawing, paper, formats).items():
                 contents[out / f"{stem_of(file)}-{name}.{ending}"] = content
         write_files(contents, [source_of(file)])

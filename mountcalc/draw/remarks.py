@@ -44,8 +44,8 @@ def _energy(energy: float, display: Display) -> str:
     return f"{energy / (si_factor('ft') * si_factor('lbf')):.2g} ft lbf"
 
 
-def _by(length: float | Iterable[float], display: Display) -> str:
-    return " x ".join(bench_length(one, display) for one in length)  # type: ignore[union-attr]
+def _by(lengths: Iterable[float], display: Display) -> str:
+    return " x ".join(bench_length(one, display) for one in lengths)
 
 
 # What stands behind the colon of a place in a sentence: how its number is written.
@@ -72,7 +72,7 @@ class _Sentence(Formatter):
             return value.text(self.display, mirrored=self.mirrored)
         if isinstance(value, list):
             return ", ".join(self.format_field(one, format_spec) for one in value)
-        if format_spec.startswith("-"):
+        if format_spec.startswith("-"):  # how much it is below zero
             return self.format_field(-value, format_spec[1:])
         if format_spec in _WRITTEN:
             return _WRITTEN[format_spec](value, self.display)
@@ -115,7 +115,9 @@ class Remarks:
 
     def add(self, remarks: Iterable[Remark]) -> None:
         """Take remarks over; what has been said is not said again."""
-        self.all.extend(one for one in remarks if one not in self.all)
+        for one in remarks:
+            if one not in self.all:
+                self.all.append(one)
 
     def notes_of(self, texts: Iterable[str]) -> None:
         """Say what is text already."""

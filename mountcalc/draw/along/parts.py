@@ -8,7 +8,7 @@ from mountcalc.drafting.items import Layer, Line, Point
 from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.along.bodies import Body, guard_bodies
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
-from mountcalc.draw.boards.side import across_words, board_side, meeting_on_plate
+from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.plate_in_guard import plate_across
@@ -226,4 +226,4 @@ def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     name = "link" if adjuster.kind is AdjusterKind.LINK else "bolt"
     parts.motor_points.append((f"middle of the {name}", (x, y)))
     parts.name(f"{name} at the plate", *ends)
-    parts.remarks.notes_of([across_words(build)])
+    parts.remarks.add([across_remark(build)])

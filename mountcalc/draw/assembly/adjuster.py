@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from mountcalc.drafting.dimensions import SAME
 from mountcalc.drafting.items import Layer, Point
-from mountcalc.draw.boards.side import LEAST_CROSSING, across_words, board_side
+from mountcalc.draw.boards.side import LEAST_CROSSING, across_remark, board_side
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.remarks import Remark
 from mountcalc.draw.screws import (
@@ -35,7 +35,7 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
         return
     diameter, thread = drawn_diameter(adjuster), adjuster.thread
     room, is_link = wrench_room(diameter), adjuster.kind is AdjusterKind.LINK
-    remarks.notes_of([across_words(build)])
+    remarks.add([across_remark(build)])
     if thread is None or bolt_diameter(thread) is None:
         key = "assembly.no_thread" if thread is None else "assembly.unknown_thread"
         remarks.note(key, size=diameter)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mountcalc.drafting.items import Arc, Layer, Point
 from mountcalc.draw.base.section import base_section
-from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.boards.side import board_side, motor_feet
 from mountcalc.draw.build import Build, motor_size, rim_radii
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.layout import belt_at
@@ -68,14 +68,12 @@ def _body(parts: ViewParts, build: Build) -> None:
     if frame is None:
         parts.remarks.note("assembly.no_frame")
         return
+    parts.outline(motor_feet(build, build.swing.snug), Layer.EDGE)
     middle = board.frame.distance(build.scenario.motor.shaft)
     low = board.frame.height(build.scenario.motor.shaft) - frame.shaft_height
-    end, high = size.half_feet, low + size.foot_height
-    snug = build.swing.snug
-    places = ((-end, low), (end, low), (end, high), (-end, high))
-    parts.outline([board.at(middle + along, off, snug) for along, off in places], Layer.EDGE)
+    high = low + size.foot_height
     for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
-        ends = [board.at(middle + side, off, snug) for off in (high, -board.thickness)]
+        ends = [board.at(middle + side, off, build.swing.snug) for off in (high, -board.thickness)]
         parts.line(ends[0], ends[1], Layer.CENTRE)
     parts.remarks.note("assembly.motor")
 

@@ -11,7 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from mountcalc.draw.assembly.stop import STOP_GAP
-from mountcalc.draw.boards.side import board_side
+from mountcalc.draw.boards.side import board_side, motor_feet
 from mountcalc.draw.build import Build, motor_size
 from mountcalc.scenario.model import Vector
 
@@ -62,17 +62,10 @@ def deepest(
 
 def swung(build: Build, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]:
     """What swings with the plate."""
-    board, motor, frame = board_side(build), motor_size(build), build.scenario.parts.frame
-    yield Swung.PLATE, shapely.Polygon(board.corners(angle))
-    middle = board.frame.distance(build.scenario.motor.shaft)
-    height = board.frame.height(build.scenario.motor.shaft)
-    low = 0.0 if frame is None else height - frame.shaft_height
-    places = [(side * motor.half_feet, low) for side in (-1, 1)]
-    places += [(side * motor.half_feet, low + motor.foot_height) for side in (1, -1)]
-    corners = [board.at(middle + along, off, angle) for along, off in places]
-    yield Swung.FEET, shapely.Polygon(corners)
+    yield Swung.PLATE, shapely.Polygon(board_side(build).corners(angle))
+    yield Swung.FEET, shapely.Polygon(motor_feet(build, angle))
     shaft = build.turned(build.scenario.motor.shaft, angle)
-    yield Swung.BODY, shapely.Point(shaft).buffer(motor.body, quad_segs=_ROUND)
+    yield Swung.BODY, shapely.Point(shaft).buffer(motor_size(build).body, quad_segs=_ROUND)
 
 
 def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:

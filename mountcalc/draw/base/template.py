@@ -33,7 +33,7 @@ from mountcalc.draw.boards.sheet import (
     on_board,
     pointed_at,
 )
-from mountcalc.draw.boards.side import Meeting, across_words, place_across
+from mountcalc.draw.boards.side import Meeting, across_remark, place_across
 from mountcalc.draw.boards.sizes import board_sizes, template_size
 from mountcalc.draw.boards.words import say_board, say_screws
 from mountcalc.draw.build import Build
@@ -125,7 +125,7 @@ def base_template(build: Build) -> Drawing:
 
 
 def _sheet(build: Build, board: Board, scale: float) -> _Sheet:
-    """What is drawn, laid out for a reduction [-]."""
+    """What is drawn, laid out for a scale [-]."""
     section, edge, pad_size = base_section(build), board.hinges.edge, board_sizes(build).pad
     meeting = meeting_on_base(build, board="base" if section.with_adjuster else "block")
     if meeting is None:
@@ -220,7 +220,7 @@ def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
         sure=f" ({taken.sure})" if thick is None else "",
     )
     if meeting is not None:
-        remarks.notes_of([across_words(build)])
+        remarks.add([across_remark(build)])
     remarks.notes_of(build.swing.notes)
     say_screws(remarks, build, thick, "base")
 

@@ -193,27 +193,29 @@ def board_side(build: Build) -> BoardSide:
     return BoardSide(frame, edge, max(ends) + sizes.beyond, sizes.thickness, (note,))
 
 
+def motor_feet(build: Build, plate_angle: float) -> list[Vector]:
+    """The outline of the motor's feet on what packs them up, at a plate angle [rad]."""
+    board, size, frame = board_side(build), motor_size(build), build.scenario.parts.frame
+    shaft = build.scenario.motor.shaft
+    low = 0.0 if frame is None else board.frame.height(shaft) - frame.shaft_height
+    high, middle, half = low + size.foot_height, board.frame.distance(shaft), size.half_feet
+    places = ((-half, low), (half, low), (half, high), (-half, high))
+    return [board.at(middle + along, off, plate_angle) for along, off in places]
+
+
 def place_across(build: Build, frame: BoardFrame) -> float:
     """How far the adjuster is from the left edge of a board."""
     middle = 0.5 * board_sizes(build).width
     return middle + frame.pulley_side * (build.scenario.adjuster.across or 0.0)
 
 
-def across_words(build: Build) -> str:
-    """Say where the adjuster stands across plate and base."""
+def across_remark(build: Build) -> Remark:
+    """Where the adjuster stands across plate and base."""
     across = build.scenario.adjuster.across
-    if across is None:
-        return (
-            "The adjuster is drawn in the middle of the plate's width (estimate; adjuster.across "
-            "would say where it stands)."
-        )
-    if across == 0:
-        return "The adjuster stands in the middle of the plate's width."
+    if not across:
+        return Remark("adjuster.across_unknown" if across is None else "adjuster.across_middle")
     way = "towards the pulley's end" if across > 0 else "away from the pulley's end"
-    return (
-        f"The adjuster stands {build.bench(abs(across))} from the middle of the plate's width, "
-        f"{way} of the motor's shaft."
-    )
+    return Remark("adjuster.across", {"across": abs(across), "way": way})
 
 
 def drills_into_motor(build: Build) -> bool:

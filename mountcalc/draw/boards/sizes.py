@@ -50,8 +50,8 @@ class BoardSizes:
 
     def notes(self, without: Collection[str]) -> tuple[str, ...]:
         """What was taken, in one sentence; none where all is given."""
-        told = [text for name, text in self.taken.items() if name not in without]
-        return (f"Taken where the scenario does not say: {'; '.join(told)}.",) if told else ()
+        sizes = [text for name, text in self.taken.items() if name not in without]
+        return (f"Taken where the scenario does not say: {'; '.join(sizes)}.",) if sizes else ()
 
 
 def template_size(build: Build, name: str) -> Datum:

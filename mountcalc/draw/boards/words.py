@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.boards.sheet import Board, FootSlot
-from mountcalc.draw.boards.side import across_words, meeting_on_plate
+from mountcalc.draw.boards.side import across_remark, meeting_on_plate
 from mountcalc.draw.boards.sizes import board_sizes, template_size
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
@@ -59,7 +59,7 @@ def say_plate(remarks: Remarks, build: Build, board: Board, slots: tuple[FootSlo
     remarks.note("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
     _say_feet(remarks, build, slots)
     if meeting is not None:
-        remarks.notes_of([across_words(build)])
+        remarks.add([across_remark(build)])
         remarks.add(meeting.remarks)
         if meeting.kind == "hole" and meeting.diameter is None:
             remarks.note("boards.hole_unknown")

@@ -40,10 +40,6 @@ class Cuts:
         """
         return self.kerf / self.neutral
 
-    def closing_spacing(self, radius: float) -> float:
-        """Spacing at which cuts close just as the strip lies on a round edge."""
-        return self.kerf + 2.0 * radius * math.tan(0.5 * self.closing_angle)
-
     def mouth(self, turn: float) -> float:
         """What is left open of a cut at the strip's inside."""
         return self.kerf - turn * self.neutral

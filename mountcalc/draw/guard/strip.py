@@ -1,4 +1,4 @@
-"""The strip around the guard's panel: as it is made, marked on the panel, drawn and told."""
+"""The strip around the guard's panel: as it is made, marked on the panel and drawn."""
 
 from __future__ import annotations
 
@@ -158,7 +158,7 @@ def say_strip_cautions(remarks: Remarks, build: Build) -> None:
         return
     run, worst = min(zip(strip.layout.runs, strip.bends, strict=True), key=lambda it: it[1].spacing)
     left = worst.spacing - kerf
-    told = "" if strip.is_cut else " The strip is told as one that is bent whole."
+    layout = "" if strip.is_cut else " The strip is told as one that is bent whole."
     remarks.caution(
         "strip.too_little_wood",
         kerf=kerf,
@@ -172,5 +172,5 @@ def say_strip_cautions(remarks: Remarks, build: Build) -> None:
         cure=Remark(
             "strip.no_kerf" if strip.kerf is None else "strip.nearest_kerf", {"kerf": strip.kerf}
         ),
-        told=told,
+        layout=layout,
     )
