@@ -25,8 +25,8 @@ from mountcalc.layout.parts import (
 from mountcalc.pages.display import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import (
     BELT,
+    BLACK,
     FONT_SIZE,
-    INK,
     LIMIT,
     SOFT,
     STATE_WORDS,
@@ -133,7 +133,7 @@ def _gravity(pen: Pen, placer: Placer) -> None:
     corners = [(middle, box.y1), (middle, box.y0 + 14 * placer.point), (middle, box.y0)]
     (x, top), (_, tip), (_, foot) = pen.axes.transData.inverted().transform(corners)
     pen.axes.annotate(
-        "", (x, tip), (x, top), arrowprops={"arrowstyle": "-|>", "lw": 1.3, "color": INK}
+        "", (x, tip), (x, top), arrowprops={"arrowstyle": "-|>", "lw": 1.3, "color": BLACK}
     )
     pen.axes.text(x, foot, "gravity", fontsize=FONT_SIZE, ha="center", va="bottom")
 

@@ -16,7 +16,7 @@ from matplotlib.transforms import Bbox
 from mountcalc.drafting.items import Bounds, around
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
 from mountcalc.pages.display import UNITS, DisplayUnits
-from mountcalc.pages.plot_style import FONT_SIZE, INK, LIMIT, PALE, SOFT, figure_of
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of
 from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Vector
 from mountcalc.units import si_factor
 
@@ -77,13 +77,13 @@ class Pen:
         """A cross at a point [m], with a ring where that has a size."""
         x, y = self.at(at)
         if ring:
-            self.axes.plot([x], [y], "o", mfc="white", mec=INK, zorder=zorder, **ring)
-        self.axes.plot([x], [y], "+", color=INK, ms=11, mew=0.7, zorder=zorder)
+            self.axes.plot([x], [y], "o", mfc="white", mec=BLACK, zorder=zorder, **ring)
+        self.axes.plot([x], [y], "+", color=BLACK, ms=11, mew=0.7, zorder=zorder)
 
     def line(self, points: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Line2D)
         """A line through points [m]."""
         x, y = zip(*((x / self.unit, y / self.unit) for x, y in points), strict=True)
-        style = {"color": INK, "solid_capstyle": "butt", **style}
+        style = {"color": BLACK, "solid_capstyle": "butt", **style}
         self.axes.plot(x, y, **style)
 
     def at(self, point: Vector) -> Vector:
@@ -97,7 +97,7 @@ class Pen:
 
     def circle(self, center: Vector, radius: float, **style: Any) -> None:  # noqa: ANN401 (Patch)
         """A circle [m]."""
-        style = {"fill": False, "edgecolor": INK, **style}
+        style = {"fill": False, "edgecolor": BLACK, **style}
         self.axes.add_patch(Circle(self.at(center), radius / self.unit, **style))
 
     def beside(self, start: Vector, way: Vector, points: float) -> Vector:
@@ -148,7 +148,7 @@ def draw_fixed(pen: Pen, layout: Layout) -> None:
 
 def draw_pose(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
     """All that moves: solid with its weight of line, or thin and dashed."""
-    thin = {"linewidth": 0.8, "linestyle": _DASHED, "color": INK, "zorder": 3}
+    thin = {"linewidth": 0.8, "linestyle": _DASHED, "color": BLACK, "zorder": 3}
     wide = {"color": PLATE, "zorder": 2}
     name = "zero" if solid else "other"
     for arm in pose.arms:
@@ -174,7 +174,7 @@ def draw_pose(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
 def _belt(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
     style: dict[str, Any] = {"color": BELT_LINE, "linewidth": 2.2, "zorder": 2}
     if not solid:
-        style = {"color": INK, "linewidth": 0.8, "linestyle": _DASHED, "zorder": 3}
+        style = {"color": BLACK, "linewidth": 0.8, "linestyle": _DASHED, "zorder": 3}
     name = "zero" if solid else "other"
     belt = pose.belt
     for strand, which in ((belt.tight, "tight"), (belt.slack, "slack")):
@@ -198,7 +198,7 @@ def draw_turning(pen: Pen, layout: Layout) -> None:
         points = [pen.at(p) for p in arc_points(center, way, middle - half, middle + half)]
         pen.axes.add_patch(
             FancyArrowPatch(
-                path=Path(points), arrowstyle="-|>", mutation_scale=8, linewidth=1.1, color=INK,
+                path=Path(points), arrowstyle="-|>", mutation_scale=8, linewidth=1.1, color=BLACK,
                 gid="rotation", zorder=6,
             )
         )  # fmt: skip
@@ -219,18 +219,18 @@ def draw_arrow(pen: Pen, start: Vector, way: Vector, points: float) -> Vector:
 def _shaft(pen: Pen, at: Vector, *, small: bool = False) -> None:
     x, y = pen.at(at)
     size = 7 if small else 11
-    pen.axes.plot([x], [y], "+", color=INK, markersize=size, markeredgewidth=0.7, zorder=6)
+    pen.axes.plot([x], [y], "+", color=BLACK, markersize=size, markeredgewidth=0.7, zorder=6)
     if not small:
-        pen.axes.plot([x], [y], "o", color=INK, markersize=3.2, zorder=6)
+        pen.axes.plot([x], [y], "o", color=BLACK, markersize=3.2, zorder=6)
 
 
 def _mass(pen: Pen, at: Vector) -> None:
     """The usual mark of a centre of mass: a quartered disc."""
     center = pen.at(at)
     radius = 4.2 * pen.point
-    pen.axes.add_patch(Circle(center, radius, facecolor="white", edgecolor=INK, lw=0.8, zorder=7))
+    pen.axes.add_patch(Circle(center, radius, facecolor="white", edgecolor=BLACK, lw=0.8, zorder=7))
     for start in (0, 180):
-        pen.axes.add_patch(Wedge(center, radius, start, start + 90, color=INK, lw=0, zorder=8))
+        pen.axes.add_patch(Wedge(center, radius, start, start + 90, color=BLACK, lw=0, zorder=8))
 
 
 def _across(way: Vector) -> Vector:
@@ -258,7 +258,9 @@ def _pin(pen: Pen, at: Vector, away: Vector) -> None:
     foot = pen.beside(at, away, 11)
     ends = pen.beside(foot, across, 6.5), pen.beside(foot, across, -6.5)
     corners = [pen.at(point) for point in (at, *ends)]
-    pen.axes.add_patch(Polygon(corners, facecolor="white", edgecolor=INK, linewidth=0.9, zorder=5))
+    pen.axes.add_patch(
+        Polygon(corners, facecolor="white", edgecolor=BLACK, linewidth=0.9, zorder=5)
+    )
     _ground(pen, (pen.beside(foot, across, 9), pen.beside(foot, across, -9)), away)
     _eye(pen, at)
 
@@ -266,7 +268,7 @@ def _pin(pen: Pen, at: Vector, away: Vector) -> None:
 def _eye(pen: Pen, at: Vector) -> None:
     x, y = pen.at(at)
     pen.axes.plot(
-        [x], [y], "o", markersize=6, markerfacecolor="white", markeredgecolor=INK, zorder=6
+        [x], [y], "o", markersize=6, markerfacecolor="white", markeredgecolor=BLACK, zorder=6
     )
 
 
@@ -281,7 +283,7 @@ def _block(pen: Pen, screw: Screw) -> None:
         block += [pen.beside(far, way, 4), pen.beside(far, way, -4)]
         pen.axes.add_patch(
             Polygon(
-                [pen.at(point) for point in block], facecolor=PALE, edgecolor=INK, hatch="//////",
+                [pen.at(point) for point in block], facecolor=PALE, edgecolor=BLACK, hatch="//////",
                 linewidth=0.8, zorder=3,
             )
         )  # fmt: skip
@@ -306,8 +308,8 @@ def _screw(pen: Pen, screw: Screw, *, solid: bool) -> None:
     pen.line(screw.face, linewidth=1.2 if solid else 0.7, linestyle="-" if solid else _DASHED)
     pen.axes.add_patch(
         Polygon(
-            [pen.at(point) for point in cone], facecolor=INK if solid else "white", edgecolor=INK,
-            linewidth=0.6, zorder=5, gid="zero tip" if solid else "other tip",
+            [pen.at(point) for point in cone], facecolor=BLACK if solid else "white",
+            edgecolor=BLACK, linewidth=0.6, zorder=5, gid="zero tip" if solid else "other tip",
         )
     )  # fmt: skip
 
@@ -342,10 +344,10 @@ def draw_scale_bar(
         [(left, bottom), (left + wide, bottom + 5 * dots)]
     )
     half = 0.5 * (x0 + x1)
-    for start, colour in ((x0, INK), (half, "white")):
+    for start, colour in ((x0, BLACK), (half, "white")):
         pen.axes.fill(
             [start, start + half - x0, start + half - x0, start], [y0, y0, y1, y1],
-            facecolor=colour, edgecolor=INK, linewidth=0.7, gid="scale bar", zorder=6,
+            facecolor=colour, edgecolor=BLACK, linewidth=0.7, gid="scale bar", zorder=6,
         )  # fmt: skip
     pen.axes.text(
         half, y1 + 2 * pen.point, f"{length:g} {units.length}", fontsize=FONT_SIZE, ha="center",

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from matplotlib.axes import Axes
 
 from mountcalc.pages.plot_style import (
+    BLACK,
     FONT_SIZE,
-    INK,
     LIMIT,
     PALE,
     figure_of,
@@ -72,12 +72,12 @@ def _two_lines(axes: Axes, name: str, room: float) -> str:
 def _draw_bar(axes: Axes, bar: Bar) -> None:
     if bar.value is not None:
         axes.bar(
-            bar.place, bar.value, _BAR, facecolor=_FACES[bar.case], edgecolor=INK, linewidth=0.8,
+            bar.place, bar.value, _BAR, facecolor=_FACES[bar.case], edgecolor=BLACK, linewidth=0.8,
             hatch=_HATCHES[bar.case], gid="bar",
         )  # fmt: skip
     low, high = bar.reach
     if low is not None and high is not None:
-        axes.plot([bar.place] * 2, [low, high], "_-", color=INK, lw=1.2, ms=9)
+        axes.plot([bar.place] * 2, [low, high], "_-", color=BLACK, lw=1.2, ms=9)
 
 
 def _draw_line(axes: Axes, bar: Bar, line: float, top: float) -> None:

@@ -22,8 +22,8 @@ from mountcalc.units import si_factor
 
 __all__ = [
     "BELT",
+    "BLACK",
     "FONT_SIZE",
-    "INK",
     "LIMIT",
     "LIMIT_STYLE",
     "PALE",
@@ -59,7 +59,7 @@ _GAP = 0.148  # inches from one end label to the next
 _MARGIN = 0.16  # inches from the axes to the labels
 _EDGE = 0.06  # inches that stay free at the figure's edge
 
-INK = "black"
+BLACK = "black"
 SOFT = "0.35"
 PALE = "0.75"
 BELT = "#14406b"
@@ -183,8 +183,9 @@ def heading(figure: Figure, title: str, lines: tuple[str, ...]) -> float:
         for part in textwrap.wrap(plain(line, 300), _fitting(figure, line, room)):
             at += _SUBTITLE_LINE
             figure.text(
-                0.15 / width, 1 - at / height, part, fontsize=FONT_SIZE, color=INK, parse_math=False
-            )
+                0.15 / width, 1 - at / height, part, fontsize=FONT_SIZE, color=BLACK,
+                parse_math=False,
+            )  # fmt: skip
     return at + 0.08
 
 
@@ -252,7 +253,7 @@ class EndLabel:
     text: str
     x: float
     y: float
-    colour: str = INK
+    colour: str = BLACK
     name: str = ""
 
     def fitted(self, figure: Figure, room: float) -> str:

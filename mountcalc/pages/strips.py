@@ -12,7 +12,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, figure_of, text_size
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, SOFT, figure_of, text_size
 
 __all__ = ["Stretch", "crossing", "draw_strip", "spans"]
 
@@ -83,7 +83,7 @@ def _draw(axes: Axes, level: int, one: Stretch) -> None:
     corner, wide = (one.start, level - 0.5 * _BAR), one.end - one.start
     styles: tuple[dict[str, Any], ...] = (
         {"facecolor": "white", "edgecolor": SOFT, "hatch": one.hatch, "lw": 0},
-        {"facecolor": "none", "edgecolor": INK, "lw": 0.7, "zorder": 5},
+        {"facecolor": "none", "edgecolor": BLACK, "lw": 0.7, "zorder": 5},
     )
     for style in styles:
         axes.add_patch(Rectangle(corner, wide, _BAR, gid=one.gid, **style))
@@ -115,7 +115,7 @@ def _key(axes: Axes, words: Mapping[str, str], kind: str) -> None:
         axes.add_patch(
             Rectangle(
                 (1 + 0.16 / wide, middle - 0.05 / tall), 0.26 / wide, 0.10 / tall,
-                transform=axes.transAxes, clip_on=False, facecolor="white", edgecolor=INK,
+                transform=axes.transAxes, clip_on=False, facecolor="white", edgecolor=BLACK,
                 linewidth=0.6, hatch=hatch,
             )
         )  # fmt: skip

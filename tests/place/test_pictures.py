@@ -123,7 +123,7 @@ def test_a_cell_has_the_colour_of_its_finest_layout_or_the_hatch_of_its_main_rea
     cells = cells_of(search.space, sampled, layouts)
     codes = legend_of(search.space, found.placement, cells).codes
     figure = figures_of(name)["map"]
-    mesh = by_gid(figure, "fineness")
+    mesh = by_gid(figure, "tension per turn")
     shown = mesh[0].get_array() if mesh else np.ma.masked_all(cells.reason.shape)
     hatched = {
         tuple(np.round(path.vertices[0], 9)): index

@@ -60,8 +60,8 @@ _NEAREST, _GROWS = 0.006, 1.16  # [m] on paper from a part to its name, and from
 _DIRECTIONS = 36
 _MOST, _MANY = 60, 1000  # places of a name to choose from; where these are too few
 _CLOSELY = 4  # times as many places are looked at for what their leaders cross
-_TRIES = 12  # with leaders twice as long each time: far enough out there is room
-_TRIES_TO_UNCROSS = 2
+_ROUNDS = 12  # with leaders twice as long each time: far enough out there is room
+_ROUNDS_TO_UNCROSS = 2
 
 _THIN = (Layer.EDGE, Layer.CENTRE)
 _MOST_ACROSS = 1  # names that may stand across a solid line before others are left out
@@ -151,9 +151,9 @@ def callouts(
     longest = _LONGEST if room is None else _LONGEST_ON_TEMPLATE
     choices = [_some_places(wish, ground, longest, _MOST) for wish in asked]
     found = chosen(choices, ground.growth)
-    for number in range(_TRIES):
+    for number in range(_ROUNDS):
         costs = _in_the_way(found)
-        if not (costs >= (HARD if number < _TRIES_TO_UNCROSS else TEXTS_MEET)).any():
+        if not (costs >= (HARD if number < _ROUNDS_TO_UNCROSS else TEXTS_MEET)).any():
             break
         # All places of these, then further ones.
         for one in np.flatnonzero(costs >= HARD):

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from mountcalc.drafting.items import Point
 from mountcalc.drafting.names.choice import Places, cheapest, chosen
 from mountcalc.drafting.names.geometry import Floats, LineMap, overlapping, through
-from mountcalc.pages.plot_style import FONT_SIZE, INK, SOFT, agg_canvas, text_size
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, SOFT, agg_canvas, text_size
 
 __all__ = ["Label", "Placer"]
 
@@ -54,7 +54,7 @@ class Label:
     text: str
     anchor: Point
     way: float | None = None
-    colour: str = INK
+    colour: str = BLACK
     leader_from: float = 7.0
 
 

@@ -254,9 +254,9 @@ def _template_pages(drawing: Drawing, paper: Paper, series: Sequence[float]) -> 
     texts = _texts(drawing, paper, grid, strokes)
     before = len(texts) + (drawing.glance is not None)
     count = before + len(grid.places())
-    told = "read this page first" if len(texts) == 1 else "read these pages first"
+    first = "read this page first" if len(texts) == 1 else "read these pages first"
     for page, rows in enumerate(texts, 1):
-        yield _text_page(rows, paper, _strip(drawing, 1, f"page {page} of {count}", told))
+        yield _text_page(rows, paper, _strip(drawing, 1, f"page {page} of {count}", first))
     if drawing.glance is not None:
         counted = f"page {before} of {count}"
         yield _one_page(drawing.glance, paper, series, counted, "all of it, with all sizes")

@@ -70,7 +70,7 @@ def cells_of(space: SearchSpace, sampled: Sampled, placed: Sequence[PlacedLayout
     columns, rows = (max(1, round(length / side)) for length in (wide, tall))
     x, y = np.linspace(x0, x1, columns + 1), np.linspace(y0, y1, rows + 1)
     column, row = _index(x, sampled.hinge_x), _index(y, sampled.hinge_y)
-    finest, reason = _told(row * columns + column, rows * columns, sampled)
+    finest, reason = _of_sample(row * columns + column, rows * columns, sampled)
     hinges = np.array([layout.hinge for layout in placed]).reshape(-1, 2)
     at = _index(y, hinges[:, 1]) * columns + _index(x, hinges[:, 0])
     np.fmin.at(finest, at, [layout.tension_per_turn for layout in placed])
@@ -83,7 +83,9 @@ def _index(edges: Array, places: Array) -> NDArray[np.intp]:
     return np.clip(np.searchsorted(edges, places, "right") - 1, 0, len(edges) - 2)
 
 
-def _told(cell: NDArray[np.intp], count: int, sampled: Sampled) -> tuple[Array, NDArray[np.intp]]:
+def _of_sample(
+    cell: NDArray[np.intp], count: int, sampled: Sampled
+) -> tuple[Array, NDArray[np.intp]]:
     """Least tension per turn and most frequent reason of each cell."""
     codes = np.asarray(sampled.reason, dtype=np.intp)
     finest = np.full(count, np.inf)
@@ -127,7 +129,7 @@ def draw_cells(pen: Pen, cells: Cells, hatched: Sequence[int]) -> ScalarMappable
     colours = style(low, max(high, low * (1 + 1e-6) + 1e-9))
     return pen.axes.pcolormesh(
         x, y, np.ma.masked_invalid(cells.finest), cmap=_colour_map(), norm=colours, zorder=1.2,
-        gid="fineness",
+        gid="tension per turn",
     )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from mountcalc.drafting.items import Bounds
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen, bounds_of, draw_scale_bar
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, heading, new_figure, panel
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.marking_out import LEVEL, beside, marked
 from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, whiten_labels
 from mountcalc.place.pictures.plate import (
@@ -58,7 +58,7 @@ def drawing_figure(parts: PlacedParts) -> Figure:
     top = heading(figure, title, _lines(parts)) + 0.06
     marks = _marks(parts)
     texts = running_texts(marks[0], marks[1:], parts.scenario.display)
-    below, right = (margin_of(figure, told) for told in texts)
+    below, right = (margin_of(figure, words) for words in texts)
     room = (right + _EDGE, top, _HEIGHT - top - below - _GAP - _PLATE - _FOOT)
     pen = _frame_view(figure, parts, room)
     draw_running_dimensions(pen, [mark.at for mark in marks], texts)
@@ -183,12 +183,12 @@ def _draw_belt(pen: Pen, parts: PlacedParts) -> None:
 
 
 def _draw_plate(pen: Pen, parts: PlacedParts) -> None:
-    _fill(pen, parts.feet(), facecolor="white", edgecolor=INK, lw=0.8, ls=":", zorder=2)
+    _fill(pen, parts.feet(), facecolor="white", edgecolor=BLACK, lw=0.8, ls=":", zorder=2)
     pen.circle(
-        parts.placed.motor, 0.5 * parts.space.motor_body, edgecolor=INK, linewidth=0.8,
+        parts.placed.motor, 0.5 * parts.space.motor_body, edgecolor=BLACK, linewidth=0.8,
         linestyle=":", zorder=2, gid="motor",
     )  # fmt: skip
-    _fill(pen, parts.plate(), facecolor=PALE, edgecolor=INK, lw=1.0, zorder=2.5, gid="plate")
+    _fill(pen, parts.plate(), facecolor=PALE, edgecolor=BLACK, lw=1.0, zorder=2.5, gid="plate")
 
 
 def _draw_pose(pen: Pen, parts: PlacedParts, angle: float, style: Any, name: str) -> None:  # noqa: ANN401
@@ -227,7 +227,7 @@ def _draw_block(pen: Pen, parts: PlacedParts, across: Vector) -> None:
         for at, side in ((block.start, -11.0), (block.start, 11.0), (block.end, 11.0))
     ]
     corners.append(pen.beside(block.end, across, -11.0))
-    _fill(pen, corners, fill=False, edgecolor=INK, lw=0.9, hatch="//", zorder=3.5, gid="block")
+    _fill(pen, corners, fill=False, edgecolor=BLACK, lw=0.9, hatch="//", zorder=3.5, gid="block")
 
 
 def _draw_points(pen: Pen, parts: PlacedParts) -> None:
@@ -236,7 +236,7 @@ def _draw_points(pen: Pen, parts: PlacedParts) -> None:
         pen.cross(mark.at, ms=4.5, mew=0.9)
     if parts.placed.stop_at is not None:
         x, y = pen.at(parts.placed.stop_at)
-        pen.axes.plot([x], [y], "s", ms=7, mfc="none", mec=INK, mew=1.0, zorder=6, gid="stop")
+        pen.axes.plot([x], [y], "s", ms=7, mfc="none", mec=BLACK, mew=1.0, zorder=6, gid="stop")
 
 
 def _labels(pen: Pen, parts: PlacedParts) -> list[Label]:

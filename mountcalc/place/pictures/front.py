@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.pages.display import UNITS
 from mountcalc.pages.plot_style import (
+    BLACK,
     FONT_SIZE,
-    INK,
     LIMIT,
     LIMIT_STYLE,
     SOFT,
@@ -120,7 +120,9 @@ def _draw_panel(
     sizes = _SIZES[0] + shares * (_SIZES[1] - _SIZES[0])
     for layout, across, up, size in zip(layouts, x, y, sizes, strict=True):
         fill = _FILLED if layout.pareto else "white"
-        axes.plot([across], [up], "o", ms=size, mfc=fill, mec=INK, mew=0.9, zorder=4, gid="layout")
+        axes.plot(
+            [across], [up], "o", ms=size, mfc=fill, mec=BLACK, mew=0.9, zorder=4, gid="layout"
+        )
     axes.grid(color="0.9", linewidth=0.5)
     axes.set_axisbelow(True)
     if limit is not None:

@@ -12,7 +12,7 @@ from matplotlib.patches import Polygon
 
 from mountcalc.drafting.names.figure import Label
 from mountcalc.layout import Pen
-from mountcalc.pages.plot_style import INK, figure_of, fitted_name
+from mountcalc.pages.plot_style import BLACK, figure_of, fitted_name
 from mountcalc.scenario.model import KeepOut
 
 __all__ = ["draw_keep_outs", "keep_out_labels", "whiten_labels"]
@@ -32,9 +32,10 @@ def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
         corners = [pen.at(corner) for corner in keep_out.corners]
         pen.axes.add_patch(
             Polygon(
-                corners, facecolor=GROUND, edgecolor=INK, linewidth=0.9, zorder=1.5, gid="keep-out"
+                corners, facecolor=GROUND, edgecolor=BLACK, linewidth=0.9, zorder=1.5,
+                gid="keep-out",
             )
-        )
+        )  # fmt: skip
 
 
 def keep_out_labels(

@@ -13,7 +13,7 @@ from mountcalc.drafting.items import around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen, draw_scale_bar
 from mountcalc.pages.display import UNITS
-from mountcalc.pages.plot_style import INK, SOFT, figure_of, heading, new_figure, panel
+from mountcalc.pages.plot_style import BLACK, SOFT, figure_of, heading, new_figure, panel
 from mountcalc.place.pictures.cells import (
     Cells,
     Legend,
@@ -189,7 +189,7 @@ def _draw_ranks(pen: Pen, placement: Placement) -> list[Label]:
             places.append((layout.hinge, [layout.rank]))
     for place, _ in places:
         x, y = pen.at(place)
-        pen.axes.plot([x], [y], "o", ms=6, mfc="white", mec=INK, mew=1.1, zorder=6, gid="hinge")
+        pen.axes.plot([x], [y], "o", ms=6, mfc="white", mec=BLACK, mew=1.1, zorder=6, gid="hinge")
     return [Label(_ranks_text(ranks), pen.pixels(place)) for place, ranks in places]
 
 

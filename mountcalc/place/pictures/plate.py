@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon
 
 from mountcalc.layout import Pen
-from mountcalc.pages.plot_style import FONT_SIZE, INK, PALE, SOFT, figure_of, spread, text_size
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, PALE, SOFT, figure_of, spread, text_size
 from mountcalc.place.marking_out import LEVEL, marked
 from mountcalc.place.placed_parts import PlacedParts
 from mountcalc.scenario.model import AdjusterKind, Display, Vector
@@ -73,7 +73,7 @@ def _dimension(pen: Pen, end: Mark, line: float, text: str) -> None:
     room = abs(end.at[0]) - _ARROWS * pen.unit * pen.point
     pen.axes.annotate(
         "", pen.at((0.0, line)), pen.at((end.at[0], line)),
-        arrowprops={"arrowstyle": "<|-|>", "lw": 0.7, "color": INK, "shrinkA": 0, "shrinkB": 0},
+        arrowprops={"arrowstyle": "<|-|>", "lw": 0.7, "color": BLACK, "shrinkA": 0, "shrinkB": 0},
     )  # fmt: skip
     middle = 0.5 * end.at[0]
     if wide > room:
@@ -91,12 +91,12 @@ def running_texts(
 ) -> tuple[list[str], list[str]]:
     """What is told of marks: how far right or left of a datum, and how far up or down."""
 
-    def told(axis: int, words: tuple[str, str]) -> list[str]:
+    def along(axis: int, words: tuple[str, str]) -> list[str]:
         offsets = [(mark.name, mark.at[axis] - datum.at[axis]) for mark in marks]
         texts = [f"{name}: {offset_words(offset, words, display)}" for name, offset in offsets]
         return [f"{datum.name}: 0", *texts]
 
-    return told(0, ("left", "right")), told(1, ("down", "up"))
+    return along(0, ("left", "right")), along(1, ("down", "up"))
 
 
 def margin_of(figure: Figure, texts: Sequence[str]) -> float:
@@ -207,7 +207,7 @@ def _through(parts: PlacedParts) -> bool:
 
 def _box(pen: Pen, low: Vector, high: Vector, **style: object) -> None:
     corners = [low, (high[0], low[1]), high, (low[0], high[1])]
-    style = {"edgecolor": INK, "linewidth": 0.9, **style}
+    style = {"edgecolor": BLACK, "linewidth": 0.9, **style}
     pen.axes.add_patch(Polygon([pen.at(corner) for corner in corners], **style))  # type: ignore[arg-type]
 
 
@@ -236,7 +236,7 @@ def _heights(pen: Pen, parts: PlacedParts) -> None:
     x = pen.beside((_right(parts), 0.0), (1.0, 0.0), 12.0)[0]
     past = pen.beside((x, rise), (1.0, 0.0), 3.0)
     pen.line(((placed.motor_foot, rise), past), linewidth=0.5, color=SOFT, zorder=1)
-    arrow = {"arrowstyle": "<|-|>", "lw": 0.7, "color": INK, "shrinkA": 0, "shrinkB": 0}
+    arrow = {"arrowstyle": "<|-|>", "lw": 0.7, "color": BLACK, "shrinkA": 0, "shrinkB": 0}
     pen.axes.annotate("", pen.at((x, 0.0)), pen.at((x, rise)), arrowprops=arrow)
     lines = [
         f"motor shaft {marked(rise, display)}",

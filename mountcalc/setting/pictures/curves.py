@@ -14,8 +14,8 @@ from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import UNITS, figures, percent
 from mountcalc.pages.plot_style import (
+    BLACK,
     FONT_SIZE,
-    INK,
     LIMIT,
     LIMIT_STYLE,
     STATE_WORDS,
@@ -52,7 +52,7 @@ _MARKS = 9
 _FAR = 4.0  # grip this many times what is needed says nothing more
 _NAME_ROOM = 0.25  # of a panel's width, for a bearing's name in it
 _GRIP_STYLES: dict[str, dict[str, Any]] = {
-    "running": {"linestyle": "-", "markerfacecolor": INK},
+    "running": {"linestyle": "-", "markerfacecolor": BLACK},
     "starting": {"linestyle": (0, (3, 2)), "markerfacecolor": "white"},
 }
 _BEARING_COLOURS = ("#7a2f00", "#1f5c2e")
@@ -142,7 +142,7 @@ def _draw_one_grip(axes: Axes, turns: Array, case: str, values: Array) -> list[E
     step = max(1, turns.size // _MARKS)
     first = step // 4 if case == "running" else 3 * step // 4
     axes.plot(
-        turns, values, color=INK, linewidth=1.3, marker="o", markersize=4, markeredgewidth=0.8,
+        turns, values, color=BLACK, linewidth=1.3, marker="o", markersize=4, markeredgewidth=0.8,
         markevery=(first, step), zorder=4, gid=f"grip {case}", **_GRIP_STYLES[case],
     )  # fmt: skip
     end = last_point(turns, values)
@@ -174,7 +174,7 @@ def _fewest_label(axes: Axes, series: SettingSeries) -> list[Label]:
         value = line.value
     if not np.isfinite(value) or value > axes.get_ylim()[1]:
         return []
-    axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="fewest")
+    axes.plot([turns], [value], "D", color=BLACK, markersize=5, zorder=5, gid="fewest")
     return [Label(f"wanted grip, {CASE_WORDS[ruler.case]}", _pixel(axes, turns, value))]
 
 
@@ -223,7 +223,7 @@ def _most_label(axes: Axes, series: SettingSeries) -> list[Label]:
         name = ruler.bearing or ruler.limited
         text = f"{fitted_name(figure_of(axes), name, room)}, {case}"
         value = 100 * max(1.0, _share_at_zero(series) if turns == 0 else 1.0)
-    axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid="most")
+    axes.plot([turns], [value], "D", color=BLACK, markersize=5, zorder=5, gid="most")
     return [Label(text, _pixel(axes, turns, value))]
 
 
@@ -251,7 +251,7 @@ def _tension_labels(axes: Axes, series: SettingSeries) -> list[Label]:
         if turns is None or tension is None or not _inside(axes, turns):
             continue
         value = tension / si_factor(units.force)
-        axes.plot([turns], [value], "D", color=INK, markersize=5, zorder=5, gid=f"point {name}")
+        axes.plot([turns], [value], "D", color=BLACK, markersize=5, zorder=5, gid=f"point {name}")
         text = f"{name}: {units.strength(tension, 2)} {units.force}"
         labels.append(Label(text, _pixel(axes, turns, value)))
     return labels

@@ -14,8 +14,8 @@ from matplotlib.axes import Axes
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.display import turns_text
 from mountcalc.pages.plot_style import (
+    BLACK,
     FONT_SIZE,
-    INK,
     SOFT,
     STATE_HATCHES,
     STATE_WORDS,
@@ -67,7 +67,7 @@ def draw_mark_lines(axes: Axes, marks: Sequence[Mark]) -> None:
     for mark in marks:
         if left <= mark.turns <= right:
             axes.axvline(
-                mark.turns, color=INK, linestyle=mark.line, linewidth=mark.width, zorder=2.5,
+                mark.turns, color=BLACK, linestyle=mark.line, linewidth=mark.width, zorder=2.5,
                 gid=f"line {mark.name}",
             )  # fmt: skip
 

@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.display import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import (
+    BLACK,
     FONT_SIZE,
-    INK,
     LIMIT,
     LIMIT_STYLE,
     STATE_HATCHES,
@@ -156,9 +156,9 @@ def _least_lines(axes: Axes, curves: _Curves, tension: Array) -> list[EndLabel]:
         if at is None:
             continue
         least = float(np.interp(at, curves.turns, tension))
-        line = axes.axhline(least, color=INK, linewidth=0.9, linestyle=style, zorder=2)
+        line = axes.axhline(least, color=BLACK, linewidth=0.9, linestyle=style, zorder=2)
         line.set_gid(f"least {name}")
-        axes.plot([at], [least], "D", color=INK, markersize=4, zorder=5)
+        axes.plot([at], [least], "D", color=BLACK, markersize=4, zorder=5)
         value = curves.units.strength(least * si_factor(unit))
         word = "run" if name == "running" else "start"
         labels.append(EndLabel(f"least to {word}: {value} {unit}", axes.get_xlim()[1], least))
