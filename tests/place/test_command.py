@@ -156,7 +156,7 @@ def test_a_power_is_written_as_it_was_typed(mountcalc, roomy, tmp_path):
 
 def test_the_page_has_80_columns_and_the_same_counts(mountcalc, roomy):
     asked = ("--samples", "256", "--count", "2")
-    done = mountcalc("place", roomy, *asked)
+    done = mountcalc("place", roomy, *asked, "--more")
     answer = json.loads(mountcalc("place", roomy, *asked, "--json").out)
     assert done.code == 0
     assert done.err == ""
