@@ -30,6 +30,7 @@ _SWINGS = 10
 
 def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str:
     """The page of one card; with ``more`` why so, what a force table would do, and notes."""
+    by_weight = card.weight_alone is not None
     weigh = (
         ""
         if card.spring_balance is None
@@ -40,16 +41,16 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
         answer.append(paragraph("No card", card.why_not or ""))
     else:
         answer += [
-            "" if card.weight_alone is None else paragraph("First", card.weight_alone),
+            paragraph("First", card.weight_alone or "") if by_weight else "",
             _tension(scenario, card, card.bedded),
-            methods_text(scenario, card.methods, card.bedded.span),
-            weigh if card.weight_alone is None else "",
+            methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight),
+            "" if by_weight else weigh,
             hearing_text(scenario, card.bedded, card.new, card.methods),
             _press(scenario, card, card.bedded),
             _look_again(card),
         ]
     rest = (
-        "" if card.weight_alone is None else weigh,
+        weigh if by_weight else "",
         methods_why(card.methods),
         _force_table(scenario, card.table),
         "NOTES\n" + bullets(told(card.notes)) if card.notes else "",

@@ -32,13 +32,20 @@ _NAMES = {
 }
 
 
-def methods_text(scenario: Scenario, methods: tuple[Method, ...], span: float | None) -> str:
-    """The table of all methods, the one to go by first."""
+def methods_text(
+    scenario: Scenario,
+    methods: tuple[Method, ...],
+    span: float | None,
+    *,
+    by_weight: bool = False,
+) -> str:
+    """The table of all methods, the one to go by first; ``by_weight`` says that none is needed."""
     if not methods:
         return ""
     heads = ("aim", "new belt", "not below", "never above")
     order = "turns need no tool; then the surest" if _by_turns(methods) else "the surest first"
-    lines = [f"HOW TO SET IT ({order}; more is tighter)", _line("", heads)]
+    by = f" BY {words.adjuster_noun(scenario).upper()}" if by_weight else ""
+    lines = [f"HOW TO SET IT{by} ({order}; more is tighter)", _line("", heads)]
     for one in methods:
         shown = readings_of(one, scenario)
         label = _label(scenario, one, shown.unit, span)

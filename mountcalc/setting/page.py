@@ -30,12 +30,14 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
         _verdict(scenario, setting),
-        methods_text(scenario, setting.methods, None) + _freed(scenario, setting),
-        _weigh(scenario, advice),
+        methods_text(scenario, setting.methods, None, by_weight=by_weight)
+        + _freed(scenario, setting),
+        "" if by_weight else _weigh(scenario, advice),
         _window(scenario, setting),
         _remedies(scenario, advice),
     ]
     rest = (
+        _weigh(scenario, advice) if by_weight else "",
         methods_why(setting.methods),
         _steps(scenario, setting),
         _fineness(scenario, setting),
@@ -86,7 +88,7 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
 def _weigh(scenario: Scenario, advice: Advice) -> str:
     """How to weigh the plate, where that is one of the ways."""
     balance, methods = advice.setting.spring_balance, advice.setting.methods
-    if balance is None or advice.weight_alone.keeps_sentence is not None:
+    if balance is None:
         return ""
     if not any(one.name is MethodName.BALANCE and one.trustworthy for one in methods):
         return ""
@@ -184,7 +186,8 @@ def _fineness(scenario: Scenario, setting: Setting) -> str:
 
 def _remedies(scenario: Scenario, advice: Advice) -> str:
     said = [f"{remedy.sentence} {_effect(scenario, advice, remedy)}" for remedy in advice.remedies]
-    if not said and not advice.setting.open and not idles(scenario):
+    sought = not advice.setting.open and not advice.weight_alone.keeps and not idles(scenario)
+    if not said and sought:
         said = [NOTHING]
     head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
     return head + bullets(said[:_MOST_REMEDIES]) if said else ""

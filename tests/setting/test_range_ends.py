@@ -155,6 +155,11 @@ def test_weight_that_keeps_grip_and_limits_leads_the_page(stone):
         scenario = replace(scenario, adjuster=replace(scenario.adjuster, acts=acts))
         assert advise(scenario).weight_alone.keeps
         assert re.search(r"===+ First: Leave the bolt clear: weight alone puts", page(scenario))
+        alone, gentlest = advise(scenario).weight_alone, gentlest_setting(scenario).set_tension
+        grows = alone.tension > 1.01 * gentlest
+        assert ("of the gentlest setting" in alone.keeps_sentence) == grows
+    light = held_back(with_power(stone, 0.5 * stone.driven.power), 37 / 24)
+    assert "more than the 10 lbf of the gentlest" in advise(light).weight_alone.keeps_sentence
     for times in (1.0, 34 / 24, 60 / 24):  # slips; slips if lighter than weighed; too heavy
         advice = advise(held_back(stone, times))
         assert not advice.weight_alone.keeps

@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+import re
 
 import numpy as np
 import pytest
@@ -17,7 +18,8 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import finer_thread, read_thread
-from mountcalc.setting.advice import remedies, solved_remedies
+from mountcalc.setting.advice import advise, remedies, solved_remedies
+from mountcalc.setting.page import setting_text
 from mountcalc.table.table import tension_table
 
 
@@ -320,3 +322,21 @@ def test_weights_that_suit_open_what_a_coarse_hand_cannot_set(scenarios):
     assert gentlest_setting(named["weight-alone"].scenario).set_tension == pytest.approx(
         float(promises_of(coarse).tension(np.zeros(1))[0]), rel=1e-9
     )
+    assert "Nothing of what" not in setting_text(coarse, advise(coarse))  # weight does it
+    page = " ".join(setting_text(coarse, advise(coarse, always_remedies=True)).split())
+    assert re.search(r"Leave the adjuster off .* Then: open, 15 lbf on each strand", page)
+
+
+def test_a_remedy_by_which_even_the_gentlest_tension_grows_is_told_so(scenarios):
+    mill = read_scenario(scenarios / "cider-mill.toml")
+    advice = advise(mill, always_remedies=True)
+    low, high = advice.setting.tension_min, advice.setting.tension_max
+    for times in (1.0, 1.2):
+        remedy = dataclasses.replace(
+            advice.remedies[0], tension_min=times * low, tension_max=2 * high
+        )
+        changed = dataclasses.replace(advice, remedies=(remedy,))
+        told = "the gentlest tension grows from 14 lbf" in " ".join(
+            setting_text(mill, changed).split()
+        )
+        assert told == (times > 1)
