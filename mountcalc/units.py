@@ -14,8 +14,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 from math import isfinite
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 if TYPE_CHECKING:
@@ -57,6 +57,8 @@ KilogramsPerMetre: TypeAlias = float
 STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s^2] (3rd CGPM 1901; NIST SP 811)."""
 
+# Not by importlib.resources, which takes a hundredth of a second to import.
+_DATA = Path(__file__).parent / "data"
 _MAX_POWER = 4
 _LINEAR = 1e-9
 _BASES = ("[length]", "[mass]", "[time]", "[angle]")
@@ -138,7 +140,7 @@ def _small_registry() -> pint.UnitRegistry[Any]:
     import pint  # noqa: PLC0415  # a tenth of a second, and seldom needed
 
     registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None)
-    text = resources.files("mountcalc").joinpath("data/units.txt").read_text(encoding="utf-8")
+    text = (_DATA / "units.txt").read_text(encoding="utf-8")
     registry.load_definitions(text.splitlines())
     return registry
 
@@ -165,7 +167,7 @@ def _has(registry: pint.UnitRegistry[Any], name: str) -> bool:
 def _stored() -> dict[str, Unit]:
     """Return the units of the small registry as they were worked out beforehand."""
     units = {}
-    text = resources.files("mountcalc").joinpath("data/unit_factors.txt").read_text("utf-8")
+    text = (_DATA / "unit_factors.txt").read_text(encoding="utf-8")
     for line in text.splitlines():
         if line and not line.startswith("#"):
             name, *numbers = line.split()

@@ -14,14 +14,12 @@ from mountcalc.handbook.belts.grooves import greatest_rim_speed, outside_less_pi
 from mountcalc.handbook.belts.pulleys import LeastPulley, least_motor_pulley
 from mountcalc.handbook.belts.ratings import (
     Rating,
-    Shock,
-    Torque,
     arc_factor_of,
     length_factor,
     rated_power,
     service_factor,
 )
-from mountcalc.handbook.belts.sections import Joint, flat_material
+from mountcalc.handbook.belts.sections import Joint, Shock, Torque, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import INCH, Datum
 from mountcalc.judgement import (

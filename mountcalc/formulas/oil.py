@@ -6,7 +6,7 @@ import math
 import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 
 from mountcalc.errors import InputError
 
@@ -42,7 +42,7 @@ class _Oils:
 
 @lru_cache(maxsize=1)
 def _oils() -> _Oils:
-    text = resources.files("mountcalc").joinpath("data/oils.toml").read_text(encoding="utf-8")
+    text = (Path(__file__).parents[1] / "data/oils.toml").read_text(encoding="utf-8")
     data = tomllib.loads(text)
     density = data["density"]
     return _Oils(

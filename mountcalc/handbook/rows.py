@@ -6,7 +6,7 @@ import math
 import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 from typing import Any
 
 __all__ = ["INCH", "Datum"]
@@ -41,7 +41,7 @@ class Datum:
 @lru_cache(maxsize=32)
 def load(name: str) -> dict[str, Any]:
     """Return a data file of ``mountcalc/data``, read once; not to be changed."""
-    path = resources.files("mountcalc").joinpath(f"data/{name}.toml")
+    path = Path(__file__).parents[1] / f"data/{name}.toml"
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 

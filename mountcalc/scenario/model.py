@@ -11,8 +11,7 @@ from enum import StrEnum
 from importlib import import_module
 from typing import Annotated, Any, Self
 
-from mountcalc.handbook.belts.ratings import Shock, Torque
-from mountcalc.handbook.belts.sections import Joint
+from mountcalc.handbook.belts.sections import Joint, Shock, Torque
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import REQUIRED, Key, choice
 from mountcalc.scenario.parts import Parts

@@ -11,13 +11,8 @@ from scipy.constants import inch
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.ratings import (
-    Shock,
-    Torque,
-    arc_factor_of,
-    length_factor,
-    service_factor,
-)
+from mountcalc.handbook.belts.ratings import arc_factor_of, length_factor, service_factor
+from mountcalc.handbook.belts.sections import Shock, Torque
 from mountcalc.handbook.rows import load
 
 PRINTED = 0.005  # half of the last digit that is printed

@@ -20,8 +20,6 @@ from scipy.constants import foot, hp, inch, kilo, lbf, milli, minute, pound
 from mountcalc.formulas import belt as formulas
 from mountcalc.formulas.belt_rating import arc_factor, arc_factor_polynomial, belts_needed
 from mountcalc.handbook.belts.ratings import (
-    Shock,
-    Torque,
     arc_factor_of,
     diameter_factor,
     generations,
@@ -29,6 +27,7 @@ from mountcalc.handbook.belts.ratings import (
     rated_power,
     service_factor,
 )
+from mountcalc.handbook.belts.sections import Shock, Torque
 
 FT_PER_MIN = foot / minute
 # Where the small-diameter factor of Faires (from memory) grows by a hundredth.

@@ -11,8 +11,7 @@ import pytest
 from invented_scenarios import JACK_IN_BASE, changed
 from messages import told
 
-from mountcalc.handbook.belts.ratings import Shock, Torque
-from mountcalc.handbook.belts.sections import Joint
+from mountcalc.handbook.belts.sections import Joint, Shock, Torque
 from mountcalc.scenario.model import PulleyFace
 from mountcalc.scenario.reader import parse_scenario
 

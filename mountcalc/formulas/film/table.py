@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -75,7 +75,7 @@ class _Table:
 
 @lru_cache(maxsize=1)
 def _table() -> _Table:
-    text = resources.files("mountcalc").joinpath("data/film_table.txt").read_text(encoding="utf-8")
+    text = (Path(__file__).parents[2] / "data/film_table.txt").read_text(encoding="utf-8")
     rows = np.loadtxt(text.splitlines())
     ratios, eccentricities = np.unique(rows[:, 0]), np.unique(rows[:, 1])
     values = rows[:, 2:].T.reshape(-1, len(ratios), len(eccentricities)).copy()

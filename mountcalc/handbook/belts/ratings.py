@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -23,6 +22,7 @@ from mountcalc.formulas.belt_rating import (
     three_term_power_inch,
     three_term_power_metric,
 )
+from mountcalc.handbook.belts.sections import Shock, Torque
 from mountcalc.handbook.rows import INCH, Datum, load
 
 __all__ = [
@@ -30,8 +30,6 @@ __all__ = [
     "Generation",
     "Rating",
     "ServiceFactor",
-    "Shock",
-    "Torque",
     "arc_factor_of",
     "diameter_factor",
     "generations",
@@ -45,22 +43,6 @@ _ROUNDING = 1e-9
 # The order in which a section is looked for; the first generation that has it rates it.
 _CAPPED = "early"
 _GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
-
-
-class Shock(StrEnum):
-    """How evenly the driven machine takes its power."""
-
-    UNIFORM = "uniform"
-    LIGHT = "light"
-    MEDIUM = "medium"
-    HEAVY = "heavy"
-
-
-class Torque(StrEnum):
-    """How the motor pulls: ordinary torque, or high or uneven torque."""
-
-    NORMAL = "normal"
-    HIGH = "high"
 
 
 @dataclass(frozen=True, slots=True)

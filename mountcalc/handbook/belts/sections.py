@@ -15,6 +15,8 @@ __all__ = [
     "Joint",
     "NumberOf",
     "Section",
+    "Shock",
+    "Torque",
     "flat_material",
     "flat_materials",
     "heavier_section",
@@ -34,6 +36,22 @@ class NumberOf(StrEnum):
     DATUM = "datum"
     EFFECTIVE = "effective"
     OUTSIDE = "outside"
+
+
+class Shock(StrEnum):
+    """How evenly the driven machine takes its power."""
+
+    UNIFORM = "uniform"
+    LIGHT = "light"
+    MEDIUM = "medium"
+    HEAVY = "heavy"
+
+
+class Torque(StrEnum):
+    """How the motor pulls: ordinary torque, or high or uneven torque."""
+
+    NORMAL = "normal"
+    HIGH = "high"
 
 
 @dataclass(frozen=True, slots=True)
