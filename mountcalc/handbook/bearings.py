@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from mountcalc.handbook.rows import load
 from mountcalc.units import si_factor
@@ -19,8 +19,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class BearingService:
+class BearingService(NamedTuple):
     """Range of projected pressures in use for one service, ``low`` to ``high`` [Pa].
 
     A scenario calls it by its ``key``, people by its ``name``.
@@ -34,8 +33,7 @@ class BearingService:
     sure: str
 
 
-@dataclass(frozen=True, slots=True)
-class BearingMaterial:
+class BearingMaterial(NamedTuple):
     """Limit of projected pressure times surface speed [Pa m/s] in boundary lubrication."""
 
     key: str

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from mountcalc.scenario.drawn_plate import DrawnPlate, LineFrom, drawn_plate
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
@@ -40,8 +41,7 @@ _TALLEST = 0.5  # shaft heights (estimate) that the feet may be packed up withou
 _SCREWS = frozenset({AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE})
 
 
-@dataclass(frozen=True, slots=True)
-class SwappedPoint:
+class SwappedPoint(NamedTuple):
     """A mount with one point swapped: its key, how it would be typed, and the mount."""
 
     key: str
@@ -65,8 +65,7 @@ def swapped_points(scenario: Scenario) -> Iterator[SwappedPoint]:
         yield SwappedPoint(f"{table}.{name}", typed, replace(scenario, **{table: part}))
 
 
-@dataclass(frozen=True, slots=True)
-class Clash:
+class Clash(NamedTuple):
     """Two things of a mount that cannot both be as they are typed.
 
     ``key`` is the one to look at first, ``text`` a sentence without its full stop. It is ``sure``
@@ -87,7 +86,7 @@ def clashes(scenario: Scenario) -> tuple[Clash, ...]:
     """Hold the points and sizes of a mount against each other."""
     found = _found(scenario)
     if found:
-        found[0] = replace(found[0], text=found[0].text + _swap_hint(scenario))
+        found[0] = found[0]._replace(text=found[0].text + _swap_hint(scenario))
     return tuple(found)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.handbook.rows import datum, load
@@ -31,8 +32,7 @@ class LineFrom(StrEnum):
     SHAFT = "the motor's shaft"
 
 
-@dataclass(frozen=True, slots=True)
-class PlateLine:
+class PlateLine(NamedTuple):
     """The face of the plate that the motor stands on, as drawn.
 
     ``direction`` [rad] is the way from the hinge along the face, ``shaft_height`` [m] the
@@ -168,8 +168,7 @@ def hinge_edge(hinges: Hinges, display: Display) -> float:
     return 0.5 * knuckle
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPlate:
+class DrawnPlate(NamedTuple):
     """Plate and motor as drawn; lengths [m].
 
     ``frame`` is along the plate from the hinge, and off the face that the motor stands on.

@@ -12,11 +12,11 @@ unless it is annotated with a `Key`, or several. A field without a form has no k
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields
 from enum import StrEnum
 from functools import cache, partial
 from types import UnionType
-from typing import Annotated, Any, Final, TypeAlias, Union, get_args, get_origin
+from typing import Annotated, Any, Final, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.frames import MotorFrame
@@ -40,8 +40,7 @@ REQUIRED: Final = object()
 """Of a field: a file without its key cannot be used."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Form:
+class Form(NamedTuple):
     """How a value is read from a file, how it is written there, and what is wanted.
 
     ``wanted`` may have to be looked up; a form that is never written has no way to write it. Where
@@ -54,16 +53,14 @@ class Form:
     is_quantity: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(NamedTuple):
     """A key by another name than the field's; with a dot, of another table than the class's."""
 
     name: str
     form: Form | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Declared:
+class Declared(NamedTuple):
     """A key as it is declared: its table and name, and the field that it fills."""
 
     table: str
@@ -125,9 +122,9 @@ def part_length(most: float, least: float | None = None) -> Form:
     def words(length: float) -> str:
         return f"{length * 1e3:g} mm ({length / si_factor('in'):.3g} in)"
 
-    kind = replace(q.DISTANCE, high=most, high_words=f"of at most {words(most)}")
+    kind = q.DISTANCE._replace(high=most, high_words=f"of at most {words(most)}")
     if least is not None:
-        kind = replace(kind, low=least, low_words=f"of at least {words(least)}")
+        kind = kind._replace(low=least, low_words=f"of at least {words(least)}")
     return quantity(kind, "length")
 
 

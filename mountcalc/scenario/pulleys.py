@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from mountcalc.handbook.belts.grooves import pitch_from_datum, pitch_from_outside, pitch_from_rim
 from mountcalc.handbook.belts.sections import flat_material
@@ -20,8 +20,7 @@ class PulleyFace(StrEnum):
     FLAT = "flat"
 
 
-@dataclass(frozen=True, slots=True)
-class _Key:
+class _Key(NamedTuple):
     """What a key measures: ``round_it`` with a tape, and the face that this tells of."""
 
     words: str
@@ -58,8 +57,7 @@ class PulleyError(ValueError):
         self.key = key
 
 
-@dataclass(frozen=True, slots=True)
-class Pulley:
+class Pulley(NamedTuple):
     """A pulley: pitch ``diameter`` [m], ``face``, and the ``key`` that gave its size."""
 
     diameter: float

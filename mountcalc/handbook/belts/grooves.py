@@ -6,7 +6,6 @@ A section's name is in capitals or not; what is told of one that is not known is
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -37,8 +36,7 @@ class SameGrooves(NamedTuple):
     sure: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Groove:
+class _Groove(NamedTuple):
     """A section's groove: ``over`` [m] is the outside less the pitch diameter.
 
     ``angles`` [rad] hold up to a diameter [m]. ``by_outside`` tells that tables name its pulleys,

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from mountcalc.handbook.rows import Datum, datum, load, measure
 
@@ -54,8 +53,7 @@ class Torque(StrEnum):
     HIGH = "high"
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """What is known of a section of V-belts.
 
     ``width`` [m] at the top and ``height`` [m]; of one belt ``stiffness`` EA [N] and ``mass``
@@ -145,8 +143,7 @@ class Joint(StrEnum):
     LINKED = "linked"
 
 
-@dataclass(frozen=True, slots=True)
-class FlatMaterial:
+class FlatMaterial(NamedTuple):
     """What is known of a material of flat belts.
 
     ``modulus`` [Pa] in tension, ``density`` [kg/m3], ``traction`` [1] on iron, and

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from mountcalc.scenario.file.toml_text import KeyPath
 from mountcalc.scenario.keys import Declared, declared
@@ -46,8 +46,7 @@ _HUGE = 1e300
 _Piece = tuple[KeyPath, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A table of the file: the classes whose fields are its keys, in the order of both.
 
     ``words`` stand behind its header where it is written. An array has one ``[[header]]`` for each
@@ -99,8 +98,7 @@ def _keys() -> dict[str, dict[str, Declared | Table]]:
     return known
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One thing that is wrong: the path of its key and a sentence."""
 
     path: KeyPath

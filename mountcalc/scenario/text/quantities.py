@@ -9,10 +9,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import pi
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 from mountcalc.scenario.text.wording import dimension_name, listed, shown
 from mountcalc.units import (
@@ -61,8 +60,7 @@ class ValueTextError(ValueError):
     """A value of the scenario that is not what is wanted there; the text says what is."""
 
 
-@dataclass(frozen=True, slots=True)
-class ValueKind:
+class ValueKind(NamedTuple):
     """A kind of quantity that a key of the scenario takes.
 
     ``examples`` would be right; ``scales`` are the dimensions that are taken, and by what their SI
@@ -112,7 +110,7 @@ POWER = ValueKind(
     "power", ("3/4 hp", "550 W"), {Dimension(mass=1, length=2, time=-3): 1.0},
     0.0, _STRONG, "zero or more",
 )  # fmt: skip
-MOTOR_POWER = replace(POWER, low=1.0, low_words="of 1 W or more")  # less is no motor: a slip
+MOTOR_POWER = POWER._replace(low=1.0, low_words="of 1 W or more")  # less is no motor: a slip
 ROTATION_SPEED = ValueKind(
     "speed of rotation", ("1725 rpm",), {Dimension(angle=1, time=-1): 1.0}, _TINY, 1e6
 )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
+from typing import NamedTuple
 
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
@@ -77,8 +77,7 @@ def _fraction_text(value: float) -> str | None:
     return sign + " ".join([*parts, str(rest)] if rest else parts)
 
 
-@dataclass(frozen=True, slots=True)
-class UnitsToWrite:
+class UnitsToWrite(NamedTuple):
     """For each kind of quantity the units that it may be written in.
 
     The first is taken where its number is short or a fraction, else the one with the shortest text,
