@@ -13,7 +13,7 @@ from mountcalc.drafting.items import Item, Layer, Path, Point
 from mountcalc.draw.along.stack import AlongStack, place_of
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
-from mountcalc.draw.guard.place import PanelPlace, guard_front, panel_of
+from mountcalc.draw.guard.place import panel_of
 from mountcalc.draw.guard.shape import Slot, guard_shape
 
 _WITHIN = 1e-7  # [m] what only touches a body is not behind it
@@ -99,51 +99,7 @@ def _lines(edges: shapely.Geometry, layer: Layer, heights: HeightScale) -> Itera
             yield Path(tuple(points[:-1] if closed else points), closed=closed, layer=layer)
 
 
-@dataclass(frozen=True, slots=True)
-class GuardBodies:
-    """The guard, cut at both shafts.
-
-    What is left of its ``panel`` beside slot and opening, the ``strip`` over and under that, whose
-    front edge is at ``strip_front`` [m], and ``spacers`` between the bearing's face and the panel.
-    """
-
-    panel: tuple[Body, ...]
-    strip: tuple[Body, ...]
-    spacers: tuple[Body, ...]
-    strip_front: float
-
-    def strip_ends(self) -> tuple[Point, ...]:
-        """Points of the strip that a leader may take [m]."""
-        middle = 0.5 * sum(self.strip[0].ends)
-        at = (self.strip_front, 0.5 * (middle + self.strip_front))
-        levels = max(self.strip[0].levels), min(self.strip[1].levels)
-        return tuple((x, y) for x in at for y in levels)
-
-    def spacer_middles(self) -> tuple[Point, ...]:
-        """Points inside the spacers that a leader may take [m]."""
-        return tuple((0.5 * sum(one.ends), 0.5 * sum(one.levels)) for one in self.spacers)
-
-
-def guard_bodies(build: Build, stack: AlongStack) -> GuardBodies | None:
-    """The guard's parts along the shafts."""
-    shape, place, front = guard_shape(build), panel_of(build)[1], guard_front(build)
-    if place is None or front is None:
-        return None
-    ends = stack.outward * place.back, stack.outward * place.front
-    low, high = shape.outline.bounds[1], shape.outline.bounds[3]
-    thick, strip_front = shape.sizes.thickness, stack.outward * front
-    return GuardBodies(
-        panel=_panel(build, ends, (low, high)),
-        strip=tuple(
-            Body((ends[0], strip_front), levels)
-            for levels in ((high, high + thick), (low - thick, low))
-        ),
-        spacers=_spacers(build, stack, place),
-        strip_front=strip_front,
-    )
-
-
-def _panel(
+def panel_bodies(
     build: Build, ends: tuple[float, float], levels: tuple[float, float]
 ) -> tuple[Body, ...]:
     """The panel without slot and opening, each cut at its own shaft."""
@@ -166,10 +122,10 @@ def slot_at(slot: Slot, across: float) -> tuple[float, float]:
     return float(inside.bounds[1]), float(inside.bounds[3])
 
 
-def _spacers(build: Build, stack: AlongStack, place: PanelPlace) -> tuple[Body, ...]:
+def spacer_bodies(build: Build, stack: AlongStack) -> tuple[Body, ...]:
     """Between bearing and panel, where both have wood or metal."""
-    bearing, driven = stack.bearing_behind, build.scenario.driven
-    if bearing is None or place.spacer is None or place.spacer < _SPACER_LEAST:
+    bearing, driven, place = stack.bearing_behind, build.scenario.driven, panel_of(build)[1]
+    if bearing is None or place is None or (place.spacer or 0.0) < _SPACER_LEAST:
         return ()
     diameter = next(
         one.journal_diameter for one in driven.bearings if place_of(one, stack.outward) == bearing

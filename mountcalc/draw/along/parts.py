@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 
 from mountcalc.drafting.items import Layer, Line, Point
 from mountcalc.drafting.names.callouts import short_name
-from mountcalc.draw.along.bodies import Body, guard_bodies
+from mountcalc.draw.along.bodies import Body, panel_bodies, spacer_bodies
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
+from mountcalc.draw.guard.place import guard_front, panel_of
 from mountcalc.draw.guard.plate_in_guard import plate_across
+from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish
 from mountcalc.scenario.model import AdjusterKind, Bearing
@@ -192,19 +194,29 @@ def _around(ends: tuple[float, float], height: float, half: float) -> tuple[Poin
 
 
 def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
-    guard = guard_bodies(build, stack)
-    if guard is None:
+    place, front, shape = panel_of(build)[1], guard_front(build), guard_shape(build)
+    if place is None or front is None:
         return
-    parts.cut += [*guard.panel, *guard.strip, *guard.spacers]
-    panel = [level for body in guard.panel for level in body.levels]
-    low, high = min(panel), max(panel)
-    parts.motor_points += [("guard panel", (end, low)) for end in guard.panel[0].ends]
-    parts.motor_points.append(("front of the strip", (guard.strip_front, low)))
-    faces = [(end, level) for end in guard.panel[0].ends for level in (low, high)]
+    ends = stack.outward * place.back, stack.outward * place.front
+    strip_front, thick = stack.outward * front, shape.sizes.thickness
+    _, bottom, _, top = shape.outline.bounds
+    panel, spacers = panel_bodies(build, ends, (bottom, top)), spacer_bodies(build, stack)
+    strip = [
+        Body((ends[0], strip_front), levels)
+        for levels in ((top, top + thick), (bottom - thick, bottom))
+    ]
+    parts.cut += [*panel, *strip, *spacers]
+    levels = [level for body in panel for level in body.levels]
+    low, high = min(levels), max(levels)
+    parts.motor_points += [("guard panel", (end, low)) for end in ends]
+    parts.motor_points.append(("front of the strip", (strip_front, low)))
+    faces = [(end, level) for end in ends for level in (low, high)]
     parts.name("guard panel", *((x, y + 0.1 * (0.5 * (low + high) - y)) for x, y in faces))
-    parts.name("strip", *guard.strip_ends())
-    if guard.spacers:
-        parts.name("spacer", *guard.spacer_middles())
+    edge = strip_front, 0.5 * (0.5 * (ends[0] + strip_front) + strip_front)
+    parts.name("strip", *((x, y) for x in edge for y in (top + thick, bottom - thick)))
+    if spacers:
+        middles = ((0.5 * sum(one.ends), 0.5 * sum(one.levels)) for one in spacers)
+        parts.name("spacer", *middles)
     parts.remarks.note("along.guard_is_cut")
     if build.scenario.parts.guard.strip_width is None:
         parts.remarks.note("along.least_strip")

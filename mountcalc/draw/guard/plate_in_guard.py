@@ -2,39 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 
 from mountcalc.draw.along.stack import AlongStack, along_stack
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.boards.sizes import board_sizes
-from mountcalc.draw.build import Build
-from mountcalc.draw.guard.place import PanelPlace, guard_front, least_air, panel_of
+from mountcalc.draw.build import Build, once
+from mountcalc.draw.guard.place import guard_front, least_air, panel_of
 from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.remarks import Remark, Remarks
 
 _ANGLES = 181
 _ROUNDING = 1e-6  # [m]
 _POINTS = 721  # of each round of the outline
-
-
-@dataclass(frozen=True, slots=True)
-class _Overlap:
-    """A plate that comes too near to the guard; positions along the shafts counted outward [m].
-
-    ``deep`` is from the panel's back to the plate's edge, below zero for air between them; the
-    guard covers the plate ``along`` so much from its hinged edge, ``most`` at a plate angle [rad];
-    ``widest`` is the widest plate with the least air, None where it could not carry the motor.
-    """
-
-    plate: tuple[float, float]
-    guard: tuple[float, float]
-    deep: float
-    along: tuple[float, float]
-    most: float
-    widest: float | None
 
 
 def plate_across(build: Build, stack: AlongStack) -> tuple[float, float] | None:
@@ -48,28 +29,6 @@ def plate_across(build: Build, stack: AlongStack) -> tuple[float, float] | None:
     return middle - half, middle + half
 
 
-def _overlap(build: Build, stack: AlongStack, place: PanelPlace) -> _Overlap | None:
-    """Where the plate comes into the guard's panel or strip, from install to take-up."""
-    plate, front, air = plate_across(build, stack), guard_front(build), least_air()
-    if plate is None or front is None:
-        return None
-    if max(place.back - plate[1], plate[0] - front) >= air - _ROUNDING:
-        return None
-    covered = _covered(build)
-    if covered is None:
-        return None
-    low, high, most = covered
-    edge, widest = board_side(build).edge, 2.0 * (place.back - air - 0.5 * sum(plate))
-    return _Overlap(
-        plate=plate,
-        guard=(place.back, front),
-        deep=plate[1] - place.back,
-        along=(low - edge, high - edge),
-        most=most,
-        widest=widest if widest >= _least_width(build) else None,
-    )
-
-
 def _least_width(build: Build) -> float:
     """The narrowest plate that has the motor's slots and the hinges [m]."""
     frame, sizes = build.scenario.parts.frame, board_sizes(build)
@@ -79,8 +38,9 @@ def _least_width(build: Build) -> float:
     return max(feet, sizes.hinges.number * sizes.hinges.leaf_length)
 
 
+@once
 def _covered(build: Build) -> tuple[float, float, float] | None:
-    """Ends of what the guard covers of the board [m] from the pin, and where it is the most."""
+    """Ends of what the guard covers of the board [m] from its edge, and where it is the most."""
     board, guard, swing = board_side(build), _material(guard_shape(build)), build.swing
     ends: list[float] = []
     areas: dict[float, float] = {}
@@ -93,7 +53,8 @@ def _covered(build: Build) -> tuple[float, float, float] | None:
             ends.append(board.frame.distance(build.turned((x, y), -angle)))
     if not ends:
         return None
-    return min(ends), max(ends), max(areas, key=lambda angle: areas[angle])
+    most = max(areas, key=lambda angle: areas[angle])
+    return min(ends) - board.edge, max(ends) - board.edge, most
 
 
 def _material(shape: GuardShape) -> shapely.Geometry:
@@ -119,46 +80,40 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
     stack, place, parts = along_stack(build), panel_of(build)[1], build.scenario.parts
     if stack is None:
         return
-    wanted = {
-        "motor.frame": parts.frame,
-        "motor.face_position": parts.along.motor_face,
-    }
+    wanted = {"motor.frame": parts.frame, "motor.face_position": parts.along.motor_face}
     if remarks.needs(wanted, "whether the plate comes into the guard") or place is None:
         return
-    plate, found = plate_across(build, stack), _overlap(build, stack, place)
+    plate, front, air = plate_across(build, stack), guard_front(build), least_air()
     assert plate is not None
-    remarks.facts["plate_to_panel"] = place.back - plate[1]
-    if found is None:
+    deep = plate[1] - place.back
+    remarks.facts["plate_to_panel"] = -deep
+    if front is None or max(-deep, plate[0] - front) >= air - _ROUNDING:
         return
-    remarks.facts |= {
-        "plate_in_guard_from": found.along[0],
-        "plate_in_guard_to": found.along[1],
-    }
-    meets = "cuts" if found.deep > 0 else "near"
+    covered = _covered(build)
+    if covered is None:
+        return
+    low, high, most = covered
+    remarks.facts |= {"plate_in_guard_from": low, "plate_in_guard_to": high}
+    widest = 2.0 * (place.back - air - 0.5 * sum(plate))
+    cures = "cures" if widest >= _least_width(build) else "cures_but_width"
+    positions = (
+        sorted(stack.outward * end for end in ends) for ends in (plate, (place.back, front))
+    )
+    of_plate, of_guard = (_from_to(*ends) for ends in positions)
+    numbers = {"deep": deep, "air": air, "cut": max(deep, 0.0) + air, "widest": widest}
     remarks.caution(
         "plate_in_guard.overlap",
-        meets=Remark(
-            f"plate_in_guard.{meets}",
-            {"deep": found.deep, "apart": -found.deep, "air": least_air()},
-        ),
-        plate=_positions(stack, found.plate),
-        guard=_positions(stack, found.guard),
-        covered=_ends(*found.along),
-        when=_when(build, found.most),
-        cures=Remark(
-            f"plate_in_guard.{'cures' if found.widest is not None else 'cures_but_width'}",
-            {"cut": max(found.deep, 0.0) + least_air(), "widest": found.widest},
-        ),
+        meets=Remark(f"plate_in_guard.{'cuts' if deep > 0 else 'near'}", numbers),
+        plate=of_plate,
+        guard=of_guard,
+        covered=_from_to(low, high),
+        when=_when(build, most),
+        cures=Remark(f"plate_in_guard.{cures}", numbers),
     )
 
 
-def _ends(low: float, high: float) -> Remark:
+def _from_to(low: float, high: float) -> Remark:
     return Remark("panel.from_to", {"low": low, "high": high})
-
-
-def _positions(stack: AlongStack, ends: tuple[float, float]) -> Remark:
-    """Positions as the scenario counts them."""
-    return _ends(*sorted(stack.outward * end for end in ends))
 
 
 def _when(build: Build, angle: float) -> str:
