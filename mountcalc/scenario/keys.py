@@ -243,7 +243,7 @@ OilText: TypeAlias = Annotated[named.Oil, named_text(named.read_oil, named.WANTE
 BeltName: TypeAlias = Annotated[Designation, _BELT]
 ThreadName: TypeAlias = Annotated[Thread, _THREAD]
 FrameName: TypeAlias = Annotated[MotorFrame, named_text(named.read_frame)]
-ScrewSize: TypeAlias = Annotated[named.Screw, named_text(named.read_screw)]
+ScrewSize: TypeAlias = Annotated[named.HingeScrew, named_text(named.read_screw)]
 
 # Of parts; bounds are generous estimates: what is larger is no part of such a mount but a slip of
 # unit.

@@ -10,17 +10,17 @@ from typing import Annotated
 
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import Key, part_length
-from mountcalc.scenario.text.named import Screw
+from mountcalc.scenario.text.named import HingeScrew
 from mountcalc.units import Metres
 
 __all__ = [
     "AlongShafts",
     "Base",
     "Guard",
+    "HingeScrew",
     "Hinges",
     "Parts",
     "PlateBoard",
-    "Screw",
 ]
 
 

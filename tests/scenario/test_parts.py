@@ -11,7 +11,7 @@ from messages import told, told_with_lines
 from scipy.constants import inch, milli
 
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
-from mountcalc.scenario.parts import Hinges, Parts, PlateBoard, Screw
+from mountcalc.scenario.parts import Hinges, HingeScrew, Parts, PlateBoard
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.text.named import WANTED_SCREW, read_screw
 from mountcalc.scenario.text.quantities import ValueTextError
@@ -40,7 +40,7 @@ def test_every_part():
         leaf_thickness=pytest.approx(3 / 32 * inch),
         knuckle_diameter=pytest.approx(7 / 16 * inch),
         number=2,
-        screw=Screw("#9 x 1 in", pytest.approx(0.177 * inch), pytest.approx(inch)),
+        screw=HingeScrew("#9 x 1 in", pytest.approx(0.177 * inch), pytest.approx(inch)),
         screws_per_leaf=3,
         mortise_depth=pytest.approx(2 * milli),
     )

@@ -16,7 +16,7 @@ from mountcalc.handbook.rows import INCH, load
 
 __all__ = [
     "LeastPulley",
-    "PulleyPair",
+    "NearestPair",
     "least_motor_pulley",
     "preferred_diameters",
     "preferred_source",
@@ -38,7 +38,7 @@ _LEAST_OF_SYNCHRONOUS = 0.9
 _POWER_SHARE = 0.02
 
 
-class PulleyPair(NamedTuple):
+class NearestPair(NamedTuple):
     """Two pulleys by their named diameters [m], and how far their ratio is off [-].
 
     ``error`` is the ratio that they give over the wanted one, less one.
@@ -90,7 +90,7 @@ def pulleys_for(
     largest: float,
     count: int,
     named_less_pitch: tuple[float, float] = (0.0, 0.0),
-) -> tuple[PulleyPair, ...]:
+) -> tuple[NearestPair, ...]:
     """Pairs of preferred diameters nearest to a wanted ratio.
 
     The nearest first, the smaller first of equally near ones; empty where none is that size.
@@ -123,7 +123,7 @@ def pulleys_for(
     order = np.lexsort((together, np.round(np.abs(error), _SAME)))[:count]
     first, second = np.divmod(order, max(1, driven.size))
     return tuple(
-        PulleyPair(float(driving[one]), float(driven[other]), float(error[at]))
+        NearestPair(float(driving[one]), float(driven[other]), float(error[at]))
         for one, other, at in zip(first, second, order, strict=True)
     )
 

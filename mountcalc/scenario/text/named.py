@@ -45,7 +45,7 @@ _WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" o
 
 
 @dataclass(frozen=True, slots=True)
-class Screw:
+class HingeScrew:
     """A wood screw or machine screw: as written, ``diameter`` [m], ``length`` [m] where given."""
 
     name: str
@@ -66,7 +66,7 @@ class Oil:
         return f"ISO VG {self.grade:.0f} at {number_text(self.temperature - _COLDEST)} degC"
 
 
-def read_screw(value: object) -> Screw:
+def read_screw(value: object) -> HingeScrew:
     """Read the size of a screw."""
     if not isinstance(value, str):
         fail(f"{WANTED_SCREW}, got {shown(value)}")
@@ -78,7 +78,7 @@ def read_screw(value: object) -> Screw:
             f"{WANTED_SCREW}, 1 to 12 mm thick, longer than thick and at most 300 mm long, "
             f"got {shown(value)}"
         )
-    return Screw(text, diameter, length)
+    return HingeScrew(text, diameter, length)
 
 
 def _sizes(text: str, value: object) -> tuple[float, float | None]:
