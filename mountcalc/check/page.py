@@ -68,10 +68,10 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
     answer = [
         heading(f"{check.title}: check"),
-        _verdict(check, more=more),
+        _verdict(check),
         _kept_badly(check, Verdict.FAIL, _FAILS),
         _kept_badly(check, Verdict.CAUTION, _CAUTIONS),
-        *([] if more else [_bearings(scenario, check, worst=True)]),
+        _bearings(scenario, check, worst=True),
     ]
     rest = [
         _passing(scenario, check),
@@ -88,7 +88,7 @@ def _of(check: Check, verdict: Verdict) -> list[Judgement]:
     return sorted(found, key=lambda one: -math.inf if one.share is None else -one.share)
 
 
-def _verdict(check: Check, *, more: bool) -> str:
+def _verdict(check: Check) -> str:
     passing, cautions = _of(check, Verdict.PASS), len(_of(check, Verdict.CAUTION))
     fails, passes = len(_of(check, Verdict.FAIL)), len(passing)
     text = f"All {passes} judgements pass"
@@ -106,7 +106,7 @@ def _verdict(check: Check, *, more: bool) -> str:
         for one in _of(check, Verdict.NOTE)
         if one.name == "keep-out"
     ]
-    if passing and not more:
+    if passing:
         failing = {one.subject for one in _of(check, Verdict.FAIL)}
         lines.append(_named(passing, failing))
     return "\n".join(lines)
