@@ -81,10 +81,7 @@ def population():
 
 @pytest.fixture(scope="session")
 def views():
-    """Assembly and view along the shafts of a scenario file, by their names.
-
-    Not together with ``plain_names``: what is drawn then would be kept for other tests.
-    """
+    """Assembly and view along the shafts of a scenario file, by their names."""
     from mountcalc.draw.build import Build
     from mountcalc.draw.drawings import drawings_of
     from mountcalc.scenario.reader import read_scenario
@@ -98,9 +95,10 @@ def views():
 
 
 @pytest.fixture
-def plain_names(monkeypatch):
+def plain_names(monkeypatch, request):
     """Names of drawings stand at what they name: to find room for them takes longest of all."""
     importlib.import_module("mountcalc.draw.drawings")
+    assert "views" not in request.fixturenames, "what is drawn now would be kept for other tests"
     leader = importlib.import_module("mountcalc.drafting.items").Leader
 
     def plain(wishes, *_):
