@@ -4,7 +4,6 @@ Hypothesis has no deadlines here, and draws the same examples every time where `
 """
 
 import functools
-import importlib
 import os
 import sys
 from pathlib import Path
@@ -96,18 +95,11 @@ def views():
 
 @pytest.fixture
 def plain_names(monkeypatch, request):
-    """Names of drawings stand at what they name: to find room for them takes longest of all."""
-    importlib.import_module("mountcalc.draw.drawings")
+    """Drawings are made without looking for places of their names."""
+    from plain_names import place_plainly
+
     assert "views" not in request.fixturenames, "what is drawn now would be kept for other tests"
-    leader = importlib.import_module("mountcalc.drafting.items").Leader
-
-    def plain(wishes, *_):
-        return tuple(leader(at[0], at[0], text) for at, text in wishes)
-
-    for name, module in list(sys.modules.items()):
-        for placing in ("callouts", "named_where_room"):
-            if name.startswith("mountcalc.draw.") and hasattr(module, placing):
-                monkeypatch.setattr(module, placing, plain)
+    place_plainly(monkeypatch)
 
 
 @pytest.fixture(scope="session")

@@ -12,6 +12,7 @@ import pytest
 import shapely
 from ezdxf.math import bulge_radius
 from ezdxf.path import make_path
+from plain_names import place_plainly
 
 from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.formats.svg import svg
@@ -49,7 +50,9 @@ class Mount:
 
 @pytest.fixture(scope="module", params=SCENARIOS, ids=lambda file: file.stem)
 def mount(request):
-    return Mount(request.param)
+    with pytest.MonkeyPatch.context() as patch:
+        place_plainly(patch)
+        return Mount(request.param)
 
 
 def polygon(entity):

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import shapely
 from search_grounds import GROUNDS, drawn, search_of
+from sizes import size
 from slow_shapes import outlines_of
 
 from mountcalc.equilibrium.mount import Mount
@@ -106,7 +107,7 @@ MOTOR_ABOVE = {"motor_direction": (2.4, 2.7), "hinge_x": (-0.6, -0.4)}
 def test_where_the_fall_ends(grounds, changes, ends_seen):
     search = search_of(grounds, acts=(Action.PUSH, Action.HOLD_BACK, Action.PULL), **changes)
     seen = set()
-    for one, ends in cases(search, 40, seed=3):
+    for one, ends in cases(search, size(40, 20), seed=3):
         fall, outlines = fallen(search, one, ends)
         slow = Slow(search, one, ends)
         if slow.carried(SET):
@@ -127,7 +128,7 @@ def test_where_the_fall_ends(grounds, changes, ends_seen):
 
 def test_the_stop_is_just_beyond_the_travel_on_the_side_that_the_weight_drives_to():
     search, corners = search_of(), set()
-    for one, ends in cases(search, 30, seed=4):
+    for one, ends in cases(search, size(30, 15), seed=4):
         fall, outlines = fallen(search, one, ends)
         slow = Slow(search, one, ends)
         way = slow.downhill(SET)
