@@ -5,7 +5,6 @@ import importlib
 import os
 import subprocess
 import sys
-from collections import Counter
 from functools import cache
 from pathlib import Path
 
@@ -39,7 +38,6 @@ LAYERS = (
 ROOMS = ("table", "belts", "check", "setting", "measure", "card", "layout", "place", "draw")
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")
-MOST_FILES = 15  # of a folder, its ``__init__`` not counted
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}
 MODULES = sorted(
     path.relative_to(PACKAGE.parent).with_suffix("").as_posix().replace("/", ".")
@@ -169,11 +167,6 @@ def test_a_front_door_names_what_others_take_and_no_more(room):
 @pytest.mark.parametrize("room", ROOMS)
 def test_every_room_has_its_command(room):
     assert f"mountcalc.{room}.command" in MODULES
-
-
-def test_folders_can_be_taken_in():
-    folders = Counter(path.parent for path in PACKAGE.rglob("*.py") if path.stem != "__init__")
-    assert {folder.name: count for folder, count in folders.items() if count > MOST_FILES} == {}
 
 
 def test_only_the_console_prints_and_nothing_evaluates_text():

@@ -8,6 +8,7 @@ from xml.etree import ElementTree as ET
 
 import ezdxf
 import ezdxf.bbox
+import numpy as np
 import pytest
 import shapely
 from ezdxf.math import bulge_radius
@@ -16,7 +17,7 @@ from plain_names import place_plainly
 
 from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.formats.svg import svg
-from mountcalc.drafting.items import Offset, along
+from mountcalc.drafting.items import Offset
 from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.drawings import drawings_of
@@ -121,14 +122,11 @@ def test_guard_has_the_area_of_a_string_round_its_discs(mount):
     sizes, swing, plate = shape.sizes, Build(mount.scenario).swing, mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
-    discs = [(shaft, sizes.motor_radius) for shaft in shafts]
-    discs.append((mount.scenario.driven.shaft, sizes.driven_radius))
-    points = [
-        along(centre, step * math.tau / 720, radius + sizes.clearance)
-        for centre, radius in discs
-        for step in range(720)
-    ]
-    hull = shapely.MultiPoint(points).convex_hull
+    around = np.linspace(0.0, math.tau, 720, endpoint=False)
+    circle = np.column_stack([np.cos(around), np.sin(around)])
+    moving = np.array(shafts)[:, np.newaxis] + (sizes.motor_radius + sizes.clearance) * circle
+    driven = mount.scenario.driven.shaft + (sizes.driven_radius + sizes.clearance) * circle
+    hull = shapely.MultiPoint(np.concatenate([*moving, driven])).convex_hull
     outline = max(mount.found("guard", "LWPOLYLINE", "CUT"), key=lambda one: polygon(one).area)
     assert polygon(outline).area == pytest.approx(hull.area * 1e6, rel=2e-4)
     holes = shapely.MultiPoint(
