@@ -36,7 +36,7 @@ def check(
     more: More = False,
     json: AsJson = False,
 ) -> None:
-    """Every judgement we have, one line each; exit code 1 if any fails."""
+    """Every judgement there is, and what cures those that fail; exit code 1 if any fails."""
     from mountcalc.check.check import check as run_check  # noqa: PLC0415
 
     asked = one_setting(turns)
