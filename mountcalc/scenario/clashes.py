@@ -74,7 +74,7 @@ class Clash(NamedTuple):
 
     key: str
     text: str
-    sure: bool
+    sure: bool = False
 
     @property
     def sentence(self) -> str:
@@ -181,7 +181,7 @@ def _motor_on_plate(plate: DrawnPlate) -> Iterator[Clash]:
         told += f" at most {write(plate.highest)} off (estimate)"
     else:
         return
-    yield Clash("motor.shaft", told, sure=False)
+    yield Clash("motor.shaft", told)
 
 
 def _past_end(plate: DrawnPlate) -> Iterator[Clash]:
@@ -301,7 +301,6 @@ def _leaves_plate(plate: DrawnPlate) -> Iterator[Clash]:
             f"the bolt leaves the plate's face at {_degrees(abs(out))}, and below "
             f"{_degrees(_CROSSES)} no bolt passes through a board: axis is the way the tip moves "
             "out of the plate",
-            sure=False,
         )
         return
     side = "the face that the motor stands on" if out > 0 else "the plate's back"
@@ -410,7 +409,6 @@ def _weights(plate: DrawnPlate) -> Iterator[Clash]:
             "motor.center_of_mass",
             f"the motor's centre of mass is drawn {write(apart)} from its shaft, and its body is "
             f"at least {write(plate.body)} in radius (estimate): one of the two points is wrong",
-            sure=False,
         )
     adjuster, center = scenario.adjuster, scenario.plate.center_of_mass
     if not scenario.plate.weight > 0:
@@ -421,7 +419,6 @@ def _weights(plate: DrawnPlate) -> Iterator[Clash]:
             "plate.center_of_mass",
             f"the plate's centre of mass is drawn {write(apart)} from the hinge, and the plate "
             f"ends at {write(plate.end)}",
-            sure=False,
         )
     off = abs(plate.frame.height(center))
     if off > plate.thickness + _FITTINGS and (
@@ -435,7 +432,6 @@ def _weights(plate: DrawnPlate) -> Iterator[Clash]:
                 if scenario.parts.plate.thickness is None
                 else f"the plate is {write(plate.thickness)} thick"
             ),
-            sure=False,
         )
 
 
@@ -453,7 +449,6 @@ def _thread(plate: DrawnPlate) -> Iterator[Clash]:
             f"{thread.name} is no thread of the standard series (coarse, fine or extra fine): the "
             f"nearest is {nearest.name}, {plate.write(nearest.pitch)} a turn; {thread.name} is "
             f"taken as typed, {plate.write(thread.pitch)} a turn",
-            sure=False,
         )
 
 

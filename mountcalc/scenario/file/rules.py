@@ -141,16 +141,12 @@ def _belt(facts: Facts) -> Iterator[Finding]:
     wanted = listed((f"{name} ({_BELT_WANTED[name]})" for name in missing), "and")
     if "belt.section" not in facts.present:
         yield found("belt", f"section missing (such as {shown('A')}), or else {wanted}")
-    elif (section := facts.get("belt.section")) and not _is_known(section[0]):
+    elif (named := facts.get("belt.section")) and not (v_section(*named) or flat_material(*named)):
         known = listed((*known_sections(), *flat_materials()), "and")
         yield found(
             "belt.section",
-            f"nothing is known of section {shown(section[0])} (known: {known}), so give {wanted}",
+            f"nothing is known of section {shown(named[0])} (known: {known}), so give {wanted}",
         )
-
-
-def _is_known(section: str) -> bool:
-    return v_section(section) is not None or flat_material(section) is not None
 
 
 def _service(facts: Facts) -> Iterator[Finding]:
