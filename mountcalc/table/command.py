@@ -81,4 +81,4 @@ def table(
     else:
         from mountcalc.table.page import table_text  # noqa: PLC0415
 
-        say(table_text(scenario, result, gentlest_setting(scenario).methods, more=more))
+        say(table_text(scenario, result, gentlest_setting(scenario), more=more))

@@ -10,7 +10,7 @@ from mountcalc.pages.amounts import percent
 from mountcalc.pages.display import UNITS, figures, fitted, turns_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.notes import told
-from mountcalc.requirements.results import Method
+from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 from mountcalc.table.results import Case, Row, TensionTable
@@ -35,14 +35,14 @@ class _Column(NamedTuple):
 def table_text(
     scenario: Scenario,
     table: TensionTable,
-    methods: Sequence[Method] = (),
+    setting: Setting | None = None,
     *,
     more: bool = False,
 ) -> str:
     """The page: what to do, the setting; with ``more`` by hand, by load case, margins and notes."""
     answer = [
         _heading(scenario, table),
-        paragraph("Verdict", words.verdict(scenario, table, methods)),
+        paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
         _setting(scenario, table),

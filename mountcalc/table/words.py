@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.display import UNITS, turns_text
 from mountcalc.requirements.readings import readings_of
-from mountcalc.requirements.results import Method, MethodName
+from mountcalc.requirements.results import Method, MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
@@ -167,22 +167,29 @@ def marks(row: Row) -> tuple[str, ...]:
     return tuple(found)
 
 
-def verdict(scenario: Scenario, table: TensionTable, methods: Sequence[Method] = ()) -> str:
+def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = None) -> str:
     """What the table comes to: warnings and how to set it first, then slip, limits and trust."""
     is_idle = idles(scenario)
     doubtful = table.tighten_by is not None and not is_idle and any(map(_doubtful, table.rows))
-    how = _how(scenario, methods)
+    idle = (
+        "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
+    )
+    trust = (
+        "Do not go by turns alone: the belt's stiffness is not known well enough (marks with ?)."
+    )
+    how = "Whether and how it can be set: mountcalc setting." if doubtful else ""
+    if setting is not None and setting.methods and setting.methods[0].trustworthy:
+        how = _how(scenario, setting.methods[0])
+    elif setting is not None and setting.set_tension is None and not is_idle:
+        doubtful = False
+        how = f"Closed: {setting.why_not_open}. What would open it: mountcalc setting."
     sentences = [
         *_warnings(scenario, table),
-        how or ("Whether and how it can be set: mountcalc setting." if doubtful else ""),
-        "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
-        if is_idle
-        else _slip(table.rows),
+        how,
+        idle if is_idle else _slip(table.rows),
         _limit(table.rows),
         _freed(scenario, table.rows),
-        "Do not go by turns alone: the belt's stiffness is not known well enough (marks with ?)."
-        if doubtful
-        else "",
+        trust if doubtful else "",
     ]
     return " ".join(sentence for sentence in sentences if sentence)
 
@@ -205,11 +212,8 @@ def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
     return found
 
 
-def _how(scenario: Scenario, methods: Sequence[Method]) -> str:
+def _how(scenario: Scenario, lead: Method) -> str:
     """The way to set it by, and its aim."""
-    if not methods or not methods[0].trustworthy:
-        return ""
-    lead = methods[0]
     shown = readings_of(lead, scenario)
     aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {shown.unit}"
     aim += " gained" if lead.name is MethodName.BALANCE else ""

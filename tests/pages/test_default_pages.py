@@ -22,9 +22,9 @@ HAZARDS = ("Unplug and lock out", "it can fall", "pinch", "local codes", "licens
 @cache
 def pages(file, *, more):
     scenario = read_scenario(file)
-    methods = gentlest_setting(scenario).methods
+    setting = gentlest_setting(scenario)
     return {
-        "table": table_text(scenario, tension_table(scenario), methods, more=more),
+        "table": table_text(scenario, tension_table(scenario), setting, more=more),
         "setting": setting_text(scenario, advise(scenario), more=more),
         "card": card_text(scenario, bench_card(scenario), more=more),
     }
@@ -49,6 +49,15 @@ def test_with_more_the_answer_comes_first_and_all_cautions_last(scenario_file, n
     end = " ".join(full.split("\nCAUTIONS\n")[1].split())
     assert all(caution in end for caution in CAUTIONS)
     assert "--more" not in full
+
+
+def test_each_page_says_why_a_mount_is_closed(scenario_file):
+    setting = gentlest_setting(read_scenario(scenario_file))
+    for page in pages(scenario_file, more=False).values():
+        if setting.set_tension is None:
+            assert setting.why_not_open in " ".join(page.split())
+        else:
+            assert "Closed" not in page
 
 
 def test_what_is_turned_weighed_and_kept_from_stands_on_the_default_page(scenario_file):
