@@ -16,14 +16,17 @@ from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.mounts import as_scenario, as_written
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.requirements.promises import Promises, limit_shares, promises_of
-from mountcalc.requirements.results import Part
+from mountcalc.requirements.results import Part, Setting
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
 __all__ = ["Refusal", "Verified", "verify"]
 
-# How well the search and the ordinary solver agree on a set point [-], before it is rounded.
+# How well the search and the ordinary solver agree on a set point [-], before it is rounded, and
+# the turns by which rounding may move it: usually a twentieth of that.
 _SAME = 1e-6
+_ROUNDED = 0.005
 # Turns to either side [-] between which the slope of the tension is taken.
 _STEP = 1e-4
 
@@ -60,7 +63,7 @@ def verify(
     refusals = (
         *_outside_travel(evaluation.point, ends),
         *(Refusal(judged.name, judged.sentence) for judged in evaluation.fails.values()),
-        *_set_otherwise(searched, measured),
+        *_set_otherwise(searched, measured, evaluation.point.setting),
     )
     if refusals:
         return refusals
@@ -84,11 +87,19 @@ def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal
     )
 
 
-def _set_otherwise(searched: Promises, measured: Measures) -> tuple[Refusal, ...]:
-    """Where solver and search differ on the layout as it was searched."""
-    tension = float(searched.tension(measured.set_turns)[0])
-    expected = float(measured.set_tension[0])
-    if abs(tension - expected) <= _SAME * abs(expected):
+def _set_otherwise(searched: Promises, measured: Measures, written: Setting) -> tuple[Refusal, ...]:
+    """Where solver and search differ on the layout as it was searched.
+
+    That is solved for its own aim only where the aim of what is written is not the search's.
+    """
+    turns, tension = float(measured.set_turns[0]), float(measured.set_tension[0])
+    aim = written.aim_turns
+    if aim is None or abs(aim - turns) > _ROUNDED:
+        aim = gentlest_setting(searched.scenario).aim_turns
+        same = aim is not None and abs(aim - turns) <= _SAME * max(abs(turns), 1.0)
+    else:
+        same = True
+    if same and abs(float(searched.tension(turns)[0]) - tension) <= _SAME * abs(tension):
         return ()
     return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
 
