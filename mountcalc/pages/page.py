@@ -7,6 +7,9 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from mountcalc.scenario.clashes import cautions
+from mountcalc.scenario.model import Scenario
+
 __all__ = [
     "CAUTIONS",
     "WIDTH",
@@ -17,6 +20,7 @@ __all__ = [
     "heading",
     "page",
     "paragraph",
+    "unlikely",
     "wrap",
 ]
 
@@ -95,6 +99,12 @@ def columns(rows: Sequence[Sequence[str]], left: Collection[int] = ()) -> list[s
         )
         lines.append("".join(cells).rstrip())
     return lines
+
+
+def unlikely(scenario: Scenario) -> str:
+    """What seems to clash in a mount, as a section of its page; often nothing."""
+    found = cautions(scenario)
+    return "CAUTIONS ON THIS MOUNT\n" + bullets(found) if found else ""
 
 
 def page(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph
+from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, unlikely
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer
 from mountcalc.place.tables import layouts_tables, reasons_line, reasons_table, sentence
@@ -47,6 +47,8 @@ def place_text(
                 layouts_tables(placement, display, _FEW_LAYOUTS),
                 "\n".join(filter(None, told)),
             ]
+    if not more:  # among the notes
+        answer.append(unlikely(search.scenario))
     what = "all layouts, marking out, reasons, all cautions"
     if not placement.layouts:
         what = "all reasons, notes, all cautions"

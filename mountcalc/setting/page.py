@@ -5,7 +5,7 @@ from __future__ import annotations
 from mountcalc.check import NOTHING
 from mountcalc.pages.amounts import deflection_text
 from mountcalc.pages.display import UNITS, turns_text
-from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting
 from mountcalc.requirements.setting import idles
@@ -35,6 +35,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
         "" if by_weight else _weigh(scenario, advice),
         _window(scenario, setting),
         _remedies(scenario, advice),
+        "" if more else unlikely(scenario),  # among the notes
     ]
     rest = (
         _weigh(scenario, advice) if by_weight else "",

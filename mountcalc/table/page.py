@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from mountcalc.pages.amounts import percent
 from mountcalc.pages.display import UNITS, figures, fitted, turns_text
-from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
@@ -46,6 +46,7 @@ def table_text(
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
         _setting(scenario, table),
+        "" if more else unlikely(scenario),  # among the notes
     ]
     rest = (
         _by_hand(scenario, table),
