@@ -15,7 +15,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
 from mountcalc.requirements.notes import note, stretches_for_long
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Setting
 from mountcalc.requirements.setting import NO_ADJUSTER, idles
 from mountcalc.requirements.spring_balance import spring_balance
@@ -69,7 +69,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     reason = "the gentlest setting" if point.has_adjuster else "the tension that weight alone gives"
     reason = "the turns that were asked for" if asked else reason
     methods = () if asked else setting.methods
-    rest, index, solved = point.cases[0].rest, point.middle, point.promises.solved
+    rest, index, solved = point.cases[0].rest, point.middle, point.requirements.solved
     # The deflection that the methods press by.
     over = next((one.span_over_deflection for one in methods if one.span_over_deflection), None)
     bedded = strand_test(solved, point.turns, rest, index, over)
@@ -94,7 +94,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
         methods=methods,
         weight_alone=by_weight,
         look_again=_look_again(scenario, bedded.gives),
-        table=compare_with_table(point.promises, bedded, new),
+        table=compare_with_table(point.requirements, bedded, new),
         notes=(*aside, *_notes(scenario, bedded, new)),
     )
 
@@ -154,26 +154,28 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
         return None
     turns = point.setting.new_turns
     if asked:
-        turns = _new_turns(point.promises, point.setting, point.turns, bedded.tension)
+        turns = _new_turns(point.requirements, point.setting, point.turns, bedded.tension)
     if turns is None:
         return None
-    solved = point.promises.solved
+    solved = point.requirements.solved
     rest = solved.case(solved.place(np.array([turns])), solved.demands["rest"], with_grip=False)
     test = strand_test(solved, turns, rest, 0, bedded.press.span_over_deflection)
     return None if test is None or test.tension <= bedded.tension * (1 + SAME) else test
 
 
-def _new_turns(promises: Promises, setting: Setting, turns: float, tension: float) -> float | None:
+def _new_turns(
+    requirements: Requirements, setting: Setting, turns: float, tension: float
+) -> float | None:
     """Turns for a new belt where turns were asked for: as much tighter as the bearings allow."""
-    ends = (promises.last_turn, setting.turns_max, setting.free_turns)
+    ends = (requirements.last_turn, setting.turns_max, setting.free_turns)
     end = min(one for one in ends if one is not None)
-    most = float(promises.tension(np.array([end]))[0])
-    wanted = tension * promises.scenario.limits.bedding
+    most = float(requirements.tension(np.array([end]))[0])
+    wanted = tension * requirements.scenario.limits.bedding
     if end <= turns or not math.isfinite(most):
         return None
     if wanted >= most:
         return end
-    return first_reach(lambda turn: np.nan_to_num(promises.tension(turn)) / wanted, end)
+    return first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / wanted, end)
 
 
 def _look_again(scenario: Scenario, gives: Gives) -> tuple[LookAgain, ...]:

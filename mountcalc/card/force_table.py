@@ -23,7 +23,7 @@ from mountcalc.handbook.belts.deflection_tables import (
 from mountcalc.handbook.rows import INCH
 from mountcalc.pages.amounts import force_text, length_text, power_text, range_text
 from mountcalc.pages.display import UNITS
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER
 from mountcalc.requirements.window import first_reach
@@ -92,7 +92,7 @@ class _Reading:
 
 
 def compare_with_table(
-    promises: Promises, bedded: StrandTest, new: StrandTest | None
+    requirements: Requirements, bedded: StrandTest, new: StrandTest | None
 ) -> TableComparison:
     """Set the mount by a force table, and see what becomes of it.
 
@@ -102,7 +102,7 @@ def compare_with_table(
     least tension that it can stand for. Where no Y is known, EA/2048 of the belt itself is taken.
     The metric table's deflection is one of every age of belt, compared with the bedded-in setting.
     """
-    scenario = promises.scenario
+    scenario = requirements.scenario
     section = scenario.belt.section
     if section is None:
         return _nothing(scenario, "the belt's section is not named")
@@ -120,10 +120,10 @@ def compare_with_table(
         why_not=None,
         source=reading.source,
         stretch=reading.stretch,
-        bedded=_by_table(promises, reading.used, reading.constant, bedded),
+        bedded=_by_table(requirements, reading.used, reading.constant, bedded),
         new=None
         if reading.new is None
-        else _by_table(promises, reading.new, reading.constant, bedded if new is None else new),
+        else _by_table(requirements, reading.new, reading.constant, bedded if new is None else new),
     )
 
 
@@ -188,12 +188,14 @@ def _small_pulley(scenario: Scenario) -> tuple[float, float]:
     return driven.pulley_radius, motor.speed * motor.pulley_radius / driven.pulley_radius
 
 
-def _by_table(promises: Promises, force: float, constant: float, test: StrandTest) -> TableSetting:
+def _by_table(
+    requirements: Requirements, force: float, constant: float, test: StrandTest
+) -> TableSetting:
     tension = implied_tension(force, constant)
-    turns, why_not = _turns_of(promises, tension)
-    at_rest = {} if turns is None else _shares_at_rest(promises, turns)
+    turns, why_not = _turns_of(requirements, tension)
+    at_rest = {} if turns is None else _shares_at_rest(requirements, turns)
     bearing = max(at_rest, key=lambda name: at_rest[name], default=None)
-    as_set = _shares_at_rest(promises, test.turns or 0.0)
+    as_set = _shares_at_rest(requirements, test.turns or 0.0)
     return TableSetting(
         table_force=force,
         table_tension=tension,
@@ -206,25 +208,25 @@ def _by_table(promises: Promises, force: float, constant: float, test: StrandTes
     )
 
 
-def _turns_of(promises: Promises, tension: float) -> tuple[float | None, str | None]:
+def _turns_of(requirements: Requirements, tension: float) -> tuple[float | None, str | None]:
     """Turns that give a tension at rest, or why none do."""
     if tension <= 0:
         return None, ALL_STRETCH
-    if not promises.solved.mount.has_adjuster:
+    if not requirements.solved.mount.has_adjuster:
         return None, NO_ADJUSTER
-    last = promises.last_turn
-    turns = first_reach(lambda turn: np.nan_to_num(promises.tension(turn)) / tension, last)
+    last = requirements.last_turn
+    turns = first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / tension, last)
     if turns is not None:
         return turns, None
-    way = promises.solved
+    way = requirements.solved
     end = way.case(way.place(np.array([last])), way.demands["rest"], with_grip=False)
-    most = force_text(float(np.nan_to_num(end.tension[0])), promises.scenario.display)
+    most = force_text(float(np.nan_to_num(end.tension[0])), requirements.scenario.display)
     return None, (RIDES if end.state[0] == State.RIDING else PAST_TRAVEL).format(most=most)
 
 
-def _shares_at_rest(promises: Promises, turns: float) -> dict[str, float]:
+def _shares_at_rest(requirements: Requirements, turns: float) -> dict[str, float]:
     """What each bearing has of its limit at rest [-], where that has an end."""
-    shares = promises.shares(np.array([turns]))
+    shares = requirements.shares(np.array([turns]))
     at_rest = {
         limited.name: float(share[0])
         for limited, share in shares.items()

@@ -67,10 +67,10 @@ _SLOPE = {Display.INCH: "thousandths of an inch per inch", Display.METRIC: "mm p
 
 def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
     """Report on both bearings at the set point itself, for each case and rotation."""
-    driven, speed = point.scenario.driven, point.promises.solved.mount.driven_speed
+    driven, speed = point.scenario.driven, point.requirements.solved.mount.driven_speed
     pairs = [
         _cases(point, way.mount.scenario.motor.rotation.value, getattr(cases, name), name)
-        for way, cases in zip(point.promises.ways, point.cases, strict=True)
+        for way, cases in zip(point.requirements.ways, point.cases, strict=True)
         for name in CASES
     ]
     reports = []

@@ -27,7 +27,7 @@ from mountcalc.pages.amounts import (
     shown_length,
     significant,
 )
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import (
     Acts,
@@ -315,16 +315,16 @@ CHANGES: tuple[_Make, ...] = (
 """What may cure a judgement or widen a range: the easiest first, then in a stronger dose."""
 
 
-def spring_in_series(promises: Promises, setting: Setting) -> Change | None:
+def spring_in_series(requirements: Requirements, setting: Setting) -> Change | None:
     """A spring between adjuster and plate with which one turn adds a quarter of what it did.
 
     Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
     series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
     """
-    scenario, solved = promises.scenario, promises.solved
+    scenario, solved = requirements.scenario, requirements.solved
     if not solved.mount.has_adjuster or scenario.adjuster.spring is not None:
         return None
-    last = promises.last_turn
+    last = requirements.last_turn
     given = (setting.set_turns, setting.turns_min, 0.5 * last)
     turns = next(one for one in given if one is not None)
     own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
@@ -336,7 +336,7 @@ def spring_in_series(promises: Promises, setting: Setting) -> Change | None:
     most = np.array([last if setting.turns_max is None else setting.turns_max])
     force = max(
         float(np.nan_to_num(np.abs(case.adjuster), nan=0.0)[0])
-        for way in promises.ways
+        for way in requirements.ways
         for case in way.cases(way.place(most))
     )
     return Change(
@@ -373,17 +373,17 @@ def hold_both_ways(scenario: Scenario) -> Change | None:
     )
 
 
-def hold_back(promises: Promises) -> Change | None:
+def hold_back(requirements: Requirements) -> Change | None:
     """An adjuster that holds the plate back as well, where weight alone over-tightens."""
-    change = hold_both_ways(promises.scenario)
-    rides = promises.solved.zero.kind is ZeroKind.CONTACT
-    if change is None or not rides or promises.worst(np.zeros(1))[0] <= 1.0:
+    change = hold_both_ways(requirements.scenario)
+    rides = requirements.solved.zero.kind is ZeroKind.CONTACT
+    if change is None or not rides or requirements.worst(np.zeros(1))[0] <= 1.0:
         return None
     return replace(
         change,
         name="hold-back",
         sentence="Weight alone already over-tightens the belt: let the adjuster hold the plate "
-        f'back as well ({_both_ways(promises.scenario)}; acts = "both"), and back it off.',
+        f'back as well ({_both_ways(requirements.scenario)}; acts = "both"), and back it off.',
     )
 
 

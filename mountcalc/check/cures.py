@@ -88,10 +88,10 @@ def _changes(before: Evaluation) -> Iterator[Change]:
     yield from other_parts(before)
     if not any(name in _OF_LOADS for name, _, _ in before.fails):
         return
-    snug = point.promises.solved.travel.snug
+    snug = point.requirements.solved.travel.snug
     made = (make(scenario, snug) for make in CHANGES)
     yield from (change for change in made if change is not None)
-    for held in (hold_both_ways(scenario), spring_in_series(point.promises, setting)):
+    for held in (hold_both_ways(scenario), spring_in_series(point.requirements, setting)):
         if held is not None:
             yield held
     yield from other_boxes(before)

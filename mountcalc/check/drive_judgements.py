@@ -67,7 +67,7 @@ def _setting(point: SetPoint) -> Judgement:
             f"{figures(setting.free_turns)} turns the adjuster comes free, and more add nothing"
         )
         return topic.judge(plain, setting.why_not_open or freed)
-    width = (point.promises.last_turn if most is None else most) - setting.turns_min
+    width = (point.requirements.last_turn if most is None else most) - setting.turns_min
     needed = 2 * setting.turn_error
     sentence = setting.why_not_open or (
         f"{figures(width)} turns lie between the wanted grip and the "
@@ -166,7 +166,7 @@ def _part(point: SetPoint, name: str) -> Judgement:
 
 
 def _speed(point: SetPoint) -> Judgement:
-    speed, most = point.promises.solved.mount.driven_speed, point.scenario.driven.max_speed
+    speed, most = point.requirements.solved.mount.driven_speed, point.scenario.driven.max_speed
     display = point.scenario.display
     sentence = f"the driven shaft turns at {ROTATION_SPEED.text(speed, display)}"
     if most is None:

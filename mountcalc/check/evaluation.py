@@ -15,7 +15,7 @@ from mountcalc.errors import MountError
 from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of
 from mountcalc.pages.amounts import percent
 from mountcalc.pages.turns import turns_text
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 
@@ -94,13 +94,16 @@ def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Ju
 
     Both are cautions: bedding and error are estimates.
     """
-    error, wanted, promises = (
+    error, wanted, requirements = (
         point.setting.turn_error,
         point.scenario.limits.bedding,
-        point.promises,
+        point.requirements,
     )
-    farther = [min(turns + error, promises.last_turn)]
-    past, times = float(promises.worst(farther)[0]), float(promises.tension(farther)[0]) / old
+    farther = [min(turns + error, requirements.last_turn)]
+    past, times = (
+        float(requirements.worst(farther)[0]),
+        float(requirements.tension(farther)[0]) / old,
+    )
     measure = _share(past)
     if past > 1 + _ROUNDING:
         says += f"; {figures(error)} turns more break a limit"
@@ -123,7 +126,7 @@ def _share(worst: float) -> Measure:
 def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
     """Grip of the softest belt and limits of the stiffest at the same turns: cautions."""
     factor, wanted = point.scenario.belt.stiffness_factor, point.scenario.limits.grip
-    soft, stiff = (_with_stiffness(point.promises, times) for times in (1 / factor, factor))
+    soft, stiff = (_with_stiffness(point.requirements, times) for times in (1 / factor, factor))
     if soft is not None:
         grip = wanted * min(float(one[0]) for one in soft.grip_margins([turns]).values())
         yield Topic("softest-belt", "belt.stiffness_factor", sure="estimate").judge(
@@ -141,8 +144,8 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         )
 
 
-def _with_stiffness(promises: Promises, times: float) -> Promises | None:
+def _with_stiffness(requirements: Requirements, times: float) -> Requirements | None:
     try:
-        return promises.with_stiffness_times(times)
+        return requirements.with_stiffness_times(times)
     except MountError:
         return None

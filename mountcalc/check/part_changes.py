@@ -31,7 +31,7 @@ _LEVELS = math.radians(15.0)
 def other_parts(before: Evaluation) -> Iterator[Change]:
     """Parts that the failing judgements themselves name."""
     scenario = before.point.scenario
-    snug = before.point.promises.solved.travel.snug
+    snug = before.point.requirements.solved.travel.snug
     for judgement in before.fails.values():
         match judgement.name:
             case "belt-install" | "belt-take-up":

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
@@ -38,7 +38,7 @@ class SetPoint:
     adjuster there is one entry.
     """
 
-    promises: Promises
+    requirements: Requirements
     setting: Setting
     turns: float | None
     reason: str
@@ -47,7 +47,7 @@ class SetPoint:
     @property
     def scenario(self) -> Scenario:
         """The mount."""
-        return self.promises.scenario
+        return self.requirements.scenario
 
     @property
     def middle(self) -> int:
@@ -57,51 +57,51 @@ class SetPoint:
     @property
     def has_adjuster(self) -> bool:
         """Whether anything but weight and belt can fix the plate."""
-        return self.promises.solved.mount.has_adjuster
+        return self.requirements.solved.mount.has_adjuster
 
     def at(self, turns: float) -> SetPoint:
         """The same mount at other turns, without an error of the hand."""
         place = np.array([turns])
-        cases = tuple(way.cases(way.place(place)) for way in self.promises.ways)
+        cases = tuple(way.cases(way.place(place)) for way in self.requirements.ways)
         return replace(self, turns=turns, cases=cases)
 
 
 def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
     """Solve a mount where it is to be judged."""
-    promises, setting = promises_of(scenario), gentlest_setting(scenario)
-    if promises.solved.mount.has_adjuster:
-        at, why = _turns(promises, setting, turns)
+    requirements, setting = requirements_of(scenario), gentlest_setting(scenario)
+    if requirements.solved.mount.has_adjuster:
+        at, why = _turns(requirements, setting, turns)
         error = scenario.limits.turn_error
         reason = f"{why}, with the adjuster up to {error:g} turns off to either side"
-        places = _around(promises, at)
+        places = _around(requirements, at)
         if turns is None and setting.methods:
             reason += f", and as loose or tight as the {setting.methods[0].name} may leave it"
-            places = _as_read(promises, setting.methods[0], places)
+            places = _as_read(requirements, setting.methods[0], places)
     else:
         at, reason = None, "the one position that weight alone finds"
         places = np.zeros(1)
-    cases = tuple(way.cases(way.place(places)) for way in promises.ways)
-    return SetPoint(promises, setting, at, reason, cases)
+    cases = tuple(way.cases(way.place(places)) for way in requirements.ways)
+    return SetPoint(requirements, setting, at, reason, cases)
 
 
-def _around(promises: Promises, turns: float) -> Array:
+def _around(requirements: Requirements, turns: float) -> Array:
     """Loose, set and tight, kept inside the travel."""
-    first, last = _first_turn(promises.solved), promises.last_turn
+    first, last = _first_turn(requirements.solved), requirements.last_turn
     if not first - _ROUNDING <= turns <= last + _ROUNDING:
         raise InputError(
             f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {turns:g}"
         )
-    error = promises.scenario.limits.turn_error
+    error = requirements.scenario.limits.turn_error
     around: Array = np.clip([turns - error, turns, turns + error], first, last)
     return around
 
 
-def _as_read(promises: Promises, method: Method, places: Array) -> Array:
+def _as_read(requirements: Requirements, method: Method, places: Array) -> Array:
     """Loose and tight moved out to the tensions that the method's aim may stand for."""
-    loose, tight = promises.turns_for(
+    loose, tight = requirements.turns_for(
         [method.tension_low, math.inf if method.tension_high is None else method.tension_high]
     )
-    tight = min(float(tight), promises.last_turn)
+    tight = min(float(tight), requirements.last_turn)
     return np.array([min(places[0], float(loose)), places[1], max(places[2], tight)])
 
 
@@ -113,13 +113,13 @@ def _first_turn(solved: SolvedMount) -> float:
     return turns * (1 - 1e-9) if end.is_dead else turns
 
 
-def _turns(promises: Promises, setting: Setting, asked: float | None) -> tuple[float, str]:
+def _turns(requirements: Requirements, setting: Setting, asked: float | None) -> tuple[float, str]:
     """Where to judge, and why there."""
     if asked is not None:
         if not math.isfinite(asked):
             raise InputError(f"turns: a finite number is wanted, got {asked}")
         return float(asked), "the turns that were asked for"
-    if idles(promises.scenario):
+    if idles(requirements.scenario):
         return 0.0, "no power being asked"
     found = (
         (setting.set_turns, "the gentlest setting"),
@@ -129,6 +129,6 @@ def _turns(promises: Promises, setting: Setting, asked: float | None) -> tuple[f
         ),
         (setting.turns_max, "the most turns within all limits, as nothing grips"),
         (setting.free_turns, "where the adjuster comes free, as nothing grips"),
-        (promises.last_turn, "the tight end of the travel, as nothing grips"),
+        (requirements.last_turn, "the tight end of the travel, as nothing grips"),
     )
     return next((turns, why) for turns, why in found if turns is not None)

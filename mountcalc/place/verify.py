@@ -15,7 +15,7 @@ from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.mounts import as_scenario, as_written
 from mountcalc.place.results import PlacedLayout, PlateAngles
-from mountcalc.requirements.promises import Promises, limit_shares, promises_of
+from mountcalc.requirements.requirements import Requirements, limit_shares, requirements_of
 from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
@@ -57,7 +57,7 @@ def verify(
     exact = as_scenario(search.scenario, search.space, layouts, index, ends)
     scenario = as_written(exact)
     try:
-        searched, evaluation = promises_of(exact), evaluate(scenario)
+        searched, evaluation = requirements_of(exact), evaluate(scenario)
     except MountError as error:
         return (Refusal("solved", str(error)),)
     refusals = (
@@ -72,7 +72,7 @@ def verify(
 
 def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal, ...]:
     """Whether the solver cuts the travel before install or full take-up."""
-    travel = point.promises.solved.travel
+    travel = point.requirements.solved.travel
     low, high = travel.low, travel.high
     cut = [
         end for end, past in ((low, min(ends) < low.angle), (high, max(ends) > high.angle)) if past
@@ -87,7 +87,9 @@ def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal
     )
 
 
-def _set_otherwise(searched: Promises, measured: Measures, written: Setting) -> tuple[Refusal, ...]:
+def _set_otherwise(
+    searched: Requirements, measured: Measures, written: Setting
+) -> tuple[Refusal, ...]:
     """Where solver and search differ on the layout as it was searched.
 
     That is solved for its own aim only where the aim of what is written is not the search's.
@@ -117,9 +119,9 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         return float(getattr(one, name)[0])
 
     # At the set point, and where the hand has missed it to either side.
-    promises, error = point.promises, scenario.limits.turn_error
+    requirements, error = point.requirements, scenario.limits.turn_error
     around = np.array([max(turns - error, 0.0), turns, turns + error])
-    ways = [way.cases(way.place(around)) for way in promises.ways]
+    ways = [way.cases(way.place(around)) for way in requirements.ways]
     rest, every = ways[0].rest, [case for cases in ways for case in cases]
     shares = [
         share
@@ -128,7 +130,7 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         if key.part is Part.BEARING
     ]
     grip_low = min(float(cases.running.grip.value[0]) for cases in ways)
-    slope = np.diff(promises.tension(max(turns, _STEP) + np.array([-_STEP, _STEP])))
+    slope = np.diff(requirements.tension(max(turns, _STEP) + np.array([-_STEP, _STEP])))
     per_turn = float(slope[0]) / (2 * _STEP)
     # Whoever builds it swings the plate from stop to stop, as they are written.
     nearest = nearest_keep_out(
@@ -152,7 +154,9 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         thread=space.threads[one.thread[0]].name,
         belt=belts[one.belt[0]].designation if belts else own_belt,
         motor_side="above" if at("normal_y") >= 0 else "below",
-        plate_angles=PlateAngles(ends[0], promises.solved.travel.snug, float(rest.phi[1]), ends[1]),
+        plate_angles=PlateAngles(
+            ends[0], requirements.solved.travel.snug, float(rest.phi[1]), ends[1]
+        ),
         set_turns=turns,
         set_tension=tension,
         tension_per_turn=per_turn,

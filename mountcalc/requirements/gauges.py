@@ -22,7 +22,7 @@ from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import span_frequency
 from mountcalc.formulas.belt_feel import coarsest_that_tells, mid_span_force
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import MethodName, ReadingUnit
 from mountcalc.requirements.spring_balance import lever_of
 
@@ -41,7 +41,7 @@ class Gauge(ABC):
     ``is_share``, as a share of it.
     """
 
-    promises: Promises
+    requirements: Requirements
     name: MethodName
     unit: ReadingUnit
     error: float
@@ -92,7 +92,7 @@ class Gauge(ABC):
 
     @cached_property
     def _ends(self) -> tuple[Array, Array]:
-        solved = self.promises.solved
+        solved = self.requirements.solved
         ends = np.array([solved.zero.plate_angle, solved.travel.tight_end.angle])
         low, high = solved.mount.tension(solved.mount.path(ends).length)
         return np.array([low]), np.array([high])
@@ -121,12 +121,12 @@ class BalanceGauge(Gauge):
     @property
     def _times(self) -> Array:
         """How many times as stiff the softest and the stiffest belt are, in a column."""
-        factor = self.promises.scenario.belt.stiffness_factor
+        factor = self.requirements.scenario.belt.stiffness_factor
         return np.array([[1.0 / factor], [factor]])
 
     def _gained(self, tension: Array, times: float | Array) -> tuple[Array, Array]:
         """For belts so many times as stiff; then by how much the weights may change it."""
-        solved, error = self.promises.solved, self.promises.scenario.motor.weight_error
+        solved, error = self.requirements.solved, self.requirements.scenario.motor.weight_error
         lever, mount = lever_of(solved), solved.mount
         assert lever is not None
         place = solved.angle_for(tension / times)
@@ -140,7 +140,9 @@ class HumGauge(Gauge):
 
     def shown(self, tension: Array) -> Array:
         """Of a string as long as the span where the belt is snug."""
-        return span_frequency(tension, self.promises.scenario.belt.mass, snug_span(self.promises))
+        return span_frequency(
+            tension, self.requirements.scenario.belt.mass, snug_span(self.requirements)
+        )
 
 
 @dataclass(frozen=True)
@@ -155,23 +157,23 @@ class PressGauge(Gauge):
 
     def most(self, tension: Array) -> Array:
         """The stiffest belt, only its span stretching."""
-        return self._force(tension, self.promises.scenario.belt.stiffness_factor, 1.0)
+        return self._force(tension, self.requirements.scenario.belt.stiffness_factor, 1.0)
 
     def least(self, tension: Array) -> Array:
         """The softest belt, creeping."""
-        factor = self.promises.scenario.belt.stiffness_factor
+        factor = self.requirements.scenario.belt.stiffness_factor
         return self._force(tension, 1.0 / factor, self.creeping)
 
     @cached_property
     def creeping(self) -> float:
         """Span over the belt's length, both where it is snug; 0 where a spring gives way [-]."""
-        scenario = self.promises.scenario
+        scenario = self.requirements.scenario
         if scenario.adjuster.spring is not None:
             return 0.0
-        return snug_span(self.promises) / scenario.belt.length
+        return snug_span(self.requirements) / scenario.belt.length
 
     def _force(self, tension: Array, factor: float, spread: float) -> Array:
-        stiffness = factor * self.promises.scenario.belt.stiffness
+        stiffness = factor * self.requirements.scenario.belt.stiffness
         return mid_span_force(tension, stiffness, spread, self.ratio)
 
 
@@ -179,12 +181,12 @@ class PressGauge(Gauge):
 class TurnsGauge(Gauge):
     """Turns counted from zero, which a hand finds on the belt and the weights that there are."""
 
-    softest: Promises
-    stiffest: Promises
+    softest: Requirements
+    stiffest: Requirements
 
     def shown(self, tension: Array) -> Array:
         """With the belt reckoned with."""
-        return self.promises.turns_for(tension)
+        return self.requirements.turns_for(tension)
 
     def most(self, tension: Array) -> Array:
         """With the softest belt and the weights that help least."""
@@ -204,46 +206,46 @@ class TurnsGauge(Gauge):
 
     def reckoned(self, reading: float) -> float:
         """Tension of the belt reckoned with at so many turns [N]."""
-        return _tension_at(self.promises, reading)
+        return _tension_at(self.requirements, reading)
 
 
-def _tension_at(promises: Promises, turns: float) -> float:
-    if turns > promises.last_turn:
+def _tension_at(requirements: Requirements, turns: float) -> float:
+    if turns > requirements.last_turn:
         return math.inf
-    return float(np.nan_to_num(promises.tension(np.array([max(turns, 0.0)]))[0], nan=0.0))
+    return float(np.nan_to_num(requirements.tension(np.array([max(turns, 0.0)]))[0], nan=0.0))
 
 
 def gauges_of(
-    promises: Promises, others: tuple[Promises, ...], least_tension: float
+    requirements: Requirements, others: tuple[Requirements, ...], least_tension: float
 ) -> tuple[Gauge, ...]:
     """The methods that a mount can be set by."""
-    limits, belt = promises.scenario.limits, promises.scenario.belt
+    limits, belt = requirements.scenario.limits, requirements.scenario.belt
     found: list[Gauge] = []
-    if lever_of(promises.solved) is not None:
+    if lever_of(requirements.solved) is not None:
         # Two readings, each with its error.
         error = 2.0 * limits.balance_error
         found.append(
-            BalanceGauge(promises, MethodName.BALANCE, ReadingUnit.FORCE, error, is_share=False)
+            BalanceGauge(requirements, MethodName.BALANCE, ReadingUnit.FORCE, error, is_share=False)
         )
     if least_tension > 0:
         stiffest = belt.stiffness * belt.stiffness_factor
         ratio, _ = coarsest_that_tells(least_tension, stiffest, 1.0)
-        press = promises, MethodName.PRESS, ReadingUnit.FORCE, limits.push_error, True
+        press = requirements, MethodName.PRESS, ReadingUnit.FORCE, limits.push_error, True
         found.append(PressGauge(*press, ratio))
         if belt.mass > 0:
             error = limits.hum_error
             found.append(
-                HumGauge(promises, MethodName.HUM, ReadingUnit.SWINGS, error, is_share=True)
+                HumGauge(requirements, MethodName.HUM, ReadingUnit.SWINGS, error, is_share=True)
             )
     if len(others) == _BOTH:
-        turns = promises, MethodName.TURNS, ReadingUnit.TURNS, limits.turn_error, False
+        turns = requirements, MethodName.TURNS, ReadingUnit.TURNS, limits.turn_error, False
         found.append(TurnsGauge(*turns, *others))
     return tuple(found)
 
 
-def others_of(promises: Promises) -> tuple[Promises, ...]:
+def others_of(requirements: Requirements) -> tuple[Requirements, ...]:
     """The mount with the softest belt and the lightest weights, then stiffest and heaviest."""
-    scenario = promises.scenario
+    scenario = requirements.scenario
     motor, plate, belt = scenario.motor, scenario.plate, scenario.belt
     found = []
     for side in (-1, 1):
@@ -255,16 +257,16 @@ def others_of(promises: Promises) -> tuple[Promises, ...]:
             plate=replace(plate, weight=plate.weight * weight),
         )
         with suppress(MountError):
-            found.append(promises.changed(changed))
+            found.append(requirements.changed(changed))
     return tuple(found)
 
 
-def snug_span(promises: Promises) -> float:
+def snug_span(requirements: Requirements) -> float:
     """Free span where the belt is snug [m]."""
-    solved = promises.solved
+    solved = requirements.solved
     return math.sqrt(solved.mount.path(solved.travel.snug).span_squared)
 
 
-def is_contact(promises: Promises) -> bool:
+def is_contact(requirements: Requirements) -> bool:
     """Whether turns are counted from where the weights hold the plate."""
-    return promises.solved.zero.kind is ZeroKind.CONTACT
+    return requirements.solved.zero.kind is ZeroKind.CONTACT

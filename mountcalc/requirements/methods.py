@@ -26,7 +26,7 @@ from mountcalc.requirements.gauges import (
     is_contact,
     others_of,
 )
-from mountcalc.requirements.promises import Promises
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, MethodName
 
 __all__ = ["TURNS_MAY_ASK", "Aim", "Ends", "find_aim"]
@@ -72,12 +72,14 @@ class Range:
         return bool(is_certain and math.isfinite(self.top))
 
 
-def ranked_ranges(promises: Promises, least: float, most: float | None) -> tuple[Range, ...]:
+def ranked_ranges(
+    requirements: Requirements, least: float, most: float | None
+) -> tuple[Range, ...]:
     """The ranges of all methods, the one to go by first.
 
     Parameters
     ----------
-    promises : Promises
+    requirements : Requirements
         The solved mount, with an adjuster.
     least : float [N]
         Tension with which it just grips.
@@ -89,12 +91,12 @@ def ranked_ranges(promises: Promises, least: float, most: float | None) -> tuple
     tuple of Range
         Those that are trustworthy before the others.
     """
-    others = others_of(promises)
-    found = [_range(gauge, least, most) for gauge in gauges_of(promises, others, least)]
+    others = others_of(requirements)
+    found = [_range(gauge, least, most) for gauge in gauges_of(requirements, others, least)]
     kept = _kept(others, found)
     found = [replace(one, kept=bool(keeps)) for one, keeps in zip(found, kept, strict=True)]
     found.sort(key=lambda one: (not one.trustworthy, one.top))
-    return _turns_first(promises, tuple(found))
+    return _turns_first(requirements, tuple(found))
 
 
 def _range(gauge: Gauge, least: float, most: float | None) -> Range:
@@ -109,7 +111,7 @@ def _range(gauge: Gauge, least: float, most: float | None) -> Range:
     return Range(gauge, least, most, not_below, never_above, aim, top, kept=False)
 
 
-def _kept(others: tuple[Promises, ...], found: Sequence[Range]) -> NDArray[np.bool_]:
+def _kept(others: tuple[Requirements, ...], found: Sequence[Range]) -> NDArray[np.bool_]:
     """Whether softest and stiffest belt keep the promises an error of the reading off each aim."""
     low = [one.gauge.lowest(one.gauge.missed(one.aim, -1)) for one in found]
     high = [one.gauge.highest(one.gauge.missed(one.aim, 1)) for one in found]
@@ -121,14 +123,14 @@ def _kept(others: tuple[Promises, ...], found: Sequence[Range]) -> NDArray[np.bo
     return kept
 
 
-def _turns_first(promises: Promises, found: tuple[Range, ...]) -> tuple[Range, ...]:
+def _turns_first(requirements: Requirements, found: tuple[Range, ...]) -> tuple[Range, ...]:
     """Turns lead where they are sure, not counted from weights, and ask for little more."""
     turns = [one for one in found if one.gauge.name is MethodName.TURNS and one.trustworthy]
-    if is_contact(promises) or not turns:
+    if is_contact(requirements) or not turns:
         return found
     # Whatever leads, hand and lock nut miss the turns by so much.
-    error = promises.scenario.limits.turn_error
-    by_hand = promises.tension(promises.turns_for(found[0].least) + 2 * error)
+    error = requirements.scenario.limits.turn_error
+    by_hand = requirements.tension(requirements.turns_for(found[0].least) + 2 * error)
     if turns[0].top > TURNS_MAY_ASK * max(found[0].top, float(by_hand[0])):
         return found
     return (*turns, *(one for one in found if one is not turns[0]))
@@ -151,7 +153,7 @@ def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) ->
     Method
         Its own aim where it is trustworthy and does not lead; else what the set point reads.
     """
-    gauge, limits = one.gauge, one.gauge.promises.scenario.limits
+    gauge, limits = one.gauge, one.gauge.requirements.scenario.limits
     shown = (gauge.shown(gauge.inside(value)) for value in (tension, new_tension))
     aim, new_aim = (float(value[0]) for value in shown)
     if one.trustworthy and not leads:
@@ -180,7 +182,7 @@ def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) ->
 
 def _why(one: Range, low: float, high: float) -> str:
     """How closely a reading tells the tension, and what that is held against."""
-    display = one.gauge.promises.scenario.display
+    display = one.gauge.requirements.scenario.display
 
     def told(force: float) -> str:
         return force_text(force, display) if math.isfinite(force) else "more than the travel gives"
@@ -227,15 +229,15 @@ class Ends(NamedTuple):
     free: float | None
 
 
-def find_aim(promises: Promises, ends: Ends) -> Aim:
+def find_aim(requirements: Requirements, ends: Ends) -> Aim:
     """The set point between grip and limits."""
     fewest, most, end, free = ends
-    tension = promises.tension(np.array([fewest, end]))
+    tension = requirements.tension(np.array([fewest, end]))
     least, greatest = float(tension[0]), None if most is None else float(tension[1])
-    ranges = ranked_ranges(promises, least, greatest)
-    lead, error = ranges[0], promises.scenario.limits.turn_error
-    low, high = _certain_turns(promises, lead, (fewest + error, end - error))
-    turns = _turns_at(promises, lead.gauge.reckoned(lead.aim))
+    ranges = ranked_ranges(requirements, least, greatest)
+    lead, error = ranges[0], requirements.scenario.limits.turn_error
+    low, high = _certain_turns(requirements, lead, (fewest + error, end - error))
+    turns = _turns_at(requirements, lead.gauge.reckoned(lead.aim))
     why = None
     if low > high:
         low, high, turns = fewest, end, 0.5 * (fewest + end)
@@ -248,8 +250,8 @@ def find_aim(promises: Promises, ends: Ends) -> Aim:
     reckoned = min(max(turns, low), high)
     printed = turns_to_set(reckoned, low, high)
     at = reckoned if printed is None else printed
-    new_at = _new_turns(promises, at, max(high, at))
-    old, new = (float(value) for value in promises.tension(np.array([at, new_at])))
+    new_at = _new_turns(requirements, at, max(high, at))
+    old, new = (float(value) for value in requirements.tension(np.array([at, new_at])))
     every = [method_of(one, old, new, leads=one is lead) for one in ranges]
     # Turns past those that free the bolt show no more: they are no way to such a tension.
     methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
@@ -259,25 +261,25 @@ def find_aim(promises: Promises, ends: Ends) -> Aim:
 
 
 def _certain_turns(
-    promises: Promises, lead: Range, by_hand: tuple[float, float]
+    requirements: Requirements, lead: Range, by_hand: tuple[float, float]
 ) -> tuple[float, float]:
     """Turns between which the hand, the lock nut and the leading method's reading may err."""
     low, high = by_hand
     if lead.trustworthy:
-        low = max(low, _turns_at(promises, lead.gauge.reckoned(lead.not_below)))
+        low = max(low, _turns_at(requirements, lead.gauge.reckoned(lead.not_below)))
         if math.isfinite(lead.never_above):
-            high = min(high, _turns_at(promises, lead.gauge.reckoned(lead.never_above)))
+            high = min(high, _turns_at(requirements, lead.gauge.reckoned(lead.never_above)))
     return low, high
 
 
-def _turns_at(promises: Promises, tension: float) -> float:
-    return float(np.minimum(promises.turns_for(tension), promises.last_turn)[0])
+def _turns_at(requirements: Requirements, tension: float) -> float:
+    return float(np.minimum(requirements.turns_for(tension), requirements.last_turn)[0])
 
 
-def _new_turns(promises: Promises, turns: float, most: float) -> float:
+def _new_turns(requirements: Requirements, turns: float, most: float) -> float:
     """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
-    old = float(promises.tension(np.array([turns]))[0])
-    wanted = _turns_at(promises, promises.scenario.limits.bedding * old)
+    old = float(requirements.tension(np.array([turns]))[0])
+    wanted = _turns_at(requirements, requirements.scenario.limits.bedding * old)
     wanted = min(max(wanted, turns), most)
     printed = turns_to_set(wanted, turns, most)
     return wanted if printed is None else printed

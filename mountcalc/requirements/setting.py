@@ -14,7 +14,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import least_tension
 from mountcalc.pages.amounts import force_text, percent, power_text
 from mountcalc.requirements.methods import Aim, Ends, find_aim
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import (
     Governs,
     Method,
@@ -54,10 +54,10 @@ def gentlest_setting(scenario: Scenario) -> Setting:
     MountError
         Where the mount cannot be solved.
     """
-    promises = promises_of(scenario)
-    if not promises.solved.mount.has_adjuster:
-        return _without_adjuster(promises)
-    idle, window = idles(scenario), find_window(promises)
+    requirements = requirements_of(scenario)
+    if not requirements.solved.mount.has_adjuster:
+        return _without_adjuster(requirements)
+    idle, window = idles(scenario), find_window(requirements)
     if idle:
         governs = replace(window.governs, min=None, min_reason=IDLE)
         window = replace(window, fewest=None, governs=governs)
@@ -66,15 +66,15 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         why = idle_sentence(scenario) if idle else _why_not_open(window)
         aim = Aim.none(why)
     else:
-        end = promises.last_turn if most is None else most
-        aim = find_aim(promises, Ends(fewest, most, end, window.free))
+        end = requirements.last_turn if most is None else most
+        aim = find_aim(requirements, Ends(fewest, most, end, window.free))
     old, new = aim.tension, aim.new_tension
     return Setting(
         title=scenario.title,
         turns_min=fewest,
         turns_max=most,
-        tension_min=_tension(promises, fewest),
-        tension_max=_tension(promises, most),
+        tension_min=_tension(requirements, fewest),
+        tension_max=_tension(requirements, most),
         aim_turns=aim.reckoned,
         set_turns=aim.turns,
         set_tension=old,
@@ -86,18 +86,18 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         governs=window.governs,
         grip_wanted=scenario.limits.grip,
         turn_error=scenario.limits.turn_error,
-        fineness=_sensitivity(promises, fewest, most, aim.turns, aim.methods),
-        spring_balance=spring_balance(promises.solved, old, new),
-        slips_at_start=_slips_at_start(promises, aim.turns),
-        steps=_tension_steps(promises, (fewest, aim.turns, aim.new_turns), aim.methods),
+        fineness=_sensitivity(requirements, fewest, most, aim.turns, aim.methods),
+        spring_balance=spring_balance(requirements.solved, old, new),
+        slips_at_start=_slips_at_start(requirements, aim.turns),
+        steps=_tension_steps(requirements, (fewest, aim.turns, aim.new_turns), aim.methods),
         methods=aim.methods,
     )
 
 
-def _tension(promises: Promises, turns: float | None) -> float | None:
+def _tension(requirements: Requirements, turns: float | None) -> float | None:
     if turns is None:
         return None
-    tension = float(promises.tension(np.array([turns]))[0])
+    tension = float(requirements.tension(np.array([turns]))[0])
     return tension if math.isfinite(tension) else None
 
 
@@ -119,22 +119,22 @@ def _why_not_open(window: Window) -> str:
     return f"{limited} is at its limit before the belt grips: no setting keeps both promises"
 
 
-def _slips_at_start(promises: Promises, aim: float | None) -> bool | None:
+def _slips_at_start(requirements: Requirements, aim: float | None) -> bool | None:
     if aim is None:
         return None
     turn = np.array([aim])
-    return any(bool(way.cases(way.place(turn)).starting.slips[0]) for way in promises.ways)
+    return any(bool(way.cases(way.place(turn)).starting.slips[0]) for way in requirements.ways)
 
 
-def _without_adjuster(promises: Promises) -> Setting:
+def _without_adjuster(requirements: Requirements) -> Setting:
     """Weight alone: one tension, which keeps the promises or does not."""
-    scenario, turn = promises.scenario, np.zeros(1)
-    margins, shares = promises.grip_margins(turn), promises.shares(turn)
+    scenario, turn = requirements.scenario, np.zeros(1)
+    margins, shares = requirements.grip_margins(turn), requirements.shares(turn)
     grips = min(float(value[0]) for value in margins.values())
     limited = max(shares, key=lambda key: float(shares[key][0]))
     over, case = float(shares[limited][0]), limited.case
     keeps = grips >= 1.0 and over <= 1.0
-    tension = _tension(promises, 0.0)
+    tension = _tension(requirements, 0.0)
     why = None
     if grips < 1.0:
         why = f"weight alone gives {grips * scenario.limits.grip:.2f} of the pull that is needed"
@@ -160,33 +160,33 @@ def _without_adjuster(promises: Promises) -> Setting:
         governs=Governs(None, None, NO_ADJUSTER, NO_ADJUSTER),
         grip_wanted=scenario.limits.grip,
         turn_error=scenario.limits.turn_error,
-        fineness=_sensitivity(promises, None, None, None, ()),
+        fineness=_sensitivity(requirements, None, None, None, ()),
         spring_balance=None,
-        slips_at_start=_slips_at_start(promises, 0.0),
+        slips_at_start=_slips_at_start(requirements, 0.0),
         steps=(),
         methods=(),
     )
 
 
 def _sensitivity(
-    promises: Promises,
+    requirements: Requirements,
     fewest: float | None,
     most: float | None,
     aim: float | None,
     methods: tuple[Method, ...],
 ) -> Sensitivity:
     """Judge the range between the fewest and the most turns."""
-    solved = promises.solved
+    solved = requirements.solved
     width = None if fewest is None or most is None else most - fewest
     advance = abs(solved.advance) if solved.mount.has_adjuster else math.nan
-    per_turn = _per_turn(promises, aim)
-    factor = promises.scenario.belt.stiffness_factor
+    per_turn = _per_turn(requirements, aim)
+    factor = requirements.scenario.belt.stiffness_factor
     turns = [one for one in methods if one.name is MethodName.TURNS]
     trusted = bool(turns) and turns[0].trustworthy
     return Sensitivity(
         turns_range=width,
         extension_range=None if width is None else width * advance,
-        center_range=_center_range(promises, fewest, most),
+        center_range=_center_range(requirements, fewest, most),
         tension_per_turn_low=None if per_turn is None else per_turn / factor,
         tension_per_turn_high=None if per_turn is None else per_turn * factor,
         turns_can_be_trusted=trusted,
@@ -194,20 +194,22 @@ def _sensitivity(
     )
 
 
-def _per_turn(promises: Promises, aim: float | None) -> float | None:
+def _per_turn(requirements: Requirements, aim: float | None) -> float | None:
     """Tension that one turn adds at the set point [N], by a small step to the tight side."""
     if aim is None:
         return None
     step = 1e-4
-    tension = promises.tension(np.array([aim, aim + step]))
+    tension = requirements.tension(np.array([aim, aim + step]))
     slope = float(tension[1] - tension[0]) / step
     return max(slope, 0.0) if math.isfinite(slope) else None
 
 
-def _center_range(promises: Promises, fewest: float | None, most: float | None) -> float | None:
+def _center_range(
+    requirements: Requirements, fewest: float | None, most: float | None
+) -> float | None:
     if fewest is None or most is None:
         return None
-    way = promises.solved
+    way = requirements.solved
     phi = way.case(way.place(np.array([fewest, most])), way.demands["rest"]).phi
     distance = way.mount.path(phi).center_distance
     width = float(distance[1] - distance[0])
@@ -215,7 +217,7 @@ def _center_range(promises: Promises, fewest: float | None, most: float | None) 
 
 
 def _tension_steps(
-    promises: Promises,
+    requirements: Requirements,
     at: tuple[float | None, float | None, float | None],
     methods: tuple[Method, ...],
 ) -> tuple[Step, ...]:
@@ -223,9 +225,9 @@ def _tension_steps(
     fewest, aim, new = at
     if fewest is None or aim is None or new is None:
         return ()
-    limits = promises.scenario.limits
-    steps = _physics(promises, fewest)
-    tensions = promises.tension(np.array([fewest, aim, new]))
+    limits = requirements.scenario.limits
+    steps = _physics(requirements, fewest)
+    tensions = requirements.tension(np.array([fewest, aim, new]))
     reasons = (
         (
             "wanted grip",
@@ -254,13 +256,13 @@ def _wanted(limits: Limits) -> str:
     return text
 
 
-def _physics(promises: Promises, fewest: float) -> list[Step]:
-    solved = promises.solved
+def _physics(requirements: Requirements, fewest: float) -> list[Step]:
+    solved = requirements.solved
     mount = solved.mount
     case = solved.case(solved.place(np.array([fewest])), solved.demands["running"])
     if case.state[0] != State.HELD or mount.pull == 0:
         return []
-    share = min(float(way.mount.pulls(case.phi).share[0]) for way in promises.ways)
+    share = min(float(way.mount.pulls(case.phi).share[0]) for way in requirements.ways)
     slipping = float(least_tension(mount.pull, share, 0.0))
     moving = slipping + mount.centrifugal_tension
     return [

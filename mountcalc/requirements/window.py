@@ -12,7 +12,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import percent
-from mountcalc.requirements.promises import Limited, Promises
+from mountcalc.requirements.requirements import Limited, Requirements
 from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
 
@@ -60,65 +60,67 @@ class Window:
     governs: Governs
 
 
-def find_window(promises: Promises) -> Window:
+def find_window(requirements: Requirements) -> Window:
     """The fewest turns with the wanted grip, and the most within all limits."""
-    last = promises.last_turn
+    last = requirements.last_turn
 
     def grip(turns: Array) -> Array:
-        least: Array = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+        least: Array = np.min(np.stack(list(requirements.grip_margins(turns).values())), axis=0)
         return least
 
-    fewest, most = first_reach(grip, last), first_reach(promises.worst, last)
-    free = free_turns(promises)
+    fewest, most = first_reach(grip, last), first_reach(requirements.worst, last)
+    free = free_turns(requirements)
     least = min_reason = None
-    relieved = None if most != 0 or fewest is None else _relieved(promises, fewest)
+    relieved = None if most != 0 or fewest is None else _relieved(requirements, fewest)
     if relieved is not None:
         fewest, least = relieved
-        most = first_reach(promises.worst, last, fewest + _HAIR)
+        most = first_reach(requirements.worst, last, fewest + _HAIR)
     if fewest is None:
         best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
         min_reason = NEVER_GRIPS.format(share=100 * best)
     elif least is None:
-        margins = promises.grip_margins(np.array([fewest]))
+        margins = requirements.grip_margins(np.array([fewest]))
         least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
     greatest, max_reason = (
-        (None, _why_no_limit(promises, free)) if most is None else _first_limit(promises, most)
+        (None, _why_no_limit(requirements, free))
+        if most is None
+        else _first_limit(requirements, most)
     )
     return Window(fewest, most, free, Governs(least, greatest, min_reason, max_reason))
 
 
-def _relieved(promises: Promises, fewest: float) -> tuple[float, Ruler | None] | None:
+def _relieved(requirements: Requirements, fewest: float) -> tuple[float, Ruler | None] | None:
     """Where the belt's pull has taken off what the weights break at zero, and what that was."""
     turns = first_reach(
-        lambda turn: np.maximum(2.0 - promises.worst(turn), 0.0), promises.last_turn, fewest
+        lambda turn: np.maximum(2.0 - requirements.worst(turn), 0.0), requirements.last_turn, fewest
     )
     if turns is None or turns == fewest:
         return None if turns is None else (turns, None)
-    shares = promises.shares(np.array([turns]))
+    shares = requirements.shares(np.array([turns]))
     return turns, max(shares, key=lambda key: float(shares[key][0])).ruler
 
 
-def _first_limit(promises: Promises, most: float) -> tuple[Ruler, str | None]:
+def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | None]:
     """What is at its limit, and what else is to be said of it."""
     # A hair further, where a mount jumps into what breaks the promise.
-    shares = promises.shares(np.array([min(most + _HAIR, promises.last_turn)]))
+    shares = requirements.shares(np.array([min(most + _HAIR, requirements.last_turn)]))
     limited = max(shares, key=lambda key: float(shares[key][0]))
     share = float(shares[limited][0])
     if not np.isfinite(share):
         case = "at rest" if limited.case == "rest" else limited.case
         return Ruler(limited.case, None), WITHOUT_END.format(case=case)
     over = most == 0.0 and share > 1.0
-    return limited.ruler, _over_at_zero(promises, limited, share) if over else None
+    return limited.ruler, _over_at_zero(requirements, limited, share) if over else None
 
 
-def _over_at_zero(promises: Promises, limited: Limited, share: float) -> str:
+def _over_at_zero(requirements: Requirements, limited: Limited, share: float) -> str:
     """Whether weight tightens the belt too much, or it is over its limit without the belt."""
-    travel = promises.shares(np.linspace(0.0, promises.last_turn, _FEW))
-    by_loads = [one for one, slack in promises.slack.items() if slack > 1.0]
+    travel = requirements.shares(np.linspace(0.0, requirements.last_turn, _FEW))
+    by_loads = [one for one, slack in requirements.slack.items() if slack > 1.0]
     if by_loads:
         limited = max(by_loads, key=lambda one: float(np.min(travel[one])))
-        share, what = promises.slack[limited], LOADS
-    elif promises.tension(0.0)[0] > 0:
+        share, what = requirements.slack[limited], LOADS
+    elif requirements.tension(0.0)[0] > 0:
         return OVER_BY_WEIGHT.format(limited=limited.ruler.limited, share=percent(share))
     else:
         what = WEIGHTS
@@ -129,22 +131,22 @@ def _over_at_zero(promises: Promises, limited: Limited, share: float) -> str:
     return text
 
 
-def _why_no_limit(promises: Promises, free: float | None) -> str:
+def _why_no_limit(requirements: Requirements, free: float | None) -> str:
     """Why no limit is reached, for the stiffest belt, too; and of what none is known."""
     ends = TRAVEL_ENDS if free is None else COMES_FREE.format(turns=free)
-    limits, parts = promises.scenario.limits, ["the motor's own bearings"]
+    limits, parts = requirements.scenario.limits, ["the motor's own bearings"]
     parts += [
         f"the {name}"
         for name, limit in (("adjuster", limits.adjuster), ("hinge", limits.hinge))
         if limit is None
     ]
-    return f"{ends}, {_of_the_stiffest(promises)}; {UNKNOWN.format(parts=listed(parts, 'or'))}"
+    return f"{ends}, {_of_the_stiffest(requirements)}; {UNKNOWN.format(parts=listed(parts, 'or'))}"
 
 
-def _of_the_stiffest(promises: Promises) -> str:
+def _of_the_stiffest(requirements: Requirements) -> str:
     """Whether the stiffest belt reaches a limit."""
     try:
-        stiff = promises.with_stiffness_times(promises.scenario.belt.stiffness_factor)
+        stiff = requirements.with_stiffness_times(requirements.scenario.belt.stiffness_factor)
         turns = first_reach(stiff.worst, stiff.last_turn)
         relieved = _relieved(stiff, 0.0) if turns == 0 else None
         if relieved is not None:  # as in find_window
@@ -177,13 +179,13 @@ def first_reach(
     return float(root[0])
 
 
-def free_turns(promises: Promises) -> float | None:
+def free_turns(requirements: Requirements) -> float | None:
     """Turns at which an adjuster that holds the plate back comes free, or None."""
-    way = promises.solved
+    way = requirements.solved
 
     def rides(turns: Array) -> Array:
         rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
         return np.where((rest.state == State.RIDING) & (turns > 0), np.inf, 0.0)
 
-    last = promises.last_turn
+    last = requirements.last_turn
     return first_reach(rides, last) if rides(np.linspace(0.0, last, 17)).any() else None

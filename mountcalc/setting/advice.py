@@ -11,7 +11,7 @@ import numpy as np
 from mountcalc.check import CHANGES, Change, Evaluation, evaluate, hold_back, spring_in_series
 from mountcalc.errors import MountError
 from mountcalc.requirements.notes import margins, notes
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Advice, Remedy, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
@@ -28,7 +28,7 @@ _ERRORS_IN_A_RANGE = 4.0
 def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
     """The gentlest setting with everything beside it."""
     setting = gentlest_setting(scenario)
-    solved = promises_of(scenario).solved
+    solved = requirements_of(scenario).solved
     alone = weight_alone(scenario, setting)
     narrow = is_narrow(setting) and not idles(scenario) and not alone.keeps
     return Advice(
@@ -90,7 +90,7 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
     before = _range(judged)
     found = []
     names = set()
-    for change in _changes(judged.point.promises, judged.point.setting):
+    for change in _changes(judged.point.requirements, judged.point.setting):
         if change.name in names:
             continue
         try:
@@ -108,35 +108,35 @@ def solved_remedies(scenario: Scenario) -> tuple[SolvedRemedy, ...]:
     return tuple(one for _, one in found)
 
 
-def _changes(promises: Promises, setting: Setting) -> Iterator[Change]:
-    snug = promises.solved.travel.snug
-    made = [make(promises.scenario, snug) for make in CHANGES]
-    made += [spring_in_series(promises, setting), hold_back(promises)]
+def _changes(requirements: Requirements, setting: Setting) -> Iterator[Change]:
+    snug = requirements.solved.travel.snug
+    made = [make(requirements.scenario, snug) for make in CHANGES]
+    made += [spring_in_series(requirements, setting), hold_back(requirements)]
     return (change for change in made if change is not None)
 
 
 def _range(judged: Evaluation) -> _Range:
     point = judged.point
-    return _Range(point.setting, _room(point.promises, point.setting))
+    return _Range(point.setting, _room(point.requirements, point.setting))
 
 
-def _room(promises: Promises, setting: Setting) -> float:
-    if not promises.solved.mount.has_adjuster:
-        return _room_by_weight(promises)
+def _room(requirements: Requirements, setting: Setting) -> float:
+    if not requirements.solved.mount.has_adjuster:
+        return _room_by_weight(requirements)
     if setting.turns_min is None or setting.tension_min is None:
         return 0.0
     high = setting.tension_max
     if setting.turns_max is None:
-        high = float(promises.tension(np.array([promises.last_turn]))[0])
+        high = float(requirements.tension(np.array([requirements.last_turn]))[0])
     if high is None or not math.isfinite(high):
         return 0.0
     return high / setting.tension_min if setting.tension_min > 0 else math.inf
 
 
-def _room_by_weight(promises: Promises) -> float:
+def _room_by_weight(requirements: Requirements) -> float:
     turn = np.zeros(1)
-    grip = min(float(margin[0]) for margin in promises.grip_margins(turn).values())
-    share = float(promises.worst(turn)[0])
+    grip = min(float(margin[0]) for margin in requirements.grip_margins(turn).values())
+    share = float(requirements.worst(turn)[0])
     return min(grip, 1.0 / share if share > 0 else math.inf) ** 2
 
 

@@ -16,7 +16,7 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import force_text, length_text
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Setting, WeightAlone
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Scenario
@@ -44,11 +44,11 @@ _SAME_PLACE = 1e-4
 def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAlone:
     """The tension that the weights alone put on the belt, and where the hinge would have to be."""
     setting = gentlest_setting(scenario) if setting is None else setting
-    promises = promises_of(weight_alone_of(scenario))
-    state, tension = promises.solved.zero.state, _rest_tension(promises.solved)
+    requirements = requirements_of(weight_alone_of(scenario))
+    state, tension = requirements.solved.zero.state, _rest_tension(requirements.solved)
     wanted = setting.tension_min if setting.set_tension is None else setting.set_tension
-    shift = None if wanted is None else _hinge_shift(promises.solved, wanted)
-    over = _over_tightens(scenario, promises, tension, setting)
+    shift = None if wanted is None else _hinge_shift(requirements.solved, wanted)
+    over = _over_tightens(scenario, requirements, tension, setting)
     corners = weight_corners(scenario)
     return WeightAlone(
         tension=tension,
@@ -57,7 +57,7 @@ def weight_alone(scenario: Scenario, setting: Setting | None = None) -> WeightAl
         hinge_shift=shift,
         hinge_sentence=_hinge_sentence(scenario, wanted, shift),
         over_tightens=over,
-        over_tightens_sentence=_over_sentence(promises, over, corners) if tension else None,
+        over_tightens_sentence=_over_sentence(requirements, over, corners) if tension else None,
         keeps=corners.keeps,
         keeps_sentence=_keeps_sentence(scenario, tension, setting) if corners.keeps else None,
     )
@@ -73,16 +73,16 @@ def _rest_tension(solved: SolvedMount) -> float:
 
 
 def _over_tightens(
-    scenario: Scenario, promises: Promises, tension: float, setting: Setting
+    scenario: Scenario, requirements: Requirements, tension: float, setting: Setting
 ) -> bool | None:
     """Whether a limit is broken; at the stop, as it would be with the adjuster there."""
-    if promises.solved.zero.state is State.AT_STOP:
+    if requirements.solved.zero.state is State.AT_STOP:
         if scenario.adjuster.kind is AdjusterKind.NONE:
             return None
         return setting.tension_max is not None and tension > setting.tension_max
     if tension == 0:
         return False
-    return bool(promises.worst(np.zeros(1))[0] > 1.0)
+    return bool(requirements.worst(np.zeros(1))[0] > 1.0)
 
 
 def _excess(free: SolvedMount, shifts: np.ndarray, wanted: float) -> np.ndarray:
@@ -166,24 +166,24 @@ def _keeps_sentence(scenario: Scenario, tension: float, setting: Setting) -> str
 
 
 def _over_sentence(
-    promises: Promises,
+    requirements: Requirements,
     over: bool | None,  # noqa: FBT001  # a finding
     corners: WeightCorners,
 ) -> str:
     if over is None:
         return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
     if over:
-        shares = promises.shares(0.0)
+        shares = requirements.shares(0.0)
         limited = max(shares, key=lambda key: float(shares[key][0]))
-        if max(promises.slack.values()) > 1.0:
+        if max(requirements.slack.values()) > 1.0:
             return f"Then {limited.ruler.limited} is over its limit, as by the loads on the shaft."
-        grips = min(float(value[0]) for value in promises.grip_margins(np.zeros(1)).values())
+        grips = min(float(value[0]) for value in requirements.grip_margins(np.zeros(1)).values())
         then = "An adjuster has to hold the plate back" if grips >= 1.0 else "Held back, it slips"
         return (
             f"Weight alone already over-tightens the belt: {limited.ruler.limited} is over its "
             f"limit. {then}."
         )
-    error = f"{100 * promises.scenario.motor.weight_error:.0f} % heavier"
+    error = f"{100 * requirements.scenario.motor.weight_error:.0f} % heavier"
     if corners.within:
         return f"It keeps every known limit, with weights {error} and the stiffest belt, too."
     return f"It keeps every known limit as weighed; {error} it would not."
@@ -212,7 +212,7 @@ def weight_corners(scenario: Scenario) -> WeightCorners:
     free = weight_alone_of(scenario)
     try:
         corners = [
-            promises_of(_weighing(free, 1 + sign * error)).with_stiffness_times(stiffness)
+            requirements_of(_weighing(free, 1 + sign * error)).with_stiffness_times(stiffness)
             for sign in (-1, 1)
             for stiffness in (1 / factor, factor)
         ]
@@ -234,10 +234,12 @@ def _weighing(scenario: Scenario, times: float) -> Scenario:
     )
 
 
-def _rides(promises: Promises) -> bool:
-    cases = [case for way in promises.ways for case in way.cases(way.place(0.0), with_grip=False)]
+def _rides(requirements: Requirements) -> bool:
+    cases = [
+        case for way in requirements.ways for case in way.cases(way.place(0.0), with_grip=False)
+    ]
     return all(case.state[0] == State.RIDING for case in cases)
 
 
-def _grips(promises: Promises) -> bool:
-    return all(margin[0] >= 1.0 for margin in promises.grip_margins(0.0).values())
+def _grips(requirements: Requirements) -> bool:
+    return all(margin[0] >= 1.0 for margin in requirements.grip_margins(0.0).values())

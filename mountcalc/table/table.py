@@ -24,7 +24,7 @@ from mountcalc.formulas import belt as belt_formulas
 from mountcalc.pages.page import Note
 from mountcalc.pages.turns import MOST_ROWS
 from mountcalc.requirements.notes import margins, note, notes
-from mountcalc.requirements.promises import worst_share_of
+from mountcalc.requirements.requirements import worst_share_of
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.turns import useful_turns

@@ -8,7 +8,7 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.requirements.promises import Promises, promises_of
+from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
@@ -34,11 +34,11 @@ _PLAIN_TURNS = 12.0
 
 def useful_turns(scenario: Scenario) -> Array:
     """From zero to past every setting and the first limit that are reached, some 8 to 14 rows."""
-    promises = promises_of(scenario)
-    if not promises.solved.mount.has_adjuster:
+    requirements = requirements_of(scenario)
+    if not requirements.solved.mount.has_adjuster:
         return np.zeros(1)
-    end = promises.last_turn
-    near, far = _of_interest(promises)
+    end = requirements.last_turn
+    near, far = _of_interest(requirements)
     near, far = (min(_PAST * turns, end) for turns in (near, far))
     turns = _steps(0.0, far, USEFUL_ROWS, _FEWEST_ROWS)
     if near < turns[1]:
@@ -62,23 +62,23 @@ def _steps(first: float, last: float, rows: int, fewest: int = 2) -> Array:
     return later
 
 
-def _of_interest(promises: Promises) -> tuple[float, float]:
+def _of_interest(requirements: Requirements) -> tuple[float, float]:
     """The first and the last turns [-] that a table must show; the same where there is one."""
-    free, most = free_turns(promises), first_reach(promises.worst, promises.last_turn)
+    free, most = free_turns(requirements), first_reach(requirements.worst, requirements.last_turn)
     found = [free, most]
-    grips = _first_grip(promises, most) if most else None
+    grips = _first_grip(requirements, most) if most else None
     if grips is not None:
         found.append(grips)
     else:
-        setting = gentlest_setting(promises.scenario)
+        setting = gentlest_setting(requirements.scenario)
         found += [setting.turns_min, setting.turns_max, setting.set_turns, setting.new_turns]
     turns = [turn for turn in found if turn]
     return (min(turns), max(turns)) if turns else (_PLAIN_TURNS, _PLAIN_TURNS)
 
 
-def _first_grip(promises: Promises, most: float) -> float | None:
+def _first_grip(requirements: Requirements, most: float) -> float | None:
     """About the fewest turns with the wanted grip up to a limit; every setting lies between."""
     turns = np.linspace(0.0, most, _SAMPLES)
-    least = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
+    least = np.min(np.stack(list(requirements.grip_margins(turns).values())), axis=0)
     there = np.flatnonzero(least >= 1.0)
     return float(turns[there[0]]) if there.size else None

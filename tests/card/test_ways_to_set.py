@@ -11,8 +11,8 @@ from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
-from mountcalc.requirements.promises import promises_of
 from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import MethodName
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario, read_scenario
@@ -115,7 +115,7 @@ def test_no_ceiling_is_spoken_of_where_there_is_none():
 def test_setting_and_check_tell_one_share_of_a_limit_that_is_passed():
     stone = text_of("grindstone").replace('weight = "24 lb"', 'weight = "45 lb"')
     scenario = parse_scenario(f'{stone[: stone.index("[adjuster]")]}[adjuster]\nkind = "none"\n')
-    share = max(float(value[0]) for value in promises_of(scenario).shares(np.zeros(1)).values())
+    share = max(float(value[0]) for value in requirements_of(scenario).shares(np.zeros(1)).values())
     assert share > 1
     assert share != round(share, 2)
     told = check_text(scenario, check(scenario), more=True)

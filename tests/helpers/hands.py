@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import MethodName
 
 
@@ -35,7 +35,7 @@ class RealMounts:
                 motor = replace(scenario.motor, weight=scenario.motor.weight * heavy)
                 plate = replace(scenario.plate, weight=scenario.plate.weight * heavy)
                 real = replace(scenario, belt=belt, motor=motor, plate=plate)
-                found[float(stiff), weight] = Real.of(promises_of(real))
+                found[float(stiff), weight] = Real.of(requirements_of(real))
         return cls(scenario, setting, found)
 
 
@@ -43,7 +43,7 @@ class RealMounts:
 class Real:
     """One of them over its turns: rest tension, readings without error, and what it keeps."""
 
-    promises: object
+    requirements: object
     turns: np.ndarray
     tension: np.ndarray
     gained: np.ndarray
@@ -54,10 +54,10 @@ class Real:
     share: np.ndarray
 
     @classmethod
-    def of(cls, promises, turns=None):
+    def of(cls, requirements, turns=None):
         if turns is None:  # fine where it matters, and as far as the travel goes
-            turns = promises.last_turn * np.linspace(0, 1, 161) ** 2
-        way = promises.solved
+            turns = requirements.last_turn * np.linspace(0, 1, 161) ** 2
+        way = requirements.solved
         rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
         mount = way.mount
         hinge, adjuster = mount.scenario.plate.hinge, mount.scenario.adjuster
@@ -86,9 +86,9 @@ class Real:
         snug_span = math.sqrt(mount.path(np.array([way.travel.snug])).span_squared[0])
         mass = mount.scenario.belt.mass
         swings = np.sqrt(rest.tension / mass) / 2 / span if mass > 0 else np.zeros_like(span)
-        grip = np.min(np.stack(list(promises.grip_margins(turns).values())), axis=0)
-        share = promises.worst(turns)
-        return cls(promises, turns, rest.tension, gained, swings, span, snug_span, grip, share)
+        grip = np.min(np.stack(list(requirements.grip_margins(turns).values())), axis=0)
+        share = requirements.worst(turns)
+        return cls(requirements, turns, rest.tension, gained, swings, span, snug_span, grip, share)
 
     def keeps(self, turns):
         """Whether grip and limits are kept at these turns."""
@@ -102,13 +102,16 @@ class Real:
 
     def pressed(self, method, spread):
         """Force of a push where ``spread`` of the stretch is taken by the rest of the belt."""
-        ratio, stiffness = 1 / method.span_over_deflection, self.promises.scenario.belt.stiffness
+        ratio, stiffness = (
+            1 / method.span_over_deflection,
+            self.requirements.scenario.belt.stiffness,
+        )
         return 4 * ratio * (self.tension + 2 * stiffness * ratio**2 * spread)
 
     def reading(self, method):
         """What a method reads here with the belt reckoned with."""
         if method.name is MethodName.PRESS:
-            creeping = self.snug_span / self.promises.scenario.belt.length
+            creeping = self.snug_span / self.requirements.scenario.belt.length
             return 0.5 * (self.pressed(method, 1.0) + self.pressed(method, creeping))
         swings = self.swings * self.span / self.snug_span
         read = {MethodName.BALANCE: self.gained, MethodName.TURNS: self.turns}
@@ -127,7 +130,7 @@ def error_of(method, limits):
 
 def set_by(method, scenario, real, random):
     """Turns at which a hand that goes by a method leaves a real mount."""
-    limits, belt = scenario.limits, real.promises.scenario.belt
+    limits, belt = scenario.limits, real.requirements.scenario.belt
     if method.name is MethodName.TURNS:
         return method.aim + random.uniform(-1, 1) * limits.turn_error
     if method.name is MethodName.BALANCE:

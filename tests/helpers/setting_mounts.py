@@ -42,12 +42,12 @@ def settable(draw, reverses=ONE_WAY):
             weight=scenario.motor.weight * draw(factor(0.5, 2.0)),
             reverses=draw(reverses),
         ),
-        limits=draw(promises()),
+        limits=draw(requirements()),
     )
 
 
 @st.composite
-def promises(draw):
+def requirements(draw):
     """What a user may want of a setting."""
     return Limits(
         grip=draw(st.floats(1.0, 2.0)),

@@ -12,7 +12,7 @@ from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.mounts import as_scenario
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
@@ -46,23 +46,23 @@ def test_the_solver_keeps_every_promise_at_the_set_point(name):
     scenario, space, judged = accepted(name, 11)
     measures, error = judged.measures, scenario.limits.turn_error
     for index in range(SOLVED):
-        promises = promises_of(mount(scenario, space, judged, index))
+        requirements = requirements_of(mount(scenario, space, judged, index))
         aim = measures.set_turns[index]
         edge = np.array([aim - error, aim, aim + error])
         edge[0] = max(edge[0], 0.0)
-        for way in promises.ways:
+        for way in requirements.ways:
             cases = way.cases(way.place(edge), with_grip=False)
             assert all(np.all(case.state == State.HELD) for case in cases)
-        way = promises.solved
+        way = requirements.solved
         rest = way.case(way.place(edge), way.demands["rest"], with_grip=False)
         np.testing.assert_allclose(rest.tension[1], measures.set_tension[index], **SAME)
         np.testing.assert_allclose(rest.adjuster[1], measures.adjuster[index], rtol=1e-6, atol=1e-6)
         np.testing.assert_allclose(np.hypot(*rest.hinge[1]), measures.hinge[index], **SAME)
-        shares = promises.shares(np.append(np.linspace(0, edge[2], 9), aim))
+        shares = requirements.shares(np.append(np.linspace(0, edge[2], 9), aim))
         assert np.max(list(shares.values())) <= 1 + 1e-9
         of_bearings = [share[-1] for one, share in shares.items() if one.part is Part.BEARING]
         np.testing.assert_allclose(max(of_bearings), measures.worst_share[index], **SAME)
-        margins = promises.grip_margins(edge[:1])
+        margins = requirements.grip_margins(edge[:1])
         assert np.min(list(margins.values())) >= 1 - 1e-9
 
 
@@ -76,7 +76,7 @@ def test_setting_finds_the_same_set_point(name):
         assert setting.open, setting.why_not_open
         np.testing.assert_allclose(setting.aim_turns, measures.set_turns[index], **SAME)
         assert setting.set_turns == pytest.approx(setting.aim_turns, abs=1 / 16)
-        tension = promises_of(scene).tension(setting.aim_turns + np.array([0.0, 1e-4]))
+        tension = requirements_of(scene).tension(setting.aim_turns + np.array([0.0, 1e-4]))
         np.testing.assert_allclose(tension[0], measures.set_tension[index], **SAME)
         per_turn = (tension[1] - tension[0]) / 1e-4
         np.testing.assert_allclose(per_turn, measures.tension_per_turn[index], rtol=1e-4)

@@ -16,7 +16,7 @@ from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.objective import GOALS, beats, goals_of, ranking
 from mountcalc.place.search.optimiser import Optimiser
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action, Search
 
@@ -116,9 +116,9 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
     layouts, measures = judged.layouts.take(good), judged.measures.take(good)
     for index in range(len(good)):
         swing = float(measures.install[index]), float(measures.take_up[index])
-        promises = promises_of(as_scenario(scenario, space, layouts, index, swing))
+        requirements = requirements_of(as_scenario(scenario, space, layouts, index, swing))
         turns = measures.set_turns[index] + np.array([-1e-4, 1e-4])
-        low, high = promises.tension(turns)
+        low, high = requirements.tension(turns)
         assert (high - low) / 2e-4 >= best(optimiser)[0] * (1 - BETTER)
 
 

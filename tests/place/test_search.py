@@ -22,7 +22,7 @@ from mountcalc.place.results import Advance, Prefer
 from mountcalc.place.search.objective import GOALS
 from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.search.search import find_layouts
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.search import Action, Search
@@ -58,23 +58,23 @@ def test_the_ordinary_solver_agrees_with_all_that_is_reported(name):
         assert layout.set_turns == pytest.approx(setting.set_turns, rel=1e-9)
         assert layout.set_tension == pytest.approx(setting.set_tension, rel=1e-9)
         assert check(scenario).ok
-        promises = promises_of(scenario)
+        requirements = requirements_of(scenario)
         loose = max(layout.set_turns - error, 0.0)
         turns = np.array([loose, layout.set_turns, layout.set_turns + error])
-        shares = np.max(list(promises.shares(turns).values()))
+        shares = np.max(list(requirements.shares(turns).values()))
         assert layout.worst_share_of_limit == pytest.approx(shares, rel=1e-6)
         assert shares <= 1
-        assert np.min(list(promises.grip_margins(turns).values())) >= 1 - 1e-9
-        way = promises.solved
+        assert np.min(list(requirements.grip_margins(turns).values())) >= 1 - 1e-9
+        way = requirements.solved
         rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
         assert layout.adjuster == pytest.approx(rest.adjuster[1], rel=1e-6)
         assert layout.hinge_load == pytest.approx(np.hypot(*rest.hinge[1]), rel=1e-6)
-        more = promises.tension(layout.set_turns + np.array([-1e-4, 1e-4]))
+        more = requirements.tension(layout.set_turns + np.array([-1e-4, 1e-4]))
         assert layout.tension_per_turn == pytest.approx(np.diff(more)[0] / 2e-4, rel=1e-4)
         pitch = scenario.adjuster.advance_per_turn
         assert layout.tension_per_mm == pytest.approx(layout.tension_per_turn / pitch, rel=1e-9)
         if layout.grip_low is not None and not layout.of_weight:
-            margin = promises.grip_margins(turns[:1])["running"][0]
+            margin = requirements.grip_margins(turns[:1])["running"][0]
             assert layout.grip_low == pytest.approx(margin * scenario.limits.grip, rel=1e-6)
 
 

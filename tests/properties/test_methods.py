@@ -118,7 +118,7 @@ def test_a_pull_weighed_whole_falls_short_in_a_third_of_the_tries_where_a_gain_d
     gained = float(np.interp(old, reckoned.turns, reckoned.gained))
     for _ in range(TRIES):
         real = chance.choice(list(mounts.found.values()))
-        weight = real.promises.scenario.motor.weight / heavy.motor.weight
+        weight = real.requirements.scenario.motor.weight / heavy.motor.weight
         off = slack * (1 - weight) + chance.uniform(-1, 1) * lbf / 2
         short.append(not real.keeps(real.by(real.gained, gained + off)))
     assert np.mean(short) > 0.3

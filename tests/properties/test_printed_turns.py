@@ -32,8 +32,8 @@ def advised(scenario, judged):
         setting=point.setting,
         weight_alone=weight_alone(scenario, point.setting),
         remedies=(),
-        margins=margins(point.promises.solved),
-        notes=notes(point.promises.solved),
+        margins=margins(point.requirements.solved),
+        notes=notes(point.requirements.solved),
     )
     card = " ".join(card_text(scenario, bench_card(scenario), more=True).split())
     of_card = card.split("Tension: ")[1].split("HOW TO SET IT")[0]

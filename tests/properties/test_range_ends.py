@@ -12,7 +12,7 @@ import pytest
 from random_mounts import ADJUSTED, seeded_mount
 
 from mountcalc.check.changes import weight_alone_of
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.setting.weights import weight_corners
 from mountcalc.table.table import tension_table
@@ -26,7 +26,7 @@ KEEPS = (8, 34, 58, 78)
 @cache
 def solved(seed):
     scenario = seeded_mount(seed, ADJUSTED)
-    return scenario, promises_of(scenario), gentlest_setting(scenario)
+    return scenario, requirements_of(scenario), gentlest_setting(scenario)
 
 
 def rest_tensions(scenario, *turns):
@@ -39,15 +39,15 @@ def test_what_is_said_of_the_stiffest_belt_holds(seed):
     assert setting.turns_max is None
     belt = scenario.belt
     stiff = replace(belt, stiffness=belt.stiffness * belt.stiffness_factor)
-    stiffest = promises_of(replace(scenario, belt=stiff))
+    stiffest = requirements_of(replace(scenario, belt=stiff))
     worst = stiffest.worst(np.linspace(0, stiffest.last_turn, 200)).max()
     assert ("with the stiffest belt, too" in setting.governs.max_reason) == (worst < 1)
 
 
 @pytest.mark.parametrize("seed", FREED)
 def test_no_setting_lies_past_where_the_adjuster_comes_free(seed):
-    scenario, promises, setting = solved(seed)
-    free, last = setting.free_turns, promises.last_turn
+    scenario, requirements, setting = solved(seed)
+    free, last = setting.free_turns, requirements.last_turn
     for turns in (setting.set_turns, setting.new_turns):
         assert turns is None or turns <= free + ALMOST
     before, here, end = rest_tensions(scenario, 0.9 * free, min(free + 1e-4, last), last)
@@ -70,6 +70,6 @@ def test_weight_that_is_said_to_keep_all_keeps_it_however_it_was_weighed(seed):
             motor=replace(motor, weight=times * motor.weight),
             plate=replace(plate, weight=times * plate.weight),
         )
-        promises = promises_of(tried)
-        assert all(margin[0] >= 1 - ALMOST for margin in promises.grip_margins(0.0).values())
-        assert promises.worst(0.0)[0] <= 1 + ALMOST
+        requirements = requirements_of(tried)
+        assert all(margin[0] >= 1 - ALMOST for margin in requirements.grip_margins(0.0).values())
+        assert requirements.worst(0.0)[0] <= 1 + ALMOST

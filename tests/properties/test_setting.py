@@ -27,7 +27,7 @@ from sizes import examples
 
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import MethodName
 from mountcalc.table.table import tension_table
 
@@ -180,7 +180,7 @@ def assert_reads_as_aimed(scenario, setting):
 
 def reading(scenario, method, turns):
     """What a method reads at these turns, by the forward solver."""
-    return Real.of(promises_of(scenario), np.array([turns])).reading(method)[0]
+    return Real.of(requirements_of(scenario), np.array([turns])).reading(method)[0]
 
 
 @MANY
@@ -222,7 +222,7 @@ def no_more_is_certain(scenario, setting, turns):
     if any(end is not None and turns > end - EXACT for end in ends):
         return True
     if setting.turns_max is None:
-        return turns > promises_of(scenario).last_turn - error
+        return turns > requirements_of(scenario).last_turn - error
     return lead.trustworthy and reading(scenario, lead, turns) > lead.never_above * (1 - READ)
 
 
@@ -254,7 +254,7 @@ def test_a_hand_that_errs_more_aims_further_in_and_moves_no_end(scenario, error)
     assert other.turns_max is None or other.aim_turns <= other.turns_max - error + EXACT
     lead = other.methods[0].name
     if exact.methods[0].name is lead is not MethodName.TURNS and other.free_turns is None:
-        last = promises_of(scenario).last_turn if other.turns_max is None else other.turns_max
+        last = requirements_of(scenario).last_turn if other.turns_max is None else other.turns_max
         within = min(max(exact.aim_turns, other.turns_min + error), last - error)
         assert other.aim_turns == pytest.approx(within, abs=EXACT)
 

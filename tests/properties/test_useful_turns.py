@@ -7,7 +7,7 @@ from random_mounts import ADJUSTED, seeded_mount
 from sizes import examples
 
 from mountcalc.errors import MountError
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.table.turns import useful_turns
 
@@ -17,7 +17,7 @@ from mountcalc.table.turns import useful_turns
 def test_rows_reach_past_every_setting_and_limit(seed):
     scenario = seeded_mount(seed, ADJUSTED)
     try:
-        last = promises_of(scenario).last_turn
+        last = requirements_of(scenario).last_turn
         setting = gentlest_setting(scenario)
     except MountError:
         return

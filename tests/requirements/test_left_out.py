@@ -7,7 +7,7 @@ import pytest
 
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.requirements.notes import arcs_share, left_out, notes, sag
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -16,7 +16,7 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 def solved(name, **belt):
     scenario = read_scenario(SCENARIOS / f"{name}.toml")
     scenario = dataclasses.replace(scenario, belt=dataclasses.replace(scenario.belt, **belt))
-    return promises_of(scenario).solved
+    return requirements_of(scenario).solved
 
 
 def said(one):
@@ -40,7 +40,7 @@ def test_the_arcs_are_those_of_this_mount(mill):
 def test_an_idle_drive_has_no_arcs_to_tell_of(mill):
     scenario = mill.mount.scenario
     idle = dataclasses.replace(scenario, driven=dataclasses.replace(scenario.driven, power=0.0))
-    assert arcs_share(promises_of(idle).solved) == 0.0
+    assert arcs_share(requirements_of(idle).solved) == 0.0
 
 
 def test_sag_is_told_of_a_heavy_slack_belt_only(mill):

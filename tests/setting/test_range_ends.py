@@ -13,7 +13,7 @@ from mountcalc.card.page import card_text
 from mountcalc.check.check import check
 from mountcalc.check.set_point import find_set_point
 from mountcalc.judgement import Verdict
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts
 from mountcalc.setting.advice import advise
@@ -177,13 +177,13 @@ def test_loads_that_no_tension_takes_off_are_told_with_what_does(name, times, re
         r'have bearing "\1" bear more',
         setting.why_not_open,
     )
-    promises = promises_of(scenario)
-    worst = [share for one, share in promises.slack.items() if one.name == said[1]]
+    requirements = requirements_of(scenario)
+    worst = [share for one, share in requirements.slack.items() if one.name == said[1]]
     assert max(worst) == pytest.approx(int(said[2]) / 100, abs=0.006)
-    turns = np.linspace(0, promises.last_turn, 50)
-    shares = [share for one, share in promises.shares(turns).items() if one.name == said[1]]
+    turns = np.linspace(0, requirements.last_turn, 50)
+    shares = [share for one, share in requirements.shares(turns).items() if one.name == said[1]]
     assert np.max(np.stack(shares), axis=0).min() > 1
-    lighter = promises_of(loaded(scenario, (int(said[3]) - 0.01) / 100))
+    lighter = requirements_of(loaded(scenario, (int(said[3]) - 0.01) / 100))
     assert max(share for one, share in lighter.slack.items() if one.name == said[1]) < 1
     assert "Over its limit" in words(table_text(scenario, tension_table(scenario), more=True))
 

@@ -12,7 +12,7 @@ from mountcalc.check.changes import hold_back, spring_in_series
 from mountcalc.check.evaluation import evaluate
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Remedy
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
@@ -261,19 +261,19 @@ def test_a_finer_thread_keeps_the_tensions_and_stretches_the_turns(scenario):
 
 
 def test_with_the_spring_a_turn_adds_a_quarter(scenario):
-    promises, setting = promises_of(scenario), gentlest_setting(scenario)
-    change = spring_in_series(promises, setting)
+    requirements, setting = requirements_of(scenario), gentlest_setting(scenario)
+    change = spring_in_series(requirements, setting)
     if not has_adjuster(scenario):
         assert change is None
         return
     turns = setting.turns_min if setting.set_turns is None else setting.set_turns
-    sprung = promises_of(change.scenario)
-    tension = float(promises.tension(np.array([turns]))[0])
+    sprung = requirements_of(change.scenario)
+    tension = float(requirements.tension(np.array([turns]))[0])
     grid = np.linspace(0.0, sprung.last_turn, 2001)
     same = float(np.interp(tension, sprung.tension(grid), grid))
     rigid, soft = (
         float(np.diff(one.tension(np.array([at, at + 1e-3])))[0])
-        for one, at in ((promises, turns), (sprung, same))
+        for one, at in ((requirements, turns), (sprung, same))
     )
     # The stiffness is named to two figures, and the levers turn a little with the plate.
     assert soft / rigid == pytest.approx(0.25, rel=0.06)
@@ -300,7 +300,7 @@ def test_an_adjuster_that_holds_back_opens_what_weight_over_tightens(heavy):
 
 
 def test_holding_back_is_not_offered_where_it_is_not_needed(scenario):
-    assert hold_back(promises_of(scenario)) is None
+    assert hold_back(requirements_of(scenario)) is None
 
 
 def test_a_light_load_is_tensioned_by_weight_alone(press):
@@ -320,7 +320,7 @@ def test_weights_that_suit_open_what_a_coarse_hand_cannot_set(scenarios):
     assert named["weight-alone"].remedy.opens
     assert named["weight-alone"].remedy.turns_min is None
     assert gentlest_setting(named["weight-alone"].scenario).set_tension == pytest.approx(
-        float(promises_of(coarse).tension(np.zeros(1))[0]), rel=1e-9
+        float(requirements_of(coarse).tension(np.zeros(1))[0]), rel=1e-9
     )
     assert "Nothing of what" not in setting_text(coarse, advise(coarse))  # weight does it
     page = " ".join(setting_text(coarse, advise(coarse, always_remedies=True)).split())

@@ -6,7 +6,7 @@ import pytest
 from mountcalc import parse_scenario, read_scenario
 from mountcalc.errors import InputError
 from mountcalc.pages.turns import parse_turns
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.table import tension_table
 from mountcalc.table.turns import useful_turns
 
@@ -48,10 +48,10 @@ def test_steps_are_those_of_a_hand(scenario_file):
 def test_limits_that_are_never_reached_end_with_the_travel(cider):
     text = cider.read_text().replace('"25 psi"', '"2500 psi"').replace('"50 psi"', '"5000 psi"')
     scenario = parse_scenario(text)
-    promises, turns = promises_of(scenario), useful_turns(scenario)
+    requirements, turns = requirements_of(scenario), useful_turns(scenario)
     assert 2 <= turns.size <= 13
-    assert turns[-1] <= promises.last_turn
-    assert np.all(promises.worst(turns) < 1)
+    assert turns[-1] <= requirements.last_turn
+    assert np.all(requirements.worst(turns) < 1)
 
 
 @pytest.mark.parametrize("turns", [[], [float("nan")], [float("inf")], ["x"], [[0, 1]], None])

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State
-from mountcalc.requirements.promises import promises_of
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.table import Case, Row, TensionTable, tension_table
@@ -42,8 +42,8 @@ def setting_tables(
 
 def _fine_turns(scenario: Scenario, setting: Setting) -> np.ndarray | None:
     """Turns of the picture; None without an adjuster."""
-    promises = promises_of(scenario)
-    if not promises.solved.mount.has_adjuster:
+    requirements = requirements_of(scenario)
+    if not requirements.solved.mount.has_adjuster:
         return None
     shown = [turns for turns in (setting.turns_max, setting.new_turns, setting.set_turns) if turns]
     fewest = setting.turns_min or 0.0
@@ -51,7 +51,7 @@ def _fine_turns(scenario: Scenario, setting: Setting) -> np.ndarray | None:
         shown.append(fewest)
     useful = [row.turns for row in tension_table(scenario).rows if row.turns is not None]
     last = _PAST * max(shown) if max(shown) > 0 else max(useful)
-    last = min(last, promises.last_turn)
+    last = min(last, requirements.last_turn)
     return np.linspace(0.0, last, _FINE) if last > 0 else np.zeros(1)
 
 

@@ -20,7 +20,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
 
-__all__ = ["Limited", "Promises", "limit_shares", "promises_of", "worst_share_of"]
+__all__ = ["Limited", "Requirements", "limit_shares", "requirements_of", "worst_share_of"]
 
 Array = NDArray[np.float64]
 
@@ -80,7 +80,7 @@ def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
 
 
 @dataclass(frozen=True)
-class Promises:
+class Requirements:
     """A mount solved for each rotation that it runs in; the first is the one that is shown."""
 
     scenario: Scenario
@@ -145,10 +145,10 @@ class Promises:
         shares: Array = np.max(np.stack(list(self.shares(turns).values())), axis=0)
         return shares
 
-    def with_stiffness_times(self, factor: float) -> Promises:
+    def with_stiffness_times(self, factor: float) -> Requirements:
         """The same with a belt so many times as stiff [-]; MountError where that has no zero."""
         ways = tuple(way.with_stiffness(factor * way.mount.stiffness) for way in self.ways)
-        return Promises(self.scenario, ways)
+        return Requirements(self.scenario, ways)
 
     def turns_for(self, tension: ArrayLike) -> Array:
         """Turns from zero at which one strand of one belt has a rest tension."""
@@ -177,16 +177,16 @@ class Promises:
         way = self.solved
         return way.case(way.place(turns), way.demands["rest"], with_grip=False).tension
 
-    def changed(self, scenario: Scenario) -> Promises:
+    def changed(self, scenario: Scenario) -> Requirements:
         """Those of another belt stiffness or other weights, with the travel that there is."""
         ways = zip(self.ways, _rotations(scenario), strict=True)
-        return Promises(scenario, tuple(way.with_mount(Mount.of(one)) for way, one in ways))
+        return Requirements(scenario, tuple(way.with_mount(Mount.of(one)) for way, one in ways))
 
 
 @lru_cache(maxsize=32)
-def promises_of(scenario: Scenario) -> Promises:
+def requirements_of(scenario: Scenario) -> Requirements:
     """Solve a mount for every rotation that it runs in."""
-    return Promises(scenario, tuple(solve_mount(Mount.of(one)) for one in _rotations(scenario)))
+    return Requirements(scenario, tuple(solve_mount(Mount.of(one)) for one in _rotations(scenario)))
 
 
 def _rotations(scenario: Scenario) -> list[Scenario]:
