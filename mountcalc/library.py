@@ -13,6 +13,7 @@ from collections.abc import Collection
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from mountcalc.errors import InputError
+from mountcalc.scenario.bounds import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from enum import StrEnum
@@ -52,9 +53,6 @@ __all__ = [
     "table",
     "tables",
 ]
-
-_MOST_LAYOUTS = 100
-_MOST_SAMPLES = 10_000_000
 
 
 def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
@@ -462,13 +460,13 @@ def place(
     space = search.space
     space = dataclasses.replace(
         space,
-        samples=_whole("samples", samples, 1, _MOST_SAMPLES, space.samples),
-        seed=_whole("seed", seed, 0, 2**32 - 1, space.seed),
+        samples=_whole("samples", samples, 1, MOST_SAMPLES, space.samples),
+        seed=_whole("seed", seed, 0, MOST_SEED, space.seed),
     )
     return find_layouts(
         dataclasses.replace(search, space=space),
         _word("prefer", prefer, Prefer),
-        _whole("count", count, 1, _MOST_LAYOUTS, 10),
+        _whole("count", count, 1, MOST_LAYOUTS, 10),
     )
 
 

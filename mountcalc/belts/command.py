@@ -48,7 +48,7 @@ def belts(
     scenario = scenario_of(file)
     choice = choose_belt(scenario, speed)
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(choice))
     else:

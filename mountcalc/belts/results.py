@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.judgement import Judgement, Verdict
-from mountcalc.pages.data import Result
+from mountcalc.pages.as_json import Result
 
 
 @dataclass(frozen=True, slots=True)

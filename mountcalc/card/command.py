@@ -43,7 +43,7 @@ def card(
     scenario = scenario_of(file)
     result = bench_card(scenario, asked)
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(result))
     else:

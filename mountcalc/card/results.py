@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mountcalc.pages.data import Result
+from mountcalc.pages.as_json import Result
 from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Method, SpringBalance
 

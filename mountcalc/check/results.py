@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mountcalc.judgement import Judgement
-from mountcalc.pages.data import Result
+from mountcalc.pages.as_json import Result
 
 NOTHING = "Nothing of what mountcalc knows does it by itself."
 """Said to change what has no cure."""

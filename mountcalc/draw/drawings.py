@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.base.template import base_template
 from mountcalc.draw.boards.plate import plate_template

@@ -110,7 +110,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
         )
     )
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(measured))
     else:

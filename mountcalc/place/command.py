@@ -24,6 +24,7 @@ from mountcalc.console.progress import Told, part, progress
 from mountcalc.console.speech import EXIT_UNMET, say, say_bytes, talk
 from mountcalc.errors import InputError
 from mountcalc.place.results import Prefer
+from mountcalc.scenario.bounds import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from mountcalc.place.results import Advance, Placement
@@ -31,16 +32,6 @@ if TYPE_CHECKING:
     from mountcalc.scenario.search import Search
 
 __all__ = ["place"]
-
-
-_MOST_COUNT = 100
-
-
-_MOST_SAMPLES = 10_000_000
-
-
-_MOST_SEED = 2**32 - 1
-
 
 _OF_SEARCH = 0.7  # of the time, where pictures are drawn
 
@@ -69,7 +60,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         ),
     ] = "fine",
     count: Annotated[
-        str, typer.Option(metavar="N", help=f"Layouts to rank, 1 to {_MOST_COUNT}.")
+        str, typer.Option(metavar="N", help=f"Layouts to rank, 1 to {MOST_LAYOUTS}.")
     ] = "10",
     samples: Annotated[
         str | None,
@@ -108,9 +99,9 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
 ) -> None:
     """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked."""
     preferred = one_of("prefer", prefer, Prefer)
-    wanted = _whole("count", count, 1, _MOST_COUNT)
-    asked_samples = None if samples is None else _whole("samples", samples, 1, _MOST_SAMPLES)
-    asked_seed = None if seed is None else _whole("seed", seed, 0, _MOST_SEED)
+    wanted = _whole("count", count, 1, MOST_LAYOUTS)
+    asked_samples = None if samples is None else _whole("samples", samples, 1, MOST_SAMPLES)
+    asked_seed = None if seed is None else _whole("seed", seed, 0, MOST_SEED)
     if json and csv == STANDARD:
         raise InputError("json and csv: one of them can go to standard output")
     search = _instead(search_of(file), asked_samples, asked_seed)
@@ -177,7 +168,7 @@ def _files(
     placement = found.placement
     files: list[tuple[Path, bytes]] = []
     if write is not None:
-        from mountcalc.place.mounts import layout_files  # noqa: PLC0415
+        from mountcalc.place.as_scenario import layout_files  # noqa: PLC0415
 
         texts, placement = layout_files(search, placement, found.scenarios, write, stem)
         files += texts.items()
@@ -209,7 +200,7 @@ def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
 
 def _answer(search: Search, placement: Placement, found: Found, *, more: bool, json: bool) -> None:
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(placement))
         return

@@ -13,7 +13,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mountcalc.pages.data import Result, as_plain, csv_cell
+from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.requirements.results import SpringBalance
 
 __all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "Prefer", "WhyNot", "place_csv"]

@@ -8,12 +8,12 @@ import numpy as np
 
 from mountcalc.check import SetPoint, evaluate
 from mountcalc.errors import MountError
+from mountcalc.place.as_scenario import as_scenario, as_written
 from mountcalc.place.feasible.clearances import nearest_keep_out
 from mountcalc.place.feasible.fall import Rests, fall_of
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.feasible.parts import Sizes
-from mountcalc.place.mounts import as_scenario, as_written
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.requirements.requirements import Requirements, limit_shares, requirements_of
 from mountcalc.requirements.results import Part, Setting

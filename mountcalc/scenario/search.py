@@ -7,6 +7,7 @@ from math import tau
 from typing import Annotated
 
 from mountcalc.scenario import keys as k
+from mountcalc.scenario.bounds import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario.keys import REQUIRED, choice
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
@@ -87,8 +88,8 @@ class SearchSpace:
     ] = (AdjusterKind.JACK_IN_BASE,)
     acts: Annotated[tuple[Action, ...], k.several_of(Action)] = (Action.PUSH,)
     threads: k.Threads
-    samples: Annotated[int, k.whole(1, 10_000_000)] = 100_000
-    seed: Annotated[int, k.whole(0, 2**32 - 1)] = 0
+    samples: Annotated[int, k.whole(1, MOST_SAMPLES)] = 100_000
+    seed: Annotated[int, k.whole(0, MOST_SEED)] = 0
     leverage: Annotated[float, k.number(0, 0.95)] = 0.2
     face_offset: k.Position | None = None
     thread_length: k.Distance | None = None

@@ -69,7 +69,7 @@ def setting(
         write_files({plot: picture}, [source_of(file)])
         talk(f"written: {plot}")
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(advice))
     else:

@@ -75,7 +75,7 @@ def table(
         write_files({csv: content}, [source_of(file)])
         talk(f"written: {csv}")
     if json:
-        from mountcalc.pages.data import as_json  # noqa: PLC0415
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
 
         say(as_json(result))
     else:

@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.pages.data import Result, as_plain, csv_cell
+from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Margin
 

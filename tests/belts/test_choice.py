@@ -15,7 +15,7 @@ from mountcalc.belts.results import BeltOption
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.lengths import series
 from mountcalc.judgement import Verdict
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))

@@ -14,7 +14,7 @@ from mountcalc.belts.page import belts_text
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement import Verdict
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.reader import read_scenario
 

@@ -25,7 +25,7 @@ from mountcalc.handbook.belts.deflection_tables import (
     table_force,
 )
 from mountcalc.handbook.belts.sections import Joint
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario

@@ -11,7 +11,7 @@ import pytest
 from mountcalc.check.check import check
 from mountcalc.errors import InputError
 from mountcalc.judgement import Verdict, figures
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Oil, Rotation

@@ -13,9 +13,9 @@ from sizes import examples
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.drafting.scales import fits_sheet
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.along.bodies import slot_at
 from mountcalc.draw.along.levels import levels_of
-from mountcalc.draw.along.shafts import along_shafts
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.drafting.items import Circle, Layer, Leader
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.assembly.stop import Beside, stop_place
 from mountcalc.draw.base.template import base_template

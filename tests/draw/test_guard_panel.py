@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.hull import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel

@@ -8,7 +8,7 @@ from dataclasses import replace
 from mountcalc.drafting.items import Leader
 from mountcalc.drafting.names.callouts import short_name
 from mountcalc.drafting.scales import fits_sheet
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build
 from mountcalc.scenario.reader import read_scenario
 

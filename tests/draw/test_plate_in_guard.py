@@ -9,7 +9,7 @@ import pytest
 import shapely
 from shapely import affinity
 
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build, swing_of
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.reader import read_scenario

@@ -11,7 +11,7 @@ import pytest
 
 import mountcalc
 from mountcalc.draw import remarks as remarks_module
-from mountcalc.draw.along.shafts import along_shafts
+from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, Remark, Remarks
 from mountcalc.scenario.model import Display

@@ -13,7 +13,7 @@ from mutations import mutated
 from sizes import size
 
 from mountcalc.errors import MountError, ScenarioError
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.table.page import table_text
 from mountcalc.table.results import as_csv

@@ -6,7 +6,7 @@ from functools import cache
 
 from plot_mounts import SHIPPED
 
-from mountcalc.place.mounts import as_scenario
+from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.pictures.drawing import drawing_figure
 from mountcalc.place.pictures.front import front_figure
 from mountcalc.place.pictures.map import map_figure

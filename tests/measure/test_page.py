@@ -7,7 +7,7 @@ from scipy.constants import inch
 
 from mountcalc.measure.measure import MeasureQuestion, measure
 from mountcalc.measure.page import measure_text
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.model import Display
 
 PULLEYS = {"motor_pulley": 3 * inch, "driven_pulley": 9 * inch}

@@ -8,10 +8,10 @@ import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP
 
 from mountcalc.equilibrium.states import State
+from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.mounts import as_scenario
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting

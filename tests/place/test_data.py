@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 from invented_placements import BENCH, LAYOUT, PLACEMENT, SECOND, mount
 
-from mountcalc.pages.data import as_json
-from mountcalc.place.mounts import layout_files
+from mountcalc.pages.as_json import as_json
+from mountcalc.place.as_scenario import layout_files
 from mountcalc.place.results import PlacedLayout, place_csv
 from mountcalc.scenario.reader import parse_scenario, parse_search
 

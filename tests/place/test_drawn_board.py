@@ -15,11 +15,11 @@ from slow_shapes import outlines_of
 
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
+from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
 from mountcalc.place.feasible.parts import Sizes
-from mountcalc.place.mounts import as_scenario
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line

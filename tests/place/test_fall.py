@@ -11,10 +11,10 @@ from sizes import size
 from slow_shapes import outlines_of
 
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.fall import Rests, fall_of
 from mountcalc.place.feasible.layouts import ACTIONS
 from mountcalc.place.feasible.parts import Sizes
-from mountcalc.place.mounts import as_scenario
 from mountcalc.scenario.model import Acts
 from mountcalc.scenario.search import Action
 

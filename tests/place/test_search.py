@@ -14,7 +14,7 @@ from shapely import affinity
 from slow_shapes import DISC_HAIR, DISTANCE_ERROR
 
 from mountcalc.check.check import check
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.place.feasible.drives import belt_room, belts_of
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.page import place_text

@@ -21,7 +21,7 @@ from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import DesignationError, read_designation
 from mountcalc.handbook.belts.sections import Joint, flat_materials, known_sections
 from mountcalc.judgement import Verdict
-from mountcalc.pages.data import as_json
+from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.model import PulleyFace
 
 NO_MORE_THAN_ROUNDING = 1e-9

@@ -13,7 +13,7 @@ from mountcalc.drafting.items import Item, Layer, Path, Point
 from mountcalc.draw.along.stack import AlongStack, place_of
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
-from mountcalc.draw.guard.place import panel_of
+from mountcalc.draw.guard.position import panel_of
 from mountcalc.draw.guard.shape import Slot, guard_shape
 
 _WITHIN = 1e-7  # [m] what only touches a body is not behind it

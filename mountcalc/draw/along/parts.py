@@ -11,8 +11,8 @@ from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
-from mountcalc.draw.guard.place import guard_front, panel_of
 from mountcalc.draw.guard.plate_in_guard import plate_across
+from mountcalc.draw.guard.position import guard_front, panel_of
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish

@@ -9,7 +9,7 @@ from mountcalc.draw.along.stack import AlongStack, along_stack
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.boards.sizes import board_sizes
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.place import guard_front, least_air, panel_of
+from mountcalc.draw.guard.position import guard_front, least_air, panel_of
 from mountcalc.draw.guard.shape import GuardShape, guard_shape
 from mountcalc.draw.remarks import Remark, Remarks
 

@@ -6,8 +6,8 @@ import math
 
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.openings import say_front, say_reach
-from mountcalc.draw.guard.place import least_air, say_panel_cautions, say_strip
 from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
+from mountcalc.draw.guard.position import least_air, say_panel_cautions, say_strip
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import made
 from mountcalc.draw.guard.strip import (

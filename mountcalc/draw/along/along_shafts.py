@@ -34,8 +34,8 @@ from mountcalc.draw.along.parts import AlongParts, along_parts
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.base.words import say_base_height
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.place import say_panel, say_strip
 from mountcalc.draw.guard.plate_in_guard import say_plate_in_guard
+from mountcalc.draw.guard.position import say_panel, say_strip
 from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, reminders, view_caution
 from mountcalc.draw.views import bounds_of, drawing_of
 
