@@ -6,13 +6,13 @@ from pathlib import Path
 import mountcalc
 
 PACKAGE = Path(mountcalc.__file__).parent
-MOST_LINES, MOST_MODULES = 45_500, 280
+MOST_LINES, MOST_MODULES = 45_100, 278
 MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 150
 # Modules that may be longer, and how long they may be.
 LONGER = {
     "library.py": 600,  # a function for each command, all of it told
     "linkage/kernels.py": 430,  # generated
-    "scenario/clashes.py": 470,
+    "scenario/clashes.py": 460,
     "scenario/file/rules.py": 410,
     "equilibrium/solve.py": 450,
     "place/feasible/feasibility.py": 410,
@@ -44,8 +44,3 @@ def test_modules_and_folders_can_be_taken_in():
 def test_what_developers_read_stays_short():
     text = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
     assert len(text.splitlines()) <= MOST_OF_DEVELOPERS
-
-
-def test_the_help_begins_with_the_main_job(mountcalc):
-    commands = mountcalc("--help").out.split("Commands:")[1].split()
-    assert commands[0] == "table"

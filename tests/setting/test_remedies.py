@@ -13,7 +13,6 @@ from mountcalc.check.evaluation import evaluate
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.requirements.requirements import requirements_of
-from mountcalc.requirements.results import Remedy
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
@@ -112,11 +111,6 @@ def test_the_ends_said_keep_their_promises_in_the_table(press, opened):
         assert most.worst_share_of_limit == pytest.approx(1.0, rel=1e-6)
         assert least.tension == pytest.approx(remedy.tension_min, rel=1e-9)
         assert most.tension == pytest.approx(remedy.tension_max, rel=1e-9)
-
-
-def test_the_same_remedies_without_their_mounts(press, opened):
-    assert remedies(press) == tuple(one.remedy for one in opened)
-    assert all(isinstance(one.remedy, Remedy) for one in opened)
 
 
 def test_larger_pulleys_keep_the_ratio_and_where_the_belt_is_snug(scenario):
