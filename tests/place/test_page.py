@@ -173,8 +173,8 @@ def test_it_trusts_turns_only_where_setting_does():
     text = flat(page())
     assert "Do not trust turns here: half a turn off breaks a promise; the belt may" in text
     assert "hook the balance on at the bolt, 9.19 in from the hinge" in text
-    assert "it shows about 2.8 lbf" in text
-    assert "3.5 lbf more than that, 6.6 lbf more for a new belt (about 6.3 lbf, 9.4 lbf" in text
+    assert "motor and plate just hang on it: about 3 lbf" in text
+    assert "3.5 lbf more (6.5 lbf), for a new belt 6.5 lbf more (9.5 lbf)" in text
     assert "trust turns" not in page(with_layouts(SECOND))
 
 
