@@ -29,8 +29,9 @@ for kind in range(20_000):  # an end, should nobody ask
 
 
 def heeds_signals():
-    """A shell that starts the tests in its background has what they start ignore SIGINT."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    """What a shell starts in its background ignores signals that the tests send."""
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, signal.SIG_DFL)
 
 
 def started(*arguments):
