@@ -9,8 +9,15 @@ from mountcalc.belts.results import BeltChoice, BeltOption, LengthEnd, PulleyPai
 from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement import Judgement, Verdict
-from mountcalc.pages.amounts import length_text, need_text, power_text, room_text, speed_text
-from mountcalc.pages.display import UNITS, figures
+from mountcalc.pages.amounts import (
+    UNITS,
+    figures,
+    length_text,
+    need_text,
+    power_text,
+    room_text,
+    speed_text,
+)
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed

@@ -21,8 +21,7 @@ from mountcalc.handbook.belts.deflection_tables import (
     tension_under,
 )
 from mountcalc.handbook.rows import INCH
-from mountcalc.pages.amounts import force_text, length_text, power_text, range_text
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS, force_text, length_text, power_text, range_text
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER

@@ -14,8 +14,14 @@ from mountcalc.card.results import (
 )
 from mountcalc.card.strand_test import timing_of
 from mountcalc.handbook.rows import load
-from mountcalc.pages.amounts import deflection_text, force_range, mass_range
-from mountcalc.pages.display import UNITS, percent, turns_text
+from mountcalc.pages.amounts import (
+    UNITS,
+    deflection_text,
+    force_range,
+    mass_range,
+    percent,
+    turns_text,
+)
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.readings import readings_of, too_coarse

@@ -11,7 +11,7 @@ from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
-from mountcalc.pages.turns import turns_text
+from mountcalc.pages.amounts import turns_text
 
 _RESET = "reset"
 # What another place, load or size may cure; the rest has a change of its own or none.

@@ -13,8 +13,7 @@ from mountcalc.check.drive_judgements import OURS, drive_judgements
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of
-from mountcalc.pages.amounts import percent
-from mountcalc.pages.turns import turns_text
+from mountcalc.pages.amounts import percent, turns_text
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario

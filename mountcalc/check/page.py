@@ -21,9 +21,8 @@ from mountcalc.judgement import (
     Verdict,
     kind_of,
 )
-from mountcalc.pages.amounts import percent
+from mountcalc.pages.amounts import percent, turns_text
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
-from mountcalc.pages.turns import turns_text
 from mountcalc.scenario.model import Display, Scenario
 
 _SHARE = 8

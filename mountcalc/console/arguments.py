@@ -103,7 +103,7 @@ def asked_turns(text: str | None) -> NDArray[np.float64] | None:
     """Read the turns of an option; None where it was not given."""
     if text is None:
         return None
-    from mountcalc.pages.turns import parse_turns  # noqa: PLC0415
+    from mountcalc.pages.amounts import parse_turns  # noqa: PLC0415
 
     return parse_turns(text)
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TypeAlias
 
-from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.drawing import Drawing, settled_with_names
 from mountcalc.drafting.items import (
     Bounds,
     Circle,
@@ -23,7 +23,6 @@ from mountcalc.drafting.items import (
     along,
 )
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.drafting.scales import settled_with_names
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import RIGHT, Remark, Remarks, Side
 

@@ -22,7 +22,7 @@ from mountcalc.layout.parts import (
     draw_scale_bar,
     draw_turning,
 )
-from mountcalc.pages.display import UNITS, DisplayUnits
+from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import (
     BELT,
     BLACK,

@@ -15,7 +15,7 @@ from matplotlib.transforms import Bbox
 
 from mountcalc.drafting.items import Bounds, around
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
-from mountcalc.pages.display import UNITS, DisplayUnits
+from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of
 from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Vector
 from mountcalc.units import si_factor

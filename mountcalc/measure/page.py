@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from mountcalc.measure.results import BeltFacts, BeltLength, Candidate, Measured, Reading
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph
 from mountcalc.scenario.model import Display
 

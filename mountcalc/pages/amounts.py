@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
 __all__ = [
+    "MOST_ROWS",
     "SHOWN",
+    "UNITS",
+    "DisplayUnits",
     "at_least",
     "at_most",
     "bench_length",
@@ -19,11 +28,13 @@ __all__ = [
     "figures",
     "fine_length",
     "finest_length",
+    "fitted",
     "force_range",
     "force_text",
     "length_text",
     "mass_range",
     "need_text",
+    "parse_turns",
     "percent",
     "power_text",
     "range_text",
@@ -33,6 +44,8 @@ __all__ = [
     "significant",
     "speed_text",
     "spelled",
+    "turns_text",
+    "turns_to_set",
 ]
 
 SHOWN: Mapping[str, Mapping[Display, str]] = {
@@ -77,8 +90,10 @@ def at_least(value: float, kind: str, display: Display) -> float:
     return _whole(value, SHOWN[kind][display], math.ceil, -_SHOWN_ROUNDING)
 
 
-def percent(share: float) -> str:
+def percent(share: float | None) -> str:
     """A share in whole per cent; past the whole rounded up, not to read as kept."""
+    if share is None:
+        return "-"
     hundred = 100 * share
     return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 
@@ -230,3 +245,123 @@ def deflection_text(deflection: float, display: Display) -> str:
     if abs(round(parts_64) - parts_64) > _NEAR * parts_64:
         return f"{parts_64 / _FINER:.3f} in"
     return f"{spelled(Fraction(round(parts_64), _FINER))} in"
+
+
+Array = NDArray[np.float64]
+
+# Parts of a turn, the coarsest first: sixteenths, then decimals.
+_PARTS = (16, 100, 1000)
+
+
+def turns_to_set(aim: float, low: float, high: float) -> float | None:
+    """The number of turns to print for an aim, rounded to the side that keeps the promises."""
+    for parts in _PARTS:
+        first, last = math.ceil(low * parts), math.floor(high * parts)
+        if first <= last:
+            return min(max(round(aim * parts), first), last) / parts
+    return None
+
+
+def turns_text(turns: float | None) -> str:
+    """Turns as a hand sets them: ``2 1/4``; decimals where they are no sixteenths."""
+    if turns is None:
+        return "-"
+    exact = Fraction(turns).limit_denominator(16)
+    if abs(float(exact) - turns) > 1e-6:  # noqa: PLR2004 (not a sixteenth)
+        return f"{turns:.3f}".rstrip("0").rstrip(".")
+    return f"{'-' if exact < 0 else ''}{spelled(abs(exact))}"
+
+
+_NUMBER = re.compile(
+    r"([+-]?)(?:(\d{1,9}(?:\.\d{0,9})?|\.\d{1,9})|(?:(\d{1,9})[ -])?(\d{1,9}/\d{1,9}))", re.ASCII
+)
+
+
+# Rows of a table that a program may ask for.
+MOST_ROWS = 10_000
+
+
+def parse_turns(text: str) -> Array:
+    """Turns from ``A:B:STEP`` (or a single number); B is always included."""
+    wanted = f'turns: "A:B:STEP" wanted, such as 0:6:1/4 or 0:1 1/2:1/8, got "{text[:40]}"'
+    parts = text.split(":")
+    # A pattern first: Fraction would work out the digits of 1e999999999.
+    matches = [_NUMBER.fullmatch(part.strip()) for part in parts]
+    if len(parts) not in (1, 3):
+        raise InputError(wanted)
+    try:
+        numbers = [_number(match) for match in matches if match is not None]
+    except ZeroDivisionError as error:
+        raise InputError(wanted) from error
+    if len(numbers) != len(parts):
+        raise InputError(wanted)
+    if len(numbers) == 1:
+        return np.array([float(numbers[0])])
+    first, last, step = numbers
+    if step <= 0 or last < first:
+        raise InputError(f"{wanted}: STEP above 0 and B not below A are wanted")
+    count = (last - first) / step
+    if count >= MOST_ROWS:
+        raise InputError(f"{wanted}: at most {MOST_ROWS} rows, got {float(count):.3g}")
+    turns = [first + index * step for index in range(math.floor(count) + 1)]
+    if turns[-1] != last:
+        turns.append(last)
+    return np.array([float(turn) for turn in turns])
+
+
+def _number(match: re.Match[str]) -> Fraction:
+    sign, plain, whole, fraction = match.groups()
+    value = Fraction(plain) if plain else Fraction(whole or 0) + Fraction(fraction)
+    return -value if sign == "-" else value
+
+
+@dataclass(frozen=True, slots=True)
+class DisplayUnits:
+    """Names of the units that people read."""
+
+    length: str
+    length_decimals: int
+    fine_decimals: int
+    force: str
+    speed: str
+    pressure: str
+
+    def of(self, value: float, unit: str) -> float:
+        """An SI value in a named unit."""
+        return value / si_factor(unit)
+
+    def long(self, value: float | None) -> str:
+        """A distance to mark out or measure, without its unit."""
+        return _fixed(value, self.length, self.length_decimals)
+
+    def fine(self, value: float | None) -> str:
+        """A small distance for a feeler gauge or calliper, without its unit."""
+        return _fixed(value, self.length, self.fine_decimals)
+
+    def strength(self, value: float | None, digits: int = 3, width: int = 8) -> str:
+        """A force for a column of that width, without its unit."""
+        return "-" if value is None else fitted(value / si_factor(self.force), digits, width)
+
+
+UNITS = {
+    display: DisplayUnits(
+        SHOWN["length"][display],
+        *decimals,
+        *(SHOWN[kind][display] for kind in ("force", "speed", "pressure")),
+    )
+    for display, decimals in ((Display.INCH, (2, 3)), (Display.METRIC, (1, 2)))
+}
+
+
+def _fixed(value: float | None, unit: str, decimals: int) -> str:
+    if value is None:
+        return "-"
+    text = f"{value / si_factor(unit):.{decimals}f}"
+    return text.removeprefix("-") if float(text) == 0 else text
+
+
+def fitted(value: float, digits: int, width: int) -> str:
+    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow."""
+    plain = [figures(value, fewer) for fewer in range(digits, 0, -1)]
+    short = [f"{value:.{places}e}".replace("e+0", "e").replace("e+", "e") for places in (2, 1, 0)]
+    return next(text for text in (*plain, *short, "#" * width) if len(text) <= width)

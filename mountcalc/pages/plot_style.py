@@ -17,7 +17,7 @@ from matplotlib.font_manager import FontProperties, findfont, get_font
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State
-from mountcalc.pages.display import DisplayUnits, turns_text
+from mountcalc.pages.amounts import DisplayUnits, turns_text
 from mountcalc.units import si_factor
 
 __all__ = [

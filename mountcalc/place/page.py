@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mountcalc.pages.display import UNITS, turns_text
+from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, unlikely
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer

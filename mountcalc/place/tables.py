@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mountcalc.pages.display import UNITS, fitted, percent, turns_text
+from mountcalc.pages.amounts import UNITS, fitted, percent, turns_text
 from mountcalc.pages.page import columns, paragraph, wrap
 from mountcalc.place.marking_out import marked, tied, untied
 from mountcalc.place.results import PlacedLayout, Placement, WhyNot

@@ -17,8 +17,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.pages.amounts import force_text
-from mountcalc.pages.turns import turns_to_set
+from mountcalc.pages.amounts import force_text, turns_to_set
 from mountcalc.requirements.gauges import (
     Gauge,
     PressGauge,

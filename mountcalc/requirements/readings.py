@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.pages.turns import turns_text
+from mountcalc.pages.amounts import turns_text
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.units import si_factor

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.pages.amounts import deflection_text
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets
 from mountcalc.requirements.readings import readings_of, scale_mark
 from mountcalc.requirements.results import Method, MethodName, SpringBalance

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from mountcalc.check import NOTHING
-from mountcalc.pages.amounts import deflection_text
-from mountcalc.pages.display import UNITS, turns_text
+from mountcalc.pages.amounts import UNITS, deflection_text, turns_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting

@@ -6,8 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from mountcalc.pages.amounts import percent
-from mountcalc.pages.display import UNITS, figures, fitted, turns_text
+from mountcalc.pages.amounts import UNITS, figures, fitted, percent, turns_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.results import Setting

@@ -21,8 +21,8 @@ from mountcalc.equilibrium.solve import (
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError, MountError
 from mountcalc.formulas import belt as belt_formulas
+from mountcalc.pages.amounts import MOST_ROWS
 from mountcalc.pages.page import Note
-from mountcalc.pages.turns import MOST_ROWS
 from mountcalc.requirements.notes import margins, note, notes
 from mountcalc.requirements.requirements import worst_share_of
 from mountcalc.scenario.model import Scenario

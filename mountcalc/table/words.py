@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.pages.display import UNITS, turns_text
+from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.requirements.readings import readings_of
 from mountcalc.requirements.results import Method, MethodName, Setting
 from mountcalc.requirements.setting import idles

@@ -11,8 +11,8 @@ import pytest
 from mountcalc.check.check import check
 from mountcalc.errors import InputError
 from mountcalc.judgement import Verdict, figures
+from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.as_json import as_json
-from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Oil, Rotation
 from mountcalc.scenario.reader import read_scenario

@@ -9,8 +9,8 @@ import pytest
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
 from mountcalc.judgement import Verdict
+from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.page import CAUTIONS
-from mountcalc.pages.turns import turns_text
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Oil
 from mountcalc.scenario.reader import read_scenario

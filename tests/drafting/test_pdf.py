@@ -15,8 +15,7 @@ from mountcalc.drafting.formats.pdf import pdf
 from mountcalc.drafting.items import Layer, Line
 from mountcalc.drafting.paper.marks import match_marks
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, on_paper, span
-from mountcalc.drafting.paper.tiles import best_grid
+from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, best_grid, on_paper, span
 from mountcalc.scenario.model import Display
 
 DPI = 300

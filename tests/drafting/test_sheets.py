@@ -14,9 +14,16 @@ from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.items import Label, Layer, Line, Path, along
 from mountcalc.drafting.paper.marks import match_marks, page_map
 from mountcalc.drafting.paper.pages import pages, whole_sheet
-from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, on_paper, span
+from mountcalc.drafting.paper.sheets import (
+    MARGIN,
+    OVERLAP,
+    PAPERS,
+    STRIP,
+    best_grid,
+    on_paper,
+    span,
+)
 from mountcalc.drafting.paper.text import broken, cut_to, text_width
-from mountcalc.drafting.paper.tiles import OVERLAP, STRIP, best_grid
 from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
 

@@ -11,8 +11,7 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.drafting.paper.marks import match_marks
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.sheets import PAPERS
-from mountcalc.drafting.paper.tiles import Extent, Kept, best_grid, count_cut
+from mountcalc.drafting.paper.sheets import PAPERS, Extent, Kept, best_grid, count_cut
 from mountcalc.drafting.paper.whole import Taken, kept_whole, text_box, whole_texts, within
 
 PLACES = st.floats(0.02, 0.85)

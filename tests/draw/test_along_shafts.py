@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from sizes import examples
 
 from mountcalc.drafting.annotations import extremes, text_boxes
+from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
-from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.along.bodies import slot_at
 from mountcalc.draw.along.levels import levels_of

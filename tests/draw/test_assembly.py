@@ -14,8 +14,8 @@ from sizes import examples
 
 from mountcalc.belts.fitting import fit
 from mountcalc.drafting.annotations import extremes, text_boxes
+from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, Path
-from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.assembly.assembly import assembly
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side

@@ -8,8 +8,7 @@ import pytest
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, span
-from mountcalc.drafting.paper.tiles import best_grid
+from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, best_grid, span
 from mountcalc.drafting.paper.whole import Taken, text_box, without_blanks
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 from sizes import examples
 
-from mountcalc.drafting.names.geometry import LineMap
+from mountcalc.drafting.names.choice import LineMap
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import DRAWINGS, drawings_of
 from mountcalc.errors import MountError

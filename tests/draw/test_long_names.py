@@ -5,9 +5,9 @@ import time
 import tracemalloc
 from dataclasses import replace
 
+from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Leader
 from mountcalc.drafting.names.callouts import short_name
-from mountcalc.drafting.scales import fits_sheet
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build
 from mountcalc.scenario.reader import read_scenario

@@ -14,7 +14,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
 from mountcalc.layout.figure import angle_text, layout_figure
 from mountcalc.layout.layout import Link, Screw, mount_layout
-from mountcalc.pages.display import turns_text
+from mountcalc.pages.amounts import turns_text
 from mountcalc.scenario.model import Rotation
 from mountcalc.units import si_factor
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.pages.display import UNITS, figures, percent, turns_text
+from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
 from mountcalc.scenario.model import Display
 
 

@@ -4,8 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.pages.display import turns_text
-from mountcalc.pages.turns import parse_turns, turns_to_set
+from mountcalc.pages.amounts import parse_turns, turns_text, turns_to_set
 
 TURNS = st.floats(-20.0, 400.0, allow_subnormal=False)
 

@@ -15,7 +15,7 @@ from plot_mounts import by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.layout.parts import Pen
-from mountcalc.pages.display import turns_text
+from mountcalc.pages.amounts import turns_text
 from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.pictures import cells as place_cells

@@ -13,7 +13,7 @@ from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import MountError
-from mountcalc.pages.turns import parse_turns
+from mountcalc.pages.amounts import parse_turns
 from mountcalc.requirements.notes import margins, notes
 from mountcalc.requirements.results import Advice
 from mountcalc.setting.page import setting_text

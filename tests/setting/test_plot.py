@@ -8,13 +8,13 @@ import pytest
 from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
 from mountcalc.equilibrium.states import State
-from mountcalc.pages.display import turns_text
+from mountcalc.pages.amounts import turns_text
 from mountcalc.requirements.results import Ruler
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Rotation
+from mountcalc.setting.pictures.curves import marks_of
 from mountcalc.setting.pictures.figure import setting_figure
 from mountcalc.setting.pictures.series import SettingSeries, setting_tables
-from mountcalc.setting.pictures.window import marks_of
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 

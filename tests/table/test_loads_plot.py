@@ -8,8 +8,8 @@ from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import least_tension
+from mountcalc.pages.bars import crossing, spans
 from mountcalc.pages.plot_style import spread
-from mountcalc.pages.strips import crossing, spans
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.table.pictures.loads import loads_figure
 from mountcalc.table.table import tension_table

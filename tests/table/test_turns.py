@@ -5,7 +5,7 @@ import pytest
 
 from mountcalc import parse_scenario, read_scenario
 from mountcalc.errors import InputError
-from mountcalc.pages.turns import parse_turns
+from mountcalc.pages.amounts import parse_turns
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.table import tension_table
 from mountcalc.table.turns import useful_turns

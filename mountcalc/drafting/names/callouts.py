@@ -10,25 +10,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.drafting.annotations import extremes, leader_label, text_boxes
+from mountcalc.drafting.drawing import SMALLEST_ROOMS
 from mountcalc.drafting.items import Bounds, Item, Layer, Leader, Point, around, mirrored
 from mountcalc.drafting.names.choice import (
     HARD,
     TEXTS_MEET,
+    Floats,
+    LineMap,
     Places,
     cheapest,
     chosen,
     conflict,
-    grown,
-)
-from mountcalc.drafting.names.geometry import (
-    Floats,
-    LineMap,
     crossing,
+    grown,
     overlapping,
     pieces,
     through,
 )
-from mountcalc.drafting.scales import SMALLEST_ROOMS
 
 __all__ = ["Ground", "callouts", "mirrored_boxes", "named_where_room", "places", "short_name"]
 

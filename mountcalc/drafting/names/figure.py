@@ -18,8 +18,15 @@ from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
 
 from mountcalc.drafting.items import Point
-from mountcalc.drafting.names.choice import Places, cheapest, chosen
-from mountcalc.drafting.names.geometry import Floats, LineMap, overlapping, through
+from mountcalc.drafting.names.choice import (
+    Floats,
+    LineMap,
+    Places,
+    cheapest,
+    chosen,
+    overlapping,
+    through,
+)
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, SOFT, agg_canvas, text_size
 
 __all__ = ["Label", "Placer"]

@@ -6,9 +6,8 @@ import dataclasses
 from collections.abc import Iterable, Iterator
 
 from mountcalc.drafting.items import TEXT_HEIGHT, Align, Bounds, Label, Layer, Line, Path, Point
-from mountcalc.drafting.paper.sheets import MARGIN, Stroke, scaled, shifted, span
+from mountcalc.drafting.paper.sheets import MARGIN, STRIP, Grid, Stroke, scaled, shifted, span
 from mountcalc.drafting.paper.text import cut_to, text_width
-from mountcalc.drafting.paper.tiles import STRIP, Grid
 from mountcalc.drafting.paper.whole import Taken, cross, text_box, within
 from mountcalc.scenario.model import Display
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator, Sequence
 
-from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.drawing import INCH_SCALES, METRIC_SCALES, Drawing, least_scale
 from mountcalc.drafting.items import Bounds, Label, Layer, around
 from mountcalc.drafting.paper.marks import (
     Strip,
@@ -21,11 +21,16 @@ from mountcalc.drafting.paper.marks import (
 )
 from mountcalc.drafting.paper.sheets import (
     MARGIN,
+    OVERLAP,
     PAPERS,
+    STRIP,
+    Grid,
     Page,
     Paper,
     Patch,
     Stroke,
+    best_grid,
+    fewest_sheets,
     on_paper,
     shifted,
     span,
@@ -42,7 +47,6 @@ from mountcalc.drafting.paper.text import (
     side_by_side,
     stacked,
 )
-from mountcalc.drafting.paper.tiles import OVERLAP, STRIP, Grid, best_grid, fewest_sheets
 from mountcalc.drafting.paper.whole import (
     kept_whole,
     text_box,
@@ -50,7 +54,6 @@ from mountcalc.drafting.paper.whole import (
     within,
     without_blanks,
 )
-from mountcalc.drafting.scales import INCH_SCALES, METRIC_SCALES, least_scale
 from mountcalc.errors import InputError
 from mountcalc.pages.amounts import bench_length
 

@@ -24,10 +24,9 @@ from mountcalc.drafting.items import (
     along,
     around,
 )
-from mountcalc.drafting.names.geometry import chords
-from mountcalc.drafting.paper.sheets import Stroke, on_paper, shifted, span
+from mountcalc.drafting.names.choice import chords
+from mountcalc.drafting.paper.sheets import Extent, Grid, Kept, Stroke, on_paper, shifted, span
 from mountcalc.drafting.paper.text import printed, text_width
-from mountcalc.drafting.paper.tiles import Extent, Grid, Kept
 
 __all__ = ["Taken", "crosses", "kept_whole", "text_box", "whole_texts", "within", "without_blanks"]
 

@@ -14,10 +14,9 @@ from mountcalc.drafting.dimensions import (
     baselines,
     empty_stretches,
 )
-from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.drawing import Drawing, settled
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.drafting.scales import settled
 from mountcalc.draw.along.bodies import seen
 from mountcalc.draw.along.checks import say_alignment, say_shaft_ends
 from mountcalc.draw.along.levels import (

@@ -7,10 +7,9 @@ from dataclasses import replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
-from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.drawing import Drawing, settled_with_names
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Line, Point
 from mountcalc.drafting.names.callouts import named_where_room
-from mountcalc.drafting.scales import settled_with_names
 from mountcalc.draw.assembly.adjuster import draw_adjuster
 from mountcalc.draw.assembly.drive import BASE_NAME, draw_base, draw_drive, draw_other_position
 from mountcalc.draw.assembly.stop import catches, draw_stop, say_stops

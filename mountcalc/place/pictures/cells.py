@@ -16,7 +16,7 @@ from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 from mountcalc.layout import Pen
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import FONT_SIZE, fitted_name, plain
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.results import PlacedLayout, Placement

@@ -11,7 +11,7 @@ from matplotlib.patches import Polygon
 from mountcalc.drafting.items import Bounds
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen, bounds_of, draw_scale_bar
-from mountcalc.pages.display import UNITS, turns_text
+from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.marking_out import LEVEL, beside, marked
 from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, whiten_labels

@@ -11,7 +11,7 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import (
     BLACK,
     FONT_SIZE,

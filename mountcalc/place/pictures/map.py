@@ -12,7 +12,7 @@ from matplotlib.patches import Rectangle
 from mountcalc.drafting.items import around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout import Pen, draw_scale_bar
-from mountcalc.pages.display import UNITS
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import BLACK, SOFT, figure_of, heading, new_figure, panel
 from mountcalc.place.pictures.cells import (
     Cells,

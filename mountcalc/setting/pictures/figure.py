@@ -7,8 +7,8 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from mountcalc.equilibrium.states import ZeroKind
+from mountcalc.pages.amounts import UNITS, DisplayUnits, figures, percent, turns_text
 from mountcalc.pages.bars import Bar, draw_bars
-from mountcalc.pages.display import UNITS, DisplayUnits, figures, percent, turns_text
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
     STATE_WORDS,

@@ -12,7 +12,8 @@ from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.pages.display import UNITS, DisplayUnits
+from mountcalc.pages.amounts import UNITS, DisplayUnits
+from mountcalc.pages.bars import Stretch, crossing, draw_strip, spans
 from mountcalc.pages.plot_style import (
     BLACK,
     FONT_SIZE,
@@ -32,7 +33,6 @@ from mountcalc.pages.plot_style import (
     tension_lines,
     text_size,
 )
-from mountcalc.pages.strips import Stretch, crossing, draw_strip, spans
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import Case, Row, TensionTable
 from mountcalc.units import si_factor

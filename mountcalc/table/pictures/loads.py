@@ -5,8 +5,8 @@ from __future__ import annotations
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.bars import Bar, draw_bars
-from mountcalc.pages.display import UNITS
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
     STATE_WORDS,
