@@ -11,12 +11,11 @@ import shapely
 
 from mountcalc.drafting.items import Bounds, Layer, Path, Point
 from mountcalc.drafting.names.callouts import short_name
-from mountcalc.draw.assembly.adjuster import adjuster_outlines
-from mountcalc.draw.assembly.stop import Beside, catches
-from mountcalc.draw.base.section import base_section
-from mountcalc.draw.base.swept import STEPS, Swung, stop_to_stop, swung, way_out
+from mountcalc.draw.adjuster import adjuster_outlines
+from mountcalc.draw.boards.section import STEPS, Swung, base_section, stop_to_stop, swung, way_out
 from mountcalc.draw.build import Build, once, rim_radii
 from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.stop import Beside, catches
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.model import BarredPart, KeepOut
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from mountcalc.drafting.dimensions import Break, HeightScale
 from mountcalc.drafting.items import Layer, Path
-from mountcalc.draw.along.bodies import Body, seen
+from mountcalc.draw.along.parts import Body, seen
 
 GRID = st.integers(0, 12).map(lambda number: 0.01 * number)
 SPANS = st.tuples(GRID, GRID).filter(lambda ends: ends[0] != ends[1])

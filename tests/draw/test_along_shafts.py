@@ -13,9 +13,8 @@ from sizes import examples
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
-from mountcalc.draw.along.along_shafts import along_shafts
-from mountcalc.draw.along.bodies import slot_at
-from mountcalc.draw.along.levels import levels_of
+from mountcalc.draw.along.along_shafts import along_shafts, levels_of
+from mountcalc.draw.along.parts import slot_at
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape

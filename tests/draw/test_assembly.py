@@ -16,7 +16,7 @@ from mountcalc.belts.fitting import fit
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, Path
-from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, swing_of, turned

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sizes import examples
 
-from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import STOP_GAP, catches
+from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.screws import wrench_room
+from mountcalc.draw.stop import STOP_GAP, catches
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario

@@ -12,15 +12,21 @@ from hypothesis import strategies as st
 from sizes import examples
 
 from mountcalc.drafting.items import Layer, Leader, Path
-from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import catches
-from mountcalc.draw.base.section import Stands, base_section
-from mountcalc.draw.base.swept import Swung, deepest
-from mountcalc.draw.base.template import base_template
-from mountcalc.draw.base.words import base_stands, say_base_caution, way_of
+from mountcalc.draw.assembly import assembly
+from mountcalc.draw.boards.base import base_template
+from mountcalc.draw.boards.section import (
+    Stands,
+    Swung,
+    base_section,
+    base_stands,
+    deepest,
+    say_base_caution,
+    way_of,
+)
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.stop import catches
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import Base

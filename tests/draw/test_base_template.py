@@ -11,7 +11,7 @@ from mountcalc.drafting.items import Circle, Label, Layer, Leader, Offset, Path
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import on_paper
 from mountcalc.drafting.paper.whole import Taken, text_box
-from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.scenario.reader import read_scenario

@@ -8,11 +8,11 @@ import pytest
 
 from mountcalc.drafting.items import Circle, Layer, Leader
 from mountcalc.draw.along.along_shafts import along_shafts
-from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import Beside, stop_place
-from mountcalc.draw.base.template import base_template
+from mountcalc.draw.assembly import assembly
+from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build, swing_of
+from mountcalc.draw.stop import Beside, stop_place
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.reader import read_scenario
 

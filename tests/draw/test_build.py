@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.draw import build as build_module
-from mountcalc.draw.base.section import base_section
+from mountcalc.draw.boards.section import base_section
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.drawings import DRAWINGS, drawings_of

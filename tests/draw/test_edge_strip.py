@@ -8,8 +8,7 @@ import pytest
 import shapely
 
 from mountcalc.drafting.items import Label, Layer, Offset, Path
-from mountcalc.draw.guard.bends import Cuts, bend, strip_length
-from mountcalc.draw.guard.hull import Disc, disc_family, hull
+from mountcalc.draw.guard.hull import Cuts, Disc, bend, disc_family, hull, strip_length
 from mountcalc.draw.guard.strip import strip_detail
 from mountcalc.scenario.model import Display
 

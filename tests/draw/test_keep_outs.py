@@ -7,10 +7,10 @@ from dataclasses import replace
 import pytest
 
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
-from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.base.swept import stop_to_stop
-from mountcalc.draw.base.template import base_template
+from mountcalc.draw.assembly import assembly
+from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.section import stop_to_stop
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions

@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from mountcalc.drafting.items import Circle, Layer
-from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.sizes import board_sizes
 from mountcalc.draw.build import Build

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.draw.assembly.assembly import assembly
+from mountcalc.draw.assembly import assembly
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.remarks import reminders

@@ -13,10 +13,10 @@ from shapely import affinity
 from sizes import examples
 
 from mountcalc.drafting.items import Layer, Leader, Path
-from mountcalc.draw.assembly.assembly import assembly
-from mountcalc.draw.assembly.stop import STOP_DEPTH, STOP_HALF, Beside, catches
+from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build, motor_size, rim_radii, swing_of
+from mountcalc.draw.stop import STOP_DEPTH, STOP_HALF, Beside, catches
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario

@@ -11,8 +11,7 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.bends import strip_layout
-from mountcalc.draw.guard.hull import Disc, hull
+from mountcalc.draw.guard.hull import Disc, hull, strip_layout
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario

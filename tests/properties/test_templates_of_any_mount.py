@@ -11,7 +11,7 @@ from random_mounts import mounts
 from sizes import examples
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Path
-from mountcalc.draw.base.template import base_template
+from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel

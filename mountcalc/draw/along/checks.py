@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from mountcalc.draw.along.stack import AlongStack, Place
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.position import least_air
-from mountcalc.draw.guard.sizes import guard_sizes
+from mountcalc.draw.guard.sizes import guard_sizes, least_air
 from mountcalc.draw.remarks import Remarks
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load

@@ -10,8 +10,13 @@ from functools import partial
 from mountcalc.drafting.dimensions import SAME
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.position import PanelPlace, bearing_before, guard_front, panel_of
-from mountcalc.draw.guard.sizes import guard_sizes
+from mountcalc.draw.guard.sizes import (
+    PanelPlace,
+    bearing_before,
+    guard_front,
+    guard_sizes,
+    panel_of,
+)
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import Datum, load, source_of
 from mountcalc.pages.amounts import finest_length

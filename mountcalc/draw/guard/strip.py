@@ -9,7 +9,7 @@ from functools import partial
 
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Label, Layer, Line, Offset, Path, Point
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.bends import (
+from mountcalc.draw.guard.hull import (
     Bend,
     Cuts,
     StripLayout,

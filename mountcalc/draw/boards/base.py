@@ -9,15 +9,13 @@ from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Item, Layer, Path, Point
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.base.section import (
+from mountcalc.draw.boards.section import (
     adjuster_line,
     base_section,
+    base_stands,
     is_one_face,
     meeting_on_base,
     meeting_place,
-)
-from mountcalc.draw.base.words import (
-    base_stands,
     say_base_caution,
     say_base_places,
     side_of,
@@ -32,10 +30,11 @@ from mountcalc.draw.boards.sheet import (
     meeting_items,
     on_board,
     pointed_at,
+    say_board,
+    say_screws,
 )
 from mountcalc.draw.boards.side import Meeting, across_remark, place_across
 from mountcalc.draw.boards.sizes import board_sizes, template_size
-from mountcalc.draw.boards.words import say_board, say_screws
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remarks

@@ -1,1 +1,0 @@
-"""The whole mount to scale."""

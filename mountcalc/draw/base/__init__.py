@@ -1,1 +1,0 @@
-"""The base that carries the hinge."""

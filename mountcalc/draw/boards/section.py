@@ -1,0 +1,398 @@
+"""The base in the plane of the drawing: how it stands clear of the swing, what is said of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum, StrEnum
+from functools import partial
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from mountcalc.draw.boards.side import Meeting, board_side, bolt_hole, contact_points, motor_feet
+from mountcalc.draw.boards.sizes import board_sizes, template_size
+from mountcalc.draw.build import Build, motor_size, once
+from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.draw.stop import STOP_GAP
+from mountcalc.handbook.rows import INCH
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
+from mountcalc.scenario.model import AdjusterKind, Display, Vector
+
+_ONE_WAY = math.cos(math.radians(0.5))  # of the angle between ways that are one at the bench
+_NEARLY = math.radians(20.0)  # from flat open, within which a level or upright strip is looked for
+_STEPS = 65
+_FLAT = 1e-3  # [m]
+STEPS = 65
+"""Plate angles at which what swings is looked at."""
+
+_NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
+_ROUND = 16  # chords of a quarter of the motor's body
+_NEAREST_STOP = 0.5  # of the plate's length: no stop stands nearer to the hinge
+_STRAIGHT = math.sin(math.radians(0.25))
+_BESIDE = 0.02  # [m] that a shaft is to stand beside the hinge to tell a side by it
+_UNIT = {Display.INCH: INCH, Display.METRIC: 0.01}
+
+
+class Swung(StrEnum):
+    """What swings, in words."""
+
+    PLATE = "the plate"
+    FEET = "the motor's feet"
+    BODY = "the motor's body"
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """What comes furthest into the base: which, how deep [m], at which plate angle [rad]."""
+
+    part: Swung
+    depth: float
+    plate_angle: float
+
+
+def stop_to_stop(build: Build) -> tuple[float, float]:
+    """The plate angles between a stop beyond install and one beyond take-up."""
+    gap = STOP_GAP / (_NEAREST_STOP * board_side(build).length)
+    return build.swing.low - gap, build.swing.high + gap
+
+
+def deepest(
+    build: Build, base: Sequence[Vector], angles: tuple[float, float] | None = None
+) -> Met | None:
+    """What of plate and motor comes furthest into the base between angles: from stop to stop."""
+    fixed = shapely.Polygon(base)
+    found = [
+        Met(part, way_out(fixed, shape), float(angle))
+        for angle in np.linspace(*(angles or stop_to_stop(build)), STEPS)
+        for part, shape in swung(build, float(angle))
+        if fixed.intersection(shape).area > _NOTHING
+    ]
+    return max(found, key=lambda one: one.depth, default=None)
+
+
+def swung(build: Build, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]:
+    """What swings with the plate."""
+    yield Swung.PLATE, shapely.Polygon(board_side(build).corners(angle))
+    yield Swung.FEET, shapely.Polygon(motor_feet(build, angle))
+    shaft = build.turned(build.scenario.motor.shaft, angle)
+    yield Swung.BODY, shapely.Point(shaft).buffer(motor_size(build).body, quad_segs=_ROUND)
+
+
+def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How far one of two convex outlines has to move to be out of the other."""
+    shadows = []
+    for normal in (*_normals(one), *_normals(other)):
+        low, high = _shadow(one, normal)
+        start, end = _shadow(other, normal)
+        shadows.append(min(high - start, end - low))
+    return max(0.0, min(shadows))
+
+
+def _normals(outline: shapely.Polygon) -> NDArray[np.float64]:
+    """Unit vectors square to its sides, shape (n, 2)."""
+    sides = np.diff(shapely.get_coordinates(outline.exterior), axis=0)
+    sides = sides[np.any(sides != 0.0, axis=1)]
+    square = np.column_stack([-sides[:, 1], sides[:, 0]])
+    normals: NDArray[np.float64] = square / np.linalg.norm(square, axis=1, keepdims=True)
+    return normals
+
+
+def _shadow(outline: shapely.Polygon, direction: NDArray[np.float64]) -> tuple[float, float]:
+    along = shapely.get_coordinates(outline.exterior) @ direction
+    return float(along.min()), float(along.max())
+
+
+class Stands(Enum):
+    """What the way of a base was taken from."""
+
+    GIVEN = "base.direction"
+    ADJUSTER = "the adjuster's line"
+    CLOSED = "the plate at that end of the swing where the hinge closes"
+    OPEN = "the plate on the other side of the pin"
+
+
+_TAKEN = {
+    Stands.ADJUSTER: "it is one board with what the adjuster meets",
+    Stands.CLOSED: "so turned that the hinge just closes at the stop beyond {closing}",
+    Stands.OPEN: "on the far side of the pin, where the hinge stands about flat open",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class BaseSection:
+    """The base, cut across the hinge's axis; lengths [m].
+
+    ``frame`` is its face through the axis, ``edge`` and ``length`` are from there to its hinged
+    edge and its far one; its wood lies a ``drop`` behind: by what a leaf stands out of it. It
+    carries hinges and adjuster where it stands ``with_adjuster``; ``met`` comes into it.
+    """
+
+    frame: BoardFrame
+    stands: Stands
+    edge: float
+    length: float
+    thickness: float
+    drop: float
+    with_adjuster: bool
+    met: Met | None
+
+    @property
+    def corners(self) -> tuple[Vector, ...]:
+        """Near and far on the face, far and near on the back, in the drawing's plane [m]."""
+        hinge, way, out = self.frame.hinge, self.frame.along, self.frame.normal
+        near, far, face, back = self.edge, self.length, self.drop, self.drop + self.thickness
+        return tuple(
+            (
+                hinge[0] + along * way[0] - behind * out[0],
+                hinge[1] + along * way[1] - behind * out[1],
+            )
+            for along, behind in ((near, face), (far, face), (far, back), (near, back))
+        )
+
+    @property
+    def top(self) -> float:
+        """Height of its highest point in the drawing's plane [m]: the wood under a leaf."""
+        return max(y for _, y in self.corners)
+
+
+@once
+def base_section(build: Build) -> BaseSection:
+    """The base as it is given, or as the first way to stand that keeps clear of plate and motor."""
+    tried: list[BaseSection] = []
+    for candidate in _candidates(build):
+        met = deepest(build, candidate.corners)
+        if met is None:
+            return candidate
+        tried.append(replace(candidate, met=met))
+    return min(tried, key=lambda one: one.met.depth if one.met else 0.0)
+
+
+def is_one_face(frame: BoardFrame, other: BoardFrame) -> bool:
+    """Whether two faces through the hinge's axis are one, as near as a bench tells."""
+    ways = zip((frame.along, frame.normal), (other.along, other.normal), strict=True)
+    return all(one[0] * two[0] + one[1] * two[1] >= _ONE_WAY for one, two in ways)
+
+
+def _candidates(build: Build) -> Iterator[BaseSection]:
+    """What is looked at in turn; ``met`` is open yet."""
+    sizes, line, base = board_sizes(build), adjuster_line(build), build.scenario.parts.base
+    hinges, thickness = sizes.hinges, base.thickness
+    if thickness is None:
+        thickness = template_size(build, "thickness").value
+    under_leaf = hinges.edge + hinges.leaf_width
+    strip = partial(
+        BaseSection,
+        edge=hinges.edge,
+        length=under_leaf + sizes.beyond,
+        thickness=thickness,
+        drop=hinges.leaf_thickness - hinges.mortise,
+        with_adjuster=False,
+        met=None,
+    )
+    direction, stands = base.direction, Stands.GIVEN
+    if direction is None:
+        direction, stands = math.atan2(line.along[1], line.along[0]), Stands.ADJUSTER
+    frame = _on_hinge(build, direction)
+    meeting = meeting_on_base(build, board="base")
+    if meeting is not None and is_one_face(frame, line):
+        longest = max(meeting.high, under_leaf) + sizes.beyond
+        yield strip(frame, stands, length=longest, with_adjuster=True)
+    if stands is Stands.GIVEN:
+        yield strip(frame, stands)
+        return
+    for turned, how in _turned_ways(build):
+        yield strip(_on_hinge(build, turned), how)
+
+
+def _turned_ways(build: Build) -> Iterator[tuple[float, Stands]]:
+    """Ways of a strip that no adjuster holds [rad]."""
+    plate, angles = plate_line(build.scenario), stop_to_stop(build)
+    # The hinge closes where the plate turns towards the side that the motor stands on.
+    closing, opening = angles[::-1] if plate.side > 0 else angles
+    yield plate.direction + closing, Stands.CLOSED
+    middle = plate.direction + 0.5 * (closing + opening) + math.pi
+    square = 0.5 * math.pi * round(middle / (0.5 * math.pi))
+    if abs(middle - square) <= _NEARLY:
+        yield square, Stands.OPEN
+    yield plate.direction + opening + math.pi, Stands.OPEN
+
+
+def _on_hinge(build: Build, direction: float) -> BoardFrame:
+    """The face of a base in a direction [rad]: the leaf on it looks at that of the closed plate."""
+    way, side = (math.cos(direction), math.sin(direction)), plate_line(build.scenario).side
+    return BoardFrame(build.hinge, way, (side * way[1], -side * way[0]))
+
+
+@once
+def adjuster_line(build: Build) -> BoardFrame:
+    """The face that one board for hinges and adjuster would have, seen from the plate."""
+    adjuster, hinge, plate = build.scenario.adjuster, build.hinge, build.frame
+    if adjuster.kind is AdjusterKind.LINK:
+        assert adjuster.base_pin is not None
+        assert adjuster.plate_pin is not None
+        way, towards = _minus(adjuster.base_pin, hinge), _minus(adjuster.plate_pin, hinge)
+    elif adjuster.face is not None and adjuster.axis is not None and adjuster.tip is not None:
+        way = (math.cos(adjuster.face), math.sin(adjuster.face))
+        to_tip = _minus(adjuster.tip, hinge)
+        if way[0] * to_tip[0] + way[1] * to_tip[1] < 0:
+            way = (-way[0], -way[1])
+        # A screw in the base pushes away from it; one in the plate pushes onto it.
+        sign = 1.0 if adjuster.kind is AdjusterKind.JACK_IN_BASE else -1.0
+        towards = (sign * math.cos(adjuster.axis), sign * math.sin(adjuster.axis))
+    else:
+        way, towards = (0.0, 0.0), (0.0, 0.0)
+    length = math.hypot(*way)
+    if length == 0.0:
+        return replace(plate, normal=(-plate.normal[0], -plate.normal[1]))
+    along = (way[0] / length, way[1] / length)
+    left = (-along[1], along[0])
+    looks_left = left[0] * towards[0] + left[1] * towards[1] >= 0
+    return BoardFrame(hinge, along, left if looks_left else (-left[0], -left[1]))
+
+
+def meeting_on_base(build: Build, *, board: str) -> Meeting | None:
+    """Where the adjuster meets the base, along the adjuster's line from the hinge's axis."""
+    adjuster, line, swing = build.scenario.adjuster, adjuster_line(build), build.swing
+    if adjuster.kind is AdjusterKind.NONE:
+        return None
+    if adjuster.kind is AdjusterKind.LINK:
+        assert adjuster.base_pin is not None
+        at = line.distance(adjuster.base_pin)
+        return Meeting("pin", at, at, at, None, "link's pin", ())
+    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
+        return bolt_hole(build, line, board=board)
+    angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
+    points = contact_points(build, angles, on_plate=False)
+    places, height = [line.distance(point) for point in points], line.height(points[-1])
+    remarks = [
+        Remark("adjuster.pad_on_base", {"wanders": max(places) - min(places), "board": board})
+    ]
+    if board == "base" and abs(height) > _FLAT:
+        way = "off" if height > 0 else "behind"
+        remarks.append(Remark("adjuster.face_off_base", {"off": abs(height), "way": way}))
+    text = "bolt's tip bears here"
+    return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(remarks))
+
+
+def meeting_place(build: Build, meeting: Meeting) -> Vector:
+    """Where that is from the hinge's axis in the drawing's plane, as the belt is snug."""
+    if meeting.kind == "pad":
+        points = contact_points(build, np.array([build.swing.snug]), on_plate=False)
+        return _minus(points[0], build.hinge)
+    along = adjuster_line(build).along
+    return meeting.at * along[0], meeting.at * along[1]
+
+
+def _minus(one: Vector, other: Vector) -> Vector:
+    return one[0] - other[0], one[1] - other[1]
+
+
+def level_edge(build: Build) -> tuple[str, float]:
+    """The level edge that heights are measured from."""
+    floor, pin = build.scenario.parts.base.floor, build.hinge[1]
+    if floor is not None and floor < pin:
+        return "the floor", floor
+    return "the level of the hinge pin", pin
+
+
+def say_base_height(remarks: Remarks, build: Build) -> None:
+    """How the base stands and how high."""
+    remarks.notes_of([base_stands(build)])
+    floor = build.scenario.parts.base.floor
+    if floor is None:
+        remarks.note("base.no_floor")
+        return
+    height, top = build.hinge[1] - floor, base_section(build).top - floor
+    remarks.facts |= {"hinge_above_floor": height, "base_top": top}
+    if height <= 0:
+        remarks.note("base.floor_above_pin", below=-height)
+    else:
+        remarks.note("base.height", height=height, top=top)
+
+
+def base_stands(build: Build) -> str:
+    """Say which way the base's face runs, and what that was taken from."""
+    section = base_section(build)
+    across, up = (-part for part in section.frame.normal)
+    if abs(up) > abs(across):
+        behind = "under it" if up < 0 else "above it"
+    else:
+        behind = f"behind it, {side_of(build, across)}"
+    runs = (
+        f"From the hinge's axis the base's face with the leaves runs "
+        f"{way_of(build, section.frame.along)}, its wood {behind}"
+    )
+    if section.stands is Stands.GIVEN:
+        return f"{runs}, as base.direction has it."
+    why = _TAKEN[section.stands].format(closing=_closing(build, section))
+    return f"{runs}: {why} (estimate; base.direction would say it)."
+
+
+def _closing(build: Build, section: BaseSection) -> str:
+    """The end of the swing at which the hinge closes."""
+    swing = build.swing
+    # The base looks at the plate that closes: the plate's own hand is the other one.
+    end = swing.high if section.frame.pulley_side < 0 else swing.low
+    return "install" if abs(end - swing.install) <= abs(end - swing.take_up) else "take-up"
+
+
+def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | None) -> None:
+    """Where strip and block stand from the edges that the assembly is measured from."""
+    level, hinge, upright = level_edge(build), build.hinge, build.scenario.driven.shaft[0]
+
+    def place(point: Vector) -> str:
+        way = "below" if point[1] < level[1] else "above"
+        height, across = build.bench(abs(point[1] - level[1])), build.bench(abs(point[0] - upright))
+        return f"{height} {way} {level[0]} and {across} from the upright through the driven shaft"
+
+    near, far, *_ = base_section(build).corners
+    remarks.note("base.edges", near=place(near), far=place(far))
+    if meets is not None:
+        met, (across, up) = meets
+        at = place((hinge[0] + across, hinge[1] + up))
+        remarks.note("base.block_place", met=met, place=at)
+
+
+def say_base_caution(remarks: Remarks, build: Build) -> None:
+    """Warn of a base that stands in the way of plate or motor."""
+    section = base_section(build)
+    met, given = section.met, section.stands is Stands.GIVEN
+    if met is None:
+        return
+    remarks.caution(
+        "base.in_the_way",
+        what="As base.direction has it" if given else "No way that was tried is clear: as drawn",
+        part=met.part.value,
+        depth=met.depth,
+        where=build.swing.where(met.plate_angle),
+        turn="turn the base" if given else "give base.direction, or move the motor off the hinge",
+    )
+
+
+def way_of(build: Build, way: Vector) -> str:
+    """A direction from the hinge's axis: level, upright, or so far for so far."""
+    across, up = way
+    vertical = "up" if up > 0 else "down"
+    if abs(across) < _STRAIGHT:
+        return f"straight {vertical}"
+    side = side_of(build, across)
+    if abs(up) < _STRAIGHT:
+        return f"level, {side}"
+    unit = _UNIT[build.display]
+    least = build.bench(unit)
+    if abs(up) >= abs(across):
+        return f"{vertical}, {least} {side} for every {build.bench(unit * abs(up / across))}"
+    return f"{side}, {least} {vertical} for every {build.bench(unit * abs(across / up))}"
+
+
+def side_of(build: Build, across: float) -> str:
+    """Which side that is, by the shaft that stands beside the hinge."""
+    scenario, hinge = build.scenario, build.hinge[0]
+    driven, motor = (shaft[0] - hinge for shaft in (scenario.driven.shaft, scenario.motor.shaft))
+    by_driven = abs(driven) >= min(_BESIDE, abs(motor))
+    name, offset = ("driven", driven) if by_driven else ("motor's", motor)
+    where = "towards" if across * offset >= 0 else "away from"
+    return f"{where} the {name} shaft"
