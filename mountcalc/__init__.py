@@ -48,7 +48,7 @@ if TYPE_CHECKING:
         table,
         tables,
     )
-    from mountcalc.measure.question import MeasureQuestion
+    from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
     from mountcalc.place.results import Placement
     from mountcalc.place.search.search import Found
@@ -108,7 +108,7 @@ _HOMES = {
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "measure", "place", "plot"),
         *("plot_layout", "plot_place", "plot_setting", "setting", "table", "tables"),
     ),
-    "measure.question": ("MeasureQuestion",),
+    "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
     "place.results": ("Placement",),
     "place.search.search": ("Found",),

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from mountcalc.belts.results import BeltChoice
     from mountcalc.card.results import BenchCard
     from mountcalc.check.results import Check
-    from mountcalc.measure.question import MeasureQuestion
+    from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
     from mountcalc.place.search.search import Found
     from mountcalc.requirements.results import Advice

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from mountcalc.belts import own_belt
-from mountcalc.check.bearing_judgements import bearing_judgements
-from mountcalc.check.drive_judgements import OURS, drive_judgements
+from mountcalc.check.judgements import OURS, bearing_judgements, drive_judgements
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mountcalc.belts import choose_belt, own_belt
-from mountcalc.check.bearing_judgements import opposite_to_loads
 from mountcalc.check.changes import Change, changed, in_steps, larger_pulleys, slower_driven
 from mountcalc.check.evaluation import Evaluation
+from mountcalc.check.judgements import opposite_to_loads
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement

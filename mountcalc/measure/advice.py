@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.grooves import in_same_grooves, outside_less_pitch
 from mountcalc.handbook.belts.sections import Section
-from mountcalc.measure.drive import Pair, belt_length, belts_of, nearest_by
-from mountcalc.measure.question import MeasureQuestion
+from mountcalc.measure.drive import MeasureQuestion, Pair, belt_length, belts_of, nearest_by
 from mountcalc.measure.results import BeltLength, Candidate, Reading
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.model import Display, PulleyFace

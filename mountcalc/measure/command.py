@@ -78,8 +78,8 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     json: AsJson = False,
 ) -> None:
     """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
+    from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure as run_measure  # noqa: PLC0415
-    from mountcalc.measure.question import MeasureQuestion  # noqa: PLC0415
     from mountcalc.scenario.model import Display  # noqa: PLC0415
     from mountcalc.scenario.text.quantities import DISTANCE  # noqa: PLC0415
 

@@ -19,21 +19,19 @@ from mountcalc.measure.advice import (
     remarks_of,
 )
 from mountcalc.measure.drive import (
+    MeasureQuestion,
     Pair,
     belt_length,
     belts_of,
-    is_metric,
-    nearest_by,
-    path_of_string,
-    rises,
-    unlisted_inch,
-)
-from mountcalc.measure.question import (
-    MeasureQuestion,
     checked_reading,
     faces_of,
+    is_metric,
+    nearest_by,
     pair_for,
+    path_of_string,
+    rises,
     sections_of,
+    unlisted_inch,
 )
 from mountcalc.measure.results import BeltFacts, Candidate, Groove, Measured, Reading
 from mountcalc.pages.amounts import length_text

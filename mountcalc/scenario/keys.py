@@ -20,7 +20,7 @@ from typing import Annotated, Any, Final, NamedTuple, TypeAlias, Union, get_args
 
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.frames import MotorFrame
-from mountcalc.scenario.text import named, outlines
+from mountcalc.scenario.text import named
 from mountcalc.scenario.text import quantities as q
 from mountcalc.scenario.text import values as v
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
@@ -257,5 +257,5 @@ Positions: TypeAlias = Annotated[v.Range, range_of(q.POSITION)]
 Distances: TypeAlias = Annotated[v.Range, range_of(q.DISTANCE)]
 Threads: TypeAlias = Annotated[tuple[Thread, ...], several(_THREAD, 'threads, such as "3/8-16"')]
 BELTS = several(_BELT, 'designations, such as "A54"')
-BOX = Form(outlines.read_box, _corners, is_quantity=True)
-POLYGON = Form(outlines.read_polygon, _corners, is_quantity=True)
+BOX = Form(v.read_box, _corners, is_quantity=True)
+POLYGON = Form(v.read_polygon, _corners, is_quantity=True)

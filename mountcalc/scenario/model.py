@@ -367,7 +367,7 @@ class Scenario:
         Traceback (most recent call last):
         mountcalc.errors.ScenarioError: scenarios/cider-mill.toml: belt.stiffness: force above ...
         """
-        scenario: Self = import_module("mountcalc.scenario.change").changed(self, tables)
+        scenario: Self = import_module("mountcalc.scenario.writer").changed(self, tables)
         return scenario
 
     def to_toml(self) -> str:

@@ -1,4 +1,4 @@
-"""Writing a scenario as a file with every value explicit, and comments for who opens it.
+"""A scenario written as a file, and one with other keys: read and checked anew, as from a file.
 
 A key is written as its field is annotated; here stands only what the file says otherwise than the
 model has it.
@@ -7,8 +7,12 @@ model has it.
 from __future__ import annotations
 
 import math
+import tomllib
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
 
+from mountcalc.errors import ScenarioError
 from mountcalc.scenario.file.tables import TABLES
 from mountcalc.scenario.keys import declared
 from mountcalc.scenario.model import (
@@ -23,6 +27,7 @@ from mountcalc.scenario.model import (
 )
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import PULLEY_KEYS
+from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.text.wording import one_line
 from mountcalc.scenario.text.writing import UNITS_TO_WRITE, UnitsToWrite, quoted
 
@@ -32,6 +37,16 @@ _HOW_TO_READ = (
     "Facing the motor's pulley, x runs to the right and y up. All points are as drawn, that is at",
     "plate angle 0; angles are counter-clockwise. Every value that tensions and loads depend on is",
     "explicit: only drawings are left to defaults, where nothing is said of a part.",
+)
+
+
+# Keys of which a table has one: another that is put in takes it out.
+_EITHER = (
+    tuple(PULLEY_KEYS),
+    ("designation", "length"),
+    ("shock", "service_factor"),
+    ("position", "on"),
+    ("box", "polygon"),
 )
 
 
@@ -131,3 +146,50 @@ def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str] |
         case Parts() if not part.packing:
             return {"packing": None}
     return {"box": None} if isinstance(part, KeepOut) else {}
+
+
+def changed(scenario: Scenario, tables: Mapping[str, Any]) -> Scenario:
+    """Return a scenario whose file has other keys; see `Scenario.with_`."""
+    return parse_scenario(_merged(_tables_of(scenario), tables), scenario.source)
+
+
+def _tables_of(scenario: Scenario) -> Mapping[str, Any]:
+    """The tables that a scenario was read from; those that it is written as, if it was replaced."""
+    try:
+        read = parse_scenario(scenario.given, scenario.source)
+    except ScenarioError:
+        pass
+    else:
+        if replace(read, notes=scenario.notes) == scenario:
+            return scenario.given
+    return tomllib.loads(scenario_text(scenario))
+
+
+def _merged(there: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, Any]:
+    """Tables with changes, table by table and key by key; None takes a key away."""
+    merged = dict(there)
+    for keys in _EITHER:
+        if any(changes.get(key) is not None for key in keys):
+            merged = {key: value for key, value in merged.items() if key not in keys}
+    if "designation" in changes:  # has the section in it
+        merged.pop("section", None)
+    for key, value in changes.items():
+        if value is None:
+            merged.pop(key, None)
+        elif isinstance(value, Mapping):
+            table = there.get(key)
+            merged[key] = _merged(table if isinstance(table, Mapping) else {}, value)
+        else:
+            merged[key] = _merged_list(there.get(key), value)
+    return merged
+
+
+def _merged_list(there: object, value: object) -> object:
+    """A list of tables as long as the one that is there adds to that; else it takes its place."""
+    if not (isinstance(there, list | tuple) and isinstance(value, list | tuple)):
+        return value
+    pairs = list(zip(there, value, strict=False))
+    alike = len(there) == len(value) and all(
+        isinstance(one, Mapping) for pair in pairs for one in pair
+    )
+    return [_merged(one, other) for one, other in pairs] if alike else value

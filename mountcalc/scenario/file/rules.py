@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from mountcalc.handbook.belts.sections import flat_material, flat_materials, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
-from mountcalc.scenario.file.build_belt import build_pulley, section_name
-from mountcalc.scenario.file.search_rules import SEARCH_RULES
+from mountcalc.scenario.file.build import build_pulley, section_name
+from mountcalc.scenario.file.search import SEARCH_RULES
 from mountcalc.scenario.file.tables import Facts, Finding, Rule, found, rule_on
 from mountcalc.scenario.model import AdjusterKind, Vector
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError
