@@ -7,7 +7,6 @@ it is called, as for a command.
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Collection
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
@@ -457,16 +456,12 @@ def place(
     from mountcalc.place.results import Prefer  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
-    space = search.space
-    space = dataclasses.replace(
-        space,
-        samples=_whole("samples", samples, 1, MOST_SAMPLES, space.samples),
-        seed=_whole("seed", seed, 0, MOST_SEED, space.seed),
-    )
     return find_layouts(
-        dataclasses.replace(search, space=space),
-        _word("prefer", prefer, Prefer),
-        _whole("count", count, 1, MOST_LAYOUTS, 10),
+        search,
+        samples=_whole("samples", samples, 1, MOST_SAMPLES, search.space.samples),
+        seed=_whole("seed", seed, 0, MOST_SEED, search.space.seed),
+        prefer=_word("prefer", prefer, Prefer),
+        count=_whole("count", count, 1, MOST_LAYOUTS, 10),
     )
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -20,7 +18,7 @@ from mountcalc.console.arguments import (
     stem_of,
 )
 from mountcalc.console.choices import completion, one_of
-from mountcalc.console.progress import Told, part, progress
+from mountcalc.console.progress import part, progress
 from mountcalc.console.speech import EXIT_UNMET, say, say_bytes, talk
 from mountcalc.errors import InputError
 from mountcalc.place.results import Prefer
@@ -104,7 +102,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     asked_seed = None if seed is None else _whole("seed", seed, 0, MOST_SEED)
     if json and csv == STANDARD:
         raise InputError("json and csv: one of them can go to standard output")
-    search = _instead(search_of(file), asked_samples, asked_seed)
+    search = search_of(file)
     from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
@@ -115,11 +113,21 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     if csv not in {None, STANDARD}:
         refuse_targets([csv], [source_of(file)])
 
+    def advanced(at: Advance) -> None:
+        text = f"{at.tried:,} layouts tried, {at.feasible:,} will do"
+        told(at.share * (1.0 if plot is None else _OF_SEARCH), text)
+
     with progress() as told:
         told(0.0, "trying layouts")
-        of_search = 1.0 if plot is None else _OF_SEARCH
-        found = find_layouts(search, preferred, wanted, _advanced(part(told, 0.0, of_search)))
-        drawn = {} if plot is None else _drawn(search, found, part(told, of_search, 1.0))
+        found = find_layouts(
+            search, preferred, wanted, advanced, samples=asked_samples, seed=asked_seed
+        )
+        drawn = {}
+        if plot is not None:
+            from mountcalc.place.pictures.pictures import place_pictures  # noqa: PLC0415
+
+            drawing = part(told, _OF_SEARCH, 1.0)
+            drawn = place_pictures(search, found, lambda at: drawing(at, "drawing pictures"))
     placement, files = _files(search, found, stem_of(file), write=write, csv=csv)
     files += [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
     _write_once(files, source_of(file))
@@ -131,24 +139,6 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         _answer(search, placement, found, more=more, json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
-
-
-def _advanced(told: Told) -> Callable[[Advance], None]:
-    def advanced(at: Advance) -> None:
-        told(at.share, f"{at.tried:,} layouts tried, {at.feasible:,} will do")
-
-    return advanced
-
-
-def _instead(search: Search, samples: int | None, seed: int | None) -> Search:
-    """The search with what was asked for instead of the file's."""
-    space = search.space
-    space = dataclasses.replace(
-        space,
-        samples=space.samples if samples is None else samples,
-        seed=space.seed if seed is None else seed,
-    )
-    return dataclasses.replace(search, space=space)
 
 
 def _whole(name: str, text: str, low: int, high: int) -> int:
@@ -177,12 +167,6 @@ def _files(
 
         files.append((csv, place_csv(placement).encode()))
     return placement, files
-
-
-def _drawn(search: Search, found: Found, told: Told) -> dict[str, bytes]:
-    from mountcalc.place.pictures.pictures import place_pictures  # noqa: PLC0415
-
-    return place_pictures(search, found, lambda share: told(share, "drawing pictures"))
 
 
 def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:

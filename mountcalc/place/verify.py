@@ -13,7 +13,6 @@ from mountcalc.place.feasible.clearances import nearest_keep_out
 from mountcalc.place.feasible.fall import Rests, fall_of
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.requirements.requirements import Requirements, limit_shares, requirements_of
 from mountcalc.requirements.results import Part, Setting
@@ -133,11 +132,9 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
     slope = np.diff(requirements.tension(max(turns, _STEP) + np.array([-_STEP, _STEP])))
     per_turn = float(slope[0]) / (2 * _STEP)
     # Whoever builds it swings the plate from stop to stop, as they are written.
-    nearest = nearest_keep_out(
-        one, point.scenario.plate.travel, space.keep_outs, Sizes.of(scenario, space)
-    )
+    nearest = nearest_keep_out(one, point.scenario.plate.travel, search)
     ends = float(measured.install[0]), float(measured.take_up[0])
-    fall = fall_of(scenario, space, one, ends, float(measured.set[0]))
+    fall = fall_of(search, one, ends, float(measured.set[0]))
     on_keep_out = fall.rests is Rests.KEEP_OUT
     own_belt = str(scenario.belt.designation or "as in the scenario")
     belts = space.belts

@@ -23,8 +23,8 @@ from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
 from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.layouts import KINDS, Layouts
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector
+from mountcalc.scenario.search import Search, SearchSpace
 
 Array = NDArray[np.float64]
 
@@ -148,23 +148,26 @@ def _swept(steps: list[list[Any]]) -> Any:
     )
 
 
-def outlines_of(layouts: Layouts, index: int, ends: tuple[float, float], sizes: Sizes) -> Outlines:
+def outlines_of(
+    layouts: Layouts, index: int, ends: tuple[float, float], search: Search
+) -> Outlines:
     """Outlines of one of some layouts."""
-    one = _Drawn.of(layouts, index)
+    one, space, driven = _Drawn.of(layouts, index), search.space, search.scenario.driven
+    radius = search.scenario.motor.pulley_radius
     kind = KINDS[int(layouts.kind[index])]
     on_plate = {
-        "plate": [one.board(float(layouts.plate_length[index]), sizes)],
-        "motor": one.motor_body(sizes),
+        "plate": [one.board(float(layouts.plate_length[index]), space)],
+        "motor": one.motor_body(space),
     }
     fixed: dict[str, list[Any]] = {}
     link = None
     if kind is AdjusterKind.LINK:
-        link = one.on_axis(-sizes.link_length), one.tip
+        link = one.on_axis(-space.link_length), one.tip
     else:
         (on_plate if kind is AdjusterKind.JACK_IN_PLATE else fixed).update(
-            one.screw(kind, ends, sizes)
+            one.screw(kind, ends, space)
         )
-    pulleys = _disc(sizes.driven, sizes.driven_radius), _disc(one.motor, sizes.motor_radius)
+    pulleys = _disc(driven.shaft, driven.pulley_radius), _disc(one.motor, radius)
     return Outlines(one.hinge, ends, on_plate, fixed, link, pulleys)
 
 
@@ -221,24 +224,24 @@ class _Drawn:
         (ux, uy), (vx, vy) = self.along, self.normal
         return self.hinge[0] + x * ux + y * vx, self.hinge[1] + x * uy + y * vy
 
-    def board(self, length: float, sizes: Sizes) -> Any:
+    def board(self, length: float, space: SearchSpace) -> Any:
         """The plate from the hinge's pin, with what of the hinge is before its edge."""
-        back, face = sizes.plate_back, sizes.plate_face
+        back, face = space.plate_back, space.plate_face
         corners = ((0.0, face), (length, face), (length, back), (0.0, back))
         return shapely.Polygon([self._on_plate(*at) for at in corners])
 
-    def motor_body(self, sizes: Sizes) -> list[Any]:
+    def motor_body(self, space: SearchSpace) -> list[Any]:
         """The motor's body, and its feet with what they stand on."""
         arm = self.motor[0] - self.hinge[0], self.motor[1] - self.hinge[1]
         foot = arm[0] * self.along[0] + arm[1] * self.along[1]
         height = arm[0] * self.normal[0] + arm[1] * self.normal[1]
-        half = sizes.motor_feet / 2
+        half = space.motor_feet / 2
         ground = [(foot - half, 0.0), (foot + half, 0.0), (foot + half, height)]
         feet = shapely.Polygon([self._on_plate(*at) for at in (*ground, (foot - half, height))])
-        return [feet, _disc(self.motor, sizes.motor_body / 2)]
+        return [feet, _disc(self.motor, space.motor_body / 2)]
 
     def screw(
-        self, kind: AdjusterKind, ends: tuple[float, float], sizes: Sizes
+        self, kind: AdjusterKind, ends: tuple[float, float], space: SearchSpace
     ) -> dict[str, list[Any]]:
         """A jack wherever its travel takes it, and the circle about its head."""
         in_plate = kind is AdjusterKind.JACK_IN_PLATE
@@ -250,11 +253,11 @@ class _Drawn:
             else kernels.jack_in_base(angles, *place)
         )
         least, most = float(state.extension.min()), float(state.extension.max())
-        back = least - sizes.bolt_length
+        back = least - space.bolt_length
         heads = shapely.MultiPoint(
-            [self.on_axis(back), self.on_axis(most - sizes.bolt_length)]
+            [self.on_axis(back), self.on_axis(most - space.bolt_length)]
         ).convex_hull
-        wider = sizes.wrench_space / math.cos(math.pi / 4 / _QUARTER)
+        wider = space.wrench_space / math.cos(math.pi / 4 / _QUARTER)
         return {
             "bolt": [shapely.LineString([self.on_axis(most), self.on_axis(back)])],
             "wrench": [heads.buffer(wider, quad_segs=_QUARTER) if wider else heads],

@@ -9,16 +9,21 @@ from slow_shapes import DISC_HAIR, DISTANCE_ERROR, clearance_of, gaps, outlines_
 
 from mountcalc.place.feasible.clearances import (
     clear,
-    clearing,
     nearest_keep_out,
     slack_of,
     written_stops,
 )
+from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import KINDS
-from mountcalc.place.feasible.parts import Sizes, parts_of
+from mountcalc.place.feasible.parts import parts_of
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 
 DISC_ERROR = 1e-5  # [m], of a disc of 5 in drawn with 256 corners
+
+
+def wrenched(search, radius):
+    """With another room about the head of a jack."""
+    return replace(search, space=replace(search.space, wrench_space=radius))
 
 
 def ring(center, radii, start):
@@ -31,10 +36,9 @@ def ring(center, radii, start):
 
 def slow_verdicts(search, layouts, ends):
     """By shapely: what each layout's clearance and the room of its wrench come to."""
-    sizes = Sizes.of(search.scenario, search.space)
     for index in range(len(layouts)):
         travel = float(ends[0][index]), float(ends[1][index])
-        outlines = outlines_of(layouts, index, travel, sizes)
+        outlines = outlines_of(layouts, index, travel, search)
         yield gaps(outlines, search.space.keep_outs)
 
 
@@ -48,8 +52,7 @@ def judged():
 
 def cheaply(search, layouts, ends):
     """By the cheap test between two angles."""
-    sizes = Sizes.of(search.scenario, search.space)
-    return clear(layouts, ends, search.space.keep_outs, sizes, search.space.clearance)
+    return clear(layouts, ends, search.space.keep_outs, search, search.space.clearance)
 
 
 def needed(gap, clearance):
@@ -62,9 +65,8 @@ def test_nothing_is_accepted_that_shapely_rejects_and_false_rejects_are_within_t
 ):
     search, layouts, ends, slow = judged
     wanted = clearance * search.space.clearance
-    sizes = Sizes.of(search.scenario, search.space)
-    found = clear(layouts, ends, search.space.keep_outs, sizes, wanted)
-    parts = parts_of(layouts, np.stack(ends, axis=1), sizes)
+    found = clear(layouts, ends, search.space.keep_outs, search, wanted)
+    parts = parts_of(layouts, np.stack(ends, axis=1), search)
     slack = {part.name: slack_of(part.lever, ends[1] - ends[0]) for part in parts}
     assert 0.05 < (found < 0).mean() < 0.95
     for index, all_gaps in enumerate(slow):
@@ -100,11 +102,10 @@ def test_the_first_keep_out_that_is_in_the_way_is_named(judged):
 
 def test_the_distance_that_is_told_is_the_least_over_the_travel(judged):
     search, layouts, ends, slow = judged
-    sizes = Sizes.of(search.scenario, search.space)
     for index in range(0, len(layouts), 5):
         travel = float(ends[0][index]), float(ends[1][index])
         one = layouts.take([index])
-        distance, name = nearest_keep_out(one, travel, search.space.keep_outs, sizes)
+        distance, name = nearest_keep_out(one, travel, search)
         by_name = clearance_of(slow[index])
         # Where parts overlap, any distance that is not above zero is told.
         nearest = max(min(by_name.values()), 0.0)
@@ -114,27 +115,25 @@ def test_the_distance_that_is_told_is_the_least_over_the_travel(judged):
 
 def test_each_keep_out_and_each_part_matters(judged):
     search, layouts, ends, _ = judged
-    sizes = Sizes.of(search.scenario, search.space)
     for keep_out in search.space.keep_outs[:2]:
-        every = clear(layouts, ends, [keep_out], sizes, 0.0) < 0
+        every = clear(layouts, ends, [keep_out], search, 0.0) < 0
         for part in BarredPart:
             others = tuple(one for one in keep_out.parts if one is not part)
-            lifted = clear(layouts, ends, [replace(keep_out, parts=others)], sizes, 0.0) < 0
-            alone = clear(layouts, ends, [replace(keep_out, parts=(part,))], sizes, 0.0) < 0
+            lifted = clear(layouts, ends, [replace(keep_out, parts=others)], search, 0.0) < 0
+            alone = clear(layouts, ends, [replace(keep_out, parts=(part,))], search, 0.0) < 0
             assert (lifted & alone == every).all()
-    assert (clear(layouts, ends, [], sizes, 0.1) < 0).all()
+    assert (clear(layouts, ends, [], search, 0.1) < 0).all()
 
 
 def test_room_for_the_wrench_is_lifted_with_its_radius(judged):
     search, layouts, ends, _ = judged
-    sizes = Sizes.of(search.scenario, search.space)
     jack = layouts.kind != KINDS.index(AdjusterKind.LINK)
     # Ground about the heads of jacks only, which bars nothing else.
-    head = layouts.tip - sizes.bolt_length * layouts.axis
+    head = layouts.tip - search.space.bolt_length * layouts.axis
     center = head[np.flatnonzero(jack)[0]]
     spot = KeepOut("spot", tuple(map(tuple, ring(center, [0.002] * 3, 0.0))), (BarredPart.BOLT,))
-    wide = clear(layouts, ends, [spot], replace(sizes, wrench_space=0.2), 0.0) < 0
-    narrow = clear(layouts, ends, [spot], replace(sizes, wrench_space=0.0), 0.0) < 0
+    wide = clear(layouts, ends, [spot], wrenched(search, 0.2), 0.0) < 0
+    narrow = clear(layouts, ends, [spot], wrenched(search, 0.0), 0.0) < 0
     assert not wide[np.flatnonzero(jack)[0]]
     assert (~wide).sum() > (~narrow).sum()
     assert (wide <= narrow).all()
@@ -152,17 +151,16 @@ def test_a_mirrored_mount_is_judged_alike(judged):
         replace(one, corners=tuple((-x, y) for x, y in one.corners))
         for one in search.space.keep_outs
     ]
-    sizes = Sizes.of(search.scenario, search.space)
-    assert sizes.driven[0] == 0.0
+    assert search.scenario.driven.shaft[0] == 0.0
     wanted = search.space.clearance
-    there = clear(mirrored, (-ends[0], -ends[1]), keep_outs, sizes, wanted)
-    here = clear(layouts, ends, search.space.keep_outs, sizes, wanted)
+    there = clear(mirrored, (-ends[0], -ends[1]), keep_outs, search, wanted)
+    here = clear(layouts, ends, search.space.keep_outs, search, wanted)
     assert (there == here).all()
 
 
 def test_a_search_clears_the_travel_as_it_is_written(judged):
     search, layouts, ends, _ = judged
-    found = clearing(search.scenario, search.space)(layouts, *ends)
+    found = Feasibility.of(search).clear(layouts, *ends)
     low, high = np.degrees(written_stops(*ends))
     for install, take_up, first, last in zip(*np.degrees(ends), low, high, strict=True):
         assert min(install, take_up) - 0.51 <= first < min(install, take_up)
@@ -180,34 +178,33 @@ def test_a_gap_of_what_does_not_move_may_be_as_wide_as_is_wanted(room):
     """Ground beside the driven pulley, away from the strands."""
     search = search_of()
     layouts, ends = drawn(search, 60)
-    sizes, wanted = Sizes.of(search.scenario, search.space), search.space.clearance
+    wanted = search.space.clearance
     # The motors stand to the left: the pulley's right is bare of strands.
-    edge = sizes.driven[0] + sizes.driven_radius + room * wanted
+    edge = search.scenario.driven.shaft[0] + search.scenario.driven.pulley_radius + room * wanted
     corners = ((edge, -0.01), (edge + 0.1, -0.01), (edge + 0.1, 0.01), (edge, 0.01))
     ground = KeepOut("wall", corners, (BarredPart.BELT,))
-    found = clear(layouts, ends, [ground], sizes, wanted)
+    found = clear(layouts, ends, [ground], search, wanted)
     assert len(layouts) > 30
     assert (found < 0).all() == (room >= 1.0)
     assert (found < 0).any() == (room >= 1.0)
     if room == 1.0:
         for gap in (
-            one for all_gaps in shapely_gaps(layouts, ends, sizes, ground) for one in all_gaps
+            one for all_gaps in shapely_gaps(layouts, ends, search, ground) for one in all_gaps
         ):
             assert -DISC_HAIR < gap.distance - wanted <= 1e-9
 
 
-def shapely_gaps(layouts, ends, sizes, ground):
+def shapely_gaps(layouts, ends, search, ground):
     for index in range(0, len(layouts), 10):
         travel = float(ends[0][index]), float(ends[1][index])
-        yield gaps(outlines_of(layouts, index, travel, sizes), [ground])
+        yield gaps(outlines_of(layouts, index, travel, search), [ground])
 
 
 @pytest.mark.parametrize("count", [2, 5, 33])
 def test_no_corner_of_a_belt_moves_faster_than_is_said(count):
     search = search_of()
     layouts, ends = drawn(search, 100)
-    sizes = Sizes.of(search.scenario, search.space)
-    belt = parts_of(layouts, np.stack(ends, axis=1), sizes)[-1]
+    belt = parts_of(layouts, np.stack(ends, axis=1), search)[-1]
     strands, every = belt.pieces[0], np.arange(len(layouts))
     fine = ends[0][:, None] + (ends[1] - ends[0])[:, None] * np.linspace(0, 1, 32 * 5 * 4 + 1)
     moved = np.diff(strands.at(every, fine), axis=1)

@@ -19,7 +19,6 @@ from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
@@ -108,9 +107,8 @@ def seen_from_behind(sample):
 def placed(name):
     """Each layout: its outlines as judged, its mount as written and read, and the drawn board."""
     search, layouts, mounts = found(name)
-    sizes = Sizes.of(search.scenario, search.space)
     for index, scenario in enumerate(mounts):
-        outlines = outlines_of(layouts, index, scenario.plate.travel, sizes)
+        outlines = outlines_of(layouts, index, scenario.plate.travel, search)
         back = parse_scenario(scenario_text(scenario))
         yield search.space, layouts, index, outlines, back, board_side(Build(back))
 

@@ -14,7 +14,6 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.fall import Rests, fall_of
 from mountcalc.place.feasible.layouts import ACTIONS
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import Acts
 from mountcalc.scenario.search import Action
 
@@ -31,9 +30,8 @@ def cases(search, count, seed):
 
 
 def fallen(search, one, ends, angle=SET):
-    sizes = Sizes.of(search.scenario, search.space)
-    outlines = outlines_of(one, 0, ends, sizes)
-    return fall_of(search.scenario, search.space, one, ends, angle), outlines
+    outlines = outlines_of(one, 0, ends, search)
+    return fall_of(search, one, ends, angle), outlines
 
 
 class Slow:
@@ -161,7 +159,7 @@ def test_a_weight_right_over_or_under_the_hinge_falls_nowhere():
         plate=replace(scenario.plate, weight=0.0),
     )
     for one, ends in cases(search, 3, seed=6):
-        fall = fall_of(weightless, search.space, one, ends, SET)
+        fall = fall_of(replace(search, scenario=weightless), one, ends, SET)
         assert (fall.rests, fall.angle, fall.drop, fall.stop) == (Rests.BALANCE, SET, 0.0, None)
 
 

@@ -41,6 +41,13 @@ def unit(count, seed=7):
     return np.random.default_rng(seed).random((count, len(DIMENSIONS)))
 
 
+def why_not(found, keep_outs=()):
+    """How many layouts fail for each reason, those with none left out."""
+    codes, counts = np.unique(found.reason[found.reason > 0], return_counts=True)
+    names = (reason_name(int(code), keep_outs) for code in codes)
+    return dict(zip(names, counts.tolist(), strict=True))
+
+
 def judged(scenario, space, points, install=INSTALL, take_up=TAKE_UP, clear=None):
     return Feasibility(
         scenario, space, drives_of(scenario, space, install, take_up), clear
@@ -124,11 +131,11 @@ def test_nothing_to_judge():
     scenario, space = cider()
     none = judged(scenario, space, np.empty((0, len(DIMENSIONS))))
     assert none.reason.size == none.kept.size == len(none.layouts) == 0
-    assert none.why_not() == {}
+    assert why_not(none) == {}
 
 
 def counted(scenario, space, install=INSTALL, take_up=TAKE_UP):
-    return judged(scenario, space, unit(20_000), install, take_up).why_not()
+    return why_not(judged(scenario, space, unit(20_000), install, take_up))
 
 
 LIFTED = {
@@ -183,7 +190,7 @@ def test_the_plate_stays_on_the_adjuster_without_weights_and_with_even_strands()
     scenario = dataclasses.replace(scenario, motor=motor, plate=plate, driven=driven)
     space = dataclasses.replace(space, acts=(Action.PUSH, Action.PULL), leverage=0.3)
     result = judged(scenario, space, unit(20_000))
-    assert "leaves_adjuster" not in result.why_not()
+    assert "leaves_adjuster" not in why_not(result)
     assert len(result.kept) > 1000
 
 
@@ -216,9 +223,9 @@ def test_keep_outs_are_asked_last_and_named():
     low = free.layouts.hinge_y < -0.2
     np.testing.assert_array_equal(walled.kept, free.kept[low])
     left = free.layouts.hinge_x[~low] < -0.5
-    why = walled.why_not(walls)
+    why = why_not(walled, walls)
     assert (why["keep_out:leg"], why["keep_out:wall"]) == (np.sum(left), np.sum(~left))
-    assert {key: value for key, value in why.items() if ":" not in key} == free.why_not()
+    assert {key: value for key, value in why.items() if ":" not in key} == why_not(free)
 
 
 def test_a_load_that_needs_no_pull_is_set_by_what_a_balance_or_a_hand_may_miss():

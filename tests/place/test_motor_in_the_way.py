@@ -11,7 +11,6 @@ from slow_motor import slow_room
 
 from mountcalc.place.feasible.clearances import clear_of_motor, motor_slack
 from mountcalc.place.feasible.layouts import DIMENSIONS, KINDS, layouts_from
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind
 
 POINTS = 250
@@ -52,10 +51,9 @@ def scanned(name, clearance):
 def test_nothing_is_accepted_that_the_scan_rejects_and_false_rejects_are_within_the_bound(
     name, clearance
 ):
-    scenario, space, layouts, ends = free(name)
-    sizes = Sizes.of(scenario, space)
-    clear = clear_of_motor(layouts, ends, sizes, clearance)
-    slack = motor_slack(layouts, ends, sizes)
+    _, space, layouts, ends = free(name)
+    clear = clear_of_motor(layouts, ends, space, clearance)
+    slack = motor_slack(layouts, ends, space)
     assert 0 < clear.sum() < len(clear)
     for index, least in enumerate(scanned(name, clearance)):
         if clear[index]:
@@ -65,15 +63,14 @@ def test_nothing_is_accepted_that_the_scan_rejects_and_false_rejects_are_within_
 
 
 def test_a_link_has_no_wrench_and_what_is_behind_the_plate_is_parted_by_it():
-    scenario, space, layouts, ends = free("cider")
-    sizes = Sizes.of(scenario, space)
-    clear = clear_of_motor(layouts, ends, sizes, space.clearance)
+    _, space, layouts, ends = free("cider")
+    clear = clear_of_motor(layouts, ends, space, space.clearance)
     ahead = np.sum(layouts.axis * layouts.normal, axis=1) > 0
     behind = ahead & (layouts.kind != KINDS.index(AdjusterKind.JACK_IN_PLATE))
     assert behind.sum() > 5
     assert clear[behind].all()
     for index in np.flatnonzero(layouts.kind == KINDS.index(AdjusterKind.LINK))[:3]:
-        wide = replace(sizes, wrench_space=10.0)
+        wide = replace(space, wrench_space=10.0)
         one, travel = layouts.take([index]), tuple(end[[index]] for end in ends)
         assert clear_of_motor(one, travel, wide, space.clearance) == clear[index]
     under_feet = ~ahead & (np.abs(layouts.reach - layouts.foot) < space.motor_feet / 2)
@@ -82,8 +79,8 @@ def test_a_link_has_no_wrench_and_what_is_behind_the_plate_is_parted_by_it():
 
 
 def test_a_pin_that_stands_out_of_the_face_under_the_feet_meets_them():
-    scenario, space, layouts, ends = free("pinned in front")
-    clear = clear_of_motor(layouts, ends, Sizes.of(scenario, space), space.clearance)
+    _, space, layouts, ends = free("pinned in front")
+    clear = clear_of_motor(layouts, ends, space, space.clearance)
     under_feet = np.abs(layouts.reach - layouts.foot) < space.motor_feet / 2
     assert under_feet.sum() > 5
     assert not clear[under_feet].any()

@@ -10,7 +10,6 @@ from slow_shapes import DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
 from mountcalc.linkage import kernels
 from mountcalc.place.feasible.layouts import KINDS, layouts_from
-from mountcalc.place.feasible.parts import Sizes
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 from mountcalc.scenario.search import Action, MotorSide
 
@@ -43,8 +42,7 @@ def level():
 
 def test_parts_as_drawn(level):
     search, layouts = level
-    sizes = Sizes.of(search.scenario, search.space)
-    outlines = outlines_of(layouts, 0, TRAVEL, sizes)
+    outlines = outlines_of(layouts, 0, TRAVEL, search)
     assert outlines.parts == ("plate", "motor", "bolt", "wrench", "belt")
     (plate,) = outlines.part("plate", 0.0)
     end = layouts.plate_length[0] / INCH
@@ -61,8 +59,7 @@ def test_parts_as_drawn(level):
 
 def test_a_jack_reaches_from_its_head_to_its_tip_wherever_the_travel_takes_it(level):
     search, layouts = level
-    sizes = Sizes.of(search.scenario, search.space)
-    outlines = outlines_of(layouts, 0, TRAVEL, sizes)
+    outlines = outlines_of(layouts, 0, TRAVEL, search)
     (bolt,), (wrench,) = outlines.part("bolt", 0.1), outlines.part("wrench", 0.1)
     # Level and 12 in from the hinge, the plate is 12 tan(phi) in above the drawing at phi.
     heights = 12 * np.tan(TRAVEL)
@@ -79,9 +76,8 @@ def test_a_jack_reaches_from_its_head_to_its_tip_wherever_the_travel_takes_it(le
 
 def test_a_screw_through_the_plate_turns_with_it_and_a_link_swings_about_its_base_pin(level):
     search, layouts = level
-    sizes = Sizes.of(search.scenario, search.space)
     through = replace(layouts, kind=np.array([KINDS.index(AdjusterKind.JACK_IN_PLATE)]))
-    outlines = outlines_of(through, 0, TRAVEL, sizes)
+    outlines = outlines_of(through, 0, TRAVEL, search)
     for name in ("bolt", "wrench", "plate", "motor"):
         drawn_as = shapely.union_all(outlines.part(name, 0.0))
         turned = shapely.union_all(outlines.part(name, 0.3))
@@ -89,9 +85,9 @@ def test_a_screw_through_the_plate_turns_with_it_and_a_link_swings_about_its_bas
         assert back.hausdorff_distance(drawn_as) < 1e-9
         assert turned.hausdorff_distance(drawn_as) > 0.05
     link = replace(layouts, kind=np.array([KINDS.index(AdjusterKind.LINK)]))
-    outlines = outlines_of(link, 0, TRAVEL, sizes)
+    outlines = outlines_of(link, 0, TRAVEL, search)
     assert "wrench" not in outlines.parts
-    base = (layouts.tip - sizes.link_length * layouts.axis)[0]
+    base = (layouts.tip - search.space.link_length * layouts.axis)[0]
     for angle in (0.0, 0.25):
         ends = shapely.get_coordinates(outlines.part("bolt", angle))
         pin = kernels.plate_point(angle, *layouts.hinge[0], *layouts.tip[0])
@@ -101,8 +97,7 @@ def test_a_screw_through_the_plate_turns_with_it_and_a_link_swings_about_its_bas
 
 def test_distances_of_keep_outs_beside_a_level_plate(level):
     search, layouts = level
-    sizes = Sizes.of(search.scenario, search.space)
-    still = outlines_of(layouts, 0, (-1e-9, 1e-9), sizes)
+    still = outlines_of(layouts, 0, (-1e-9, 1e-9), search)
     keep_outs = [
         box("below the plate", -29 * INCH, -14 * INCH, -26 * INCH, -12 * INCH),
         replace(
@@ -121,10 +116,9 @@ def test_distances_of_keep_outs_beside_a_level_plate(level):
 def test_the_least_distance_over_the_travel_is_that_of_a_fine_scan():
     search = search_of()
     layouts, ends = drawn(search, 15, seed=5)
-    sizes = Sizes.of(search.scenario, search.space)
     for index in range(len(layouts)):
         travel = float(ends[0][index]), float(ends[1][index])
-        outlines = outlines_of(layouts, index, travel, sizes)
+        outlines = outlines_of(layouts, index, travel, search)
         for gap in gaps(outlines, search.space.keep_outs[:3]):
             (keep_out,) = (one for one in search.space.keep_outs if one.name == gap.keep_out)
             polygon = shapely.Polygon(keep_out.corners)
@@ -141,10 +135,9 @@ def test_the_least_distance_over_the_travel_is_that_of_a_fine_scan():
 def test_what_is_swept_holds_the_part_at_every_angle():
     search = search_of()
     layouts, ends = drawn(search, 6, seed=2)
-    sizes = Sizes.of(search.scenario, search.space)
     for index in range(len(layouts)):
         travel = float(ends[0][index]), float(ends[1][index])
-        outlines = outlines_of(layouts, index, travel, sizes)
+        outlines = outlines_of(layouts, index, travel, search)
         swept = outlines.swept()
         assert set(swept) == set(outlines.parts)
         for name, ground in swept.items():
@@ -157,7 +150,7 @@ def test_what_is_swept_holds_the_part_at_every_angle():
 
 def test_what_it_does_not_bar_a_keep_out_is_not_measured_against(level):
     search, layouts = level
-    outlines = outlines_of(layouts, 0, TRAVEL, Sizes.of(search.scenario, search.space))
+    outlines = outlines_of(layouts, 0, TRAVEL, search)
     ground = replace(box("ground", -1.0, -1.0, 1.0, 1.0), parts=(BarredPart.BOLT,))
     assert [gap.part for gap in gaps(outlines, [ground])] == ["bolt", "wrench"]
     assert clearance_of(gaps(outlines, [ground])) == {"ground": 0.0}

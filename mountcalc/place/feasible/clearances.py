@@ -19,16 +19,15 @@ import shapely
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts
-from mountcalc.place.feasible.parts import Part, Sizes, extensions, parts_of, shapes_of
-from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
-from mountcalc.scenario.search import SearchSpace
+from mountcalc.place.feasible.parts import Part, extensions, parts_of, shapes_of
+from mountcalc.scenario.model import BarredPart, KeepOut
+from mountcalc.scenario.search import Search, SearchSpace
 
 __all__ = [
     "DISTANCE_ERROR",
     "bars",
     "clear",
     "clear_of_motor",
-    "clearing",
     "motor_slack",
     "nearest_keep_out",
     "slack_of",
@@ -158,7 +157,7 @@ def clear(
     layouts: Layouts,
     ends: tuple[Array, Array],
     keep_outs: Sequence[KeepOut],
-    sizes: Sizes,
+    search: Search,
     clearance: float,
 ) -> Ints:
     """Index of the first keep-out that layouts do not clear between two plate angles, or -1."""
@@ -166,20 +165,9 @@ def clear(
     for start in range(0, len(layouts) if keep_outs else 0, _BLOCK):
         block = slice(start, start + _BLOCK)
         travel = np.stack([ends[0][block], ends[1][block]], axis=1)
-        parts = parts_of(layouts.take(block), travel, sizes)
+        parts = parts_of(layouts.take(block), travel, search)
         found.append(_test_block(parts, travel, keep_outs, clearance))
     return np.concatenate(found)
-
-
-def clearing(scenario: Scenario, space: SearchSpace) -> Callable[[Layouts, Array, Array], Ints]:
-    """Bind the test to what a search must clear, from stop to stop as they are written."""
-    sizes = Sizes.of(scenario, space)
-
-    def test(layouts: Layouts, install: Array, take_up: Array) -> Ints:
-        ends = written_stops(install, take_up)
-        return clear(layouts, ends, space.keep_outs, sizes, space.clearance)
-
-    return test
 
 
 def _test_block(
@@ -219,14 +207,16 @@ def _bounding(part: Part, travel: Array) -> tuple[Array, Array]:
 
 
 def nearest_keep_out(
-    layout: Layouts, ends: tuple[float, float], keep_outs: Sequence[KeepOut], sizes: Sizes
+    layout: Layouts, ends: tuple[float, float], search: Search
 ) -> tuple[float, str] | None:
     """How near one layout's plate, motor, bolt and belt come to what, sure to `DISTANCE_ERROR`."""
-    only, parts = np.zeros(1, dtype=np.intp), parts_of(layout, np.array([ends]), sizes)
-    polygons = [shapely.Polygon(keep_out.corners) for keep_out in keep_outs]
+    only, parts = np.zeros(1, dtype=np.intp), parts_of(layout, np.array([ends]), search)
     found = [
-        (_least(_ByKeepOuts(part, only, np.array([polygon])), ends), keep_out.name)
-        for keep_out, polygon in zip(keep_outs, polygons, strict=True)
+        (
+            _least(_ByKeepOuts(part, only, np.array([shapely.Polygon(keep_out.corners)])), ends),
+            keep_out.name,
+        )
+        for keep_out in search.space.keep_outs
         for part in parts
         if part.name != "wrench" and bars(keep_out, part.name)
     ]
@@ -272,7 +262,7 @@ class _Bolts:
 
     layouts: Layouts
     travel: Array
-    sizes: Sizes
+    space: SearchSpace
     clearance: float
     pieces: int = 2
 
@@ -285,9 +275,9 @@ class _Bolts:
     @cached_property
     def lever(self) -> Array:
         """How fast any point moves at most; see `_Swinging`."""
-        one, sizes, (least, most) = self.layouts, self.sizes, self._ends
+        one, space, (least, most) = self.layouts, self.space, self._ends
         link = one.kind == LINK
-        back = np.where(link, -sizes.link_length, least - sizes.bolt_length)
+        back = np.where(link, -space.link_length, least - space.bolt_length)
         lever = np.maximum(
             np.hypot(one.reach, one.offset + one.ahead * back),
             np.hypot(one.reach, one.offset + one.ahead * most),
@@ -303,12 +293,12 @@ class _Bolts:
 
     def apart(self, which: Ints, angles: Array) -> Array:
         """How far bolt and room for the wrench are from the motor's feet and body."""
-        height, half = self.layouts.motor_height[which], self.sizes.motor_feet / 2
+        height, half = self.layouts.motor_height[which], self.space.motor_feet / 2
         feet = shapely.box(-half, 0.0, half, height)[:, None]
         shaft = shapely.points(np.zeros(len(which)), height)[:, None]
 
         def from_motor(lines: Any) -> Array:  # noqa: ANN401
-            body = shapely.distance(lines, shaft) - self.sizes.motor_body / 2
+            body = shapely.distance(lines, shaft) - self.space.motor_body / 2
             apart: Array = np.minimum(body, shapely.distance(lines, feet))
             return apart
 
@@ -318,7 +308,7 @@ class _Bolts:
         """How far all are from a disc about the shaft that holds feet and body, shape (2, n)."""
         height = self.layouts.motor_height
         shaft = shapely.points(np.zeros(len(height)), height)[:, None]
-        radius = np.maximum(np.hypot(height, self.sizes.motor_feet / 2), self.sizes.motor_body / 2)
+        radius = np.maximum(np.hypot(height, self.space.motor_feet / 2), self.space.motor_body / 2)
 
         def from_disc(lines: Any) -> Array:  # noqa: ANN401
             apart: Array = shapely.distance(lines, shaft) - radius[:, None]
@@ -328,7 +318,7 @@ class _Bolts:
 
     def _apart(self, which: Ints, angles: Array, distance: Callable[[Any], Array]) -> Array:
         tip, head = self._places(which, angles)
-        face, kind = self.sizes.plate_face, self.layouts.kind[which][:, None]
+        face, kind = self.space.plate_face, self.layouts.kind[which][:, None]
         bolt = distance(shapes_of(np.stack([tip, head], axis=-2)))
         behind = np.maximum(bolt, face - head[..., 1] + self.clearance)
         bolt = np.where(tip[..., 1] <= face + _ROUNDING, behind, bolt)
@@ -336,20 +326,20 @@ class _Bolts:
         (least, most), last = self._ends, head.copy()
         along = (self.layouts.ahead * (most - least))[which][:, None]
         last[..., 1] += np.where(kind == IN_PLATE, along, 0.0)
-        wrench = distance(shapes_of(np.stack([head, last], axis=-2))) - self.sizes.wrench_space
+        wrench = distance(shapes_of(np.stack([head, last], axis=-2))) - self.space.wrench_space
         wrench = np.maximum(wrench, face - np.maximum(head[..., 1], last[..., 1]))
         return np.stack([bolt, np.where(kind == LINK, np.inf, wrench)])
 
     def _places(self, which: Ints, angles: Array) -> tuple[Array, Array]:
         """Tips and heads, or the pins of links in plate and base, shape (n, s, 2)."""
-        some, sizes = self.layouts.take(which), self.sizes
+        some, space = self.layouts.take(which), self.space
         least, most = (end[which][:, None] for end in self._ends)
         kind, ahead, turn = (one[:, None] for one in (some.kind, some.ahead, some.turn))
         in_plate, link = kind == IN_PLATE, kind == LINK
         moved = extensions(some, angles)
         tip = np.where(in_plate, most, np.where(link, 0.0, moved))
-        head = np.where(in_plate, least, moved) - sizes.bolt_length
-        head = np.where(link, -sizes.link_length, head)
+        head = np.where(in_plate, least, moved) - space.bolt_length
+        head = np.where(link, -space.link_length, head)
         sin, cos = turn * np.sin(angles), np.cos(angles)
         u, foot = some.reach[:, None], some.foot[:, None]
 
@@ -363,24 +353,24 @@ class _Bolts:
 
 
 def clear_of_motor(
-    layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes, clearance: float
+    layouts: Layouts, ends: tuple[Array, Array], space: SearchSpace, clearance: float
 ) -> Bools:
     """Test which bolts, wrenches and links clear the body and the feet of the motor on the plate.
 
     What lies wholly behind the face on which the motor stands is clear, however near.
     """
     travel, needed = np.stack(ends, axis=1), np.array([[clearance], [0.0]])
-    every = _Bolts(layouts, travel, sizes, clearance)
+    every = _Bolts(layouts, travel, space, clearance)
     moved = every.lever * np.abs(np.diff(travel)[:, 0])
     good = _enough(every.from_disc(travel.mean(axis=1)[:, None]) - moved / 2, needed)
     near = np.flatnonzero(~good)
-    some = _Bolts(layouts.take(near), travel[near], sizes, clearance)
+    some = _Bolts(layouts.take(near), travel[near], space, clearance)
     good[near] = _enough(_bounds(some, travel[near], needed, _ANGLES_OF_BOLTS), needed)
     return good
 
 
-def motor_slack(layouts: Layouts, ends: tuple[Array, Array], sizes: Sizes) -> Array:
+def motor_slack(layouts: Layouts, ends: tuple[Array, Array], space: SearchSpace) -> Array:
     """By how much the test of bolts and motors may underrate the room that is left [m]."""
     travel = np.stack(ends, axis=1)
-    lever = _Bolts(layouts, travel, sizes, 0.0).lever
+    lever = _Bolts(layouts, travel, space, 0.0).lever
     return slack_of(lever, np.diff(travel)[:, 0], _ANGLES_OF_BOLTS[-1])

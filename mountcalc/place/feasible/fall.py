@@ -13,10 +13,10 @@ from mountcalc.linkage import kernels
 from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.layouts import ACTIONS, IN_PLATE, Layouts
-from mountcalc.place.feasible.parts import Part, Sizes, parts_of
+from mountcalc.place.feasible.parts import Part, parts_of
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.scenario.model import KeepOut, Scenario, Vector
-from mountcalc.scenario.search import Action, SearchSpace
+from mountcalc.scenario.search import Action, Search
 
 __all__ = ["Fall", "Rests", "Stop", "fall_of"]
 
@@ -77,20 +77,18 @@ class _Plate:
     in_the_way: list[tuple[KeepOut, Part, shapely.Polygon]]
 
     @classmethod
-    def of(
-        cls, scenario: Scenario, space: SearchSpace, layout: Layouts, ends: tuple[float, float]
-    ) -> _Plate:
+    def of(cls, search: Search, layout: Layouts, ends: tuple[float, float]) -> _Plate:
         """That of a layout; a bolt through the plate and its head fall with it."""
         names = {"plate", "motor"} | ({"bolt"} if layout.kind[0] == IN_PLATE else set())
-        every = parts_of(layout, np.array([ends]), Sizes.of(scenario, space))
+        every = parts_of(layout, np.array([ends]), search)
         falls = [part for part in every if part.name in names]
         in_the_way = [
             (keep_out, part, shapely.Polygon(keep_out.corners))
-            for keep_out in space.keep_outs
+            for keep_out in search.space.keep_outs
             for part in falls
             if bars(keep_out, part.name)
         ]
-        return cls(scenario, layout, ends, list(every), in_the_way)
+        return cls(search.scenario, layout, ends, list(every), in_the_way)
 
     @property
     def lever(self) -> float:
@@ -119,19 +117,11 @@ class _Plate:
         return min(found, key=lambda one: one[0])
 
 
-def fall_of(
-    scenario: Scenario,
-    space: SearchSpace,
-    layout: Layouts,
-    ends: tuple[float, float],
-    angle: float,
-) -> Fall:
+def fall_of(search: Search, layout: Layouts, ends: tuple[float, float], angle: float) -> Fall:
     """What happens when the belt of a layout that swings between two ends breaks at an angle."""
+    scenario, space = search.scenario, search.space
     drives = drives_of(scenario, space, 0.0, 0.0).of(layout.belt)
-    statics, plate = (
-        Statics(scenario, space, layout, drives),
-        _Plate.of(scenario, space, layout, ends),
-    )
+    statics, plate = Statics(scenario, space, layout, drives), _Plate.of(search, layout, ends)
     # The weights' moment, clockwise positive, as drawn and a quarter turn on: both levers [N m].
     level, upright = statics.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
     moment = level * math.cos(angle) + upright * math.sin(angle)

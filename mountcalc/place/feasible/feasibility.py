@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.travel import LEAST_BITE
 from mountcalc.linkage import kernels
-from mountcalc.place.feasible.clearances import clear_of_motor, clearing, written_stops
+from mountcalc.place.feasible.clearances import clear, clear_of_motor, written_stops
 from mountcalc.place.feasible.drives import Drives, belt_room, drives_of
 from mountcalc.place.feasible.layouts import (
     END_MARGIN,
@@ -22,11 +22,10 @@ from mountcalc.place.feasible.layouts import (
     layouts_from,
     with_tips_out,
 )
-from mountcalc.place.feasible.parts import Sizes
-from mountcalc.place.feasible.reasons import Reason, reason_name
+from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.feasible.set_point import carries_sign, find_zeros, set_points
 from mountcalc.place.feasible.statics import Statics, Strung
-from mountcalc.scenario.model import KeepOut, Scenario
+from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 
 __all__ = ["CHUNK", "Clear", "Feasibility", "Feasible", "Measures"]
@@ -105,15 +104,6 @@ class Feasible:
     layouts: Layouts
     measures: Measures
 
-    def why_not(self, keep_outs: Sequence[KeepOut] = ()) -> dict[str, int]:
-        """How many layouts fail for each reason, those with none left out."""
-        counts = np.bincount(self.reason)
-        return {
-            reason_name(code, keep_outs): int(count)
-            for code, count in enumerate(counts)
-            if count and code != Reason.FEASIBLE
-        }
-
     @staticmethod
     def joined(parts: Sequence[Feasible]) -> Feasible:
         """The verdicts of parts that follow each other as one."""
@@ -162,14 +152,26 @@ class Feasibility:
         """That of a search, with the room that its belts want and its keep-outs."""
         scenario, space = search.scenario, search.space
         drives = drives_of(scenario, space, *belt_room(scenario, space))
-        return cls(scenario, space, drives, clearing(scenario, space))
 
-    def clear_of_motor(self, layouts: Layouts, install: Array, take_up: Array) -> Bools:
-        """Whether bolts clear the motor between two plate angles, if they are not beside it."""
-        if self.space.bolt_beside_motor:
-            return np.ones(len(layouts), dtype=bool)
-        sizes, ends = Sizes.of(self.scenario, self.space), written_stops(install, take_up)
-        return clear_of_motor(layouts, ends, sizes, self.space.clearance)
+        def first_met(layouts: Layouts, install: Array, take_up: Array) -> Ints:
+            # From stop to stop as they are written.
+            ends = written_stops(install, take_up)
+            return clear(layouts, ends, space.keep_outs, search, space.clearance)
+
+        return cls(scenario, space, drives, first_met)
+
+    def room(self, layouts: Layouts, install: Array, take_up: Array) -> Ints:
+        """Why each layout's bolt does not clear its motor, or a part a keep-out; 0 where all do."""
+        reason = np.zeros(len(layouts), dtype=np.intp)
+        if len(layouts) and not self.space.bolt_beside_motor:
+            ends = written_stops(install, take_up)
+            clears = clear_of_motor(layouts, ends, self.space, self.space.clearance)
+            reason[~clears] = Reason.MOTOR_IN_THE_WAY
+        some = np.flatnonzero(reason == 0)
+        if some.size and self.clear is not None:
+            first = self.clear(layouts.take(some), install[some], take_up[some])
+            reason[some] = np.where(first < 0, 0, Reason.KEEP_OUT + first)
+        return reason
 
     def samples(self, unit: ArrayLike) -> Feasible:
         """Feasibility the layouts of the points of a sample; only the feasible ones are kept."""
@@ -199,19 +201,10 @@ class Feasibility:
         with np.errstate(invalid="ignore", divide="ignore"):
             for test in (_swings, _turns, _settles, _holds, _bears):
                 test(left)
-            self._clears(left)
+            reasons = self.room(left.statics.layouts, *left.columns["phi"][::2])
+            left.keep(reasons == 0, reasons)
             measures = _measures(left)
         return Feasible(reason, left.columns["place"], left.statics.layouts, measures)
-
-    def _clears(self, left: _Left) -> None:
-        """Bolt and motor clear each other, and all parts the keep-outs."""
-        if len(left):
-            layouts, phi = left.statics.layouts, left.columns["phi"]
-            left.keep(self.clear_of_motor(layouts, *phi[::2]), Reason.MOTOR_IN_THE_WAY)
-        if len(left) and self.clear is not None:
-            layouts, phi = left.statics.layouts, left.columns["phi"]
-            first = self.clear(layouts, *phi[::2])
-            left.keep(first < 0, Reason.KEEP_OUT + first)
 
 
 @dataclass

@@ -17,54 +17,14 @@ from numpy.typing import NDArray
 
 from mountcalc.linkage import kernels
 from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts
-from mountcalc.scenario.model import Scenario, Vector
-from mountcalc.scenario.search import SearchSpace
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.search import Search, SearchSpace
 
-__all__ = ["Part", "Piece", "Sizes", "Strands", "extensions", "parts_of", "shapes_of"]
+__all__ = ["Part", "Piece", "Strands", "extensions", "parts_of", "shapes_of"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
-
-
-@dataclass(frozen=True, slots=True)
-class Sizes:
-    """What is the same for all layouts of a search; lengths in m.
-
-    ``driven`` is the driven shaft, the first radii are the pulleys' pitch radii. ``plate_face`` and
-    ``plate_back`` are how far from the plate's line, to the motor's side, its two faces are;
-    ``motor_body`` is a diameter about the shaft; ``motor_feet`` how far the feet reach along the
-    plate, which count as a block up to the shaft's height. ``bolt_length`` is from a jack's tip as
-    drawn to its head, ``link_length`` from pin to pin, ``wrench_space`` the radius of the circle
-    about a jack's head that must stay free.
-    """
-
-    driven: Vector
-    driven_radius: float
-    motor_radius: float
-    plate_face: float
-    plate_back: float
-    motor_body: float
-    motor_feet: float
-    bolt_length: float
-    link_length: float
-    wrench_space: float
-
-    @classmethod
-    def of(cls, scenario: Scenario, space: SearchSpace) -> Sizes:
-        """Those of a search."""
-        return cls(
-            driven=scenario.driven.shaft,
-            driven_radius=scenario.driven.pulley_radius,
-            motor_radius=scenario.motor.pulley_radius,
-            plate_face=space.plate_face,
-            plate_back=space.plate_back,
-            motor_body=space.motor_body,
-            motor_feet=space.motor_feet,
-            bolt_length=space.bolt_length,
-            link_length=space.link_length,
-            wrench_space=space.wrench_space,
-        )
 
 
 def shapes_of(corners: Array) -> NDArray[Any]:
@@ -185,25 +145,27 @@ def extensions(layouts: Layouts, angles: Array) -> Array:
     return result
 
 
-def parts_of(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Part, ...]:
+def parts_of(layouts: Layouts, ends: Array, search: Search) -> tuple[Part, ...]:
     """Plate, motor, bolt, wrench and belt of layouts that swing between two plate angles."""
+    space, driven = search.space, search.scenario.driven
+    radii = driven.pulley_radius, search.scenario.motor.pulley_radius
     hinge, motor, count = layouts.hinge, layouts.motor, len(layouts)
     zero, one = np.zeros(count), np.ones((count, 1), dtype=bool)
-    plate = _box(layouts, (zero, layouts.plate_length), (sizes.plate_back, sizes.plate_face))
+    plate = _box(layouts, (zero, layouts.plate_length), (space.plate_back, space.plate_face))
     arm = motor - hinge
     foot = np.sum(arm * layouts.along, axis=1)
     height = np.sum(arm * layouts.normal, axis=1)
-    half = sizes.motor_feet / 2
+    half = space.motor_feet / 2
     feet = _box(layouts, (foot - half, foot + half), (0.0, height))
     shaft = motor[:, None, :]
-    body = Piece(hinge, shaft, one, sizes.motor_body / 2)
-    on_driven = np.broadcast_to(np.asarray(sizes.driven), (count, 1, 2))
+    body = Piece(hinge, shaft, one, space.motor_body / 2)
+    on_driven = np.broadcast_to(np.asarray(driven.shaft), (count, 1, 2))
     belt = (
-        Strands(hinge, shaft, one, 0.0, sizes.driven, sizes.driven_radius, sizes.motor_radius),
-        Piece(hinge, on_driven, ~one, sizes.driven_radius),
-        Piece(hinge, shaft, one, sizes.motor_radius),
+        Strands(hinge, shaft, one, 0.0, driven.shaft, *radii),
+        Piece(hinge, on_driven, ~one, radii[0]),
+        Piece(hinge, shaft, one, radii[1]),
     )
-    rod, head = _bolt(layouts, ends, sizes)
+    rod, head = _bolt(layouts, ends, space)
     return (
         _part("plate", plate),
         _part("motor", feet, body),
@@ -234,12 +196,12 @@ def _box(
     return Piece(layouts.hinge, corners, np.ones(corners.shape[:2], dtype=bool))
 
 
-def _bolt(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Piece, Piece]:
+def _bolt(layouts: Layouts, ends: Array, space: SearchSpace) -> tuple[Piece, Piece]:
     """The bolt or link, and where the head of a jack is: both wherever the screw takes them."""
     moved = extensions(layouts, ends)
     least, most = moved.min(axis=1), moved.max(axis=1)
     link, in_plate = layouts.kind == LINK, layouts.kind == IN_PLATE
-    length = np.where(link, sizes.link_length, sizes.bolt_length)
+    length = np.where(link, space.link_length, space.bolt_length)
 
     def on_axis(*places: Array) -> Array:
         along = np.stack(places, axis=1)[..., None]
@@ -248,4 +210,4 @@ def _bolt(layouts: Layouts, ends: Array, sizes: Sizes) -> tuple[Piece, Piece]:
     bolt, heads = on_axis(most, least - length), on_axis(least - length, most - length)
     rod = Piece(layouts.hinge, bolt, np.stack([in_plate | link, in_plate], axis=1))
     turns = np.stack([in_plate, in_plate], axis=1)
-    return rod, Piece(layouts.hinge, heads, turns, sizes.wrench_space)
+    return rod, Piece(layouts.hinge, heads, turns, space.wrench_space)

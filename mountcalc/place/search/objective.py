@@ -178,16 +178,12 @@ class Objective:
 
     def _goals(self, layouts: Layouts, others: ArrayLike) -> Array:
         found = self._but_for_room.layouts(layouts)
-        goals, measures, clear = goals_of(found), found.measures, self.feasibility.clear
+        goals, measures = goals_of(found), found.measures
         bound = np.broadcast_to(others, (found.reason.size, len(GOALS)))[found.kept]
         matter = np.flatnonzero(beats(goals, bound, self.prefer))
 
-        def swinging() -> tuple[Layouts, Array, Array]:
-            return found.layouts.take(matter), measures.install[matter], measures.take_up[matter]
-
-        matter = matter[self.feasibility.clear_of_motor(*swinging())]
-        if clear is not None and matter.size:
-            matter = matter[clear(*swinging()) < 0]
+        swing = measures.install[matter], measures.take_up[matter]
+        matter = matter[self.feasibility.room(found.layouts.take(matter), *swing) == 0]
         result = np.full((found.reason.size, len(GOALS)), np.inf)
         result[found.kept[matter]] = goals[matter]
         return result

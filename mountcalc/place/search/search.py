@@ -64,13 +64,20 @@ def find_layouts(
     prefer: Prefer,
     count: int = 10,
     progress: Callable[[Advance], None] | None = None,
+    *,
+    samples: int | None = None,
+    seed: int | None = None,
 ) -> Found:
     """Look for layouts that keep every requirement, the best by a preference first.
 
     More samples than 256, 512, 1024 ... never give a worse first layout than those (see
     :class:`mountcalc.place.search.optimiser.Optimiser`), unless the ordinary solver refuses a
-    better one.
+    better one. ``samples`` and ``seed`` take the place of the search's own.
     """
+    space = search.space
+    samples = space.samples if samples is None else samples
+    seed = space.seed if seed is None else seed
+    search = replace(search, space=replace(space, samples=samples, seed=seed))
     optimiser = Optimiser.of(search, prefer)
 
     def advanced(share: float) -> None:
