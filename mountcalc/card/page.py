@@ -19,7 +19,7 @@ from mountcalc.pages.amounts import (
     deflection_text,
     force_range,
     mass_range,
-    percent,
+    nearest_percent,
     turns_text,
 )
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
@@ -200,6 +200,7 @@ def _of_row(scenario: Scenario, one: TableSetting) -> str:
     if one.share_of_limit is None or one.share_as_set is None:
         return f"{text}; {one.why_not}."
     return (
-        f'{text}; at rest bearing "{one.bearing}" would be at {percent(one.share_of_limit)} % of '
-        f"its limit, where this card has {percent(one.share_as_set)} %."
+        f'{text}; at rest bearing "{one.bearing}" would be at '
+        f"{nearest_percent(one.share_of_limit)} % of its limit, where this card has "
+        f"{nearest_percent(one.share_as_set)} %."
     )

@@ -33,6 +33,7 @@ __all__ = [
     "force_text",
     "length_text",
     "mass_range",
+    "nearest_percent",
     "need_text",
     "parse_turns",
     "percent",
@@ -90,10 +91,13 @@ def at_least(value: float, kind: str, display: Display) -> float:
     return _whole(value, SHOWN[kind][display], math.ceil, -_SHOWN_ROUNDING)
 
 
-def percent(share: float | None) -> str:
+def nearest_percent(share: float | None) -> str:
+    """A share in whole per cent, to the nearest: where what is kept does not hang on it."""
+    return "-" if share is None else f"{100 * share:.0f}"
+
+
+def percent(share: float) -> str:
     """A share in whole per cent; past the whole rounded up, not to read as kept."""
-    if share is None:
-        return "-"
     hundred = 100 * share
     return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
+from mountcalc.pages.amounts import UNITS, figures, nearest_percent, turns_text
 from mountcalc.scenario.model import Display
 
 
@@ -53,5 +53,5 @@ def test_units_of_both_displays():
 
 
 def test_percent():
-    assert percent(0.426) == "43"
-    assert percent(None) == "-"
+    assert nearest_percent(0.426) == "43"
+    assert nearest_percent(None) == "-"

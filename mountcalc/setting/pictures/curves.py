@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
-from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
+from mountcalc.pages.amounts import UNITS, figures, nearest_percent, turns_text
 from mountcalc.pages.bars import Stretch, draw_strip, spans
 from mountcalc.pages.plot_style import (
     BLACK,
@@ -208,7 +208,7 @@ def _draw_one_share(
     if end is None:
         return []
     case = cases[int(np.flatnonzero(np.isfinite(values))[-1])]
-    text = f"{{}}, {case}: {percent(end[1] / 100)} %"
+    text = f"{{}}, {case}: {nearest_percent(end[1] / 100)} %"
     return [EndLabel(text, *end, colour, series.scenario.driven.bearings[index].name)]
 
 

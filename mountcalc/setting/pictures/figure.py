@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from mountcalc.equilibrium.states import ZeroKind
-from mountcalc.pages.amounts import UNITS, DisplayUnits, figures, percent, turns_text
+from mountcalc.pages.amounts import UNITS, DisplayUnits, figures, nearest_percent, turns_text
 from mountcalc.pages.bars import Bar, draw_bars
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
@@ -196,7 +196,7 @@ def _share_bars(series: SettingSeries) -> list[Bar]:
         for index, bearing in enumerate(series.scenario.driven.bearings):
             share = _value(series.case_share(index, case))
             value = None if share is None else 100 * share
-            text = "none" if share is None else f"{percent(share)} %"
+            text = "none" if share is None else f"{nearest_percent(share)} %"
             place = 2.5 * group + index
             bars.append(Bar(place, bearing.name, case, value, text, 100.0, "limit"))
     return bars
