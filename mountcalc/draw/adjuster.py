@@ -76,11 +76,7 @@ def adjuster_outlines(build: Build) -> Iterator[tuple[str, float, tuple[Point, .
 
 @dataclass(frozen=True, slots=True)
 class _Bolt:
-    """A bolt at install, snug and take-up: [m], directions [rad].
-
-    ``nuts`` is where it passes through what carries it, ``axes`` are the ways of its tip, ``shank``
-    is from under the head to the tip, ``face`` what the tip bears on at snug.
-    """
+    """A bolt at install, snug and take-up: what carries it, its tips [m] and their ways [rad]."""
 
     diameter: float
     nuts: tuple[Point, ...]

@@ -20,7 +20,7 @@ from mountcalc.draw.boards.section import (
 from mountcalc.draw.boards.side import board_side, motor_feet
 from mountcalc.draw.build import Build, motor_size, rim_radii
 from mountcalc.draw.keep_outs import draw_keep_outs, keep_out_cautions
-from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, closing, reminders, view_caution
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
 from mountcalc.draw.stop import catches, draw_stop, say_stops
 from mountcalc.draw.views import ViewParts, bounds_of, drawing_of, on_sides
 from mountcalc.layout import belt_at
@@ -28,9 +28,7 @@ from mountcalc.layout import belt_at
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.03  # [m] floor and upright are drawn past the rest
 _LEAST_SWING = 1e-6  # [rad]
-BASE_NAME = "base"
-"""Its name, which the notes make good where the view is too crowded for it."""
-
+BASE_NAME = "base"  # its name, which the notes make good where the view is too crowded for it
 _CENTRE_PAST = 1.1  # of a pulley's radius to which its centre lines reach
 
 
@@ -91,7 +89,7 @@ def _remarks(build: Build, parts: ViewParts) -> Remarks:
     say_base_caution(remarks, build)
     remarks.cautions_of(keep_out_cautions(build))
     remarks.cautions_of(reminders(build, "stored energy", "pulleys", "belt"))
-    remarks.cautions_of([closing(), view_caution()])
+    remarks.cautions_of(map(last_word, ("closing", "view")))
     return remarks
 
 

@@ -18,8 +18,7 @@ _LEVEL = math.radians(20.0)  # up to which a line of shafts counts as horizontal
 _LOW = 42 * INCH  # 29 CFR 1910.219(e)(1)
 _BELTS = ("level belt", "low belt", "inclined belt")
 
-UNITS = {Display.INCH: "inches", Display.METRIC: "mm"}
-"""The unit of lists of lengths in a sentence."""
+UNITS = {Display.INCH: "inches", Display.METRIC: "mm"}  # the unit of lists of lengths in a sentence
 
 
 class Side(NamedTuple):
@@ -181,13 +180,7 @@ def _of_belt(build: Build) -> str:
     return "low belt" if floor is not None and top - floor <= _LOW else "level belt"
 
 
-def closing() -> str:
-    """Who decides."""
-    text: str = load("guarding")["closing"]["text"]
-    return text
-
-
-def view_caution() -> str:
-    """What a view is not for."""
-    text: str = load("guarding")["view"]["text"]
+def last_word(of: str) -> str:
+    """Who decides ("closing"), or what a view is not for ("view")."""
+    text: str = load("guarding")[of]["text"]
     return text

@@ -9,12 +9,9 @@ from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 
+# From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).
 BLOCK_SHARE = 3.0
-"""From a bolt's axis to the outside of the block that carries it, in its diameters (estimate)."""
-
-BLOCK_DEPTH = 2.0
-"""Thickness of that block along the bolt, in its diameters (estimate)."""
-
+BLOCK_DEPTH = 2.0  # thickness of that block along the bolt, in its diameters (estimate)
 _ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
 _METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
 _GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)

@@ -10,8 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.drafting.items import Layer
-from mountcalc.draw.boards.side import board_side, meeting_on_plate
-from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.boards.side import board_side, board_sizes, meeting_on_plate
 from mountcalc.draw.build import Build, motor_size, once, rim_radii, turned
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
@@ -23,12 +22,8 @@ from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
 STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040
 """Half its length along the plate, how far it stands out from it, its width along the shafts."""
 
-STOP_AIR = 0.006
-"""From the block to whatever passes it [m] (estimate)."""
-
-STOP_GAP = 0.006
-"""From the block to the plate where the belt needs it last [m] (estimate)."""
-
+STOP_AIR = 0.006  # from the block to whatever passes it [m] (estimate)
+STOP_GAP = 0.006  # from the block to the plate where the belt needs it last [m] (estimate)
 _STEP = 0.001  # [m] between the places that are tried
 _LEAST_SHARE = 0.5  # of the plate's length: nearer to the hinge the stop takes more force
 _FROM_END = 0.005  # from the block to the plate's far edge [m] (estimate)
@@ -179,11 +174,7 @@ def stop_place(build: Build, turn: int, last: float) -> StopPlace:
 
 
 class _Blocks:
-    """Blocks at several places along the plate, in the plate's own axes as it lies on them.
-
-    ``off`` [m] is the height of the face that meets them, ``out`` +1 where they stand on the
-    motor's side and -1 behind the plate, ``angles`` [rad] the plate's on each.
-    """
+    """Blocks at several places along the plate, in the plate's own axes as it lies on them [m]."""
 
     def __init__(self, build: Build, turn: int, last: float, reaches: Floats) -> None:
         self.build, self.turn, self.reaches = build, turn, reaches

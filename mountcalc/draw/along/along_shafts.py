@@ -28,17 +28,14 @@ from mountcalc.draw.boards.section import base_section, say_base_height
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.shape import say_plate_in_guard
 from mountcalc.draw.guard.sizes import say_panel, say_strip
-from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, reminders, view_caution
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
 from mountcalc.draw.views import bounds_of, drawing_of
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
+# How long a stretch is drawn that is left out [m], on paper: two break lines run across it.
 SHOWN = 0.0025
-"""How long a stretch is drawn that is left out [m], on paper: two break lines run across it."""
-
-AIR = 0.004
-"""What stays of it at either end [m], on paper."""
-
+AIR = 0.004  # what stays of it at either end [m], on paper
 _BETWEEN = 0.009  # the same between hinge, base and floor: their dimensions stand in it
 _PITCH = 1.8 * TEXT_HEIGHT  # from one name to the next on paper
 _TO_NAME = 0.006  # [m] on paper from a line's end to its name
@@ -156,7 +153,7 @@ def _remarks(build: Build, parts: AlongParts) -> Remarks:
         say_plate_in_guard(remarks, build)
         say_shaft_ends(remarks, build, stack)
     say_base_height(remarks, build)
-    remarks.cautions_of((*reminders(build, "stored energy"), view_caution()))
+    remarks.cautions_of((*reminders(build, "stored energy"), last_word("view")))
     _say_distances(remarks, build, parts)
     remarks.add(parts.remarks.all)
     return remarks

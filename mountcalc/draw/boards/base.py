@@ -33,8 +33,13 @@ from mountcalc.draw.boards.sheet import (
     say_board,
     say_screws,
 )
-from mountcalc.draw.boards.side import Meeting, across_remark, place_across
-from mountcalc.draw.boards.sizes import board_sizes, template_size
+from mountcalc.draw.boards.side import (
+    Meeting,
+    across_remark,
+    board_sizes,
+    place_across,
+    template_size,
+)
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
@@ -54,11 +59,7 @@ _MET = {
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """The block that an adjuster meets where the base cannot be one board with it; all [m].
-
-    The sheet counts from the corner where the strip's datum edges meet, ``from_axis`` in the
-    drawing's plane; ``in_place`` tells whether the sheet has it at its distance from the strip.
-    """
+    """The block that an adjuster meets where it is not one board with the base [m]."""
 
     left: float
     bottom: float

@@ -21,8 +21,13 @@ from mountcalc.draw.boards.sheet import (
     say_plate_cautions,
     slot_items,
 )
-from mountcalc.draw.boards.side import Meeting, drills_into_motor, meeting_on_plate, place_across
-from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.boards.side import (
+    Meeting,
+    board_sizes,
+    drills_into_motor,
+    meeting_on_plate,
+    place_across,
+)
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remarks

@@ -12,8 +12,16 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from mountcalc.draw.boards.side import Meeting, board_side, bolt_hole, contact_points, motor_feet
-from mountcalc.draw.boards.sizes import board_sizes, template_size
+from mountcalc.draw.boards.side import (
+    Meeting,
+    board_side,
+    board_sizes,
+    bolt_hole,
+    contact_points,
+    motor_feet,
+    pad_on,
+    template_size,
+)
 from mountcalc.draw.build import Build, motor_size, once
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.draw.stop import STOP_GAP
@@ -23,11 +31,8 @@ from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
 _ONE_WAY = math.cos(math.radians(0.5))  # of the angle between ways that are one at the bench
 _NEARLY = math.radians(20.0)  # from flat open, within which a level or upright strip is looked for
-_STEPS = 65
 _FLAT = 1e-3  # [m]
-STEPS = 65
-"""Plate angles at which what swings is looked at."""
-
+STEPS = 65  # plate angles at which what swings is looked at
 _NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
 _ROUND = 16  # chords of a quarter of the motor's body
 _NEAREST_STOP = 0.5  # of the plate's length: no stop stands nearer to the hinge
@@ -255,7 +260,7 @@ def adjuster_line(build: Build) -> BoardFrame:
 
 def meeting_on_base(build: Build, *, board: str) -> Meeting | None:
     """Where the adjuster meets the base, along the adjuster's line from the hinge's axis."""
-    adjuster, line, swing = build.scenario.adjuster, adjuster_line(build), build.swing
+    adjuster, line = build.scenario.adjuster, adjuster_line(build)
     if adjuster.kind is AdjusterKind.NONE:
         return None
     if adjuster.kind is AdjusterKind.LINK:
@@ -264,17 +269,12 @@ def meeting_on_base(build: Build, *, board: str) -> Meeting | None:
         return Meeting("pin", at, at, at, None, "link's pin", ())
     if adjuster.kind is AdjusterKind.JACK_IN_BASE:
         return bolt_hole(build, line, board=board)
-    angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
-    points = contact_points(build, angles, on_plate=False)
-    places, height = [line.distance(point) for point in points], line.height(points[-1])
-    remarks = [
-        Remark("adjuster.pad_on_base", {"wanders": max(places) - min(places), "board": board})
-    ]
+    met, height = pad_on(build, line, on_plate=False)
+    remarks = [Remark("adjuster.pad_on_base", {"wanders": met.high - met.low, "board": board})]
     if board == "base" and abs(height) > _FLAT:
         way = "off" if height > 0 else "behind"
         remarks.append(Remark("adjuster.face_off_base", {"off": abs(height), "way": way}))
-    text = "bolt's tip bears here"
-    return Meeting("pad", places[-1], min(places), max(places), None, text, tuple(remarks))
+    return replace(met, remarks=tuple(remarks))
 
 
 def meeting_place(build: Build, meeting: Meeting) -> Vector:

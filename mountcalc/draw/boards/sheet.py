@@ -8,16 +8,18 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
-from mountcalc.drafting.items import Arc, Circle, Item, Label, Layer, Line, Path, Point
+from mountcalc.drafting.items import Arc, Circle, Item, Label, Layer, Line, Path, Point, along
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.stack import along_stack
-from mountcalc.draw.boards.side import Meeting, across_remark, meeting_on_plate
-from mountcalc.draw.boards.sizes import (
+from mountcalc.draw.boards.side import (
     BoardSizes,
     HingeSizes,
     Leaf,
+    Meeting,
+    across_remark,
     board_sizes,
     hinge_leaves,
+    meeting_on_plate,
     template_size,
 )
 from mountcalc.draw.build import Build
@@ -28,15 +30,13 @@ from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Display
 
-FIRST = 0.014
-"""From a piece to the first dimension line on each side [m]."""
-
+FIRST = 0.014  # from a piece to the first dimension line on each side [m]
 _BELOW = 0.005  # further below, where the line of the hinge is [m]
 _PAST = 0.006  # centre lines past an edge [m]
 _GRAIN = 0.030  # half the grain's arrow [m]
 _ROOM = 0.024  # that the arrow with its name wants across [m]
 _CLEAR = 0.015  # of the middle of a slot or hole [m]
-_BARB = 0.004
+_BARB, _SPREAD = 0.004, math.radians(20.0)  # of the arrow
 _SHARES = (0.3, 0.4, 0.5, 0.6, 0.7, 0.8)  # of an edge, where it is pointed at
 _CROSS = 0.005  # half a centre cross [m]
 
@@ -133,8 +133,23 @@ def board_drawn(
 
 
 def board_wishes(board: Board, display: Display) -> list[Wish]:
-    """What is named on every board."""
-    return [*_of_hinges(board, display), *_of_edges(board)]
+    """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
+    sizes, depth = board.hinges, board.leaves[0].depth
+    size = bench_size(sizes.leaf_length, depth, display)
+    ends = [x for leaf in board.leaves for x in (leaf.left, leaf.right)]
+    sides = [0.0, *ends, board.width]
+    gaps = list(zip(sides[::2], sides[1::2], strict=True))
+    level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
+    past = (board.width + 0.5 * _PAST, -0.5 * _PAST)
+    let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
+    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
+    return [
+        (tuple((x, depth) for x in ends), let_in),
+        (screws, f"pilot {bench_length(sizes.pilot, display)}"),
+        (tuple((x, 0.0) for x in level), "datum edge"),
+        (tuple((0.0, share * board.length) for share in _SHARES), "datum edge"),
+        (tuple((x, -sizes.edge) for x in past), "hinge's axis"),
+    ]
 
 
 def on_board(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
@@ -183,17 +198,6 @@ def _outline(board: Board) -> Iterator[Item]:
     yield Line((-_PAST, -edge), (width + _PAST, -edge), Layer.CENTRE)
 
 
-def _of_edges(board: Board) -> Iterator[tuple[tuple[Point, ...], str]]:
-    """The datum edges, the hinged one between its leaves, and the axis."""
-    sides = [0.0, *(x for leaf in board.leaves for x in (leaf.left, leaf.right)), board.width]
-    gaps = list(zip(sides[::2], sides[1::2], strict=True))
-    places = (start + share * (end - start) for share in _SHARES for start, end in gaps)
-    yield tuple((x, 0.0) for x in places), "datum edge"
-    yield tuple((0.0, share * board.length) for share in _SHARES), "datum edge"
-    ends = (board.width + 0.5 * _PAST, -0.5 * _PAST)
-    yield tuple((x, -board.hinges.edge) for x in ends), "hinge's axis"
-
-
 def _dimensions(board: Board, measured: list[Point], display: Display, scale: float) -> list[Item]:
     """From the two datum edges: hinges below, all else above and to the left.
 
@@ -232,29 +236,10 @@ def _grain(board: Board, measured: list[Point]) -> Iterator[Item]:
         label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
     yield Line(*ends, Layer.NOTE)
     for tip, tail in (ends, ends[::-1]):
-        yield _barbs(tip, tail)
+        way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
+        one, other = (along(tip, way + turn, _BARB) for turn in (_SPREAD, -_SPREAD))
+        yield Path((one, tip, other), closed=False, layer=Layer.NOTE)
     yield label
-
-
-def _barbs(tip: Point, tail: Point) -> Path:
-    way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
-    spread = math.radians(20.0)
-    sides = [
-        (tip[0] + _BARB * math.cos(way + turn), tip[1] + _BARB * math.sin(way + turn))
-        for turn in (spread, -spread)
-    ]
-    return Path((sides[0], tip, sides[1]), closed=False, layer=Layer.NOTE)
-
-
-def _of_hinges(board: Board, display: Display) -> Iterator[tuple[tuple[Point, ...], str]]:
-    sizes, depth = board.hinges, board.leaves[0].depth
-    size = bench_size(sizes.leaf_length, depth, display)
-    yield (
-        tuple((x, depth) for leaf in board.leaves for x in (leaf.left, leaf.right)),
-        f"leaf {size}, let in {bench_length(sizes.mortise, display)}",
-    )
-    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
-    yield screws, f"pilot {bench_length(sizes.pilot, display)}"
 
 
 def say_board(remarks: Remarks, build: Build, board: Board) -> None:

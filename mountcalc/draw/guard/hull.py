@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
 
-from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point
+from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, along
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
@@ -52,8 +52,7 @@ class Round:
 
     def at(self, direction: float) -> Point:
         """The point in a direction [rad] from the disc's centre [m]."""
-        (x, y), radius = self.disc.centre, self.disc.radius
-        return x + radius * math.cos(direction), y + radius * math.sin(direction)
+        return along(self.disc.centre, direction, self.disc.radius)
 
     def share(self, share: float) -> Point:
         """The point at a share of it [m]."""
@@ -140,10 +139,7 @@ def disc_family(
     arm = math.dist(about, first)
     at = math.atan2(first[1] - about[1], first[0] - about[0])
     low, high = at + turns[0], at + turns[1]
-    ends = tuple(
-        Disc((about[0] + arm * math.cos(angle), about[1] + arm * math.sin(angle)), radius)
-        for angle in (low, high)
-    )
+    ends = tuple(Disc(along(about, angle, arm), radius) for angle in (low, high))
     if arm * (high - low) < _SAME:
         return ends[:1]
     return (*ends, Disc(about, arm + radius, (low, high)))
@@ -270,8 +266,7 @@ class Run:
 
     def at(self, way: float, radius: float | None = None) -> Point:
         """A point in a direction [rad] from the centre, on the edge or at another radius [m]."""
-        reach = self.radius if radius is None else radius
-        return self.centre[0] + reach * math.cos(way), self.centre[1] + reach * math.sin(way)
+        return along(self.centre, way, self.radius if radius is None else radius)
 
     @property
     def middles(self) -> tuple[Point, ...]:
@@ -307,14 +302,14 @@ def strip_layout(edge: Outline, neutral: float) -> StripLayout:
     leaves, meets = parts[last].at(parts[last].end), parts[first].at(parts[first].start)
     butt = 0.5 * (leaves[0] + meets[0]), 0.5 * (leaves[1] + meets[1])
     runs: list[Run] = []
-    along = 0.5 * straights[last]
+    place = 0.5 * straights[last]
     for number in range(len(parts)):
         which = (first + number) % len(parts)
         part = parts[which]
-        end = along + (part.disc.radius + neutral) * (part.end - part.start)
+        end = place + (part.disc.radius + neutral) * (part.end - part.start)
         ways = part.start, part.end
-        runs.append(Run(number + 1, part.disc.centre, part.disc.radius, ways, along, end))
-        along = end + straights[which]
+        runs.append(Run(number + 1, part.disc.centre, part.disc.radius, ways, place, end))
+        place = end + straights[which]
     length = runs[-1].end + 0.5 * straights[last]
     return StripLayout(butt, straights[last], parts[first].start + math.pi, tuple(runs), length)
 

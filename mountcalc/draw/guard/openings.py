@@ -22,9 +22,7 @@ from mountcalc.handbook.rows import Datum, load, source_of
 from mountcalc.pages.amounts import finest_length
 from mountcalc.scenario.model import Bearing
 
-HOUSING_OVER_JOURNAL = 2.0
-"""A bearing's housing over its journal [-] (estimate)."""
-
+HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
 _TOUCH = 1e-6  # [m]
 _FILE = "guarding"
 _MM = 1e-3

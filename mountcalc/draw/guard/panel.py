@@ -24,7 +24,7 @@ from mountcalc.draw.guard.strip import (
     strip_of,
 )
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, closing, reminders
+from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, last_word, reminders
 from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
 
 _FIRST = 0.014  # from the blank to the first dimension line [m]
@@ -172,7 +172,7 @@ def say_guard(remarks: Remarks, build: Build) -> None:
     say_strip_cautions(remarks, build)
     remarks.caution("guard.slot_end", spare=sizes.slot_clearance)
     say_reach(remarks, build, (2 * slot.half_width, slot.length))
-    remarks.cautions_of((*reminders(build), closing()))
+    remarks.cautions_of((*reminders(build), last_word("closing")))
 
 
 def _along_shafts(build: Build) -> Remarks:

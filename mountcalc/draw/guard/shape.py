@@ -8,10 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from mountcalc.drafting.items import Arc, Circle, Layer, Point
+from mountcalc.drafting.items import Arc, Circle, Layer, Point, along
 from mountcalc.draw.along.stack import AlongStack, along_stack
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.boards.sizes import board_sizes
+from mountcalc.draw.boards.side import board_side, board_sizes
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.hull import Disc, Outline, disc_family, hull
 from mountcalc.draw.guard.openings import DrivenOpening, driven_opening
@@ -56,8 +55,7 @@ class Slot:
 
     def at(self, direction: float) -> Point:
         """Where the shaft's axis is in a direction [rad] from the hinge [m]."""
-        (x, y), radius = self.hinge, self.radius
-        return x + radius * math.cos(direction), y + radius * math.sin(direction)
+        return along(self.hinge, direction, self.radius)
 
     def items(self, layer: Layer) -> tuple[Arc | Circle, ...]:
         """The slot as it is cut: two arcs about the hinge, and half a circle at each end."""
@@ -93,8 +91,8 @@ def guard_shape(build: Build) -> GuardShape:
     sizes, swing, shaft = guard_sizes(build), build.swing, build.scenario.motor.shaft
     hinge, driven = build.hinge, driven_opening(build)
     # Screws go half way between the moving parts and the edge.
-    along = _round_all(build, sizes.clearance - 0.5 * sizes.clearance)
-    count = max(3, math.ceil(along.perimeter / made("hole_spacing")))
+    screwed = _round_all(build, sizes.clearance - 0.5 * sizes.clearance)
+    count = max(3, math.ceil(screwed.perimeter / made("hole_spacing")))
     lowest, hole = build.turned(shaft, swing.low), 0.5 * made("hole_diameter")
     start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
     end = start + swing.high - swing.low
@@ -104,7 +102,7 @@ def guard_shape(build: Build) -> GuardShape:
         slot=Slot(hinge, math.dist(hinge, shaft), sizes.slot_half_width, start, end),
         opening=Circle(build.scenario.driven.shaft, driven.radius, Layer.CUT),
         driven=driven,
-        holes=tuple(Circle(point, hole, Layer.DRILL) for point in along.points(count)),
+        holes=tuple(Circle(point, hole, Layer.DRILL) for point in screwed.points(count)),
     )
 
 

@@ -7,7 +7,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
-from mountcalc.drafting.items import TEXT_HEIGHT, Item, Label, Layer, Line, Offset, Path, Point
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Item,
+    Label,
+    Layer,
+    Line,
+    Offset,
+    Path,
+    Point,
+    along,
+)
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.hull import (
     Bend,
@@ -76,8 +86,7 @@ def strip_marks(layout: StripLayout) -> Iterator[Line]:
             if all(math.dist(at, other) > _SAME_PLACE for other in seen):
                 seen.append(at)
                 yield Line(at, run.at(way, run.radius - _LONG), Layer.MARK)
-    (x, y), way = layout.butt, layout.inward
-    yield Line((x, y), (x + _LONG * math.cos(way), y + _LONG * math.sin(way)), Layer.MARK)
+    yield Line(layout.butt, along(layout.butt, layout.inward, _LONG), Layer.MARK)
 
 
 def strip_names(layout: StripLayout) -> Iterator[Wish]:
