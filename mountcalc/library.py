@@ -12,7 +12,7 @@ from collections.abc import Collection
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from mountcalc.errors import InputError
-from mountcalc.scenario.bounds import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
+from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from enum import StrEnum

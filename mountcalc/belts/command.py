@@ -7,16 +7,8 @@ from typing import Annotated
 import typer
 
 from mountcalc.console.application import app
-from mountcalc.console.arguments import (
-    AsJson,
-    More,
-    ScenarioFile,
-    asked_quantity,
-    scenario_of,
-)
+from mountcalc.console.arguments import AsJson, More, ScenarioFile, asked_quantity, scenario_of
 from mountcalc.console.speech import say
-
-__all__ = ["belts"]
 
 
 @app.command(

@@ -93,10 +93,7 @@ def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side
 
 
 def _pair(
-    scenario: Scenario,
-    sides: tuple[_Side, ...],
-    sizes: tuple[float, float],
-    wanted_speed: float,
+    scenario: Scenario, sides: tuple[_Side, ...], sizes: tuple[float, float], wanted_speed: float
 ) -> PulleyPair | None:
     """One pair of pulleys by their named diameters [m], or None where it will not do."""
     motor, driven = radii = [

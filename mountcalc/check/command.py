@@ -7,16 +7,8 @@ from typing import Annotated
 import typer
 
 from mountcalc.console.application import app
-from mountcalc.console.arguments import (
-    AsJson,
-    More,
-    ScenarioFile,
-    one_setting,
-    scenario_of,
-)
+from mountcalc.console.arguments import AsJson, More, ScenarioFile, one_setting, scenario_of
 from mountcalc.console.speech import EXIT_UNMET, say
-
-__all__ = ["check"]
 
 
 @app.command(

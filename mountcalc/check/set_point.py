@@ -15,8 +15,6 @@ from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
 
-__all__ = ["TIGHT", "SetPoint", "find_set_point"]
-
 Array = NDArray[np.float64]
 
 TIGHT = -1
@@ -123,10 +121,7 @@ def _turns(requirements: Requirements, setting: Setting, asked: float | None) ->
         return 0.0, "no power being asked"
     found = (
         (setting.set_turns, "the gentlest setting"),
-        (
-            setting.turns_min,
-            "the fewest turns with the wanted grip, there being no set point",
-        ),
+        (setting.turns_min, "the fewest turns with the wanted grip, there being no set point"),
         (setting.turns_max, "the most turns within all limits, as nothing grips"),
         (setting.free_turns, "where the adjuster comes free, as nothing grips"),
         (requirements.last_turn, "the tight end of the travel, as nothing grips"),

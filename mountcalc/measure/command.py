@@ -7,14 +7,8 @@ from typing import Annotated
 import typer
 
 from mountcalc.console.application import app
-from mountcalc.console.arguments import (
-    AsJson,
-    More,
-    asked_quantity,
-)
+from mountcalc.console.arguments import AsJson, More, asked_quantity
 from mountcalc.console.speech import say
-
-__all__ = ["measure"]
 
 
 def _length(help_text: str) -> typer.models.OptionInfo:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 from mountcalc.measure.results import BeltFacts, BeltLength, Candidate, Measured, Reading
 from mountcalc.pages.amounts import UNITS
@@ -187,31 +186,25 @@ def _readings(facts: BeltFacts, display: Display) -> list[str]:
         f"Section {one(facts.top_width)} wide at the top and {one(facts.height)} high.",
         f"A tape round its inside would read {both(inside)}, round its outside {both(outside)}.",
     ]
-    told: tuple[tuple[float | None, Callable[[float | None], str], str], ...] = (
-        (
-            facts.string_over_grooves,
-            both,
+    grooves, flat = facts.string_over_grooves, facts.string_over_flat_rims
+    if grooves is not None:
+        said.append(
             "A string over the rims of grooved pulleys, where the belt is just taut, would read "
-            "{}.",
-        ),
-        (
-            facts.string_over_flat_rims,
-            both,
-            "Over flat rims it would read {}: a V-belt lies on them with its inside.",
-        ),
+            f"{both(grooves)}."
+        )
+    said.append(
+        f"Over flat rims it would read {both(flat)}: a V-belt lies on them with its inside."
+    )
+    for value, text in (
         (
             facts.outside_less_pitch,
-            one,
             "A grooved pulley measures {} more over its rims than its pitch diameter.",
         ),
-        (facts.least_diameter, one, "Least pitch diameter that is recommended: {}."),
-        (
-            facts.matching_limit,
-            one,
-            "Belts of one set should be within {} of each other in length.",
-        ),
-    )
-    said += [text.format(show(value)) for value, show, text in told if value is not None]
+        (facts.least_diameter, "Least pitch diameter that is recommended: {}."),
+        (facts.matching_limit, "Belts of one set should be within {} of each other in length."),
+    ):
+        if value is not None:
+            said.append(text.format(one(value)))
     for groove in facts.grooves:
         rims = groove.outside_diameter
         over = "" if rims is None else f", {one(rims)} over the rims"

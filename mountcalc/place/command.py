@@ -22,7 +22,7 @@ from mountcalc.console.progress import part, progress
 from mountcalc.console.speech import EXIT_UNMET, say, say_bytes, talk
 from mountcalc.errors import InputError
 from mountcalc.place.results import Prefer
-from mountcalc.scenario.bounds import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
+from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from mountcalc.place.results import Advance, Placement

@@ -359,9 +359,7 @@ def _under_motor(plate: DrawnPlate) -> Iterator[Clash]:
             f"{write(abs(across))}"
         )
     yield Clash(
-        "adjuster.tip",
-        text + _tell_across(plate),
-        sure=across is not None and along is not None,
+        "adjuster.tip", text + _tell_across(plate), sure=across is not None and along is not None
     )
 
 

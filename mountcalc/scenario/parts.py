@@ -13,15 +13,7 @@ from mountcalc.scenario.keys import Key, part_length
 from mountcalc.scenario.text.named import HingeScrew
 from mountcalc.units import Metres
 
-__all__ = [
-    "AlongShafts",
-    "Base",
-    "Guard",
-    "HingeScrew",
-    "Hinges",
-    "Parts",
-    "PlateBoard",
-]
+__all__ = ["AlongShafts", "Base", "Guard", "HingeScrew", "Hinges", "Parts", "PlateBoard"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +80,7 @@ class AlongShafts:
         k.PulleyWidth | None, Key("motor.pulley_width"), "for drawings only"
     ] = None
     motor_face: Annotated[
-        k.Position | None,
-        Key("motor.face_position"),
-        "the shoulder that the shaft sticks out from",
+        k.Position | None, Key("motor.face_position"), "the shoulder that the shaft sticks out from"
     ] = None
     driven_pulley_width: Annotated[
         k.PulleyWidth | None, Key("driven.pulley_width"), "for drawings only"

@@ -6,21 +6,14 @@ from enum import StrEnum
 from math import tau
 from typing import Annotated
 
+from mountcalc.scenario import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.bounds import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario.keys import REQUIRED, choice
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
 from mountcalc.scenario.text.values import Range
 
-__all__ = [
-    "Action",
-    "MotorSide",
-    "Range",
-    "Search",
-    "SearchBelt",
-    "SearchSpace",
-]
+__all__ = ["Action", "MotorSide", "Range", "Search", "SearchBelt", "SearchSpace"]
 
 
 class MotorSide(StrEnum):

@@ -89,10 +89,7 @@ class Si(float):
 _TINY, _FAR, _STRONG = 1e-6, 1e4, 1e12
 _WEIGHT = {FORCE: 1.0, MASS: STANDARD_GRAVITY}
 _PRESSURE = Dimension(mass=1, length=-1, time=-2)
-_PER_LENGTH = {
-    Dimension(mass=1, length=-1): 1.0,
-    Dimension(mass=1, time=-2): 1 / STANDARD_GRAVITY,
-}
+_PER_LENGTH = {Dimension(mass=1, length=-1): 1.0, Dimension(mass=1, time=-2): 1 / STANDARD_GRAVITY}
 
 POSITION = ValueKind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, -_FAR, _FAR, "above -10 km")
 DISTANCE = ValueKind("length", ("14 1/2 in", "370 mm"), {LENGTH: 1.0}, _TINY, _FAR)
