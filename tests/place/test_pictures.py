@@ -20,8 +20,7 @@ from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.pictures import cells as place_cells
 from mountcalc.place.pictures.cells import HATCHES, cells_of, legend_of
-from mountcalc.place.pictures.ground import keep_out_labels
-from mountcalc.place.pictures.map import map_figure
+from mountcalc.place.pictures.map import keep_out_labels, map_figure
 from mountcalc.place.pictures.pictures import place_pictures
 from mountcalc.place.pictures.plate import offset_words
 from mountcalc.place.results import WhyNot

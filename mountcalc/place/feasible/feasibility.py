@@ -293,9 +293,11 @@ def _settles(left: _Left) -> None:
     within = (left.columns["phi"][_TAKE_UP] - left.columns["loose"]) * tightens >= 0
     left.keep(within, Reason.TAKE_UP)
     at = left.columns
-    found = set_points(left.statics, at["phi"], at["zero"], at["loose"], ~at["contact"])
-    left.columns |= {"set": found.phi, "turns": found.turns}
-    left.keep(found.reached, Reason.TAKE_UP)
+    phi, turns, reached = set_points(
+        left.statics, at["phi"], at["zero"], at["loose"], ~at["contact"]
+    )
+    left.columns |= {"set": phi, "turns": turns}
+    left.keep(reached, Reason.TAKE_UP)
 
 
 def _holds(left: _Left) -> None:

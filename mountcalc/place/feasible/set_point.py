@@ -9,6 +9,7 @@ holds it; one that it lets go to the slack side loses tension. So no smaller num
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -16,32 +17,287 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.formulas.belt import elastic_tension
+from mountcalc.formulas.belt_feel import RATIOS, drowns
 from mountcalc.place.feasible.layouts import ACTIONS, Layouts
-from mountcalc.place.feasible.readings import Readings
 from mountcalc.place.feasible.statics import Statics
+from mountcalc.requirements.methods import TURNS_MAY_ASK
 from mountcalc.scenario.search import Action
 
-__all__ = ["SetPoints", "carries_sign", "find_zeros", "set_points"]
+__all__ = ["carries_sign", "find_zeros", "set_points"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
+_MOST_STEPS = 30
+# A step [rad] of Newton's method that leaves less than rounding behind.
+_SETTLED = 1e-8
+_BALANCE, _PRESS, _HUM, _TURNS = range(4)
+
+
+class _Scale(NamedTuple):
+    """Readings that grow as the tension plus a constant [N]: a push, or a hum's square.
+
+    The constants are those of the belt that reads most, of the one reckoned with and of the one
+    that reads least; ``error`` [-] is what a reading may be off by as a factor.
+    """
+
+    most: Array
+    shown: Array
+    least: Array
+    error: Array
+
+    def highest(self, floor: Array, errors: float) -> Array:
+        """Highest tension so many errors above what surely has the floor's."""
+        tension: Array = (floor + self.most) * self.error**errors - self.least
+        return tension
+
+
+class _ByBalance(NamedTuple):
+    """By balance: where it aims [rad], and the highest tensions [N] two and four errors up."""
+
+    aim: Array
+    top: Array
+    tightest: Array
+
+
+@dataclass(frozen=True)
+class Readings:
+    """What the methods of setting a belt read, for many layouts at a time.
+
+    From the fewest turns with the wanted grip on, each method aims two errors of its reading
+    higher: one is the reading's, the other the hand's. The range must be four wide, so that as much
+    is left on the tight side. The method that then leaves a belt the least tension too much leads;
+    turns do so, too, where they ask for little more. All is as in
+    :mod:`mountcalc.requirements.methods`, in closed form but for what a balance shows.
+
+    Parameters
+    ----------
+    statics : Statics
+        The layouts.
+    snug, floor : ndarray [rad]
+        Plate angles at which the belts are snug, and of the fewest turns with the wanted grip.
+    missed : ndarray [m]
+        What the hand's error in turns adds to each adjuster's extension.
+    counted : ndarray of bool
+        Where turns are counted from a snug belt.
+    """
+
+    statics: Statics
+    snug: Array
+    floor: Array
+    missed: Array
+    counted: Bools
+
+    def turned(self, phi: Array, errors: float) -> Array:
+        """Plate angle so many of the hand's errors further."""
+        extension = self.statics.adjuster(phi).extension
+        return self.statics.angle_after(phi, extension + errors * self.missed)
+
+    @cached_property
+    def aim(self) -> Array:
+        """Plate angle at the leading method's aim."""
+        scale = self._scale
+        aim = self.statics.angle_at((self._least + scale.most) * scale.error**2 - scale.shown)
+        aim = np.where(self._leading == _BALANCE, self._by_balance.aim, aim)
+        if self._may_count:
+            turned = self.turned(self._softest_floor, 2.0)
+            aim = np.where(self._leading == _TURNS, turned, aim)
+        return aim
+
+    @cached_property
+    def tightest(self) -> Array:
+        """Plate angle at the highest tension four errors above what surely grips."""
+        tension = self._scale.highest(self._least, 4.0)
+        tension = np.where(self._leading == _BALANCE, self._by_balance.tightest, tension)
+        if self._may_count:
+            turned = self.statics.tension(self.turned(self._softest_floor, 4.0))
+            tension = np.where(self._leading == _TURNS, self._factor * turned, tension)
+        return self.statics.angle_at(tension)
+
+    def loosest(self, point: Array) -> Array:
+        """Plate angle at the lowest tension that a reading of the set point may stand for."""
+        scale, statics = self._scale, self.statics
+        at_point = statics.tension(point)
+        tension = (at_point + scale.shown) / scale.error - scale.most
+        shown = self._gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
+        found = self._settled(self._places(at_point), shown, *self._corners)
+        standing = np.min(self._tensions(found), axis=0)
+        tension = np.where(self._leading == _BALANCE, standing, tension)
+        if self._may_count:
+            counted = statics.tension(self.turned(point, -1.0)) / self._factor
+            tension = np.where(self._leading == _TURNS, counted, tension)
+        return statics.angle_at(np.maximum(tension, 0.0))
+
+    @property
+    def _factor(self) -> Array:
+        return self.statics.drives.factor
+
+    @cached_property
+    def _least(self) -> Array:
+        """Tension of the floor [N]."""
+        return self.statics.tension(self.floor)
+
+    @cached_property
+    def _softest_floor(self) -> Array:
+        """Plate angle at which the softest belt has the tension of the floor."""
+        return self.statics.angle_at(self._factor * self._least)
+
+    @property
+    def _may_count(self) -> bool:
+        """Whether turns can lead at all: softest and stiffest belt are that many times apart."""
+        hum, drives = (1.0 + self.statics.scenario.limits.hum_error) ** 4, self.statics.drives
+        far = (drives.factor > TURNS_MAY_ASK) & (drives.factor**2 > TURNS_MAY_ASK * hum)
+        return not bool(np.all(far & (drives.mass > 0)))
+
+    @cached_property
+    def _tops(self) -> Array:
+        """By balance, press and hum: the highest tension two errors above what surely grips [N]."""
+        least, mass = self._least, self.statics.drives.mass
+        tops = np.stack(
+            [
+                self._by_balance.top,
+                np.where(least > 0, self._press.highest(least, 2.0), np.inf),
+                np.where((least > 0) & (mass > 0), self._hum.highest(least, 2.0), np.inf),
+            ]
+        )
+        return np.where(np.isnan(tops), np.inf, tops)
+
+    @cached_property
+    def _leading(self) -> NDArray[np.intp]:
+        """The method that leads."""
+        method: NDArray[np.intp] = np.argmin(self._tops, axis=0)
+        if not self._may_count:
+            return method
+        statics = self.statics
+        best = np.maximum(np.min(self._tops, axis=0), statics.tension(self.turned(self.floor, 2.0)))
+        sure = self._factor * statics.tension(self.turned(self._softest_floor, 2.0))
+        return np.where(self.counted & (sure <= TURNS_MAY_ASK * best), _TURNS, method)
+
+    @cached_property
+    def _scale(self) -> _Scale:
+        """That of the hum where it leads, else that of the push."""
+        hums = self._leading == _HUM
+        pairs = zip(self._hum, self._press, strict=True)
+        return _Scale(*(np.where(hums, one, other) for one, other in pairs))
+
+    @cached_property
+    def _hum(self) -> _Scale:
+        none = np.zeros(self._least.shape)
+        return _Scale(none, none, none, none + (1.0 + self.statics.scenario.limits.hum_error) ** 2)
+
+    @cached_property
+    def _press(self) -> _Scale:
+        """The deepest push that tells the least tension."""
+        drives, least = self.statics.drives, self._least
+        stiffest = drives.stiffness * drives.factor
+        tells = [~drowns(least, stiffest, 1.0, one) for one in RATIOS]
+        stretch = 2.0 * np.square(np.select(tells, RATIOS, RATIOS[-1])) * drives.stiffness
+        return _Scale(
+            stretch * drives.factor,
+            stretch * 0.5 * (1.0 + drives.span_share),
+            stretch * drives.span_share / drives.factor,
+            np.full(least.shape, 1.0 + self.statics.scenario.limits.push_error),
+        )
+
+    @property
+    def _balance_error(self) -> Array:
+        """Of two readings of the balance where the adjuster bears, as a moment [N m]."""
+        one, limits = self.statics.layouts, self.statics.scenario.limits
+        lever = np.hypot(one.tip_x - one.hinge_x, one.tip_y - one.hinge_y)
+        return 2.0 * limits.balance_error * lever
+
+    @cached_property
+    def _corners(self) -> tuple[Array, Array]:
+        """How many times as stiff belts may be, and as heavy plate and motor [-], in rows."""
+        error = self.statics.scenario.motor.weight_error
+        soft, stiff = 1.0 / self._factor, self._factor
+        weight = np.array([[1.0 - error], [1.0 + error]] * 2)
+        return np.stack([soft, soft, stiff, stiff]), weight
+
+    @cached_property
+    def _by_balance(self) -> _ByBalance:
+        (times, weight), places = self._corners, self._places(self._least)
+        gains = self._gain(places, times, weight)[0]
+        # The most that it gains at the tension of the floor, and so many errors more.
+        surely, error = np.max(gains, axis=0), self._balance_error
+        two, four = surely + 2.0 * error, surely + 4.0 * error
+        one = np.ones((1, times.shape[1]))
+        every = (
+            np.concatenate([one, times, times]),
+            np.concatenate([np.ones((1, 1)), weight, weight]),
+        )
+        start = np.concatenate([self.floor[None], places, places])
+        found = self._settled(start, np.stack([two] * 5 + [four] * 4), *every)
+        tops = (np.max(self._tensions(found[at]), axis=0) for at in (slice(1, 5), slice(5, 9)))
+        return _ByBalance(found[0], *tops)
+
+    def _places(self, tension: Array) -> Array:
+        """Plate angles, a row for each corner, at which its belt has a tension [N]."""
+        times = self._corners[0][[0, 2]]
+        return np.repeat(self.statics.angle_at(tension / times), 2, axis=0)
+
+    def _tensions(self, phi: Array) -> Array:
+        """Tensions at the plate angles of the corners [N]."""
+        return self._corners[0] * self.statics.tension(phi)
+
+    def _gain(self, phi: Array, times: Array, weight: Array) -> tuple[Array, Array]:
+        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
+        statics, drives = self.statics, self.statics.drives
+        path, moved = statics.mount.path(phi), statics.weights(phi)
+        # Below snug a belt has no tension: the line is carried on, so that steps come back.
+        pull = times * (drives.count * drives.stiffness / drives.length)
+        stretch, slope = path.length - drives.length, path.length_slope
+        value = pull * stretch * slope + weight * (moved.y_slope - self._slack)
+        bend = self._length_curvature(path.center_distance, path.span_squared, slope)
+        rise = pull * (np.square(slope) + stretch * bend) - weight * moved.y
+        tightens = statics.layouts.tightens
+        return tightens * value, tightens * rise
+
+    @cached_property
+    def _slack(self) -> Array:
+        """Moment of the weights where the belt is snug, clockwise positive [N m]."""
+        return self.statics.weights(self.snug).y_slope
+
+    @cached_property
+    def _square_arms(self) -> Array:
+        """Squares of the distances of motor and driven shaft from the hinge, added [m^2]."""
+        one, (x, y) = self.statics.layouts, self.statics.scenario.driven.shaft
+        return (
+            (one.motor_x - one.hinge_x) ** 2
+            + (one.motor_y - one.hinge_y) ** 2
+            + (x - one.hinge_x) ** 2
+            + (y - one.hinge_y) ** 2
+        )
+
+    def _length_curvature(self, distance: Array, span_squared: Array, slope: Array) -> Array:
+        """Second derivative of the belt's path by the plate angle [m].
+
+        With C^2 = a^2 + b^2 - 2 a b cos(angle between the arms) and dL/dC = 2 cos(beta).
+        """
+        cosine = np.sqrt(span_squared) / distance
+        moves = slope / (2.0 * cosine)
+        bends = (0.5 * (self._square_arms - np.square(distance)) - np.square(moves)) / distance
+        lean = (1.0 - np.square(cosine)) / (distance * cosine)
+        return 2.0 * (lean * np.square(moves) + cosine * bends)
+
+    def _settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
+        """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
+        phi, moving = start, np.ones(start.shape, dtype=bool)
+        for _ in range(_MOST_STEPS):
+            value, slope = self._gain(phi, times, weight)
+            # What has settled stays, whatever else is in the same block.
+            step = np.where(moving, (gain - value) / slope, 0.0)
+            phi = phi + step
+            moving &= ~(np.abs(step) <= _SETTLED)
+            if not np.any(moving):
+                break
+        return np.where(moving, np.nan, phi)
+
+
 # Steps towards a balance before those that are still on their way are bracketed, and the angle
 # [rad] of a last step: each is a small part of the one before.
 _QUICK_STEPS = 12
-_SETTLED = 1e-14
-
-
-class SetPoints(NamedTuple):
-    """Plate angles [rad] as loose as a hand may leave it, as set, and as tight, shape (3, N).
-
-    ``turns`` [-] are those of the set point, ``reached`` is False where the last of the three
-    lies past full take-up.
-    """
-
-    phi: Array
-    turns: Array
-    reached: Bools
+_BALANCED = 1e-14
 
 
 def carries_sign(layouts: Layouts) -> Array:
@@ -94,7 +350,7 @@ class _Resting:
             new = np.clip(phi - net / slope, least, most)
             # What has settled stays, whatever else is in the same block.
             moved = np.where(moving, np.abs(new - phi), 0.0)
-            phi, moving = np.where(moving, new, phi), ~(moved <= _SETTLED)
+            phi, moving = np.where(moving, new, phi), ~(moved <= _BALANCED)
             if not np.any(moving):
                 return phi
         slow = np.flatnonzero(moving)
@@ -105,9 +361,11 @@ class _Resting:
 
 def set_points(
     statics: Statics, travel: Array, zero: Array, loose: Array, counted: Bools
-) -> SetPoints:
+) -> tuple[Array, Array, Bools]:
     """The set point of each layout and how far a hand may miss it.
 
+    Plate angles [rad] as loose as a hand may leave it, as set, and as tight, shape (3, N); the
+    turns [-] of the set point; and whether all three lie before full take-up.
     ``travel`` are the plate angles at install, snug and take-up; ``loose`` that of the fewest
     turns; ``counted`` tells where turns are counted from a snug belt.
     """
@@ -131,4 +389,4 @@ def set_points(
     reached = (at_end.extension - tight_at) * turn >= 0
     # What is not reached is left where it is snug: it is given up anyway.
     phi = np.where(reached, np.stack([slack, point, tight]), snug)
-    return SetPoints(phi, (set_at - at_zero.extension) / turn, reached)
+    return phi, (set_at - at_zero.extension) / turn, reached

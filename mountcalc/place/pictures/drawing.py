@@ -14,7 +14,7 @@ from mountcalc.layout import Pen, bounds_of, draw_scale_bar
 from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, PALE, SOFT, heading, new_figure, panel
 from mountcalc.place.marking_out import LEVEL, beside, marked
-from mountcalc.place.pictures.ground import draw_keep_outs, keep_out_labels, whiten_labels
+from mountcalc.place.pictures.map import draw_keep_outs, keep_out_labels, whiten_labels
 from mountcalc.place.pictures.plate import (
     ROOM_BELOW,
     Mark,

@@ -14,9 +14,18 @@ from mountcalc.place.feasible.feasibility import CHUNK, Feasibility, Feasible
 from mountcalc.place.feasible.layouts import DIMENSIONS, Choices, choices_from, layouts_from
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.archive import Archive, Differences, Kept, acting
 from mountcalc.place.search.grid import Grid, OnGrid, SnapToGrid
-from mountcalc.place.search.objective import GOALS, Objective, goals_of, ranking, spread_out
+from mountcalc.place.search.objective import (
+    GOALS,
+    Archive,
+    Differences,
+    Kept,
+    Objective,
+    acting,
+    goals_of,
+    ranking,
+    spread_out,
+)
 from mountcalc.scenario.search import Search
 
 __all__ = ["Optimiser", "Sampled", "points", "shifts"]

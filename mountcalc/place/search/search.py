@@ -13,9 +13,8 @@ from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import Layouts, layouts_of
 from mountcalc.place.results import Advance, PlacedLayout, Placement, Prefer, WhyNot
-from mountcalc.place.search.archive import Differences
 from mountcalc.place.search.grid import OnGrid
-from mountcalc.place.search.objective import nondominated, ranking, spread_out
+from mountcalc.place.search.objective import Differences, nondominated, ranking, spread_out
 from mountcalc.place.search.optimiser import Optimiser, Sampled
 from mountcalc.place.search.relaxation import reasons_of
 from mountcalc.place.verify import Refusal, Verified, verify
