@@ -8,7 +8,10 @@ it is called, as for a command.
 from __future__ import annotations
 
 import math
+import reprlib
 from collections.abc import Collection
+from dataclasses import is_dataclass
+from numbers import Real
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from mountcalc.errors import InputError
@@ -88,6 +91,7 @@ def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
     """
     from mountcalc.table.table import tension_table  # noqa: PLC0415
 
+    _scenario(scenario)
     return tension_table(scenario, turns)
 
 
@@ -118,7 +122,10 @@ def tables(
     -------
     Tables
         ``columns`` of shape (m, t), equal to those of :func:`table` for each variant; ``why_not``
-        says what cannot be solved. What a file's points and sizes are checked for is not checked.
+        says what cannot be solved. Of table's columns these are not there: what is for the bench
+        (span, its frequency and deflection), what the softest and stiffest belt would do (two more
+        solutions each), shares of adjuster and hinge, and words (bearings' names, why no grip).
+        ``turns`` stands beside. What a file's points and sizes are checked for is not checked.
 
     Raises
     ------
@@ -136,6 +143,7 @@ def tables(
     """
     from mountcalc.table.many import tension_tables  # noqa: PLC0415
 
+    _scenario(scenario)
     return tension_tables(scenario, turns, {"hinge": hinge, "tip": tip, "stiffness": stiffness})
 
 
@@ -167,6 +175,7 @@ def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:
     """
     from mountcalc.setting.advice import advise  # noqa: PLC0415
 
+    _scenario(scenario)
     return advise(scenario, always_remedies=remedies)
 
 
@@ -200,7 +209,8 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     """
     from mountcalc.check.check import check as check_mount  # noqa: PLC0415
 
-    return check_mount(scenario, turns)
+    _scenario(scenario)
+    return check_mount(scenario, _number("turns", turns))
 
 
 def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
@@ -233,9 +243,11 @@ def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
     """
     from mountcalc.belts.choice import choose_belt  # noqa: PLC0415
 
-    if driven_speed is not None and not 0 < driven_speed < math.inf:
+    _scenario(scenario)
+    speed = _number("driven_speed", driven_speed)
+    if speed is not None and speed <= 0:
         raise InputError(f"driven_speed: a speed above zero is wanted, got {driven_speed!r}")
-    return choose_belt(scenario, driven_speed)
+    return choose_belt(scenario, speed)
 
 
 def measure(question: MeasureQuestion) -> Measured:
@@ -264,7 +276,9 @@ def measure(question: MeasureQuestion) -> Measured:
     'A60'
     """
     from mountcalc.measure.measure import measure as measure_drive  # noqa: PLC0415
+    from mountcalc.measure.question import MeasureQuestion  # noqa: PLC0415
 
+    _kind("question", question, MeasureQuestion)
     return measure_drive(question)
 
 
@@ -297,7 +311,8 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     """
     from mountcalc.card.card import bench_card  # noqa: PLC0415
 
-    return bench_card(scenario, turns)
+    _scenario(scenario)
+    return bench_card(scenario, _number("turns", turns))
 
 
 class Plots(NamedTuple):
@@ -337,7 +352,8 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     """
     from mountcalc.layout.pictures import figures  # noqa: PLC0415
 
-    return Plots(**figures(scenario, turns))
+    _scenario(scenario)
+    return Plots(**figures(scenario, _number("turns", turns)))
 
 
 def plot_layout(
@@ -375,10 +391,12 @@ def plot_layout(
     from mountcalc.layout.layout import mount_layout  # noqa: PLC0415
     from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
 
+    _scenario(scenario)
+    at = _number("turns", turns) or 0.0
     with own_settings():
         from mountcalc.layout.figure import layout_figure  # noqa: PLC0415
 
-        return layout_figure(mount_layout(scenario, 0.0 if turns is None else turns), ax)
+        return layout_figure(mount_layout(scenario, at), ax)
 
 
 def plot_setting(scenario: Scenario) -> Figure:
@@ -408,6 +426,7 @@ def plot_setting(scenario: Scenario) -> Figure:
     from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
     from mountcalc.setting.pictures.series import setting_tables  # noqa: PLC0415
 
+    _scenario(scenario)
     found = gentlest_setting(scenario)
     tables = setting_tables(scenario, found)
     with own_settings():
@@ -456,6 +475,7 @@ def place(
     from mountcalc.place.results import Prefer  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
+    _search(search)
     return find_layouts(
         search,
         samples=_whole("samples", samples, 1, MOST_SAMPLES, search.space.samples),
@@ -495,7 +515,10 @@ def plot_place(search: Search, found: Found) -> PlacePlots:
     True
     """
     from mountcalc.place.pictures.pictures import place_figures  # noqa: PLC0415
+    from mountcalc.place.search.search import Found  # noqa: PLC0415
 
+    _search(search)
+    _kind("found", found, Found)
     figures = dict(place_figures(search, found))
     return PlacePlots(figures["map"], figures.get("front"), figures.get("best"))
 
@@ -549,6 +572,7 @@ def draw(
     from mountcalc.draw.build import Build  # noqa: PLC0415
     from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
 
+    _scenario(scenario)
     endings = {_word("formats", one, FileFormat) for one in formats}
     names = set(DrawingName) - {DrawingName.BASE}
     if only is not None:
@@ -564,6 +588,37 @@ def draw(
         for name, drawing in drawings.items()
         for ending, content in drawing_files(drawing, paper, endings).items()
     }
+
+
+def _scenario(value: object) -> None:
+    from mountcalc.scenario.model import Scenario  # noqa: PLC0415
+
+    _kind("scenario", value, Scenario, ": read_scenario reads one from a file")
+
+
+def _search(value: object) -> None:
+    from mountcalc.scenario.search import Search  # noqa: PLC0415
+
+    _kind("search", value, Search, ": read_search reads one from a file")
+
+
+def _kind(name: str, value: object, wanted: type, whence: str = "") -> None:
+    if not isinstance(value, wanted):
+        got = type(value).__name__ if is_dataclass(value) else _found(value)
+        raise InputError(f"{name}: a {wanted.__name__} is wanted, got {got}{whence}")
+
+
+def _number(name: str, value: float | None) -> float | None:
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, Real) or not math.isfinite(value):
+        raise InputError(f"{name}: one finite number is wanted, got {_found(value)}")
+    return float(value)
+
+
+def _found(value: object) -> str:
+    """What was given, in a line."""
+    return " ".join(reprlib.repr(value).split())
 
 
 def _word(name: str, text: str, known: type[_Word]) -> _Word:

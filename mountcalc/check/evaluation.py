@@ -107,11 +107,21 @@ def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Ju
         says += f"; {figures(error)} turns more break a limit"
     elif times < wanted * (1 - _ROUNDING):
         measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
+        reached, aim = _apart(times, wanted)
         says += (
-            f", {figures(times)} with the hand's error, where {figures(wanted)} are wanted: "
+            f", at most {reached} with the hand's error, where {aim} are wanted: "
             "set it again as it beds in"
         )
     return Topic("new-belt", OURS, sure="estimate").judge(measure, says)
+
+
+def _apart(value: float, other: float) -> tuple[str, str]:
+    """Two numbers with as many figures as it takes to tell them apart."""
+    return next(
+        (f"{value:.{digits}g}", f"{other:.{digits}g}")
+        for digits in range(3, 17)
+        if f"{value:.{digits}g}" != f"{other:.{digits}g}"
+    )
 
 
 def _share(worst: float) -> Measure:

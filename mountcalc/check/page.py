@@ -203,8 +203,8 @@ def _cell(value: float | None, kind: Kind | tuple[str, float], display: Display)
     if isinstance(kind, Kind):
         text = kind.number(value, display)
         return text if len(text) <= _WIDEST else f"{float(text):.0e}"
-    whole = round(kind[1] * value)
-    return str(whole % _FULL_TURN if kind[0] == "deg" else whole)
+    unit, one = kind
+    return percent(value) if unit == "%" else str(round(one * value) % _FULL_TURN)
 
 
 def _bearings(scenario: Scenario, check: Check, *, worst: bool = False) -> str:

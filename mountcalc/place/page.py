@@ -7,9 +7,10 @@ from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, un
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer
 from mountcalc.place.tables import layouts_tables, reasons_line, reasons_table, sentence
+from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
-from mountcalc.setting import balance_words
+from mountcalc.setting import balance_words, methods_text
 
 _SMALL_SHARE = 0.001
 _BEST = {
@@ -31,7 +32,7 @@ def place_text(
         answer.append(reasons_table(why_not, tried, None if more else _FEW_REASONS))
     else:
         first, display = placement.layouts[0], search.scenario.display
-        setting = _setting(search, first, best, more=more)
+        setting = _setting(search, first, more=more)
         if more:
             answer += [
                 reasons_table(why_not, tried),
@@ -39,6 +40,8 @@ def place_text(
                 "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
                 _swing(first),
                 setting,
+                methods_text(best, first.methods, None),
+                _weigh(first, best),
                 _break(search, first),
             ]
         else:
@@ -108,7 +111,7 @@ def _swing(layout: PlacedLayout) -> str:
     )
 
 
-def _setting(search: Search, layout: PlacedLayout, mount: Scenario, *, more: bool) -> str:
+def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
     units = UNITS[search.scenario.display]
 
     def force(value: float) -> str:
@@ -129,11 +132,10 @@ def _setting(search: Search, layout: PlacedLayout, mount: Scenario, *, more: boo
         ]
     if not layout.turns_can_be_trusted and more:
         sentences.append(f"Do not trust turns here: {'; '.join(layout.turns_why_not)}.")
-        if layout.spring_balance is not None:
-            sentences.append(balance_words(mount, layout.spring_balance))
     elif not layout.turns_can_be_trusted:
+        by = f", by the {layout.methods[0].name}" if layout.methods else ""
         sentences.append(
-            "Do not trust turns here: mountcalc setting on its file says how to set it."
+            f"Do not trust turns here: mountcalc setting on its file says how to set it{by}."
         )
     if layout.grip_low is not None and more:
         sentences.append(
@@ -145,6 +147,16 @@ def _setting(search: Search, layout: PlacedLayout, mount: Scenario, *, more: boo
             "Weight alone gives the tension: the bolt adds nothing to it and holds nothing back."
         )
     return paragraph("Setting", tied(" ".join(sentences)))
+
+
+def _weigh(layout: PlacedLayout, mount: Scenario) -> str:
+    """How to weigh the plate, where the command setting says so, too."""
+    balance, methods = layout.spring_balance, layout.methods
+    if balance is None or not any(
+        one.name is MethodName.BALANCE and one.trustworthy for one in methods
+    ):
+        return ""
+    return paragraph("Weigh", tied(balance_words(mount, balance, methods)))
 
 
 _FILES = paragraph(

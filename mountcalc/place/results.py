@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.as_json import Result, as_plain, csv_cell
-from mountcalc.requirements.results import SpringBalance
+from mountcalc.requirements.results import Method, SpringBalance
 
 __all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "Prefer", "WhyNot", "place_csv"]
 
@@ -83,7 +83,9 @@ class PlacedLayout:
     nearest keep-out, None without one; ``fall`` [m] is how far the motor's shaft drops when the
     belt breaks, ``falls_onto`` what stops it, ``stop_at`` [m] where a stop must be. ``of_weight``
     says that weight alone gives the tension. ``turns_can_be_trusted``, ``turns_why_not`` and
-    ``spring_balance`` are those of its setting. ``scenario_file`` is None unless it was written.
+    ``spring_balance`` are those of its setting, as are its ``methods``, the one to go by first,
+    which JSON and CSV leave to the command setting. ``scenario_file`` is None unless it was
+    written.
     """
 
     rank: int
@@ -122,6 +124,7 @@ class PlacedLayout:
     spring_balance: SpringBalance | None
     pareto: bool
     scenario_file: str | None = None
+    methods: tuple[Method, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,10 +195,15 @@ def place_csv(placement: Placement) -> str:
     return stream.getvalue()
 
 
+def _outside(layout: PlacedLayout | type[PlacedLayout]) -> list[dataclasses.Field[object]]:
+    """The fields of JSON and CSV."""
+    return [field for field in dataclasses.fields(layout) if field.name != "methods"]
+
+
 def _plain(layout: PlacedLayout) -> dict[str, object]:
     """A layout with the keys and units of the outside, in the order of its fields."""
     plain: dict[str, object] = {}
-    for field in dataclasses.fields(layout):
+    for field in _outside(layout):
         value = getattr(layout, field.name)
         if field.name in _NUMBERS:
             key, unit = _NUMBERS[field.name]
@@ -242,7 +250,7 @@ def _flat(plain: dict[str, object]) -> dict[str, object]:
 def _header() -> list[str]:
     """Columns, which are there without a layout too."""
     columns: list[str] = []
-    for field in dataclasses.fields(PlacedLayout):
+    for field in _outside(PlacedLayout):
         if field.name in _NUMBERS:
             columns.append(_NUMBERS[field.name][0])
         elif field.name == "spring_balance":

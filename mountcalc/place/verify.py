@@ -176,4 +176,5 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         turns_why_not=setting.fineness.why_not,
         spring_balance=setting.spring_balance,
         pareto=False,
+        methods=setting.methods,
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import reprlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -86,10 +87,15 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
 
 def checked_turns(turns: ArrayLike) -> Array:
     """Turns that can be used."""
+    got = " ".join(reprlib.repr(turns).split())
+    error = InputError(f"turns: a list of numbers is wanted, got {got}")
     try:
-        array = np.atleast_1d(np.asarray(turns, dtype=float))
-    except (TypeError, ValueError) as error:
-        raise InputError("turns: a list of numbers is wanted") from error
+        given = np.atleast_1d(np.asarray(turns))
+        array = given.astype(float)
+    except (TypeError, ValueError) as cause:
+        raise error from cause
+    if given.dtype.kind in "bSU":  # numpy makes numbers of these
+        raise error
     if array.ndim != 1 or not np.all(np.isfinite(array)) or not 0 < array.size <= MOST_ROWS:
         raise InputError(f"turns: 1 to {MOST_ROWS} finite numbers are wanted")
     return array

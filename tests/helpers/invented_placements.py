@@ -7,7 +7,7 @@ import math
 from pathlib import Path
 
 from mountcalc.place.results import PlacedLayout, Placement, PlateAngles, Prefer, WhyNot
-from mountcalc.requirements.results import SpringBalance
+from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.reader import read_search
 
@@ -71,6 +71,13 @@ LAYOUT = PlacedLayout(
         direction=math.pi,
     ),
     pareto=True,
+    methods=tuple(
+        Method(name, unit, *readings, trustworthy=True, why="invented")
+        for name, unit, *readings in (
+            (MethodName.HUM, ReadingUnit.SWINGS, 25.5, 29.5, 24.0, 32.5, 20.0, 60.0),
+            (MethodName.BALANCE, ReadingUnit.FORCE, 15.5, 29.5, 11.0, 40.0, 20.0, 60.0),
+        )
+    ),
 )
 
 SECOND = dataclasses.replace(

@@ -119,7 +119,10 @@ def test_the_short_page_has_the_first_three_layouts_and_how_to_write_them():
     assert not re.search("^ +4 ", text, re.MULTILINE)
     assert "THE FIRST 3 OF 5, best first (--prefer fine): what to build" in text
     assert "--write DIR gives each as a scenario file" in flat(text)
-    assert "Do not trust turns here: mountcalc setting on its file says how" in flat(text)
+    assert (
+        "Do not trust turns here: mountcalc setting on its file says how to set it, by the hum."
+        in flat(text)
+    )
     assert "trust turns" not in short(with_layouts(SECOND))
     assert "plate_length (23 %)" in flat(text)  # 15,000 of 65,536
 
@@ -366,3 +369,20 @@ def test_angles_are_told_by_the_clock():
     nothing = PlateAngles(0.0, 0.0, 0.0, 0.0)
     text = page(with_layouts(dataclasses.replace(LAYOUT, plate_angles=nothing)))
     assert "a new belt goes on, as drawn; snug, as drawn" in flat(text)
+
+
+def readings(text):
+    """The table of methods, and how to weigh."""
+    table = re.search(r"HOW TO SET IT.*?\n\n", text, re.DOTALL)
+    weigh = re.search(r"Weigh:.*?\n\n", text, re.DOTALL)
+    return table and table[0], weigh and flat(weigh[0])
+
+
+def test_it_gives_the_readings_that_setting_gives_of_the_written_file(mountcalc, tmp_path):
+    scenario = Path(__file__).parents[2] / "scenarios" / "fretsaw-bench.toml"
+    done = mountcalc("place", scenario, "--samples", "2048", "--more", "--write", tmp_path)
+    table, weigh = readings(done.out)
+    assert "plucked strand" in table
+    assert "square to the line from the hinge" in weigh
+    setting = mountcalc("setting", tmp_path / "fretsaw-bench-1.toml")
+    assert (table, weigh) == readings(setting.out)
