@@ -275,8 +275,8 @@ def measure(question: MeasureQuestion) -> Measured:
     >>> found.candidates[0].buy.designation
     'A60'
     """
+    from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure as measure_drive  # noqa: PLC0415
-    from mountcalc.measure.question import MeasureQuestion  # noqa: PLC0415
 
     _kind("question", question, MeasureQuestion)
     return measure_drive(question)
