@@ -4,6 +4,10 @@ import dataclasses
 import io
 import itertools
 import math
+import os
+import pathlib
+import subprocess
+import sys
 
 import ezdxf
 import pytest
@@ -51,6 +55,25 @@ def test_a_layer_for_each_ink_with_its_width_and_dashes():
 def test_the_same_drawing_gives_the_same_bytes(drawing):
     assert dxf(drawing) == dxf(drawing)
     assert not ezdxf.options.write_fixed_meta_data_for_testing  # as others may have it
+
+
+def test_the_same_drawing_gives_the_same_bytes_in_another_process():
+    code = (
+        "import hashlib, bench_drawings; from mountcalc.drafting.formats.dxf import dxf; "
+        "print(hashlib.sha256(dxf(bench_drawings.view())).hexdigest())"
+    )
+    helpers = str(pathlib.Path(__file__).parents[1] / "helpers")
+    sums = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": helpers},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in "1234"
+    }
+    assert len(sums) == 1
 
 
 def luminance(colour):

@@ -89,6 +89,8 @@ def _written(drawing: Drawing) -> bytes:
     texts = _texts(drawing)
     _add_items(document, drawing, texts)
     _show_all(document, drawing, texts)
+    for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in the order of a set
+        document.classes.add_class(kind)
     stream = io.StringIO()
     document.write(stream)
     return stream.getvalue().encode("utf-8")
