@@ -10,7 +10,7 @@ from mountcalc.handbook.belts.grooves import in_same_grooves, outside_less_pitch
 from mountcalc.handbook.belts.sections import Section
 from mountcalc.measure.drive import MeasureQuestion, Pair, belt_length, belts_of, nearest_by
 from mountcalc.measure.results import BeltLength, Candidate, Reading
-from mountcalc.pages.amounts import length_text
+from mountcalc.pages.amounts import length_text, shown_length
 from mountcalc.scenario.model import Display, PulleyFace
 
 # How much longer than new an old belt may read before it is thrown away: an estimate of ours.
@@ -137,6 +137,7 @@ class Wanted:
         driven = self.pair.driven_for(center, nearest.pitch_length)
         if driven is None:
             return f"No other driven pulley makes {name} fit where the motor stands."
+        driven = shown_length(driven, self.question.display)  # the speed is that of what is bought
         speed = 100 * (self.pair.driven.diameter / driven - 1)
         return (
             f"Or fit a driven pulley of {self._text(driven)} in pitch diameter for "

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy.constants import inch, milli
 
@@ -95,6 +95,7 @@ def test_room_of_the_motor_makes_a_belt_near_enough():
     assert one_of(room=0.0125, **question).answer.designation == "SPZ 900"
 
 
+@example(length=3.2189123864616858)  # the speed is that of the size that is told
 @given(length=st.floats(1.0, 3.4))
 def test_what_to_do_would_do(length):
     """Moved so, or with the other pulley, the belt's path is as long as the belt."""
