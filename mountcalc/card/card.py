@@ -14,12 +14,12 @@ from mountcalc.check import SetPoint, find_set_point
 from mountcalc.equilibrium.states import State
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
-from mountcalc.requirements.notes import note, stretches_for_long
+from mountcalc.requirements.methods import Ends, certain_most, new_belt_turns
+from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
 from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Setting
+from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import NO_ADJUSTER, idles
 from mountcalc.requirements.spring_balance import spring_balance
-from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import weight_alone
 
@@ -92,6 +92,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
         new=new,
         spring_balance=balance,
         methods=methods,
+        ceiling=_ceiling(setting) if asked else None,
         weight_alone=by_weight,
         look_again=_look_again(scenario, bedded.gives),
         table=compare_with_table(point.requirements, bedded, new),
@@ -117,6 +118,7 @@ def _without(point: SetPoint, reason: str, why: str, aside: tuple[Note, ...] = (
         reason=reason,
         why_not=f"{why}.",
         methods=(),
+        ceiling=None,
         look_again=(),
         notes=aside,
         **nothing,
@@ -144,6 +146,12 @@ def _caution(point: SetPoint, *, asked: bool) -> str | None:
     return f"{_capital('; '.join(found))}." if found else None
 
 
+def _ceiling(setting: Setting) -> Method | None:
+    """The leading way where it has a reading above which a limit may be passed."""
+    lead = next(iter(setting.methods), None)
+    return None if lead is None or lead.never_above is None else lead
+
+
 def _capital(sentence: str) -> str:
     return sentence[:1].upper() + sentence[1:]
 
@@ -154,7 +162,7 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
         return None
     turns = point.setting.new_turns
     if asked:
-        turns = _new_turns(point.requirements, point.setting, point.turns, bedded.tension)
+        turns = _new_turns(point.requirements, point.setting, point.turns)
     if turns is None:
         return None
     solved = point.requirements.solved
@@ -163,19 +171,15 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
     return None if test is None or test.tension <= bedded.tension * (1 + SAME) else test
 
 
-def _new_turns(
-    requirements: Requirements, setting: Setting, turns: float, tension: float
-) -> float | None:
-    """Turns for a new belt where turns were asked for: as much tighter as the bearings allow."""
+def _new_turns(requirements: Requirements, setting: Setting, turns: float) -> float | None:
+    """Turns for a new belt where turns were asked for: as much tighter as is certain to be kept."""
     ends = (requirements.last_turn, setting.turns_max, setting.free_turns)
     end = min(one for one in ends if one is not None)
-    most = float(requirements.tension(np.array([end]))[0])
-    wanted = tension * requirements.scenario.limits.bedding
-    if end <= turns or not math.isfinite(most):
+    most = certain_most(requirements, Ends(setting.turns_min or 0.0, setting.turns_max, end, None))
+    if most <= turns:
         return None
-    if wanted >= most:
-        return end
-    return first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / wanted, end)
+    new = new_belt_turns(requirements, turns, most)
+    return new if new > turns and math.isfinite(new) else None
 
 
 def _look_again(scenario: Scenario, gives: Gives) -> tuple[LookAgain, ...]:
@@ -204,7 +208,14 @@ def _notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -> It
             yield note("finer" if bedded.tells else "drowned")
         if scenario.belt.count > 1:
             yield note("many-belts")
-        yield from _of_a_new_belt(scenario.limits.bedding, bedded, new)
+        tighter = bedded if new is None else new
+        less = less_for_new(
+            scenario.limits.bedding,
+            (bedded.turns, bedded.tension),
+            (tighter.turns, tighter.tension),
+        )
+        if less is not None:
+            yield less
     if bedded.span_frequency is None:
         yield note("no-mass")
         return
@@ -212,13 +223,3 @@ def _notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -> It
         heard = load("bench_card")["heard"]
         yield note("not-heard", least_Hz=heard["least_Hz"], sure=heard["sure"])
     yield note("string")
-
-
-def _of_a_new_belt(bedding: float, bedded: StrandTest, new: StrandTest | None) -> Iterator[Note]:
-    times = 1.0 if new is None else new.tension / bedded.tension
-    rounding = 0.0
-    more = 0.0 if new is None else (new.turns or 0.0) - (bedded.turns or 0.0)
-    if more > 0:  # what a new belt's turns may lose as they are rounded to sixteenths
-        rounding = (times - 1.0) / more / 32
-    if times + rounding < bedding * (1 - SAME):
-        yield note("less-for-new", bedding=bedding, times=times)

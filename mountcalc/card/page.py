@@ -20,14 +20,14 @@ from mountcalc.pages.amounts import (
     force_range,
     mass_range,
     nearest_percent,
-    turns_text,
 )
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
 from mountcalc.scenario.model import Display, Scenario
-from mountcalc.setting import balance_words, methods_text, methods_why
+from mountcalc.setting import balance_words, method_label, methods_text, methods_why
+from mountcalc.table.words import counted_turns
 
 __all__ = ["card_text", "hearing_text"]
 
@@ -40,7 +40,9 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
     weigh = (
         ""
         if card.spring_balance is None
-        else paragraph("Weigh", balance_words(scenario, card.spring_balance, card.methods))
+        else paragraph(
+            "Weigh", balance_words(scenario, card.spring_balance, card.methods, card.ceiling)
+        )
     )
     answer = [heading(f"{scenario.title}: bench card for the belt")]
     if card.bedded is None:
@@ -49,7 +51,8 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
         answer += [
             paragraph("First", card.weight_alone or "") if by_weight else "",
             _tension(scenario, card, card.bedded),
-            methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight),
+            methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight)
+            + ("\n  How to weigh: mountcalc setting FILE." if by_weight and weigh else ""),
             "" if by_weight else weigh,
             hearing_text(scenario, card.bedded, card.new, card.methods),
             _press(scenario, card, card.bedded),
@@ -71,19 +74,30 @@ def _tension(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         text += f" of each of the {card.count} belts"
     text += f" at rest, {card.reason}"
     if bedded.turns is not None:
-        text += f", {_turns(bedded.turns)} from zero"
+        text += f", {counted_turns(bedded.turns)} from zero"
     text += "."
     if card.new is not None:
         new = f"{units.strength(card.new.tension, 2)} {units.force}"
-        text += f" A new belt: {new}, {_turns(card.new.turns)}."
+        text += f" A new belt: {new}, {counted_turns(card.new.turns)}"
+    less = _less(card)
+    text += f"{less}." if less or card.new is not None else ""
+    if card.ceiling is not None:
+        shown = readings_of(card.ceiling, scenario)
+        label = method_label(scenario, card.ceiling, shown.unit, bedded.span)
+        text += f" Never above {shown.never_above} ({label}): there a limit may be passed."
     warning = "" if card.caution is None else "\n" + paragraph("But", card.caution)
     return paragraph("Tension", text) + warning
 
 
-def _turns(turns: float | None) -> str:
-    """Turns in full, as they pass when they are typed back."""
-    turns = turns or 0.0
-    return f"{turns_text(turns)} {'turn' if 0 < turns <= 1 else 'turns'}"
+def _less(card: BenchCard) -> str:
+    """How a new belt falls short of what it is to lose, where it does."""
+    less = next((one for one in card.notes if one.id == "less-for-new"), None)
+    if less is None:
+        return ""
+    if card.new is None:
+        return " A new belt is set no tighter: look at it sooner"
+    times, bedding = less.numbers["times"], less.numbers["bedding"]
+    return f", only {times:.2f} of the {bedding:g} times wanted: look at it sooner"
 
 
 def hearing_text(
@@ -168,10 +182,13 @@ def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
 
 
 def _look_again(card: BenchCard) -> str:
-    said = []
+    said: list[str] = []
     for look in card.look_again:
         sure = "" if look.sure == "published" else f" ({look.sure})"
-        said.append(f"{look.when[:1].upper()}{look.when[1:]}: {look.sentence}{sure}.")
+        when = look.when
+        if not said and _less(card):
+            when = when.replace("after", "well within", 1)
+        said.append(f"{when[:1].upper()}{when[1:]}: {look.sentence}{sure}.")
     return paragraph("Again", " ".join(said))
 
 

@@ -139,7 +139,8 @@ class BenchCard(Result):
     ``reason`` says why these turns; ``bedded`` is None where there is no tension to feel, and
     ``why_not`` says why. ``caution`` is what is wrong with the setting although it can be felt.
     ``new`` is the same for a new belt, None where it is set no tighter than one that has bedded in.
-    ``methods`` are those of the gentlest setting, empty where turns were asked for.
+    ``methods`` are those of the gentlest setting, empty where turns were asked for;
+    ``ceiling`` is then the leading one, None where it knows no limit.
     ``weight_alone`` leads where weight without the adjuster keeps grip and limits.
     """
 
@@ -152,6 +153,7 @@ class BenchCard(Result):
     new: StrandTest | None
     spring_balance: SpringBalance | None
     methods: tuple[Method, ...]
+    ceiling: Method | None
     weight_alone: str | None
     look_again: tuple[LookAgain, ...]
     table: TableComparison | None

@@ -28,7 +28,7 @@ from mountcalc.requirements.gauges import (
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, MethodName
 
-__all__ = ["TURNS_MAY_ASK", "Aim", "Ends", "find_aim"]
+__all__ = ["TURNS_MAY_ASK", "Aim", "Ends", "certain_most", "find_aim", "new_belt_turns"]
 
 TURNS_MAY_ASK = 1.25
 """How many times the tension of the surest method turns may ask for and still lead."""
@@ -249,7 +249,7 @@ def find_aim(requirements: Requirements, ends: Ends) -> Aim:
     reckoned = min(max(turns, low), high)
     printed = turns_to_set(reckoned, low, high)
     at = reckoned if printed is None else printed
-    new_at = _new_turns(requirements, at, max(high, at))
+    new_at = new_belt_turns(requirements, at, max(high, at))
     old, new = (float(value) for value in requirements.tension(np.array([at, new_at])))
     every = [method_of(one, old, new, leads=one is lead) for one in ranges]
     # Turns past those that free the bolt show no more: they are no way to such a tension.
@@ -257,6 +257,16 @@ def find_aim(requirements: Requirements, ends: Ends) -> Aim:
     if why is NOT_SURE:
         why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
     return Aim(reckoned, at, old, new_at, new, why, methods)
+
+
+def certain_most(requirements: Requirements, ends: Ends) -> float:
+    """The most turns [-] that hand and leading method are certain to keep within the limits."""
+    fewest, most, end, _ = ends
+    least, greatest = (float(one) for one in requirements.tension(np.array([fewest, end])))
+    lead = ranked_ranges(requirements, least, None if most is None else greatest)[0]
+    return _certain_turns(
+        requirements, lead, (fewest, end - requirements.scenario.limits.turn_error)
+    )[1]
 
 
 def _certain_turns(
@@ -275,7 +285,7 @@ def _turns_at(requirements: Requirements, tension: float) -> float:
     return float(np.minimum(requirements.turns_for(tension), requirements.last_turn)[0])
 
 
-def _new_turns(requirements: Requirements, turns: float, most: float) -> float:
+def new_belt_turns(requirements: Requirements, turns: float, most: float) -> float:
     """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
     old = float(requirements.tension(np.array([turns]))[0])
     wanted = _turns_at(requirements, requirements.scenario.limits.bedding * old)

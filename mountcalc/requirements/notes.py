@@ -21,6 +21,7 @@ from mountcalc.scenario.model import Belt
 __all__ = [
     "arcs_share",
     "left_out",
+    "less_for_new",
     "margins",
     "note",
     "notes",
@@ -31,6 +32,7 @@ __all__ = [
 
 # What is left out and changes tensions by less is not worth a sentence.
 _LEAST = 0.01
+_SAME = 1e-3  # a new belt set tighter by no more than this share is set the same
 _RPM = 2 * math.pi / 60
 _CAUTIONS = tuple(
     Note(name, Side.CAUTION, text)
@@ -43,6 +45,21 @@ def note(name: str, **told: float | str) -> Note:
     row = load("notes")[name]
     numbers = {key: value for key, value in told.items() if not isinstance(value, str)}
     return Note(name, Side(row["side"]), row["text"].format(**told), numbers)
+
+
+def less_for_new(
+    bedding: float,
+    old: tuple[float | None, float],
+    new: tuple[float | None, float],
+) -> Note | None:
+    """That a new belt gets less than it is to lose; of both belts the turns and the tension [N]."""
+    times, rounding = new[1] / old[1], 0.0
+    more = (new[0] or 0.0) - (old[0] or 0.0)
+    if more > 0:  # what a new belt's turns may lose as they are rounded to sixteenths
+        rounding = (times - 1.0) / more / 32
+    if times + rounding >= bedding * (1 - _SAME):
+        return None
+    return note("less-for-new", bedding=bedding, times=times)
 
 
 def notes(solved: SolvedMount) -> tuple[Note, ...]:

@@ -246,13 +246,17 @@ class WeightAlone:
 
 @dataclass(frozen=True, slots=True)
 class Advice(Result):
-    """A setting with all that is said beside it; ``remedies`` is empty where none is called for."""
+    """A setting with all that is said beside it; ``remedies`` is empty where none is called for.
+
+    ``span`` [m] is a strand's free length at the set point.
+    """
 
     setting: Setting
     weight_alone: WeightAlone
     remedies: tuple[Remedy, ...]
     margins: tuple[Margin, ...]
     notes: tuple[Note, ...]
+    span: float | None = None
 
     def _plain(self) -> dict[str, object]:
         """The setting's keys with those beside it."""

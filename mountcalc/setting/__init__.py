@@ -7,16 +7,22 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
-    from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
+    from mountcalc.setting.methods_page import (
+        balance_words,
+        method_label,
+        methods_text,
+        methods_why,
+    )
     from mountcalc.setting.weights import weight_alone
 
-__all__ = ["balance_words", "methods_text", "methods_why", "weight_alone"]
+__all__ = ["balance_words", "method_label", "methods_text", "methods_why", "weight_alone"]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
             "balance_words": "methods_page",
+            "method_label": "methods_page",
             "methods_text": "methods_page",
             "methods_why": "methods_page",
             "weight_alone": "weights",

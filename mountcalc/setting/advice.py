@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mountcalc.check import CHANGES, Change, Evaluation, evaluate, hold_back, spring_in_series
+from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import MountError
 from mountcalc.requirements.notes import margins, notes
 from mountcalc.requirements.requirements import Requirements, requirements_of
@@ -37,7 +38,14 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
         remedies=remedies(scenario) if always_remedies or narrow else (),
         margins=margins(solved),
         notes=notes(solved),
+        span=None if setting.set_turns is None else _span(solved, setting.set_turns),
     )
+
+
+def _span(solved: SolvedMount, turns: float) -> float:
+    """Free length of a strand at rest [m]."""
+    rest = solved.case(solved.place(np.array([turns])), solved.demands["rest"], with_grip=False)
+    return float(np.sqrt(solved.mount.path(rest.phi).span_squared[0]))
 
 
 def is_narrow(setting: Setting) -> bool:

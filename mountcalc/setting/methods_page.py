@@ -12,7 +12,7 @@ from mountcalc.scenario.model import Display, Scenario
 from mountcalc.table import words
 from mountcalc.units import si_factor
 
-__all__ = ["balance_words", "methods_text", "methods_why"]
+__all__ = ["balance_words", "method_label", "methods_text", "methods_why"]
 
 _KILOGRAM = 9.80665  # [N] as a spring balance shows it
 _SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": _KILOGRAM}
@@ -47,7 +47,7 @@ def methods_text(
     lines = [f"HOW TO SET IT{by} ({order}; more is tighter)", _line("", heads)]
     for one in methods:
         shown = readings_of(one, scenario)
-        label = _label(scenario, one, shown.unit, span)
+        label = method_label(scenario, one, shown.unit, span)
         certain = (shown.not_below, shown.never_above)
         ends = certain if one.trustworthy else ("do not trust it here",)
         lines.append(_line(label, (shown.aim, shown.new_aim, *ends)))
@@ -60,7 +60,8 @@ def _line(label: str, cells: tuple[str, ...]) -> str:
     return (f"  {label:{_LABEL}}" + "".join(f"{cell:{_COLUMN}}" for cell in cells)).rstrip()
 
 
-def _label(scenario: Scenario, one: Method, unit: str, span: float | None) -> str:
+def method_label(scenario: Scenario, one: Method, unit: str, span: float | None) -> str:
+    """What is read, and in what unit."""
     if one.name is not MethodName.PRESS:
         return _NAMES[one.name].format(unit=unit)
     over = one.span_over_deflection
@@ -78,25 +79,35 @@ def methods_why(methods: tuple[Method, ...]) -> str:
     """Why this order: what a reading of each may mean."""
     said = [f"{str(one.name).capitalize()}: {one.why}." for one in methods]
     if any(one.trustworthy for one in methods[1:]) and not _by_turns(methods):
-        said.append("The less sure a way is, the higher its aim.")
+        said.append("Aims differ, since each leaves room for the error of its own way.")
     return "WHY IN THIS ORDER\n" + bullets(said) if methods else ""
 
 
 def balance_words(
-    scenario: Scenario, balance: SpringBalance, methods: tuple[Method, ...] = ()
+    scenario: Scenario,
+    balance: SpringBalance,
+    methods: tuple[Method, ...] = (),
+    ceiling: Method | None = None,
 ) -> str:
     """How to set the mount with a spring balance, by the difference of two readings."""
     units, link = UNITS[scenario.display], words.adjuster_noun(scenario) == "link"
     noun, hold_back = words.adjuster_noun(scenario), not balance.slack_tightens
     slack = -balance.slack_pull if hold_back else balance.slack_pull
     pull = balance.pull if balance.tightens else -balance.pull
-    gains = [pull - slack, math.copysign(balance.new_pull, pull) - slack]
     mark = scale_mark(scenario)
+    # From where weight alone holds it, more tension always adds.
+    way = 1.0 if balance.pull < mark / 2 else pull
+    gains = [pull - slack, math.copysign(balance.new_pull, way) - slack]
     own = next((one for one in methods if one.name is MethodName.BALANCE), None)
     if own is not None:  # what the table of methods has
         shown = readings_of(own, scenario)
         size = _SIZES[shown.unit]
         mark, gains = shown.step * size, [float(text) * size for text in (shown.aim, shown.new_aim)]
+    elif ceiling is not None and ceiling.name is MethodName.BALANCE:
+        shown = readings_of(ceiling, scenario)
+        most = float(shown.never_above) * _SIZES[shown.unit]
+        if gains[0] <= most:
+            gains[1] = min(gains[1], most)
     scale = _Scale(scenario.display, mark)
     hangs_free = not balance.tightens and balance.new_pull < scenario.limits.balance_error
     if hangs_free or gains[1] <= gains[0]:
@@ -110,11 +121,19 @@ def balance_words(
         else "bring the bolt up until it just touches and lock it. Weigh again: the bolt must just "
         "come free at that reading."
     )
-    text = ""
+    lead = ""
+    if round(slack / mark) + round(gains[0] / mark) == 0:  # nothing is left to hold
+        lead = f"The {noun} just hangs clear there: weight alone gives that tension. "
+        lead += f"Let the plate down gently, {take_up.partition(' Weigh')[0]}"
+        if len(gains) == 1:
+            return lead + (" For a new belt leave it clear." if hangs_free else "")
+        del gains[0]
+        lead += " For a new belt, weigh. "
+    text = lead
     if max(abs(force) for force in (slack, *(slack + gain for gain in gains))) > _ARM:
-        text = "A lever or a strap, a second pair of hands, and a block under the plate. "
+        text += "A lever or a strap, a second pair of hands, and a block under the plate. "
     elif hold_back:
-        text = "A second pair of hands, and a block under the plate: the motor hangs on it. "
+        text += "A second pair of hands, and a block under the plate: the motor hangs on it. "
     text += (
         f"{free}, belt slack, hook the balance on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge. {hold} "

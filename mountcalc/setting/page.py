@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from mountcalc.check import NOTHING
-from mountcalc.pages.amounts import UNITS, deflection_text, turns_text
+from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
-from mountcalc.requirements.notes import told
+from mountcalc.requirements.notes import less_for_new, told
 from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
@@ -29,15 +29,15 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
         _verdict(scenario, setting),
-        methods_text(scenario, setting.methods, None, by_weight=by_weight)
-        + _freed(scenario, setting),
-        "" if by_weight else _weigh(scenario, advice),
+        methods_text(scenario, setting.methods, advice.span, by_weight=by_weight)
+        + _freed(scenario, setting)
+        + _less(scenario, setting),
+        _weigh(scenario, advice),
         _window(scenario, setting),
         _remedies(scenario, advice),
         "" if more else unlikely(scenario),  # among the notes
     ]
     rest = (
-        _weigh(scenario, advice) if by_weight else "",
         methods_why(setting.methods),
         _steps(scenario, setting),
         _fineness(scenario, setting),
@@ -79,9 +79,22 @@ def _freed(scenario: Scenario, setting: Setting) -> str:
         return ""
     noun = words.adjuster_noun(scenario)
     text = (
-        f"A new belt's setting ends at {turns_text(new)} turns, where the {noun} "
+        f"A new belt's setting ends at {words.counted_turns(new)}, where the {noun} "
         f"comes free: leave the {noun} clear, more turns add nothing."
     )
+    return "\n" + wrap(text, "  ", "  ")
+
+
+def _less(scenario: Scenario, setting: Setting) -> str:
+    """That a new belt gets less than it is to lose, where the limits ask for that."""
+    old, new = setting.set_tension, setting.new_tension
+    if not setting.methods or old is None or new is None:
+        return ""
+    less = less_for_new(scenario.limits.bedding, (setting.set_turns, old), (setting.new_turns, new))
+    if less is None:
+        return ""
+    times, bedding = less.numbers["times"], less.numbers["bedding"]
+    text = f"A new belt gets only {times:.2f} of the {bedding:g} times wanted: look at it sooner."
     return "\n" + wrap(text, "  ", "  ")
 
 

@@ -19,6 +19,7 @@ __all__ = ["table_text"]
 _TURNS_WIDTH = 7
 _HUM_WIDTH = 5
 _MUCH_GRIP = 99.0
+_COLUMNS = 80
 _CASES = ("rest", "run", "start")
 
 
@@ -78,6 +79,9 @@ def _heading(scenario: Scenario, table: TensionTable) -> str:
 
 def _lines(table: TensionTable, columns: Sequence[_Column], end: Callable[[Row], str]) -> list[str]:
     """Two lines of heading, and a line for each row; where it has a long end, more."""
+    room = _COLUMNS - 2 - max((len(end(row)) for row in table.rows), default=0)
+    if sum(one.width for one in columns) > room:  # closer, so that each row stays on its line
+        columns = [_narrow(one, table.rows) for one in columns]
     heads = ["".join(f"{one[line]:>{one.width}}" for one in columns).rstrip() for line in (0, 1)]
     lines = []
     for row in table.rows:
@@ -85,6 +89,11 @@ def _lines(table: TensionTable, columns: Sequence[_Column], end: Callable[[Row],
         said = end(row)
         lines.append(wrap(said, f"{numbers}  ", " " * (len(numbers) + 2)) if said else numbers)
     return [*heads, *lines]
+
+
+def _narrow(column: _Column, rows: Sequence[Row]) -> _Column:
+    texts = (column.head, column.unit, *(column.cell(row) for row in rows))
+    return column._replace(width=min(column.width, 2 + max(map(len, texts))))
 
 
 def _turns_column(table: TensionTable) -> list[_Column]:
@@ -116,10 +125,9 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
 
     def end(row: Row) -> str:
         rests = words.rests_on(scenario, row)
-        held = has_adjuster and rests == noun
-        return "  ".join(
-            part for part in ("" if held else rests, ", ".join(words.marks(row))) if part
-        )
+        if has_adjuster:
+            rests = rests.removeprefix(noun).strip()
+        return "  ".join(part for part in (rests, ", ".join(words.marks(row))) if part)
 
     bolt = f"{noun} (pressed +, pulled -), " if has_adjuster else ""
     legend = [
@@ -136,6 +144,8 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
     ]
     shown = {mark for row in table.rows for mark in words.marks(row)}
     legend += [sentence for mark, sentence in words.MARKS.items() if mark in shown]
+    if has_adjuster and any(words.rests_on(scenario, row).startswith("belt") for row in table.rows):
+        legend.append(f"belt: the plate rides on it, the {noun} is clear.")
     if any("(" in words.rests_on(scenario, row) for row in table.rows):
         legend.append("In brackets: what it rests on running and starting, where that differs.")
     lines = ["THE SETTING", *_lines(table, columns, end)]
@@ -238,7 +248,7 @@ def _hinge(scenario: Scenario, table: TensionTable) -> str:
     """The most that the hinge carries in the rows shown."""
     units = UNITS[scenario.display]
     loads = {
-        case.hinge: f"{name}{'' if row.turns is None else f' at {turns_text(row.turns)} turns'}"
+        case.hinge: f"{name}{'' if row.turns is None else f' at {words.counted_turns(row.turns)}'}"
         for row in table.rows
         for name, case in row.cases.items()
         if case.hinge is not None

@@ -15,6 +15,7 @@ from mountcalc.table.results import Row, TensionTable, TightenBy
 __all__ = [
     "MARKS",
     "adjuster_noun",
+    "counted_turns",
     "finding_zero",
     "flats",
     "marks",
@@ -134,10 +135,13 @@ def rests_on(scenario: Scenario, row: Row) -> str:
         State.BEYOND_TRAVEL: "past the travel",
     }
     base = words[row.rest.state]
+    run, start = row.running.state, row.starting.state
+    if run is start is not row.rest.state:
+        return f"{base} (run, start {words[run]})"
     changes = [
-        f"{name} {words[case.state]}"
-        for name, case in (("run", row.running), ("start", row.starting))
-        if case.state is not row.rest.state
+        f"{name} {words[state]}"
+        for name, state in (("run", run), ("start", start))
+        if state is not row.rest.state
     ]
     return base + (f" ({', '.join(changes)})" if changes else "")
 
@@ -170,7 +174,10 @@ def marks(row: Row) -> tuple[str, ...]:
 def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = None) -> str:
     """What the table comes to: warnings and how to set it first, then slip, limits and trust."""
     is_idle = idles(scenario)
-    doubtful = table.tighten_by is not None and not is_idle and any(map(_doubtful, table.rows))
+    rows = [row for row in table.rows if row.rest.state is not State.BEYOND_TRAVEL]
+    if not rows:
+        return "No row is within the travel."
+    doubtful = table.tighten_by is not None and not is_idle and any(map(_doubtful, rows))
     idle = (
         "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
     )
@@ -186,9 +193,9 @@ def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = N
     sentences = [
         *_warnings(scenario, table),
         how,
-        idle if is_idle else _slip(table.rows),
-        _limit(table.rows),
-        _freed(scenario, table.rows),
+        idle if is_idle else _slip(rows),
+        _limit(rows),
+        _freed(scenario, rows),
         trust if doubtful else "",
     ]
     return " ".join(sentence for sentence in sentences if sentence)
@@ -248,10 +255,15 @@ def _slips(rows: Sequence[Row], slips: list[bool]) -> str:
     return "slips in every row" if all(slips) else "slips in the last row, too"
 
 
+def counted_turns(turns: float | None) -> str:
+    """Turns with their noun: a part of one, or one, is a turn; decimals are turns."""
+    text = turns_text(turns)
+    single = turns is not None and 0 < turns <= 1 and "." not in text
+    return f"{text} {'turn' if single else 'turns'}"
+
+
 def _turns(row: Row) -> str:
-    """How many turns."""
-    noun = "turn" if row.turns is not None and 0 < row.turns <= 1 else "turns"
-    return f"{turns_text(row.turns)} {noun}"
+    return counted_turns(row.turns)
 
 
 def _limit(rows: Sequence[Row]) -> str:

@@ -108,9 +108,11 @@ def test_turns_that_are_asked_for(name, share):
     assert (card.caution is None) is fine
     if card.new is not None:
         times = card.new.tension / card.bedded.tension
-        assert 1.0 < times <= scenario.limits.bedding * (1 + FOUND)
-        assert card.new.turns <= setting.turns_max
-        assert (times < scenario.limits.bedding * (1 - 1e-3)) is any(
+        # Half of the sixteenth that turns are rounded to.
+        rounding = (times - 1) / (card.new.turns - turns) / 32
+        assert 1.0 < times <= scenario.limits.bedding + 1.1 * rounding
+        assert card.new.turns <= setting.turns_max - scenario.limits.turn_error + FOUND
+        assert (times + rounding < scenario.limits.bedding * (1 - 1e-3)) is any(
             note.id == "less-for-new" for note in card.notes
         )
 

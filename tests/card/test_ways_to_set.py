@@ -136,3 +136,37 @@ def test_turns_that_lead_are_not_called_the_surest():
     assert "the surest first" not in text
     assert "the higher its aim" not in text
     assert "HOW TO SET IT (the surest first" in page("cider-mill")[1]
+
+
+def asked(name, turns):
+    scenario = read_scenario(SCENARIOS / f"{name}.toml")
+    card = bench_card(scenario, turns)
+    return card, " ".join(card_text(scenario, card).split())
+
+
+def test_a_new_belt_of_asked_turns_stays_below_what_setting_never_goes_above():
+    """It said: a new belt 0.793 turn, 34 lbf, where never above 33.0 is told; and 202 N of 196."""
+    card, text = asked("grindstone", 0.5)
+    assert card.new.turns == 0.625
+    assert "for a new belt 31 lbf" in text
+    assert "Never above 33.0 (spring balance, lbf gained)" in text
+    card, text = asked("wood-lathe", 1.5)
+    assert card.new is None
+    assert "A new belt is set no tighter" in text
+    assert "Never above 196 (spring balance, N gained)" in text
+
+
+def test_where_the_bolt_hangs_clear_nothing_is_held_at_a_reading_of_nothing():
+    text = asked("grindstone", 0.0)[1]
+    assert "The bolt just hangs clear there" in text
+    assert "(0 lbf)" not in text
+    assert "For a new belt, weigh." in text
+    assert "until the two readings add up to 27 lbf (6.5 lbf)" in text
+    assert "3/8 turn." in text
+
+
+def test_a_new_belt_that_gets_less_than_it_is_to_lose_is_looked_at_sooner():
+    text = asked("grindstone", None)[1]
+    assert "only 1.21 of the 1.3 times wanted: look at it sooner" in text
+    assert "Well within 8 hours" in text
+    assert "Well within" not in asked("wood-lathe", None)[1]

@@ -175,7 +175,7 @@ def test_a_mount_that_pulls_itself_tight_is_warned_of_first(cider):
     rows = (first, dataclasses.replace(second, running=running))
     text = flat(table_text(scenario, dataclasses.replace(table, rows=rows), more=True))
     assert "Verdict: WARNING: at settings marked so the mount pulls itself tight" in text
-    assert "bolt (run PULLS ITSELF TIGHT)" in text
+    assert "(run PULLS ITSELF TIGHT)" in text
 
 
 def test_speed_and_rating_are_warned_of(cider):
@@ -200,3 +200,39 @@ def test_rows_without_values_show_dashes(cider):
     text = table_text(scenario, tension_table(scenario, [0, 500]), more=True)
     assert "past the travel" in text
     assert not re.search(r"None|nan", text)
+
+
+def test_rows_past_the_travel_are_not_said_to_keep_limits():
+    scenario = read_scenario(SCENARIOS / "wood-lathe.toml")
+    text = table_text(scenario, tension_table(scenario, [100000, 100001]))
+    assert "Verdict:  No row is within the travel.\n" in text
+    assert "limits are kept" not in text
+
+
+def test_a_row_that_comes_off_the_bolt_as_it_starts_stays_on_its_line():
+    scenario = read_scenario(SCENARIOS / "wood-lathe.toml")
+    table = tension_table(scenario, [1.75, 2])
+    off = [
+        dataclasses.replace(row, starting=dataclasses.replace(row.starting, state=State.RIDING))
+        for row in table.rows
+    ]
+    off[1] = dataclasses.replace(off[1], rest=off[1].starting, running=off[1].starting)
+    text = table_text(scenario, dataclasses.replace(table, rows=tuple(off)))
+    rows = text.split("% used\n")[1].splitlines()[:2]
+    assert rows[0].endswith("(start belt)  LIMIT")
+    assert "  belt" in rows[1]
+    assert "belt: the plate rides on it, the link is clear." in flat(text)
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_a_part_of_a_turn_is_a_turn():
+    said = [words.counted_turns(turns) for turns in (0, 5 / 16, 1, 1.25, 0.793)]
+    assert said == ["0 turns", "5/16 turn", "1 turn", "1 1/4 turns", "0.793 turns"]
+
+
+def test_the_page_of_a_setting_says_how_deep_to_press_and_how_to_weigh():
+    for name, deep in (("grindstone", "press 15/64 in deep"), ("wood-lathe", "press 3.4 mm deep")):
+        scenario = read_scenario(SCENARIOS / f"{name}.toml")
+        text = setting_text(scenario, advise(scenario))
+        assert deep in text
+        assert "\nWeigh:" in text
