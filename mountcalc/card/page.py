@@ -27,7 +27,7 @@ from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.setting import balance_words, method_label, methods_text, methods_why
-from mountcalc.table.words import counted_turns
+from mountcalc.table import words as bench_words
 
 __all__ = ["card_text", "hearing_text"]
 
@@ -74,11 +74,11 @@ def _tension(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         text += f" of each of the {card.count} belts"
     text += f" at rest, {card.reason}"
     if bedded.turns is not None:
-        text += f", {counted_turns(bedded.turns)} from zero"
+        text += f", {bench_words.counted_turns(bedded.turns)} from zero"
     text += "."
     if card.new is not None:
         new = f"{units.strength(card.new.tension, 2)} {units.force}"
-        text += f" A new belt: {new}, {counted_turns(card.new.turns)}"
+        text += f" A new belt: {new}, {bench_words.counted_turns(card.new.turns)}"
     less = _less(card)
     text += f"{less}." if less or card.new is not None else ""
     if card.ceiling is not None:
