@@ -40,7 +40,7 @@ def place_text(
                 "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
                 _swing(first),
                 setting,
-                methods_text(best, first.methods, None),
+                methods_text(best, first.methods, first.span),
                 _weigh(first, best),
                 _break(search, first),
             ]

@@ -125,6 +125,7 @@ class PlacedLayout:
     pareto: bool
     scenario_file: str | None = None
     methods: tuple[Method, ...] = ()
+    span: float | None = None  # of a strand at rest, set
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +198,7 @@ def place_csv(placement: Placement) -> str:
 
 def _outside(layout: PlacedLayout | type[PlacedLayout]) -> list[dataclasses.Field[object]]:
     """The fields of JSON and CSV."""
-    return [field for field in dataclasses.fields(layout) if field.name != "methods"]
+    return [field for field in dataclasses.fields(layout) if field.name not in {"methods", "span"}]
 
 
 def _plain(layout: PlacedLayout) -> dict[str, object]:

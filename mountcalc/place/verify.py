@@ -177,4 +177,5 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         spring_balance=setting.spring_balance,
         pareto=False,
         methods=setting.methods,
+        span=float(np.sqrt(requirements.solved.mount.path(rest.phi).span_squared[1])),
     )

@@ -4,8 +4,11 @@ import dataclasses
 import math
 from pathlib import Path
 
+import numpy as np
+
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
+from mountcalc.place.feasible.reasons import reason_name
 from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchBelt, SearchSpace
@@ -189,3 +192,10 @@ def judge(scenario, space, layouts, install, take_up):
     """What the search says of layouts."""
     drives = drives_of(scenario, space, install, take_up)
     return Feasibility(scenario, space, drives).layouts(layouts)
+
+
+def why_not(found, keep_outs=()):
+    """How many layouts fail for each reason, those with none left out."""
+    codes, counts = np.unique(found.reason[found.reason > 0], return_counts=True)
+    names = (reason_name(int(code), keep_outs) for code in codes)
+    return dict(zip(names, counts.tolist(), strict=True))

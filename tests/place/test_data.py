@@ -57,8 +57,8 @@ def test_every_length_angle_and_force_has_a_unit_in_its_key():
             "spring_balance_tightens"}  # fmt: skip
     keys = plain()["layouts"][0].keys() - bare
     assert all(key.endswith(("_mm", "_N", "_deg")) for key in keys)
-    # Five keys are of the spring balance, none of the methods.
-    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout)) + 4 - 1
+    # Five keys are of the spring balance, none of the methods and of what a push is measured on.
+    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout)) + 4 - 2
 
 
 def test_it_says_whether_turns_can_be_trusted_and_how_hard_to_pull():

@@ -15,6 +15,7 @@ from search_spaces import (
     lathe,
     mirrored,
     press,
+    why_not,
 )
 from sizes import size
 from slow_judge import slow_verdict
@@ -39,13 +40,6 @@ ANGLES = ("install", "snug", "zero", "loose", "set", "tight", "take_up")
 
 def unit(count, seed=7):
     return np.random.default_rng(seed).random((count, len(DIMENSIONS)))
-
-
-def why_not(found, keep_outs=()):
-    """How many layouts fail for each reason, those with none left out."""
-    codes, counts = np.unique(found.reason[found.reason > 0], return_counts=True)
-    names = (reason_name(int(code), keep_outs) for code in codes)
-    return dict(zip(names, counts.tolist(), strict=True))
 
 
 def judged(scenario, space, points, install=INSTALL, take_up=TAKE_UP, clear=None):

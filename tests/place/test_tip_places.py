@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from search_spaces import ALL, INSTALL, TAKE_UP, cider, heavy
+from search_spaces import ALL, INSTALL, TAKE_UP, cider, heavy, why_not
 from slow_judge import slow_mount
 
 from mountcalc.place.feasible.drives import drives_of
@@ -123,4 +123,4 @@ def test_a_belt_that_is_too_short_is_called_so_wherever_the_motor_stands():
     short = dataclasses.replace(scenario, belt=belt)
     layouts = layouts_from(np.full((3, len(DIMENSIONS)), 0.4), space, short)
     np.testing.assert_array_equal(layouts.fault, Reason.BELT_TOO_SHORT)
-    assert judged(short, space).why_not() == {"belt_too_short": POINTS}
+    assert why_not(judged(short, space)) == {"belt_too_short": POINTS}
