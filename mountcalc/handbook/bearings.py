@@ -7,7 +7,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import NamedTuple
 
-from mountcalc.handbook.rows import load
+from mountcalc.handbook.rows import fields_of, load
 from mountcalc.units import si_factor
 
 __all__ = [
@@ -46,19 +46,9 @@ class BearingMaterial(NamedTuple):
 @lru_cache(maxsize=1)
 def bearing_services() -> Mapping[str, BearingService]:
     """Every service by its key."""
-    rows, psi = load("bearing_services")["service"], si_factor("psi")
+    rows = load("bearing_services")["service"].items()
     return MappingProxyType(
-        {
-            key: BearingService(
-                key,
-                row["name"],
-                row["low_psi"] * psi,
-                row["high_psi"] * psi,
-                row["source"],
-                row["sure"],
-            )
-            for key, row in rows.items()
-        }
+        {key: BearingService(key, **fields_of("bearing_services", row)) for key, row in rows}
     )
 
 

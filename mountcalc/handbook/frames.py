@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from mountcalc.handbook.rows import datum, load, measure, source_of
-from mountcalc.units import si_factor
+from mountcalc.handbook.rows import fields_of, load
 
 __all__ = ["FrameStandard", "MotorFrame", "known_frames", "motor_frame"]
 
@@ -53,23 +52,13 @@ def _rows(standard: FrameStandard) -> dict[str, dict[str, Any]]:
 
 
 def _frame(standard: FrameStandard, name: str, row: dict[str, Any]) -> MotorFrame:
-    ((unit, along),) = ((key.removeprefix("along_"), row[key]) for key in row if "along_" in key)
-    height = measure(row, "height")
-    body = load(_FILE)["body"]
+    said, body = fields_of(_FILE, row), load(_FILE)["body"]
     return MotorFrame(
         name=f"{standard.value} {name}",
         standard=standard,
-        shaft_height=height,
-        feet_across=measure(row, "across"),
-        feet_along=tuple(length * si_factor(unit) for length in along),
-        shoulder_to_foot=measure(row, "to_foot"),
-        hole=measure(row, "hole"),
-        shaft_diameter=measure(row, "shaft"),
-        shaft_length=measure(row, "shaft_length"),
-        body_radius=height * datum(_FILE, body["radius"]).value,
-        body_length=height * datum(_FILE, body["length"]).value,
-        sure=row["sure"],
-        source=source_of(_FILE, row),
+        **said,
+        body_radius=said["shaft_height"] * body["radius"]["value"],
+        body_length=said["shaft_height"] * body["length"]["value"],
     )
 
 

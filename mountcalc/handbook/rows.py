@@ -22,6 +22,7 @@ _UNITS = {
     "N": 1.0,
     "kg_m": 1.0,
     "MPa": 1e6,
+    "psi": 6894.757293168362,
     "kg_m3": 1.0,
 }
 
@@ -58,7 +59,30 @@ def datum(name: str, row: dict[str, Any]) -> Datum:
     return Datum(number * _UNITS[unit], source_of(name, row), row["sure"])
 
 
-def measure(row: dict[str, Any], key: str) -> float:
-    """Read a number [SI] whose key ends in its unit, such as ``width_mm``."""
-    ((unit, number),) = ((unit, row[f"{key}_{unit}"]) for unit in _UNITS if f"{key}_{unit}" in row)
-    return float(number * _UNITS[unit])
+def origin(name: str, row: dict[str, Any]) -> tuple[str, str]:
+    """Return the source of a row and how sure it is, the last two fields of what is read of it."""
+    return source_of(name, row), row["sure"]
+
+
+def fields_of(name: str, row: dict[str, Any]) -> dict[str, Any]:
+    """Read a row as the fields that its keys name.
+
+    ``width_mm`` is the field ``width`` in SI, a row within the row a `Datum`.
+    """
+    found: dict[str, Any] = {}
+    for key, value in row.items():
+        field, _, unit = key.rpartition("_")
+        if isinstance(value, dict):
+            found[key] = datum(name, value)
+        elif field and unit in _UNITS:
+            size = _UNITS[unit]
+            is_list = isinstance(value, list)
+            found[field] = tuple(one * size for one in value) if is_list else value * size
+        else:
+            found[key] = source_of(name, row) if key == "source" else value
+    return found
+
+
+def row_up_to(rows: list[dict[str, Any]], number: float, key: str = "to") -> dict[str, Any] | None:
+    """Return the first row whose end is not below a number; None past the last."""
+    return next((row for row in rows if number <= row[key]), None)

@@ -7,8 +7,7 @@ carries. They are deliberately at the high end: an old shaft is better set from 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.handbook.rows import INCH, Datum, load
@@ -25,15 +24,13 @@ __all__ = [
     "tension_under",
 ]
 
+_FILE = "deflection_tables"
 _MILLIMETRE = 0.001
 _POUND_FORCE = 4.4482216152605
-_PER_CENTRE_MM = 100.0
-# Sizes are compared a rounding wide.
-_ROUNDING = 1e-9
+_ROUNDING = 1e-9  # sizes are compared that wide
 
 
-@dataclass(frozen=True, slots=True)
-class TableForce:
+class TableForce(NamedTuple):
     """Force [N] on one belt at a deflection of 1/64 of the span: ``used`` and ``new``.
 
     ``name`` is that of the row's belts, ``diameters`` [m] and ``rpm`` are the ends of the row.
@@ -46,14 +43,8 @@ class TableForce:
     rpm: tuple[float, float]
     source: str
 
-    @property
-    def row(self) -> str:
-        """Which row it is, as it is printed."""
-        return f"{self.name}, {_ends(self.diameters, INCH)} in, {_ends(self.rpm)} rpm"
 
-
-@dataclass(frozen=True, slots=True)
-class ForceRange:
+class ForceRange(NamedTuple):
     """Force [N] on one belt at a deflection of 1/64 of the span.
 
     ``initial`` of a belt just put on, then from ``least`` to ``greatest``.
@@ -62,12 +53,10 @@ class ForceRange:
     initial: float
     least: float
     greatest: float
-    row: str
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class MetricDeflection:
+class MetricDeflection(NamedTuple):
     """Deflection over centre distance [-] that a ``force`` [N] on one belt is to cause.
 
     One for belts of every age. ``name`` is that of the row's belts, ``diameters`` [m] are its ends.
@@ -79,22 +68,11 @@ class MetricDeflection:
     diameters: tuple[float, float]
     source: str
 
-    @property
-    def row(self) -> str:
-        """Which row it is, as it is printed."""
-        deflection = self.deflection_ratio * _PER_CENTRE_MM
-        return (
-            f"{self.name}, {_ends(self.diameters, _MILLIMETRE)} mm, {self.force:g} N at "
-            f"{deflection:g} mm for each {_PER_CENTRE_MM:g} mm of centre distance"
-        )
-
 
 def table_force(
     section: str, small_diameter: float, rpm: float, *, cogged: bool = False
 ) -> TableForce | None:
-    """Look up the force of the common table.
-
-    None outside the table.
+    """Look up the force of the common table; None outside it.
 
     Parameters
     ----------
@@ -108,31 +86,23 @@ def table_force(
     cogged : bool
         A cogged belt; sections named so need not say it.
     """
-    name = section.strip().upper()
-    table = load("deflection_tables")["pound"]
+    name, table = section.strip().upper(), load(_FILE)["pound"]
+    turns = float(round(rpm)) if math.isfinite(rpm) else rpm  # whole ones, as the rows have them
     rows = [row for row in table["rows"] if name in row["plain_sections"] + row["cogged_sections"]]
-    rows = [row for row in rows if row["rpm"][0] <= _speed_of_row(rpm) <= row["rpm"][1]]
+    rows = [row for row in rows if row["rpm"][0] <= turns <= row["rpm"][1]]
     row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
     if row is None:
         return None
     column = "cogged" if cogged or name in row["cogged_sections"] else "plain"
     if not row[column]:
         return None
-    new, used = row[column]
+    new, used = (pounds * _POUND_FORCE for pounds in row[column])
+    low, high = row["diameter_in"]
+    slow, fast = row["rpm"]
     note = row.get(f"{column}_note")
-    return TableForce(
-        used=used * _POUND_FORCE,
-        new=new * _POUND_FORCE,
-        name=f"section {name}, {column}",
-        diameters=_scaled(row["diameter_in"], INCH),
-        rpm=_scaled(row["rpm"], 1.0),
-        source=f"{table['source']}; {note}" if note else table["source"],
-    )
-
-
-def _speed_of_row(rpm: float) -> float:
-    """Whole turns a minute, as the rows have them."""
-    return float(round(rpm)) if math.isfinite(rpm) else rpm
+    source = f"{table['source']}; {note}" if note else table["source"]
+    diameters = low * INCH, high * INCH
+    return TableForce(used, new, f"section {name}, {column}", diameters, (slow, fast), source)
 
 
 def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str, Any] | None:
@@ -147,21 +117,8 @@ def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str,
     return begun[-1] if 0 < len(begun) < len(rows) else None
 
 
-def _scaled(ends: list[float], size: float) -> tuple[float, float]:
-    low, high = ends
-    return low * size, high * size
-
-
-def _ends(ends: tuple[float, float], size: float = 1.0) -> str:
-    """The ends of a row in a unit of that size."""
-    low, high = (f"{end / size:.4g}" for end in ends)
-    return f"{low} and up" if math.isinf(ends[1]) else f"{low} to {high}"
-
-
 def force_range(section: str, small_diameter: float) -> ForceRange | None:
-    """Look up the force of the second, gentler table.
-
-    None outside the table.
+    """Look up the force of the second, gentler table; None outside it.
 
     Parameters
     ----------
@@ -170,25 +127,19 @@ def force_range(section: str, small_diameter: float) -> ForceRange | None:
     small_diameter : float [m]
         Diameter of the smaller pulley. One between two rows takes the smaller's.
     """
-    name = section.strip().upper()
-    table = load("deflection_tables")["compressor"]
+    name, table = section.strip().upper(), load(_FILE)["compressor"]
     rows = [row for row in table["rows"] if row["section"] == name]
     row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
     if row is None:
         return None
-    return ForceRange(
-        initial=row["initial"] * _POUND_FORCE,
-        least=row["least"] * _POUND_FORCE,
-        greatest=row["greatest"] * _POUND_FORCE,
-        row=f"section {name}, {_ends(_scaled(row['diameter_in'], 1.0))} in",
-        source=table["source"],
+    initial, least, greatest = (
+        row[column] * _POUND_FORCE for column in ("initial", "least", "greatest")
     )
+    return ForceRange(initial, least, greatest, table["source"])
 
 
 def metric_deflection(section: str, small_diameter: float) -> MetricDeflection | None:
-    """Look up the deflection of a narrow belt under its table's force.
-
-    None outside the table.
+    """Look up the deflection of a narrow belt under its table's force; None outside the table.
 
     Parameters
     ----------
@@ -198,32 +149,26 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
         Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
         shafts less.
     """
-    name = section.strip().upper()
-    table = load("deflection_tables")["metric"]
+    name, table = section.strip().upper(), load(_FILE)["metric"]
     rows = [row for row in table["rows"] if row["section"] == name]
     row = _by_diameter(rows, "diameter_mm", small_diameter / _MILLIMETRE)
     if row is None:
         return None
-    return MetricDeflection(
-        force=row["force_N"],
-        deflection_ratio=row["deflection_mm"] / _PER_CENTRE_MM,
-        name=f"section {name}",
-        diameters=_scaled(row["diameter_mm"], _MILLIMETRE),
-        source=table["source"],
-    )
+    low, high = row["diameter_mm"]
+    diameters, ratio = (low * _MILLIMETRE, high * _MILLIMETRE), row["deflection_mm"] / 100.0
+    name = f"section {name}"
+    return MetricDeflection(row["force_N"], ratio, name, diameters, table["source"])
 
 
 def stretch_constant(section: str) -> Datum | None:
-    """Y of a section [N]: what the stretch in the deflection test adds to the tension.
-
-    None for a section without one.
+    """Y of a section [N]: what the stretch in the deflection test adds to the tension, or None.
 
     Parameters
     ----------
     section : str
         Such as ``"A"`` or ``"3V"``; capitals or not.
     """
-    table = load("deflection_tables")["stretch"]
+    table = load(_FILE)["stretch"]
     pounds = table.get(section.strip().upper())
     if not isinstance(pounds, float):
         return None

@@ -7,14 +7,14 @@ inch of their outside or effective length, metric belts by the millimetres of th
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from mountcalc.handbook.belts.sections import NumberOf, Section, known_sections, section
+from mountcalc.handbook.belts.sections import NumberOf, known_sections, section
 from mountcalc.handbook.rows import INCH, load, source_of
 
 __all__ = ["Designation", "DesignationError", "read_designation"]
@@ -77,18 +77,8 @@ class Designation:
         return self.number if self.measures is NumberOf.INSIDE else self.inside_length / INCH
 
 
-class _Length(NamedTuple):
-    """Pitch length [m] with its source."""
-
-    pitch: float
-    source: str
-    sure: str
-
-
 def read_designation(text: str) -> Designation:
-    """Read what stands on a belt.
-
-    With its lengths.
+    """Read what stands on a belt, with its lengths.
 
     DesignationError: not of this form, no known section, or no number that a belt of the section
     has.
@@ -106,10 +96,20 @@ def read_designation(text: str) -> Designation:
         near = get_close_matches(name, known_sections(), n=1, cutoff=0.6)
         hint = f"; did you mean {near[0]}?" if near else f" (known: {', '.join(known_sections())})"
         raise DesignationError(f"{_WANTED}, got {_shown(text)}: no section {name} is known{hint}")
-    for kind, (low, high) in _ranges(name).items():
+    ranges = load(_FILE)["numbers"][name]
+    for kind, (low, high) in ranges.items():
         if low <= number <= high:
             return numbered(name, kind, number)
-    raise DesignationError(f"{_shown(text)} is no belt of section {name}: {_what_is(name)}")
+    ways = (f"{low} to {high}, {_KINDS[kind].words}" for kind, (low, high) in ranges.items())
+    raise DesignationError(
+        f"{_shown(text)} is no belt of section {name}: its number is {', or '.join(ways)}"
+    )
+
+
+def _shown(text: str) -> str:
+    """The text as it was found, on one line, shortened."""
+    short = text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 3] + "..."
+    return '"' + "".join(char if char.isprintable() else "?" for char in short) + '"'
 
 
 @lru_cache(maxsize=4096)
@@ -117,94 +117,57 @@ def numbered(name: str, kind: str, number: int) -> Designation:
     """Return the belt of a known section with a number, by how it is numbered (`_KINDS`)."""
     made = section(name)
     assert made is not None, "only known sections are numbered"
-    row = listed_numbers(name, kind).get(number)
-    length = _length(made, kind, number, row)
+    row, above = listed_numbers(name, kind).get(number), made.pitch_to_outside
+    if kind == "mm":
+        pitch = number * 1e-3
+        said = row or {"source": "number-mm", "sure": "common practice"}
+    elif kind == "inch":
+        rule = load(_FILE)["rule"][name]
+        nominal = number >= _NOMINAL_FROM and "from_240_in" in rule
+        said = row or rule
+        inches = said.get("datum_in") or number + rule["from_240_in" if nominal else "add_in"]
+        pitch = inches * INCH
+    else:
+        pitch = number / 10 * INCH - above.value
+        # However well the outside length is known, the pitch length is no surer than their
+        # difference.
+        said = {"source": row["source"] if row else f"number-{kind}", "sure": above.sure}
     return Designation(
         text=f"{name}{_KINDS[kind].gap}{number}",
         section=name,
         number=float(number),
         measures=_KINDS[kind].measures,
-        inside_length=length.pitch - made.inside_to_pitch.value,
-        pitch_length=length.pitch,
-        outside_length=length.pitch + made.pitch_to_outside.value,
-        source=length.source,
-        sure=length.sure,
+        inside_length=pitch - made.inside_to_pitch.value,
+        pitch_length=pitch,
+        outside_length=pitch + above.value,
+        source=source_of(_FILE, said),
+        sure=said["sure"],
         in_series=row is not None,
-        is_half_step=row is not None and row["half_step"],
+        is_half_step=bool(row and row.get("half_step")),
     )
 
 
 @lru_cache(maxsize=64)
 def listed_numbers(name: str, kind: str) -> dict[int, dict[str, Any]]:
-    """Return the numbers that any series of a section has, each with the first series' row.
+    """Return the numbers that any series of a section has, each with the first such series.
 
-    A row has ``source``, ``sure``, ``half_step`` and, where it is printed, ``datum_in``; not to be
-    changed.
+    To that is added the datum length where it is printed, ``datum_in``; not to be changed.
     """
     listed: dict[int, dict[str, Any]] = {}
     for series in load(_FILE)["series"]:
         if series["kind"] != kind:
             continue
-        for number, printed in _numbers_of(series, name):
-            listed.setdefault(number, {**_origin(series), "datum_in": printed})
-    return listed
-
-
-def _numbers_of(series: dict[str, Any], name: str) -> Iterator[tuple[int, float | None]]:
-    """Numbers of a series that a section has, with the printed datum length [in]."""
-    if "ranges" in series:
-        low, high = series["ranges"].get(name, (0, -1))
-        yield from ((number, None) for number in series["numbers"] if low <= number <= high)
-    elif name in series["sections"]:
+        numbers, low, high = series.get("numbers", ()), 0, math.inf
+        if "ranges" in series:
+            low, high = series["ranges"].get(name, (0, -1))
+        elif name not in series["sections"]:
+            continue
         if "whole_inches" in series:
             first, last = series["whole_inches"]
-            yield from ((10 * inches, None) for inches in range(first, last + 1))
-        yield from ((number, None) for number in series.get("numbers", ()))
-        yield from ((number, printed) for number, printed in series.get("rows", ()))
-
-
-def _length(made: Section, kind: str, number: int, row: dict[str, Any] | None) -> _Length:
-    """Pitch length of a number, by its row if a series has it."""
-    if kind == "mm":
-        origin = row or {"source": "number-mm", "sure": "common practice"}
-        return _Length(number * 1e-3, *_named(origin))
-    if kind == "inch":
-        rule = load(_FILE)["rule"][made.name]
-        nominal = number >= _NOMINAL_FROM and "from_240_in" in rule
-        by_rule = number + rule["from_240_in" if nominal else "add_in"]
-        printed = None if row is None else row["datum_in"]
-        return _Length((by_rule if printed is None else printed) * INCH, *_named(row or rule))
-    above = made.pitch_to_outside
-    # However well the outside length is known, the pitch length is no surer than their difference.
-    source = f"number-{kind}" if row is None else row["source"]
-    origin = {"source": source, "sure": above.sure}
-    return _Length(number / 10 * INCH - above.value, *_named(origin))
-
-
-def _named(origin: dict[str, Any]) -> tuple[str, str]:
-    return source_of(_FILE, origin), origin["sure"]
-
-
-def _origin(row: dict[str, Any]) -> dict[str, Any]:
-    return {
-        "source": row["source"],
-        "sure": row["sure"],
-        "half_step": row.get("half_step", False),
-    }
-
-
-def _ranges(name: str) -> dict[str, tuple[int, int]]:
-    ranges: dict[str, tuple[int, int]] = load(_FILE)["numbers"][name]
-    return ranges
-
-
-def _what_is(name: str) -> str:
-    """Which numbers a section has, in words."""
-    ways = (f"{low} to {high}, {_KINDS[kind].words}" for kind, (low, high) in _ranges(name).items())
-    return f"its number is {', or '.join(ways)}"
-
-
-def _shown(text: str) -> str:
-    """The text as it was found, on one line, shortened."""
-    short = text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 3] + "..."
-    return '"' + "".join(char if char.isprintable() else "?" for char in short) + '"'
+            numbers = [10 * inches for inches in range(first, last + 1)]
+        for number in numbers:
+            if low <= number <= high:
+                listed.setdefault(number, series)
+        for number, printed in series.get("rows", ()):
+            listed.setdefault(number, series | {"datum_in": printed})
+    return listed

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from mountcalc.handbook.belts.sections import section
-from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
+from mountcalc.handbook.rows import INCH, Datum, datum, load, origin
 
 __all__ = [
     "SameGrooves",
@@ -57,25 +57,17 @@ def _groove(name: str) -> _Groove | None:
     for standard, unit in (("ip20", INCH), ("iso4183", 1e-3), ("ip22", INCH)):
         table = data[standard]
         for key, row in table.items():
-            if isinstance(row, dict) and belt.name in row.get("sections", [key]):
-                return _row(table, row, unit)
-    table = data["flush"]
-    if belt.name not in table["sections"]:
-        return None
-    return _Groove(_datum(table, belt.pitch_to_outside.value / math.pi))
-
-
-def _row(table: dict[str, Any], row: dict[str, Any], unit: float) -> _Groove:
-    angles = tuple(
-        (one["to"] * unit if "to" in one else math.inf, math.radians(one["deg"]))
-        for one in row["grooves"]
-    )
-    over = row.get("two_h_d") or row.get("two_a") or 2 * row["b_min"]
-    return _Groove(_datum(table, over * unit), angles, by_outside="two_a" in row)
-
-
-def _datum(table: dict[str, Any], value: float) -> Datum:
-    return Datum(value, source_of(_FILE, table), table["sure"])
+            if not isinstance(row, dict) or belt.name not in row.get("sections", [key]):
+                continue
+            over = row.get("two_h_d") or row.get("two_a") or 2 * row["b_min"]
+            angles = tuple(
+                (one["to"] * unit if "to" in one else math.inf, math.radians(one["deg"]))
+                for one in row["grooves"]
+            )
+            return _Groove(Datum(over * unit, *origin(_FILE, table)), angles, "two_a" in row)
+    table, over = data["flush"], belt.pitch_to_outside.value / math.pi
+    is_flush = belt.name in table["sections"]
+    return _Groove(Datum(over, *origin(_FILE, table))) if is_flush else None
 
 
 def greatest_rim_speed() -> Datum:

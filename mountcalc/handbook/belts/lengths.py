@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -15,7 +14,7 @@ from mountcalc.handbook.belts.designation import (
     read_designation,
 )
 from mountcalc.handbook.belts.sections import NumberOf, section
-from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
+from mountcalc.handbook.rows import INCH, Datum, datum, load, origin, row_up_to
 
 __all__ = [
     "Tolerance",
@@ -40,8 +39,7 @@ _ALLOWANCES = "belt_allowances"
 _ROUNDING_INCH = 1e-6  # of an inch
 
 
-@dataclass(frozen=True, slots=True)
-class Tolerance:
+class Tolerance(NamedTuple):
     """How much shorter and longer than its name a new belt may be: ``short`` and ``long`` [m]."""
 
     short: float
@@ -50,15 +48,7 @@ class Tolerance:
     sure: str
 
 
-@lru_cache(maxsize=32)
-def _series(name: str) -> tuple[Designation, ...]:
-    kinds = load(_FILE)["numbers"].get(name, ())
-    belts = [
-        numbered(name, kind, number) for kind in kinds for number in listed_numbers(name, kind)
-    ]
-    return tuple(sorted(belts, key=lambda belt: (belt.pitch_length, belt.text)))
-
-
+@lru_cache(maxsize=64)
 def series(section_name: str) -> tuple[Designation, ...]:
     """Return every length of every series of a section, each name once.
 
@@ -70,7 +60,14 @@ def series(section_name: str) -> tuple[Designation, ...]:
         Such as ``"A"``; capitals or not.
     """
     found = section(section_name)
-    return () if found is None else _series(found.name)
+    if found is None:
+        return ()
+    belts = [
+        numbered(found.name, kind, number)
+        for kind in load(_FILE)["numbers"].get(found.name, ())
+        for number in listed_numbers(found.name, kind)
+    ]
+    return tuple(sorted(belts, key=lambda belt: (belt.pitch_length, belt.text)))
 
 
 def every_inch_sections() -> tuple[str, ...]:
@@ -102,64 +99,52 @@ def nearest(
 
 
 def length_tolerance(designation: Designation) -> Tolerance | None:
-    """Return how far off its length a new belt may be [m].
-
-    None where nothing is known of it.
+    """Return how far off its length a new belt may be [m]; None where nothing is known of it.
 
     Parameters
     ----------
     designation : Designation
         The belt.
     """
-    data = load(_FILE)
-    if designation.measures is NumberOf.INSIDE:
-        row = _row_of("tolerance", designation.number)
-        return None if row is None else _symmetric(row["in"] * INCH, row)
-    if designation.measures is NumberOf.DATUM:
+    data, measures = load(_FILE), designation.measures
+    if measures is NumberOf.DATUM:
         row = data["tolerance_mm"]
-        return _symmetric(row["share"] * designation.pitch_length, row)
-    row = data["tolerance_outside"]
-    is_short = designation.outside_length <= row["to_in"] * INCH + _ROUNDING
-    if designation.measures is not NumberOf.OUTSIDE or not is_short:
-        return None
-    return Tolerance(
-        row["short_in"] * INCH, row["long_in"] * INCH, source_of(_FILE, row), row["sure"]
-    )
+        short = long = row["share"] * designation.pitch_length
+    elif measures is NumberOf.INSIDE:
+        row = _row_of("tolerance", designation.number)
+        if row is None:
+            return None
+        short = long = row["in"] * INCH
+    else:
+        row = data["tolerance_outside"]
+        short, long = row["short_in"] * INCH, row["long_in"] * INCH
+        is_short = designation.outside_length <= row["to_in"] * INCH + _ROUNDING
+        if measures is not NumberOf.OUTSIDE or not is_short:
+            return None
+    return Tolerance(short, long, *origin(_FILE, row))
 
 
 def matching_limit(designation: Designation) -> Datum | None:
-    """Return by how much the lengths of the belts of one set may differ [m].
-
-    None where nothing is known of it.
+    """Return by how much the belts of one set may differ in length [m]; None where not known.
 
     Parameters
     ----------
     designation : Designation
         The belt.
     """
-    if designation.measures is not NumberOf.INSIDE:
-        return None
-    row = _row_of("matching", designation.number)
+    is_inside = designation.measures is NumberOf.INSIDE
+    row = _row_of("matching", designation.number) if is_inside else None
     return None if row is None else datum(_FILE, row)
 
 
 def _row_of(table: str, number: float) -> dict[str, Any] | None:
     """Row of a number; one between two rows is in the larger, which allows more."""
     found = load(_FILE)[table]
-    if number < found["least"]:
-        return None
-    rows: list[dict[str, Any]] = found["rows"]
-    return next((row for row in rows if number <= row["to"]), None)
-
-
-def _symmetric(off: float, row: dict[str, Any]) -> Tolerance:
-    return Tolerance(off, off, source_of(_FILE, row), row["sure"])
+    return row_up_to(found["rows"], number) if number >= found["least"] else None
 
 
 def named_length(section: str, pitch_length: float) -> Designation | None:
-    """Find the designation that has a pitch length.
-
-    None where no number of the section stands for that length.
+    """Find the designation that has a pitch length; None where no number stands for it.
 
     Parameters
     ----------
@@ -193,14 +178,6 @@ def _read(section: str, number: int, pitch_length: float) -> Designation | None:
     return found if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH else None
 
 
-class _AllowanceRow(NamedTuple):
-    """A belt's place in a table: the table, the row, and the name of the column."""
-
-    table: dict[str, Any]
-    row: dict[str, Any]
-    column: str
-
-
 def install_allowance(designation: Designation) -> Datum:
     """Return by how much the centre distance must close so that a new belt goes on [m].
 
@@ -212,10 +189,10 @@ def install_allowance(designation: Designation) -> Datum:
     designation : Designation
         The belt.
     """
-    place = _place(designation)
-    if place is None or place.column not in place.row:
+    table, row, column = _place(designation)
+    if column not in row:
         return percentage_allowances(designation.pitch_length)[0]
-    return _allowance(place.table, place.row[place.column] * INCH, place.row.get("sure"))
+    return _allowance(table | row, row[column] * INCH)
 
 
 def take_up_allowance(designation: Designation) -> Datum:
@@ -229,12 +206,12 @@ def take_up_allowance(designation: Designation) -> Datum:
     designation : Designation
         The belt.
     """
-    place = _place(designation)
-    if place is None:
+    table, row, _ = _place(designation)
+    if "take_up_share" in row:
+        return _allowance(table, row["take_up_share"] * designation.pitch_length)
+    if not row:
         return percentage_allowances(designation.pitch_length)[1]
-    if "take_up_share" in place.row:
-        return _allowance(place.table, place.row["take_up_share"] * designation.pitch_length)
-    return _allowance(place.table, place.row["take_up"] * INCH, place.row.get("sure"))
+    return _allowance(table | row, row["take_up"] * INCH)
 
 
 def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
@@ -248,28 +225,24 @@ def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
         The belt's.
     """
     row = load(_ALLOWANCES)["percentage"]
-    return (
-        _allowance(row, row["install"] * pitch_length),
-        _allowance(row, row["take_up"] * pitch_length),
-    )
+    install, take_up = (row[name] * pitch_length for name in ("install", "take_up"))
+    return _allowance(row, install), _allowance(row, take_up)
 
 
-def _allowance(table: dict[str, Any], value: float, sure: str | None = None) -> Datum:
-    return Datum(value, source_of(_ALLOWANCES, table), sure or table["sure"])
+def _allowance(row: dict[str, Any], value: float) -> Datum:
+    return Datum(value, *origin(_ALLOWANCES, row))
 
 
-def _place(designation: Designation) -> _AllowanceRow | None:
-    """Where the tables have a belt; a number between two rows is in the larger."""
-    if designation.measures is NumberOf.DATUM:
-        return None
-    for name, number in (
-        ("classical", designation.inside_inches),
-        ("narrow", designation.number),
-    ):
+def _place(designation: Designation) -> tuple[dict[str, Any], dict[str, Any], str]:
+    """Table, row and name of the column of a belt; a number between two rows is in the larger.
+
+    The row is empty where the tables do not have it.
+    """
+    for name, number in (("classical", designation.inside_inches), ("narrow", designation.number)):
         table = load(_ALLOWANCES)[name]
         column = table["columns"].get(designation.section)
-        if column is not None:
-            row = next((row for row in table["rows"] if number <= row["to"] + _ROUNDING_INCH), None)
+        if column is not None and designation.measures is not NumberOf.DATUM:
             is_short = number < table["rows"][0]["from"] - _ROUNDING_INCH
-            return None if row is None or is_short else _AllowanceRow(table, row, column)
-    return None
+            row = None if is_short else row_up_to(table["rows"], number - _ROUNDING_INCH)
+            return table, row or {}, column
+    return {}, {}, ""

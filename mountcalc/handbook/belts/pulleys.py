@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
 from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outside
-from mountcalc.handbook.rows import INCH, load
+from mountcalc.handbook.rows import INCH, load, row_up_to
 
 __all__ = [
     "LeastPulley",
@@ -91,9 +90,9 @@ def pulleys_for(
     count: int,
     named_less_pitch: tuple[float, float] = (0.0, 0.0),
 ) -> tuple[NearestPair, ...]:
-    """Pairs of preferred diameters nearest to a wanted ratio.
+    """Pairs of preferred diameters by how near they are to a wanted ratio, then the smaller first.
 
-    The nearest first, the smaller first of equally near ones; empty where none is that size.
+    Empty where none is that size.
 
     InputError: a ratio or a count that is not above zero.
 
@@ -114,10 +113,16 @@ def pulleys_for(
     """
     if not 0.0 < ratio < math.inf or count < 1:
         raise InputError("pulleys are chosen for a ratio and a number of pairs above zero")
-    driving_less_pitch, driven_less_pitch = named_less_pitch
-    driving = _sizes(least_small, largest, driving_less_pitch, metric=metric)
-    driven = _sizes(least_small, largest, driven_less_pitch, metric=metric)
-    pitches = driven - driven_less_pitch, driving - driving_less_pitch
+    sizes = np.array(preferred_diameters(metric=metric))
+
+    def named(less_pitch: float) -> NDArray[np.float64]:
+        """Diameters whose pitch diameters are within the range, a rounding wide."""
+        pitch, slack = sizes - less_pitch, 1e-9 * sizes
+        kept = (pitch >= least_small - slack) & (pitch <= largest + slack) & (pitch > 0)
+        return np.asarray(sizes[kept])
+
+    driving, driven = map(named, named_less_pitch)
+    pitches = driven - named_less_pitch[1], driving - named_less_pitch[0]
     error = (pitches[0][np.newaxis, :] / pitches[1][:, np.newaxis] / ratio - 1.0).ravel()
     together = np.add.outer(driving, driven).ravel()
     order = np.lexsort((together, np.round(np.abs(error), _SAME)))[:count]
@@ -128,19 +133,7 @@ def pulleys_for(
     )
 
 
-def _sizes(
-    least: float, largest: float, named_less_pitch: float, *, metric: bool
-) -> NDArray[np.float64]:
-    """Preferred diameters whose pitch diameters are within a range, a rounding wide."""
-    sizes = np.array(preferred_diameters(metric=metric))
-    pitch, slack = sizes - named_less_pitch, 1e-9 * sizes
-    inside = (pitch >= least - slack) & (pitch <= largest + slack)
-    kept: NDArray[np.float64] = sizes[inside & (pitch > 0)]
-    return kept
-
-
-@dataclass(frozen=True, slots=True)
-class LeastPulley:
+class LeastPulley(NamedTuple):
     """Least pitch diameter [m] of a motor's pulley; a ``sentence`` on it.
 
     None where none is listed. ``sure`` says how well it is known that the list is for the section.
@@ -175,36 +168,26 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
     is_outside = sized_by_outside(section)
     sure = table["sure_outside"] if is_outside else table["sure"]
     horsepower, rpm = power / _HORSEPOWER, speed / _RPM
-    row = _row(table["rows"], horsepower)
+    wanted = horsepower * (1.0 - _POWER_SHARE)
+    is_listed = horsepower >= table["rows"][0]["hp"] * (1.0 - _POWER_SHARE)
+    row = row_up_to(table["rows"], wanted, "hp") if is_listed else None
     column = sum(listed <= _SPEED_SHARE * rpm for listed in table["rpm"]) - 1
     inches = 0.0 if row is None or column < 0 else row["diameter_in"][column]
     if row is None or inches == 0.0:
         sentence = f"no least pulley is listed for a motor of {horsepower:.3g} hp at {rpm:.0f} rpm"
         return LeastPulley(None, sentence, table["source"], sure)
     size = f"{inches} in ({inches * 1000 * INCH:.0f} mm){' over the rim' if is_outside else ''}"
+    larger_by_frame = "".join(
+        f"; in frame {one['frame']} of {one['diameter_in']} in"
+        for one in load("motor_pulleys")["by_frame"]["rows"]
+        if one["hp"][0] <= row["hp"] <= one["hp"][1]
+        and _LEAST_OF_SYNCHRONOUS * one["rpm"] <= rpm <= one["rpm"]
+        and one["diameter_in"] > inches
+    )
     sentence = (
         f"a motor of {row['hp']:g} hp at {table['rpm'][column]} rpm is made for a pulley of "
-        f"{size} or larger"
-    ) + _larger_by_frame(row["hp"], rpm, inches)
+        f"{size} or larger{larger_by_frame}"
+    )
     over = outside_less_pitch(section) if is_outside else None
     pitch = inches * INCH - (0.0 if over is None else over.value)
     return LeastPulley(pitch, sentence, table["source"], sure)
-
-
-def _row(rows: list[dict[str, Any]], horsepower: float) -> dict[str, Any] | None:
-    """The row of the rating, or of the next larger one; None outside the list."""
-    if horsepower < rows[0]["hp"] * (1.0 - _POWER_SHARE):
-        return None
-    wanted = horsepower * (1.0 - _POWER_SHARE)
-    return next((row for row in rows if row["hp"] >= wanted), None)
-
-
-def _larger_by_frame(horsepower: float, rpm: float, inches: float) -> str:
-    """What to add where the list by frame wants more at a rating and speed."""
-    return "".join(
-        f"; in frame {row['frame']} of {row['diameter_in']} in"
-        for row in load("motor_pulleys")["by_frame"]["rows"]
-        if row["hp"][0] <= horsepower <= row["hp"][1]
-        and _LEAST_OF_SYNCHRONOUS * row["rpm"] <= rpm <= row["rpm"]
-        and row["diameter_in"] > inches
-    )

@@ -8,10 +8,12 @@ what the others give is told beside the rating.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
+
+import numpy as np
 
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt_rating import (
@@ -45,8 +47,7 @@ _CAPPED = "early"
 _GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
 
 
-@dataclass(frozen=True, slots=True)
-class Factor:
+class Factor(NamedTuple):
     """A factor on the rated power, its ``source`` and how ``sure`` it is.
 
     ``value`` [-] is None where nothing is published. ``remark`` says why, or how the value was
@@ -101,7 +102,7 @@ def arc_factor_of(
     ratios, values = table["difference_over_center"], table["large_flat"]
     ratio = (large - small) / center
     if ratio <= ratios[-1]:
-        return Factor(_between(ratio, ratios, values), table["source"], table["sure"])
+        return Factor(float(np.interp(ratio, ratios, values)), table["source"], table["sure"])
     # From a ratio of one on the small pulley slips first, so both columns are one.
     return Factor(
         min(values[-1], grooved),
@@ -110,16 +111,6 @@ def arc_factor_of(
         f"(D - d)/C of {ratio:.2f} is beyond the table, which ends at {ratios[-1]:.1f}: "
         "taken as with two grooved pulleys, as its last rows are",
     )
-
-
-def _between(at: float, numbers: Sequence[float], values: Sequence[float]) -> float:
-    """Value at a number between the rows of a rising column."""
-    above = next(index for index, number in enumerate(numbers) if at <= number)
-    if at == numbers[above]:
-        return values[above]
-    low, high = numbers[above - 1], numbers[above]
-    share = (at - low) / (high - low)
-    return values[above - 1] + share * (values[above] - values[above - 1])
 
 
 def length_factor(section: str, inside_inches: float) -> Factor:
@@ -140,22 +131,16 @@ def length_factor(section: str, inside_inches: float) -> Factor:
     plain = name.removesuffix("X")
     if plain not in table["bands"]:
         return Factor(None, "", "", f"no length factor of section {name} is known")
-    runs = table["runs"].get(plain, [])
+    runs, bands = table["runs"].get(plain, []), table["bands"][plain]
     for run in runs:
         if run["number"][0] <= inside_inches <= run["number"][-1]:
-            value = _between(inside_inches, run["number"], run["factor"])
+            value = float(np.interp(inside_inches, run["number"], run["factor"]))
             return Factor(value, table["runs"]["source"], table["runs"]["sure"])
-    value = _of_band(inside_inches, table["bands"][plain])
+    value = bands["factor"][bisect_right(bands["first"], inside_inches) - 1]
     if runs and inside_inches < runs[0]["number"][0]:
         # The first band is above the list at the shortest belts; a shorter one is worth no more.
         value = min(value, runs[0]["factor"][0])
     return Factor(value, table["bands"]["source"], table["bands"]["sure"])
-
-
-def _of_band(number: float, band: dict[str, Any]) -> float:
-    begun = [first for first in band["first"] if first <= number]
-    factor: float = band["factor"][len(begun) - 1]
-    return factor
 
 
 def service_factor(shock: Shock, torque: Torque) -> ServiceFactor:
@@ -173,8 +158,7 @@ def service_factor(shock: Shock, torque: Torque) -> ServiceFactor:
     return ServiceFactor(low, high, table["source"], table["sure"])
 
 
-@dataclass(frozen=True, slots=True)
-class Rating:
+class Rating(NamedTuple):
     """What one belt of a section carries over half a turn, of basic length.
 
     ``power`` [W] is None where nothing is published, zero where the form comes out at nothing or
@@ -189,8 +173,7 @@ class Rating:
     sure: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Generation:
+class Generation(NamedTuple):
     """One published form with the coefficients of one section.
 
     ``largest_diameter`` [m] is the diameter of the small pulley above which the print adds
@@ -264,7 +247,12 @@ def rated_power(
     if belt_speed == 0.0:
         return Rating(0.0, source, "the belt stands still", (), used.sure)
     powers = [each.power(small_pitch_diameter, belt_speed, speed_ratio) for each in known]
-    why_not = None if powers[0] > 0.0 else _nothing_left(small_pitch_diameter, belt_speed)
+    nothing_left = (
+        "the published rating comes to nothing on a small pulley of "
+        f"{1000 * small_pitch_diameter:.0f} mm ({small_pitch_diameter / INCH:.2f} in) at "
+        f"{belt_speed:.1f} m/s: the pulley is too small, or the belt too fast"
+    )
+    why_not = None if powers[0] > 0.0 else nothing_left
     others = tuple((each.name, power) for each, power in zip(known[1:], powers[1:], strict=True))
     return Rating(powers[0], source, why_not, others, used.sure)
 
@@ -284,14 +272,6 @@ def _no_rating(section: str) -> str:
     )
 
 
-def _nothing_left(diameter: float, speed: float) -> str:
-    return (
-        f"the published rating comes to nothing on a small pulley of {1000 * diameter:.0f} mm "
-        f"({diameter / INCH:.2f} in) at {speed:.1f} m/s: the pulley is too small, or the belt too "
-        "fast"
-    )
-
-
 @lru_cache(maxsize=64)
 def generations(section: str) -> tuple[Generation, ...]:
     """Published generations that rate a section; the one that is used comes first.
@@ -303,26 +283,24 @@ def generations(section: str) -> tuple[Generation, ...]:
     section : str
         Such as ``"A"`` or ``"BX"``; capitals or not.
     """
-    name = section.strip().upper()
-    data = load("belt_ratings")
-    return tuple(
-        _generation(name, key, data) for key in _GENERATIONS if name in data[key]["sections"]
-    )
-
-
-def _generation(name: str, key: str, data: Mapping[str, Any]) -> Generation:
-    table, largest = data[key], data["largest_diameter_in"]
-    row = table["sections"][name]
-    is_four = table["form"] == "four-term"
-    return Generation(
-        name=table["name"],
-        terms=FourTerms(*row["terms"]) if is_four else ThreeTerms(*row["terms"]),
-        is_metric=table["form"] == "three-term metric",
-        largest_diameter=largest[name] * INCH if key == _CAPPED else None,
-        spares_by_ratio=not is_four and key != _CAPPED,
-        source=row["source"],
-        sure=row["sure"],
-    )
+    name, data, found = section.strip().upper(), load("belt_ratings"), []
+    for key in _GENERATIONS:
+        table, row = data[key], data[key]["sections"].get(name)
+        if row is None:
+            continue
+        is_four, is_early = table["form"] == "four-term", key == _CAPPED
+        found.append(
+            Generation(
+                name=table["name"],
+                terms=(FourTerms if is_four else ThreeTerms)(*row["terms"]),
+                is_metric=table["form"] == "three-term metric",
+                largest_diameter=data["largest_diameter_in"][name] * INCH if is_early else None,
+                spares_by_ratio=not is_four and not is_early,
+                source=row["source"],
+                sure=row["sure"],
+            )
+        )
+    return tuple(found)
 
 
 def ratio_factor(speed_ratio: float) -> Datum:
@@ -333,12 +311,7 @@ def ratio_factor(speed_ratio: float) -> Datum:
     speed_ratio : float [-]
         Speed of one pulley over that of the other, either way.
     """
-    table = load("belt_ratings")["ratio_factor"]
-    ratio = max(speed_ratio, 1.0 / speed_ratio)
-    for up_to, factor in zip(table["up_to"], table["factor"], strict=True):
-        if ratio <= up_to:
-            return Datum(factor, table["source"], table["sure"])
-    return Datum(table["beyond"], table["source"], table["sure"])
+    return _by_ratio("ratio_factor", "up_to", speed_ratio, bisect_left)
 
 
 def diameter_factor(speed_ratio: float) -> Datum:
@@ -349,8 +322,11 @@ def diameter_factor(speed_ratio: float) -> Datum:
     speed_ratio : float [-]
         Speed of one pulley over that of the other, either way.
     """
-    table = load("belt_ratings")["diameter_factor"]
-    ratio = max(speed_ratio, 1.0 / speed_ratio)
-    rows = zip(table["below"], table["factor"], strict=True)
-    value = next((factor for below, factor in rows if ratio < below), table["beyond"])
-    return Datum(value, table["source"], table["sure"])
+    return _by_ratio("diameter_factor", "below", speed_ratio, bisect_right)
+
+
+def _by_ratio(name: str, ends: str, ratio: float, bisect: Callable[..., int]) -> Datum:
+    """The factor of the band that a speed ratio is in."""
+    table = load("belt_ratings")[name]
+    band = bisect(table[ends], max(ratio, 1.0 / ratio))
+    return Datum([*table["factor"], table["beyond"]][band], table["source"], table["sure"])

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from enum import StrEnum
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from mountcalc.handbook.rows import Datum, datum, load, measure
+from mountcalc.handbook.rows import Datum, datum, fields_of, load
 
 __all__ = [
     "FlatMaterial",
@@ -64,44 +65,29 @@ class Section(NamedTuple):
     """
 
     name: str
+    traction: Datum
+    traction_on_flat: Datum
     width: float
     height: float
     stiffness: Datum
     mass: Datum
-    traction: Datum
-    traction_on_flat: Datum
     inside_to_pitch: Datum
     pitch_to_outside: Datum
-    least_diameter: Datum | None
+    least_diameter: Datum | None = None
 
 
 @lru_cache(maxsize=1)
 def _table() -> dict[str, Section]:
-    return {name: _row(name, row) for name, row in load(_FILE)["section"].items()}
-
-
-def _row(name: str, row: dict[str, Any]) -> Section:
-    data = load(_FILE)
-    return Section(
-        name=name,
-        width=measure(row, "width"),
-        height=measure(row, "height"),
-        stiffness=datum(_FILE, row["stiffness"]),
-        mass=datum(_FILE, row["mass"]),
-        traction=datum(_FILE, data["traction"]),
-        traction_on_flat=datum(_FILE, data["traction_on_flat"]),
-        inside_to_pitch=datum(_FILE, row["inside_to_pitch"]),
-        pitch_to_outside=datum(_FILE, row["pitch_to_outside"]),
-        least_diameter=_least_diameter(row),
-    )
-
-
-def _least_diameter(row: dict[str, Any]) -> Datum | None:
-    """Pitch diameter of the least pulley, also where it is named by its outside one."""
-    if "least_outside" in row:
-        least, over = datum(_FILE, row["least_outside"]), datum(_FILE, row["pitch_to_outside"])
-        return Datum(least.value - over.value / math.pi, least.source, least.sure)
-    return datum(_FILE, row["least_diameter"]) if "least_diameter" in row else None
+    data, table = load(_FILE), {}
+    tractions = datum(_FILE, data["traction"]), datum(_FILE, data["traction_on_flat"])
+    for name, row in data["section"].items():
+        said = fields_of(_FILE, row)
+        # Some least pulleys are named by their outside diameter.
+        if (least := said.pop("least_outside", None)) is not None:
+            pitch = least.value - said["pitch_to_outside"].value / math.pi
+            said["least_diameter"] = replace(least, value=pitch)
+        table[name] = Section(name, *tractions, **said)
+    return table
 
 
 def known_sections() -> tuple[str, ...]:
@@ -154,23 +140,13 @@ class FlatMaterial(NamedTuple):
     modulus: Datum
     density: Datum
     traction: Datum
-    least_diameter_over_thickness: Datum | None
+    least_diameter_over_thickness: Datum | None = None
 
 
 @lru_cache(maxsize=1)
 def _materials() -> dict[str, FlatMaterial]:
-    return {name: _material(name, row) for name, row in load(_FLAT)["material"].items()}
-
-
-def _material(name: str, row: dict[str, Any]) -> FlatMaterial:
-    least = row.get("least_diameter_over_thickness")
-    return FlatMaterial(
-        name=name,
-        modulus=datum(_FLAT, row["modulus"]),
-        density=datum(_FLAT, row["density"]),
-        traction=datum(_FLAT, row["traction"]),
-        least_diameter_over_thickness=None if least is None else datum(_FLAT, least),
-    )
+    rows = load(_FLAT)["material"].items()
+    return {name: FlatMaterial(name, **fields_of(_FLAT, row)) for name, row in rows}
 
 
 def flat_materials() -> tuple[str, ...]:

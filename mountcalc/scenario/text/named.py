@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from mountcalc.handbook.bearings import bearing_conditions, bearing_services
 from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
-from mountcalc.handbook.rows import load, measure
+from mountcalc.handbook.rows import INCH, load
 from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, fail, read_number_text
 from mountcalc.scenario.text.values import read_word
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
@@ -91,7 +91,7 @@ def _sizes(text: str, value: object) -> tuple[float, float | None]:
     if match is None or int(match["gauge"]) > _LARGEST_GAUGE:
         fail(f"{WANTED_SCREW}, got {shown(value)}")
     gauge = load("threads")["gauge"]
-    diameter = measure(gauge, "smallest") + measure(gauge, "step") * int(match["gauge"])
+    diameter = gauge["smallest_in"] * INCH + gauge["step_in"] * INCH * int(match["gauge"])
     if match["length"] is None:
         return diameter, None
     unit = "mm" if (match["unit"] or "").lower() == "mm" else "in"
