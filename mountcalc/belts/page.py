@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.belts.choice import is_made_to_length
 from mountcalc.belts.drive import NOT_JUDGED
-from mountcalc.belts.results import BeltChoice, BeltOption, LengthEnd, PulleyPair, Room
-from mountcalc.handbook.belts.lengths import series
-from mountcalc.handbook.belts.sections import Joint
+from mountcalc.belts.results import BeltChoice, BeltOption, PulleyPair, Room
 from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.amounts import (
     UNITS,
@@ -80,14 +79,9 @@ def _yours(scenario: Scenario, choice: BeltChoice) -> str:
     name, is_first = f" Yours, {yours.designation}, is", yours is choice.belts[0]
     if not yours.ok:
         return f"{name} out." if not is_first else ""
-    if not yours.in_series and not _is_made_to_length(scenario):
+    if not yours.in_series and not is_made_to_length(scenario.belt):
         return f"{name} in no published series: ask whether it is made."
     return f"{name} good." if not is_first else ""
-
-
-def _is_made_to_length(scenario: Scenario) -> bool:
-    belt = scenario.belt
-    return belt.joint is not Joint.ENDLESS or not series(belt.section or "")
 
 
 def _lead(good: list[BeltOption]) -> str:
@@ -108,23 +102,20 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
     if not choice.belts:
         return ""
     best, drive, display = choice.belts[0], choice.drive, scenario.display
-    asked = (
-        f"{power_text(drive.design_power, display)} is asked, {power_text(drive.power, display)} "
-        f"times the service factor {drive.service_factor:g}"
-    )
-    if best.rating is None:
-        carries = f"not judged, no rating is known; {asked}."
-    else:
-        each = f"{power_text(best.rating, display)} a belt"
+    carries = "not judged, no rating is known"
+    if best.rating is not None:
         have = "" if drive.count == 1 else f", {drive.count} belts"
-        carries = f"{each}{have}; {asked}."
-    return "\n".join(
-        (
-            paragraph("Fit", _wanted(scenario, best.install, "close", "to slip it on")),
-            paragraph("Take up", _wanted(scenario, best.take_up, "open", "as it stretches")),
-            paragraph("Carries", carries),
-        )
+        carries = f"{power_text(best.rating, display)} a belt{have}"
+    carries += (
+        f"; {power_text(drive.design_power, display)} is asked, {power_text(drive.power, display)} "
+        f"times the service factor {drive.service_factor:g}."
     )
+    told = {
+        "Fit": _wanted(scenario, best.install, "close", "to slip it on"),
+        "Take up": _wanted(scenario, best.take_up, "open", "as it stretches"),
+        "Carries": carries,
+    }
+    return "\n".join(paragraph(name, text) for name, text in told.items())
 
 
 def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
@@ -142,7 +133,7 @@ def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
 def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
     if not choice.belts:
         return ""
-    unit, power = UNITS[scenario.display].length, _power_unit(scenario)
+    unit, power = UNITS[scenario.display].length, power_text(1.0, scenario.display).split()[1]
     shown = [
         option
         for place, option in enumerate(choice.belts)
@@ -153,7 +144,7 @@ def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
         "THE LENGTHS, best first (room: what the travel gives / what is wanted)",
         f"  {'belt':<10}{'pitch':>7}{'plate':>8}{'centres':>8}{'fit on':>10}{'take up':>10}"
         f"{'rating':>7}{'belts':>6}",
-        f"  {'':<10}{unit:>7}{'deg':>8}{unit:>8}{unit:>10}{unit:>10}{power:>7}{'':>6}",
+        f"  {'':<10}{unit:>7}{'deg':>8}{unit:>8}{unit:>10}{unit:>10}{power:>7}",
         *(_line(scenario, choice, option) for option in shown),
         *([f"  and {left} more lengths, no better: --more"] if left else []),
         wrap(
@@ -164,37 +155,27 @@ def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
             "  ",
         ),
     ]
-    return "\n".join(line.rstrip() for line in lines)
-
-
-def _power_unit(scenario: Scenario) -> str:
-    return power_text(1.0, scenario.display).split()[1]
+    return "\n".join(lines)
 
 
 def _line(scenario: Scenario, choice: BeltChoice, option: BeltOption) -> str:
-    units = UNITS[scenario.display]
+    """Figures of one length, whether it will do, and for what of its own if not, or perhaps not."""
+    units, display = UNITS[scenario.display], scenario.display
     mark = ("*" if option.is_yours else "") + ("" if option.in_series else "~")
     # Together as wide as their heads, but a space between them in any case.
     name, pitch = option.designation + mark, units.long(option.pitch_length)
-    rating = "-"
-    if option.rating is not None:
-        rating = power_text(option.rating, scenario.display).split()[0]
-    needed = "-" if option.belts_needed is None else str(option.belts_needed)
+    rating = "-" if option.rating is None else power_text(option.rating, display).split()[0]
+    status = "ok"
+    if not option.ok or option.cautions:
+        own = _own(choice, option, Verdict.CAUTION if option.ok else Verdict.FAIL)
+        why = [_FOR.get(one.name, "") for one in own]
+        status = ("ok?" if option.ok else "out") + (why[0] if why else "")
     return (
         f"  {name} {pitch:>{max(0, 16 - len(name))}}"
         f"{math.degrees(option.snug_plate_angle):>8.2f}{units.long(option.center_distance):>8}"
         f" {_room(scenario, option.install):>9} {_room(scenario, option.take_up):>9}"
-        f"{rating:>7}{needed:>6} {_status(choice, option)}"
+        f"{rating:>7}{option.belts_needed or '-':>6} {status}"
     )
-
-
-def _status(choice: BeltChoice, option: BeltOption) -> str:
-    """Whether it will do; if not, or perhaps not, for what that is its own."""
-    verdict = Verdict.CAUTION if option.ok else Verdict.FAIL
-    if option.ok and not option.cautions:
-        return "ok"
-    own = [_FOR.get(one.name, "") for one in _own(choice, option, verdict)]
-    return ("ok?" if option.ok else "out") + (own[0] if own else "")
 
 
 def _own(choice: BeltChoice, option: BeltOption, verdict: Verdict) -> list[Judgement]:
@@ -311,41 +292,35 @@ def _details(scenario: Scenario, choice: BeltChoice) -> str:
     if sources:
         text += f" The rooms that are wanted are by {' and '.join(sources)}."
     if best.shortest is not None and best.longest is not None:
-        text += (
-            f" By its tolerance it is {length_text(best.shortest.pitch_length, display)} "
-            f"to {length_text(best.longest.pitch_length, display)} long, and so snug from "
-            f"{_snug(best.shortest)} to {_snug(best.longest)}."
+        ends = best.shortest, best.longest
+        lengths = " to ".join(length_text(end.pitch_length, display) for end in ends)
+        snug = " to ".join(
+            "beyond the travel" if angle is None else f"{math.degrees(angle):.2f} deg"
+            for angle in (end.snug_plate_angle for end in ends)
         )
+        text += f" By its tolerance it is {lengths} long, and so snug from {snug}."
     if best.arc_factor is not None:
         factor = "" if best.length_factor is None else f", for its length {best.length_factor:.2f}"
         text += f" Its factor for the arc is {best.arc_factor:.2f}{factor}."
     return paragraph(best.designation, text)
 
 
-def _snug(end: LengthEnd) -> str:
-    if end.snug_plate_angle is None:
-        return "beyond the travel"
-    return f"{math.degrees(end.snug_plate_angle):.2f} deg"
-
-
 def _faults(choice: BeltChoice) -> list[str]:
     """Why a length is out, cautions and remarks, in full."""
-    told: dict[str, list[tuple[BeltOption, list[str]]]] = {
-        "WHY A LENGTH IS OUT": [
-            (option, [one.sentence for one in _own(choice, option, Verdict.FAIL)])
-            for option in choice.belts
-        ],
-        "CAUTIONS ON LENGTHS (what may be, or limits nobody can vouch for)": [
-            (option, [one.sentence for one in _own(choice, option, Verdict.CAUTION)])
-            for option in choice.belts
-        ],
-        "GOOD TO KNOW": [
-            (option, [one for one in option.remarks if one != NOT_JUDGED])
-            for option in choice.belts
-        ],
+    heads = {
+        "WHY A LENGTH IS OUT": Verdict.FAIL,
+        "CAUTIONS ON LENGTHS (what may be, or limits nobody can vouch for)": Verdict.CAUTION,
+        "GOOD TO KNOW": None,
     }
-    lines = {
-        head: [f"{option.designation}: {'; '.join(said)}." for option, said in found if said]
-        for head, found in told.items()
-    }
-    return [f"{head}\n{bullets(said)}" for head, said in lines.items() if said]
+    sections = []
+    for head, verdict in heads.items():
+        lines = []
+        for option in choice.belts:
+            said = [one for one in option.remarks if one != NOT_JUDGED]
+            if verdict is not None:
+                said = [one.sentence for one in _own(choice, option, verdict)]
+            if said:
+                lines.append(f"{option.designation}: {'; '.join(said)}.")
+        if lines:
+            sections.append(f"{head}\n{bullets(lines)}")
+    return sections

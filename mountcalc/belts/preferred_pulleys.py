@@ -5,17 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from mountcalc.belts.drive import least_diameter, least_pulley
+from mountcalc.belts.drive import least_diameter, least_pulley, rim_less_pitch
 from mountcalc.belts.results import PulleyPair
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.grooves import (
-    greatest_rim_speed,
-    outside_less_pitch,
-    pitch_from_datum,
-    pitch_from_rim,
-)
+from mountcalc.handbook.belts.grooves import greatest_rim_speed, pitch_from_datum
 from mountcalc.handbook.belts.lengths import nearest, series
-from mountcalc.handbook.belts.pulleys import preferred_diameters, preferred_source, pulleys_for
+from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
@@ -73,23 +68,13 @@ def preferred_pulleys(scenario: Scenario, wanted_speed: float) -> tuple[PulleyPa
     return tuple(found)
 
 
-def pulley_note(scenario: Scenario) -> str:
-    """Say where the diameters are from."""
-    source = preferred_source(metric=scenario.display is Display.METRIC)
-    return f"The diameters of new pulleys are those of {source}; ask what is made."
-
-
 def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side:
-    section, pitch = scenario.belt.section or "", 2 * part.pulley_radius
+    pitch, over = 2 * part.pulley_radius, rim_less_pitch(scenario, part)
     if part.pulley_face is PulleyFace.FLAT:
-        under = pitch_from_rim(section, 0.0, scenario.belt.thickness) or 0.0
-        return _Side(pitch - under, "rim", -under)
-    outside = outside_less_pitch(section)
-    if is_metric and pitch_from_datum(section, 1.0) is not None:
+        return _Side(pitch + (over or 0.0), "rim", over or 0.0)
+    if is_metric and pitch_from_datum(scenario.belt.section or "", 1.0) is not None:
         return _Side(pitch, "datum", 0.0)
-    if outside is None:
-        return _Side(pitch, "pitch", 0.0)
-    return _Side(pitch + outside.value, "outside", outside.value)
+    return _Side(pitch, "pitch", 0.0) if over is None else _Side(pitch + over, "outside", over)
 
 
 def _pair(
