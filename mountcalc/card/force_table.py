@@ -10,8 +10,7 @@ import numpy as np
 
 from mountcalc.card.results import StrandTest, TableComparison, TableSetting
 from mountcalc.equilibrium.states import State
-from mountcalc.formulas.belt import DEFLECTION_RATIO
-from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.formulas.belt import DEFLECTION_RATIO, mid_span_force
 from mountcalc.handbook.belts.deflection_tables import (
     force_range,
     implied_tension,

@@ -9,11 +9,11 @@ import numpy as np
 from mountcalc.card.results import Deflection, Gives, StrandTest, Timing
 from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.formulas.belt import span_frequency
-from mountcalc.formulas.belt_feel import (
-    COARSEST_RATIO,
+from mountcalc.formulas.belt import (
+    DEFLECTION_RATIO,
     coarsest_that_tells,
     mid_span_force,
+    span_frequency,
     string_force,
 )
 from mountcalc.handbook.rows import load
@@ -47,8 +47,8 @@ def strand_test(
         tension=tension,
         span=span,
         gives=gives,
-        usual=_deflection(belt, tension, span, COARSEST_RATIO, gives),
-        finer=None if ratio == COARSEST_RATIO else _deflection(belt, tension, span, ratio, gives),
+        usual=_deflection(belt, tension, span, DEFLECTION_RATIO, gives),
+        finer=None if ratio == DEFLECTION_RATIO else _deflection(belt, tension, span, ratio, gives),
         tells=tells,
         span_frequency=frequency,
         timing=None if frequency is None else timing_of(frequency),

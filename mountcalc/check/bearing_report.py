@@ -13,18 +13,23 @@ from mountcalc.check.set_point import SetPoint
 from mountcalc.equilibrium.bearings import CASES, shaft_forces, solve_bearings
 from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.errors import InputError
-from mountcalc.formulas.bearing_edges import Edge, edge_loads
-from mountcalc.formulas.film.state import film_state
+from mountcalc.formulas.bearing_rules import (
+    DESIGN_FACTOR,
+    least_film,
+    pressure_speed,
+    surface_speed,
+)
+from mountcalc.formulas.film import film_state
 from mountcalc.formulas.oil import dynamic_viscosity
-from mountcalc.formulas.rubbing import pressure_speed, surface_speed
-from mountcalc.formulas.shaft_bending import (
+from mountcalc.formulas.shaft import (
+    Edge,
     bearing_slopes,
     bending_moment,
     bending_stiffness,
     bending_stress,
+    edge_loads,
     edge_rise,
 )
-from mountcalc.formulas.trumpler import DESIGN_FACTOR, least_film
 from mountcalc.handbook.bearings import bearing_materials, bearing_services
 from mountcalc.judgement import (
     FILM,

@@ -11,8 +11,13 @@ import numpy as np
 from mountcalc.check.set_point import TIGHT, SetPoint
 from mountcalc.equilibrium.bearings import CASES, BearingSolution, solve_bearings
 from mountcalc.equilibrium.states import State
-from mountcalc.formulas.load_direction import DirectionJudgement, judge_cap, judge_groove
-from mountcalc.formulas.trumpler import start_up_criterion
+from mountcalc.formulas.bearing_rules import (
+    LEAST_ANGLE,
+    START_UP_PRESSURE,
+    DirectionJudgement,
+    judge_cap,
+    judge_groove,
+)
 from mountcalc.handbook.bearings import bearing_services
 from mountcalc.judgement import (
     ANGLE,
@@ -45,6 +50,8 @@ _LOST = {
 
 # A load below this share of the limit has no direction that matters.
 _HARDLY_LOADED = 0.01
+_TRUMPLER = "Trumpler's criteria, Shigley ch. 12"
+_DIRECTIONS = "MPTA Standard 401"
 _STARTING_SOURCE = "the scenario, or twice the limit where it is silent (MPTA Standard 401)"
 
 
@@ -289,14 +296,14 @@ def _limit(loads: _Loads, case: str) -> Judgement:
 def _start_up(loads: _Loads) -> Judgement:
     """Pressure that stands on the journal as it starts to turn."""
     bearing, load = loads.bearing, loads.greatest("rest", "starting")
-    criterion = start_up_criterion((load or 0.0) / bearing.projected_area)
-    topic = Topic("start-up-pressure", criterion.source, bearing.name, "starting")
+    topic = Topic("start-up-pressure", _TRUMPLER, bearing.name, "starting")
     if load is None:
         return _untold(topic)
+    pressure = load / bearing.projected_area
     return topic.judge(
-        Measure.at_most(PRESSURE, criterion.value, criterion.limit),
-        f'"{bearing.name}" stands under {loads.text(PRESSURE, criterion.value)} before it '
-        f"turns; {loads.text(PRESSURE, criterion.limit)} is the most",
+        Measure.at_most(PRESSURE, pressure, START_UP_PRESSURE),
+        f'"{bearing.name}" stands under {loads.text(PRESSURE, pressure)} before it '
+        f"turns; {loads.text(PRESSURE, START_UP_PRESSURE)} is the most",
     )
 
 
@@ -340,11 +347,11 @@ def _direction(
     """The worst direction that a load takes under one rule."""
     if not judged:
         sentence = f'"{bearing.name}" carries next to no load, so its direction does not matter'
-        return Topic(name, "MPTA Standard 401", bearing.name).judge(Measure(ANGLE, None), sentence)
+        return Topic(name, _DIRECTIONS, bearing.name).judge(Measure(ANGLE, None), sentence)
     case, worst = min(judged, key=lambda one: (one[1].met, one[1].angle))
-    measure = Measure.at_least(ANGLE, worst.angle, worst.limit)
+    measure = Measure.at_least(ANGLE, worst.angle, LEAST_ANGLE)
     if worst.met and measure.verdict is Verdict.FAIL:  # a dowelled cap may be loaded
         measure = Measure(ANGLE, worst.angle, verdict=Verdict.PASS)
-    return Topic(name, worst.source, bearing.name, case).judge(
+    return Topic(name, _DIRECTIONS, bearing.name, case).judge(
         measure, f'"{bearing.name}", {when(case)}: {worst.sentence}'
     )

@@ -1,6 +1,19 @@
 """What a taut, weightless belt with no length on its pulleys leaves out: arcs and sag.
 
 Plain functions of SI numbers for one belt.
+
+Symbols
+-------
+tension : rest tension T, above zero; for arcs above half the pull and the centrifugal tension [N]
+pull : effective pull Te, which the belt carries without slip [N]
+centrifugal : centrifugal tension Tc [N]
+span : free span S of a strand [m]
+arcs : on the motor's pulley, which drives, and on the driven one [m, rad, -]
+mass : m' per metre [kg/m]
+level : cosine of a strand's angle to the level, 1 for a level one [-]
+stiffness : EA of the belt [N]
+free_length : L0 [m]
+spans : of each strand the span, times the two-thirds power of that cosine [m]
 """
 
 from __future__ import annotations
@@ -27,19 +40,6 @@ def sum_with_arcs(
     tension: float, pull: float, centrifugal: float, span: float, arcs: tuple[Arc, Arc]
 ) -> float:
     """Sum of the strands under load over that at rest, the stretch of the arcs counted in.
-
-    Parameters
-    ----------
-    tension : float [N]
-        Rest tension T, above half the pull and the centrifugal tension.
-    pull : float [N]
-        Effective pull Te, which the belt carries without slip.
-    centrifugal : float [N]
-        Tc.
-    span : float [m]
-        Free span S of each strand.
-    arcs : tuple of Arc [m, rad, -]
-        On the motor's pulley, which drives, and on the driven one.
 
     Returns
     -------
@@ -88,23 +88,9 @@ def _of_arc(arc: Arc, coming: float, tight: float, slack: float, centrifugal: fl
 
 
 def dip(tension: float, mass: float, span: float, level: float) -> float:
-    """How far a strand hangs in its middle, square to itself: m' g cos(a) S^2 / 8T.
+    """How far a strand hangs in its middle, square to itself: m' g cos(a) S^2 / 8T [m].
 
-    Parameters
-    ----------
-    tension : float [N]
-        Its tension T.
-    mass : float [kg/m]
-        Mass m' per metre.
-    span : float [m]
-        Free span S.
-    level : float [-]
-        Cosine of its angle to the level, 1 for a level strand.
-
-    Returns
-    -------
-    float [m]
-        Dip of a flat parabola (Shigley, Machine Design, 17-2, dip = 3 C^2 w / 2 F_i).
+    A flat parabola's (Shigley, Machine Design, 17-2, dip = 3 C^2 w / 2 F_i).
     """
     return mass * _GRAVITY * level * span**2 / (8.0 * tension)
 
@@ -112,27 +98,10 @@ def dip(tension: float, mass: float, span: float, level: float) -> float:
 def tension_with_sag(
     tension: float, stiffness: float, free_length: float, mass: float, spans: tuple[float, ...]
 ) -> float:
-    """Tension at rest with the strands' sag counted in, at the place where it is T without.
+    """Tension at rest [N] with the strands' sag counted in, at the place where it is T without.
 
-    Parameters
-    ----------
-    tension : float [N]
-        T of the weightless belt, above zero.
-    stiffness : float [N]
-        EA of the belt.
-    free_length : float [m]
-        L0.
-    mass : float [kg/m]
-        Mass m' per metre.
-    spans : tuple of float [m]
-        For each strand its span, times the two-thirds power of the cosine of its angle to the
-        level.
-
-    Returns
-    -------
-    float [N]
-        A strand that dips by d is longer than its chord by 8 d^2/3S = (m' g cos a)^2 S^3 / 24 T^2,
-        so that T' = T + EA sum((m' g)^2 S^3 / 24 T'^2) / L0 (parabola; statics text).
+    A strand that dips by d is longer than its chord by 8 d^2/3S = (m' g cos a)^2 S^3 / 24 T^2,
+    so that T' = T + EA sum((m' g)^2 S^3 / 24 T'^2) / L0 (parabola; statics text).
     """
     longer = (mass * _GRAVITY) ** 2 * sum(span**3 for span in spans) / 24.0
     low, high = tension, tension + stiffness * longer / (tension**2 * free_length)

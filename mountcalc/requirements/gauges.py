@@ -20,8 +20,7 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
-from mountcalc.formulas.belt import span_frequency
-from mountcalc.formulas.belt_feel import coarsest_that_tells, mid_span_force
+from mountcalc.formulas.belt import coarsest_that_tells, mid_span_force, span_frequency
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import MethodName, ReadingUnit
 from mountcalc.requirements.spring_balance import lever_of

@@ -164,7 +164,10 @@ class _AtRest:
         self.span = np.sqrt(path.span_squared)
         self.deflection = self.span * belt_formulas.DEFLECTION_RATIO * loaded
         stretch = np.where(held, mount.stiffness, 0.0)
-        self.force = belt_formulas.deflection_force(rest.tension, stretch, self.span, belt.length)
+        over = self.span / belt.length
+        self.force = belt_formulas.mid_span_force(
+            rest.tension, stretch, over, belt_formulas.DEFLECTION_RATIO
+        )
         self.frequency = (
             belt_formulas.span_frequency(rest.tension, belt.mass, self.span)
             if belt.mass > 0

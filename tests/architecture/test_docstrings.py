@@ -1,4 +1,7 @@
-"""Docstrings keep up with the code: parameters as in the signature, each with its unit."""
+"""Docstrings keep up with the code: parameters as in the signature, each with its unit.
+
+What several functions of a module take is told once, under "Symbols" in the module's head.
+"""
 
 import importlib
 import inspect
@@ -65,33 +68,51 @@ def section(function, title):
     return None
 
 
-def documented(function):
-    """The line that documents each parameter."""
+def documented(thing, title="Parameters"):
+    """The line that documents each parameter of a function, each symbol of a module."""
+    joined = re.sub(r"\n {4}", " ", "\n".join(section(thing, title) or ()))
     return {
         name.lstrip("*"): line
-        for line in section(function, "Parameters") or ()
+        for line in joined.splitlines()
         if not line.startswith(" ") and " : " in line
         for name in line.split(" : ")[0].split(", ")
     }
 
 
+def told(function):
+    """The lines for all that a function takes, in its own docstring or its module's."""
+    module = documented(importlib.import_module(function.__module__), "Symbols")
+    own = documented(function)
+    return {name: own.get(name, module.get(name, "")) for name in parameters(function)}
+
+
 def test_exported_functions_tell_their_parameters():
     found = functions(TOLD, exported=True)
     assert len(found) > 20
-    assert [name for name, one in found.items() if list(documented(one)) != parameters(one)] == []
+    assert [name for name, one in found.items() if not all(told(one).values())] == []
+
+
+def test_every_symbol_of_a_head_is_taken_by_a_function():
+    heads = {name: documented(importlib.import_module(name), "Symbols") for name in MODULES}
+    taken = {name: set() for name in MODULES}
+    for one in functions(CHECKED, exported=False).values():
+        taken[one.__module__].update(parameters(one))
+    assert [(name, set(head) - taken[name]) for name, head in heads.items()] == [
+        (name, set()) for name in heads
+    ]
 
 
 def test_parameters_that_are_told_are_those_of_the_signature_with_units():
-    told = {
+    found = {
         name: (documented(one), parameters(one))
         for name, one in functions(CHECKED, exported=False).items()
         if documented(one)
     }
-    assert len(told) > 40
-    assert [name for name, (lines, wanted) in told.items() if list(lines) != wanted] == []
+    assert len(found) > 40
+    assert [name for name, (lines, wanted) in found.items() if list(lines) != wanted] == []
     without = [
         f"{name}: {line}"
-        for name, (lines, _) in told.items()
+        for name, (lines, _) in found.items()
         for line in lines.values()
         if WITH_UNIT.search(line.split(" : ", 1)[1]) and not UNIT.search(line)
     ]
@@ -102,8 +123,8 @@ def test_formulas_tell_the_unit_of_all_they_take_and_give_and_a_source():
     wanting = [
         name
         for name, one in functions((FORMULAS,), exported=True).items()
-        if not all(UNIT.search(line) for line in documented(one).values())
-        or not UNIT.search((section(one, "Returns") or [""])[0])
+        if not all(UNIT.search(line) for line in told(one).values())
+        or not UNIT.search((section(one, "Returns") or [inspect.getdoc(one).split("\n\n")[0]])[0])
         or not SOURCE.search(inspect.getdoc(one))
     ]
     assert wanting == []

@@ -18,7 +18,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError
-from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.formulas.belt import mid_span_force
 from mountcalc.handbook.belts.deflection_tables import (
     implied_tension,
     stretch_constant,

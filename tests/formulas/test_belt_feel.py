@@ -6,9 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from mountcalc.formulas.belt import deflection_force
-from mountcalc.formulas.belt_feel import (
-    COARSEST_RATIO,
+from mountcalc.formulas.belt import (
+    DEFLECTION_RATIO,
     coarsest_that_tells,
     mid_span_force,
     stretch_over_string,
@@ -65,8 +64,7 @@ def test_what_is_neglected_falls_with_the_square_of_the_deflection():
 
 @given(tensions, stiffnesses, shares)
 def test_at_a_64th_it_is_the_trade_formula(tension, stiffness, share):
-    own = mid_span_force(tension, stiffness, share, COARSEST_RATIO)
-    assert own == pytest.approx(deflection_force(tension, stiffness, share, 1.0), rel=ROUNDING)
+    own = mid_span_force(tension, stiffness, share, DEFLECTION_RATIO)
     assert own == pytest.approx((tension + stiffness * share / 2048) / 16, rel=ROUNDING)
 
 
@@ -136,4 +134,4 @@ def test_where_a_belt_of_100_kn_wants_a_smaller_deflection(tension, wanted):
 
 
 def test_a_belt_that_does_not_stretch_takes_the_usual_deflection():
-    assert coarsest_that_tells(1e-3, 0.0, 1.0) == (COARSEST_RATIO, True)
+    assert coarsest_that_tells(1e-3, 0.0, 1.0) == (DEFLECTION_RATIO, True)

@@ -4,12 +4,12 @@ import math
 from dataclasses import astuple, fields
 
 import pytest
+from film_limits import petroff_friction, petroff_torque
 from hypothesis import given
 from hypothesis import strategies as st
 
 from mountcalc.errors import InputError
-from mountcalc.formulas.film.limits import petroff_friction, petroff_torque
-from mountcalc.formulas.film.state import Film, film_state
+from mountcalc.formulas.film import Film, film_state
 
 # An invented line-shaft bearing: 1 1/4 in by 3 in, 0.001 in per inch, 600 rpm, VG 68 at 50 deg C.
 SHAFT = {

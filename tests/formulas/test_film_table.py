@@ -4,18 +4,18 @@ import make_film_table
 import numpy as np
 import other_mesh
 import pytest
+from film_limits import short_bearing_attitude, short_bearing_eccentricity
 from hypothesis import given
 from hypothesis import strategies as st
 from reynolds import AROUND, HALF_LENGTH, solve_reynolds
 from sizes import size
 
-from mountcalc.formulas.film import table as film_table
-from mountcalc.formulas.film.limits import (
-    short_bearing_attitude,
-    short_bearing_eccentricity,
+from mountcalc.formulas import film as film_table
+from mountcalc.formulas.film import (
+    eccentricity_from_table,
+    film_from_table,
     short_bearing_sommerfeld,
 )
-from mountcalc.formulas.film.table import eccentricity_from_table, film_from_table
 
 NAMES = ("sommerfeld", "attitude", "friction", "flow", "side_share", "pressure_ratio")
 

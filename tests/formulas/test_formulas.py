@@ -55,15 +55,6 @@ def test_frequency_inverts_the_tension_formula(tension, mass, span):
     assert 4 * mass * span**2 * frequency**2 == pytest.approx(tension)
 
 
-def test_deflection_force_of_a_string_is_a_sixteenth_of_its_tension():
-    assert belt.deflection_force(160.0, 0.0, 0.5, 1.5) == pytest.approx(10.0)
-
-
-def test_deflection_force_adds_the_stretch():
-    # 2 (1/64)^2 = 1/2048 of the span, over the whole belt.
-    assert belt.deflection_force(0.0, 2048.0 * 16, 0.5, 1.0) == pytest.approx(0.5)
-
-
 def test_load_between_bearings_is_shared_by_the_lever():
     first, second = shaft.bearing_loads([1.0], [[0.0, -100.0]], 0.0, 4.0)
     assert first == pytest.approx([0.0, -75.0])

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.formulas.film.limits import friction_number
+from mountcalc.formulas.film import friction_number
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]

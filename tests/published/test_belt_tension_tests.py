@@ -44,8 +44,8 @@ def test_printed_tension_gives_the_printed_frequency():
 def test_string_part_of_the_deflection_force(row):
     """T/16 is the printed force less what the belt's stretch asks for: between 0 and Y/16."""
     force, tension, stretch_constant = TENSIONING_TABLE[row]
-    string = formulas.deflection_force(tension, 0.0, 1.0, 3.0)
-    with_stretch = formulas.deflection_force(tension, 2048 * stretch_constant, 1.0, 1.0)
+    string = formulas.string_force(tension, 1 / 64)
+    with_stretch = formulas.mid_span_force(tension, 2048 * stretch_constant, 1.0, 1 / 64)
     assert string <= force + ROUNDING_OF_FORCE
     assert with_stretch >= force - ROUNDING_OF_FORCE
 

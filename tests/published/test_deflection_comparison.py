@@ -18,8 +18,7 @@ import pytest
 from scipy.constants import hp, inch, lbf
 
 from mountcalc.card.force_table import NEEDED_NEW, NEEDED_USED, table_at_large
-from mountcalc.formulas.belt import wraps
-from mountcalc.formulas.belt_feel import mid_span_force
+from mountcalc.formulas.belt import mid_span_force, wraps
 from mountcalc.formulas.belt_rating import arc_factor
 from mountcalc.handbook.belts.deflection_tables import (
     force_range,

@@ -4,18 +4,21 @@ import math
 
 import numpy as np
 import pytest
-from scipy.constants import hp, inch, lbf, psi
-
-from mountcalc.formulas.film.limits import (
+from film_limits import (
     petroff_friction,
     petroff_torque,
     short_bearing_attitude,
     short_bearing_eccentricity,
+)
+from scipy.constants import hp, inch, lbf, psi
+
+from mountcalc.formulas.film import (
+    eccentricity_from_table,
+    film_from_table,
+    film_state,
     short_bearing_sommerfeld,
     sommerfeld_number,
 )
-from mountcalc.formulas.film.state import film_state
-from mountcalc.formulas.film.table import eccentricity_from_table, film_from_table
 
 MICROREYN = psi * 1e-6
 RPM = 2 * math.pi / 60

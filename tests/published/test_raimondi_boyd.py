@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from reynolds import solve_reynolds
 
-from mountcalc.formulas.film.table import film_from_table
+from mountcalc.formulas.film import film_from_table
 
 # S, (r/c) f and Q for 0.1 <= eps <= 0.9; the published table is itself within that.
 TABLE = 0.02

@@ -200,7 +200,7 @@ def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float
     """Rest tension [N] that a force at any small deflection stands for: T = P t/4q - 2 EA (q/t)^2.
 
     Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
-    :mod:`mountcalc.formulas.belt_feel` turned round (common practice at q/t = 1/64).
+    :mod:`mountcalc.formulas.belt` turned round (common practice at q/t = 1/64).
 
     Parameters
     ----------

@@ -16,8 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.formulas.belt import elastic_tension
-from mountcalc.formulas.belt_feel import RATIOS, drowns
+from mountcalc.formulas.belt import RATIOS, drowns, elastic_tension
 from mountcalc.place.feasible.layouts import ACTIONS, Layouts
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.requirements.methods import TURNS_MAY_ASK

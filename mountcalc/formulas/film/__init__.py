@@ -1,1 +1,0 @@
-"""The oil film of a plain bearing."""
