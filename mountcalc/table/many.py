@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
@@ -10,13 +10,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.bearings import CASES, solve_bearings
 from mountcalc.equilibrium.many import Group, solve_many
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.errors import InputError
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.table.table import checked_turns, tension_per_turn
+from mountcalc.table.results import flat
+from mountcalc.table.table import checked_turns, columns_of
 
 __all__ = ["Tables", "tension_tables"]
 
@@ -70,32 +69,36 @@ def tension_tables(
         else values[:, np.newaxis]
         for name, values in given.items()
     }
-    mount = replace(mount, **numbers)
     columns: dict[str, NDArray[Any]] = {}
     why_not = [""] * count
-    for found in solve_many(mount, count, turn, partial(_alone, scenario, given)):
-        if isinstance(found, Group):
-            for name, values in _columns(found):
-                if name not in columns:
-                    columns[name] = _blank(values, (count, *values.shape[1:]))
-                columns[name][found.rows] = values
-        else:
+    alone = partial(_alone, scenario, given)
+    for found in solve_many(replace(mount, **numbers), count, turn, alone):
+        if not isinstance(found, Group):
             why_not[found[0]] = str(found[1])
+            continue
+        shape = found.rows.size, found.cases.rest.phi.shape[-1]
+        for name, values in flat(columns_of(found.solved, found.placed, found.cases)):
+            if name not in columns:
+                blank, kind = {"f": (np.nan, float), "b": (False, bool)}.get(
+                    values.dtype.kind, ("", "<U16")
+                )
+                columns[name] = np.full((count, shape[1]), blank, dtype=kind)
+            columns[name][found.rows] = np.broadcast_to(values, shape)
     return Tables(turn if mount.has_adjuster else np.full(1, np.nan), columns, tuple(why_not))
 
 
 def _alone(scenario: Scenario, given: Mapping[str, Array], row: int) -> Mount:
     """One variant with a scenario of its own."""
-    values = {name: array[row] for name, array in given.items()}
+    values: dict[str, Any] = {name: array[row].tolist() for name, array in given.items()}
     plate, adjuster, belt = scenario.plate, scenario.adjuster, scenario.belt
     if "hinge" in values:
-        plate = replace(plate, hinge=tuple(values["hinge"].tolist()))
+        plate = replace(plate, hinge=tuple(values["hinge"]))
     if "tip" in values:
         key = "plate_pin" if adjuster.kind is AdjusterKind.LINK else "tip"
-        tip: dict[str, Any] = {key: tuple(values["tip"].tolist())}
+        tip: dict[str, Any] = {key: tuple(values["tip"])}
         adjuster = replace(adjuster, **tip)
     if "stiffness" in values:
-        belt = replace(belt, stiffness=float(values["stiffness"]))
+        belt = replace(belt, stiffness=values["stiffness"])
     return Mount.of(replace(scenario, plate=plate, adjuster=adjuster, belt=belt))
 
 
@@ -111,55 +114,3 @@ def _checked(name: str, values: ArrayLike) -> Array:
     if not np.all(np.isfinite(array)) or (not is_point and not np.all(array > 0)):
         raise InputError(f"{name}: finite numbers{'' if is_point else ' above zero'} are wanted")
     return array
-
-
-def _blank(values: NDArray[Any], shape: tuple[int, ...]) -> NDArray[Any]:
-    if values.dtype.kind == "f":
-        return np.full(shape, np.nan)
-    return np.zeros(shape, dtype=values.dtype if values.dtype.kind == "b" else "<U16")
-
-
-def _columns(found: Group) -> Iterator[tuple[str, NDArray[Any]]]:
-    rest, solved = found.cases.rest, found.solved
-    shape = (len(found.rows), rest.phi.shape[-1])
-    inside = np.where(found.placed.inside, found.placed.extension, np.nan)
-    for name, values in {
-        "extension": inside,
-        "plate_angle": rest.phi,
-        "center_distance": solved.mount.path(rest.phi).center_distance,
-        "state": rest.state,
-        "tension": rest.tension,
-        "tension_per_turn": tension_per_turn(solved, rest),
-        "grip": _finite(found.cases.running.grip.value, found.cases.running),
-    }.items():
-        yield name, np.broadcast_to(values, shape)
-    for name, case in zip(CASES, found.cases, strict=True):
-        grip = np.full(shape, np.nan) if name == "rest" else _finite(case.grip.value, case)
-        for key, values in {
-            "state": case.state,
-            "plate_angle": case.phi,
-            "grip": grip,
-            "slips": case.slips,
-            "pull": case.pull,
-            "tight": case.tight,
-            "slack": case.slack,
-            "shaft_load": np.hypot(case.shaft_force[..., 0], case.shaft_force[..., 1]),
-            "adjuster": case.adjuster,
-            "hinge": np.hypot(case.hinge[..., 0], case.hinge[..., 1]),
-        }.items():
-            yield f"{name}_{key}", np.broadcast_to(values, shape)
-        bearings = solve_bearings(solved.mount.scenario, case, name)
-        for number, bearing in enumerate(bearings, start=1):
-            for key, values in {
-                "load": bearing.load,
-                "direction": bearing.direction,
-                "pressure": bearing.pressure,
-                "share_of_limit": bearing.share,
-            }.items():
-                yield f"{name}_bearing_{number}_{key}", np.broadcast_to(values, shape)
-
-
-def _finite(grip: Array, case: CaseSolution) -> Array:
-    """A grip without end, and one past the travel, are none."""
-    known = np.isfinite(grip) & (case.state != "beyond_travel")
-    return np.where(known, grip, np.nan)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from enum import StrEnum
 from typing import Any
@@ -30,6 +30,7 @@ __all__ = [
     "TightenBy",
     "Zero",
     "as_csv",
+    "flat",
 ]
 
 
@@ -199,7 +200,8 @@ def _columns(rows: Sequence[Any], prefix: str) -> dict[str, NDArray[Any]]:
 
 def as_csv(table: TensionTable) -> str:
     """The rows as CSV with one header line; a case's columns start with its name."""
-    rows = [_flat_row(row) for row in table.rows]
+    plain: Any = as_plain(table.rows)
+    rows = [dict(flat(row)) for row in plain]
     stream = io.StringIO(newline="")
     writer = csv.DictWriter(stream, fieldnames=list(rows[0]))
     writer.writeheader()
@@ -207,19 +209,13 @@ def as_csv(table: TensionTable) -> str:
     return stream.getvalue()
 
 
-def _flat_row(row: Row) -> dict[str, object]:
-    plain = as_plain(row)
-    assert isinstance(plain, dict)
-    flat = {key: value for key, value in plain.items() if key not in row.cases}
-    for name, case in row.cases.items():
-        flat |= {f"{name}_{key}": value for key, value in _flat_case(case).items()}
-    return flat
-
-
-def _flat_case(case: Case) -> dict[str, object]:
-    plain = as_plain(case)
-    assert isinstance(plain, dict)
-    bearings = plain.pop("bearings")
-    for number, bearing in enumerate(bearings, start=1):
-        plain |= {f"bearing_{number}_{key}": value for key, value in bearing.items()}
-    return plain
+def flat(nested: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
+    """Names and values of rows or columns in one level: cases by name, bearings by number."""
+    for name, value in nested.items():
+        if isinstance(value, dict):
+            yield from flat(value, f"{name}_")
+        elif isinstance(value, list):
+            for number, bearing in enumerate(value, start=1):
+                yield from flat(bearing, f"{prefix}bearing_{number}_")
+        else:
+            yield prefix + name, value

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 import reprlib
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import fields
+from fractions import Fraction
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.bearings import CASES, BearingSolution, solve_bearings
+from mountcalc.equilibrium.bearings import CASES, solve_bearings
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import (
     AdjusterPosition,
@@ -21,27 +23,20 @@ from mountcalc.equilibrium.solve import (
 )
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import InputError, MountError
-from mountcalc.formulas import belt as belt_formulas
+from mountcalc.formulas.belt import DEFLECTION_RATIO, mid_span_force, span_frequency
 from mountcalc.pages.amounts import MOST_ROWS
-from mountcalc.pages.page import Note
 from mountcalc.requirements.notes import margins, note, notes
-from mountcalc.requirements.requirements import worst_share_of
+from mountcalc.requirements.requirements import Requirements, requirements_of, worst_share_of
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
-from mountcalc.table.turns import useful_turns
+from mountcalc.table.words import NO_LOADS, case_words
 
-__all__ = ["checked_turns", "tension_per_turn", "tension_table"]
+__all__ = ["checked_turns", "columns_of", "tension_table", "useful_turns"]
 
 Array = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-
-NOTHING_AT_REST = "nothing is pulled at rest"
-NO_LOADS = {
-    State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
-    State.AT_STOP: "the mount tightens itself to the end of the travel",
-    State.BEYOND_TRAVEL: "past the travel",
-}
-_CASE_WORDS = {"rest": "at rest", "running": "running", "starting": "starting"}
+Kind = TypeVar("Kind", Row, Case, BearingLoad)
 
 
 def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
@@ -68,18 +63,42 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         Where ``turns`` is not a finite list of numbers.
     """
     solved = solve_mount(Mount.of(scenario))
-    placement = solved.place(useful_turns(scenario) if turns is None else checked_turns(turns))
-    cases = solved.cases(placement)
-    rows = _rows(solved, placement, cases)
+    placed = solved.place(useful_turns(scenario) if turns is None else checked_turns(turns))
+    rows = _rows(solved, placed, solved.cases(placed))
+    mount, travel, zero = solved.mount, solved.travel, solved.zero
+    has_adjuster, snug = mount.has_adjuster, np.asarray(travel.snug)
+    counted_from = Zero(zero.kind, None, None, None, None)
+    if zero.state in (State.HELD, State.RIDING):
+        path = mount.path(zero.plate_angle)
+        counted_from = Zero(
+            zero.kind,
+            zero.plate_angle,
+            float(path.center_distance),
+            solved.zero_extension if has_adjuster else None,
+            float(mount.tension(path.length)),
+        )
+    tightens = TightenBy.EXTEND if travel.turn_sign > 0 else TightenBy.RETRACT
+    loose = [
+        case_words(name)
+        for name in CASES
+        if any(row.cases[name].state is State.AT_STOP for row in rows)
+    ]
     return TensionTable(
         title=scenario.title,
-        driven=solved.mount.driven_speed,
-        belt_speed=solved.mount.belt_speed,
-        snug=_snug(solved),
-        zero=_zero(solved),
-        tighten_by=_tighten_by(solved),
+        driven=mount.driven_speed,
+        belt_speed=mount.belt_speed,
+        snug=Snug(
+            float(snug),
+            float(mount.path(snug).center_distance),
+            float(mount.adjuster(snug).extension) if has_adjuster else None,
+        ),
+        zero=counted_from,
+        tighten_by=tightens if has_adjuster else None,
         advance_per_turn=scenario.adjuster.advance_per_turn,
-        notes=(*_self_tightening(rows), *notes(solved)),
+        notes=(
+            *([note("pulls-itself-tight", cases=" and ".join(loose))] if loose else ()),
+            *notes(solved),
+        ),
         margins=margins(solved),
         rows=rows,
     )
@@ -101,106 +120,49 @@ def checked_turns(turns: ArrayLike) -> Array:
     return array
 
 
-def _number(value: float | np.floating) -> float | None:
-    """A plain float; None for what is not finite."""
-    return float(value) + 0.0 if math.isfinite(value) else None
+def columns_of(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> dict[str, Any]:
+    """What rows tell without other belts, by their fields' names: arrays over the turns.
+
+    Of many mounts at once they have a row for each.
+    """
+    rest, by_case = cases.rest, {}
+    for name, case in zip(CASES, cases, strict=True):
+        # A grip without end, and one past the travel, are none; at rest nothing is pulled.
+        known = np.isfinite(case.grip.value) & (case.state != State.BEYOND_TRAVEL)
+        by_case[name] = {
+            "state": case.state,
+            "plate_angle": case.phi,
+            "grip": np.where(known & (name != "rest"), case.grip.value, np.nan),
+            "slips": case.slips,
+            "pull": case.pull,
+            "tight": case.tight,
+            "slack": case.slack,
+            "shaft_load": np.hypot(case.shaft_force[..., 0], case.shaft_force[..., 1]),
+            "adjuster": case.adjuster,
+            "hinge": np.hypot(case.hinge[..., 0], case.hinge[..., 1]),
+            "bearings": [
+                {
+                    "load": one.load,
+                    "direction": one.direction,
+                    "pressure": one.pressure,
+                    "share_of_limit": one.share,
+                }
+                for one in solve_bearings(solved.mount.scenario, case, name)
+            ],
+        }
+    return {
+        "extension": np.where(placed.inside, placed.extension, np.nan),
+        "plate_angle": rest.phi,
+        "center_distance": solved.mount.path(rest.phi).center_distance,
+        "state": rest.state,
+        "tension": rest.tension,
+        "tension_per_turn": _tension_per_turn(solved, rest),
+        "grip": by_case["running"]["grip"],
+        **by_case,
+    }
 
 
-def _snug(solved: SolvedMount) -> Snug:
-    angle = np.asarray(solved.travel.snug)
-    extension = float(solved.mount.adjuster(angle).extension) if solved.mount.has_adjuster else None
-    return Snug(float(angle), float(solved.mount.path(angle).center_distance), extension)
-
-
-def _zero(solved: SolvedMount) -> Zero:
-    zero = solved.zero
-    if zero.state not in (State.HELD, State.RIDING):
-        return Zero(zero.kind, None, None, None, None)
-    path = solved.mount.path(zero.plate_angle)
-    return Zero(
-        zero.kind,
-        zero.plate_angle,
-        float(path.center_distance),
-        solved.zero_extension if solved.mount.has_adjuster else None,
-        float(solved.mount.tension(path.length)),
-    )
-
-
-def _tighten_by(solved: SolvedMount) -> TightenBy | None:
-    if not solved.mount.has_adjuster:
-        return None
-    return TightenBy.EXTEND if solved.travel.turn_sign > 0 else TightenBy.RETRACT
-
-
-def _rows(solved: SolvedMount, placement: AdjusterPosition, cases: Cases) -> tuple[Row, ...]:
-    at_rest = _AtRest(solved, placement, cases.rest)
-    by_case = [
-        _case_rows(solved.mount.scenario, case, name)
-        for name, case in zip(CASES, cases, strict=True)
-    ]
-    return tuple(
-        at_rest.row(index, rest, running, starting)
-        for index, (rest, running, starting) in enumerate(zip(*by_case, strict=True))
-    )
-
-
-class _AtRest:
-    """What a row says of the position at rest, computed for all rows at once."""
-
-    def __init__(
-        self, solved: SolvedMount, placement: AdjusterPosition, rest: CaseSolution
-    ) -> None:
-        mount, belt = solved.mount, solved.mount.scenario.belt
-        path = mount.path(rest.phi)
-        held = rest.state == State.HELD
-        self.placement = placement
-        self.extension = np.where(placement.inside, placement.extension, np.nan)
-        self.rest = rest
-        self.center_distance = path.center_distance
-        self.tension = rest.tension
-        self.band = _stiffness_band(solved, placement, rest.tension)
-        self.per_turn = tension_per_turn(solved, rest)
-        loaded = np.where(np.isfinite(rest.tension), 1.0, np.nan)
-        self.span = np.sqrt(path.span_squared)
-        self.deflection = self.span * belt_formulas.DEFLECTION_RATIO * loaded
-        stretch = np.where(held, mount.stiffness, 0.0)
-        over = self.span / belt.length
-        self.force = belt_formulas.mid_span_force(
-            rest.tension, stretch, over, belt_formulas.DEFLECTION_RATIO
-        )
-        self.frequency = (
-            belt_formulas.span_frequency(rest.tension, belt.mass, self.span)
-            if belt.mass > 0
-            else np.full_like(self.span, np.nan)
-        )
-
-    def row(self, index: int, rest: Case, running: Case, starting: Case) -> Row:
-        """The row of one setting."""
-        known = math.isfinite(self.tension[index])
-        return Row(
-            turns=_number(self.placement.turns[index]),
-            extension=_number(self.extension[index]),
-            plate_angle=rest.plate_angle,
-            center_distance=_number(self.center_distance[index]),
-            state=rest.state,
-            tension=_number(self.tension[index]),
-            tension_low=_number(self.band.low[index]),
-            tension_high=_number(self.band.high[index]),
-            tension_per_turn=_number(self.per_turn[index]),
-            grip=running.grip,
-            slips_if_soft=bool(self.band.soft_slips[index]) if known else None,
-            over_limit_if_stiff=bool(self.band.stiff_over_limit[index]) if known else None,
-            span=_number(self.span[index]),
-            span_frequency=_number(self.frequency[index]),
-            deflection=_number(self.deflection[index]),
-            deflection_force=_number(self.force[index]),
-            rest=rest,
-            running=running,
-            starting=starting,
-        )
-
-
-def tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
+def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
     """dT/dturn: of a held, taut belt; 0 where the belt is slack or the plate rides."""
     mount = solved.mount
     held = rest.state == State.HELD
@@ -215,111 +177,148 @@ def tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
     return np.where(np.isfinite(rest.tension), value, np.nan)
 
 
-def _case_rows(scenario: Scenario, case: CaseSolution, name: str) -> list[Case]:
-    bearings = solve_bearings(scenario, case, name)
-    shaft_load = np.hypot(case.shaft_force[..., 0], case.shaft_force[..., 1])
-    hinge = np.hypot(case.hinge[..., 0], case.hinge[..., 1])
-    rows = []
-    for index in range(case.phi.size):
-        state = State(str(case.state[index]))
-        grip, reason = _grip(case, index, state, name)
-        loaded = state in (State.HELD, State.RIDING)
-        rows.append(
-            Case(
-                state=state,
-                plate_angle=_number(case.phi[index]),
-                grip=grip,
-                grip_reason=reason,
-                slips=bool(case.slips[index]) if loaded else None,
-                pull=_number(case.pull[index]),
-                tight=_number(case.tight[index]),
-                slack=_number(case.slack[index]),
-                shaft_load=_number(shaft_load[index]),
-                adjuster=_number(case.adjuster[index]),
-                hinge=_number(hinge[index]),
-                adjuster_share_of_limit=_share(case.adjuster[index], scenario.limits.adjuster),
-                hinge_share_of_limit=_share(hinge[index], scenario.limits.hinge),
-                bearings=_bearing_rows(scenario, bearings, index),
-            )
-        )
-    return rows
-
-
-def _share(load: float, limit: float | None) -> float | None:
-    return None if limit is None else _number(abs(load) / limit)
-
-
-def _grip(
-    case: CaseSolution, index: int, state: State, name: str
-) -> tuple[float | None, str | None]:
-    if name == "rest":
-        return None, NOTHING_AT_REST
-    if state is State.BEYOND_TRAVEL:
-        return None, NO_LOADS[state]
-    value = float(case.grip.value[index])
-    if math.isfinite(value):
-        return value, None
-    return None, NO_LOADS.get(state, case.grip.reason)
-
-
-def _bearing_rows(
-    scenario: Scenario, bearings: Sequence[BearingSolution], index: int
-) -> tuple[BearingLoad, ...]:
-    return tuple(
-        BearingLoad(
-            name=bearing.name,
-            load=_number(solution.load[index]),
-            direction=_number(solution.direction[index]),
-            pressure=_number(solution.pressure[index]),
-            share_of_limit=_number(solution.share[index]),
-        )
-        for bearing, solution in zip(scenario.driven.bearings, bearings, strict=True)
-    )
-
-
-def _self_tightening(rows: Sequence[Row]) -> tuple[Note, ...]:
-    names = {
-        name for row in rows for name, case in row.cases.items() if case.state is State.AT_STOP
+def _rows(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> tuple[Row, ...]:
+    mount, scenario, rest = solved.mount, solved.mount.scenario, cases.rest
+    belt, count = scenario.belt, rest.phi.size
+    found = columns_of(solved, placed, cases)
+    for name, case in zip(CASES, cases, strict=True):
+        own = found[name]
+        states = [State(str(state)) for state in case.state]
+        reasons = [NO_LOADS.get(state, case.grip.reason) for state in states]
+        if name == "rest":
+            reasons = ["nothing is pulled at rest"] * count
+        loaded = np.isin(case.state, (State.HELD, State.RIDING))
+        bearings = [
+            _records(BearingLoad, {"name": [bearing.name] * count, **numbers})
+            for bearing, numbers in zip(scenario.driven.bearings, own["bearings"], strict=True)
+        ]
+        own |= {
+            "state": states,
+            "grip_reason": _where(~np.isfinite(own["grip"]), reasons),
+            "slips": _where(loaded, case.slips.tolist()),
+            "bearings": zip(*bearings, strict=True),
+        }
+        for part, limit in (
+            ("adjuster", scenario.limits.adjuster),
+            ("hinge", scenario.limits.hinge),
+        ):
+            share = [None] * count if limit is None else np.abs(own[part]) / limit
+            own[f"{part}_share_of_limit"] = share
+        found[name] = _records(Case, own)
+    span = np.sqrt(mount.path(rest.phi).span_squared)
+    stretch = np.where(rest.state == State.HELD, mount.stiffness, 0.0)
+    known = np.isfinite(rest.tension)
+    hum = np.full(count, np.nan)
+    if belt.mass > 0:
+        hum = span_frequency(rest.tension, belt.mass, span)
+    found |= {
+        "turns": placed.turns,
+        "state": [one.state for one in found["rest"]],
+        "span": span,
+        "span_frequency": hum,
+        "deflection": np.where(known, span * DEFLECTION_RATIO, np.nan),
+        "deflection_force": mid_span_force(
+            rest.tension, stretch, span / belt.length, DEFLECTION_RATIO
+        ),
+        **_stiffness_band(solved, placed, rest.tension),
     }
-    cases = " and ".join(word for name, word in _CASE_WORDS.items() if name in names)
-    return (note("pulls-itself-tight", cases=cases),) if names else ()
+    return tuple(_records(Row, found))
 
 
-@dataclass(frozen=True)
-class _Band:
-    """What the belt's uncertain stiffness does to a table: its two sides at the same turns.
-
-    Rest tension at its ``low`` and ``high`` [N] (NaN where there is none), whether the softest
-    belt slips running, and whether the stiffest loads anything to its limit.
-    """
-
-    low: Array
-    high: Array
-    soft_slips: Bools
-    stiff_over_limit: Bools
+def _records(kind: type[Kind], columns: Mapping[str, Iterable[Any]]) -> list[Kind]:
+    """One of a kind for each entry of its fields' columns, with None for what is not finite."""
+    plain = (
+        [
+            (value + 0.0 if math.isfinite(value) else None) if isinstance(value, float) else value
+            for value in (column.tolist() if isinstance(column, np.ndarray) else column)
+        ]
+        for column in (columns[field.name] for field in fields(kind))
+    )
+    return [kind(*values) for values in zip(*plain, strict=True)]
 
 
-def _stiffness_band(solved: SolvedMount, placement: AdjusterPosition, tension: Array) -> _Band:
-    """Solve the same turns with the belt as soft and as stiff as it may be."""
-    factor = solved.mount.scenario.belt.stiffness_factor
+def _where(there: NDArray[np.bool_], values: Iterable[Any]) -> list[Any]:
+    return [value if is_there else None for is_there, value in zip(there, values, strict=True)]
+
+
+def _stiffness_band(
+    solved: SolvedMount, placed: AdjusterPosition, tension: Array
+) -> dict[str, Iterable[Any]]:
+    """What the same turns give with the belt as soft and as stiff as it may be."""
+    mount, factor = solved.mount, solved.mount.scenario.belt.stiffness_factor
     known = np.isfinite(tension)
     tensions = [tension]
     slips, over = np.zeros(tension.shape, bool), np.zeros(tension.shape, bool)
-    for stiffness in (solved.mount.stiffness / factor, solved.mount.stiffness * factor):
+    for stiffness in (mount.stiffness / factor, mount.stiffness * factor):
         try:
             other = solved.with_stiffness(stiffness)
-            cases = other.cases(other.place(placement.turns), with_grip=False)
+            cases = other.cases(other.place(placed.turns), with_grip=False)
         except MountError:
             continue
         tensions.append(cases.rest.tension)
-        if stiffness < solved.mount.stiffness:
+        if stiffness < mount.stiffness:
             slips = cases.running.slips
         else:
-            over = worst_share_of(solved.mount.scenario, cases) >= 1.0
+            over = worst_share_of(mount.scenario, cases) >= 1.0
     stack = np.where(known, np.stack(tensions), 0.0)
-    return _Band(
-        np.where(known, np.nanmin(stack, axis=0), np.nan),
-        np.where(known, np.nanmax(stack, axis=0), np.nan),
-        slips & known,
-        over & known,
+    return {
+        "tension_low": np.where(known, np.nanmin(stack, axis=0), np.nan),
+        "tension_high": np.where(known, np.nanmax(stack, axis=0), np.nan),
+        "slips_if_soft": _where(known, slips.tolist()),
+        "over_limit_if_stiff": _where(known, over.tolist()),
+    }
+
+
+# Rows that a person reads, and steps that a hand can set: sixteenths to whole turns, then tens.
+_ROWS, _FEWEST = 12, 8
+_STEPS = (
+    *(Fraction(1, parts) for parts in (16, 8, 4, 2)),
+    *(Fraction(whole) for whole in (1, 2, 5, 10, 20, 50, 100, 200, 500)),
+)
+_PAST = 1.15  # shown past the last turns of interest, so that they are seen to be passed
+
+
+def useful_turns(scenario: Scenario) -> Array:
+    """From zero to past every setting and the first limit that are reached, some 8 to 14 rows."""
+    requirements = requirements_of(scenario)
+    if not requirements.solved.mount.has_adjuster:
+        return np.zeros(1)
+    end = requirements.last_turn
+    near, far = (min(_PAST * turns, end) for turns in _of_interest(requirements))
+    turns = _steps(0.0, far, _ROWS, _FEWEST)
+    if near < turns[1]:
+        turns = _steps(0.0, near, _ROWS // 2)
+        rest = _steps(float(turns[-1]), far, _ROWS // 2, _FEWEST + 1 - turns.size)
+        turns = np.append(turns, rest[1:])
+    inside: Array = turns[turns < end]
+    return np.append(inside, end) if inside.size < turns.size else inside
+
+
+def _steps(first: float, last: float, rows: int, fewest: int = 2) -> Array:
+    """From a first turn by whole steps to the last or just past it, in about so many rows."""
+    step = next(
+        (step for step in _STEPS if (last - first) / step <= rows - 1),
+        Fraction(math.ceil((last - first) / rows)),
     )
+    start = math.floor(first / step) * step if first else Fraction(0)
+    count = max(math.ceil((last - float(start)) / step - 1e-9), fewest - 1)
+    turns = np.array([float(start + index * step) for index in range(count + 1)])
+    later: Array = np.append(first, turns[turns > first])
+    return later
+
+
+def _of_interest(requirements: Requirements) -> tuple[float, float]:
+    """The first and the last turns [-] that a table must show; the same where there is one."""
+    most = first_reach(requirements.worst, requirements.last_turn)
+    found, grips = [free_turns(requirements), most], np.zeros(0)
+    if most:  # about the fewest with the wanted grip: every setting lies between these
+        turns = np.linspace(0.0, most, 33)
+        margins_there = np.stack(list(requirements.grip_margins(turns).values()))
+        grips = turns[np.min(margins_there, axis=0) >= 1.0]
+    if grips.size:
+        found.append(float(grips[0]))
+    else:
+        setting = gentlest_setting(requirements.scenario)
+        found += [setting.turns_min, setting.turns_max, setting.set_turns, setting.new_turns]
+    shown = [turn for turn in found if turn] or [12.0]  # else enough to see the tension grow
+    return min(shown), max(shown)

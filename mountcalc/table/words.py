@@ -14,7 +14,9 @@ from mountcalc.table.results import Row, TensionTable, TightenBy
 
 __all__ = [
     "MARKS",
+    "NO_LOADS",
     "adjuster_noun",
+    "case_words",
     "counted_turns",
     "finding_zero",
     "flats",
@@ -28,6 +30,12 @@ __all__ = [
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 _RATING_ROUNDING = 1e-9
+NO_LOADS = {
+    State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
+    State.AT_STOP: "the mount tightens itself to the end of the travel",
+    State.BEYOND_TRAVEL: "past the travel",
+}
+"""Why there are none, nor a tension."""
 _BY = {
     MethodName.BALANCE: "spring balance",
     MethodName.PRESS: "pressing a strand",
@@ -39,6 +47,11 @@ _BY = {
 def adjuster_noun(scenario: Scenario) -> str:
     """What the adjuster is called: the bolt, or the link."""
     return "link" if scenario.adjuster.kind is AdjusterKind.LINK else "bolt"
+
+
+def case_words(name: str) -> str:
+    """A load case as it stands in a sentence."""
+    return "at rest" if name == "rest" else name
 
 
 def flats(scenario: Scenario) -> int | None:
@@ -292,7 +305,7 @@ def _worst(row: Row) -> str:
         for limited, share in case.shares_of_limits.items()
     }
     limited, case = max(shares, key=lambda key: shares[key])
-    return f"{limited}, {'at rest' if case == 'rest' else case}"
+    return f"{limited}, {case_words(case)}"
 
 
 def _freed(scenario: Scenario, rows: Sequence[Row]) -> str:

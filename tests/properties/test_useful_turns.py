@@ -9,7 +9,7 @@ from sizes import examples
 from mountcalc.errors import MountError
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.table.turns import useful_turns
+from mountcalc.table.table import useful_turns
 
 
 @settings(max_examples=examples(25))

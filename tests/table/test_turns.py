@@ -8,7 +8,7 @@ from mountcalc.errors import InputError
 from mountcalc.pages.amounts import parse_turns
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.table import tension_table
-from mountcalc.table.turns import useful_turns
+from mountcalc.table.table import useful_turns
 
 
 def test_parse_turns_is_exact_and_ends_at_b():
