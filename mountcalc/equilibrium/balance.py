@@ -24,11 +24,12 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.mount import AdjusterState, Mount, Numbers, Pulls
+from mountcalc.equilibrium.mount import Mount, Numbers, Pulls
 from mountcalc.equilibrium.roots import roots_between_nodes
 from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
+from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.scenario.model import Acts
 
 __all__ = ["Balance", "Demand", "Position", "Settled"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, fields, replace
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -13,43 +13,11 @@ from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 
-__all__ = ["AdjusterState", "Mount", "Numbers", "Point", "Pulls"]
+__all__ = ["Mount", "Numbers", "Point", "Pulls"]
 
 Array = NDArray[np.float64]
 Numbers = float | Array
 Point = tuple[Numbers, Numbers]
-
-
-class AdjusterState(Protocol):
-    """What every adjuster kernel gives; see :mod:`mountcalc.linkage.kernels`."""
-
-    @property
-    def extension(self) -> Array:
-        """Extension s [m]."""
-
-    @property
-    def extension_slope(self) -> Array:
-        """ds/dphi [m/rad]."""
-
-    @property
-    def bite(self) -> Array:
-        """What the kernel divides by."""
-
-    @property
-    def force_x(self) -> Array:
-        """Force on the plate for a unit of compression, x."""
-
-    @property
-    def force_y(self) -> Array:
-        """The same, y."""
-
-    @property
-    def at_x(self) -> Array:
-        """Where that force acts, x [m]."""
-
-    @property
-    def at_y(self) -> Array:
-        """The same, y [m]."""
 
 
 class Pulls(NamedTuple):
@@ -257,7 +225,7 @@ class Mount:
         """Whether anything but weight and belt can fix the plate."""
         return self.scenario.adjuster.kind is not AdjusterKind.NONE
 
-    def adjuster(self, phi: ArrayLike) -> AdjusterState:
+    def adjuster(self, phi: ArrayLike) -> kernels.AdjusterState:
         """The adjuster's kernel; only where :attr:`has_adjuster`."""
         assert self.bears_at is not None
         with np.errstate(invalid="ignore", divide="ignore"):

@@ -8,7 +8,10 @@ regenerates it and compares.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import groupby
 from pathlib import Path
+from textwrap import wrap
 
 import sympy as sp
 from sympy.printing.numpy import NumPyPrinter
@@ -35,9 +38,15 @@ import numpy as np
 from numpy import {functions}
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = [{names}]
+__all__ = [
+{names}
+]
 
 Array = NDArray[np.float64]
+
+
+def _arrays(*values: ArrayLike) -> list[Array]:
+    return [np.asarray(value, dtype=float) for value in values]
 '''
 
 
@@ -64,29 +73,31 @@ class _Printer(NumPyPrinter):  # type: ignore[misc]
         raise NotImplementedError(msg)
 
 
-def _typed(name: str) -> str:
-    return f"    {name}: Array"
+def _wrapped(words: Iterable[str]) -> list[str]:
+    """Words with commas, as many a line as there is room for."""
+    return wrap(", ".join(words), 100, initial_indent="    ", subsequent_indent="    ")
 
 
-def _result_class(kernel: Kernel, class_name: str) -> list[str]:
-    lines = [f"class {class_name}(NamedTuple):", f'    """{kernel.summary}"""', ""]
+def _result(kernel: Kernel) -> list[str]:
+    title, summary = kernel.result
+    lines = ["", "", f"class {title}(NamedTuple):", f'    """{summary}"""', ""]
     for name, (_, sentence) in kernel.outputs.items():
-        lines.append(_typed(name) + (f"  # {sentence}" if sentence else ""))
+        lines.append(f"    {name}: Array" + (f"  # {sentence}" if sentence else ""))
     return lines
 
 
-def _function(kernel: Kernel, class_name: str, printer: _Printer) -> list[str]:
+def _function(kernel: Kernel, printer: _Printer) -> list[str]:
     names = [str(symbol) for symbol in kernel.parameters]
     common, reduced = sp.cse(
         [sp.factor_terms(expression) for expression, _ in kernel.outputs.values()],
         symbols=sp.numbered_symbols("x"),
     )
-    lines = [f"def {kernel.name}("]
-    lines += [f"    {name}: ArrayLike," for name in names]
-    lines += [f") -> {class_name}:", f'    """{kernel.summary}"""']
-    lines += [f"    {name} = np.asarray({name}, dtype=float)" for name in names]
+    lines = ["", "", f"def {kernel.name}("]
+    lines += _wrapped(f"{name}:\u00a0ArrayLike" for name in names)
+    lines += [f") -> {kernel.result[0]}:", f'    """{kernel.summary}"""']
+    lines.append(f"    {', '.join(names)} = _arrays({', '.join(names)})")
     lines += [f"    {symbol} = {printer.doprint(expression)}" for symbol, expression in common]
-    lines.append(f"    return {class_name}(*np.broadcast_arrays(")
+    lines.append(f"    return {kernel.result[0]}(*np.broadcast_arrays(")
     lines += [f"        {printer.doprint(expression)}," for expression in reduced]
     lines.append("    ))")
     return lines
@@ -95,17 +106,18 @@ def _function(kernel: Kernel, class_name: str, printer: _Printer) -> list[str]:
 def generated_source() -> str:
     """Source text of the kernels module for the present symbolic model."""
     printer = _Printer()
-    lines = []
-    for kernel in KERNELS:
-        class_name = "".join(part.title() for part in kernel.name.split("_"))
-        lines += ["", "", *_result_class(kernel, class_name)]
-        lines += ["", "", *_function(kernel, class_name, printer)]
+    lines: list[str] = []
+    for _, kernels in groupby(KERNELS, lambda kernel: kernel.result):
+        first, *others = kernels
+        lines += _result(first)
+        for kernel in (first, *others):
+            lines += _function(kernel, printer)
     header = _HEADER.format(
         version=sp.__version__,
         functions=", ".join(sorted(printer.module_imports["numpy"])),
-        names=", ".join(f'"{kernel.name}"' for kernel in KERNELS),
+        names="\n".join(_wrapped(f'"{kernel.name}"' for kernel in KERNELS)),
     )
-    return "\n".join([*header.splitlines(), *lines]) + "\n"
+    return "\n".join([*header.splitlines(), *lines]).replace("\u00a0", " ") + "\n"
 
 
 def main() -> None:

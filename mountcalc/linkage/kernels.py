@@ -14,9 +14,16 @@ import numpy as np
 from numpy import arcsin, arctan2, cos, pi, sin, sqrt
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = ["belt_path", "open_belt", "swing_to", "strands", "plate_point", "jack_in_base", "jack_in_plate", "link"]
+__all__ = [
+    "belt_path", "open_belt", "swing_to", "strands", "plate_point", "jack_in_base", "jack_in_plate",
+    "link"
+]
 
 Array = NDArray[np.float64]
+
+
+def _arrays(*values: ArrayLike) -> list[Array]:
+    return [np.asarray(value, dtype=float) for value in values]
 
 
 class BeltPath(NamedTuple):
@@ -29,26 +36,11 @@ class BeltPath(NamedTuple):
 
 
 def belt_path(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    M_x: ArrayLike,
-    M_y: ArrayLike,
-    D_x: ArrayLike,
-    D_y: ArrayLike,
-    r: ArrayLike,
-    R: ArrayLike,
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, M_x: ArrayLike, M_y: ArrayLike, D_x: ArrayLike,
+    D_y: ArrayLike, r: ArrayLike, R: ArrayLike
 ) -> BeltPath:
     """Path of the belt around both pulleys."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    M_x = np.asarray(M_x, dtype=float)
-    M_y = np.asarray(M_y, dtype=float)
-    D_x = np.asarray(D_x, dtype=float)
-    D_y = np.asarray(D_y, dtype=float)
-    r = np.asarray(r, dtype=float)
-    R = np.asarray(R, dtype=float)
+    phi, H_x, H_y, M_x, M_y, D_x, D_y, r, R = _arrays(phi, H_x, H_y, M_x, M_y, D_x, D_y, r, R)
     x0 = sin(phi)
     x1 = -H_y + M_y
     x2 = cos(phi)
@@ -80,14 +72,10 @@ class OpenBelt(NamedTuple):
 
 
 def open_belt(
-    C: ArrayLike,
-    r: ArrayLike,
-    R: ArrayLike,
+    C: ArrayLike, r: ArrayLike, R: ArrayLike
 ) -> OpenBelt:
     """An open belt over shafts that are C apart."""
-    C = np.asarray(C, dtype=float)
-    r = np.asarray(r, dtype=float)
-    R = np.asarray(R, dtype=float)
+    C, r, R = _arrays(C, r, R)
     x0 = R - r
     x1 = sqrt((C + x0)*(C - R + r))
     x2 = 2*x1
@@ -110,22 +98,11 @@ class SwingTo(NamedTuple):
 
 
 def swing_to(
-    C: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    M_x: ArrayLike,
-    M_y: ArrayLike,
-    D_x: ArrayLike,
-    D_y: ArrayLike,
+    C: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, M_x: ArrayLike, M_y: ArrayLike, D_x: ArrayLike,
+    D_y: ArrayLike
 ) -> SwingTo:
     """The two plate angles at which the shafts are C apart, each in one turn about as drawn."""
-    C = np.asarray(C, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    M_x = np.asarray(M_x, dtype=float)
-    M_y = np.asarray(M_y, dtype=float)
-    D_x = np.asarray(D_x, dtype=float)
-    D_y = np.asarray(D_y, dtype=float)
+    C, H_x, H_y, M_x, M_y, D_x, D_y = _arrays(C, H_x, H_y, M_x, M_y, D_x, D_y)
     x0 = D_x - H_x
     x1 = -H_y + M_y
     x2 = D_y - H_y
@@ -169,26 +146,11 @@ class Strands(NamedTuple):
 
 
 def strands(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    M_x: ArrayLike,
-    M_y: ArrayLike,
-    D_x: ArrayLike,
-    D_y: ArrayLike,
-    r: ArrayLike,
-    R: ArrayLike,
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, M_x: ArrayLike, M_y: ArrayLike, D_x: ArrayLike,
+    D_y: ArrayLike, r: ArrayLike, R: ArrayLike
 ) -> Strands:
     """The two free strands; plus is the one on the left of the line from motor to driven shaft."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    M_x = np.asarray(M_x, dtype=float)
-    M_y = np.asarray(M_y, dtype=float)
-    D_x = np.asarray(D_x, dtype=float)
-    D_y = np.asarray(D_y, dtype=float)
-    r = np.asarray(r, dtype=float)
-    R = np.asarray(R, dtype=float)
+    phi, H_x, H_y, M_x, M_y, D_x, D_y, r, R = _arrays(phi, H_x, H_y, M_x, M_y, D_x, D_y, r, R)
     x0 = R - r
     x1 = sin(phi)
     x2 = -H_y + M_y
@@ -236,18 +198,10 @@ class PlatePoint(NamedTuple):
 
 
 def plate_point(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    P_x: ArrayLike,
-    P_y: ArrayLike,
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, P_x: ArrayLike, P_y: ArrayLike
 ) -> PlatePoint:
     """A point fixed to the plate; the slope of its height is a weight's moment per newton."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    P_x = np.asarray(P_x, dtype=float)
-    P_y = np.asarray(P_y, dtype=float)
+    phi, H_x, H_y, P_x, P_y = _arrays(phi, H_x, H_y, P_x, P_y)
     x0 = cos(phi)
     x1 = -H_x + P_x
     x2 = sin(phi)
@@ -260,8 +214,8 @@ def plate_point(
     ))
 
 
-class JackInBase(NamedTuple):
-    """Screw through the fixed base; its tip bears on the plate, whose face turns with it."""
+class AdjusterState(NamedTuple):
+    """What every kind of adjuster has."""
 
     extension: Array  # s, zero as drawn, positive when longer [m]
     extension_slope: Array  # ds/dphi [m/rad]
@@ -273,26 +227,11 @@ class JackInBase(NamedTuple):
 
 
 def jack_in_base(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    P_x: ArrayLike,
-    P_y: ArrayLike,
-    e_x: ArrayLike,
-    e_y: ArrayLike,
-    n_x: ArrayLike,
-    n_y: ArrayLike,
-) -> JackInBase:
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, P_x: ArrayLike, P_y: ArrayLike, e_x: ArrayLike,
+    e_y: ArrayLike, n_x: ArrayLike, n_y: ArrayLike
+) -> AdjusterState:
     """Screw through the fixed base; its tip bears on the plate, whose face turns with it."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    P_x = np.asarray(P_x, dtype=float)
-    P_y = np.asarray(P_y, dtype=float)
-    e_x = np.asarray(e_x, dtype=float)
-    e_y = np.asarray(e_y, dtype=float)
-    n_x = np.asarray(n_x, dtype=float)
-    n_y = np.asarray(n_y, dtype=float)
+    phi, H_x, H_y, P_x, P_y, e_x, e_y, n_x, n_y = _arrays(phi, H_x, H_y, P_x, P_y, e_x, e_y, n_x, n_y)
     x0 = sin(phi)
     x1 = cos(phi)
     x2 = n_x*x0 + n_y*x1
@@ -302,7 +241,7 @@ def jack_in_base(
     x6 = -H_x + P_x
     x7 = -H_y + P_y
     x8 = x5*(n_x*x6 + n_y*x7 - x2*x7 - x3*x6)
-    return JackInBase(*np.broadcast_arrays(
+    return AdjusterState(*np.broadcast_arrays(
         x8,
         x5*(x2*x6 - x3*x7 + x8*(e_x*x2 - e_y*x3)),
         x4,
@@ -313,39 +252,12 @@ def jack_in_base(
     ))
 
 
-class JackInPlate(NamedTuple):
-    """Screw through the plate, turning with it; its tip bears on a fixed face."""
-
-    extension: Array  # s, zero as drawn, positive when longer [m]
-    extension_slope: Array  # ds/dphi [m/rad]
-    bite: Array  # what the division needs away from 0 (e.n, or the link's length)
-    force_x: Array  # force on the plate for a unit of axial compression
-    force_y: Array
-    at_x: Array  # where that force acts [m]
-    at_y: Array
-
-
 def jack_in_plate(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    P_x: ArrayLike,
-    P_y: ArrayLike,
-    e_x: ArrayLike,
-    e_y: ArrayLike,
-    n_x: ArrayLike,
-    n_y: ArrayLike,
-) -> JackInPlate:
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, P_x: ArrayLike, P_y: ArrayLike, e_x: ArrayLike,
+    e_y: ArrayLike, n_x: ArrayLike, n_y: ArrayLike
+) -> AdjusterState:
     """Screw through the plate, turning with it; its tip bears on a fixed face."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    P_x = np.asarray(P_x, dtype=float)
-    P_y = np.asarray(P_y, dtype=float)
-    e_x = np.asarray(e_x, dtype=float)
-    e_y = np.asarray(e_y, dtype=float)
-    n_x = np.asarray(n_x, dtype=float)
-    n_y = np.asarray(n_y, dtype=float)
+    phi, H_x, H_y, P_x, P_y, e_x, e_y, n_x, n_y = _arrays(phi, H_x, H_y, P_x, P_y, e_x, e_y, n_x, n_y)
     x0 = sin(phi)
     x1 = cos(phi)
     x2 = e_x*x0 + e_y*x1
@@ -359,7 +271,7 @@ def jack_in_plate(
     x10 = -x0*x9 + x1*x7
     x11 = x0*x7 + x1*x9
     x12 = x5*(n_x*(-x10 - x6) + n_y*(-x11 - x8))
-    return JackInPlate(*np.broadcast_arrays(
+    return AdjusterState(*np.broadcast_arrays(
         x12,
         x5*(n_x*x11 - n_y*x10 + x12*(n_x*x2 - n_y*x3)),
         x4,
@@ -370,35 +282,12 @@ def jack_in_plate(
     ))
 
 
-class Link(NamedTuple):
-    """Eye-bolt or turnbuckle, pinned to the base and to the plate."""
-
-    extension: Array  # s, zero as drawn, positive when longer [m]
-    extension_slope: Array  # ds/dphi [m/rad]
-    bite: Array  # what the division needs away from 0 (e.n, or the link's length)
-    force_x: Array  # force on the plate for a unit of axial compression
-    force_y: Array
-    at_x: Array  # where that force acts [m]
-    at_y: Array
-
-
 def link(
-    phi: ArrayLike,
-    H_x: ArrayLike,
-    H_y: ArrayLike,
-    Q_x: ArrayLike,
-    Q_y: ArrayLike,
-    B_x: ArrayLike,
-    B_y: ArrayLike,
-) -> Link:
+    phi: ArrayLike, H_x: ArrayLike, H_y: ArrayLike, Q_x: ArrayLike, Q_y: ArrayLike, B_x: ArrayLike,
+    B_y: ArrayLike
+) -> AdjusterState:
     """Eye-bolt or turnbuckle, pinned to the base and to the plate."""
-    phi = np.asarray(phi, dtype=float)
-    H_x = np.asarray(H_x, dtype=float)
-    H_y = np.asarray(H_y, dtype=float)
-    Q_x = np.asarray(Q_x, dtype=float)
-    Q_y = np.asarray(Q_y, dtype=float)
-    B_x = np.asarray(B_x, dtype=float)
-    B_y = np.asarray(B_y, dtype=float)
+    phi, H_x, H_y, Q_x, Q_y, B_x, B_y = _arrays(phi, H_x, H_y, Q_x, Q_y, B_x, B_y)
     x0 = -Q_x
     x1 = -Q_y
     x2 = sin(phi)
@@ -413,7 +302,7 @@ def link(
     x11 = sqrt(x10**2 + x8**2)
     x12 = 1/x11
     x13 = x3*x4 - x9
-    return Link(*np.broadcast_arrays(
+    return AdjusterState(*np.broadcast_arrays(
         x11 - sqrt((-B_x - x0)**2 + (-B_y - x1)**2),
         x12*(-x10*x6 + x13*x8),
         x11,

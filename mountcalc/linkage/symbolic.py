@@ -21,7 +21,7 @@ from dataclasses import dataclass
 
 import sympy as sp
 
-__all__ = ["KERNELS", "Kernel", "belt_length", "link_extension", "phi"]
+__all__ = ["KERNELS", "Kernel", "belt_length", "phi"]
 
 phi = sp.Symbol("phi", real=True)
 r, R, C = sp.symbols("r R C", positive=True)
@@ -36,12 +36,21 @@ H, M, D, P, e, n, Q, B = (_point(name) for name in "HMDPenQB")
 
 @dataclass(frozen=True)
 class Kernel:
-    """One compiled function: its name, what it is, its parameters and named outputs."""
+    """One compiled function: its name, what it is, its parameters and named outputs.
+
+    Kernels that follow each other may have ``shared`` a class of result and what that is.
+    """
 
     name: str
     summary: str
     parameters: tuple[sp.Symbol, ...]
     outputs: dict[str, tuple[sp.Expr, str]]
+    shared: tuple[str, str] | None = None
+
+    @property
+    def result(self) -> tuple[str, str]:
+        """Class of the result, and what that is."""
+        return self.shared or ("".join(map(str.title, self.name.split("_"))), self.summary)
 
 
 def _turned(vector: sp.Matrix) -> sp.Matrix:
@@ -212,6 +221,7 @@ def _adjuster(
             "at_x": (at[0], "where that force acts [m]"),
             "at_y": (at[1], ""),
         },
+        ("AdjusterState", "What every kind of adjuster has."),
     )
 
 
@@ -246,11 +256,6 @@ def _jack_in_plate() -> Kernel:
     )
 
 
-def link_extension() -> sp.Expr:
-    """Pin distance less the pin distance as drawn."""
-    return _length(_on_plate(Q) - B) - _length(Q - B)
-
-
 def _link() -> Kernel:
     pin = _on_plate(Q)
     length = _length(pin - B)
@@ -258,7 +263,7 @@ def _link() -> Kernel:
         "link",
         "Eye-bolt or turnbuckle, pinned to the base and to the plate.",
         (phi, *H, *Q, *B),
-        link_extension(),
+        length - _length(Q - B),
         length,
         (pin - B) / length,
         pin,
