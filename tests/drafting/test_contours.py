@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from mountcalc.drafting.formats.contours import Contour, joined
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Line, Path, along, sweep
-from mountcalc.draw.guard.hull import Disc, disc_family, hull
+from mountcalc.draw.guard.shape import Disc, disc_family, hull
 
 SAMPLES = 400  # of an arc; its area is short by 1e-5 of that of its circle
 CORNERS = ((0.0, 0.0), (0.3, 0.0), (0.3, 0.2), (0.0, 0.2))
@@ -191,7 +191,7 @@ def test_strings_round_discs_close_without_false_lines():
         turns = (-float(chance.uniform(0, 0.5)), float(chance.uniform(0, 0.5)))
         family = disc_family(place(), place(), turns, float(chance.uniform(0.03, 0.3)))
         outline = hull((disc, *family))
-        items = outline.items(Layer.CUT)
+        items = outline.items
         lines = [one for one in items if isinstance(one, Line)]
         assert all(math.dist(one.start, one.end) > 1e-6 for one in lines)
         (closed,) = joined(items)

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.items import Label, Layer, Offset, Path
-from mountcalc.draw.guard.hull import Cuts, Disc, bend, disc_family, hull, strip_length
-from mountcalc.draw.guard.strip import strip_detail
+from mountcalc.drafting.items import Label, Layer, Offset, Path, sweep
+from mountcalc.draw.guard.shape import Disc, disc_family, hull
+from mountcalc.draw.guard.strip import Cuts, bend, strip_detail, strip_length
 from mountcalc.scenario.model import Display
 
 
@@ -107,8 +107,9 @@ def test_a_strip_with_cuts_round_a_disc_is_as_long_as_its_folded_pieces():
 def test_the_bends_and_the_straight_parts_make_the_whole_strip():
     cuts = Cuts(0.003, 0.009, 0.002)
     edge = hull([Disc((0.0, 0.0), 0.12), Disc((0.5, 0.1), 0.05), Disc((0.45, -0.1), 0.05)])
-    bends = [bend(radius, turn, cuts, 0.0005) for radius, turn in edge.arcs]
-    straight = edge.perimeter - sum(radius * turn for radius, turn in edge.arcs)
+    arcs = [(arc.radius, sweep(arc)) for arc in edge.rounds]
+    bends = [bend(radius, turn, cuts, 0.0005) for radius, turn in arcs]
+    straight = edge.perimeter - sum(radius * turn for radius, turn in arcs)
     whole = straight + sum(one.length for one in bends)
     assert strip_length(edge, cuts.neutral) == pytest.approx(whole, rel=1e-12)
 

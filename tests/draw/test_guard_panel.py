@@ -10,7 +10,7 @@ import shapely
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build, swing_of, turned
-from mountcalc.draw.guard.hull import Disc, disc_family, hull
+from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Guard, Parts
@@ -347,7 +347,7 @@ def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
         [shapely.Point(d.centre).buffer(d.radius, quad_segs=100) for d in discs]
         + [shapely.Point(c).buffer(0.1, quad_segs=32) for c in centres]
     ).convex_hull
-    drawn = outline.items(Layer.CUT)
+    drawn = outline.items
     assert outline.perimeter == pytest.approx(reference.length, rel=1e-4)
     assert outline.bounds == pytest.approx(reference.bounds, abs=1e-4)
     if len(drawn) > 1:
@@ -359,7 +359,7 @@ def test_hulls_of_discs_are_those_of_the_polygon_library(seed):
 
 def test_one_disc_that_holds_all_others_is_a_circle():
     outline = hull([Disc((0.0, 0.0), 1.0), Disc((0.2, 0.0), 0.1)])
-    assert outline.items(Layer.CUT) == (Circle((0.0, 0.0), 1.0, Layer.CUT),)
+    assert outline.items == (Circle((0.0, 0.0), 1.0, Layer.CUT),)
     assert outline.perimeter == pytest.approx(math.tau)
     assert [math.hypot(*p) for p in outline.points(7)] == pytest.approx([1.0] * 7)
 

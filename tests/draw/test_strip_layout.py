@@ -11,8 +11,9 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.hull import Disc, hull, strip_layout
 from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.guard.shape import Disc, hull
+from mountcalc.draw.guard.strip import Cuts, strip_round
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 
@@ -238,7 +239,7 @@ def test_a_kerf_so_narrow_that_the_cuts_have_to_be_many_is_told_with_the_least_t
 
 
 def test_a_round_panels_strip_has_one_bend_from_butt_to_butt():
-    layout = strip_layout(hull([Disc((0.1, 0.2), 0.3)]), 0.004)
+    layout = strip_round(hull([Disc((0.1, 0.2), 0.3)]), Cuts(0.003, 0.005, 0.002), 0.001)
     (run,) = layout.runs
     assert layout.straight == 0.0
     assert (run.start, run.end) == pytest.approx((0.0, math.tau * 0.304))

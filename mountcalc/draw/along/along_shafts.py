@@ -26,8 +26,7 @@ from mountcalc.draw.along.parts import AlongParts, along_parts, seen
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.boards.section import base_section, say_base_height
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.shape import say_plate_in_guard
-from mountcalc.draw.guard.sizes import say_panel, say_strip
+from mountcalc.draw.guard.along import say_panel, say_plate_in_guard, say_strip
 from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
 from mountcalc.draw.views import bounds_of, drawing_of
 

@@ -11,11 +11,12 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Arc, Item, Layer, Line, Path, Point, along, moved
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.openings import say_front, say_reach
-from mountcalc.draw.guard.shape import guard_shape, say_plate_in_guard
-from mountcalc.draw.guard.sizes import least_air, made, say_panel_cautions, say_strip
+from mountcalc.draw.guard.along import say_panel_cautions, say_plate_in_guard, say_strip
+from mountcalc.draw.guard.openings import front_opening, say_reach
+from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.guard.sizes import least_air, made
 from mountcalc.draw.guard.strip import (
-    say_strip_cautions,
+    cuts_of,
     say_strip_made,
     say_strip_runs,
     strip_detail,
@@ -42,11 +43,11 @@ def guard_panel(build: Build) -> Drawing:
     shape, strip, remarks = guard_shape(build), strip_of(build), Remarks(build.display)
     left, bottom, right, top = shape.outline.bounds
     blank = right - left, top - bottom
-    cut = (*_parts(build), *strip_marks(strip.layout))
+    cut = (*_parts(build), *strip_marks(strip))
     parts = tuple(moved(item, (-left, -bottom)) for item in cut)
     wishes = [
         (tuple((x - left, y - bottom) for x, y in places), text)
-        for places, text in (*_wishes(build), *strip_names(strip.layout))
+        for places, text in (*_wishes(build), *strip_names(strip))
     ]
 
     def drawn(scale: float) -> list[Item]:
@@ -57,8 +58,8 @@ def guard_panel(build: Build) -> Drawing:
     detail: tuple[Item, ...] = ()
     if strip.is_cut:
         corner = 0.0, blank[1] + _GAP
-        detail = strip_detail(strip.sharpest, shape.sizes.cuts, corner, build.display)
-    say_guard(remarks, build)
+        detail = strip_detail(strip.sharpest, cuts_of(build), corner, build.display)
+    _say(remarks, build)
     remarks.facts |= _facts(build)
     template = drawing_of(build, remarks, "guard", (*whole, *names, *detail))
     return with_glance(template, drawn, lambda _: wishes)
@@ -75,8 +76,8 @@ def _parts(build: Build) -> Iterator[Item]:
     """What is cut and drilled, with its centre lines, in the scenario's coordinates."""
     shape = guard_shape(build)
     slot = shape.slot
-    yield from shape.outline.items(Layer.CUT)
-    yield from slot.items(Layer.CUT)
+    yield from shape.outline.items
+    yield from slot.items
     yield shape.opening
     yield from shape.holes
     yield Arc(slot.hinge, slot.radius, slot.start, slot.end, Layer.CENTRE)
@@ -136,105 +137,77 @@ def _facts(build: Build) -> dict[str, float]:
         "opening_diameter": 2.0 * shape.opening.radius,
         "fixing_holes": float(len(shape.holes)),
         "outline_length": shape.outline.perimeter,
-        "strip_length": strip.layout.length,
+        "strip_length": strip.length,
         "least_radius": strip.sharpest.radius,
         "relief_cuts": float(strip.sharpest.cuts),
         "relief_spacing": strip.sharpest.spacing,
     }
 
 
-def say_guard(remarks: Remarks, build: Build) -> None:
-    """Notes, then cautions of panel and strip."""
-    shape = guard_shape(build)
+def _say(remarks: Remarks, build: Build) -> None:
+    """All that is said of panel and strip."""
+    shape, swing, along = guard_shape(build), build.swing, Remarks(build.display)
     sizes, slot = shape.sizes, shape.slot
-    along = _along_shafts(build)
-    remarks.note("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
-    _say_beyond(remarks, build)
-    say_strip_made(remarks, build)
-    _say_strip_width(remarks, build, along)
-    remarks.note(
-        "guard.fixing_holes",
-        count=len(shape.holes),
-        across=2 * shape.holes[0].radius,
-        apart=made("hole_spacing"),
-    )
-    _say_places(remarks, build)
-    remarks.note("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
-    say_front(remarks, build)
-    remarks.note("guard.pulleys_that_stay")
-    remarks.add(one for one in shape.driven.remarks if not one.is_caution)
-    _say_thin_places(remarks, build)
-    remarks.notes_of(build.swing.notes)
-    remarks.add(sizes.taken.values())
+    given, (low, high) = build.scenario.parts.guard.strip_width, build.scenario.plate.travel
+    for say in (say_panel_cautions, say_strip, say_plate_in_guard):
+        say(along, build)
     remarks.cautions_of(keep_out_cautions(build, "the guard"))
     remarks.add(one for one in shape.driven.remarks if one.is_caution)
     remarks.add(one for one in along.all if one.is_caution)
-    say_strip_cautions(remarks, build)
+    remarks.note("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
+    # How much further than the outline covers the build lets the plate swing.
+    past = {"install": swing.low - low, "take-up": high - swing.high}
+    if swing.install > swing.take_up:
+        past = {"install": high - swing.high, "take-up": swing.low - low}
+    ends = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
+    if ends:
+        remarks.note("guard.travel_past_the_outline", ends=" and ".join(ends))
+    say_strip_made(remarks, build)
+    if "strip_least_width" in along.facts:
+        remarks.add(one for one in along.all if one.key in _STRIP_WIDTH)
+    else:
+        key = "guard.strip_width_unknown" if given is None else "guard.strip_width_given"
+        remarks.note(key, given=given)
+    across, apart = 2 * shape.holes[0].radius, made("hole_spacing")
+    remarks.note("guard.fixing_holes", count=len(shape.holes), across=across, apart=apart)
+    _say_places(remarks, build)
+    remarks.note("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
+    remarks.add(front_opening(build).remarks)
+    remarks.note("guard.pulleys_that_stay")
+    remarks.add(one for one in shape.driven.remarks if not one.is_caution)
+    _say_thin_places(remarks, build)
+    remarks.notes_of(swing.notes)
+    remarks.add(sizes.taken.values())
     remarks.caution("guard.slot_end", spare=sizes.slot_clearance)
     say_reach(remarks, build, (2 * slot.half_width, slot.length))
     remarks.cautions_of((*reminders(build), last_word("closing")))
 
 
-def _along_shafts(build: Build) -> Remarks:
-    """What is said of the guard along the shafts."""
-    remarks = Remarks(build.display)
-    say_panel_cautions(remarks, build)
-    say_strip(remarks, build)
-    say_plate_in_guard(remarks, build)
-    return remarks
-
-
-def _say_beyond(remarks: Remarks, build: Build) -> None:
-    """How much further than the outline covers the build lets the plate swing."""
-    (low, high), swing = build.scenario.plate.travel, build.swing
-    is_up = swing.install <= swing.take_up
-    past = {
-        "install": swing.low - low if is_up else high - swing.high,
-        "take-up": high - swing.high if is_up else swing.low - low,
-    }
-    ends = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
-    if ends:
-        remarks.note("guard.travel_past_the_outline", ends=" and ".join(ends))
-
-
-def _say_strip_width(remarks: Remarks, build: Build, along: Remarks) -> None:
-    """How wide the strip has to be, as far as positions along the shafts tell."""
-    given = build.scenario.parts.guard.strip_width
-    if "strip_least_width" in along.facts:
-        remarks.add(one for one in along.all if one.key in _STRIP_WIDTH)
-    elif given is not None:
-        remarks.note("guard.strip_width_given", given=given)
-    else:
-        remarks.note("guard.strip_width_unknown")
-
-
 def _say_places(remarks: Remarks, build: Build) -> None:
     """Where all of the panel is, from the corner of its blank: to mark it out without a print."""
-    shape, layout, display = guard_shape(build), strip_of(build).layout, build.display
-    slot, opening = shape.slot, shape.opening
+    shape, strip, display = guard_shape(build), strip_of(build), build.display
+    slot, opening, arcs = shape.slot, shape.opening, [run.arc for run in strip.runs]
     left, bottom, right, top = shape.outline.bounds
 
-    def at(point: tuple[float, float]) -> str:
+    def at(point: Point) -> str:
         return bare((point[0] - left, point[1] - bottom), display)
 
-    centres = (slot.hinge, *(run.centre for run in layout.runs))
-    is_outside = any(x < left or y < bottom for x, y in centres)
+    is_outside = any(x < left or y < bottom for x, y in (slot.hinge, *(arc.centre for arc in arcs)))
     outside = " (below zero: outside it)" if is_outside else ""
     edges = Remark("guard.edges", {"side": LEFT, "unit": UNITS[display], "outside": outside})
     bends = (
-        f"bend {run.number} of radius {bare(run.radius, display)} about {at(run.centre)}"
-        for run in layout.runs
+        f"bend {number} of radius {bare(arc.radius, display)} about {at(arc.centre)}"
+        for number, arc in enumerate(arcs, 1)
     )
-    several = len(layout.runs) > 1
     remarks.note(
         "guard.outline",
         width=right - left,
         height=top - bottom,
         edges=edges,
         bends="; ".join(bends),
-        joined=", joined by straight lines where they do not meet" if several else "",
-        butt=Remark("guard.butt_straight" if layout.straight > 0 else "guard.butt_at_bend"),
-        place=at(layout.butt),
+        joined=", joined by straight lines where they do not meet" if len(arcs) > 1 else "",
+        butt=Remark("guard.butt_straight" if strip.straight > 0 else "guard.butt_at_bend"),
+        place=at(strip.butt),
     )
     start, end = map(at, slot.ends)
     remarks.note(
@@ -248,12 +221,8 @@ def _say_places(remarks: Remarks, build: Build) -> None:
         across=2.0 * opening.radius,
         centre=at(opening.centre),
     )
-    remarks.note(
-        "guard.hole_centres",
-        unit=UNITS[display],
-        side=LEFT,
-        places="; ".join(at(hole.centre) for hole in shape.holes),
-    )
+    holes = "; ".join(at(hole.centre) for hole in shape.holes)
+    remarks.note("guard.hole_centres", unit=UNITS[display], side=LEFT, places=holes)
     say_strip_runs(remarks, build)
 
 

@@ -1,32 +1,153 @@
-"""The guard's panel as a shape in the mount's plane: outline, slot, opening, fixing holes."""
+"""The guard's panel in the mount's plane: outline, slot, opening, fixing holes.
+
+Its outline is what a string takes that is drawn tight round discs: arcs and straight lines, exact.
+A disc may stand for a whole family of them, those whose centres lie on an arc: seen from the
+directions that the arc faces, the family reaches as far as one disc about the arc's own centre.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
-import shapely
 
-from mountcalc.drafting.items import Arc, Circle, Layer, Point, along
-from mountcalc.draw.along.stack import AlongStack, along_stack
-from mountcalc.draw.boards.side import board_side, board_sizes
+from mountcalc.drafting.annotations import extremes
+from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, along, around, sweep
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.hull import Disc, Outline, disc_family, hull
-from mountcalc.draw.guard.openings import DrivenOpening, driven_opening
-from mountcalc.draw.guard.sizes import (
-    GuardSizes,
-    guard_front,
-    guard_sizes,
-    least_air,
-    made,
-    panel_of,
-)
-from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.draw.guard.openings import Opening, driven_opening
+from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
 
-_ANGLES = 181
-_ROUNDING = 1e-6  # [m]
-_POINTS = 721  # of each round of the outline
+# Directions [rad] that are nearer together are one, and so are points [m]: rounding.
+_SAME = 1e-12
+_SAME_PLACE = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A disc [m], or the part of one that faces certain directions.
+
+    ``facing`` [rad] is from which direction to which, counter-clockwise; None for all.
+    """
+
+    centre: Point
+    radius: float
+    facing: tuple[float, float] | None = None
+
+    def reach(self, direction: float) -> float:
+        """How far it reaches in a direction [rad], from the origin [m]."""
+        if self.facing is not None:
+            start, end = self.facing
+            if (direction - start) % math.tau > end - start:
+                return -math.inf
+        (x, y), (cosine, sine) = self.centre, (math.cos(direction), math.sin(direction))
+        return x * cosine + y * sine + self.radius
+
+
+def at_share(piece: Arc | Line, share: float) -> Point:
+    """The point at a share of a line or an arc."""
+    if isinstance(piece, Arc):
+        return along(piece.centre, piece.start + share * sweep(piece), piece.radius)
+    (x, y), (far, high) = piece.start, piece.end
+    return x + share * (far - x), y + share * (high - y)
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A convex outline of arcs in order, counter-clockwise; straight lines join them."""
+
+    rounds: tuple[Arc, ...]
+
+    @property
+    def pieces(self) -> tuple[Arc | Line, ...]:
+        """Each arc and the line after it, be it as short as rounding."""
+        pairs = pairwise((*self.rounds, self.rounds[0]))
+        lines = (Line(at_share(one, 1.0), at_share(two, 0.0), Layer.CUT) for one, two in pairs)
+        return tuple(piece for both in zip(self.rounds, lines, strict=True) for piece in both)
+
+    @property
+    def lengths(self) -> list[float]:
+        """Of each piece [m]."""
+        return [
+            one.radius * sweep(one) if isinstance(one, Arc) else math.dist(one.start, one.end)
+            for one in self.pieces
+        ]
+
+    @property
+    def perimeter(self) -> float:
+        """Length all the way round [m]."""
+        return sum(self.lengths)
+
+    @property
+    def bounds(self) -> Bounds:
+        """Left, bottom, right, top [m]."""
+        return around(point for item in self.items for point in extremes(item, 1.0))
+
+    @property
+    def items(self) -> tuple[Line | Arc | Circle, ...]:
+        """The outline as it is cut."""
+        if len(self.rounds) == 1:
+            return (Circle(self.rounds[0].centre, self.rounds[0].radius, Layer.CUT),)
+        both = zip(self.pieces, self.lengths, strict=True)
+        return tuple(one for one, long in both if isinstance(one, Arc) or long > _SAME_PLACE)
+
+    def points(self, count: int) -> tuple[Point, ...]:
+        """Points that share the outline into equal lengths."""
+        pieces, lengths = self.pieces, np.array(self.lengths)
+        ends = np.cumsum(lengths)
+        places = np.arange(count) * ends[-1] / count
+        which = np.searchsorted(ends, places)
+        shares = 1.0 - (ends[which] - places) / lengths[which]
+        return tuple(at_share(pieces[w], float(s)) for w, s in zip(which, shares, strict=True))
+
+
+def disc_family(
+    about: Point, first: Point, turns: tuple[float, float], radius: float
+) -> tuple[Disc, ...]:
+    """Discs whose centres lie on an arc, as the few that bear on a string round them."""
+    arm = math.dist(about, first)
+    at = math.atan2(first[1] - about[1], first[0] - about[0])
+    low, high = at + turns[0], at + turns[1]
+    ends = tuple(Disc(along(about, angle, arm), radius) for angle in (low, high))
+    if arm * (high - low) < _SAME:
+        return ends[:1]
+    return (*ends, Disc(about, arm + radius, (low, high)))
+
+
+def hull(discs: Sequence[Disc]) -> Outline:
+    """The convex outline round discs."""
+    turns = sorted(_changes(discs))
+    ends = pairwise((*turns, turns[0] + math.tau))
+    turns = [turn for turn, after in ends if after - turn > _SAME]
+    parts: list[tuple[Disc, float, float]] = []
+    for start, end in pairwise((*turns, turns[0] + math.tau)):
+        middle = 0.5 * (start + end)
+        furthest = max(discs, key=lambda disc: disc.reach(middle))
+        if parts and parts[-1][0] == furthest:
+            start = parts.pop()[1]
+        parts.append((furthest, start, end))
+    if len(parts) > 1 and parts[0][0] == parts[-1][0]:
+        disc, _, end = parts.pop(0)
+        parts[-1] = disc, parts[-1][1], end + math.tau
+    return Outline(tuple(Arc(of.centre, of.radius, *ends, Layer.CUT) for of, *ends in parts))
+
+
+def _changes(discs: Sequence[Disc]) -> Iterator[float]:
+    """Directions in [0, 2 pi) in which another disc may begin to reach furthest."""
+    yield 0.0
+    for number, one in enumerate(discs):
+        if one.facing is not None:
+            yield from (angle % math.tau for angle in one.facing)
+        for other in discs[:number]:
+            across, up = one.centre[0] - other.centre[0], one.centre[1] - other.centre[1]
+            apart, larger = math.hypot(across, up), other.radius - one.radius
+            # One that touches the other from inside, as the end of a family does, passes it
+            # nowhere: the angle would be rounding.
+            if abs(larger) < apart - _SAME_PLACE:
+                middle, half = math.atan2(up, across), math.acos(larger / apart)
+                yield from ((middle - half) % math.tau, (middle + half) % math.tau)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +178,17 @@ class Slot:
         """Where the shaft's axis is in a direction [rad] from the hinge [m]."""
         return along(self.hinge, direction, self.radius)
 
-    def items(self, layer: Layer) -> tuple[Arc | Circle, ...]:
+    @property
+    def items(self) -> tuple[Arc | Circle, ...]:
         """The slot as it is cut: two arcs about the hinge, and half a circle at each end."""
-        half, start, end = self.half_width, self.start, self.end
+        half, start, end, cut = self.half_width, self.start, self.end, Layer.CUT
         if self.radius <= half:
-            return (Circle(self.hinge, self.radius + half, layer),)
+            return (Circle(self.hinge, self.radius + half, cut),)
         return (
-            Arc(self.hinge, self.radius + half, start, end, layer),
-            Arc(self.at(end), half, end, end + math.pi, layer),
-            Arc(self.hinge, self.radius - half, start, end, layer),
-            Arc(self.at(start), half, start + math.pi, start + 2.0 * math.pi, layer),
+            Arc(self.hinge, self.radius + half, start, end, cut),
+            Arc(self.at(end), half, end, end + math.pi, cut),
+            Arc(self.hinge, self.radius - half, start, end, cut),
+            Arc(self.at(start), half, start + math.pi, start + 2.0 * math.pi, cut),
         )
 
 
@@ -81,7 +203,7 @@ class GuardShape:
     outline: Outline
     slot: Slot
     opening: Circle
-    driven: DrivenOpening
+    driven: Opening
     holes: tuple[Circle, ...]
 
 
@@ -89,134 +211,25 @@ class GuardShape:
 def guard_shape(build: Build) -> GuardShape:
     """Shape the panel of a mount's guard."""
     sizes, swing, shaft = guard_sizes(build), build.swing, build.scenario.motor.shaft
-    hinge, driven = build.hinge, driven_opening(build)
+    hinge, axis, driven = build.hinge, build.scenario.driven.shaft, driven_opening(build)
+
+    def round_all(margin: float) -> Outline:
+        """The string round both pulleys over the whole swing, moved out."""
+        turns, radius = (swing.low, swing.high), sizes.motor_radius + margin
+        family = disc_family(hinge, shaft, turns, radius)
+        return hull((Disc(axis, sizes.driven_radius + margin), *family))
+
     # Screws go half way between the moving parts and the edge.
-    screwed = _round_all(build, sizes.clearance - 0.5 * sizes.clearance)
+    screwed = round_all(sizes.clearance - 0.5 * sizes.clearance)
     count = max(3, math.ceil(screwed.perimeter / made("hole_spacing")))
     lowest, hole = build.turned(shaft, swing.low), 0.5 * made("hole_diameter")
     start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
     end = start + swing.high - swing.low
     return GuardShape(
         sizes=sizes,
-        outline=_round_all(build, sizes.clearance),
+        outline=round_all(sizes.clearance),
         slot=Slot(hinge, math.dist(hinge, shaft), sizes.slot_half_width, start, end),
-        opening=Circle(build.scenario.driven.shaft, driven.radius, Layer.CUT),
+        opening=Circle(axis, driven.radius or 0.0, Layer.CUT),
         driven=driven,
         holes=tuple(Circle(point, hole, Layer.DRILL) for point in screwed.points(count)),
     )
-
-
-def _round_all(build: Build, margin: float) -> Outline:
-    """The string round both pulleys over the whole swing, moved out by a margin [m]."""
-    sizes, swing = guard_sizes(build), build.swing
-    driven = Disc(build.scenario.driven.shaft, sizes.driven_radius + margin)
-    radius, turns = sizes.motor_radius + margin, (swing.low, swing.high)
-    return hull((driven, *disc_family(build.hinge, build.scenario.motor.shaft, turns, radius)))
-
-
-def plate_across(build: Build, stack: AlongStack) -> tuple[float, float] | None:
-    """Where the plate is along the shafts, the motor's feet on the middle of its width."""
-    frame = build.scenario.parts.frame
-    if frame is None or stack.motor_face is None:
-        return None
-    # Half way between the motor's outermost pairs of foot holes.
-    middle = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
-    half = 0.5 * board_sizes(build).width
-    return middle - half, middle + half
-
-
-def _least_width(build: Build) -> float:
-    """The narrowest plate that has the motor's slots and the hinges [m]."""
-    frame, sizes = build.scenario.parts.frame, board_sizes(build)
-    feet = 0.0
-    if frame is not None:
-        feet = max(frame.feet_along) + frame.hole + 2.0 * sizes.alignment
-    return max(feet, sizes.hinges.number * sizes.hinges.leaf_length)
-
-
-@once
-def _covered(build: Build) -> tuple[float, float, float] | None:
-    """Ends of what the guard covers of the board [m] from its edge, and where it is the most."""
-    board, guard, swing = board_side(build), _material(guard_shape(build)), build.swing
-    ends: list[float] = []
-    areas: dict[float, float] = {}
-    for angle in map(float, np.linspace(swing.low, swing.high, _ANGLES)):
-        both = shapely.Polygon(board.corners(angle)).intersection(guard)
-        if both.area <= 0.0:
-            continue
-        areas[angle] = both.area
-        for x, y in shapely.get_coordinates(both).tolist():
-            ends.append(board.frame.distance(build.turned((x, y), -angle)))
-    if not ends:
-        return None
-    most = max(areas, key=lambda angle: areas[angle])
-    return min(ends) - board.edge, max(ends) - board.edge, most
-
-
-def _material(shape: GuardShape) -> shapely.Geometry:
-    """Panel and strip in the mount's plane, without what is cut out."""
-    edge = shapely.MultiPoint(
-        [
-            part.at(float(way))
-            for part in shape.outline.rounds
-            for way in np.linspace(part.start, part.end, _POINTS)
-        ]
-    ).convex_hull
-    slot, opening = shape.slot, shape.opening
-    ways = np.linspace(slot.start, slot.end, _ANGLES)
-    middle = shapely.LineString([slot.at(float(way)) for way in ways])
-    holes = middle.buffer(slot.half_width).union(
-        shapely.Point(opening.centre).buffer(opening.radius)
-    )
-    return edge.buffer(shape.sizes.thickness).difference(holes)
-
-
-def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
-    """Warn where the plate comes into the guard, or say what would tell."""
-    stack, place, parts = along_stack(build), panel_of(build)[1], build.scenario.parts
-    if stack is None:
-        return
-    wanted = {"motor.frame": parts.frame, "motor.face_position": parts.along.motor_face}
-    if remarks.needs(wanted, "whether the plate comes into the guard") or place is None:
-        return
-    plate, front, air = plate_across(build, stack), guard_front(build), least_air()
-    assert plate is not None
-    deep = plate[1] - place.back
-    remarks.facts["plate_to_panel"] = -deep
-    if front is None or max(-deep, plate[0] - front) >= air - _ROUNDING:
-        return
-    covered = _covered(build)
-    if covered is None:
-        return
-    low, high, most = covered
-    remarks.facts |= {"plate_in_guard_from": low, "plate_in_guard_to": high}
-    widest = 2.0 * (place.back - air - 0.5 * sum(plate))
-    cures = "cures" if widest >= _least_width(build) else "cures_but_width"
-    positions = (
-        sorted(stack.outward * end for end in ends) for ends in (plate, (place.back, front))
-    )
-    of_plate, of_guard = (_from_to(*ends) for ends in positions)
-    numbers = {"deep": deep, "air": air, "cut": max(deep, 0.0) + air, "widest": widest}
-    remarks.caution(
-        "plate_in_guard.overlap",
-        meets=Remark(f"plate_in_guard.{'cuts' if deep > 0 else 'near'}", numbers),
-        plate=of_plate,
-        guard=of_guard,
-        covered=_from_to(low, high),
-        when=_when(build, most),
-        cures=Remark(f"plate_in_guard.{cures}", numbers),
-    )
-
-
-def _from_to(low: float, high: float) -> Remark:
-    return Remark("panel.from_to", {"low": low, "high": high})
-
-
-def _when(build: Build, angle: float) -> str:
-    swing = build.swing
-    nearest = min(
-        (abs(swing.install - angle), "at install"),
-        (abs(swing.snug - angle), "where the belt is snug"),
-        (abs(swing.take_up - angle), "at take-up"),
-    )
-    return nearest[1] if nearest[0] < 0.05 * (swing.high - swing.low) else "between them"

@@ -1,14 +1,14 @@
-"""The strip around the guard's panel: as it is made, marked on the panel and drawn."""
+"""The strip around the guard's panel: how it bends, how it is made, marked and drawn."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
 
 from mountcalc.drafting.items import (
     TEXT_HEIGHT,
+    Arc,
     Item,
     Label,
     Layer,
@@ -17,18 +17,10 @@ from mountcalc.drafting.items import (
     Path,
     Point,
     along,
+    sweep,
 )
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.hull import (
-    Bend,
-    Cuts,
-    StripLayout,
-    bend,
-    kerf_near,
-    strip_layout,
-    strip_length,
-)
-from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.guard.shape import Outline, at_share, guard_shape
 from mountcalc.draw.guard.sizes import made
 from mountcalc.draw.remarks import UNITS, Remark, Remarks, Side, bare
 from mountcalc.draw.views import Wish
@@ -36,78 +28,182 @@ from mountcalc.pages.amounts import fine_length, finest_length
 from mountcalc.scenario.model import Display
 
 _LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions
-_LINES = 6
 _CUTS = 3  # that the detail shows
+_ROUNDING = 1e-9
 _SAME_PLACE = 1e-6  # [m]
 _WHOLE = math.tau - 1e-9  # [rad] a round without ends
 _LONG = 0.005  # [m] of a mark from the edge into the panel
+_MARKED = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a bend, where it is pointed at
+
+
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """Relief cuts: width of the saw's ``kerf``, ``thickness`` of the strip, ``skin`` left [m]."""
+
+    kerf: float
+    thickness: float
+    skin: float
+
+    @property
+    def neutral(self) -> float:
+        """From the inside to the middle of the skin [m], t - s/2, which keeps its length."""
+        return self.thickness - 0.5 * self.skin
+
+    @property
+    def closing_angle(self) -> float:
+        """Turn of the strip [rad] at one cut when its walls meet: theta = k / (t - s/2).
+
+        The skin over the cut bends to an arc whose middle keeps its length k, on a radius
+        k / theta; the walls stand along radii and meet where that is t - s/2.
+        """
+        return self.kerf / self.neutral
+
+    def mouth(self, turn: float) -> float:
+        """What is left open of a cut at the strip's inside."""
+        return self.kerf - turn * self.neutral
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """Relief cuts for one arc of a panel's edge, of a ``radius`` [m], that turns by ``turn`` [rad].
+
+    ``fewest`` cuts just close, or nearly; ``cuts`` are to be made, more where the strip would stand
+    off the edge; ``spacing`` [m] is from the middle of one to that of the next on the strip while
+    it is straight, ``length`` [m] of strip goes round, in the middle of its skin.
+    """
+
+    radius: float
+    turn: float
+    fewest: int
+    cuts: int
+    spacing: float
+    length: float
+
+
+def bend(radius: float, turn: float, cuts: Cuts, facet: float) -> Bend:
+    """Relief cuts that take a strip round one arc."""
+    # Facets of a polygon round the edge stand off at its corners by R / cos(theta/2) - R.
+    flat = 2.0 * math.acos(radius / (radius + facet))
+    fewest, number = (
+        max(1, math.ceil(turn / each - _ROUNDING)) for each in (cuts.closing_angle, flat)
+    )
+    number = max(fewest, number)
+    length = (radius + cuts.neutral) * turn
+    return Bend(radius, turn, fewest, number, length / number, length)
+
+
+def strip_length(edge: Outline, neutral: float) -> float:
+    """Length of a strip round a convex edge: P + 2 pi d."""
+    return edge.perimeter + math.tau * neutral
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A bend round an ``arc`` of the panel's edge, on the straight strip from start to end [m]."""
+
+    arc: Arc
+    bend: Bend
+    start: float
+    end: float
 
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """The strip as it is made: its layout, and the relief cuts of each run in that order.
+    """The strip as it is made, its runs numbered from the butt on, counter-clockwise.
 
-    ``kerf`` [m] is the nearest to the scenario's that leaves enough wood between the cuts; where
-    the scenario's leaves none, it is not cut and the layout is that of a strip bent whole.
+    Its ends meet at the ``butt`` on the panel's edge, in the middle of a ``straight`` run so long
+    [m], 0 where there is none; ``length`` [m] is from butt to butt. ``kerf`` [m] is the nearest to
+    the given one that leaves enough wood between cuts; where that leaves none, the strip is not cut
+    and laid out as one that is bent whole.
     """
 
-    layout: StripLayout
-    bends: tuple[Bend, ...]
+    butt: Point
+    straight: float
+    runs: tuple[Run, ...]
+    length: float
     kerf: float | None
     is_cut: bool
 
     @property
     def sharpest(self) -> Bend:
         """The tightest bend, the longest of these."""
-        return min(self.bends, key=lambda one: (round(one.radius, 6), -one.turn))
+        bends = (run.bend for run in self.runs)
+        return min(bends, key=lambda one: (round(one.radius, 6), -one.turn))
+
+
+def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
+    """Lay a strip out from the middle of the longest straight run; kerfs are told to a step [m]."""
+    arcs, lines, straights = edge.rounds, edge.pieces[1::2], edge.lengths[1::2]
+    last = straights.index(max(straights))
+    order = [*range(last + 1, len(arcs)), *range(last + 1)]
+    bends = [bend(arc.radius, sweep(arc), cuts, made("facet")) for arc in arcs]
+    is_cut = all(one.spacing > cuts.kerf for one in bends)
+    neutral = cuts.neutral if is_cut else 0.5 * cuts.thickness
+    runs: list[Run] = []
+    straight = straights[last] if len(arcs) > 1 else 0.0
+    place = 0.5 * straight
+    for number in order:
+        end = place + (arcs[number].radius + neutral) * bends[number].turn
+        runs.append(Run(arcs[number], bends[number], place, end))
+        place = end + straights[number]
+    butt, length = at_share(lines[last], 0.5), runs[-1].end + 0.5 * straight
+    return Strip(butt, straight, tuple(runs), length, _kerf_near(edge, cuts, step), is_cut)
+
+
+def _kerf_near(edge: Outline, cuts: Cuts, step: float) -> float | None:
+    """The kerf nearest to the given one that leaves wood between relief cuts on every bend."""
+    facet, block = made("facet"), made("block")
+    longest = max((arc.radius + cuts.neutral) * sweep(arc) for arc in edge.rounds)
+    below = math.ceil(min(cuts.kerf, longest) / step - _ROUNDING) - 1
+    above = math.floor(cuts.kerf / step + _ROUNDING) + 1
+    numbers = (*range(below, 0, -1), *range(above, math.ceil(longest / step)))
+    for kerf in (cuts.kerf, *(step * number for number in numbers)):
+        tried = Cuts(kerf, cuts.thickness, cuts.skin)
+        bends = (bend(arc.radius, sweep(arc), tried, facet) for arc in edge.rounds)
+        if all(one.spacing - kerf >= block for one in bends):
+            return kerf
+    return None
 
 
 @once
 def strip_of(build: Build) -> Strip:
-    """Lay out the strip of a panel."""
-    shape, facet = guard_shape(build), made("facet")
-    cuts, edge = shape.sizes.cuts, shape.outline
-    layout = strip_layout(edge, cuts.neutral)
-    bends = tuple(bend(run.radius, run.turn, cuts, facet) for run in layout.runs)
-    is_cut = all(one.spacing > cuts.kerf for one in bends)
-    if not is_cut:
-        layout = strip_layout(edge, 0.5 * cuts.thickness)
-    kerf = kerf_near(edge, cuts, facet, made("block"), finest_length(build.display))
-    return Strip(layout, bends, kerf, is_cut)
+    """The strip of a panel."""
+    return strip_round(guard_shape(build).outline, cuts_of(build), finest_length(build.display))
 
 
-def strip_marks(layout: StripLayout) -> Iterator[Line]:
+def cuts_of(build: Build) -> Cuts:
+    """The cuts of its strip."""
+    sizes = guard_shape(build).sizes
+    return Cuts(sizes.kerf, sizes.thickness, sizes.skin)
+
+
+def strip_marks(strip: Strip) -> Iterator[Line]:
     """Short lines from the edge into the panel, where bends begin and end and at the butt."""
     # Bends without a straight run between them share a mark.
     seen: list[Point] = []
-    for run in layout.runs:
-        for way in run.ways if run.turn < _WHOLE else ():
-            at = run.at(way)
+    for arc in (run.arc for run in strip.runs):
+        for way in (arc.start, arc.end) if sweep(arc) < _WHOLE else ():
+            at = along(arc.centre, way, arc.radius)
             if all(math.dist(at, other) > _SAME_PLACE for other in seen):
                 seen.append(at)
-                yield Line(at, run.at(way, run.radius - _LONG), Layer.MARK)
-    yield Line(layout.butt, along(layout.butt, layout.inward, _LONG), Layer.MARK)
+                yield Line(at, along(arc.centre, way, arc.radius - _LONG), Layer.MARK)
+    inward = strip.runs[0].arc.start + math.pi  # square to the straight run
+    yield Line(strip.butt, along(strip.butt, inward, _LONG), Layer.MARK)
 
 
-def strip_names(layout: StripLayout) -> Iterator[Wish]:
+def strip_names(strip: Strip) -> Iterator[Wish]:
     """Points of the edge, any of which may be pointed at, and what is there."""
-    for run in layout.runs:
-        yield run.middles, f"bend {run.number}"
-    yield (layout.butt,), "butt of the strip"
+    for number, run in enumerate(strip.runs, 1):
+        yield tuple(at_share(run.arc, share) for share in _MARKED), f"bend {number}"
+    yield (strip.butt,), "butt of the strip"
 
 
 def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tuple[Item, ...]:
     """The strip from its edge, straight, with three of the cuts of a bend."""
-    left, bottom = corner[0], corner[1] + (_LINES + 1) * _LINE
-    top, floor = bottom + cuts.thickness, bottom + cuts.skin
-    middles = [left + (number + 0.5) * bend.spacing for number in range(_CUTS)]
-    right = left + _CUTS * bend.spacing
-    points = [(left, top)]
-    for middle in middles:
-        near, far = middle - 0.5 * cuts.kerf, middle + 0.5 * cuts.kerf
-        points += [(near, top), (near, floor), (far, floor), (far, top)]
-    points += [(right, top), (right, bottom), (left, bottom)]
-    fine = partial(fine_length, display=display)
+
+    def fine(length: float) -> str:
+        return fine_length(length, display)
+
     mouth = max(0.0, cuts.mouth(bend.turn / bend.cuts))
     # Short lines: a template is cut up into sheets.
     captions = [
@@ -118,14 +214,21 @@ def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tup
         f"cuts inside the bend; mouths close to {fine(mouth)}",
         f"({bend.fewest} are the fewest that do not close too early)",
     ]
+    left, bottom = corner[0], corner[1] + (len(captions) + 1) * _LINE
+    top, floor = bottom + cuts.thickness, bottom + cuts.skin
+    middles = [left + (number + 0.5) * bend.spacing for number in range(_CUTS)]
+    right = left + _CUTS * bend.spacing
+    points = [(left, top)]
+    for middle in middles:
+        near, far = middle - 0.5 * cuts.kerf, middle + 0.5 * cuts.kerf
+        points += [(near, top), (near, floor), (far, floor), (far, top)]
+    points += [(right, top), (right, bottom), (left, bottom)]
+    lines = [corner[1] + number * _LINE for number in reversed(range(len(captions)))]
     return (
         Path(tuple(points), closed=True, layer=Layer.NOTE),
         *(Line((at, bottom - 0.002), (at, top + 0.002), Layer.CENTRE) for at in middles),
         Offset((middles[0], top), (middles[1], top), 0.009, fine(bend.spacing), direction=0.0),
-        *(
-            Label((left, corner[1] + (_LINES - 1 - number) * _LINE), line)
-            for number, line in enumerate(captions)
-        ),
+        *(Label((left, at), text) for at, text in zip(lines, captions, strict=True)),
     )
 
 
@@ -137,49 +240,44 @@ def say_strip_made(remarks: Remarks, build: Build) -> None:
     if not strip.is_cut:
         remarks.note("strip.whole", **numbers)
         return
-    remarks.note("strip.cut", length=strip.layout.length, **numbers)
-    remarks.note("strip.relief_cuts", skin=shape.sizes.cuts.skin, facet=made("facet"))
+    remarks.note("strip.cut", length=strip.length, **numbers)
+    remarks.note("strip.relief_cuts", skin=shape.sizes.skin, facet=made("facet"))
 
 
 def say_strip_runs(remarks: Remarks, build: Build) -> None:
-    """Where along the strip its bends are."""
-    strip, display = strip_of(build), build.display
+    """Where along the strip its bends are, and where they leave too little wood."""
+    strip, display, kerf = strip_of(build), build.display, guard_shape(build).sizes.kerf
     listed = []
-    for run, one in zip(strip.layout.runs, strip.bends, strict=True):
-        words = f"bend {run.number} from {bare(run.start, display)} to {bare(run.end, display)}"
+    for number, run in enumerate(strip.runs, 1):
+        words = f"bend {number} from {bare(run.start, display)} to {bare(run.end, display)}"
         if strip.is_cut:
-            apart = f", {bare(one.spacing, display)} apart" if one.cuts > 1 else ""
-            words += f", {one.cuts} {'cuts' if one.cuts > 1 else 'cut'}{apart}"
+            several = run.bend.cuts > 1
+            apart = f", {bare(run.bend.spacing, display)} apart" if several else ""
+            words += f", {run.bend.cuts} {'cuts' if several else 'cut'}{apart}"
         listed.append(words)
     remarks.note(
         "strip.bends",
         unit=UNITS[display],
         turning=Side("counter-clockwise", "clockwise"),
         bends="; ".join(listed),
-        length=strip.layout.length,
+        length=strip.length,
     )
-
-
-def say_strip_cautions(remarks: Remarks, build: Build) -> None:
-    """What is wrong with the strip."""
-    strip, kerf, block = strip_of(build), guard_shape(build).sizes.cuts.kerf, made("block")
     if strip.kerf == kerf:
         return
-    run, worst = min(zip(strip.layout.runs, strip.bends, strict=True), key=lambda it: it[1].spacing)
+    number, worst = min(
+        ((number, run.bend) for number, run in enumerate(strip.runs, 1)),
+        key=lambda one: one[1].spacing,
+    )
     left = worst.spacing - kerf
-    layout = "" if strip.is_cut else " The strip is told as one that is bent whole."
+    count = {"cuts": worst.cuts, "spacing": worst.spacing, "long": worst.length}
+    cure = "strip.no_kerf" if strip.kerf is None else "strip.nearest_kerf"
     remarks.caution(
         "strip.too_little_wood",
         kerf=kerf,
-        number=run.number,
-        count=Remark(
-            "strip.several_cuts" if worst.cuts > 1 else "strip.one_cut",
-            {"cuts": worst.cuts, "spacing": worst.spacing, "long": worst.length},
-        ),
+        number=number,
+        count=Remark("strip.several_cuts" if worst.cuts > 1 else "strip.one_cut", count),
         leaves=f"only {build.fine(left)}" if left > 0 else "nothing",
-        block=block,
-        cure=Remark(
-            "strip.no_kerf" if strip.kerf is None else "strip.nearest_kerf", {"kerf": strip.kerf}
-        ),
-        layout=layout,
+        block=made("block"),
+        cure=Remark(cure, {"kerf": strip.kerf}),
+        layout="" if strip.is_cut else " The strip is told as one that is bent whole.",
     )
