@@ -10,8 +10,8 @@ import shapely
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build, swing_of, turned
-from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.draw.guard.panel import guard_panel
+from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario

@@ -53,6 +53,14 @@ def say_panel(remarks: Remarks, build: Build) -> None:
     remarks.note("panel.spacer" if place.spacer > 0 else "panel.no_spacer", place=place)
 
 
+def say_into_motor(remarks: Remarks, build: Build) -> None:
+    """Warn of a panel that cuts into the motor."""
+    stack, place = along_stack(build), panel_of(build)[1]
+    face = None if stack is None else stack.motor_face
+    if place is not None and face is not None and place.back < face - _ROUNDING:
+        remarks.caution("openings.into_motor", deep=face - place.back)
+
+
 def say_panel_cautions(remarks: Remarks, build: Build) -> None:
     """What the panel meets or comes too near to along the shafts."""
     gap, place = panel_of(build)

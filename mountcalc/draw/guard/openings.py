@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from mountcalc.drafting.dimensions import SAME
-from mountcalc.draw.along.stack import along_stack, place_of
+from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.sizes import bearing_before, guard_front, guard_sizes, panel_of
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import Datum, load, source_of
 from mountcalc.pages.amounts import finest_length
+from mountcalc.scenario.model import Bearing
 
 HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
 _TOUCH = 1e-6  # [m]
@@ -44,21 +45,13 @@ def driven_opening(build: Build) -> Opening:
     """The panel's opening for what it goes round at the driven shaft."""
     sizes, given = guard_sizes(build), build.scenario.parts.guard.bearing_opening
     stack, (gap, place) = along_stack(build), panel_of(build)
-    remarks: list[Remark] = []
     met = None
     if stack is not None and gap is not None:
-        face = stack.motor_face
-        if place is not None and face is not None and place.back < face - _TOUCH:
-            deep = {"deep": face - place.back}
-            remarks.append(Remark("openings.into_motor", deep, is_caution=True))
         # The bearing that the panel stands in or touches; without room, the one behind the pulley.
-        for one in build.scenario.driven.bearings:
-            at, behind = place_of(one, stack.outward), stack.bearing_behind
-            if place is None:
-                is_met = behind is not None and at.front == behind.front
-            else:
-                is_met = place.back <= at.front + _TOUCH and place.front >= at.back - _TOUCH
-            met = one if met is None and is_met else met
+        if place is not None:
+            met = _bearing_at(build, stack, place.back - _TOUCH, place.front + _TOUCH)
+        elif stack.bearing_behind is not None:
+            met = _bearing_at(build, stack, stack.bearing_behind.front, stack.bearing_behind.front)
     radius, around, spare = sizes.opening_radius, "driven shaft", sizes.slot_clearance
     key, hole = "", None if met is None and gap is not None else given
     numbers: dict[str, object] = {} if met is None else {"bearing": met.name}
@@ -72,12 +65,20 @@ def driven_opening(build: Build) -> Opening:
         key = "unknown"
     elif given is not None:
         key = "not_used"
-    if key:
-        remarks.append(Remark(f"openings.{key}", numbers))
+    remarks = (Remark(f"openings.{key}", numbers),) if key else ()
     air = None if place is None else place.air_before
     if hole is not None:
-        return Opening(0.5 * hole, _HOUSING, None, air, tuple(remarks))
-    return Opening(radius, around, spare, air, tuple(remarks))
+        return Opening(0.5 * hole, _HOUSING, None, air, remarks)
+    return Opening(radius, around, spare, air, remarks)
+
+
+def _bearing_at(build: Build, stack: AlongStack, back: float, front: float) -> Bearing | None:
+    """The first bearing that has something between two places along the shafts [m]."""
+    for one in build.scenario.driven.bearings:
+        at = place_of(one, stack.outward)
+        if at.back <= front and at.front >= back:
+            return one
+    return None
 
 
 @once
@@ -103,10 +104,7 @@ def front_opening(build: Build) -> Opening:
         motor, pulley = stack.motor_pulley, stack.driven_pulley
         if motor is not None and pulley is not None:
             air = front - max(motor.front, pulley.front)
-        for one in driven.bearings:
-            at = place_of(one, stack.outward)
-            if housed is None and at.back <= front + sizes.thickness and at.front >= front:
-                housed = one
+        housed = _bearing_at(build, stack, front, front + sizes.thickness)
     if housed is None:
         remark = Remark("openings.front_shaft", {"across": 2.0 * radius})
         return Opening(radius, "driven shaft", spare, air, (remark,))
@@ -138,9 +136,8 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
     """Slot (width and length [m]), gap at the driven shaft and in the front, each against reach."""
 
     def say(
-        name: str, cure: str, of: tuple[str, Opening], width: float, length: float | None
+        name: str, cure: str, board: str, air: float | None, width: float, length: float | None
     ) -> None:
-        board, air = of[0], of[1].air
         found = reach_distance("slot", width, length)
         if found is None:
             remarks.caution("reach.whole_arms", name=name, width=width, widest=widest_opening())
@@ -163,11 +160,11 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
             cure=Remark(f"reach.{cure}", {"board": board}),
         )
 
-    panel, front = ("panel", driven_opening(build)), ("front", front_opening(build))
-    say("The motor's slot", "cure_slot", panel, *slot)
-    for (board, one), name in ((panel, "The gap"), (front, "The front's gap")):
+    driven, front = driven_opening(build), front_opening(build)
+    say("The motor's slot", "cure_slot", "panel", driven.air, *slot)
+    for board, one, name in (("panel", driven, "The gap"), ("front", front, "The front's gap")):
         if one.gap is not None:
-            say(f"{name} around the {one.around}", "cure_ring", (board, one), one.gap, None)
+            say(f"{name} around the {one.around}", "cure_ring", board, one.air, one.gap, None)
         elif one.radius is not None:
             numbers = {"around": one.around, "across": 2.0 * one.radius, "board": board}
             remarks.caution("reach.unknown_gap", **numbers)

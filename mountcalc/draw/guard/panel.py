@@ -11,7 +11,12 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Arc, Item, Layer, Line, Path, Point, along, moved
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.along import say_panel_cautions, say_plate_in_guard, say_strip
+from mountcalc.draw.guard.along import (
+    say_into_motor,
+    say_panel_cautions,
+    say_plate_in_guard,
+    say_strip,
+)
 from mountcalc.draw.guard.openings import front_opening, say_reach
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import least_air, made
@@ -149,10 +154,9 @@ def _say(remarks: Remarks, build: Build) -> None:
     shape, swing, along = guard_shape(build), build.swing, Remarks(build.display)
     sizes, slot = shape.sizes, shape.slot
     given, (low, high) = build.scenario.parts.guard.strip_width, build.scenario.plate.travel
-    for say in (say_panel_cautions, say_strip, say_plate_in_guard):
+    for say in (say_into_motor, say_panel_cautions, say_strip, say_plate_in_guard):
         say(along, build)
     remarks.cautions_of(keep_out_cautions(build, "the guard"))
-    remarks.add(one for one in shape.driven.remarks if one.is_caution)
     remarks.add(one for one in along.all if one.is_caution)
     remarks.note("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
     # How much further than the outline covers the build lets the plate swing.
@@ -174,7 +178,7 @@ def _say(remarks: Remarks, build: Build) -> None:
     remarks.note("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
     remarks.add(front_opening(build).remarks)
     remarks.note("guard.pulleys_that_stay")
-    remarks.add(one for one in shape.driven.remarks if not one.is_caution)
+    remarks.add(shape.driven.remarks)
     _say_thin_places(remarks, build)
     remarks.notes_of(swing.notes)
     remarks.add(sizes.taken.values())

@@ -125,13 +125,13 @@ def hull(discs: Sequence[Disc]) -> Outline:
     for start, end in pairwise((*turns, turns[0] + math.tau)):
         middle = 0.5 * (start + end)
         furthest = max(discs, key=lambda disc: disc.reach(middle))
-        if parts and parts[-1][0] == furthest:
-            start = parts.pop()[1]
-        parts.append((furthest, start, end))
+        goes_on = bool(parts) and parts[-1][0] == furthest
+        parts.append((furthest, parts.pop()[1] if goes_on else start, end))
     if len(parts) > 1 and parts[0][0] == parts[-1][0]:
         disc, _, end = parts.pop(0)
         parts[-1] = disc, parts[-1][1], end + math.tau
-    return Outline(tuple(Arc(of.centre, of.radius, *ends, Layer.CUT) for of, *ends in parts))
+    arcs = (Arc(disc.centre, disc.radius, start, end, Layer.CUT) for disc, start, end in parts)
+    return Outline(tuple(arcs))
 
 
 def _changes(discs: Sequence[Disc]) -> Iterator[float]:

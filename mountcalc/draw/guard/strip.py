@@ -157,7 +157,8 @@ def _kerf_near(edge: Outline, cuts: Cuts, step: float) -> float | None:
     below = math.ceil(min(cuts.kerf, longest) / step - _ROUNDING) - 1
     above = math.floor(cuts.kerf / step + _ROUNDING) + 1
     numbers = (*range(below, 0, -1), *range(above, math.ceil(longest / step)))
-    for kerf in (cuts.kerf, *(step * number for number in numbers)):
+    tried_kerfs: list[float] = [cuts.kerf, *(step * number for number in numbers)]
+    for kerf in tried_kerfs:
         tried = Cuts(kerf, cuts.thickness, cuts.skin)
         bends = (bend(arc.radius, sweep(arc), tried, facet) for arc in edge.rounds)
         if all(one.spacing - kerf >= block for one in bends):
