@@ -28,6 +28,8 @@ _NO_SEARCH = (
     "motor_height, plate_length)"
 )
 _LARGEST = 1_000_000  # [bytes]
+_TOO_LARGE = "larger than a scenario can be (at most 1 MB)"
+_NO_UTF_8 = "not a text in UTF-8"
 _MOST_PROBLEMS = 50
 _LONGEST_MESSAGE = 200
 _LONGEST_SOURCE = 300
@@ -64,13 +66,9 @@ def read_scenario(path: str | os.PathLike[str]) -> Scenario:
 
 
 def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> tuple[str, str]:
-    """Read what a scenario file holds, unchecked."""
-    source = _shown_source(os.fspath(path))
-    return _text(path, source, stream), source
-
-
-def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = None) -> str:
+    """Read what a scenario file holds, unchecked, and how errors call it."""
     name = os.fspath(path)
+    source = _shown_source(name)
     try:
         # A name with a zero byte ends below, too.
         with open(name, "rb") if stream is None else nullcontext(stream) as file:  # noqa: PTH123
@@ -85,12 +83,11 @@ def _text(path: str | os.PathLike[str], source: str, stream: IO[bytes] | None = 
         reason = getattr(error, "strerror", None) or str(error)
         _refuse(source, f"the file cannot be read: {one_line(reason, _LONGEST_MESSAGE)}")
     if len(data) > _LARGEST:
-        _refuse(source, "larger than a scenario can be (at most 1 MB)")
+        _refuse(source, _TOO_LARGE)
     try:
-        return data.decode("utf-8-sig")
+        return data.decode("utf-8-sig"), source
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        _refuse(source, "not a text in UTF-8", line)
+        _refuse(source, _NO_UTF_8, data.count(b"\n", 0, error.start) + 1)
 
 
 def parse_scenario(text: str | Mapping[str, Any], source: str = "<text>") -> Scenario:
@@ -255,9 +252,9 @@ def _tables(text: str, source: str) -> dict[str, Any]:
     try:
         text.encode("utf-8")
     except UnicodeEncodeError:
-        _refuse(source, "not a text in UTF-8")
+        _refuse(source, _NO_UTF_8)
     if len(text) > _LARGEST:
-        _refuse(source, "larger than a scenario can be (at most 1 MB)")
+        _refuse(source, _TOO_LARGE)
     if deep := _TOO_DEEP.search(text):
         _refuse(source, "tables nested too deep", text.count("\n", 0, deep.start()) + 1)
     try:

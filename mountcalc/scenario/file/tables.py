@@ -6,7 +6,6 @@ be asked; what is wrong is a finding. A misspelt key counts as the one that is m
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any, NamedTuple
@@ -41,9 +40,6 @@ from mountcalc.scenario.text.wording import (
 _MOST_TABLES_NAMED = 4
 _MOST_SPELT = 100
 _HUGE = 1e300
-
-# Where a value stands in the file, and the value.
-_Piece = tuple[KeyPath, Any]
 
 
 class Table(NamedTuple):
@@ -137,6 +133,14 @@ class Facts:
             return None
         return tuple(self.good[key] for key in keys)
 
+    def lacks(self, table: str, *names: str) -> list[str]:
+        """Return which of the keys of a table are not there at all."""
+        return [name for name in names if f"{table}.{name}" not in self.present]
+
+    def tables_of(self, array: str) -> list[str]:
+        """Return the dotted names of the tables of an array."""
+        return [f"{array}.{index}" for index in range(self.counts.get(array, 0))]
+
     def of(self, part: type, table: str, index: int | None = None) -> dict[str, Any]:
         """Return what the file says of the fields of a class; ``index`` is that in an array."""
         return {
@@ -153,27 +157,10 @@ class Facts:
         return path
 
 
-Rule = Callable[[Facts], Iterable[Finding]]
-
-
-def rule_on(*keys: str) -> Callable[[Callable[..., str | None]], Rule]:
-    """Make a rule of what tells from the values of keys what is wrong with the first of them."""
-
-    def made(tell: Callable[..., str | None]) -> Rule:
-        def rule(facts: Facts) -> list[Finding]:
-            values = facts.get(*keys)
-            text = None if values is None else tell(*values)
-            return [] if text is None else [found(keys[0], text)]
-
-        return rule
-
-    return made
-
-
 def read_tables(raw: dict[str, Any], *, si: bool = False) -> Facts:
     """Read all tables of a file; with ``si`` a bare number for a quantity is in SI."""
     reader = _Reader(si=si)
-    reader.read("", (), [((), raw)])
+    reader.read("", (), raw)
     reader.facts.findings[:0] = reader.unknown
     return reader.facts
 
@@ -186,18 +173,25 @@ class _Reader:
         self.facts = Facts()
         self.unknown: list[Finding] = []
 
-    def read(self, table: str, path: KeyPath, pieces: list[_Piece]) -> None:
-        """Read a table; further pieces are misspelt tables that add to it."""
+    def read(self, table: str, path: KeyPath, raw: dict[str, Any]) -> None:
+        """Read the table at a path."""
         self.facts.tables.add(_dotted(path))
-        given = self._given(table, path, pieces)
+        given = self._given(table, path, raw)
         for name, known in _keys()[table].items():
             at, key = (*path, name), _dotted((*path, name))
             if name in given:
                 self.facts.present.add(key)
             if isinstance(known, Table):
-                self._inner(f"{table}.{name}".lstrip("."), at, given.get(name, []))
+                inner = f"{table}.{name}".lstrip(".")
+                if name in given:
+                    self._inner(inner, at, given[name])
+                elif known.required:
+                    wanted = f"missing table [{inner}]"
+                    if known.array:
+                        wanted = f"missing: exactly two [[{inner}]] wanted"
+                    self._wrong(at, wanted)
             elif name in given:
-                value = given[name][0][1]
+                value = given[name]
                 try:
                     si = self.si and known.form.is_quantity
                     self.facts.good[key] = known.form.read(_in_si(value) if si else value)
@@ -206,58 +200,44 @@ class _Reader:
             elif known.required:
                 self._wrong(at, known.missing)
 
-    def _inner(self, table: str, path: KeyPath, pieces: list[_Piece]) -> None:
+    def _inner(self, table: str, path: KeyPath, value: object) -> None:
         """Read the table at a path, or the array of them."""
-        known = TABLES[table]
-        name = ".".join(part for part in path if isinstance(part, str))
-        if not pieces:
-            if known.required:
-                wanted = f"exactly two [[{name}]] wanted"
-                self._wrong(
-                    path, f"missing: {wanted}" if known.array else f"missing table [{name}]"
-                )
-            return
-        value = pieces[0][1]
-        if not known.array:
-            if isinstance(value, dict):
-                self.read(table, path, pieces)
-            else:
-                self._wrong(path, f"table [{name}] wanted, got {shown(value)}")
-        elif isinstance(value, list):
+        items = [(path, value)]
+        if TABLES[table].array:
+            if not isinstance(value, list):
+                self._wrong(path, f"write [[{table}]] over each of them, got {shown(value)}")
+                return
             self.facts.counts[_dotted(path)] = len(value)
-            for index, one in enumerate(value):
-                at = (*path, index)
-                if isinstance(one, dict):
-                    self.read(table, at, [(self.facts.as_written(at), one)])
-                else:
-                    self._wrong(at, f"table [{name}] wanted, got {shown(one)}")
-        else:
-            self._wrong(path, f"write [[{name}]] over each of them, got {shown(value)}")
+            items = [((*path, index), one) for index, one in enumerate(value)]
+        for at, one in items:
+            if isinstance(one, dict):
+                self.read(table, at, one)
+            else:
+                self._wrong(at, f"table [{table}] wanted, got {shown(one)}")
 
-    def _given(self, table: str, path: KeyPath, pieces: list[_Piece]) -> dict[str, list[_Piece]]:
-        """Return what a table has under its known names; say which names are unknown."""
-        known, seen = _keys()[table], set[str]()
-        given: dict[str, list[_Piece]] = {}
-        unknown: list[tuple[KeyPath, str, Any]] = []
-        for at, piece in pieces:
-            for name in piece.keys() - seen if seen else piece:
-                if name not in known:
-                    unknown.append((at, name, piece[name]))
-                    continue
-                given[name] = [((*at, name), piece[name])]
-                if at != self.facts.as_written(path):
-                    self.facts.written[*path, name] = (*at, name)
-            seen |= piece.keys()
-        for at, name, value in unknown:
-            near = self._unknown(table, (*at, name), value, given)
-            if near is not None:
-                if near not in given:
-                    self.facts.written[*path, near] = (*at, name)
-                given.setdefault(near, []).append(((*at, name), value))
+    def _given(self, table: str, path: KeyPath, raw: dict[str, Any]) -> dict[str, Any]:
+        """Return what a table has under its known names; say which names are unknown.
+
+        A misspelt table adds to the one that is meant.
+        """
+        known, written = _keys()[table], self.facts.written
+        given = {name: value for name, value in raw.items() if name in known}
+        for name in [name for name in raw if name not in known]:
+            at = self.facts.as_written((*path, name))
+            near = self._unknown(table, at, raw[name], given)
+            if near is None:
+                continue
+            if near in given:
+                added = raw[name].keys() - given[near].keys()
+                written.update({(*path, near, key): (*at, key) for key in added})
+                given[near] = raw[name] | given[near]
+            else:
+                written[*path, near] = at
+                given[near] = raw[name]
         return given
 
     def _unknown(
-        self, table: str, path: KeyPath, value: object, given: dict[str, list[_Piece]]
+        self, table: str, path: KeyPath, value: object, given: dict[str, Any]
     ) -> str | None:
         """Say what is wrong with an unknown key; return the known one that is meant, if any."""
         key, known = str(path[-1]), _keys()[table]
@@ -270,7 +250,7 @@ class _Reader:
             # A table [limit] is a slip for [limits], although bearings have a key of that name.
             meant = isinstance(value, dict) and isinstance(known[near], Table)
             homes, near = ("", near) if meant else (homes, None)
-        if near in given and not (isinstance(given[near][0][1], dict) and isinstance(value, dict)):
+        if near in given and not (isinstance(given[near], dict) and isinstance(value, dict)):
             near = None
         if near is not None:
             hint = f"; did you mean '{near}'?"
