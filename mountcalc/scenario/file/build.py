@@ -42,38 +42,70 @@ from mountcalc.scenario.text.writing import Notes
 
 _STARTING_FACTOR = 2.0
 _STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
-
-
 _STIFFNESS_FACTOR = 2.0
 
 
 def build(facts: Facts, title: str, source: str) -> Scenario:
     """Return the scenario of a file in which nothing is wrong."""
     said = {"title": title, "display": Display.METRIC} | facts.of(Scenario, "")
-    notes = Notes(said["display"])
-    scenario = Scenario(
+    notes, good = Notes(said["display"]), facts.good
+    driven, motor, belt = _driven(facts, notes), _motor(facts, notes), build_belt(facts, notes)
+    if "plate.center_of_mass" in good and "plate.weight" not in good:
+        notes.add("The plate has a center of mass but no weight: it counts as weightless.")
+    plate = facts.made(Plate, "plate", weight=0.0, center_of_mass=good["plate.hinge"])
+    adjuster, limits = _adjuster(facts, notes), facts.made(Limits, "limits")
+    if limits.grip < 1:
+        notes.add(f"The wanted grip of {limits.grip:g} is below 1: the belt may slip running.")
+    if limits.starting_grip is not None and limits.starting_grip < 1:
+        notes.add(
+            f"The wanted starting grip of {limits.starting_grip:g} is below 1: the belt may slip "
+            "as it starts."
+        )
+    may_change = facts.made(MayChange, "may_change")
+    if may_change.rotation and motor.reverses:
+        notes.add("The drive runs both ways, so there is no other rotation to change to.")
+    return Scenario(
         **said,
-        driven=_driven(facts, notes),
-        motor=_motor(facts, notes),
-        belt=build_belt(facts, notes),
-        plate=_plate(facts, notes),
-        adjuster=_adjuster(facts, notes),
-        limits=_limits(facts, notes),
-        may_change=_may_change(facts, notes),
-        parts=_parts(facts),
+        driven=driven,
+        motor=motor,
+        belt=belt,
+        plate=plate,
+        adjuster=adjuster,
+        limits=limits,
+        may_change=may_change,
+        parts=_parts(facts, motor, notes),
         keep_outs=keep_outs(facts),
         source=source,
+        notes=tuple(notes.sentences),
     )
-    _note_parts(scenario, notes)
-    return replace(scenario, notes=tuple(notes.sentences))
 
 
 def _driven(facts: Facts, notes: Notes) -> Driven:
-    said, pulley = facts.of(Driven, "driven"), build_pulley(facts, "driven")
-    bearings = _bearings(facts, notes)
-    said.setdefault("max_speed", None)
-    rated, power = facts.good["motor.power"], said.setdefault("power", facts.good["motor.power"])
-    if "driven.power" not in facts.good:
+    pulley, good = build_pulley(facts, "driven"), facts.good
+    tables = [facts.of(Bearing, "driven.bearing", index) for index in (0, 1)]
+    if any("starting_limit" not in bearing for bearing in tables):
+        notes.add(
+            "A bearing without a starting limit is allowed twice its limit at the start "
+            "(MPTA 401, for starting and occasional peaks)."
+        )
+    bearings = []
+    for number, bearing in enumerate(tables, 1):
+        area, limit = bearing["journal_diameter"] * bearing["length"], bearing["limit"]
+        load, starting = limit.as_load(area), bearing.get("starting_limit")
+        bearing["limit"], bearing["limit_given_as_pressure"] = load, limit.is_pressure
+        most = _STARTING_OVER_RUNNING_LIMIT * load if starting is None else starting.as_load(area)
+        bearing["starting_limit"] = most
+        bearings.append(Bearing(**{"name": f"bearing {number}"} | bearing))
+    loads = []
+    for index in range(facts.counts.get("driven.load", 0)):
+        load = facts.of(ShaftLoad, "driven.load", index)
+        # The four directions with a name come out exact.
+        x, y = math.cos(load["direction"]), math.sin(load["direction"])
+        load["direction"] = round(x, 15) + 0.0, round(y, 15) + 0.0
+        unsaid = {"name": f"load {index + 1}", "position": good["driven.pulley_position"]}
+        loads.append(ShaftLoad(**unsaid | load))
+    rated, power = good["motor.power"], good.get("driven.power")
+    if power is None:
         notes.add(
             f"What the machine takes is not given: the motor's rated power of "
             f"{notes.show(rated, 'power')} is taken."
@@ -83,51 +115,27 @@ def _driven(facts: Facts, notes: Notes) -> Driven:
             f"The motor is rated at {notes.show(rated, 'power')}, below the "
             f"{notes.show(power, 'power')} that the machine takes."
         )
-    if "starting_factor" not in said:
-        said["starting_factor"] = _STARTING_FACTOR
+    if "driven.starting_factor" not in good:
         notes.add(
             "The starting torque is not given: twice the running torque is taken. Usual are 1.3 "
             "for a fan or an empty machine to 3.5 for a capacitor-start motor on a heavy wheel "
             "(common practice)."
         )
-    said |= {
+    unsaid = {"max_speed": None, "power": rated, "starting_factor": _STARTING_FACTOR}
+    return Driven(
+        **unsaid | facts.of(Driven, "driven") | _at_pulley(facts, "driven", pulley, notes),
+        bearings=(bearings[0], bearings[1]),
+        loads=tuple(loads),
+    )
+
+
+def _at_pulley(facts: Facts, side: str, pulley: Pulley, notes: Notes) -> dict[str, Any]:
+    """Fields of the motor or the machine that its pulley gives."""
+    return {
         "pulley_radius": pulley.diameter / 2,
         "pulley_face": pulley.face,
-        "traction": traction_on(facts, "driven", pulley.face, notes),
+        "traction": traction_on(facts, side, pulley.face, notes),
     }
-    return Driven(**said, bearings=bearings, loads=_loads(facts))
-
-
-def _bearings(facts: Facts, notes: Notes) -> tuple[Bearing, Bearing]:
-    first, second = (facts.of(Bearing, "driven.bearing", index) for index in (0, 1))
-    if "starting_limit" not in first or "starting_limit" not in second:
-        notes.add(
-            "A bearing without a starting limit is allowed twice its limit at the start "
-            "(MPTA 401, for starting and occasional peaks)."
-        )
-    return _bearing(first, "bearing 1"), _bearing(second, "bearing 2")
-
-
-def _bearing(said: dict[str, Any], name: str) -> Bearing:
-    area, limit = said["journal_diameter"] * said["length"], said["limit"]
-    load, starting = limit.as_load(area), said.get("starting_limit")
-    said["limit"] = load
-    said["starting_limit"] = (
-        _STARTING_OVER_RUNNING_LIMIT * load if starting is None else starting.as_load(area)
-    )
-    return Bearing(**{"name": name} | said, limit_given_as_pressure=limit.is_pressure)
-
-
-def _loads(facts: Facts) -> tuple[ShaftLoad, ...]:
-    loads = []
-    for index in range(facts.counts.get("driven.load", 0)):
-        said = facts.of(ShaftLoad, "driven.load", index)
-        # The four directions with a name come out exact.
-        x, y = math.cos(said["direction"]), math.sin(said["direction"])
-        said["direction"] = round(x, 15) + 0.0, round(y, 15) + 0.0
-        at_pulley = {"name": f"load {index + 1}", "position": facts.good["driven.pulley_position"]}
-        loads.append(ShaftLoad(**at_pulley | said))
-    return tuple(loads)
 
 
 def _motor(facts: Facts, notes: Notes) -> Motor:
@@ -138,25 +146,13 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
             "The drive runs both ways: what one table shows is counter-clockwise; settings keep "
             "their promises both ways."
         )
+    said["rotation"] = Rotation.CCW if reverses else Rotation(said["rotation"].value)
     said.setdefault("center_of_mass", said["shaft"])
-    said |= {
-        "pulley_radius": pulley.diameter / 2,
-        "pulley_face": pulley.face,
-        "rotation": Rotation.CCW if reverses else Rotation(said["rotation"].value),
-        "traction": traction_on(facts, "motor", pulley.face, notes),
-    }
-    return Motor(**said, reverses=reverses)
-
-
-def _plate(facts: Facts, notes: Notes) -> Plate:
-    said = facts.of(Plate, "plate")
-    if "center_of_mass" in said and "weight" not in said:
-        notes.add("The plate has a center of mass but no weight: it counts as weightless.")
-    return Plate(**{"weight": 0.0, "center_of_mass": said["hinge"]} | said)
+    return Motor(**said | _at_pulley(facts, "motor", pulley, notes), reverses=reverses)
 
 
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
-    adjuster = Adjuster(**facts.of(Adjuster, "adjuster"))
+    adjuster = facts.made(Adjuster, "adjuster")
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread
@@ -178,57 +174,34 @@ def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
     return replace(adjuster, acts=acts, advance_per_turn=advance)
 
 
-def _limits(facts: Facts, notes: Notes) -> Limits:
-    limits = Limits(**facts.of(Limits, "limits"))
-    if limits.grip < 1:
-        notes.add(f"The wanted grip of {limits.grip:g} is below 1: the belt may slip running.")
-    if limits.starting_grip is not None and limits.starting_grip < 1:
-        notes.add(
-            f"The wanted starting grip of {limits.starting_grip:g} is below 1: the belt may slip "
-            "as it starts."
-        )
-    return limits
-
-
-def _may_change(facts: Facts, notes: Notes) -> MayChange:
-    may_change = MayChange(**facts.of(MayChange, "may_change"))
-    if may_change.rotation and facts.good["motor.rotation"] is Turning.BOTH:
-        notes.add("The drive runs both ways, so there is no other rotation to change to.")
-    return may_change
-
-
-def _parts(facts: Facts) -> Parts:
-    return Parts(
-        plate=PlateBoard(**facts.of(PlateBoard, "plate")),
-        hinges=Hinges(**facts.of(Hinges, "hinge")),
-        guard=Guard(**facts.of(Guard, "guard")),
-        base=Base(**facts.of(Base, "base")),
-        along=AlongShafts(**facts.of(AlongShafts, "")),
+def _parts(facts: Facts, motor: Motor, notes: Notes) -> Parts:
+    parts = Parts(
+        plate=facts.made(PlateBoard, "plate"),
+        hinges=facts.made(Hinges, "hinge"),
+        guard=facts.made(Guard, "guard"),
+        base=facts.made(Base, "base"),
+        along=facts.made(AlongShafts, ""),
         **facts.of(Parts, ""),
     )
-
-
-def _note_parts(scenario: Scenario, notes: Notes) -> None:
-    """Note where sizes of parts that are bought and made do not go together."""
-    parts, motor = scenario.parts, scenario.motor
-    screw, thickness = parts.hinges.screw, parts.plate.thickness
+    screw, thickness, frame = parts.hinges.screw, parts.plate.thickness, parts.frame
     if screw is not None and thickness is not None and (screw.length or 0.0) > thickness:
         notes.add(
             f"The hinge's screws, {screw.name}, are longer than the plate is thick "
             f"({notes.show(thickness, 'length')})."
         )
-    if parts.frame is not None and motor.pulley_radius * 2 <= parts.frame.shaft_diameter:
+    if frame is not None and motor.pulley_radius * 2 <= frame.shaft_diameter:
         notes.add(
-            f"The shaft of frame {parts.frame.name}, "
-            f"{notes.show(parts.frame.shaft_diameter, 'length')} thick, does not go into a motor "
-            f"pulley of {notes.show(2 * motor.pulley_radius, 'length')} pitch diameter."
+            f"The shaft of frame {frame.name}, {notes.show(frame.shaft_diameter, 'length')} thick, "
+            f"does not go into a motor pulley of {notes.show(2 * motor.pulley_radius, 'length')} "
+            "pitch diameter."
         )
+    return parts
 
 
 def keep_outs(facts: Facts) -> tuple[KeepOut, ...]:
     """Return the keep-outs of a file."""
     return tuple(
-        KeepOut(**{"name": f"keep-out {index + 1}"} | facts.of(KeepOut, "keep_out", index))
+        facts.made(KeepOut, "keep_out", index, name=f"keep-out {index + 1}")
         for index in range(facts.counts.get("keep_out", 0))
     )
 
@@ -251,17 +224,43 @@ def build_belt(facts: Facts, notes: Notes) -> Belt:
     """Return the belt; what was taken for it is noted."""
     said, name = facts.of(Belt, "belt"), section_name(facts)
     section, material = v_section(name or ""), flat_material(name or "")
+    # The rules between keys require one of the two where stiffness or mass are not given.
+    named, size, known = "", 1.0, dict[str, Datum]()
     if section is not None:
         said = {"width": section.width, "thickness": section.height} | said
-    elif name is not None and material is None:
-        _note_unknown(name, notes)
-    known = section or material
-    said["section"] = name if known is None else known.name
-    if "designation" in said:
-        said["length"] = _length(said["designation"], notes)
+        name, named = section.name, f"section {section.name}"
+        known = {"stiffness": section.stiffness, "mass": section.mass}
+    elif material is not None:
+        name = named = material.name
+        known = {"stiffness": material.modulus, "mass": material.density}
+        size = said.get("width", 0.0) * said.get("thickness", 0.0)
+    elif name is not None:
+        every = (*known_sections(), *flat_materials())
+        near = near_spelling(name, every) or next((each for each in every if name in each), None)
+        hint = f" Did you mean {shown(near)}?" if near else ""
+        notes.add(f"Nothing is known of a section {shown(name)}: it is taken as a name only.{hint}")
+    said["section"] = name
+    if (bought := said.get("designation")) is not None:
+        said["length"] = bought.pitch_length
+        notes.add(
+            f"Belt {bought.text} is taken to have a pitch length of "
+            f"{notes.show(bought.pitch_length, 'length', 5)}, {_origin(bought)}; a real one "
+            "differs by its tolerance."
+        )
     factor = said.setdefault("stiffness_factor", _STIFFNESS_FACTOR)
     if "stiffness" not in said:
-        said["stiffness"] = _stiffness(said, notes)
+        joint = said.get("joint", Joint.ENDLESS)
+        softness = joint_softness(joint)
+        said["stiffness"] = known["stiffness"].value * size * softness.value
+        joined = ""
+        if joint is not Joint.ENDLESS:
+            share = f"{softness.value:g} of an endless belt's, being {joint}"
+            joined = f" It is {share}, {_origin(softness)}."
+        notes.add(
+            f"The belt's stiffness is not given: {notes.show(said['stiffness'], 'force')} is taken "
+            f"for {named}, {_origin(known['stiffness'])}.{joined} It may well be {factor:g} times "
+            f"less or {factor:g} times more."
+        )
     elif "belt.stiffness_factor" not in facts.good:
         ends = (said["stiffness"] / factor, said["stiffness"] * factor)
         low, high = (notes.show(force, "force") for force in ends)
@@ -270,65 +269,12 @@ def build_belt(facts: Facts, notes: Notes) -> Belt:
             "give stiffness_factor if you know it better."
         )
     if "mass" not in said:
-        said["mass"] = _mass(said, notes)
+        said["mass"] = known["mass"].value * size
+        notes.add(
+            f"The belt's mass is not given: {notes.show(said['mass'], 'mass')} is taken for "
+            f"{named}, {_origin(known['mass'])}."
+        )
     return Belt(**said)
-
-
-def _note_unknown(name: str, notes: Notes) -> None:
-    """Say that a section is a name only, and what may have been meant."""
-    known = (*known_sections(), *flat_materials())
-    near = near_spelling(name, known) or next((each for each in known if name in each), None)
-    hint = f" Did you mean {shown(near)}?" if near else ""
-    notes.add(f"Nothing is known of a section {shown(name)}: it is taken as a name only.{hint}")
-
-
-def _length(bought: Designation, notes: Notes) -> float:
-    """Pitch length when free [m]."""
-    length = notes.show(bought.pitch_length, "length", 5)
-    notes.add(
-        f"Belt {bought.text} is taken to have a pitch length of {length}, {_sureness(bought.sure)} "
-        f"({bought.source}); a real one differs by its tolerance."
-    )
-    return bought.pitch_length
-
-
-def _stiffness(belt: dict[str, Any], notes: Notes) -> float:
-    """Stiffness EA [N] of the section, or of the material times the size."""
-    named, datum, value = _known(belt, "stiffness", "modulus")
-    joint, factor = belt.get("joint", Joint.ENDLESS), belt["stiffness_factor"]
-    softness = joint_softness(joint)
-    value *= softness.value
-    joined = ""
-    if joint is not Joint.ENDLESS:
-        share = f"{softness.value:g} of an endless belt's, being {joint}"
-        joined = f" It is {share}, {_origin(softness)}."
-    notes.add(
-        f"The belt's stiffness is not given: {notes.show(value, 'force')} is taken for "
-        f"{named}, {_origin(datum)}.{joined} It may well be {factor:g} times less or "
-        f"{factor:g} times more."
-    )
-    return value
-
-
-def _mass(belt: dict[str, Any], notes: Notes) -> float:
-    """Mass of one belt [kg/m], of the section, or of the material times the size."""
-    named, datum, value = _known(belt, "mass", "density")
-    notes.add(
-        f"The belt's mass is not given: {notes.show(value, 'mass')} is taken for "
-        f"{named}, {_origin(datum)}."
-    )
-    return value
-
-
-def _known(belt: dict[str, Any], of_section: str, of_material: str) -> tuple[str, Datum, float]:
-    """What is known of a belt's section, or of its material: its name, the datum, the value."""
-    section, material = v_section(belt["section"]), flat_material(belt["section"])
-    if section is not None:
-        datum: Datum = getattr(section, of_section)
-        return f"section {section.name}", datum, datum.value
-    assert material is not None, "the rules between keys require a known section here"
-    datum = getattr(material, of_material)
-    return material.name, datum, datum.value * belt["width"] * belt["thickness"]
 
 
 def traction_on(facts: Facts, side: str, face: PulleyFace, notes: Notes) -> float:
@@ -352,10 +298,6 @@ def traction_on(facts: Facts, side: str, face: PulleyFace, notes: Notes) -> floa
     return datum.value
 
 
-def _origin(datum: Datum) -> str:
-    """Say how sure a handbook number is, and its source."""
-    return f"{_sureness(datum.sure)} ({datum.source})"
-
-
-def _sureness(sure: str) -> str:
-    return "an estimate" if sure == "estimate" else sure
+def _origin(known: Datum | Designation) -> str:
+    """Say how sure a number of the handbook is, and its source."""
+    return f"{'an estimate' if known.sure == 'estimate' else known.sure} ({known.source})"

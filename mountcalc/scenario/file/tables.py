@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from mountcalc.scenario.file.toml_text import KeyPath
 from mountcalc.scenario.keys import Declared, declared
@@ -94,6 +94,9 @@ def _keys() -> dict[str, dict[str, Declared | Table]]:
     return known
 
 
+_Part = TypeVar("_Part")
+
+
 class Finding(NamedTuple):
     """One thing that is wrong: the path of its key and a sentence."""
 
@@ -148,6 +151,10 @@ class Facts:
             for key in declared(part, table)
             if (name := _name(key, index)) in self.good
         }
+
+    def made(self, part: type[_Part], table: str, index: int | None = None, **unsaid: Any) -> _Part:  # noqa: ANN401  # of any field
+        """Return a part of the model as the file says it; ``unsaid`` is taken where it does not."""
+        return part(**unsaid | self.of(part, table, index))
 
     def as_written(self, path: KeyPath) -> KeyPath:
         """Return the path with the keys that the file has."""
