@@ -20,9 +20,11 @@ from mountcalc.drafting.items import (
     Offset,
     Path,
     Point,
+    Stroke,
     along,
     around,
     sweep,
+    whole_turn,
 )
 
 __all__ = [
@@ -30,13 +32,13 @@ __all__ = [
     "BEFORE",
     "HANGING",
     "Feet",
+    "corners",
     "extremes",
     "feet",
     "label_of",
-    "leader_label",
-    "lines_of",
-    "offset_label",
+    "plain_strokes",
     "readable",
+    "strokes_of",
     "text_boxes",
     "text_width",
 ]
@@ -68,13 +70,6 @@ class Feet:
     direction: float
 
     @property
-    def run(self) -> float:
-        """Direction from foot to foot: the other way where the end lies behind the start."""
-        across, up = self.end[0] - self.start[0], self.end[1] - self.start[1]
-        forward = across * math.cos(self.direction) + up * math.sin(self.direction)
-        return self.direction if forward >= 0 else self.direction + math.pi
-
-    @property
     def length(self) -> float:
         """From foot to foot [m]."""
         return math.dist(self.start, self.end)
@@ -100,89 +95,74 @@ def readable(direction: float) -> float:
     return angle + math.pi if angle <= -math.pi / 2 + _ROUNDING else angle
 
 
+def plain_strokes(items: Iterable[Item], scale: float) -> Iterator[Stroke]:
+    """Items with their dimensions and leaders taken apart, in real size."""
+    for item in items:
+        yield from strokes_of(item, scale)
+
+
 def label_of(item: Item, scale: float) -> Label | None:
     """The text of an item at 1:scale, if it has one."""
-    match item:
-        case Label():
-            return item
-        case Leader():
-            return leader_label(item, scale)
-        case Offset():
-            return offset_label(item, scale)
-        case _:
-            return None
+    return next((one for one in strokes_of(item, scale) if isinstance(one, Label)), None)
 
 
-def lines_of(item: Item, scale: float) -> Iterator[Line | Arc | Circle | Path]:
-    """The lines of an item at 1:scale."""
+def strokes_of(item: Item, scale: float) -> Iterator[Stroke]:
+    """The lines of an item at 1:scale, then its text."""
     match item:
-        case Label():
-            pass
         case Leader():
-            yield Line(item.at, item.to, Layer.NOTE)
-            direction = math.atan2(item.to[1] - item.at[1], item.to[0] - item.at[0])
-            yield _arrow(item.at, direction, Layer.NOTE, scale)
+            yield from _leader(item, scale)
         case Offset():
-            yield from _offset_lines(item, scale)
+            yield from _dimension(item, scale)
         case _:
             yield item
 
 
-def leader_label(leader: Leader, scale: float) -> Label:
-    """The text of a leader, beside the end of its line."""
-    right = leader.to[0] >= leader.at[0]
-    gap = _TEXT_GAP * scale
-    at = leader.to[0] + (gap if right else -gap), leader.to[1] - TEXT_HEIGHT * scale / 2
-    align: Align = "left" if right else "right"
-    return Label(at, leader.text, TEXT_HEIGHT, Layer.NOTE, align, ground=True)
+def _leader(leader: Leader, scale: float) -> Iterator[Stroke]:
+    (x, y), (end_x, end_y) = leader.at, leader.to
+    yield Line(leader.at, leader.to, Layer.NOTE)
+    yield _arrow(leader.at, math.atan2(end_y - y, end_x - x), Layer.NOTE, scale)
+    right = end_x >= x
+    at = end_x + (_TEXT_GAP if right else -_TEXT_GAP) * scale, end_y - TEXT_HEIGHT * scale / 2
+    yield Label(at, leader.text, align="left" if right else "right", ground=True)
 
 
-def offset_label(offset: Offset, scale: float) -> Label:
-    """The text of a dimension: over the middle of its line, or beyond its end where it is wider."""
-    line = feet(offset)
-    angle = readable(line.direction)
-    gap = _TEXT_GAP * scale
-    if not _text_outside(offset, line, scale):
-        middle = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
-        at = along(middle, angle, 0.0, gap)
-        return Label(at, offset.text, TEXT_HEIGHT, offset.layer, "centre", angle)
-    end = along(line.end, line.run, _TAIL * scale + gap)
-    align: Align = "left" if math.cos(line.run - angle) > 0 else "right"
-    at = along(end, angle, 0.0, -TEXT_HEIGHT * scale / 2)
-    return Label(at, offset.text, TEXT_HEIGHT, offset.layer, align, angle, ground=True)
-
-
-def _text_outside(offset: Offset, line: Feet, scale: float) -> bool:
-    return line.length < text_width(offset.text, TEXT_HEIGHT * scale)
-
-
-def _offset_lines(offset: Offset, scale: float) -> Iterator[Line | Path]:
-    """From the measured points, between them, and arrows."""
-    line = feet(offset)
+def _dimension(offset: Offset, scale: float) -> Iterator[Stroke]:
+    """From the measured points, between them, arrows; the text over the line or beyond its end."""
+    line, layer = feet(offset), offset.layer
     for point, foot in ((offset.start, line.start), (offset.end, line.end)):
         gap, past = _EXTENSION_GAP * scale, _EXTENSION_PAST * scale
         if math.dist(point, foot) > gap:
             direction = math.atan2(foot[1] - point[1], foot[0] - point[0])
-            ends = along(point, direction, gap), along(foot, direction, past)
-            yield Line(*ends, offset.layer)
-    outside = line.length < 3 * ARROW_LENGTH * scale
+            yield Line(along(point, direction, gap), along(foot, direction, past), layer)
+    # From foot to foot: the other way where the end lies behind the start.
+    (x, y), (end_x, end_y) = line.start, line.end
+    forward = (end_x - x) * math.cos(line.direction) + (end_y - y) * math.sin(line.direction)
+    run = line.direction if forward >= 0 else line.direction + math.pi
+    is_short = line.length < 3 * ARROW_LENGTH * scale
+    is_wide = line.length < text_width(offset.text, TEXT_HEIGHT * scale)
     tail = _TAIL * scale
-    before = tail if outside else 0.0
-    after = tail if outside or _text_outside(offset, line, scale) else 0.0
-    ends = along(line.start, line.run, -before), along(line.end, line.run, after)
-    yield Line(*ends, offset.layer)
-    turn = math.pi if outside else 0.0
-    yield _arrow(line.start, line.run + turn, offset.layer, scale)
-    yield _arrow(line.end, line.run + turn + math.pi, offset.layer, scale)
+    before, after = tail if is_short else 0.0, tail if is_short or is_wide else 0.0
+    yield Line(along(line.start, run, -before), along(line.end, run, after), layer)
+    turn = math.pi if is_short else 0.0
+    yield _arrow(line.start, run + turn, layer, scale)
+    yield _arrow(line.end, run + turn + math.pi, layer, scale)
+
+    angle, gap = readable(line.direction), _TEXT_GAP * scale
+    if is_wide:
+        at = along(along(line.end, run, tail + gap), angle, 0.0, -TEXT_HEIGHT * scale / 2)
+        align: Align = "left" if math.cos(run - angle) > 0 else "right"
+    else:
+        at, align = along(((x + end_x) / 2, (y + end_y) / 2), angle, 0.0, gap), "centre"
+    yield Label(at, offset.text, TEXT_HEIGHT, layer, align, angle, ground=is_wide)
 
 
 def _arrow(tip: Point, direction: float, layer: Layer, scale: float) -> Path:
     """An open arrow whose strokes run from its tip in a direction."""
-    barbs = [
+    first, last = (
         along(tip, direction + turn, ARROW_LENGTH * scale)
         for turn in (_ARROW_HALF_ANGLE, -_ARROW_HALF_ANGLE)
-    ]
-    return Path((barbs[0], tip, barbs[1]), closed=False, layer=layer)
+    )
+    return Path((first, tip, last), closed=False, layer=layer)
 
 
 def extremes(item: Item, scale: float) -> Iterator[Point]:
@@ -192,19 +172,19 @@ def extremes(item: Item, scale: float) -> Iterator[Point]:
             yield from (item.start, item.end)
         case Path():
             yield from item.points
-        case Circle():
-            for quarter in range(4):
-                yield along(item.centre, quarter * math.pi / 2, item.radius)
-        case Arc():
-            yield from _extremes_of_arc(item)
+        case Arc() | Circle():
+            yield from _extremes_of_arc(item if isinstance(item, Arc) else whole_turn(item))
         case Label():
-            yield from _corners(item, scale)
+            height = item.height * scale
+            yield from corners(item, text_width(item.text, height), height)
         case Offset():
             yield from (item.start, item.end)
-            for part in (*_offset_lines(item, scale), offset_label(item, scale)):
+            for part in strokes_of(item, scale):
                 yield from extremes(part, scale)
         case Leader():
-            yield from (item.at, item.to, *_corners(leader_label(item, scale), scale))
+            for part in strokes_of(item, scale):
+                if not isinstance(part, Path):  # its arrow
+                    yield from extremes(part, scale)
 
 
 def _extremes_of_arc(arc: Arc) -> Iterator[Point]:
@@ -215,9 +195,8 @@ def _extremes_of_arc(arc: Arc) -> Iterator[Point]:
             yield along(arc.centre, direction, arc.radius)
 
 
-def _corners(label: Label, scale: float) -> Iterator[Point]:
-    height = label.height * scale
-    width = text_width(label.text, height)
+def corners(label: Label, width: float, height: float) -> Iterator[Point]:
+    """Corners of a text so wide and, above its base line, so high."""
     before = BEFORE[label.align] * width
     for distance in (-before, width - before):
         for left in (-HANGING * height, height):

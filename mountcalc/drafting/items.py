@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from enum import StrEnum
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias, TypeVar
 
 __all__ = [
     "TEXT_HEIGHT",
@@ -26,12 +26,15 @@ __all__ = [
     "Offset",
     "Path",
     "Point",
+    "Stroke",
+    "Way",
     "along",
     "around",
-    "bends",
     "mirrored",
     "moved",
+    "scaled",
     "sweep",
+    "way_of",
     "whole_turn",
 ]
 
@@ -144,7 +147,11 @@ class Leader:
     text: str
 
 
-Item: TypeAlias = Line | Arc | Circle | Path | Label | Offset | Leader
+Stroke: TypeAlias = Line | Arc | Circle | Path | Label
+"""What is left of items when dimensions and leaders are taken apart."""
+
+Item: TypeAlias = Stroke | Offset | Leader
+_Any = TypeVar("_Any", bound=Item)
 
 
 def along(point: Point, direction: float, distance: float, left: float = 0.0) -> Point:
@@ -156,7 +163,7 @@ def along(point: Point, direction: float, distance: float, left: float = 0.0) ->
     )
 
 
-def around(points: Iterator[Point] | list[Point]) -> Bounds:
+def around(points: Iterable[Point]) -> Bounds:
     """Smallest upright rectangle around points."""
     across, up = zip(*points, strict=True)
     return min(across), min(up), max(across), max(up)
@@ -172,8 +179,26 @@ def whole_turn(circle: Circle) -> Arc:
     return Arc(circle.centre, circle.radius, 0.0, 0.0, circle.layer)
 
 
-def bends(arc: Arc) -> Iterator[tuple[Point, Point, Point]]:
-    """The cubic curves that an arc is made of: two corners and the end of each."""
+Way: TypeAlias = tuple[Point, list[tuple[Point, ...]], bool]
+
+
+def way_of(line: Line | Arc | Circle | Path) -> Way:
+    """Where a pen begins, its steps, and whether it comes back to its start.
+
+    A step is the end of a straight line, or two corners and the end of a cubic curve.
+    """
+    match line:
+        case Line():
+            return line.start, [(line.end,)], False
+        case Path():
+            return line.points[0], [(point,) for point in line.points[1:]], line.closed
+        case Circle():
+            return (*way_of(whole_turn(line))[:2], True)
+        case Arc():
+            return along(line.centre, line.start, line.radius), list(_bends(line)), False
+
+
+def _bends(arc: Arc) -> Iterator[tuple[Point, ...]]:
     turn = sweep(arc)
     count = max(1, math.ceil(turn / _MOST_TURN))
     step = turn / count
@@ -188,14 +213,19 @@ def bends(arc: Arc) -> Iterator[tuple[Point, Point, Point]]:
         )
 
 
-def moved(item: Item, by: Point) -> Item:
+def moved(item: _Any, by: Point) -> _Any:
     """An item in another place."""
-    return _with_points(item, lambda point: (point[0] + by[0], point[1] + by[1]))
+    return _changed(item, lambda point: (point[0] + by[0], point[1] + by[1]))
+
+
+def scaled(item: _Any, times: float, texts: float = 1.0) -> _Any:
+    """An item so many times larger about the origin, its text by a factor of its own."""
+    return _changed(item, lambda point: (point[0] * times, point[1] * times), times, texts)
 
 
 def mirrored(item: Item) -> Item:
     """An item turned over about the vertical line x = 0; texts stay readable."""
-    item = _with_points(item, lambda point: (-point[0], point[1]))
+    item = _changed(item, lambda point: (-point[0], point[1]))
     match item:
         case Arc():
             return dataclasses.replace(item, start=math.pi - item.end, end=math.pi - item.start)
@@ -209,15 +239,19 @@ def mirrored(item: Item) -> Item:
             return item
 
 
-def _with_points(item: Item, change: Callable[[Point], Point]) -> Item:
-    match item:
-        case Arc() | Circle():
-            return dataclasses.replace(item, centre=change(item.centre))
-        case Path():
-            return dataclasses.replace(item, points=tuple(map(change, item.points)))
-        case Label():
-            return dataclasses.replace(item, at=change(item.at))
-        case Leader():
-            return dataclasses.replace(item, at=change(item.at), to=change(item.to))
-        case Line() | Offset():
-            return dataclasses.replace(item, start=change(item.start), end=change(item.end))
+def _changed(
+    item: _Any, place: Callable[[Point], Point], times: float = 1.0, texts: float = 1.0
+) -> _Any:
+    """An item with all its points elsewhere, its radius and its text's height so much larger."""
+    changed: dict[str, Any] = {}
+    for name in item.__slots__:
+        value = getattr(item, name)
+        if name == "points":
+            changed[name] = tuple(map(place, value))
+        elif name == "radius":
+            changed[name] = value * times
+        elif name == "height":
+            changed[name] = value * texts
+        elif isinstance(value, tuple):
+            changed[name] = place(value)
+    return dataclasses.replace(item, **changed)

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sizes import examples
 
-from mountcalc.drafting.annotations import leader_label, text_boxes
+from mountcalc.drafting.annotations import label_of, text_boxes
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Path
 from mountcalc.drafting.names.callouts import callouts
@@ -182,7 +182,7 @@ def test_names_go_elsewhere_rather_than_let_leaders_cross():
 def test_a_name_at_true_scale_stays_in_its_room():
     wanted = [(((0.099, 0.05),), "slot for a long name")]
     (found,) = callouts(wanted, [], 1.0, (0.0, 0.0, 0.1, 0.1))
-    label = leader_label(found, 1.0)
+    label = label_of(found, 1.0)
     assert label.align == "right"
     assert shapely.box(0, 0, 0.1, 0.1).contains(boxes_of([found], 1.0)[0])
 

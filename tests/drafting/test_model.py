@@ -9,10 +9,9 @@ import pytest
 from mountcalc.drafting.annotations import (
     extremes,
     feet,
-    leader_label,
-    lines_of,
-    offset_label,
+    label_of,
     readable,
+    strokes_of,
     text_width,
 )
 from mountcalc.drafting.drawing import Drawing
@@ -151,7 +150,7 @@ def test_texts_are_read_from_below_or_from_the_right(direction, angle):
 def test_arrows_touch_the_ends_and_stand_outside_a_short_dimension(length, back):
     end = (-length if back else length, 0.0)
     offset = Offset((0, 0), end, 0.01, "x", direction=0.0)
-    arrows = [line for line in lines_of(offset, 1.0) if isinstance(line, Path)]
+    arrows = [line for line in strokes_of(offset, 1.0) if isinstance(line, Path)]
     assert sorted(arrow.points[1] for arrow in arrows) == sorted([(0.0, 0.01), (end[0], 0.01)])
     low, high = sorted((0.0, end[0]))
     barbs = [point[0] for arrow in arrows for point in (arrow.points[0], arrow.points[2])]
@@ -160,7 +159,7 @@ def test_arrows_touch_the_ends_and_stand_outside_a_short_dimension(length, back)
 
 
 def test_text_of_a_dimension_is_over_the_middle_of_its_line():
-    label = offset_label(Offset((0, 0), (0.1, 0), 0.02, "100 mm"), 2.0)
+    label = label_of(Offset((0, 0), (0.1, 0), 0.02, "100 mm"), 2.0)
     assert label.at[0] == pytest.approx(0.05)
     assert label.at[1] == pytest.approx(0.022)
     assert (label.align, label.height) == ("centre", TEXT_HEIGHT)
@@ -168,7 +167,7 @@ def test_text_of_a_dimension_is_over_the_middle_of_its_line():
 
 @pytest.mark.parametrize(("to", "align"), [((0.1, 0.1), "left"), ((-0.1, 0.1), "right")])
 def test_text_of_a_leader_goes_on_where_its_line_ends(to, align):
-    label = leader_label(Leader((0, 0), to, "pin"), 1.0)
+    label = label_of(Leader((0, 0), to, "pin"), 1.0)
     assert label.align == align
     assert abs(label.at[0]) == pytest.approx(0.101)
     assert label.at[1] + TEXT_HEIGHT / 2 == pytest.approx(0.1)
@@ -177,7 +176,7 @@ def test_text_of_a_leader_goes_on_where_its_line_ends(to, align):
 @pytest.mark.parametrize("turn", [0.0, 1.0, math.pi / 2, 2.5, math.pi, 4.0])
 def test_text_of_a_short_dimension_stands_clear_of_its_extension_lines(turn):
     end = (0.005 * math.cos(turn), 0.005 * math.sin(turn))
-    label = offset_label(Offset((0, 0), end, 0.01, "13/64 in"), 1.0)
+    label = label_of(Offset((0, 0), end, 0.01, "13/64 in"), 1.0)
     corners = [
         x * math.cos(turn) + y * math.sin(turn) for x, y in extremes(label, 1.0)
     ]  # along the measured direction

@@ -11,8 +11,9 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.drafting.paper.marks import match_marks
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.sheets import PAPERS, Extent, Kept, best_grid, count_cut
-from mountcalc.drafting.paper.whole import Taken, kept_whole, text_box, whole_texts, within
+from mountcalc.drafting.paper.sheets import PAPERS, Extent, best_grid, count_cut
+from mountcalc.drafting.paper.text import text_box
+from mountcalc.drafting.paper.whole import Taken, kept_whole, whole_texts, within
 
 PLACES = st.floats(0.02, 0.85)
 
@@ -26,13 +27,16 @@ def extents(draw):
 
 @given(st.lists(extents(), max_size=25), st.lists(extents(), max_size=10))
 def test_no_more_is_cut_than_with_the_drawing_in_the_middle(texts, pieces):
-    bounds, kept = (0.0, 0.0, 0.92, 0.92), Kept(tuple(texts), tuple(pieces))
-    _, chosen = best_grid(bounds, PAPERS["a4"], kept)
+    bounds = (0.0, 0.0, 0.92, 0.92)
+    _, chosen = best_grid(bounds, PAPERS["a4"], texts, pieces)
     _, centred = best_grid(bounds, PAPERS["a4"])
-    assert count_cut(chosen, kept) <= count_cut(centred, kept)
+    after, before = (
+        [count_cut(grid, extents) for extents in (texts, pieces)] for grid in (chosen, centred)
+    )
+    assert after <= before
     windows = [chosen.window(*place) for place in chosen.places()]
     cut = sum(not any(within(text.bounds, window) for window in windows) for text in texts)
-    assert count_cut(chosen, kept)[0] == cut
+    assert after[0] == cut
     assert min(window[0] for window in windows) <= 0.0
     assert max(window[2] for window in windows) >= 0.92
     assert min(window[1] for window in windows) <= 0.0
@@ -70,8 +74,8 @@ def test_the_text_of_a_dimension_slides_along_its_line_into_one_sheet():
 
 def test_the_joint_spares_a_hole_and_a_name():
     drawing = long_board()
-    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
-    assert count_cut(grid, kept_whole(drawing)) == (0, 0)
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], *kept_whole(drawing))
+    assert [count_cut(grid, extents) for extents in kept_whole(drawing)] == [0, 0]
 
 
 def test_what_is_whole_stays_where_it_was():
@@ -134,7 +138,7 @@ def test_a_text_that_one_sheet_shows_whole_is_not_seen_in_part_on_its_neighbour(
     texts = {f"name {number}" for number in range(20)}
     row = tuple(Label((0.018 * number, 0.05), text) for number, text in enumerate(sorted(texts)))
     drawing = dataclasses.replace(long_board(), items=(*long_board().items[:1], *row))
-    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], *kept_whole(drawing))
     tiles = on_tiles(drawing, "a4")
     windows = [grid.window(*place) for place in grid.places()]
     assert len(tiles) > 1
@@ -203,7 +207,7 @@ def test_a_joint_cuts_a_name_that_can_be_moved_before_it_cuts_a_hole():
     name = Leader((0.185, 0.05), (0.19, 0.06), "name of a hole")
     hole = Circle((0.19, 0.03), 0.02, Layer.DRILL)
     drawing = dataclasses.replace(long_board(), items=(*long_board().items[:1], hole, name))
-    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], kept_whole(drawing))
-    assert count_cut(grid, kept_whole(drawing))[1] == 0
+    _, grid = best_grid((-0.003, -0.03, 0.373, 0.103), PAPERS["a4"], *kept_whole(drawing))
+    assert count_cut(grid, kept_whole(drawing)[1]) == 0
     (text,) = (one for one in whole_texts(drawing, grid) if isinstance(one, Label))
     assert in_one(text, grid)

@@ -6,10 +6,9 @@ import math
 import pytest
 import shapely
 
-from mountcalc.drafting.annotations import text_boxes
+from mountcalc.drafting.annotations import plain_strokes, text_boxes
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Path
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.drafting.paper.sheets import plain_strokes
 
 SOLID = {Layer.CUT, Layer.VISIBLE, Layer.DIMENSION, Layer.NOTE}
 NOTHING = 1e-4  # [m] on paper

@@ -305,13 +305,13 @@ def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
 
 
 def test_texts_stand_clear_of_each_other(scenario_file):
-    from mountcalc.drafting.annotations import extremes, leader_label, offset_label
+    from mountcalc.drafting.annotations import extremes, label_of
 
     drawing = guard_panel(Build(read_scenario(str(scenario_file))))
     labels = [item for item in drawing.items if isinstance(item, Label)]
-    labels += [leader_label(item, 1.0) for item in drawing.items if isinstance(item, Leader)]
+    labels += [label_of(item, 1.0) for item in drawing.items if isinstance(item, Leader)]
     labels += [
-        offset_label(item, 1.0) for item in drawing.items if isinstance(item, Offset) and item.text
+        label_of(item, 1.0) for item in drawing.items if isinstance(item, Offset) and item.text
     ]
     boxes = []
     for label in labels:

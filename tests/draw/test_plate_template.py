@@ -266,18 +266,18 @@ def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
 
 
 def test_every_dimension_is_true_and_stands_apart(scenario_file):
-    from mountcalc.drafting.annotations import extremes, leader_label, offset_label
+    from mountcalc.drafting.annotations import extremes, label_of
 
     scenario = read_scenario(str(scenario_file))
     drawing = plate_template(Build(scenario))
     labels = [item for item in drawing.items if isinstance(item, Label)]
     for item in drawing.items:
         if isinstance(item, Leader):
-            labels.append(leader_label(item, 1.0))
+            labels.append(label_of(item, 1.0))
         if isinstance(item, Offset):
             if not item.text:  # it stands beside the dimension
                 continue
-            labels.append(offset_label(item, 1.0))
+            labels.append(label_of(item, 1.0))
             axis = 0 if abs(math.cos(item.direction)) > 0.5 else 1
             number, fine = run_of(item.text), 1e-4 if "mm" in item.text else INCH / 63
             assert abs(item.end[axis] - item.start[axis]) == pytest.approx(number, abs=fine)

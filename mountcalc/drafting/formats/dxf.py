@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
 import io
 import math
-from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping
 
 from ezdxf import options  # type: ignore[attr-defined]  # not in its __all__
 from ezdxf.document import Drawing as Document
@@ -19,9 +17,9 @@ from mountcalc.drafting.annotations import (
     ARROW_LENGTH,
     BEFORE,
     feet,
-    lines_of,
-    offset_label,
+    plain_strokes,
     readable,
+    strokes_of,
 )
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.contours import Contour, joined
@@ -29,20 +27,20 @@ from mountcalc.drafting.items import (
     TEXT_HEIGHT,
     Align,
     Arc,
-    Bounds,
     Circle,
     Label,
     Line,
     Offset,
     Path,
     Point,
+    Stroke,
     along,
     around,
+    scaled,
     sweep,
 )
-from mountcalc.drafting.paper.sheets import LINES, Stroke, plain_strokes, scaled, span
-from mountcalc.drafting.paper.text import cautions, heading, notes, printed, stacked, text_width
-from mountcalc.drafting.paper.whole import text_box
+from mountcalc.drafting.paper.sheets import LINES, span
+from mountcalc.drafting.paper.text import heading, listed, printed, stacked, text_box, text_width
 
 __all__ = ["dxf"]
 
@@ -64,49 +62,21 @@ _ALIGNMENTS: Mapping[Align, TextEntityAlignment] = {
 
 def dxf(drawing: Drawing) -> bytes:
     """A drawing as a DXF file."""
-    with _without_clock():
-        return _written(drawing)
-
-
-@contextmanager
-def _without_clock() -> Iterator[None]:
-    """No times and no random identifiers in files, which would make no two of them alike."""
+    # No times and no random identifiers, which would make no two files alike.
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
-        yield
+        return _written(drawing)
     finally:
         options.write_fixed_meta_data_for_testing = before
 
 
 def _written(drawing: Drawing) -> bytes:
+    scale = drawing.scale
     document = new(_VERSION, units=MM)
     document.header["$MEASUREMENT"] = 1
     document.header["$LWDISPLAY"] = 1  # widths of lines are shown
     document.styles.add(_STYLE, font="DejaVuSans.ttf")
-    _add_layers(document, drawing.scale)
-    _add_dimension_style(document, drawing.scale)
-    texts = _texts(drawing)
-    _add_items(document, drawing, texts)
-    _show_all(document, drawing, texts)
-    for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in the order of a set
-        document.classes.add_class(kind)
-    stream = io.StringIO()
-    document.write(stream)
-    return stream.getvalue().encode("utf-8")
-
-
-def _add_items(document: Document, drawing: Drawing, texts: Iterable[Stroke]) -> None:
-    space, scale = document.modelspace(), drawing.scale
-    others = [item for item in drawing.items if not isinstance(item, Offset)]
-    for stroke in (*joined(plain_strokes(others, scale)), *texts):
-        _add(space, stroke, scale)
-    for item in drawing.items:
-        if isinstance(item, Offset):
-            _add_dimension(document, item, scale)
-
-
-def _add_layers(document: Document, scale: float) -> None:
     for layer, look in LINES.items():
         line = "CONTINUOUS"
         if look.dashes:
@@ -118,9 +88,23 @@ def _add_layers(document: Document, scale: float) -> None:
         width = round(look.width * 100)
         added = document.layers.add(str(layer), color=look.colour, linetype=line, lineweight=width)
         added.description = look.meaning
+    _add_dimension_style(document, scale)
+    texts = _texts(drawing)
+    others = [item for item in drawing.items if not isinstance(item, Offset)]
+    for stroke in (*joined(plain_strokes(others, scale)), *texts):
+        _add(document.modelspace(), stroke, scale)
+    for item in drawing.items:
+        if isinstance(item, Offset):
+            _add_dimension(document, item, scale)
+    _show_all(document, [*plain_strokes(drawing.items, scale), *texts], scale)
+    for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in the order of a set
+        document.classes.add_class(kind)
+    stream = io.StringIO()
+    document.write(stream)
+    return stream.getvalue().encode("utf-8")
 
 
-def _texts(drawing: Drawing) -> tuple[Stroke, ...]:
+def _texts(drawing: Drawing) -> list[Stroke]:
     """Title, cautions and notes below the drawing, in real size."""
     left, bottom, right, _ = drawing.bounds()
     scale = drawing.scale
@@ -128,27 +112,25 @@ def _texts(drawing: Drawing) -> tuple[Stroke, ...]:
     said = "1:1 in the file"
     if scale > 1:
         said += f", texts for a print at 1:{scale:g}"
-    rows = [*heading(drawing, said, room), *cautions(drawing, room), *notes(drawing, room)]
+    cautions = listed("Cautions", drawing.cautions, room)
+    rows = [*heading(drawing, said, room), *cautions, *listed("Notes", drawing.notes, room)]
     at = left / scale, bottom / scale - _TEXT_GAP
-    return tuple(scaled(stroke, scale) for stroke in stacked(rows, at))
+    return [scaled(stroke, scale) for stroke in stacked(rows, at)]
 
 
-def _show_all(document: Document, drawing: Drawing, texts: Iterable[Stroke]) -> None:
-    strokes = [*plain_strokes(drawing.items, drawing.scale), *texts]
-    boxes = [_box(stroke, drawing.scale) for stroke in strokes]
-    left, bottom, right, top = around([corner for box in boxes for corner in (box[:2], box[2:])])
+def _show_all(document: Document, strokes: Iterable[Stroke], scale: float) -> None:
+    """What a program shows first: all of it, texts measured in the font and with some air."""
+    boxes = [
+        text_box(scaled(one, 1.0, scale), _AIR * one.height * scale)
+        if isinstance(one, Label)
+        else span([one])
+        for one in strokes
+    ]
+    left, bottom, right, top = around(corner for box in boxes for corner in (box[:2], box[2:]))
     low, high = _millimetres((left, bottom)), _millimetres((right, top))
     document.modelspace().reset_extents((*low, 0), (*high, 0))
     middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
     document.set_modelspace_vport(max(high[1] - low[1], high[0] - low[0]), center=middle)
-
-
-def _box(stroke: Stroke, scale: float) -> Bounds:
-    """What a stroke covers, a text measured in the font and with some air."""
-    if isinstance(stroke, Label):
-        label = dataclasses.replace(stroke, height=stroke.height * scale)
-        return text_box(label, _AIR * label.height)
-    return span([stroke])
 
 
 def _add_dimension_style(document: Document, scale: float) -> None:
@@ -167,17 +149,20 @@ def _add_dimension_style(document: Document, scale: float) -> None:
 
 
 def _add_dimension(document: Document, offset: Offset, scale: float) -> None:
-    """Add a dimension."""
-    line = feet(offset)
+    line, strokes = feet(offset), [*strokes_of(offset, scale)]
+    label = strokes[-1]
+    assert isinstance(label, Label)
     angle = readable(line.direction)
-    label = offset_label(offset, scale)
-    first, second = _in_reading_order(offset, angle)
+    # The measured points as they follow each other along the text: it is above its line then.
+    across, up = offset.end[0] - offset.start[0], offset.end[1] - offset.start[1]
+    ends = [_millimetres(offset.start), _millimetres(offset.end)]
+    first, second = ends if across * math.cos(angle) + up * math.sin(angle) >= 0 else ends[::-1]
     entity = (
         document.modelspace()
         .add_linear_dim(
             base=_millimetres(line.start),
-            p1=_millimetres(first),
-            p2=_millimetres(second),
+            p1=first,
+            p2=second,
             angle=math.degrees(angle),
             text=printed(offset.text),
             dimstyle=_STYLE,
@@ -185,30 +170,18 @@ def _add_dimension(document: Document, offset: Offset, scale: float) -> None:
         )
         .dimension
     )
-    entity.dxf.text_midpoint = _millimetres(_middle(label, scale))
+    height = label.height * scale
+    before = (0.5 - BEFORE[label.align]) * text_width(printed(label.text), height)
+    middle = along(label.at, label.angle, before, height / 2)
+    entity.dxf.text_midpoint = _millimetres(middle)
     entity.dxf.attachment_point = _MIDDLE
     if label.align != "centre":
         entity.dxf.dimtype |= _PLACED_TEXT
     # What is seen of a dimension is a block of its own: the same strokes as on paper.
     block = document.blocks.new_anonymous_block(type_char="D")
-    for stroke in (*lines_of(offset, scale), label):
+    for stroke in strokes:
         _add(block, stroke, scale)
     entity.dxf.geometry = block.name
-
-
-def _in_reading_order(offset: Offset, angle: float) -> tuple[Point, Point]:
-    """The measured points as they follow each other along the text: it is above its line then."""
-    across, up = offset.end[0] - offset.start[0], offset.end[1] - offset.start[1]
-    if across * math.cos(angle) + up * math.sin(angle) >= 0:
-        return offset.start, offset.end
-    return offset.end, offset.start
-
-
-def _middle(label: Label, scale: float) -> Point:
-    """The middle of a text."""
-    height = label.height * scale
-    before = (0.5 - BEFORE[label.align]) * text_width(printed(label.text), height)
-    return along(label.at, label.angle, before, height / 2)
 
 
 def _millimetres(point: Point) -> Point:
@@ -217,7 +190,6 @@ def _millimetres(point: Point) -> Point:
 
 
 def _add(space: BaseLayout, stroke: Stroke | Contour, scale: float) -> None:
-    """Add a stroke."""
     layer = {"layer": str(stroke.layer)}
     match stroke:
         case Contour():

@@ -12,19 +12,8 @@ from fpdf.drawing import PaintedPath
 from fpdf.drawing_primitives import DeviceGray
 
 from mountcalc.drafting.annotations import BEFORE, HANGING
-from mountcalc.drafting.items import (
-    Arc,
-    Circle,
-    Label,
-    Layer,
-    Line,
-    Path,
-    Point,
-    along,
-    bends,
-    whole_turn,
-)
-from mountcalc.drafting.paper.sheets import LINES, Page, Patch, Stroke
+from mountcalc.drafting.items import Label, Layer, Stroke, way_of
+from mountcalc.drafting.paper.sheets import LINES, Page, Patch
 from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, font_file, printed, text_width
 
 __all__ = ["pdf"]
@@ -71,62 +60,38 @@ def _within(file: FPDF, page: Page, patch: Patch) -> Iterator[None]:
 
 
 def _draw_lines(file: FPDF, page: Page, strokes: Iterable[Stroke]) -> None:
-    """All lines of an ink are one path."""
+    """All lines of a layer are one path."""
     paths: dict[Layer, PaintedPath] = {}
     for stroke in strokes:
-        if not isinstance(stroke, Label):
-            if stroke.layer not in paths:
-                paths[stroke.layer] = _path(stroke.layer)
-            _add(paths[stroke.layer], stroke, page.height)
-    if paths:
-        with file.drawing_context() as drawn:
-            for path in paths.values():
-                drawn.add_item(path, clone=False)
-
-
-def _path(layer: Layer) -> PaintedPath:
-    look = LINES[layer]
-    path = PaintedPath()
-    path.auto_close = False
-    path.style.fill_color = None
-    path.style.stroke_color = DeviceGray(0)
-    path.style.stroke_width = look.width
-    path.style.stroke_cap_style = "butt"
-    path.style.stroke_join_style = "miter"
-    path.style.stroke_dash_pattern = look.dashes
-    return path
-
-
-def _add(path: PaintedPath, stroke: Line | Arc | Circle | Path, height: float) -> None:
-    match stroke:
-        case Line():
-            path.move_to(*_down(stroke.start, height))
-            path.line_to(*_down(stroke.end, height))
-        case Path():
-            path.move_to(*_down(stroke.points[0], height))
-            for point in stroke.points[1:]:
-                path.line_to(*_down(point, height))
-            if stroke.closed:
-                path.close()
-        case Circle():
-            _add(path, whole_turn(stroke), height)
+        if isinstance(stroke, Label):
+            continue
+        path = paths.setdefault(stroke.layer, PaintedPath())
+        start, steps, closed = way_of(stroke)
+        path.move_to(start[0] * _MM, (page.height - start[1]) * _MM)
+        for step in steps:
+            # The format counts down from the top.
+            numbers = [number for x, y in step for number in (x * _MM, (page.height - y) * _MM)]
+            (path.line_to if len(step) == 1 else path.curve_to)(*numbers)
+        if closed:
             path.close()
-        case Arc():
-            path.move_to(*_down(along(stroke.centre, stroke.start, stroke.radius), height))
-            for corners in bends(stroke):
-                first, second, end = (_down(corner, height) for corner in corners)
-                path.curve_to(*first, *second, *end)
-
-
-def _down(point: Point, height: float) -> Point:
-    """A point as the format counts: down from the top."""
-    return point[0] * _MM, (height - point[1]) * _MM
+    if not paths:
+        return
+    with file.drawing_context() as drawn:
+        for layer, path in paths.items():
+            path.auto_close = False
+            path.style.fill_color = None
+            path.style.stroke_color = DeviceGray(0)
+            path.style.stroke_width = LINES[layer].width
+            path.style.stroke_cap_style = "butt"
+            path.style.stroke_join_style = "miter"
+            path.style.stroke_dash_pattern = LINES[layer].dashes
+            drawn.add_item(path, clone=False)
 
 
 def _write(file: FPDF, page: Page, label: Label) -> None:
     text = printed(label.text)
     width = text_width(text, label.height)
-    x, y = _down(label.at, page.height)
+    x, y = label.at[0] * _MM, (page.height - label.at[1]) * _MM
     left = x - BEFORE[label.align] * width * _MM
     file.set_font(_FONT, size=label.height * POINTS_PER_HEIGHT)
     with file.rotation(math.degrees(label.angle), x, y) if label.angle else nullcontext():

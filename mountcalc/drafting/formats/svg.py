@@ -14,19 +14,18 @@ from mountcalc.drafting.items import (
     Arc,
     Circle,
     Label,
-    Layer,
     Line,
     Path,
     Point,
+    Stroke,
     along,
     sweep,
 )
-from mountcalc.drafting.paper.sheets import LINES, Page, Stroke
+from mountcalc.drafting.paper.sheets import LINES, Page
 from mountcalc.drafting.paper.text import CAPITAL, printed, text_width
 
 __all__ = ["svg"]
 
-_NAMESPACE = "http://www.w3.org/2000/svg"
 # The centre of an arc that turns about half is ill defined by its ends and radius.
 _MOST_TURN = math.pi / 2
 _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
@@ -35,47 +34,35 @@ _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "
 def svg(page: Page, title: str) -> bytes:
     """A page as an SVG file; one user unit is a millimetre."""
     wide, high = _number(page.width), _number(page.height)
-    root = ET.Element(
-        "svg",
-        {
-            "xmlns": _NAMESPACE,
-            "width": f"{wide}mm",
-            "height": f"{high}mm",
-            "viewBox": f"0 0 {wide} {high}",
-        },
-    )
+    size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
+    root = ET.Element("svg", {"xmlns": "http://www.w3.org/2000/svg", **size})
     ET.SubElement(root, "title").text = printed(title)
     for workpiece in (True, False):
-        strokes = joined(
-            stroke
-            for patch in page.patches
-            if patch.workpiece is workpiece
-            for stroke in patch.strokes
-        )
-        for layer in Layer:
+        patches = [patch for patch in page.patches if patch.workpiece is workpiece]
+        strokes = joined(stroke for patch in patches for stroke in patch.strokes)
+        for layer, look in LINES.items():
             mine = [stroke for stroke in strokes if stroke.layer is layer]
-            if mine:
-                # The samples of lines on the sheet must not be cut: they are a group of their own.
-                group = ET.SubElement(root, "g", _group(layer, "" if workpiece else "SHEET-"))
-                # Texts come last: where they have a ground it hides the lines under it.
-                for stroke in sorted(mine, key=lambda one: isinstance(one, Label)):
-                    _add(group, stroke, page.height)
+            if not mine:
+                continue
+            group = ET.SubElement(
+                root,
+                "g",
+                {
+                    # The samples of lines on the sheet must not be cut: they are of their own.
+                    "id": f"{'' if workpiece else 'SHEET-'}{layer}",
+                    "fill": "none",
+                    "stroke": "black",
+                    "stroke-width": f"{look.width:g}",
+                },
+            )
+            if look.dashes:
+                group.set("stroke-dasharray", " ".join(f"{dash:g}" for dash in look.dashes))
+            # Texts come last: where they have a ground it hides the lines under it.
+            for stroke in sorted(mine, key=lambda one: isinstance(one, Label)):
+                _add(group, stroke, page.height)
     ET.indent(root)
     content: bytes = ET.tostring(root, encoding="utf-8", xml_declaration=True)
     return content
-
-
-def _group(layer: Layer, prefix: str) -> dict[str, str]:
-    look = LINES[layer]
-    group = {
-        "id": f"{prefix}{layer}",
-        "fill": "none",
-        "stroke": "black",
-        "stroke-width": f"{look.width:g}",
-    }
-    if look.dashes:
-        group["stroke-dasharray"] = " ".join(f"{dash:g}" for dash in look.dashes)
-    return group
 
 
 def _number(metres: float) -> str:
@@ -99,10 +86,15 @@ def _add(group: ET.Element, stroke: Stroke | Contour, height: float) -> None:
             ET.SubElement(group, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
         case Path():
             points = " ".join(",".join(_place(point, height)) for point in stroke.points)
-            name = "polygon" if stroke.closed else "polyline"
-            ET.SubElement(group, name, {"points": points})
+            ET.SubElement(group, "polygon" if stroke.closed else "polyline", {"points": points})
         case Arc() if sweep(stroke) < math.tau:
-            ET.SubElement(group, "path", {"d": _arc(stroke, height)})
+            start, end = (
+                " ".join(_place(along(stroke.centre, angle, stroke.radius), height))
+                for angle in (stroke.start, stroke.end)
+            )
+            radius, large = _number(stroke.radius), int(sweep(stroke) > math.pi)
+            way = f"M {start} A {radius} {radius} 0 {large} 0 {end}"
+            ET.SubElement(group, "path", {"d": way})
         case Circle() | Arc():
             x, y = _place(stroke.centre, height)
             ET.SubElement(group, "circle", {"cx": x, "cy": y, "r": _number(stroke.radius)})
@@ -122,46 +114,32 @@ def _contour(contour: Contour, height: float) -> str:
     return " ".join((*steps, "Z"))
 
 
-def _arc(arc: Arc, height: float) -> str:
-    start, end = (
-        " ".join(_place(along(arc.centre, angle, arc.radius), height))
-        for angle in (arc.start, arc.end)
-    )
-    radius = _number(arc.radius)
-    large = int(sweep(arc) > math.pi)
-    return f"M {start} A {radius} {radius} 0 {large} 0 {end}"
-
-
-def _add_text(group: ET.Element, label: Label, height: float) -> None:
-    x, y = _place(label.at, height)
+def _add_text(group: ET.Element, label: Label, page_height: float) -> None:
+    x, y = _place(label.at, page_height)
+    text, height = printed(label.text), label.height
     turn = {}
     if label.angle:
         turn["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
     if label.ground:
-        ET.SubElement(group, "rect", {**_ground(label, height), **turn})
-    text = {
+        width = text_width(text, height)
+        corner = label.at[0] - BEFORE[label.align] * width, label.at[1] + height
+        left, top = _place(corner, page_height)
+        ground = {
+            "x": left,
+            "y": top,
+            "width": _number(width),
+            "height": _number((1 + HANGING) * height),  # and what hangs below the line
+            "fill": "white",
+            "stroke": "none",
+        }
+        ET.SubElement(group, "rect", {**ground, **turn})
+    look = {
         "x": x,
         "y": y,
         "font-family": "DejaVu Sans, Verdana, sans-serif",
-        "font-size": _number(label.height / CAPITAL),
+        "font-size": _number(height / CAPITAL),
         "text-anchor": _ANCHORS[label.align],
         "fill": "black",
         "stroke": "none",
-        **turn,
     }
-    ET.SubElement(group, "text", text).text = printed(label.text)
-
-
-def _ground(label: Label, height: float) -> dict[str, str]:
-    """The white under a text that is not turned."""
-    width = text_width(printed(label.text), label.height)
-    left = label.at[0] - BEFORE[label.align] * width
-    x, y = _place((left, label.at[1] + label.height), height)
-    return {
-        "x": x,
-        "y": y,
-        "width": _number(width),
-        "height": _number((1 + HANGING) * label.height),  # and what hangs below the line
-        "fill": "white",
-        "stroke": "none",
-    }
+    ET.SubElement(group, "text", {**look, **turn}).text = text

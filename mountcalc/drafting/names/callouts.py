@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.annotations import extremes, leader_label, text_boxes
+from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import SMALLEST_ROOMS
 from mountcalc.drafting.items import Bounds, Item, Layer, Leader, Point, around, mirrored
 from mountcalc.drafting.names.choice import (
@@ -211,7 +211,7 @@ def _all_round(at: Floats, text: str, reach: float) -> Places:
     lines = np.concatenate([tips, ends], axis=-1).reshape(-1, 4)
     # The text's rectangle about the end of a leader that comes from its other side.
     names = [Leader((-way, 0.0), (0.0, 0.0), text) for way in (-1.0, 1.0)]
-    beside = np.array([around(extremes(leader_label(name, 1.0), 1.0)) for name in names])
+    beside = np.array(text_boxes(names, 1.0))
     is_right = (lines[:, 2] >= lines[:, 0]).astype(int)
     return Places(lines, np.tile(lines[:, 2:], 2) + beside[is_right], np.zeros(len(lines)))
 

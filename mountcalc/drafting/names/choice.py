@@ -10,8 +10,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.annotations import lines_of
-from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Item, Line, Path, sweep
+from mountcalc.drafting.annotations import strokes_of
+from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Item, Label, Line, Path, sweep
 
 __all__ = [
     "HARD",
@@ -40,9 +40,8 @@ Floats = NDArray[np.float64]
 
 def pieces(item: Item, scale: float) -> Floats:
     """Straight pieces of an item's lines, a row for each: x and y of its start, of its end."""
-    return np.concatenate(
-        [np.empty((0, 4)), *(chords(one, scale) for one in lines_of(item, scale))]
-    )
+    lines = (one for one in strokes_of(item, scale) if not isinstance(one, Label))
+    return np.concatenate([np.empty((0, 4)), *(chords(one, scale) for one in lines)])
 
 
 def chords(line: Line | Arc | Circle | Path, scale: float) -> Floats:

@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable, Iterator
+from typing import TypeAlias
 
-from mountcalc.drafting.items import TEXT_HEIGHT, Align, Bounds, Label, Layer, Line, Path, Point
-from mountcalc.drafting.paper.sheets import MARGIN, STRIP, Grid, Stroke, scaled, shifted, span
-from mountcalc.drafting.paper.text import cut_to, text_width
-from mountcalc.drafting.paper.whole import Taken, cross, text_box, within
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Align,
+    Bounds,
+    Label,
+    Layer,
+    Line,
+    Path,
+    Point,
+    Stroke,
+    scaled,
+)
+from mountcalc.drafting.paper.sheets import MARGIN, STRIP, Grid, shifted, span
+from mountcalc.drafting.paper.text import cut_to, text_box, text_width
+from mountcalc.drafting.paper.whole import CROSS, Taken, cross, within
 from mountcalc.scenario.model import Display
 
-__all__ = [
-    "Strip",
-    "frame",
-    "match_marks",
-    "on_map",
-    "page_map",
-    "strip",
-]
+__all__ = ["Tile", "frame", "match_marks", "on_map", "page_map", "strip"]
 
 # Step [m], number of steps, and name of the whole bar.
 _BAR = {Display.INCH: (0.0254, 4, "4 in"), Display.METRIC: (0.010, 10, "100 mm")}
 _TICK, _END_TICK = 0.0015, 0.003
-_CROSS = 0.004  # half length of a match mark
 _NAME_GAP = 0.001  # from a cross to its name
 _NAME_AIR = 0.0008  # kept free around a name, which stands on white [m]
 _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
@@ -31,38 +35,35 @@ _ALPHABET = 26
 _SMALL_MAP = (0.020, 0.0135)
 _FIRST_LINE, _SECOND_LINE, _BAR_LINE, _MAP = 0.0235, 0.0175, 0.0045, 0.002  # above the margin [m]
 
-
-@dataclasses.dataclass(frozen=True, slots=True)
-class Strip:
-    """What a page's strip says: scale such as "1:1", page such as "page 2 of 7", where it belongs.
-
-    ``tile`` is grid, column and row where the page is one of tiles; ``display`` the bar's unit.
-    """
-
-    title: str
-    scale: str
-    page: str
-    place: str = ""
-    tile: tuple[Grid, int, int] | None = None
-    display: Display = Display.METRIC
+Tile: TypeAlias = tuple[Grid, int, int]
+"""A grid, and column and row of one of its tiles."""
 
 
-def strip(said: Strip, width: float) -> tuple[Stroke, ...]:
-    """The strip of a page."""
+def strip(
+    drawing: Drawing, scale: float, width: float, at: tuple[str, str], tile: Tile | None = None
+) -> tuple[Stroke, ...]:
+    """The strip of a page: ``at`` is which page it is, and where it belongs."""
     right = width - MARGIN
-    room = right - MARGIN - text_width(said.page, TEXT_HEIGHT) - 0.005
+    page, place = at
+    room = right - MARGIN - text_width(page, TEXT_HEIGHT) - 0.005
     first, second = MARGIN + _FIRST_LINE, MARGIN + _SECOND_LINE
     strokes: list[Stroke] = [
         Line((MARGIN, MARGIN + STRIP), (right, MARGIN + STRIP), Layer.NOTE),
-        Label((MARGIN, first), cut_to(said.title, TEXT_HEIGHT, room)),
-        Label((right, first), said.page, align="right"),
-        Label((MARGIN, second), cut_to(said.place, TEXT_HEIGHT, 0.13)),
-        Label((right, second), f"scale {said.scale}", align="right"),
-        *_bar((MARGIN, MARGIN + _BAR_LINE), said.display),
+        Label((MARGIN, first), cut_to(drawing.title, TEXT_HEIGHT, room)),
+        Label((right, first), page, align="right"),
+        Label((MARGIN, second), cut_to(place, TEXT_HEIGHT, 0.13)),
+        Label((right, second), f"scale 1:{scale:g}", align="right"),
+        *_bar((MARGIN, MARGIN + _BAR_LINE), drawing.display),
     ]
-    if said.tile is not None:
-        grid, column, row = said.tile
-        small = _place_map(grid, _SMALL_MAP, (column, row))
+    if tile is not None:
+        grid, *here = tile
+        left, bottom, end, top = grid.cell(*here)
+        crossed = (
+            Line((left, bottom), (end, top), Layer.NOTE),
+            Line((left, top), (end, bottom), Layer.NOTE),
+        )
+        cells = [frame(grid.cell(*one)) for one in grid.places()]
+        small = on_map(grid, _SMALL_MAP, (*cells, *crossed))
         strokes.extend(shifted(small, (right - span(small)[2], MARGIN + _MAP)))
     return tuple(strokes)
 
@@ -88,9 +89,8 @@ def frame(window: Bounds) -> Path:
 
 def _letters(number: int) -> str:
     """A, B ... Z, AA, AB ..."""
-    return ("" if number < _ALPHABET else _letters(number // _ALPHABET - 1)) + chr(
-        ord("A") + number % _ALPHABET
-    )
+    before = "" if number < _ALPHABET else _letters(number // _ALPHABET - 1)
+    return before + chr(ord("A") + number % _ALPHABET)
 
 
 def match_marks(
@@ -104,30 +104,24 @@ def match_marks(
             at = grid.corner(column + right, row + below)
             yield from cross(at)
             name = f"{_letters(column + right)}{row + below + 1}"
-            names = _names(at, name, (-1 if right else 1, 1 if below else -1))
+            names = _names(at, name, -1 if right else 1, 1 if below else -1)
             inside = (one for one in names if within(text_box(one, _NAME_AIR), window))
             # The first that meets nothing in its tile, else the one that meets least.
             yield min(inside, key=lambda one: full.met_by(text_box(one, _NAME_AIR)))
 
 
-def _names(at: Point, name: str, inwards: tuple[int, int]) -> Iterator[Label]:
-    """Places of a cross's name: its four quadrants, then farther into the tile."""
-    across, up = inwards
-    for right, above in ((across, up), (across, -up), (-across, up), (-across, -up)):
-        yield _name(at, name, (right * _NAME_GAP, above * _NAME_GAP))
+def _names(at: Point, name: str, across: int, up: int) -> Iterator[Label]:
+    """A cross's name on white: in its four quadrants, then farther into the tile."""
+    near = _NAME_GAP
+    away = [(x * near, y * near) for x in (across, -across) for y in (up, -up)]
     for step in range(_FARTHER):
-        away = _CROSS + _NAME_GAP + step * TEXT_HEIGHT
-        for level in (_NAME_GAP, away):
-            for sign in (up, -up):
-                yield _name(at, name, (across * away, sign * level))
-        yield _name(at, name, (across * _NAME_GAP, up * away))
-
-
-def _name(at: Point, name: str, away: Point) -> Label:
-    """A name on white, its nearest corner so far away from the middle of its cross."""
-    level = away[1] if away[1] > 0 else away[1] - TEXT_HEIGHT
-    align: Align = "left" if away[0] > 0 else "right"
-    return Label((at[0] + away[0], at[1] + level), name, align=align, ground=True)
+        far = CROSS + near + step * TEXT_HEIGHT
+        away += [(across * far, y * level) for level in (near, far) for y in (up, -up)]
+        away.append((across * near, up * far))
+    for right, above in away:
+        level = at[1] + (above if above > 0 else above - TEXT_HEIGHT)
+        align: Align = "left" if right > 0 else "right"
+        yield Label((at[0] + right, level), name, align=align, ground=True)
 
 
 def on_map(grid: Grid, room: tuple[float, float], strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
@@ -146,13 +140,3 @@ def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke,
         left, _, _, top = span(cell)
         strokes += (*cell, Label((left + 0.001, top - TEXT_HEIGHT - 0.001), str(page)))
     return tuple(strokes)
-
-
-def _place_map(grid: Grid, room: tuple[float, float], here: tuple[int, int]) -> tuple[Stroke, ...]:
-    """How the tiles lie, with one of them crossed out."""
-    left, bottom, right, top = grid.cell(*here)
-    crossed = (
-        Line((left, bottom), (right, top), Layer.NOTE),
-        Line((left, top), (right, bottom), Layer.NOTE),
-    )
-    return on_map(grid, room, (*(frame(grid.cell(*one)) for one in grid.places()), *crossed))

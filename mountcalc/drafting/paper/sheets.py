@@ -4,27 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TypeAlias, cast
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.annotations import extremes, label_of, lines_of
-from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import (
-    Arc,
-    Bounds,
-    Circle,
-    Item,
-    Label,
-    Layer,
-    Line,
-    Path,
-    Point,
-    around,
-    moved,
-)
+from mountcalc.drafting.annotations import extremes, plain_strokes
+from mountcalc.drafting.drawing import INCH_SCALES, METRIC_SCALES, Drawing
+from mountcalc.drafting.items import Bounds, Layer, Point, Stroke, around, moved, scaled
 
 __all__ = [
     "LINES",
@@ -34,25 +22,25 @@ __all__ = [
     "STRIP",
     "Extent",
     "Grid",
-    "Kept",
     "LineLook",
     "Page",
     "Paper",
     "Patch",
-    "Stroke",
     "best_grid",
     "count_cut",
     "fewest_sheets",
     "on_paper",
-    "plain_strokes",
-    "scaled",
     "shifted",
     "span",
 ]
 
-Stroke: TypeAlias = Line | Arc | Circle | Path | Label
-
 MARGIN = 0.010  # [m] that home printers may leave white, and a little more (estimate)
+OVERLAP = 0.010  # [m] that neighbouring sheets both show
+STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
+
+_STEP = 0.001  # [m] from one place of the tiles that is tried to the next
+_GAP = 0.002  # between strip and tile [m]
+_ROUNDING = 1e-9  # [m], and of a tile
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -84,28 +72,24 @@ LINES: Mapping[Layer, LineLook] = {
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet of paper: its name, width and height [m]."""
+    """A sheet of paper: its name, width and height [m], and the scales that are usual on it."""
 
     name: str
     width: float
     height: float
+    scales: tuple[int, ...]
 
-    def turned(self) -> Paper:
-        """The same sheet on its other side."""
-        return Paper(self.name, self.height, self.width)
-
-    @property
-    def lie(self) -> str:
-        """How it lies."""
-        return "landscape" if self.width > self.height else "portrait"
+    def both(self) -> tuple[Paper, Paper]:
+        """The sheet upright and lying."""
+        return self, dataclasses.replace(self, width=self.height, height=self.width)
 
 
 # ISO 216, and ANSI/ASME Y14.1 A and B.
 PAPERS = {
-    "a4": Paper("A4", 0.210, 0.297),
-    "a3": Paper("A3", 0.297, 0.420),
-    "letter": Paper("letter", 0.2159, 0.2794),
-    "tabloid": Paper("tabloid", 0.2794, 0.4318),
+    "a4": Paper("A4", 0.210, 0.297, METRIC_SCALES),
+    "a3": Paper("A3", 0.297, 0.420, METRIC_SCALES),
+    "letter": Paper("letter", 0.2159, 0.2794, INCH_SCALES),
+    "tabloid": Paper("tabloid", 0.2794, 0.4318, INCH_SCALES),
 }
 
 
@@ -130,61 +114,21 @@ class Page:
     patches: tuple[Patch, ...]
 
 
-def plain_strokes(items: Iterable[Item], scale: float) -> Iterator[Stroke]:
-    """Items with their dimensions and leaders taken apart, in real size."""
-    for item in items:
-        yield from lines_of(item, scale)
-        label = label_of(item, scale)
-        if label is not None:
-            yield label
-
-
 def on_paper(drawing: Drawing, scale: float) -> tuple[Stroke, ...]:
-    """A drawing's strokes at 1:scale."""
+    """A drawing's strokes at 1:scale; on a larger sheet its picture is enlarged, texts too."""
     placed = max(scale, drawing.scale)
-    growth = placed / scale
-    return tuple(
-        dataclasses.replace(stroke, height=stroke.height * growth)
-        if isinstance(stroke, Label)
-        else stroke
-        for stroke in (scaled(one, 1 / scale) for one in plain_strokes(drawing.items, placed))
-    )
-
-
-def scaled(stroke: Stroke, times: float) -> Stroke:
-    """A stroke so many times larger about the origin; a text keeps its height."""
-
-    def larger(point: Point) -> Point:
-        return point[0] * times, point[1] * times
-
-    match stroke:
-        case Arc() | Circle():
-            centre, radius = larger(stroke.centre), stroke.radius * times
-            return dataclasses.replace(stroke, centre=centre, radius=radius)
-        case Path():
-            return dataclasses.replace(stroke, points=tuple(map(larger, stroke.points)))
-        case Label():
-            return dataclasses.replace(stroke, at=larger(stroke.at))
-        case Line():
-            return dataclasses.replace(stroke, start=larger(stroke.start), end=larger(stroke.end))
+    strokes = plain_strokes(drawing.items, placed)
+    return tuple(scaled(stroke, 1 / scale, placed / scale) for stroke in strokes)
 
 
 def shifted(strokes: Iterable[Stroke], by: Point) -> tuple[Stroke, ...]:
     """Strokes in another place."""
-    return tuple(cast("Stroke", moved(one, by)) for one in strokes)
+    return tuple(moved(stroke, by) for stroke in strokes)
 
 
 def span(strokes: Iterable[Stroke]) -> Bounds:
     """Smallest upright rectangle around strokes on paper."""
     return around(point for stroke in strokes for point in extremes(stroke, 1.0))
-
-
-OVERLAP = 0.010  # [m] that neighbouring sheets both show
-STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
-
-_STEP = 0.001  # [m] from one place of the tiles that is tried to the next
-_GAP = 0.002  # between strip and tile [m]
-_ROUNDING = 1e-9  # [m], and of a tile
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -237,28 +181,22 @@ class Extent:
     height: float
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Kept:
-    """What should not be cut by a joint: texts, and small pieces of the work such as holes."""
-
-    texts: tuple[Extent, ...] = ()
-    pieces: tuple[Extent, ...] = ()
-
-
-def best_grid(bounds: Bounds, paper: Paper, kept: Kept | None = None) -> tuple[Paper, Grid]:
-    """The tiles over a drawing: few sheets, then few texts cut, then few holes cut."""
-    kept = kept or Kept()
-    both = [(lie, _grid(bounds, lie)) for lie in (paper, paper.turned())]
+def best_grid(
+    bounds: Bounds, paper: Paper, texts: Sequence[Extent] = (), pieces: Sequence[Extent] = ()
+) -> tuple[Paper, Grid]:
+    """The tiles over a drawing: few sheets, then few texts cut, then few pieces such as holes."""
     fewest = fewest_sheets(bounds, paper)
-    best = [
-        (lie, _best_place(grid, bounds, kept)) for lie, grid in both if len(grid.places()) == fewest
+    both = [
+        (lie, _best_place(grid, bounds, texts, pieces))
+        for lie in paper.both()
+        if len((grid := _grid(bounds, lie)).places()) == fewest
     ]
-    return min(best, key=lambda choice: count_cut(choice[1], kept))
+    return min(both, key=lambda one: (count_cut(one[1], texts), count_cut(one[1], pieces)))
 
 
 def fewest_sheets(bounds: Bounds, paper: Paper) -> int:
     """How many sheets a drawing takes."""
-    return min(len(_grid(bounds, lie).places()) for lie in (paper, paper.turned()))
+    return min(len(_grid(bounds, lie).places()) for lie in paper.both())
 
 
 def _grid(bounds: Bounds, paper: Paper) -> Grid:
@@ -266,70 +204,49 @@ def _grid(bounds: Bounds, paper: Paper) -> Grid:
     width = paper.width - 2 * MARGIN
     height = paper.height - 2 * MARGIN - STRIP - _GAP
     across, up = bounds[2] - bounds[0], bounds[3] - bounds[1]
-    columns, rows = _count(across, width), _count(up, height)
+    # What lies on the frame of the outermost tiles would be lost: they reach past it.
+    columns = max(1, math.ceil(across / (width - OVERLAP) - _ROUNDING))
+    rows = max(1, math.ceil(up / (height - OVERLAP) - _ROUNDING))
     spare_across = columns * (width - OVERLAP) + OVERLAP - across
     spare_up = rows * (height - OVERLAP) + OVERLAP - up
     left, top = bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
     return Grid(columns, rows, width, height, left, top)
 
 
-def _count(length: float, tile: float) -> int:
-    # What lies on the frame of the outermost tiles would be lost: they reach past it.
-    return max(1, math.ceil(length / (tile - OVERLAP) - _ROUNDING))
+def count_cut(grid: Grid, extents: Sequence[Extent]) -> int:
+    """How many no tile shows whole."""
+    return int(_cut(grid, extents, np.zeros(1), np.zeros(1))[0, 0])
 
 
-def count_cut(grid: Grid, kept: Kept) -> tuple[int, int]:
-    """How much no tile shows whole."""
-    here = np.zeros(1)
-    texts, pieces = (_cut(grid, extents, here, here) for extents in (kept.texts, kept.pieces))
-    return int(texts[0, 0]), int(pieces[0, 0])
-
-
-def _best_place(grid: Grid, bounds: Bounds, kept: Kept) -> Grid:
+def _best_place(
+    grid: Grid, bounds: Bounds, texts: Sequence[Extent], pieces: Sequence[Extent]
+) -> Grid:
     """Tiles that lie around the drawing's middle, shifted to where they cut least."""
-    across = _shifts(grid.columns * (grid.width - OVERLAP) - (bounds[2] - bounds[0]))
-    up = _shifts(grid.rows * (grid.height - OVERLAP) - (bounds[3] - bounds[1]))
-    texts, pieces = (_cut(grid, extents, across, up) for extents in (kept.texts, kept.pieces))
-    away = np.hypot(across[:, None], up[None, :])
-    best = np.lexsort((away.ravel(), pieces.ravel(), texts.ravel()))[0]
-    column, row = np.unravel_index(best, away.shape)
-    return dataclasses.replace(
-        grid, left=grid.left + float(across[column]), top=grid.top + float(up[row])
+    # Ways from the middle that leave the drawing within the outermost match marks.
+    spares = (
+        grid.columns * (grid.width - OVERLAP) - (bounds[2] - bounds[0]),
+        grid.rows * (grid.height - OVERLAP) - (bounds[3] - bounds[1]),
     )
-
-
-def _shifts(spare: float) -> NDArray[np.float64]:
-    """Ways from the middle that leave the drawing within the outermost match marks."""
-    count = max(0, int(0.5 * spare / _STEP))
-    return np.arange(-count, count + 1, dtype=np.float64) * np.float64(_STEP)
+    counts = (max(0, int(0.5 * spare / _STEP)) for spare in spares)
+    across, up = (np.arange(-count, count + 1) * _STEP for count in counts)
+    cut = [_cut(grid, extents, across, up).ravel() for extents in (pieces, texts)]
+    away = np.hypot(across[:, None], up[None, :])
+    column, row = np.unravel_index(np.lexsort((away.ravel(), *cut))[0], away.shape)
+    left, top = grid.left + float(across[column]), grid.top + float(up[row])
+    return dataclasses.replace(grid, left=left, top=top)
 
 
 def _cut(
-    grid: Grid,
-    extents: Sequence[Extent],
-    across: NDArray[np.float64],
-    up: NDArray[np.float64],
+    grid: Grid, extents: Sequence[Extent], across: NDArray[Any], up: NDArray[Any]
 ) -> NDArray[np.int_]:
     """How many are whole in no tile, by the tiles' shift across and up."""
-    boxes = np.array([extent.bounds for extent in extents]).reshape(-1, 4)
-    sizes = np.array([(extent.width, extent.height) for extent in extents]).reshape(-1, 2)
+    boxes = np.array([(*one.bounds, one.width, one.height) for one in extents]).reshape(-1, 6)
     lefts = grid.left + across[:, None] + np.arange(grid.columns) * (grid.width - OVERLAP)
     tops = grid.top + up[:, None] - np.arange(grid.rows) * (grid.height - OVERLAP)
-    in_column = _holds(lefts, lefts + grid.width, boxes[:, ::2], sizes[:, 0])
-    in_row = _holds(tops - grid.height, tops, boxes[:, 1::2], sizes[:, 1])
-    whole = in_column.astype(int) @ in_row.astype(int).T
-    cut: NDArray[np.int_] = len(extents) - whole
+    held = []
+    for axis, starts, ends in ((0, lefts, lefts + grid.width), (1, tops - grid.height, tops)):
+        low = np.maximum(starts[:, :, None], boxes[:, axis])
+        high = np.minimum(ends[:, :, None], boxes[:, axis + 2])
+        held.append(np.any(high - low >= boxes[:, axis + 4] - _ROUNDING, axis=1).astype(int))
+    cut: NDArray[np.int_] = len(extents) - held[0] @ held[1].T
     return cut
-
-
-def _holds(
-    starts: NDArray[np.float64],
-    ends: NDArray[np.float64],
-    spans: NDArray[np.float64],
-    sizes: NDArray[np.float64],
-) -> NDArray[np.bool_]:
-    """Whether one of the tiles of each shift has room for each extent, in one direction."""
-    low = np.maximum(starts[:, :, None], spans[:, 0])
-    high = np.minimum(ends[:, :, None], spans[:, 1])
-    holds: NDArray[np.bool_] = np.any(high - low >= sizes - _ROUNDING, axis=1)
-    return holds

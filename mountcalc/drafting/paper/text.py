@@ -11,34 +11,42 @@ from pathlib import Path
 
 from fontTools.ttLib import TTFont
 
-from mountcalc.drafting.annotations import HANGING
+from mountcalc.drafting.annotations import HANGING, corners
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import TEXT_HEIGHT, Label, Layer, Leader, Line, Point
-from mountcalc.drafting.paper.sheets import LINES, Stroke, shifted
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Bounds,
+    Label,
+    Layer,
+    Leader,
+    Line,
+    Point,
+    Stroke,
+    around,
+)
+from mountcalc.drafting.paper.sheets import LINES, shifted
 
 __all__ = [
     "CAPITAL",
     "POINTS_PER_HEIGHT",
     "Row",
     "broken",
-    "cautions",
     "cut_to",
     "font_file",
     "heading",
     "height_of",
+    "kept",
     "legend",
-    "legend_width",
-    "notes",
+    "listed",
     "paragraph",
     "printed",
-    "side_by_side",
     "stacked",
+    "text_box",
     "text_width",
 ]
 
-_POINTS = 72 / 0.0254
 CAPITAL = 0.729  # capitals of the font in ems
-POINTS_PER_HEIGHT = _POINTS / CAPITAL  # size of type [pt] for capitals of one metre
+POINTS_PER_HEIGHT = 72 / 0.0254 / CAPITAL  # size of type [pt] for capitals of one metre
 
 _WORD = re.compile(r"\S*\d \d+/\d+\S*|\S+")  # a mixed number is one word: "7 29/32"
 _MOST = 2000  # characters of one text that are looked at
@@ -81,6 +89,13 @@ def text_width(text: str, height: float) -> float:
     return height * sum(advances[ord(letter)] for letter in text)
 
 
+def text_box(label: Label, air: float = 0.0) -> Bounds:
+    """Where a text stands on paper, measured in the font."""
+    width = text_width(printed(label.text), label.height)
+    left, bottom, right, top = around(corners(label, width, label.height))
+    return left - air, bottom - air, right + air, top + air
+
+
 def broken(text: str, height: float, room: float) -> list[str]:
     """A text broken between words into lines that fit, mixed numbers such as 7 29/32 kept whole."""
     lines: list[str] = []
@@ -111,11 +126,11 @@ class Row:
     """
 
     height: float
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[Stroke, ...] = ()
     kept: bool = False
 
 
-_SPACE = Row(0.002, ())
+_SPACE = Row(0.002)
 
 
 def height_of(rows: Iterable[Row]) -> float:
@@ -123,7 +138,7 @@ def height_of(rows: Iterable[Row]) -> float:
     return sum(row.height for row in rows)
 
 
-def stacked(rows: Sequence[Row], at: Point) -> tuple[Stroke, ...]:
+def stacked(rows: Iterable[Row], at: Point) -> tuple[Stroke, ...]:
     """Rows one below the other."""
     strokes: list[Stroke] = []
     level = at[1]
@@ -133,107 +148,59 @@ def stacked(rows: Sequence[Row], at: Point) -> tuple[Stroke, ...]:
     return tuple(strokes)
 
 
-def _text_row(text: str, height: float, indent: float = 0.0) -> Row:
-    drop = HANGING * height  # for what hangs below the base line
-    return Row(_PITCH * height, (Label((indent, drop), text, height),))
+def kept(rows: Iterable[Row]) -> list[Row]:
+    """Rows that stay on one page with what stands before them."""
+    return [dataclasses.replace(row, kept=True) for row in rows]
 
 
-def paragraph(text: str, room: float, mark: str = "") -> list[Row]:
-    """A sentence in as many lines as it takes."""
+def paragraph(text: str, room: float, height: float = TEXT_HEIGHT, mark: str = "") -> list[Row]:
+    """A sentence in as many lines as it takes, the first beside its mark."""
     indent = _INDENT if mark else 0.0
-    rows = [
-        _text_row(line, TEXT_HEIGHT, indent) for line in broken(text, TEXT_HEIGHT, room - indent)
-    ]
-    if mark and rows:
-        first = Label((0.0, HANGING * TEXT_HEIGHT), mark, TEXT_HEIGHT)
-        rows[0] = Row(rows[0].height, (first, *rows[0].strokes))
-    return [rows[0], *map(_kept, rows[1:])] if rows else []
-
-
-def _kept(row: Row) -> Row:
-    return dataclasses.replace(row, kept=True)
+    drop = HANGING * height  # for what hangs below the base line
+    rows = []
+    for number, line in enumerate(broken(text, height, room - indent)):
+        labels = [Label((0.0, drop), mark, height)] if mark and not number else []
+        labels.append(Label((indent, drop), line, height))
+        rows.append(Row(_PITCH * height, tuple(labels)))
+    return [*rows[:1], *kept(rows[1:])]
 
 
 def heading(drawing: Drawing, scale: str, room: float) -> list[Row]:
     """Title, view and scale."""
-    height = _title_height(drawing.title, room)
-    title = [_text_row(line, height) for line in broken(drawing.title, height, room)]
+    width = text_width(printed(drawing.title), 1.0)
+    fits = [height for height in _TITLE_HEIGHTS if height * width <= room]
+    title = paragraph(drawing.title, room, max(fits, default=_TITLE_HEIGHTS[0]))
     view = drawing.view.rstrip(".")
     said = [f"View: {view[0].lower()}{view[1:]}."] if view else []
-    at = "; ".join(part for part in (f"Scale {scale}", drawing.scale_note) if part)
-    rows = [row for text in (*said, f"{at}.") for row in paragraph(text, room)]
-    return [*title, *rows]
+    said.append(f"{'; '.join(part for part in (f'Scale {scale}', drawing.scale_note) if part)}.")
+    return [*title, *(row for text in said for row in paragraph(text, room))]
 
 
-def _title_height(title: str, room: float) -> float:
-    """As large as lets it stand on one line, within bounds."""
-    width = text_width(printed(title), 1.0)
-    fits = [height for height in _TITLE_HEIGHTS if height * width <= room]
-    return max(fits, default=_TITLE_HEIGHTS[0])
-
-
-def _listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
+def listed(name: str, sentences: Sequence[str], room: float) -> list[Row]:
+    """Sentences under their name, which stays with the first."""
     if not sentences:
         return []
-    first, *others = (paragraph(sentence, room, "–") for sentence in sentences)
-    opening = [*paragraph(name, room), *first]
+    first, *others = (paragraph(sentence, room, mark="–") for sentence in sentences)
     if others:  # the last one, which rounds off the others, never opens a page
-        others[-1] = list(map(_kept, others[-1]))
-    return [_SPACE, *map(_kept, opening), *(row for rows in others for row in rows)]
-
-
-def cautions(drawing: Drawing, room: float) -> list[Row]:
-    """The cautions that go with a drawing."""
-    return _listed("Cautions", drawing.cautions, room)
-
-
-def notes(drawing: Drawing, room: float) -> list[Row]:
-    """The notes that go with a drawing."""
-    return _listed("Notes", drawing.notes, room)
+        others[-1] = kept(others[-1])
+    opening = kept([*paragraph(name, room), *first])
+    return [_SPACE, *opening, *(row for rows in others for row in rows)]
 
 
 def legend(drawing: Drawing, room: float, columns: int = 2) -> list[Row]:
     """What the kinds of lines mean that a template has; in a view nothing is cut."""
-    layers = _layers(drawing)
-    rows = [_SPACE, *map(_kept, paragraph("Lines", room))] if layers else []
+    seen = {item.layer for item in drawing.items if not isinstance(item, Label | Leader)}
+    seen -= {Layer.DIMENSION, Layer.NOTE}
+    layers = [layer for layer in Layer if layer in seen and drawing.true_scale]
+    rows = [_SPACE, *kept(paragraph("Lines", room))] if layers else []
+    level = HANGING * TEXT_HEIGHT
+    middle = level + TEXT_HEIGHT / 2
     for first in range(0, len(layers), columns):
-        beside = enumerate(layers[first : first + columns])
-        strokes = [
-            stroke for place, layer in beside for stroke in _sample(layer, place * room / columns)
-        ]
+        strokes: list[Stroke] = []
+        for column, layer in enumerate(layers[first : first + columns]):
+            start = column * room / columns + _INDENT
+            end = start + _SAMPLE
+            strokes.append(Line((start, middle), (end, middle), layer))
+            strokes.append(Label((end + _SAMPLE_GAP, level), LINES[layer].meaning))
         rows.append(Row(_PITCH * TEXT_HEIGHT, tuple(strokes), kept=True))
     return rows
-
-
-def legend_width(drawing: Drawing) -> float:
-    """Width of a legend of one column."""
-    widths = (text_width(LINES[layer].meaning, TEXT_HEIGHT) for layer in _layers(drawing))
-    return _INDENT + _SAMPLE + _SAMPLE_GAP + max(widths, default=0.0)
-
-
-def _layers(drawing: Drawing) -> list[Layer]:
-    """The kinds of lines that want to be told."""
-    if not drawing.true_scale:
-        return []
-    seen = {item.layer for item in drawing.items if not isinstance(item, Label | Leader)}
-    return [
-        layer for layer in Layer if layer in seen and layer not in {Layer.DIMENSION, Layer.NOTE}
-    ]
-
-
-def _sample(layer: Layer, left: float) -> tuple[Stroke, ...]:
-    """A piece of a kind of line and what it means, from the left of its column."""
-    start, level = left + _INDENT, HANGING * TEXT_HEIGHT
-    middle = level + TEXT_HEIGHT / 2
-    line = Line((start, middle), (start + _SAMPLE, middle), layer)
-    return line, Label((start + _SAMPLE + _SAMPLE_GAP, level), LINES[layer].meaning)
-
-
-def side_by_side(left: Row, right: Sequence[Row], start: float) -> Row:
-    """A row with others beside it."""
-    height = max(left.height, height_of(right))
-    strokes = (
-        *shifted(left.strokes, (0.0, height - left.height)),
-        *stacked(right, (start, height)),
-    )
-    return Row(height, strokes)
