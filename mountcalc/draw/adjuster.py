@@ -139,7 +139,7 @@ def _nut(build: Build, draws_back: float) -> tuple[Point, tuple[Remark, ...]]:
             at = adjuster.tip[0] - past * way[0], adjuster.tip[1] - past * way[1]
             return at, tuple(remarks)
         remarks.append(Remark("assembly.bolt_beside_plate"))
-    nut = schematic_of(build.scenario, draws_back).nut
+    nut = schematic_of(build.scenario, (-draws_back,)).nut
     assert nut is not None
     return nut, tuple(remarks)
 

@@ -1,4 +1,4 @@
-"""The layout of a mount as a picture to scale."""
+"""The mount as a picture to scale."""
 
 from __future__ import annotations
 
@@ -7,21 +7,38 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
-    from mountcalc.layout.layout import belt_at
-    from mountcalc.layout.parts import Pen, bounds_of, draw_scale_bar
-    from mountcalc.layout.schematic import Segment, schematic_of
+    from mountcalc.layout.figure import layout_figure
+    from mountcalc.layout.layout import Layout, Segment, belt_at, mount_as_drawn, schematic_of
+    from mountcalc.layout.parts import (
+        Pen,
+        bounds_of,
+        draw_keep_outs,
+        draw_scale_bar,
+        keep_out_labels,
+        whiten_labels,
+    )
 
-__all__ = ["Pen", "Segment", "belt_at", "bounds_of", "draw_scale_bar", "schematic_of"]
+__all__ = [
+    "Layout",
+    "Pen",
+    "Segment",
+    "belt_at",
+    "bounds_of",
+    "draw_keep_outs",
+    "draw_scale_bar",
+    "keep_out_labels",
+    "layout_figure",
+    "mount_as_drawn",
+    "schematic_of",
+    "whiten_labels",
+]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
-        {
-            "Pen": "parts",
-            "Segment": "schematic",
-            "belt_at": "layout",
-            "bounds_of": "parts",
-            "draw_scale_bar": "parts",
-            "schematic_of": "schematic",
-        },
+        dict.fromkeys(__all__, "parts")
+        | dict.fromkeys(
+            ("Layout", "Segment", "belt_at", "mount_as_drawn", "schematic_of"), "layout"
+        )
+        | {"layout_figure": "figure"},
     )

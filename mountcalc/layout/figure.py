@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
-import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 
-from mountcalc.drafting.items import Bounds
+from mountcalc.drafting.items import Bounds, along
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
@@ -17,12 +17,16 @@ from mountcalc.layout.parts import (
     Pen,
     bounds_of,
     draw_arrow,
+    draw_end,
     draw_fixed,
+    draw_keep_outs,
     draw_pose,
     draw_scale_bar,
     draw_turning,
+    keep_out_labels,
+    whiten_labels,
 )
-from mountcalc.pages.amounts import UNITS, DisplayUnits
+from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import (
     BELT,
     BLACK,
@@ -56,69 +60,83 @@ _TITLE = 0.18  # inches, over an enlargement
 _MOST_SHIFT = 0.34  # inches that the piece may move in the enlargement
 _FACTORS = (100, 50, 20, 10, 5, 2)
 _LEAST_RING = 5.0  # points
-_POINTS = 72.0
 
 
 def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
     """Draw a mount's layout on a figure of its own, or without a heading on axes that are given."""
     if ax is None:
         figure = new_figure(_WIDTH, _HEIGHT)
-        lines = (_VIEW, *_poses_line(layout), *_remarks(layout))
-        top = heading(figure, layout.title, lines) + 0.06
+        top = heading(figure, layout.scenario.title, (_VIEW, *_lines(layout))) + 0.06
         ax = panel(figure, _LEFT, _RIGHT, top, _HEIGHT - _BOTTOM - top)
-    figure, units = figure_of(ax), UNITS[layout.display]
-    pen = Pen.framed(ax, _bounds(layout), layout.display, _FILL)
+    figure, display = figure_of(ax), layout.scenario.display
+    pen = Pen.framed(ax, _bounds(layout), display, _FILL)
+    keep_outs = layout.scenario.keep_outs
+    draw_keep_outs(pen, keep_outs)
     draw_fixed(pen, layout)
-    if layout.other is not None:
-        draw_pose(pen, layout, layout.other, solid=False)
-    draw_pose(pen, layout, layout.zero, solid=True)
+    for pose in layout.ends:
+        draw_end(pen, layout, pose)
+    _draw_poses(pen, layout)
     draw_turning(pen, layout)
-    load_tip = _draw_load(pen, layout)
+    for at, radius in layout.places.values():
+        pen.mark(at, "+", ms=11, mew=0.7)
+        if radius:
+            pen.circle(at, radius, edgecolor=SOFT, linewidth=0.7, linestyle=":", gid="room")
+    labels, load = [], layout.shaft_load
+    if load is not None:
+        size, pose = math.hypot(*load), layout.other or layout.zero
+        way = load[0] / size, load[1] / size
+        tip = draw_arrow(pen, layout.scenario.driven.shaft, way, _ARROW)
+        when = "running" if pose.turns is None else f"running, {_name(pose)}"
+        units = UNITS[display]
+        text = f"belt pull on the shaft:\n{units.strength(size)} {units.force} ({when})"
+        labels.append(Label(text, pen.pixels(tip), colour=LIMIT))
     furniture = Placer(figure, ax.get_window_extent())
-    labels = _draw_detail(pen, furniture, layout)
-    draw_scale_bar(pen, units, lambda *size: _room(furniture, *size))
+    labels += [*_labels(pen, layout), *_draw_detail(pen, furniture, layout)]
+    draw_scale_bar(pen, UNITS[display], lambda *size: _room(furniture, *size))
     _gravity(pen, furniture)
-    furniture.anew().place([*_labels(pen, layout, units, load_tip), *labels])
+    furniture.anew().place([*labels, *keep_out_labels(pen, keep_outs)])
+    if keep_outs:
+        whiten_labels(figure)
     return figure
 
 
-def _poses_line(layout: Layout) -> tuple[str, ...]:
+def _lines(layout: Layout) -> tuple[str, ...]:
+    """Which setting is drawn how, and what is not drawn."""
     parts = []
     for word, pose in (("Solid", layout.zero), ("Dashed", layout.other)):
         if pose is not None:
-            state = "" if pose.state is State.NO_BALANCE else f", {STATE_WORDS[pose.state]}"
-            parts.append(f"{word}: {_pose_name(pose)}, plate angle {angle_text(pose)}{state}.")
-    return (" ".join(parts),)
+            known = pose.state is not None and pose.state is not State.NO_BALANCE
+            state = f", {STATE_WORDS[pose.state]}" if known and pose.state else ""
+            parts.append(f"{word}: {_name(pose)}, plate angle {angle_text(pose)}{state}.")
+    remarks = (f"{remark[0].upper()}{remark[1:]}." for remark in layout.remarks)
+    return " ".join(parts), *remarks
 
 
-def _remarks(layout: Layout) -> tuple[str, ...]:
-    return tuple(f"{remark[0].upper()}{remark[1:]}." for remark in layout.remarks)
+def _draw_poses(pen: Pen, layout: Layout) -> None:
+    if layout.other is not None:
+        draw_pose(pen, layout, layout.other, solid=False)
+    draw_pose(pen, layout, layout.zero, solid=True)
 
 
 def _bounds(layout: Layout) -> Bounds:
     """The least box about all that is drawn to scale [m]."""
-    points: list[Vector] = [layout.hinge]
-    circles = [(layout.driven_shaft, layout.driven_radius)]
-    for pose in (layout.zero, layout.other):
+    scenario, places = layout.scenario, layout.places.values()
+    points: list[Vector] = [scenario.plate.hinge]
+    circles = [(scenario.driven.shaft, scenario.driven.pulley_radius), *places]
+    for pose in (layout.zero, layout.other, *layout.ends):
         if pose is None:
             continue
-        circles.append((pose.motor_shaft, layout.body_radius))
-        points += [*pose.plate, pose.motor_mass, *(point for arm in pose.arms for point in arm)]
-        if pose.plate_mass is not None:
-            points.append(pose.plate_mass)
+        circles.append((pose.motor_shaft, layout.schematic.body_radius))
+        points += [*pose.plate, *pose.board]
+        if pose in layout.ends:
+            continue
+        points += [pose.motor_mass, *(point for arm in pose.arms for point in arm)]
+        points += [pose.plate_mass] if pose.plate_mass is not None else []
         if isinstance(pose.adjuster, Screw):
             points += [pose.adjuster.head, pose.adjuster.tip, *pose.adjuster.face]
         elif isinstance(pose.adjuster, Link):
             points += [pose.adjuster.base_pin, pose.adjuster.plate_pin]
     return bounds_of(points, circles)
-
-
-def _draw_load(pen: Pen, layout: Layout) -> Vector | None:
-    if layout.shaft_load is None:
-        return None
-    size = math.hypot(*layout.shaft_load)
-    way = (layout.shaft_load[0] / size, layout.shaft_load[1] / size)
-    return draw_arrow(pen, layout.driven_shaft, way, _ARROW)
 
 
 def _room(placer: Placer, width: float, height: float) -> Bbox:
@@ -139,69 +157,53 @@ def _gravity(pen: Pen, placer: Placer) -> None:
 
 
 def _draw_detail(pen: Pen, placer: Placer, layout: Layout) -> list[Label]:
-    """Draw the piece that moves furthest, enlarged, where there is room."""
+    """Draw the piece that moves furthest, enlarged, where there is room; the name of its ring."""
     if layout.other is None:
         return []
     start, end = _piece(layout.zero, layout.other)
-    shift = math.dist(start, end) / (pen.point * pen.unit * _POINTS)
+    shift = pen.on_paper(math.dist(start, end)) / 72.0
     factor = next((factor for factor in _FACTORS if shift * factor <= _MOST_SHIFT), None)
     if factor is None or shift == 0:
         return []
     figure = placer.figure
     for size in _SIZES:
         box = placer.reserve(size * figure.dpi, (size + _TITLE) * figure.dpi)
-        if box is not None:
-            middle = pen.at((0.5 * (start[0] + end[0]), 0.5 * (start[1] + end[1])))
-            half = 0.5 * size * _POINTS * pen.point / factor
-            axes = _frame(figure, (box.x0, box.y0, size * figure.dpi), middle, half)
-            axes.set_title(f"A, {factor} times larger", fontsize=FONT_SIZE, pad=3)
-            near = Pen(axes, pen.point / factor, pen.unit)
-            draw_fixed(near, layout)
-            draw_pose(near, layout, layout.other, solid=False)
-            draw_pose(near, layout, layout.zero, solid=True)
-            return [_mark(pen, middle, half)]
+        if box is None:
+            continue
+        middle = _middle(start, end)
+        (x, y), half = pen.at(middle), 0.5 * size * 72.0 * pen.point / factor
+        wide, tall = figure.bbox.width, figure.bbox.height
+        side = size * figure.dpi
+        axes: Axes = figure.add_axes(
+            (box.x0 / wide, box.y0 / tall, side / wide, side / tall), label="detail", zorder=3,
+            xlim=(x - half, x + half), ylim=(y - half, y + half), xticks=[], yticks=[],
+        )  # fmt: skip
+        for spine in axes.spines.values():
+            spine.set_linewidth(0.7)
+        axes.set_title(f"A, {factor} times larger", fontsize=FONT_SIZE, pad=3)
+        near = Pen(axes, pen.point / factor, pen.unit)
+        draw_fixed(near, layout)
+        _draw_poses(near, layout)
+        radius = max(half, _LEAST_RING * pen.point) * pen.unit
+        pen.circle(middle, radius, linewidth=0.7, edgecolor=SOFT, zorder=9, gid="ring")
+        return [Label("A", pen.pixels((middle[0], middle[1] + radius)))]
     return []
 
 
 def _piece(zero: Pose, other: Pose) -> tuple[Vector, Vector]:
     """The point at which the adjuster moves the plate (or the motor's shaft), at both poses."""
-    first, second = zero.adjuster, other.adjuster
-    if isinstance(first, Link) and isinstance(second, Link):
-        return first.plate_pin, second.plate_pin
-    if isinstance(first, Screw) and isinstance(second, Screw):
-        pairs = ((first.tip, second.tip), (first.nut, second.nut))
-        return max(pairs, key=lambda pair: math.dist(*pair))
+    match zero.adjuster, other.adjuster:
+        case Link() as first, Link() as second:
+            return first.plate_pin, second.plate_pin
+        case Screw() as first, Screw() as second:
+            pairs = ((first.tip, second.tip), (first.nut, second.nut))
+            return max(pairs, key=lambda pair: math.dist(*pair))
     return zero.motor_shaft, other.motor_shaft
 
 
-def _frame(figure: Figure, box: tuple[float, float, float], middle: Vector, half: float) -> Axes:
-    """Square axes at a corner (and as wide) [pixels] about a point of the layout's axes."""
-    width, height = figure.bbox.width, figure.bbox.height
-    place = (box[0] / width, box[1] / height, box[2] / width, box[2] / height)
-    axes: Axes = figure.add_axes(place, label="detail", zorder=3)
-    axes.set_xlim(middle[0] - half, middle[0] + half)
-    axes.set_ylim(middle[1] - half, middle[1] + half)
-    axes.set_xticks([])
-    axes.set_yticks([])
-    for spine in axes.spines.values():
-        spine.set_linewidth(0.7)
-    return axes
-
-
-def _mark(pen: Pen, middle: Vector, half: float) -> Label:
-    """A ring about the piece in the layout; its label."""
-    radius = max(half, _LEAST_RING * pen.point)
-    place = (middle[0] * pen.unit, middle[1] * pen.unit)
-    pen.circle(place, radius * pen.unit, linewidth=0.7, edgecolor=SOFT, zorder=9, gid="ring")
-    edge = pen.axes.transData.transform((middle[0], middle[1] + radius))
-    return Label("A", (float(edge[0]), float(edge[1])))
-
-
-def _pose_name(pose: Pose) -> str:
+def _name(pose: Pose) -> str:
     """What a pose is called in the picture."""
-    if not pose.turns:
-        return pose.name
-    return turns_words(pose.turns)
+    return turns_words(pose.turns) if pose.turns else pose.name
 
 
 def angle_text(pose: Pose) -> str:
@@ -210,107 +212,74 @@ def angle_text(pose: Pose) -> str:
     return f"{degrees:.2f}°".replace("-", "−")
 
 
-def _labels(pen: Pen, layout: Layout, units: DisplayUnits, load_tip: Vector | None) -> list[Label]:
-    """All labels of the layout's parts, at their places in the figure [pixels]."""
-    labels = [*_strand_labels(pen, layout), *_plate_labels(pen, layout)]
-    labels += _pulley_labels(pen, layout, units)
-    if load_tip is not None and layout.shaft_load is not None:
-        force = units.strength(math.hypot(*layout.shaft_load))
-        pose = layout.other or layout.zero
-        at = "running" if pose.turns is None else f"running, {_pose_name(pose)}"
-        text = f"belt pull on the shaft:\n{force} {units.force} ({at})"
-        labels.append(Label(text, pen.pixels(load_tip), colour=LIMIT))
-    labels += _adjuster_labels(pen, layout)
-    labels += _mass_labels(pen, layout)
-    return labels
-
-
-def _strand_labels(pen: Pen, layout: Layout) -> list[Label]:
-    belt = layout.zero.belt
-    labels = []
-    for strand, other, name in (
-        (belt.tight, belt.slack, "tight"),
-        (belt.slack, belt.tight, "slack"),
-    ):
-        middle = _middle(*strand)
-        inner = _middle(*other)
-        way = math.atan2(middle[1] - inner[1], middle[0] - inner[0])
-        labels.append(Label(name, pen.pixels(middle), way, BELT, leader_from=14.0))
-    return labels
-
-
 def _middle(first: Vector, second: Vector) -> Vector:
     return 0.5 * (first[0] + second[0]), 0.5 * (first[1] + second[1])
 
 
-def _plate_labels(pen: Pen, layout: Layout) -> list[Label]:
-    hinge = layout.hinge
-    tip = max(layout.zero.plate, key=lambda point: math.dist(point, hinge))
-    back = math.atan2(hinge[1] - tip[1], hinge[0] - tip[0])
-    labels = [Label("hinge", pen.pixels(hinge), back)]
-    side = 0.0
-    if layout.other is not None:
-        moved = max(layout.other.plate, key=lambda point: math.dist(point, hinge))
-        side = 0.9 * float(np.sign(layout.other.plate_angle - layout.zero.plate_angle))
-        text = f"plate,\n{_pose_name(layout.other)}: {angle_text(layout.other)}"
-        labels.append(Label(text, pen.pixels(moved), back + math.pi + side))
-    text = f"plate,\n{_pose_name(layout.zero)}: {angle_text(layout.zero)}"
-    labels.append(Label(text, pen.pixels(tip), back + math.pi - side))
-    return labels
+def _way(start: Vector, end: Vector) -> float:
+    return math.atan2(end[1] - start[1], end[0] - start[0])
 
 
-def _pulley_labels(pen: Pen, layout: Layout, units: DisplayUnits) -> list[Label]:
-    shaft, belt = layout.zero.motor_shaft, layout.zero.belt
-    labels = []
-    for name, center, radius, arc in (
-        ("driven", layout.driven_shaft, layout.driven_radius, belt.driven_arc),
-        ("motor", shaft, layout.motor_radius, belt.motor_arc),
+def _labels(pen: Pen, layout: Layout) -> list[Label]:
+    """Names of the layout's parts, at their places in the figure [pixels]."""
+    scenario, pose, labels = layout.scenario, layout.zero, list[Label]()
+    hinge, shaft, driven = scenario.plate.hinge, pose.motor_shaft, scenario.driven.shaft
+    units, belt, told = UNITS[scenario.display], pose.belt, layout.schematic.told
+
+    def name(text: str, at: Vector, way: float | None = None) -> None:
+        labels.append(Label(text + layout.where.get(text, ""), pen.pixels(at), way))
+
+    sides = belt.tight, belt.slack
+    for strand, inner, which in zip(sides, sides[::-1], ("tight", "slack"), strict=True):
+        way = _way(_middle(*inner), _middle(*strand))
+        labels.append(Label(which, pen.pixels(_middle(*strand)), way, BELT, leader_from=14.0))
+    poses = [one for one in (pose, layout.other, *layout.ends) if one is not None]
+    tips = [max(one.plate, key=lambda point: math.dist(point, hinge)) for one in poses]
+    out = _way(hinge, tips[0])
+    name("hinge", hinge, out + math.pi)
+    for one, tip in zip(poses, tips, strict=True):
+        turn = (
+            one.plate_angle - (poses[min(1, len(poses) - 1)] if one is pose else pose).plate_angle
+        )
+        text = "plate" if told and one is pose else f"plate,\n{_name(one)}: {angle_text(one)}"
+        name(text, tip, out + (math.copysign(0.9, turn) if turn else 0.0))
+    for which, center, radius, arc in (
+        ("driven", driven, scenario.driven.pulley_radius, belt.driven_arc),
+        ("motor", shaft, scenario.motor.pulley_radius, belt.motor_arc),
     ):
         way = 0.5 * (arc[0] + arc[1])
-        rim = (center[0] + radius * math.cos(way), center[1] + radius * math.sin(way))
-        text = f"{name} pulley\npitch dia. {units.long(2 * radius)} {units.length}"
-        labels.append(Label(text, pen.pixels(rim), way))
-    labels.append(Label("driven shaft", pen.pixels(layout.driven_shaft)))
-    way = math.atan2(shaft[1] - layout.hinge[1], shaft[0] - layout.hinge[0])
-    edge = (
-        shaft[0] + layout.body_radius * math.cos(way),
-        shaft[1] + layout.body_radius * math.sin(way),
-    )
-    labels.append(Label("motor (not to size)", pen.pixels(edge), way))
-    return labels
-
-
-def _adjuster_labels(pen: Pen, layout: Layout) -> list[Label]:
-    adjuster = layout.zero.adjuster
-    if isinstance(adjuster, Link):
-        at = _middle(adjuster.base_pin, adjuster.plate_pin)
-        return [
-            Label("link", pen.pixels(at)),
-            Label("base pin", pen.pixels(adjuster.base_pin)),
-            Label("plate pin", pen.pixels(adjuster.plate_pin)),
-        ]
-    if not isinstance(adjuster, Screw):
-        return []
-    away = math.atan2(adjuster.head[1] - adjuster.tip[1], adjuster.head[0] - adjuster.tip[0])
-    through = "plate" if layout.kind is AdjusterKind.JACK_IN_PLATE else "base"
-    text = f"screw through the {through}\n(length not to size)"
-    labels = [Label(text, pen.pixels(adjuster.head), away)]
-    other = layout.other.adjuster if layout.other is not None else None
-    if isinstance(other, Screw) and not other.touches:
-        labels.append(Label("tip clear of its face", pen.pixels(other.tip)))
-    return labels
-
-
-def _mass_labels(pen: Pen, layout: Layout) -> list[Label]:
-    pose = layout.zero
-    on_shaft = math.dist(pose.motor_mass, pose.motor_shaft) < 3 * pen.point * pen.unit
-    if on_shaft:
-        labels = [Label("motor shaft and\ncentre of mass", pen.pixels(pose.motor_shaft))]
+        text = f"{which} pulley\npitch dia. {units.long(2 * radius)} {units.length}"
+        name(text, along(center, way, radius), way)
+    name("driven shaft", driven)
+    way, sized = _way(hinge, shaft), told or scenario.parts.frame is not None
+    body = along(shaft, way, layout.schematic.body_radius)
+    name("motor" if sized else "motor (not to size)", body, way)
+    if math.dist(pose.motor_mass, shaft) < 3 * pen.point * pen.unit:
+        name("motor shaft and\ncentre of mass", shaft)
     else:
-        labels = [
-            Label("motor shaft", pen.pixels(pose.motor_shaft)),
-            Label("centre of mass,\nmotor", pen.pixels(pose.motor_mass)),
-        ]
+        name("motor shaft", shaft)
+        name("centre of mass,\nmotor", pose.motor_mass)
     if pose.plate_mass is not None:
-        labels.append(Label("centre of mass,\nplate", pen.pixels(pose.plate_mass)))
+        name("centre of mass,\nplate", pose.plate_mass)
+    for text, (at, radius) in layout.places.items():
+        name(text, (at[0] - radius, at[1]))
+    _name_adjuster(layout, name)
     return labels
+
+
+def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
+    told, other = layout.schematic.told, layout.other.adjuster if layout.other is not None else None
+    match layout.zero.adjuster:
+        case Link(base_pin, plate_pin):
+            name("link", _middle(base_pin, plate_pin))
+            name("base pin", base_pin)
+            name("plate pin", plate_pin)
+        case Screw() as screw:
+            in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+            text = f"screw through the {'plate' if in_plate else 'base'}"
+            text = text if told else f"{text}\n(length not to size)"
+            name(text, screw.head, _way(screw.tip, screw.head))
+            if told:
+                name("tip", screw.tip)
+    if isinstance(other, Screw) and not other.touches:
+        name("tip clear of its face", other.tip)

@@ -1,29 +1,57 @@
-"""The mount's layout as points: at zero, and at another setting.
+"""The mount to be drawn: what is fixed, and all that moves with the plate at some of its angles.
 
-Every point comes from the scenario or from the linkage's kernels; what draws it derives
-nothing. A scenario does not say how long a plate, a screw or a motor is: those sizes are
-nominal, chosen so that a drawing can be read.
+Every point comes from the scenario or from the linkage's kernels; what draws it derives nothing.
+What a scenario does not tell (how long a screw is, how large a motor) is nominal, so that a drawing
+can be read; nothing that is computed depends on it.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import AdjusterPosition, Cases, SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
-from mountcalc.layout.schematic import Schematic, schematic_of
 from mountcalc.linkage import kernels
-from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Scenario, Vector
+from mountcalc.scenario.drawn_plate import drawn_plate
+from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
 
-__all__ = ["Belt", "Layout", "Link", "Pose", "Screw", "Segment", "belt_at", "mount_layout"]
+__all__ = [
+    "Belt",
+    "Layout",
+    "Link",
+    "Pose",
+    "Schematic",
+    "Screw",
+    "Segment",
+    "belt_at",
+    "mount_as_drawn",
+    "mount_layout",
+    "schematic_of",
+]
 
 Segment = tuple[Vector, Vector]
+Named = tuple[str, float | None, State | None]
+"""A pose's name, turns and state."""
 
+# As shares of the mount's reach: points nearer than this are one, and how far a screw's parts go.
+_SAME_POINT = 0.02
+_FACE_HALF = 0.06
+_NUT_BACK = 0.07
+_OVERHANG = 0.07
+# A screw nearer to parallel with the plate than this (sine) is not taken to pass through its line.
+_LEAST_CROSSING = 0.3
+# A motor's body against its pulley's radius and the distance between the shafts.
+_LEAST_BODY = 1.3
+_PLAIN_BODY = 1.7
+_MOST_BODY = 3.0
+_BODY_OF_CENTRES = 0.4
 # A tip nearer to its face than this angle of the plate [rad] touches it.
 _SAME_ANGLE = 1e-6
 # A plate that moves less than this [rad] under load is not drawn twice: a hundredth of a degree.
@@ -48,7 +76,7 @@ class Screw:
     """A jack: ``head``, ``nut`` (where it passes through base or plate) and ``tip`` [m].
 
     ``face`` is a piece of the face that the tip bears on; ``touches`` is False where the plate
-    rides clear of it. The screw's length is nominal.
+    rides clear of it.
     """
 
     head: Vector
@@ -67,8 +95,27 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Schematic:
+    """Sizes that a drawing needs, as drawn (plate angle 0) [m]; ``told`` is False of nominal ones.
+
+    ``plate`` is a line through the hinge, ``arms`` stand off from it, ``board`` are the corners of
+    a plate whose size is known. ``nut``, ``face`` and ``screw`` (from head to tip at most) are None
+    or 0 where there is no screw.
+    """
+
+    plate: Segment
+    arms: tuple[Segment, ...]
+    board: tuple[Vector, ...]
+    body_radius: float
+    nut: Vector | None
+    face: Segment | None
+    screw: float
+    told: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Pose:
-    """All that moves with the plate, at one setting at rest (points [m]).
+    """All that moves with the plate, at one of its angles (points [m]).
 
     ``turns`` is None without an adjuster. ``plate`` runs through the hinge as a straight line;
     ``arms`` are the stand-offs from it to the motor shaft and to where the adjuster acts.
@@ -76,46 +123,101 @@ class Pose:
 
     name: str
     turns: float | None
-    state: State
+    state: State | None
     plate_angle: float
     motor_shaft: Vector
     motor_mass: Vector
     plate_mass: Vector | None
     belt: Belt
     plate: Segment
+    board: tuple[Vector, ...]
     arms: tuple[Segment, ...]
     adjuster: Screw | Link | None
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A mount ready to be drawn: what is fixed, and the plate at zero and elsewhere.
+    """A mount ready to be drawn: at zero (or as drawn), and thin at another setting.
 
-    Lengths [m]. ``body_radius`` is a nominal motor; ``shaft_load`` [N] is the belts' pull on the
+    At ``ends`` only the plate and the motor are drawn. ``shaft_load`` [N] is the belts' pull on the
     driven shaft when running, at the other setting if there is one; None where it has none.
-    ``remarks`` say what could not be drawn, and why.
+    ``remarks`` say what could not be drawn, and why. ``places`` are more points that are named,
+    each with the radius [m] of a circle about it; ``where`` is said below the names of others.
     """
 
-    title: str
-    display: Display
-    kind: AdjusterKind
-    rotation: Rotation
-    hinge: Vector
-    driven_shaft: Vector
-    driven_radius: float
-    motor_radius: float
-    body_radius: float
+    scenario: Scenario
+    schematic: Schematic
     zero: Pose
-    other: Pose | None
-    shaft_load: Vector | None
-    remarks: tuple[str, ...]
+    other: Pose | None = None
+    ends: tuple[Pose, ...] = ()
+    shaft_load: Vector | None = None
+    remarks: tuple[str, ...] = ()
+    places: Mapping[str, tuple[Vector, float]] = field(default_factory=dict)
+    where: Mapping[str, str] = field(default_factory=dict)
 
 
 def mount_layout(scenario: Scenario, turns: float) -> Layout:
-    """The mount at zero and at other turns, at rest."""
+    """The mount at zero and at other turns, at rest; without an adjuster at rest and running."""
     if not math.isfinite(turns):
         raise InputError("turns: a finite number is wanted")
-    return _Builder(scenario, turns).layout()
+    solved = solve_mount(Mount.of(scenario))
+    mount, place = solved.mount, solved.place(np.array([0.0, turns]))
+    cases, adjusts = solved.cases(place), solved.mount.has_adjuster
+    contacts = [float(angle) for angle in place.angle]
+    schematic = schematic_of(scenario, mount.adjuster(place.angle).extension if adjusts else (0.0,))
+    state = State(str(cases.rest.state[0]))
+    phi, remarks, other = float(cases.rest.phi[0]), list[str](), None
+    snug = "snug" if solved.zero.kind is ZeroKind.SNUG else "contact"
+    name = f"zero ({snug})" if adjusts else "at rest"
+    if state is State.AT_STOP:
+        remarks.append("weight alone drives the plate to the tight end of its travel")
+    if not math.isfinite(phi):
+        remarks.append("no balance at rest: drawn as the scenario gives it")
+        name, phi = "as drawn", 0.0
+    zero = _pose(mount, schematic, (name, 0.0 if adjusts else None, state), phi, contacts[0])
+    if turns or not adjusts:
+        # Without an adjuster, where the load takes the plate.
+        case, index, name = cases.running, 0, "running"
+        if adjusts:
+            case, index, name = cases.rest, 1, f"{turns:g} turn{'' if turns == 1 else 's'}"
+        named = name, turns if adjusts else None, State(str(case.state[index]))
+        phi = float(case.phi[index])
+        if (why := _not_drawn(zero, named, phi)) is None:
+            other = _pose(mount, schematic, named, phi, contacts[index])
+        elif why:
+            remarks.append(why)
+    x, y = (float(part) for part in cases.running.shaft_force[0 if other is None else -1])
+    pulled = math.isfinite(x + y) and math.hypot(x, y) > 0
+    return Layout(scenario, schematic, zero, other, (), (x, y) if pulled else None, tuple(remarks))
+
+
+def _not_drawn(zero: Pose, named: Named, phi: float) -> str | None:
+    """Why a plate at ``phi`` is not drawn beside that at zero, or None."""
+    name, turns, state = named
+    if turns is None and abs(phi - zero.plate_angle) < _UNMOVED:
+        return "running, the plate stays within 0.01 degrees of where it is at rest"
+    if math.isfinite(phi):
+        return None
+    if turns is None:
+        told = zero.state is State.NO_BALANCE
+        return "" if told else "no balance when running: only the position at rest is drawn"
+    why = "past the travel" if state is State.BEYOND_TRAVEL else "no balance at rest"
+    return f"{name}: {why}, not drawn"
+
+
+def mount_as_drawn(
+    scenario: Scenario,
+    sizes: Mapping[str, Any],
+    ends: Mapping[str, float],
+    **more: Any,  # noqa: ANN401 (of Layout)
+) -> Layout:
+    """The mount as the scenario gives it, with sizes of its schematic, and at other angles."""
+    mount, schematic = Mount.of(scenario), replace(schematic_of(scenario), told=True, **sizes)
+    zero, *others = (
+        _pose(mount, schematic, (name, None, None), angle, angle)
+        for name, angle in ({"as drawn": 0.0} | dict(ends)).items()
+    )
+    return Layout(scenario, schematic, zero, ends=tuple(others), **more)
 
 
 def belt_at(mount: Mount, phi: float) -> Belt:
@@ -127,17 +229,72 @@ def belt_at(mount: Mount, phi: float) -> Belt:
         (float(at.normal_plus_x), float(at.normal_plus_y)),
         (float(at.normal_minus_x), float(at.normal_minus_y)),
     )
-    strands: list[Segment] = [
-        (
-            (motor[0] + radii[0] * x, motor[1] + radii[0] * y),
-            (driven[0] + radii[1] * x, driven[1] + radii[1] * y),
-        )
-        for x, y in normals
-    ]
+    strands = [(_step(motor, way, radii[0]), _step(driven, way, radii[1])) for way in normals]
     plus, minus = (math.atan2(y, x) for x, y in normals)
     wrap = 2 * float(at.beta)
     tight, slack = strands if scenario.motor.rotation is Rotation.CCW else strands[::-1]
     return Belt(tight, slack, (plus, plus + math.pi - wrap), (minus, minus + math.pi + wrap))
+
+
+def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Schematic:
+    """The sizes of a scenario's drawing, in which the adjuster's extensions [m] are shown."""
+    hinge, motor, adjuster = scenario.plate.hinge, scenario.motor.shaft, scenario.adjuster
+    known = drawn_plate(scenario)
+    along, in_plate = known.line.along, adjuster.kind is AdjusterKind.JACK_IN_PLATE
+    centres = math.dist(motor, scenario.driven.shaft)
+    reach = max(centres, math.dist(hinge, motor), math.dist(hinge, scenario.driven.shaft))
+    shortest, longest = min(extensions), max(extensions)
+    nut, face, screw = None, None, 0.0
+    if adjuster.tip is not None and adjuster.axis is not None and adjuster.face is not None:
+        draws_back, axis = max(0.0, -float(shortest)), _unit(adjuster.axis)
+        back = draws_back + _NUT_BACK * reach
+        out = known.frame.slope(adjuster.axis)[1]
+        if in_plate and abs(out) > _LEAST_CROSSING:
+            through = known.frame.height(adjuster.tip) / out
+            if draws_back + _SAME_POINT * reach < through < reach:
+                back = through
+        nut, half, way = _step(adjuster.tip, axis, -back), _FACE_HALF * reach, _unit(adjuster.face)
+        face = _step(adjuster.tip, way, -half), _step(adjuster.tip, way, half)
+        screw = back + float(longest) + _OVERHANG * reach
+    # The point fixed to the plate at which the adjuster acts.
+    acts_at = nut if in_plate else adjuster.tip or adjuster.plate_pin
+    carried = [motor] if acts_at is None else [motor, acts_at]
+    masses = [scenario.plate.center_of_mass] if scenario.plate.weight > 0 else []
+    ends = [known.frame.distance(point) for point in (*carried, *masses)]
+    feet = [_step(hinge, along, end) for end in ends]
+    board: tuple[Vector, ...] = ()
+    thickness = scenario.parts.plate.thickness
+    if known.end is not None and thickness is not None:
+        ends, behind = [known.end], _step((0.0, 0.0), known.frame.normal, -thickness)
+        face_line = hinge, _step(hinge, along, known.end)
+        board = *face_line, *((x + behind[0], y + behind[1]) for x, y in face_line[::-1])
+    pulley, height = scenario.motor.pulley_radius, math.dist(feet[0], motor)
+    body = max(_LEAST_BODY * pulley, min(height, _MOST_BODY * pulley, _BODY_OF_CENTRES * centres))
+    if height < _LEAST_BODY * pulley:
+        body = _PLAIN_BODY * pulley
+    if scenario.parts.frame is not None:
+        body = scenario.parts.frame.body_radius
+    return Schematic(
+        plate=(_step(hinge, along, min(0.0, *ends)), _step(hinge, along, max(0.0, *ends))),
+        arms=tuple(
+            (foot, point)
+            for foot, point in zip(feet, carried, strict=False)
+            if math.dist(foot, point) > 0.5 * _SAME_POINT * reach
+        ),
+        board=board,
+        body_radius=body,
+        nut=nut,
+        face=face,
+        screw=screw,
+    )
+
+
+def _step(start: Vector, way: Vector, distance: float) -> Vector:
+    return start[0] + distance * way[0], start[1] + distance * way[1]
+
+
+def _unit(angle: float) -> Vector:
+    return math.cos(angle), math.sin(angle)
 
 
 def _turned(scenario: Scenario, point: Vector, phi: float) -> Vector:
@@ -145,151 +302,46 @@ def _turned(scenario: Scenario, point: Vector, phi: float) -> Vector:
     return float(at.x), float(at.y)
 
 
-class _Builder:
-    """Puts the solved mount's points together."""
+def _pose(
+    mount: Mount,
+    schematic: Schematic,
+    named: Named,
+    phi: float,
+    contact: float,
+) -> Pose:
+    """The plate at ``phi``, the adjuster as set where it has contact at ``contact``."""
+    scenario = mount.scenario
+    plate, adjuster = scenario.plate, scenario.adjuster
 
-    def __init__(self, scenario: Scenario, turns: float) -> None:
-        self.scenario = scenario
-        self.turns = turns
-        self.solved: SolvedMount = solve_mount(Mount.of(scenario))
-        self.placement: AdjusterPosition = self.solved.place(np.array([0.0, turns]))
-        self.cases: Cases = self.solved.cases(self.placement)
-        self.contacts = [float(angle) for angle in self.placement.angle]
-        self.schematic: Schematic = schematic_of(scenario, self._draws_back())
+    def turned(point: Vector) -> Vector:
+        return _turned(scenario, point, phi)
 
-    def layout(self) -> Layout:
-        """Everything, put together."""
-        scenario = self.scenario
-        remarks: list[str] = []
-        zero = self._zero_pose(remarks)
-        other = self._other_pose(zero, remarks)
-        force = self.cases.running.shaft_force[-1 if other is not None else 0]
-        pulled = bool(np.all(np.isfinite(force))) and float(np.hypot(*force)) > 0
-        return Layout(
-            title=scenario.title,
-            display=scenario.display,
-            kind=scenario.adjuster.kind,
-            rotation=scenario.motor.rotation,
-            hinge=scenario.plate.hinge,
-            driven_shaft=scenario.driven.shaft,
-            driven_radius=scenario.driven.pulley_radius,
-            motor_radius=scenario.motor.pulley_radius,
-            body_radius=self.schematic.body_radius,
-            zero=zero,
-            other=other,
-            shaft_load=(float(force[0]), float(force[1])) if pulled else None,
-            remarks=tuple(remarks),
-        )
+    def both(pair: Segment) -> Segment:
+        return turned(pair[0]), turned(pair[1])
 
-    def _draws_back(self) -> float:
-        if not self.solved.mount.has_adjuster:
-            return 0.0
-        extension = self.solved.mount.adjuster(np.array(self.contacts)).extension
-        return max(0.0, -float(np.min(extension)))
-
-    def _zero_pose(self, remarks: list[str]) -> Pose:
-        state, phi = self._at_rest(0)
-        if not self.solved.mount.has_adjuster:
-            name = "at rest"
-        else:
-            name = f"zero ({'snug' if self.solved.zero.kind is ZeroKind.SNUG else 'contact'})"
-        if state is State.AT_STOP:
-            remarks.append("weight alone drives the plate to the tight end of its travel")
-        if not math.isfinite(phi):
-            remarks.append("no balance at rest: drawn as the scenario gives it")
-            name, phi = "as drawn", 0.0
-        turns = 0.0 if self.solved.mount.has_adjuster else None
-        return self._pose(name, turns, state, phi, self.contacts[0])
-
-    def _other_pose(self, zero: Pose, remarks: list[str]) -> Pose | None:
-        if not self.solved.mount.has_adjuster:
-            return self._running_pose(zero, remarks)
-        if self.turns == 0:
-            return None
-        name = f"{self.turns:g} turn{'' if self.turns == 1 else 's'}"
-        state, phi = self._at_rest(1)
-        if not math.isfinite(phi):
-            why = "past the travel" if state is State.BEYOND_TRAVEL else "no balance at rest"
-            remarks.append(f"{name}: {why}, not drawn")
-            return None
-        return self._pose(name, self.turns, state, phi, self.contacts[1])
-
-    def _running_pose(self, zero: Pose, remarks: list[str]) -> Pose | None:
-        """Without an adjuster: where the load takes the plate."""
-        running = self.cases.running
-        state, phi = State(str(running.state[0])), float(running.phi[0])
-        if not math.isfinite(phi):
-            if zero.state is not State.NO_BALANCE:
-                remarks.append("no balance when running: only the position at rest is drawn")
-            return None
-        if abs(phi - zero.plate_angle) < _UNMOVED:
-            remarks.append("running, the plate stays within 0.01 degrees of where it is at rest")
-            return None
-        return self._pose("running", None, state, phi, phi)
-
-    def _at_rest(self, index: int) -> tuple[State, float]:
-        rest = self.cases.rest
-        return State(str(rest.state[index])), float(rest.phi[index])
-
-    def _turned(self, point: Vector, phi: float) -> Vector:
-        return _turned(self.scenario, point, phi)
-
-    def _pose(
-        self, name: str, turns: float | None, state: State, phi: float, contact: float
-    ) -> Pose:
-        plate = self.scenario.plate
-        schematic = self.schematic
-        return Pose(
-            name=name,
-            turns=turns,
-            state=state,
-            plate_angle=phi,
-            motor_shaft=self._turned(self.scenario.motor.shaft, phi),
-            motor_mass=self._turned(self.scenario.motor.center_of_mass, phi),
-            plate_mass=self._turned(plate.center_of_mass, phi) if plate.weight > 0 else None,
-            belt=belt_at(self.solved.mount, phi),
-            plate=self._turned_pair(schematic.plate, phi),
-            arms=tuple(self._turned_pair(arm, phi) for arm in schematic.arms),
-            adjuster=self._adjuster(phi, contact),
-        )
-
-    def _turned_pair(self, pair: Segment, phi: float) -> Segment:
-        return self._turned(pair[0], phi), self._turned(pair[1], phi)
-
-    def _adjuster(self, phi: float, contact: float) -> Screw | Link | None:
-        adjuster = self.scenario.adjuster
-        if adjuster.kind is AdjusterKind.NONE:
-            return None
-        if adjuster.kind is AdjusterKind.LINK:
-            assert adjuster.base_pin is not None
-            assert adjuster.plate_pin is not None
-            return Link(adjuster.base_pin, self._turned(adjuster.plate_pin, phi))
-        return self._screw(phi, contact)
-
-    def _screw(self, phi: float, contact: float) -> Screw:
-        """The screw as set at ``contact``, the plate being at ``phi``."""
-        schematic = self.schematic
-        assert schematic.nut is not None
-        assert schematic.face is not None
-        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        tip = self._tip(phi, contact)
-        nut = self._turned(schematic.nut, phi) if in_plate else schematic.nut
-        reach = math.dist(nut, tip)
-        longest = max(self._reach(schematic.nut, angle) for angle in self.contacts)
-        back = (longest + schematic.overhang) / reach
-        head = (tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1]))
-        face = schematic.face if in_plate else self._turned_pair(schematic.face, phi)
-        return Screw(head, nut, tip, face, touches=abs(phi - contact) < _SAME_ANGLE)
-
-    def _tip(self, phi: float, contact: float) -> Vector:
-        """The tip at the extension that has contact at ``contact``."""
-        at = self.solved.mount.adjuster(contact)
+    drawn: Screw | Link | None = None
+    nut, face = schematic.nut, schematic.face
+    if adjuster.base_pin is not None and adjuster.plate_pin is not None:
+        drawn = Link(adjuster.base_pin, turned(adjuster.plate_pin))
+    elif nut is not None and face is not None:
+        at = mount.adjuster(contact)
         tip = float(at.at_x), float(at.at_y)
-        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        return self._turned(tip, phi - contact) if in_plate else tip
-
-    def _reach(self, nut: Vector, contact: float) -> float:
-        """From nut to tip at a setting."""
-        in_plate = self.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        at_nut = self._turned(nut, contact) if in_plate else nut
-        return math.dist(at_nut, self._tip(contact, contact))
+        if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+            tip, nut = _turned(scenario, tip, phi - contact), turned(nut)
+        else:
+            face = both(face)
+        back = schematic.screw / math.dist(nut, tip)
+        head = tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1])
+        drawn = Screw(head, nut, tip, face, touches=abs(phi - contact) < _SAME_ANGLE)
+    return Pose(
+        *named,
+        plate_angle=phi,
+        motor_shaft=turned(scenario.motor.shaft),
+        motor_mass=turned(scenario.motor.center_of_mass),
+        plate_mass=turned(plate.center_of_mass) if plate.weight > 0 else None,
+        belt=belt_at(mount, phi),
+        plate=both(schematic.plate),
+        board=tuple(map(turned, schematic.board)),
+        arms=tuple(map(both, schematic.arms)),
+        adjuster=drawn,
+    )

@@ -1,43 +1,56 @@
-"""Drawing a mount's parts: pulleys, belt, plate, screw, link, and what stands for the ground."""
+"""Drawing a mount's parts on axes: pulleys, belt, plate, screw, link, and what is fixed."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
 from mountcalc.drafting.items import Bounds, around
-from mountcalc.layout.layout import Layout, Link, Pose, Screw
+from mountcalc.drafting.names.figure import Label
+from mountcalc.layout.layout import Layout, Link, Pose, Screw, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
-from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of
-from mountcalc.scenario.model import AdjusterKind, Display, Rotation, Vector
+from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
+from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Rotation, Vector
 from mountcalc.units import si_factor
 
 __all__ = [
     "Pen",
     "bounds_of",
     "draw_arrow",
+    "draw_end",
     "draw_fixed",
+    "draw_keep_outs",
     "draw_pose",
     "draw_scale_bar",
     "draw_turning",
+    "keep_out_labels",
+    "whiten_labels",
 ]
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.
 BELT_LINE = "#5f93bf"
 PLATE = "0.66"
+_GROUND = "0.83"
 _ARC_STEP = math.radians(2)
 _ARROW_SWEEP = math.radians(110)
 _LEAST_INSIDE = 17.0  # points of radius from which on a rotation arrow fits inside a pulley
+_LEAST_APART = 6.0  # points between two shafts that are both marked
 _DASHED = (0, (5, 2.5))
+_THIN: dict[str, Any] = {"linewidth": 0.8, "linestyle": _DASHED, "zorder": 3}
 _LONGEST_BAR = 1.5 * 72  # points
+# Names of more keep-outs than this would hide what is drawn.
+_MOST_NAMES = 6
+_NAME_ROOM, _APART = 1.5, 1.2  # inches: of a keep-out's name, and between two that are named
+_SPECK = 1e-6  # share of a view that a keep-out must take to be seen
 
 
 @dataclass(frozen=True)
@@ -73,19 +86,6 @@ class Pen:
             axes.set_yticks([])
         return cls(axes, per_inch / 72.0, unit)
 
-    def cross(self, at: Vector, zorder: float = 6, **ring: Any) -> None:  # noqa: ANN401 (of Line2D)
-        """A cross at a point [m], with a ring where that has a size."""
-        x, y = self.at(at)
-        if ring:
-            self.axes.plot([x], [y], "o", mfc="white", mec=BLACK, zorder=zorder, **ring)
-        self.axes.plot([x], [y], "+", color=BLACK, ms=11, mew=0.7, zorder=zorder)
-
-    def line(self, points: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Line2D)
-        """A line through points [m]."""
-        x, y = zip(*((x / self.unit, y / self.unit) for x, y in points), strict=True)
-        style = {"color": BLACK, "solid_capstyle": "butt", **style}
-        self.axes.plot(x, y, **style)
-
     def at(self, point: Vector) -> Vector:
         """A point [m] in axes units."""
         return point[0] / self.unit, point[1] / self.unit
@@ -95,15 +95,38 @@ class Pen:
         x, y = self.axes.transData.transform(self.at(point))
         return float(x), float(y)
 
+    def beside(self, start: Vector, way: Vector, points: float, across: float = 0.0) -> Vector:
+        """A point [m] so many points on paper from another, along a unit vector and left of it."""
+        step, side = (length * self.point * self.unit for length in (points, across))
+        return start[0] + step * way[0] - side * way[1], start[1] + step * way[1] + side * way[0]
+
+    def on_paper(self, length: float) -> float:
+        """A length [m] in points on paper."""
+        return length / (self.point * self.unit)
+
+    def line(self, points: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Line2D)
+        """A line through points [m]."""
+        style = {"color": BLACK, "solid_capstyle": "butt", **style}
+        self.axes.plot(*zip(*map(self.at, points), strict=True), **style)
+
+    def mark(self, at: Vector, shape: str, **style: Any) -> None:  # noqa: ANN401 (of Line2D)
+        """A sign at a point [m] that is as large on any paper."""
+        style = {"color": BLACK, "mec": BLACK, "zorder": 6, **style}
+        self.axes.plot(*([part] for part in self.at(at)), shape, **style)
+
     def circle(self, center: Vector, radius: float, **style: Any) -> None:  # noqa: ANN401 (Patch)
         """A circle [m]."""
         style = {"fill": False, "edgecolor": BLACK, **style}
         self.axes.add_patch(Circle(self.at(center), radius / self.unit, **style))
 
-    def beside(self, start: Vector, way: Vector, points: float) -> Vector:
-        """A point [m] so many points on paper from another, along a unit vector."""
-        step = points * self.point * self.unit
-        return start[0] + step * way[0], start[1] + step * way[1]
+    def outline(self, corners: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Patch)
+        """A closed outline through corners [m]."""
+        self.axes.add_patch(Polygon([*map(self.at, corners)], **{"edgecolor": BLACK, **style}))
+
+    def arrow(self, points: Sequence[Vector], **style: Any) -> None:  # noqa: ANN401 (of Patch)
+        """An arrow along points [m]."""
+        path = Path([*map(self.at, points)])
+        self.axes.add_patch(FancyArrowPatch(path=path, shrinkA=0, shrinkB=0, **style))
 
 
 def bounds_of(points: Sequence[Vector], circles: Sequence[tuple[Vector, float]]) -> Bounds:
@@ -115,9 +138,7 @@ def bounds_of(points: Sequence[Vector], circles: Sequence[tuple[Vector, float]])
 def unit_between(start: Vector, end: Vector) -> Vector:
     """Unit vector from one point to another; to the right where they are one."""
     length = math.dist(start, end)
-    if length == 0:
-        return 1.0, 0.0
-    return (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length else (1.0, 0.0)
 
 
 def arc_points(center: Vector, radius: float, start: float, end: float) -> list[Vector]:
@@ -131,200 +152,192 @@ def arc_points(center: Vector, radius: float, start: float, end: float) -> list[
 
 def draw_fixed(pen: Pen, layout: Layout) -> None:
     """Driven pulley, hinge, and what of the adjuster stands on the base."""
-    centre_line = {"linewidth": 0.7, "linestyle": "-."}
-    pen.circle(layout.driven_shaft, layout.driven_radius, gid="driven", **centre_line)
-    _shaft(pen, layout.driven_shaft)
-    away = unit_between(layout.zero.plate[1], layout.zero.plate[0])
-    _pin(pen, layout.hinge, away)
-    adjuster = layout.zero.adjuster
-    if isinstance(adjuster, Link):
-        _pin(pen, adjuster.base_pin, unit_between(adjuster.plate_pin, adjuster.base_pin))
-    elif isinstance(adjuster, Screw) and layout.kind is AdjusterKind.JACK_IN_PLATE:
-        away = unit_between(adjuster.nut, adjuster.tip)
-        _ground(pen, adjuster.face, away)
-    elif isinstance(adjuster, Screw):
-        _block(pen, adjuster)
+    driven, pose = layout.scenario.driven, layout.zero
+    center_line = {"linewidth": 0.7, "linestyle": "-."}
+    pen.circle(driven.shaft, driven.pulley_radius, gid="driven", **center_line)
+    _shaft(pen, driven.shaft)
+    _pin(pen, layout.scenario.plate.hinge, unit_between(*pose.plate[::-1]))
+    match pose.adjuster:
+        case Link(base_pin, plate_pin):
+            _pin(pen, base_pin, unit_between(plate_pin, base_pin))
+        case Screw() as screw if layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+            _ground(pen, screw.face, unit_between(screw.nut, screw.tip))
+        case Screw() as screw:
+            way = unit_between(screw.nut, screw.tip)
+            for near, far in ((2.6, 12), (-2.6, -12)):
+                places = ((-4, near), (4, near), (4, far), (-4, far))
+                pen.outline(
+                    [pen.beside(screw.nut, way, *place) for place in places], facecolor=PALE,
+                    hatch="//////", linewidth=0.8, zorder=3,
+                )  # fmt: skip
+
+
+def draw_end(pen: Pen, layout: Layout, pose: Pose) -> None:
+    """Of an end of the travel the plate and the motor."""
+    soft = {"linewidth": 0.7, "linestyle": _DASHED, "zorder": 2.2}
+    pen.outline(pose.board or pose.plate, fill=False, edgecolor=SOFT, gid="end plate", **soft)
+    radius = layout.schematic.body_radius
+    pen.circle(pose.motor_shaft, radius, edgecolor=SOFT, gid="end motor", **soft)
 
 
 def draw_pose(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
     """All that moves: solid with its weight of line, or thin and dashed."""
-    thin = {"linewidth": 0.8, "linestyle": _DASHED, "color": BLACK, "zorder": 3}
-    wide = {"color": PLATE, "zorder": 2}
-    name = "zero" if solid else "other"
+    name, wide = "zero" if solid else "other", {"color": PLATE, "zorder": 2}
+    motor, driven = layout.scenario.motor, layout.scenario.driven
+    if pose.board:
+        look = {"facecolor": PALE} if solid else {"fill": False, "linestyle": _DASHED}
+        pen.outline(pose.board, linewidth=0.8, zorder=1.8, gid=f"{name} board", **look)
     for arm in pose.arms:
-        pen.line(arm, **({"linewidth": 2.0, **wide} if solid else thin))
-    pen.line(pose.plate, gid=f"{name} plate", **({"linewidth": 4.5, **wide} if solid else thin))
+        pen.line(arm, **({"linewidth": 2.0, **wide} if solid else _THIN))
+    weight = 1.0 if pose.board else 4.5
+    pen.line(pose.plate, gid=f"{name} plate", **({"linewidth": weight, **wide} if solid else _THIN))
+    belt, style = pose.belt, {"color": BELT_LINE, "linewidth": 2.2, "zorder": 2} if solid else _THIN
+    for strand, which in ((belt.tight, "tight"), (belt.slack, "slack")):
+        pen.line(strand, gid=f"{name} {which}", **style)
+    pen.line(arc_points(pose.motor_shaft, motor.pulley_radius, *belt.motor_arc), **style)
     if solid:
-        shaft = pose.motor_shaft
-        pen.circle(shaft, layout.body_radius, linewidth=0.8, linestyle=":", edgecolor=SOFT)
-        pen.circle(shaft, layout.motor_radius, linewidth=0.7, linestyle="-.", gid="motor")
-    _belt(pen, layout, pose, solid=solid)
-    if solid or math.dist(pose.motor_shaft, layout.zero.motor_shaft) > 6 * pen.point * pen.unit:
-        _shaft(pen, pose.motor_shaft, small=not solid)
-    if solid:
-        _mass(pen, pose.motor_mass)
-        if pose.plate_mass is not None:
-            _mass(pen, pose.plate_mass)
+        shaft, body_radius = pose.motor_shaft, layout.schematic.body_radius
+        pen.circle(shaft, body_radius, linewidth=0.8, linestyle=":", edgecolor=SOFT, gid="body")
+        pen.circle(shaft, motor.pulley_radius, linewidth=0.7, linestyle="-.", gid="motor")
+        pen.line(arc_points(driven.shaft, driven.pulley_radius, *belt.driven_arc), **style)
+        _shaft(pen, shaft)
+        for mass in filter(None, (pose.motor_mass, pose.plate_mass)):
+            _mass(pen, mass)
+    elif pen.on_paper(math.dist(pose.motor_shaft, layout.zero.motor_shaft)) > _LEAST_APART:
+        pen.mark(pose.motor_shaft, "+", ms=7, mew=0.7)
     if isinstance(pose.adjuster, Screw):
         _screw(pen, pose.adjuster, solid=solid)
     elif isinstance(pose.adjuster, Link):
         _link(pen, pose.adjuster, solid=solid)
 
 
-def _belt(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
-    style: dict[str, Any] = {"color": BELT_LINE, "linewidth": 2.2, "zorder": 2}
-    if not solid:
-        style = {"color": BLACK, "linewidth": 0.8, "linestyle": _DASHED, "zorder": 3}
-    name = "zero" if solid else "other"
-    belt = pose.belt
-    for strand, which in ((belt.tight, "tight"), (belt.slack, "slack")):
-        pen.line(strand, gid=f"{name} {which}", **style)
-    pen.line(arc_points(pose.motor_shaft, layout.motor_radius, *belt.motor_arc), **style)
-    if solid:
-        pen.line(arc_points(layout.driven_shaft, layout.driven_radius, *belt.driven_arc), **style)
-
-
 def draw_turning(pen: Pen, layout: Layout) -> None:
     """Rotation arrows on both pulleys, on the side that the belt wraps."""
-    belt, shaft = layout.zero.belt, layout.zero.motor_shaft
+    belt, motor, driven = layout.zero.belt, layout.scenario.motor, layout.scenario.driven
     for center, radius, arc in (
-        (shaft, layout.motor_radius, belt.motor_arc),
-        (layout.driven_shaft, layout.driven_radius, belt.driven_arc),
+        (layout.zero.motor_shaft, motor.pulley_radius, belt.motor_arc),
+        (driven.shaft, driven.pulley_radius, belt.driven_arc),
     ):
-        inside = radius / (pen.point * pen.unit) >= _LEAST_INSIDE
+        inside = pen.on_paper(radius) >= _LEAST_INSIDE
         way = radius * 0.68 if inside else radius + 6.5 * pen.point * pen.unit
         middle = 0.5 * (arc[0] + arc[1])
-        half = 0.5 * _ARROW_SWEEP * (1 if layout.rotation is Rotation.CCW else -1)
-        points = [pen.at(p) for p in arc_points(center, way, middle - half, middle + half)]
-        pen.axes.add_patch(
-            FancyArrowPatch(
-                path=Path(points), arrowstyle="-|>", mutation_scale=8, linewidth=1.1, color=BLACK,
-                gid="rotation", zorder=6,
-            )
+        half = 0.5 * _ARROW_SWEEP * (1 if motor.rotation is Rotation.CCW else -1)
+        pen.arrow(
+            arc_points(center, way, middle - half, middle + half), arrowstyle="-|>",
+            mutation_scale=8, linewidth=1.1, color=BLACK, gid="rotation", zorder=6,
         )  # fmt: skip
 
 
 def draw_arrow(pen: Pen, start: Vector, way: Vector, points: float) -> Vector:
     """A force's arrow, so long on paper; its tip [m]."""
     tip = pen.beside(start, way, points)
-    pen.axes.add_patch(
-        FancyArrowPatch(
-            pen.at(start), pen.at(tip), arrowstyle="-|>,head_width=0.28,head_length=0.55",
-            mutation_scale=12, linewidth=2.2, color=LIMIT, shrinkA=0, shrinkB=0, zorder=5,
-        )
+    pen.arrow(
+        (start, tip), arrowstyle="-|>,head_width=0.28,head_length=0.55", mutation_scale=12,
+        linewidth=2.2, color=LIMIT, zorder=5,
     )  # fmt: skip
     return tip
 
 
-def _shaft(pen: Pen, at: Vector, *, small: bool = False) -> None:
-    x, y = pen.at(at)
-    size = 7 if small else 11
-    pen.axes.plot([x], [y], "+", color=BLACK, markersize=size, markeredgewidth=0.7, zorder=6)
-    if not small:
-        pen.axes.plot([x], [y], "o", color=BLACK, markersize=3.2, zorder=6)
+def _shaft(pen: Pen, at: Vector) -> None:
+    pen.mark(at, "+", ms=11, mew=0.7)
+    pen.mark(at, "o", ms=3.2)
 
 
 def _mass(pen: Pen, at: Vector) -> None:
     """The usual mark of a centre of mass: a quartered disc."""
-    center = pen.at(at)
-    radius = 4.2 * pen.point
+    center, radius = pen.at(at), 4.2 * pen.point
     pen.axes.add_patch(Circle(center, radius, facecolor="white", edgecolor=BLACK, lw=0.8, zorder=7))
     for start in (0, 180):
         pen.axes.add_patch(Wedge(center, radius, start, start + 90, color=BLACK, lw=0, zorder=8))
 
 
-def _across(way: Vector) -> Vector:
-    return -way[1], way[0]
-
-
-def _ground(pen: Pen, face: tuple[Vector, Vector], away: Vector) -> None:
+def _ground(pen: Pen, face: Segment, away: Vector) -> None:
     """A fixed face: a line, hatched on the side where the ground is."""
     along = unit_between(*face)
-    side = _across(along)
-    if side[0] * away[0] + side[1] * away[1] < 0:
-        side = (-side[0], -side[1])
+    side = 1 if along[0] * away[1] - along[1] * away[0] > 0 else -1
     pen.line(face, linewidth=1.4)
-    length = math.dist(*face) / (pen.point * pen.unit)
+    length = pen.on_paper(math.dist(*face))
     count = max(3, round(length / 5))
-    tick = ((side[0] - along[0]) / math.sqrt(2), (side[1] - along[1]) / math.sqrt(2))
     for step in range(1, count + 1):
-        start = pen.beside(face[0], along, length * step / count)
-        pen.line((start, pen.beside(start, tick, 6.0)), linewidth=0.6)
+        start = length * step / count
+        ends = (
+            pen.beside(face[0], along, start),
+            pen.beside(face[0], along, start - 4.2, side * 4.2),
+        )
+        pen.line(ends, linewidth=0.6)
 
 
 def _pin(pen: Pen, at: Vector, away: Vector) -> None:
     """A pin on the base: a circle on a hatched foot."""
-    across = _across(away)
-    foot = pen.beside(at, away, 11)
-    ends = pen.beside(foot, across, 6.5), pen.beside(foot, across, -6.5)
-    corners = [pen.at(point) for point in (at, *ends)]
-    pen.axes.add_patch(
-        Polygon(corners, facecolor="white", edgecolor=BLACK, linewidth=0.9, zorder=5)
-    )
-    _ground(pen, (pen.beside(foot, across, 9), pen.beside(foot, across, -9)), away)
-    _eye(pen, at)
-
-
-def _eye(pen: Pen, at: Vector) -> None:
-    x, y = pen.at(at)
-    pen.axes.plot(
-        [x], [y], "o", markersize=6, markerfacecolor="white", markeredgecolor=BLACK, zorder=6
-    )
-
-
-def _block(pen: Pen, screw: Screw) -> None:
-    """The nut of a screw that stands on the base."""
-    way = unit_between(screw.nut, screw.tip)
-    across = _across(way)
-    for side in (1, -1):
-        near = pen.beside(screw.nut, across, side * 2.6)
-        far = pen.beside(screw.nut, across, side * 12)
-        block = [pen.beside(near, way, -4), pen.beside(near, way, 4)]
-        block += [pen.beside(far, way, 4), pen.beside(far, way, -4)]
-        pen.axes.add_patch(
-            Polygon(
-                [pen.at(point) for point in block], facecolor=PALE, edgecolor=BLACK, hatch="//////",
-                linewidth=0.8, zorder=3,
-            )
-        )  # fmt: skip
+    foot = [pen.beside(at, away, 11, side) for side in (6.5, -6.5)]
+    pen.outline([at, *foot], facecolor="white", linewidth=0.9, zorder=5)
+    _ground(pen, (pen.beside(at, away, 11, 9), pen.beside(at, away, 11, -9)), away)
+    pen.mark(at, "o", ms=6, mfc="white")
 
 
 def _screw(pen: Pen, screw: Screw, *, solid: bool) -> None:
     way = unit_between(screw.head, screw.tip)
-    across = _across(way)
-    base = pen.beside(screw.tip, way, -7)
-    cone = [screw.tip, pen.beside(base, across, 2.6), pen.beside(base, across, -2.6)]
-    head = pen.beside(screw.head, across, 5.5), pen.beside(screw.head, across, -5.5)
+    cone = [screw.tip, *(pen.beside(screw.tip, way, -7, side) for side in (2.6, -2.6))]
+    head = [pen.beside(screw.head, way, 0, side) for side in (5.5, -5.5)]
     shank = (screw.head, pen.beside(screw.tip, way, -6))
     if solid:
         pen.line(shank, linewidth=3.6, zorder=4)
         pen.line(shank, linewidth=2.4, linestyle=(0, (0.6, 0.6)), color="white", zorder=4)
         pen.line(head, linewidth=4.0, zorder=4)
+        pen.line(screw.face, linewidth=1.2)
     else:
         for side in (2.0, -2.0):
-            edge = [pen.beside(point, across, side) for point in shank]
-            pen.line(edge, linewidth=0.7, linestyle=_DASHED, zorder=3)
+            pen.line([pen.beside(point, way, 0, side) for point in shank], **_THIN)
         pen.line(head, linewidth=1.2, linestyle=(0, (2.5, 1)), zorder=4)
-    pen.line(screw.face, linewidth=1.2 if solid else 0.7, linestyle="-" if solid else _DASHED)
-    pen.axes.add_patch(
-        Polygon(
-            [pen.at(point) for point in cone], facecolor=BLACK if solid else "white",
-            edgecolor=BLACK, linewidth=0.6, zorder=5, gid="zero tip" if solid else "other tip",
-        )
-    )  # fmt: skip
+        pen.line(screw.face, **_THIN)
+    pen.outline(
+        cone,
+        facecolor=BLACK if solid else "white",
+        linewidth=0.6,
+        zorder=5,
+        gid="zero tip" if solid else "other tip",
+    )
 
 
 def _link(pen: Pen, link: Link, *, solid: bool) -> None:
-    ends = (link.base_pin, link.plate_pin)
+    (x0, y0), (x1, y1) = ends = link.base_pin, link.plate_pin
     if not solid:
-        pen.line(ends, linewidth=0.8, linestyle=_DASHED, gid="other link")
+        pen.line(ends, gid="other link", **_THIN)
         return
     pen.line(ends, linewidth=2.2, zorder=4, gid="zero link")
-    (x0, y0), (x1, y1) = ends
     body = [(x0 + share * (x1 - x0), y0 + share * (y1 - y0)) for share in (0.32, 0.68)]
     pen.line(body, linewidth=7.0, zorder=4)
     pen.line(body, linewidth=5.0, color="white", zorder=4)
-    _eye(pen, link.plate_pin)
+    pen.mark(link.plate_pin, "o", ms=6, mfc="white")
+
+
+def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
+    """Fill them; what lies outside the axes is cut."""
+    for keep_out in keep_outs:
+        pen.outline(keep_out.corners, facecolor=_GROUND, linewidth=0.9, zorder=1.5, gid="keep-out")
+
+
+def keep_out_labels(
+    pen: Pen, keep_outs: Sequence[KeepOut], first: Collection[str | None] = ()
+) -> list[Label]:
+    """Names of the keep-outs that show most, not of each of a crowd."""
+    if not keep_outs:
+        return []
+    import shapely  # noqa: PLC0415 (most mounts have none)
+
+    figure, unit = figure_of(pen.axes), pen.unit
+    (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
+    view = shapely.box(x0 * unit, y0 * unit, x1 * unit, y1 * unit)
+    seen = [(one.name, view.intersection(shapely.Polygon(one.corners))) for one in keep_outs]
+    shown = [(name, shape) for name, shape in seen if shape.area > _SPECK * view.area]
+    labels: list[Label] = []
+    for name, shape in sorted(shown, key=lambda pair: (pair[0] not in first, -pair[1].area)):
+        middle = shape.representative_point()
+        anchor = pen.pixels((middle.x, middle.y))
+        if all(math.dist(anchor, label.anchor) > _APART * figure.dpi for label in labels):
+            text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
+            labels.append(Label(text, anchor, leader_from=1.0))
+    return labels[:_MOST_NAMES]
 
 
 def draw_scale_bar(
@@ -354,3 +367,10 @@ def draw_scale_bar(
         va="bottom",
     )  # fmt: skip
     return True
+
+
+def whiten_labels(figure: Figure) -> None:
+    """Give the labels that were placed a white ground: lines and hatches end beside them."""
+    for text in figure.texts:
+        if text.get_gid() == "label":
+            text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})

@@ -7,7 +7,7 @@ from functools import cache
 from plot_mounts import SHIPPED
 
 from mountcalc.place.as_scenario import as_scenario
-from mountcalc.place.pictures.drawing import drawing_figure
+from mountcalc.place.pictures.best import best_figure
 from mountcalc.place.pictures.front import front_figure
 from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts
@@ -112,7 +112,8 @@ def figures_of(name):
     drawn = {"map": map_figure(search, found.placement, found.sampled)}
     if found.placement.layouts:
         drawn["front"] = front_figure(search.scenario, found)
-        drawn["best"] = drawing_figure(parts_of(name))
+        best = parts_of(name)
+        drawn["best"] = best_figure(search, best.placed, best.scenario)
     return drawn
 
 

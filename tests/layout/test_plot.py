@@ -107,7 +107,7 @@ def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(dra
     arrows = by_gid(figure, "rotation", figure.axes[0])
     assert len(arrows) == 2
     unit = si_factor("in" if scenario.display.value == "inch" else "mm")
-    for arrow, shaft in zip(arrows, (layout.zero.motor_shaft, layout.driven_shaft), strict=True):
+    for arrow, shaft in zip(arrows, (layout.zero.motor_shaft, scenario.driven.shaft), strict=True):
         assert isinstance(arrow, FancyArrowPatch)
         ends = unit * arrow._path_original.vertices[[0, -1]] - np.array(shaft)  # noqa: SLF001
         assert sign * angle_between(*ends) > 0
@@ -166,7 +166,10 @@ def test_a_tip_is_clear_where_the_plate_rides():
 def test_labels_name_strands_settings_and_the_pull(drawn):
     words = {text.get_text() for text, _ in shown_texts(drawn("cider-mill")[4])}
     _, table, layout, _, _ = drawn("cider-mill")
-    assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor (not to size)"} <= words
+    assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor"} <= words
+    # Only a motor whose frame is not known is drawn in no size of its own.
+    press = {text.get_text() for text, _ in shown_texts(drawn("job-press")[4])}
+    assert "motor (not to size)" in press
     zero, other = (math.degrees(pose.plate_angle) for pose in (layout.zero, layout.other))
     turns = f"{turns_text(layout.other.turns)} turn{'s' if layout.other.turns > 1 else ''}"
     assert f"plate,\nzero (snug): {zero:.2f}°" in words
@@ -189,8 +192,8 @@ def test_scale_bar_is_as_long_as_it_says(drawn, name):
 
 
 def test_the_shafts_pull_points_at_the_motor(drawn):
-    layout = drawn("wood-lathe")[2]
-    towards = np.array(layout.zero.motor_shaft) - np.array(layout.driven_shaft)
+    scenario, _, layout, _, _ = drawn("wood-lathe")
+    towards = np.array(layout.zero.motor_shaft) - np.array(scenario.driven.shaft)
     assert abs(angle_between(layout.shaft_load, towards)) < math.radians(10)
 
 

@@ -14,15 +14,16 @@ from placements import GROUNDS, PEGS, SEARCHES, figures_of, found_in, ground, pa
 from plot_mounts import by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.layout.parts import Pen
+from mountcalc.layout import Pen, keep_out_labels
 from mountcalc.pages.amounts import turns_text
 from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.place.feasible.reasons import Reason
+from mountcalc.place.marking_out import marking_out
 from mountcalc.place.pictures import cells as place_cells
+from mountcalc.place.pictures.best import offset_words
 from mountcalc.place.pictures.cells import HATCHES, cells_of, legend_of
-from mountcalc.place.pictures.map import keep_out_labels, map_figure
+from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.pictures.pictures import place_pictures
-from mountcalc.place.pictures.plate import offset_words
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.objective import GOALS
 from mountcalc.scenario.model import AdjusterKind, Display
@@ -334,92 +335,76 @@ def length_told(text):
 
 
 def told(name):
-    """Running dimensions read back: name to (right, up) of the driven shaft [m]."""
+    """Places that the names of parts tell: name to (right, up) of the driven shaft [m]."""
     sides = {"left": (0, -1), "right": (0, 1), "down": (1, -1), "up": (1, 1)}
     places = {}
-    for text in words(figures_of(name)["best"], "running dimension"):
-        what, _, rest = text.partition(": ")
-        amount, _, side = rest.rpartition(" ")
-        if side in sides:
-            axis, sign = sides[side]
-            places.setdefault(what, {})[axis] = sign * length_told(amount)
-    return {what: (at.get(0, 0.0), at.get(1, 0.0)) for what, at in places.items()}
+    for text in words(figures_of(name)["best"], "label"):
+        what, _, where = text.rpartition("\n")
+        offsets = [part.rpartition(" ") for part in where.split(", ")]
+        if all(side in {*sides, "in", "mm"} for *_, side in offsets) and len(offsets) > 1:
+            at = places[what.replace("\n", " ")] = [0.0, 0.0]
+            for amount, _, side in offsets:
+                if side in sides:
+                    axis, sign = sides[side]
+                    at[axis] = sign * length_told(amount)
+    return places
 
 
 @BEST
-def test_running_dimensions_lead_to_hinge_motor_and_adjuster(name):
+def test_names_tell_where_hinge_motor_and_adjuster_are(name):
     parts, found = parts_of(name), told(name)
-    placed, driven = parts.placed, parts.scenario.driven.shaft
-    scenario = parts.scenario
-    link = parts.kind is AdjusterKind.LINK
-    places = {
-        "hinge": scenario.plate.hinge,
-        "motor shaft": scenario.motor.shaft,
-        "plate pin" if link else "bolt's tip": scenario.adjuster.plate_pin or scenario.adjuster.tip,
-    }
+    placed, driven, scenario = parts.placed, parts.scenario.driven.shaft, parts.scenario
+    places = {"hinge": scenario.plate.hinge}
+    places[next(what for what in found if what.startswith("motor shaft"))] = scenario.motor.shaft
+    if parts.kind is AdjusterKind.LINK:
+        places["plate pin"] = scenario.adjuster.plate_pin
+        places["base pin"] = scenario.adjuster.base_pin
+    else:
+        places["tip"] = scenario.adjuster.tip
     if placed.stop_at is not None:
         places["stop"] = placed.stop_at
     step = si_factor("in") / 32 if scenario.display is Display.INCH else 5e-4
     for what, place in places.items():
-        offset = (place[0] - driven[0], place[1] - driven[1])
+        offset = [place[0] - driven[0], place[1] - driven[1]]
         assert found[what] == pytest.approx(offset, abs=step * (1 + 1e-6)), what
-    if link:
-        place = scenario.adjuster.base_pin
-        offset = (place[0] - driven[0], place[1] - driven[1])
-        assert found["base pin"] == pytest.approx(offset, abs=step * (1 + 1e-6))
-    else:
-        back = np.array(found["bolt's tip"]) - np.array(found["bolt's head"])
-        axis = scenario.adjuster.axis
-        wanted = parts.space.bolt_length * np.array([math.cos(axis), math.sin(axis)])
-        assert back == pytest.approx(wanted, abs=2.1 * step)
 
 
 @BEST
-def test_extension_lines_start_at_what_they_tell(name):
-    figure, unit = figures_of(name)["best"], unit_of(name)
-    axes, parts = figure.axes[0], parts_of(name)
-    to_data = axes.transAxes + axes.transData.inverted()
-    starts = [to_data.transform(line.get_xydata()[0]) for line in by_gid(figure, "extension", axes)]
-    for place in (parts.placed.hinge, parts.placed.motor, parts.placed.tip, parts.other_end):
-        x, y = np.array(place) / unit
-        near = [at for at in starts if math.dist(at, (x, y)) < 1e-6]
-        assert len(near) >= 2
-
-
-@BEST
-def test_plate_and_motor_are_drawn_where_the_solver_has_them(name):
+def test_plate_motor_and_bolt_are_drawn_where_the_solver_has_them_and_as_large_as_searched(name):
     figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
-    (plate,) = by_gid(figure, "plate")
+    (plate,) = by_gid(figure, "zero board")
     corners = unit * plate.get_xy()[:4]
     middle = np.array(parts.scenario.plate.center_of_mass)
     assert corners.mean(axis=0) == pytest.approx(middle, abs=1e-9)
     assert math.dist(corners[0], corners[1]) == pytest.approx(parts.placed.plate_length)
     assert math.dist(corners[1], corners[2]) == pytest.approx(parts.space.plate_thickness)
-    mount = Mount.of(parts.scenario)
-    angles = parts.placed.plate_angles
-    for pose in ("install", "take_up"):
-        (moved,) = by_gid(figure, f"motor at {pose}")
-        angle = getattr(angles, pose)
-        distance = float(mount.strands(angle).beta)
-        turned = np.array(moved.center) * unit
-        apart = math.dist(turned, parts.scenario.driven.shaft)
+    (body,) = by_gid(figure, "body")
+    assert unit * body.radius == pytest.approx(0.5 * parts.space.motor_body)
+    if rooms := by_gid(figure, "room"):
+        back = unit * np.array(rooms[0].center) - np.array(parts.scenario.adjuster.tip)
+        assert np.hypot(*back) == pytest.approx(parts.space.bolt_length)
+        assert unit * rooms[0].radius == pytest.approx(parts.space.wrench_space)
+    else:
+        assert parts.kind is AdjusterKind.LINK
+    mount, angles = Mount.of(parts.scenario), parts.placed.plate_angles
+    motors, plates = by_gid(figure, "end motor"), by_gid(figure, "end plate")
+    apart = abs(math.degrees(angles.snug)) > 0.5
+    for angle, moved, other in zip((angles.install, angles.take_up), motors, plates, strict=False):
+        distance = math.dist(np.array(moved.center) * unit, parts.scenario.driven.shaft)
         radii = parts.scenario.driven.pulley_radius - parts.scenario.motor.pulley_radius
-        assert math.sin(distance) * apart == pytest.approx(radii, abs=1e-9)
-        (other,) = by_gid(figure, f"plate at {pose}")
+        assert math.sin(float(mount.strands(angle).beta)) * distance == pytest.approx(radii)
         step = unit * (other.get_xy()[1] - other.get_xy()[0])
         before = corners[1] - corners[0]
         cross = before[0] * step[1] - before[1] * step[0]
         assert math.atan2(cross, before @ step) == pytest.approx(angle, abs=1e-9)
-    snug = by_gid(figure, "plate at snug")
-    assert bool(snug) == (abs(math.degrees(angles.snug)) > 0.5)
+    assert len(motors) == len(plates) == 2 + apart
 
 
 @BEST
 def test_strands_touch_both_pulleys(name):
     figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
-    strands = by_gid(figure, "belt")
-    assert len(strands) == 2
-    for strand in strands:
+    for which in ("tight", "slack"):
+        (strand,) = by_gid(figure, f"zero {which}")
         start, end = unit * strand.get_xydata()
         for at, shaft, radius in (
             (start, parts.placed.motor, parts.scenario.motor.pulley_radius),
@@ -431,54 +416,13 @@ def test_strands_touch_both_pulleys(name):
 
 
 @BEST
-def test_the_plates_dimension_lines_are_as_long_as_they_say(name):
-    figure, unit, parts = figures_of(name)["best"], unit_of(name), parts_of(name)
-    placed, half = parts.placed, 0.5 * parts.space.motor_feet
-    step = si_factor("in") / 32 if parts.scenario.display is Display.INCH else 5e-4
-    through = KINDS.index(parts.kind) == KINDS.index(AdjusterKind.JACK_IN_PLATE)
-    near = placed.motor_foot - half
-    expected = {
-        "bolt through the plate" if through else parts.tip_name: placed.reach,
-        "feet, near edge" if near >= 0 else "feet behind the hinge": abs(near),
-        "motor shaft": placed.motor_foot,
-        "feet, far edge": placed.motor_foot + half,
-        "plate's end": placed.plate_length,
-    }
-    axes = figure.axes[1]
-    arrows = [
-        text for text in axes.texts if getattr(text, "arrow_patch", None) and not text.get_text()
-    ]
-    spans = sorted(
-        abs(text.xy[0] - text.xyann[0]) * unit for text in arrows if text.xy[0] != text.xyann[0]
-    )
-    shown = {}
-    for text in words(figure, "dimension"):
-        what = next(what for what in expected if text.startswith(what))
-        shown[what] = length_told(text.removeprefix(what))
-    assert shown == pytest.approx(expected, abs=step * (1 + 1e-6))
-    assert spans == pytest.approx(sorted(expected.values()), abs=1e-9)
-    heights = " ".join(words(figure, "height"))
-    rise = length_told(heights.split("motor shaft ")[1].split("\nabove")[0])
-    assert rise == pytest.approx(placed.motor_height, abs=step * (1 + 1e-6))
-
-
-@BEST
-def test_the_laid_plate_says_from_which_side_it_is_seen(name):
-    parts = parts_of(name)
-    (title,) = words(figures_of(name)["best"], "plate title")
-    # As seen facing the pulley, a plate that runs to the right has its motor side up.
-    arm = np.array(parts.placed.motor) - np.array(parts.placed.hinge)
-    along = np.array(parts.scenario.plate.center_of_mass) - np.array(parts.placed.hinge)
-    left_of_it = along[0] * arm[1] - along[1] * arm[0] > 0
-    assert title.endswith("facing the motor's pulley" if left_of_it else "from behind the motor")
-
-
-@BEST
-def test_the_drawing_names_its_view_and_warns(name):
-    shown = " ".join(words(figures_of(name)["best"]))
+def test_the_drawing_names_its_view_marks_out_and_warns(name):
+    shown, parts = " ".join(words(figures_of(name)["best"])), parts_of(name)
     assert "seen facing the motor's pulley" in shown
     assert "Measure machine, motor and belt" in shown
-    assert f"{turns_text(parts_of(name).placed.set_turns)} turns past zero" in shown
+    assert f"{turns_text(parts.placed.set_turns)} turns past zero" in shown
+    (written,) = words(figures_of(name)["best"], "marking out")
+    assert written.startswith(marking_out(SEARCHES[name], parts.placed, parts.scenario))
 
 
 @pytest.mark.parametrize(

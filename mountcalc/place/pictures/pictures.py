@@ -19,16 +19,14 @@ def place_figures(search: Search, found: Found) -> Iterator[tuple[str, Figure]]:
     """Figures with their names, each drawn as it is asked for."""
     placement = found.placement
     with own_settings():
-        from mountcalc.place.pictures.drawing import drawing_figure  # noqa: PLC0415
+        from mountcalc.place.pictures.best import best_figure  # noqa: PLC0415
         from mountcalc.place.pictures.front import front_figure  # noqa: PLC0415
         from mountcalc.place.pictures.map import map_figure  # noqa: PLC0415
-        from mountcalc.place.placed_parts import PlacedParts  # noqa: PLC0415
 
         yield "map", map_figure(search, placement, found.sampled)
         if placement.layouts:
             yield "front", front_figure(search.scenario, found)
-            best = PlacedParts.of(placement.layouts[0], found.scenarios[0], search.space)
-            yield "best", drawing_figure(best)
+            yield "best", best_figure(search, placement.layouts[0], found.scenarios[0])
 
 
 def place_pictures(

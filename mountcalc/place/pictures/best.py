@@ -1,0 +1,107 @@
+"""The best layout as a mount to scale, in its frame, and how it is marked out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+from matplotlib.figure import Figure
+
+from mountcalc.layout import Layout, layout_figure, mount_as_drawn
+from mountcalc.pages.amounts import turns_text
+from mountcalc.pages.plot_style import FONT_SIZE, heading, new_figure, panel, plain, text_size
+from mountcalc.place.marking_out import LEVEL, marked, marking_out
+from mountcalc.place.placed_parts import PlacedParts, block_room
+from mountcalc.place.results import PlacedLayout
+from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.search import Action, Search
+
+__all__ = ["best_figure"]
+
+_WIDTH, _HEIGHT = 8.0, 10.7
+_LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.62  # inches around the frame's view
+_EDGE = 0.12
+_SEEN = math.radians(0.5)  # a snug position nearer to the drawn one is the drawn one
+_DOES = {
+    Action.PUSH.value: "pushes the plate",
+    Action.PULL.value: "pulls the plate",
+    Action.HOLD_BACK.value: "holds the plate back",
+}
+_CAUTION = """
+Computed from the scenario, not tried. Motor, bolt and link are as large as its [search] says.
+Parts that cross here (belt, pulleys, plate, motor, bolt, stop) must lie in planes of their own.
+Measure machine, motor and belt again before anything is cut or drilled."""
+
+
+def best_figure(search: Search, placed: PlacedLayout, mount: Scenario) -> Figure:
+    """Draw a layout for marking it out."""
+    figure = new_figure(_WIDTH, _HEIGHT)
+    belt = f" Belt: {placed.belt}." if placed.belt else ""
+    lines = (
+        f"Adjuster: {placed.kind}, {_DOES[placed.acts]}; thread {placed.thread}; set "
+        f"{turns_text(placed.set_turns)} turns past zero.{belt}",
+        "True proportion, seen facing the motor's pulley. Solid: as drawn; places are told from "
+        "the driven shaft. Dashed: the plate and the motor elsewhere in the travel; angles are "
+        "from as drawn, counter-clockwise positive.",
+    )
+    top = heading(figure, f"Layout {placed.rank}: {search.scenario.title}", lines) + 0.06
+    marked_out = f"{marking_out(search, placed, mount)}\n{_CAUTION}"
+    # A user's names stand in it; what lines begin with is not theirs.
+    text = "\n".join(line[:4] + plain(line[4:]) for line in marked_out.splitlines())
+    foot = _EDGE + text_size(figure, text)[1] / figure.dpi
+    figure.text(
+        0.15 / _WIDTH, _EDGE / _HEIGHT, text, fontsize=FONT_SIZE, parse_math=False,
+        gid="marking out",
+    )  # fmt: skip
+    axes = panel(figure, _LEFT, _RIGHT, top, _HEIGHT - top - _BELOW - foot)
+    layout_figure(_layout(PlacedParts.of(placed, mount, search.space)), axes)
+    return figure
+
+
+def _layout(parts: PlacedParts) -> Layout:
+    """The mount with the sizes, angles and places that only a search tells."""
+    placed, space, angles = parts.placed, parts.space, parts.placed.plate_angles
+    display, shaft = parts.scenario.display, parts.scenario.driven.shaft
+
+    def where(at: Vector) -> str:
+        sides = (("left", "right"), ("down", "up"))
+        return "\n" + ", ".join(
+            offset_words(at[axis] - shaft[axis], sides[axis], display) for axis in (0, 1)
+        )
+
+    ends = {"a new belt goes on": angles.install, "full take-up": angles.take_up}
+    if abs(angles.snug) > _SEEN:
+        ends["snug"] = angles.snug
+    places: dict[str, tuple[Vector, float]] = {}
+    sizes: dict[str, Any] = {"body_radius": 0.5 * space.motor_body, "screw": space.bolt_length}
+    block = block_room(parts)
+    if block is not None and block.length > LEVEL:
+        sizes["nut"] = block.middle
+        places[f"block, middle{where(block.middle)}"] = block.middle, 0.0
+    if placed.stop_at is not None:
+        places[f"stop{where(placed.stop_at)}"] = placed.stop_at, 0.0
+    if parts.kind is not AdjusterKind.LINK:
+        room = f"{marked(space.wrench_space, display)} free\nfor the wrench"
+        places[room] = parts.other_end, space.wrench_space
+    named = {
+        "hinge": placed.hinge,
+        "motor shaft": placed.motor,
+        "motor shaft and\ncentre of mass": placed.motor,
+        "tip": placed.tip,
+        "plate pin": placed.tip,
+        "base pin": parts.other_end,
+    }
+    return mount_as_drawn(
+        replace(parts.scenario, keep_outs=space.keep_outs),
+        sizes,
+        ends,
+        places=places,
+        where={name: where(at) for name, at in named.items()},
+    )
+
+
+def offset_words(offset: float, words: tuple[str, str], display: Display) -> str:
+    """A distance from a datum and on which side of it, in words instead of a sign."""
+    text = marked(abs(offset), display)
+    return text if text.startswith("0 ") else f"{text} {words[offset > 0]}"
