@@ -100,7 +100,7 @@ class Schematic:
 
     ``plate`` is a line through the hinge, ``arms`` stand off from it, ``board`` are the corners of
     a plate whose size is known. ``nut``, ``face`` and ``screw`` (from head to tip at most) are None
-    or 0 where there is no screw.
+    or 0 where there is no screw; ``block`` is False where nothing can hold it.
     """
 
     plate: Segment
@@ -111,6 +111,7 @@ class Schematic:
     face: Segment | None
     screw: float
     told: bool = False
+    block: bool = True
 
 
 @dataclass(frozen=True, slots=True)

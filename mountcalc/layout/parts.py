@@ -162,7 +162,7 @@ def draw_fixed(pen: Pen, layout: Layout) -> None:
             _pin(pen, base_pin, unit_between(plate_pin, base_pin))
         case Screw() as screw if layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
             _ground(pen, screw.face, unit_between(screw.nut, screw.tip))
-        case Screw() as screw:
+        case Screw() as screw if layout.schematic.block:
             way = unit_between(screw.nut, screw.tip)
             for near, far in ((2.6, 12), (-2.6, -12)):
                 places = ((-4, near), (4, near), (4, far), (-4, far))

@@ -63,35 +63,16 @@ class PlacedParts:
     def on_plate(self, along: float, across: float, angle: float = 0.0) -> Vector:
         """A point of the plate."""
         (ux, uy), (vx, vy) = self.along, self.normal
-        hinge = self.placed.hinge
-        place = hinge[0] + along * ux + across * vx, hinge[1] + along * uy + across * vy
-        return self.turned(place, angle)
-
-    def turned(self, place: Vector, angle: float) -> Vector:
-        """Where a point of the plate as drawn is at a plate angle."""
+        x, y = self.placed.hinge
+        place = x + along * ux + across * vx, y + along * uy + across * vy
         at = kernels.plate_point(angle, *self.placed.hinge, *place)
         return float(at.x), float(at.y)
 
     def plate(self, angle: float = 0.0) -> list[Vector]:
         """Corners of the plate, the hinge in the face that the motor stands on."""
-        across = self.space.plate_back, self.space.plate_face
-        return self._box((0.0, self.placed.plate_length), across, angle)
-
-    def feet(self, angle: float = 0.0) -> list[Vector]:
-        """Corners of the motor's feet with what they stand on, up to the shaft's height."""
-        half, foot = 0.5 * self.space.motor_feet, self.placed.motor_foot
-        across = self.space.plate_face, self.placed.motor_height
-        return self._box((foot - half, foot + half), across, angle)
-
-    def _box(self, along: Vector, across: Vector, angle: float) -> list[Vector]:
-        """A box between places along the plate and across it."""
-        (start, end), (low, high) = along, across
-        corners = ((start, low), (end, low), (end, high), (start, high))
+        length, low, high = self.placed.plate_length, self.space.plate_back, self.space.plate_face
+        corners = (0.0, low), (length, low), (length, high), (0.0, high)
         return [self.on_plate(*corner, angle) for corner in corners]
-
-    def motor(self, angle: float = 0.0) -> Vector:
-        """The motor's shaft."""
-        return self.turned(self.placed.motor, angle)
 
     @property
     def axis(self) -> Vector:
@@ -110,33 +91,6 @@ class PlacedParts:
             return self.scenario.adjuster.base_pin
         (ex, ey), (x, y) = self.axis, self.placed.tip
         return x - self.space.bolt_length * ex, y - self.space.bolt_length * ey
-
-    @property
-    def end_name(self) -> str:
-        """What the other end of the adjuster is called."""
-        return "base pin" if self.kind is AdjusterKind.LINK else "bolt's head"
-
-    @property
-    def tip_name(self) -> str:
-        """What the point at which the adjuster acts is called."""
-        return "plate pin" if self.kind is AdjusterKind.LINK else "bolt's tip"
-
-    @property
-    def strands(self) -> tuple[tuple[Vector, Vector], tuple[Vector, Vector]]:
-        """Both free strands of the belt as drawn, each from the motor's pulley to the driven."""
-        driven, motor = self.scenario.driven, self.scenario.motor
-        at = kernels.strands(
-            0.0, *self.placed.hinge, *self.placed.motor, *driven.shaft,
-            motor.pulley_radius, driven.pulley_radius,
-        )  # fmt: skip
-        return self._strand(float(at.normal_plus_x), float(at.normal_plus_y)), self._strand(
-            float(at.normal_minus_x), float(at.normal_minus_y)
-        )
-
-    def _strand(self, x: float, y: float) -> tuple[Vector, Vector]:
-        (mx, my), (dx, dy) = self.placed.motor, self.scenario.driven.shaft
-        small, large = self.scenario.motor.pulley_radius, self.scenario.driven.pulley_radius
-        return (mx + small * x, my + small * y), (dx + large * x, dy + large * y)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from mountcalc.scenario.search import Action, Search
 __all__ = ["best_figure"]
 
 _WIDTH, _HEIGHT = 8.0, 10.7
-_LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.62  # inches around the frame's view
+_LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.5  # inches around the frame's view
 _EDGE = 0.12
 _SEEN = math.radians(0.5)  # a snug position nearer to the drawn one is the drawn one
 _DOES = {
@@ -76,7 +76,9 @@ def _layout(parts: PlacedParts) -> Layout:
     places: dict[str, tuple[Vector, float]] = {}
     sizes: dict[str, Any] = {"body_radius": 0.5 * space.motor_body, "screw": space.bolt_length}
     block = block_room(parts)
-    if block is not None and block.length > LEVEL:
+    if block is not None and block.length <= LEVEL:
+        sizes["block"] = False
+    elif block is not None:
         sizes["nut"] = block.middle
         places[f"block, middle{where(block.middle)}"] = block.middle, 0.0
     if placed.stop_at is not None:
