@@ -11,7 +11,6 @@ if TYPE_CHECKING:
     from mountcalc.layout.layout import Layout, Segment, belt_at, mount_as_drawn, schematic_of
     from mountcalc.layout.parts import (
         Pen,
-        bounds_of,
         draw_keep_outs,
         draw_scale_bar,
         keep_out_labels,
@@ -23,7 +22,6 @@ __all__ = [
     "Pen",
     "Segment",
     "belt_at",
-    "bounds_of",
     "draw_keep_outs",
     "draw_scale_bar",
     "keep_out_labels",

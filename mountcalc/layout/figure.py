@@ -9,13 +9,12 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
 
-from mountcalc.drafting.items import Bounds, along
+from mountcalc.drafting.items import Bounds, along, around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
 from mountcalc.layout.layout import Layout, Link, Pose, Screw
 from mountcalc.layout.parts import (
     Pen,
-    bounds_of,
     draw_arrow,
     draw_end,
     draw_fixed,
@@ -136,7 +135,8 @@ def _bounds(layout: Layout) -> Bounds:
             points += [pose.adjuster.head, pose.adjuster.tip, *pose.adjuster.face]
         elif isinstance(pose.adjuster, Link):
             points += [pose.adjuster.base_pin, pose.adjuster.plate_pin]
-    return bounds_of(points, circles)
+    points += [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1, 1)]
+    return around(points)
 
 
 def _room(placer: Placer, width: float, height: float) -> Bbox:

@@ -14,7 +14,7 @@ from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
-from mountcalc.drafting.items import Bounds, around
+from mountcalc.drafting.items import Bounds
 from mountcalc.drafting.names.figure import Label
 from mountcalc.layout.layout import Layout, Link, Pose, Screw, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
@@ -24,7 +24,6 @@ from mountcalc.units import si_factor
 
 __all__ = [
     "Pen",
-    "bounds_of",
     "draw_arrow",
     "draw_end",
     "draw_fixed",
@@ -127,12 +126,6 @@ class Pen:
         """An arrow along points [m]."""
         path = Path([*map(self.at, points)])
         self.axes.add_patch(FancyArrowPatch(path=path, shrinkA=0, shrinkB=0, **style))
-
-
-def bounds_of(points: Sequence[Vector], circles: Sequence[tuple[Vector, float]]) -> Bounds:
-    """The least box about points and circles [m]."""
-    corners = [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1, 1)]
-    return around([*points, *corners])
 
 
 def unit_between(start: Vector, end: Vector) -> Vector:
