@@ -6,14 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.draw.along.checks import alignment, greatest_slant
+from mountcalc.draw.along.shafts import alignment
 
 INCH = 0.0254
 FOOT = 12 * INCH
 
 
 def test_a_tenth_of_an_inch_per_foot_is_the_stricter_rule_for_v_belts():
-    slant, source = greatest_slant("A")
+    found = alignment(0.0, 0.0, 1.0, "A")
+    slant, source = found.limit, found.source
     assert slant == pytest.approx(0.1 / 12)
     assert slant < math.tan(math.radians(0.5))
     assert "common practice" in source
@@ -33,7 +34,7 @@ def test_two_feet_allow_a_fifth_of_an_inch(offset, ok, way):
 @pytest.mark.parametrize("flat", ["flat leather", None])
 def test_a_flat_belt_takes_half(flat):
     assert alignment(0.0, 0.0, FOOT, flat).limit == pytest.approx(0.05 * INCH)
-    assert "estimate" in greatest_slant(flat)[1]
+    assert "estimate" in alignment(0.0, 0.0, FOOT, flat).source
 
 
 @given(st.floats(-1, 1), st.floats(-1, 1), st.floats(0.05, 5), st.floats(-3, 3))

@@ -14,7 +14,6 @@ from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.draw.along.along_shafts import along_shafts, levels_of
-from mountcalc.draw.along.parts import slot_at
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
@@ -254,7 +253,7 @@ def test_a_hole_given_for_the_bearing_bounds_its_housing(mount):
 def test_the_slot_is_cut_where_it_is_open(radius, half, start, turn, share):
     slot = Slot((0.1, -0.2), radius, half, start, start + turn)
     across = slot.at(start + share * turn)
-    low, high = slot_at(slot, across[0])
+    low, high = slot.open_at(across[0])
     arc = [slot.at(start + turn * number / 2000) for number in range(2001)]
 
     def distance(height):

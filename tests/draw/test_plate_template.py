@@ -12,8 +12,8 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.boards.sheet import foot_slots
 from mountcalc.draw.boards.side import board_sizes, hinge_leaves
+from mountcalc.draw.boards.template import foot_slots
 from mountcalc.draw.build import Build, swing_of, turned
 from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount

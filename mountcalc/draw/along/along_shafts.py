@@ -21,8 +21,8 @@ from mountcalc.drafting.dimensions import (
 from mountcalc.drafting.drawing import Drawing, settled
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.along.checks import say_alignment, say_shaft_ends
 from mountcalc.draw.along.parts import AlongParts, along_parts, seen
+from mountcalc.draw.along.shafts import say_alignment, say_shaft_ends
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.boards.section import base_section, say_base_height
 from mountcalc.draw.build import Build

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import Item, Layer, Path, Point
+from mountcalc.drafting.items import Item
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.boards.section import (
     adjuster_line,
@@ -21,31 +21,25 @@ from mountcalc.draw.boards.section import (
     side_of,
     way_of,
 )
-from mountcalc.draw.boards.sheet import (
+from mountcalc.draw.boards.side import Meeting, across_remark, board_sizes, template_size
+from mountcalc.draw.boards.template import (
     FIRST,
+    Block,
     Board,
+    adjuster_across,
     board_drawn,
-    board_facts,
     board_wishes,
     meeting_items,
-    on_board,
-    pointed_at,
+    meeting_wish,
     say_board,
-    say_screws,
-)
-from mountcalc.draw.boards.side import (
-    Meeting,
-    across_remark,
-    board_sizes,
-    place_across,
-    template_size,
+    with_names,
 )
 from mountcalc.draw.build import Build
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
 from mountcalc.draw.views import Wish, drawing_of, with_glance
 from mountcalc.pages.amounts import bench_size
-from mountcalc.scenario.model import AdjusterKind, Display, Vector
+from mountcalc.scenario.model import AdjusterKind, Display
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
@@ -57,147 +51,90 @@ _MET = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
-    """The block that an adjuster meets where it is not one board with the base [m]."""
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-    from_axis: Vector
-    in_place: bool
-
-    @property
-    def corners(self) -> tuple[Point, ...]:
-        """Its outline, counter-clockwise from the lower left."""
-        left, bottom, right, top = self.left, self.bottom, self.right, self.top
-        return (left, bottom), (right, bottom), (right, top), (left, top)
-
-    def size(self, build: Build) -> str:
-        """Width and height in words."""
-        return f"{build.bench(self.right - self.left)} x {build.bench(self.top - self.bottom)}"
-
-
-@dataclass(frozen=True, slots=True)
-class _Sheet:
-    """What is on it; ``at`` [m] is where the adjuster meets board or block."""
-
-    board: Board
-    meeting: Meeting | None = None
-    at: Point | None = None
-    pad: float = 0.0
-    block: _Block | None = None
-
-    @property
-    def parts(self) -> tuple[Item, ...]:
-        """Where the adjuster meets it, as it is made."""
-        if self.meeting is None or self.at is None:
-            return ()
-        return tuple(meeting_items(self.meeting, self.at[0], self.board.hinges.edge, self.pad))
-
-
 def base_template(build: Build) -> Drawing:
     """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
-    section, sizes, display = base_section(build), board_sizes(build), build.display
-    board, remarks = Board.of(sizes, section.length - sizes.hinges.edge), Remarks(display)
-    sheet = _sheet(build, board, 1.0)
-    _say(remarks, build, sheet)
-    without = {"alignment", *([] if sheet.pad else ["pad"])}
-    remarks.notes_of(sizes.notes(without))
-    remarks.facts |= board_facts(board, sheet.meeting, sheet.at)
-    if sheet.block is not None:
-        across, up = sheet.block.from_axis
+    display, board, remarks = build.display, _board(build, 1.0), Remarks(build.display)
+    _say(remarks, build, board)
+    remarks.facts |= board.facts
+    if board.block is not None:
+        across, up = board.block.from_axis
         remarks.facts |= {"block_across": across, "block_up": up}
-    side = RIGHT if section.frame.pulley_side > 0 else LEFT
-    template = drawing_of(build, remarks, "base", _items(build, sheet), side)
 
     def drawn(scale: float) -> list[Item]:
-        one = _sheet(build, board, scale)
-        beside = [] if one.block is None else _block_items(one, one.block, display, scale)
-        return [*_on_strip(display, one, scale), *beside]
+        one = _board(build, scale)
+        return [*board_drawn(one, display, scale), *_block_items(one, display, scale)]
 
     def wishes(scale: float) -> list[Wish]:
-        one = _sheet(build, board, scale)
+        one = _board(build, scale)
         return [*_of_block(build, one), *_of_strip(display, one)]
 
-    return with_glance(template, drawn, wishes)
+    # At true scale names stay on their piece, so that they cost no sheet.
+    on_board = board_drawn(board, display, 1.0)
+    items = with_names(board, wishes(1.0), on_board)
+    if board.block is not None:
+        beside = _block_items(board, display, 1.0)
+        around = (0.0, board.block.bottom - FIRST, board.sizes.width, board.block.top + FIRST)
+        names = callouts(_of_block(build, board), [*meeting_items(board), *beside], 1.0, around)
+        items = (*with_names(board, _of_strip(display, board), on_board), *beside, *names)
+    side = RIGHT if base_section(build).frame.pulley_side > 0 else LEFT
+    return with_glance(drawing_of(build, remarks, "base", items, side), drawn, wishes)
 
 
-def _sheet(build: Build, board: Board, scale: float) -> _Sheet:
+def _board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
-    section, edge, pad_size = base_section(build), board.hinges.edge, board_sizes(build).pad
+    section, sizes = base_section(build), board_sizes(build)
+    edge = sizes.hinges.edge
+    board = Board(sizes, section.length - edge)
     meeting = meeting_on_base(build, board="base" if section.with_adjuster else "block")
     if meeting is None:
-        return _Sheet(board)
-    pad = pad_size if meeting.kind == "pad" else 0.0
-    across = place_across(build, section.frame)
+        return board
+    across = adjuster_across(build, section.frame.pulley_side)
     if section.with_adjuster:
-        return _Sheet(board, meeting, (across, meeting.at - edge), pad)
-    from_axis = meeting_place(build, meeting)
+        return replace(board, meeting=meeting, across=across)
+    from_axis, half = meeting_place(build, meeting), _METAL * sizes.pad
     in_place = is_one_face(section.frame, adjuster_line(build))
-    half = _METAL * pad_size
     if not in_place:  # it stands at the datum edge, where it costs no further sheet
         across = half
         away = board.length + _APART * scale + half + edge - meeting.low
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom, top = max(meeting.low - edge - half, board.length + _SAW), meeting.high - edge + half
-    block = _Block(across - half, bottom, across + half, top, from_axis, in_place)
-    return _Sheet(board, meeting, (across, meeting.at - edge), pad, block)
+    block = Block(across - half, bottom, across + half, top, from_axis, in_place)
+    return replace(board, meeting=meeting, across=across, block=block)
 
 
-def _items(build: Build, sheet: _Sheet) -> tuple[Item, ...]:
-    """At true scale: names stay on their piece, so that they cost no sheet."""
-    board, block, display = sheet.board, sheet.block, build.display
-    drawn, own = _on_strip(display, sheet, 1.0), _of_block(build, sheet)
-    of_strip = _of_strip(display, sheet)
-    if block is None:
-        return on_board(board, [*own, *of_strip], drawn)
-    beside = _block_items(sheet, block, display, 1.0)
-    around = (0.0, block.bottom - FIRST, board.width, block.top + FIRST)
-    names = callouts(own, [*sheet.parts, *beside], 1.0, around)
-    return (*on_board(board, of_strip, drawn), *beside, *names)
-
-
-def _on_strip(display: Display, sheet: _Sheet, scale: float) -> list[Item]:
-    is_measured = sheet.block is None or sheet.block.in_place
-    measured = [sheet.at] if is_measured and sheet.at is not None else []
-    return board_drawn(sheet.board, sheet.parts, measured, display, scale)
-
-
-def _block_items(sheet: _Sheet, block: _Block, display: Display, scale: float) -> list[Item]:
+def _block_items(board: Board, display: Display, scale: float) -> list[Item]:
     """The block with its own dimensions."""
-    first, (left, bottom), (right, top) = FIRST * scale, block.corners[0], block.corners[2]
-    across = Baseline(Run.ACROSS, (left, top), top + first, 1, scale, display)
-    up = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display)
-    measured = [*([] if sheet.at is None else [sheet.at]), (right, top)]
-    outline = Path(block.corners, closed=True, layer=Layer.CUT)
-    return [outline, *baselines(across, measured), *baselines(up, measured)]
+    block, first = board.block, FIRST * scale
+    if block is None or board.at is None:
+        return []
+    across = Baseline(Run.ACROSS, (block.left, block.top), block.top + first, 1, scale, display)
+    up = Baseline(Run.UP, (block.right, block.bottom), block.right + first, 1, scale, display)
+    measured = [board.at, (block.right, block.top)]
+    return [block.outline, *baselines(across, measured), *baselines(up, measured)]
 
 
-def _of_strip(display: Display, sheet: _Sheet) -> list[Wish]:
-    board = sheet.board
-    if sheet.block is None:
+def _of_strip(display: Display, board: Board) -> list[Wish]:
+    if board.block is None:
         return board_wishes(board, display)
-    edge = tuple((share * board.width, board.length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
-    size = bench_size(board.width, board.length, display)
+    width, length = board.sizes.width, board.length
+    edge = tuple((share * width, length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
+    size = bench_size(width, length, display)
     return [(edge, f"strip for the hinges, {size}"), *board_wishes(board, display)]
 
 
-def _of_block(build: Build, sheet: _Sheet) -> list[Wish]:
+def _of_block(build: Build, board: Board) -> list[Wish]:
     """The block that the adjuster meets, and where it meets it."""
-    own: list[Wish] = []
-    if sheet.block is not None:
-        where = "" if sheet.block.in_place else "; its place is in the notes"
-        own.append((sheet.block.corners, f"block, {sheet.block.size(build)}{where}"))
-    if sheet.meeting is not None and sheet.at is not None:
-        own.append((pointed_at(sheet.meeting, sheet.at), sheet.meeting.text))
-    return own
+    block = board.block
+    if block is None:
+        return meeting_wish(board)
+    where = "" if block.in_place else "; its place is in the notes"
+    own = (block.outline.points, f"block, {block.size(build)}{where}")
+    return [own, *meeting_wish(board)]
 
 
-def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
-    meeting, block, base = sheet.meeting, sheet.block, build.scenario.parts.base
+def _say(remarks: Remarks, build: Build, board: Board) -> None:
+    meeting, block, base = board.meeting, board.block, build.scenario.parts.base
     if build.scenario.adjuster.kind is AdjusterKind.NONE:
         remarks.note("base.no_adjuster")
     elif meeting is not None:
@@ -207,11 +144,19 @@ def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
     say_base_places(remarks, build, met)
     say_base_caution(remarks, build)
     remarks.cautions_of(keep_out_cautions(build, "the base"))
-    if meeting is not None and block is not None and sheet.at is not None:
-        _say_block(remarks, build, meeting, block, sheet.at)
-    elif meeting is not None and meeting.low <= sheet.board.hinges.edge:
-        remarks.caution("base.adjuster_off_the_base", place=meeting.low - sheet.board.hinges.edge)
-    say_board(remarks, build, sheet.board)
+    edge = board.sizes.hinges.edge
+    if meeting is not None and block is not None and board.at is not None:
+        remarks.caution("base.two_pieces")
+        if block.in_place:
+            remarks.note("base.block_in_place", across=board.at[0], up=board.at[1])
+        else:
+            runs, place = _runs(build, meeting), _level_and_plumb(build, block)
+            met_at = _MET[meeting.kind]
+            remarks.note("base.block_elsewhere", met=met_at, place=place, runs=runs)
+        remarks.note("base.block", size=block.size(build))
+    elif meeting is not None and meeting.low <= edge:
+        remarks.caution("base.adjuster_off_the_base", place=meeting.low - edge)
+    say_board(remarks, build, board, base.thickness, "base")
     thick, taken = base.thickness, template_size(build, "thickness")
     remarks.note(
         "base.board",
@@ -222,27 +167,13 @@ def _say(remarks: Remarks, build: Build, sheet: _Sheet) -> None:
     if meeting is not None:
         remarks.add([across_remark(build)])
     remarks.notes_of(build.swing.notes)
-    say_screws(remarks, build, thick, "base")
+    is_pad = meeting is not None and meeting.kind == "pad"
+    remarks.notes_of(board.sizes.notes({"alignment", *([] if is_pad else ["pad"])}))
 
 
-def _say_block(remarks: Remarks, build: Build, meeting: Meeting, block: _Block, at: Point) -> None:
-    """How strip and block go together."""
-    remarks.caution("base.two_pieces")
-    if block.in_place:
-        remarks.note("base.block_in_place", across=at[0], up=at[1])
-    else:
-        remarks.note(
-            "base.block_elsewhere",
-            met=_MET[meeting.kind],
-            place=_level_and_plumb(build, block.from_axis),
-            runs=_runs(build, meeting.kind),
-        )
-    remarks.note("base.block", size=block.size(build))
-
-
-def _level_and_plumb(build: Build, from_axis: Vector) -> str:
-    """Distances level and plumb in words."""
-    across, up = from_axis
+def _level_and_plumb(build: Build, block: Block) -> str:
+    """Where the adjuster meets a block from the hinge's axis, level and plumb in words."""
+    across, up = block.from_axis
     words = []
     if abs(up) > SAME:
         words.append(f"{build.bench(abs(up))} {'up' if up > 0 else 'down'}")
@@ -251,13 +182,13 @@ def _level_and_plumb(build: Build, from_axis: Vector) -> str:
     return " and ".join(words)
 
 
-def _runs(build: Build, kind: str) -> str:
+def _runs(build: Build, meeting: Meeting) -> str:
     """The way of the bolt, or of the face under its tip."""
     adjuster, face = build.scenario.adjuster, way_of(build, adjuster_line(build).along)
-    if kind == "hole" and adjuster.axis is not None:
+    if meeting.kind == "hole" and adjuster.axis is not None:
         tip = math.cos(adjuster.axis), math.sin(adjuster.axis)
         return (
             f", and the bolt's tip comes out {way_of(build, tip)}: the block stands anywhere "
             f"along the bolt where it is clear of the swing, the face with its hole running {face}"
         )
-    return f"; the face there runs {face}" if kind == "pad" else ""
+    return f"; the face there runs {face}" if meeting.kind == "pad" else ""

@@ -10,7 +10,6 @@ from functools import partial
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from mountcalc.draw.boards.side import (
     Meeting,
@@ -18,6 +17,7 @@ from mountcalc.draw.boards.side import (
     board_sizes,
     bolt_hole,
     contact_points,
+    in_frame,
     motor_feet,
     pad_on,
     template_size,
@@ -88,42 +88,25 @@ def swung(build: Build, angle: float) -> Iterator[tuple[Swung, shapely.Polygon]]
 
 def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
     """How far one of two convex outlines has to move to be out of the other."""
-    shadows = []
-    for normal in (*_normals(one), *_normals(other)):
-        low, high = _shadow(one, normal)
-        start, end = _shadow(other, normal)
-        shadows.append(min(high - start, end - low))
-    return max(0.0, min(shadows))
-
-
-def _normals(outline: shapely.Polygon) -> NDArray[np.float64]:
-    """Unit vectors square to its sides, shape (n, 2)."""
-    sides = np.diff(shapely.get_coordinates(outline.exterior), axis=0)
+    corners = [shapely.get_coordinates(outline.exterior) for outline in (one, other)]
+    sides = np.vstack([np.diff(points, axis=0) for points in corners])
     sides = sides[np.any(sides != 0.0, axis=1)]
-    square = np.column_stack([-sides[:, 1], sides[:, 0]])
-    normals: NDArray[np.float64] = square / np.linalg.norm(square, axis=1, keepdims=True)
-    return normals
-
-
-def _shadow(outline: shapely.Polygon, direction: NDArray[np.float64]) -> tuple[float, float]:
-    along = shapely.get_coordinates(outline.exterior) @ direction
-    return float(along.min()), float(along.max())
+    square = np.array([-sides[:, 1], sides[:, 0]]) / np.linalg.norm(sides, axis=1)
+    shadows = [points @ square for points in corners]  # on a line square to each side
+    (low, start), (high, end) = (
+        [line.min(0) for line in shadows],
+        [line.max(0) for line in shadows],
+    )
+    return max(0.0, float(np.minimum(high - start, end - low).min()))
 
 
 class Stands(Enum):
-    """What the way of a base was taken from."""
+    """What the way of a base was taken from, in words."""
 
-    GIVEN = "base.direction"
-    ADJUSTER = "the adjuster's line"
-    CLOSED = "the plate at that end of the swing where the hinge closes"
-    OPEN = "the plate on the other side of the pin"
-
-
-_TAKEN = {
-    Stands.ADJUSTER: "it is one board with what the adjuster meets",
-    Stands.CLOSED: "so turned that the hinge just closes at the stop beyond {closing}",
-    Stands.OPEN: "on the far side of the pin, where the hinge stands about flat open",
-}
+    GIVEN = "as base.direction has it"
+    ADJUSTER = "it is one board with what the adjuster meets"
+    CLOSED = "so turned that the hinge just closes at the stop beyond {closing}"
+    OPEN = "on the far side of the pin, where the hinge stands about flat open"
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,15 +130,9 @@ class BaseSection:
     @property
     def corners(self) -> tuple[Vector, ...]:
         """Near and far on the face, far and near on the back, in the drawing's plane [m]."""
-        hinge, way, out = self.frame.hinge, self.frame.along, self.frame.normal
-        near, far, face, back = self.edge, self.length, self.drop, self.drop + self.thickness
-        return tuple(
-            (
-                hinge[0] + along * way[0] - behind * out[0],
-                hinge[1] + along * way[1] - behind * out[1],
-            )
-            for along, behind in ((near, face), (far, face), (far, back), (near, back))
-        )
+        near, far, face, back = self.edge, self.length, -self.drop, -self.drop - self.thickness
+        places = ((near, face), (far, face), (far, back), (near, back))
+        return tuple(in_frame(self.frame, *place) for place in places)
 
     @property
     def top(self) -> float:
@@ -184,15 +161,13 @@ def is_one_face(frame: BoardFrame, other: BoardFrame) -> bool:
 def _candidates(build: Build) -> Iterator[BaseSection]:
     """What is looked at in turn; ``met`` is open yet."""
     sizes, line, base = board_sizes(build), adjuster_line(build), build.scenario.parts.base
-    hinges, thickness = sizes.hinges, base.thickness
-    if thickness is None:
-        thickness = template_size(build, "thickness").value
+    hinges, thick = sizes.hinges, template_size(build, "thickness").value
     under_leaf = hinges.edge + hinges.leaf_width
     strip = partial(
         BaseSection,
         edge=hinges.edge,
         length=under_leaf + sizes.beyond,
-        thickness=thickness,
+        thickness=thick if base.thickness is None else base.thickness,
         drop=hinges.leaf_thickness - hinges.mortise,
         with_adjuster=False,
         met=None,
@@ -208,21 +183,15 @@ def _candidates(build: Build) -> Iterator[BaseSection]:
     if stands is Stands.GIVEN:
         yield strip(frame, stands)
         return
-    for turned, how in _turned_ways(build):
-        yield strip(_on_hinge(build, turned), how)
-
-
-def _turned_ways(build: Build) -> Iterator[tuple[float, Stands]]:
-    """Ways of a strip that no adjuster holds [rad]."""
-    plate, angles = plate_line(build.scenario), stop_to_stop(build)
     # The hinge closes where the plate turns towards the side that the motor stands on.
+    plate, angles = plate_line(build.scenario), stop_to_stop(build)
     closing, opening = angles[::-1] if plate.side > 0 else angles
-    yield plate.direction + closing, Stands.CLOSED
+    yield strip(_on_hinge(build, plate.direction + closing), Stands.CLOSED)
     middle = plate.direction + 0.5 * (closing + opening) + math.pi
     square = 0.5 * math.pi * round(middle / (0.5 * math.pi))
     if abs(middle - square) <= _NEARLY:
-        yield square, Stands.OPEN
-    yield plate.direction + opening + math.pi, Stands.OPEN
+        yield strip(_on_hinge(build, square), Stands.OPEN)
+    yield strip(_on_hinge(build, plate.direction + opening + math.pi), Stands.OPEN)
 
 
 def _on_hinge(build: Build, direction: float) -> BoardFrame:
@@ -326,17 +295,13 @@ def base_stands(build: Build) -> str:
         f"{way_of(build, section.frame.along)}, its wood {behind}"
     )
     if section.stands is Stands.GIVEN:
-        return f"{runs}, as base.direction has it."
-    why = _TAKEN[section.stands].format(closing=_closing(build, section))
-    return f"{runs}: {why} (estimate; base.direction would say it)."
-
-
-def _closing(build: Build, section: BaseSection) -> str:
-    """The end of the swing at which the hinge closes."""
-    swing = build.swing
+        return f"{runs}, {section.stands.value}."
     # The base looks at the plate that closes: the plate's own hand is the other one.
+    swing = build.swing
     end = swing.high if section.frame.pulley_side < 0 else swing.low
-    return "install" if abs(end - swing.install) <= abs(end - swing.take_up) else "take-up"
+    is_install = abs(end - swing.install) <= abs(end - swing.take_up)
+    why = section.stands.value.format(closing="install" if is_install else "take-up")
+    return f"{runs}: {why} (estimate; base.direction would say it)."
 
 
 def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | None) -> None:

@@ -185,8 +185,6 @@ class Meeting:
 def meeting_on_plate(build: Build) -> Meeting | None:
     """Where the adjuster meets the plate."""
     adjuster, frame = build.scenario.adjuster, build.frame
-    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return _pad(build)
     if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
         return bolt_hole(build, frame, board="plate")
     if adjuster.kind is AdjusterKind.LINK:
@@ -194,34 +192,24 @@ def meeting_on_plate(build: Build) -> Meeting | None:
         at = frame.distance(adjuster.plate_pin)
         remarks = _off_face(frame.height(adjuster.plate_pin), "The link's pin on the plate")
         return Meeting("pin", at, at, at, None, "link's pin", remarks)
-    return None
+    if adjuster.face is None:
+        return None
+    met, height = pad_on(build, frame, on_plate=True)
+    wanders = Remark("adjuster.pad_on_plate", {"wanders": met.high - met.low})
+    remarks = (wanders, *_off_face(height, "The bolt's tip"))
+    leans, over = abs(frame.slope(adjuster.face)[1]), _OVER[build.display]
+    if leans > _SQUARE:
+        lean = leans / math.sqrt(max(1.0 - leans**2, _STEEPEST))
+        remarks += (Remark("adjuster.face_leans", {"off": lean * over, "run": over}),)
+    return replace(met, remarks=remarks)
 
 
 def contact_points(build: Build, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
     """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane."""
     state = build.mount.adjuster(angles)
-    x, y = np.broadcast_to(state.at_x, angles.shape), np.broadcast_to(state.at_y, angles.shape)
-    points = [(float(across), float(up)) for across, up in zip(x, y, strict=True)]
-    if not on_plate:
-        return tuple(points)
-    turns = zip(points, angles, strict=True)
-    return tuple(build.turned(point, -float(angle)) for point, angle in turns)
-
-
-def _pad(build: Build) -> Meeting:
-    face = build.scenario.adjuster.face
-    assert face is not None
-    met, height = pad_on(build, build.frame, on_plate=True)
-    _, leans = build.frame.slope(face)
-    remarks = [
-        Remark("adjuster.pad_on_plate", {"wanders": met.high - met.low}),
-        *_off_face(height, "The bolt's tip"),
-    ]
-    if abs(leans) > _SQUARE:
-        over = _OVER[build.display]
-        lean = abs(leans) / math.sqrt(max(1.0 - leans**2, _STEEPEST))
-        remarks.append(Remark("adjuster.face_leans", {"off": lean * over, "run": over}))
-    return replace(met, remarks=tuple(remarks))
+    places = np.broadcast_arrays(state.at_x, state.at_y, angles)
+    points = zip(*(one.tolist() for one in places), strict=True)
+    return tuple(build.turned((x, y), -angle if on_plate else 0.0) for x, y, angle in points)
 
 
 def pad_on(build: Build, frame: BoardFrame, *, on_plate: bool) -> tuple[Meeting, float]:
@@ -229,8 +217,7 @@ def pad_on(build: Build, frame: BoardFrame, *, on_plate: bool) -> tuple[Meeting,
     swing = build.swing
     angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
     points = contact_points(build, angles, on_plate=on_plate)
-    places = [frame.distance(point) for point in points]
-    text = "bolt's tip bears here"
+    places, text = [frame.distance(point) for point in points], "bolt's tip bears here"
     met = Meeting("pad", places[-1], min(places), max(places), None, text, ())
     return met, frame.height(points[-1])
 
@@ -246,35 +233,27 @@ def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
     bolt = bolt_diameter(adjuster.thread)
-    text = f"clearance hole for bolt {adjuster.thread.name}"
-    remarks = _of_hole(build, along / out, board)
-    if bolt is None:
-        return Meeting("hole", at, at, at, None, text, remarks)
-    spare = template_size(build, "bolt_clearance")
-    hole = bolt + spare.value
-    wider = Remark("adjuster.hole_wider", {"wider": spare.value, "sure": spare.sure})
-    text += f", {build.bench(hole)} across"
-    return Meeting("hole", at, at, at, hole, text, (*remarks, wider))
-
-
-def _of_hole(build: Build, tangent: float, board: str) -> tuple[Remark, ...]:
-    """How a bolt's hole leans in a board, by rise over run through it, and where its thread is."""
-    adjuster = build.scenario.adjuster
+    text, hole = f"clearance hole for bolt {adjuster.thread.name}", None
     in_base = adjuster.kind is AdjusterKind.JACK_IN_BASE
     # Through the plate, or through what carries the bolt.
     depth = BLOCK_DEPTH * drawn_diameter(adjuster) if in_base else board_sizes(build).thickness
-    off = abs(tangent) * depth
+    off = abs(along / out) * depth
     # The viewer looks onto the face: deeper in, the axis has gone the other way.
     numbers = {
         "board": board,
         "depth": depth,
         "off": off,
-        "way": "nearer the hinge" if tangent > 0 else "further from the hinge",
+        "way": "nearer the hinge" if along / out > 0 else "further from the hinge",
         "bears": _BEARS[adjuster.acts or Acts.PUSH],
     }
     keys = ["adjuster.hole_square" if off < _AS_GOOD_AS_SQUARE else "adjuster.hole_leans"]
     keys += ["adjuster.hole", *(["adjuster.block_depth"] if in_base else [])]
-    return tuple(Remark(key, numbers) for key in keys)
+    if bolt is not None:
+        spare = template_size(build, "bolt_clearance")
+        hole, numbers = bolt + spare.value, numbers | {"wider": spare.value, "sure": spare.sure}
+        text += f", {build.bench(hole)} across"
+        keys.append("adjuster.hole_wider")
+    return Meeting("hole", at, at, at, hole, text, tuple(Remark(key, numbers) for key in keys))
 
 
 def _off_face(height: float, name: str) -> tuple[Remark, ...]:
@@ -283,6 +262,12 @@ def _off_face(height: float, name: str) -> tuple[Remark, ...]:
         return ()
     key = "adjuster.off_the_face" if height > 0 else "adjuster.behind_the_face"
     return (Remark(key, {"name": name, "off": abs(height)}),)
+
+
+def in_frame(frame: BoardFrame, along: float, off: float) -> Vector:
+    """A point so far from the hinge along a face, and so far off it [m]."""
+    (x, y), way, out = frame.hinge, frame.along, frame.normal
+    return x + along * way[0] + off * out[0], y + along * way[1] + off * out[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,12 +285,7 @@ class BoardSide:
 
     def at(self, along: float, off: float, plate_angle: float) -> Vector:
         """A point of the board."""
-        way, out, hinge = self.frame.along, self.frame.normal, self.frame.hinge
-        point = (
-            hinge[0] + along * way[0] + off * out[0],
-            hinge[1] + along * way[1] + off * out[1],
-        )
-        return turned(point, hinge, plate_angle)
+        return turned(in_frame(self.frame, along, off), self.frame.hinge, plate_angle)
 
     def corners(self, plate_angle: float) -> tuple[Vector, ...]:
         """The board's outline at a plate angle [rad]."""
@@ -342,12 +322,6 @@ def motor_feet(build: Build, plate_angle: float) -> list[Vector]:
     return [board.at(middle + along, off, plate_angle) for along, off in places]
 
 
-def place_across(build: Build, frame: BoardFrame) -> float:
-    """How far the adjuster is from the left edge of a board."""
-    middle = 0.5 * board_sizes(build).width
-    return middle + frame.pulley_side * (build.scenario.adjuster.across or 0.0)
-
-
 def across_remark(build: Build) -> Remark:
     """Where the adjuster stands across plate and base."""
     across = build.scenario.adjuster.across
@@ -355,19 +329,3 @@ def across_remark(build: Build) -> Remark:
         return Remark("adjuster.across_unknown" if across is None else "adjuster.across_middle")
     way = "towards the pulley's end" if across > 0 else "away from the pulley's end"
     return Remark("adjuster.across", {"across": abs(across), "way": way})
-
-
-def drills_into_motor(build: Build) -> bool:
-    """Whether a bolt's hole in the plate would come out under the motor."""
-    meeting, motor = meeting_on_plate(build), motor_size(build)
-    if meeting is None or meeting.kind != "hole":
-        return False
-    frame, across = build.scenario.parts.frame, build.scenario.adjuster.across
-    shaft = build.frame.distance(build.scenario.motor.shaft)
-    if abs(meeting.at - shaft) >= max(motor.half_feet, motor.body) + 0.5 * (meeting.diameter or 0):
-        return False
-    if frame is None:
-        return across is None
-    # Counted from the middle of the feet, towards the pulley's end of the shaft.
-    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
-    return front - frame.body_length < (across or 0.0) < front

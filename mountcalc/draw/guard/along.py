@@ -137,10 +137,8 @@ def _material(shape: GuardShape) -> shapely.Geometry:
     """Panel and strip in the mount's plane, without what is cut out."""
     shares = np.linspace(0.0, 1.0, _POINTS).tolist()
     edge = [at_share(part, share) for part in shape.outline.rounds for share in shares]
-    slot, opening = shape.slot, shape.opening
-    ways = np.linspace(slot.start, slot.end, _ANGLES).tolist()
-    slotted = shapely.LineString([slot.at(way) for way in ways]).buffer(slot.half_width)
-    holes = slotted.union(shapely.Point(opening.centre).buffer(opening.radius))
+    opening = shapely.Point(shape.opening.centre).buffer(shape.opening.radius)
+    holes = shape.slot.shape.union(opening)
     return shapely.MultiPoint(edge).convex_hull.buffer(shape.sizes.thickness).difference(holes)
 
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+import shapely
 
 from mountcalc.drafting.annotations import extremes
 from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, along, around, sweep
@@ -23,6 +24,8 @@ from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
 _SAME_PLACE = 1e-9
+_WAYS = 181
+_FAR = 1e3  # [m] past all that is drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +180,19 @@ class Slot:
     def at(self, direction: float) -> Point:
         """Where the shaft's axis is in a direction [rad] from the hinge [m]."""
         return along(self.hinge, direction, self.radius)
+
+    @property
+    def shape(self) -> shapely.Polygon:
+        """What it takes of the plane."""
+        ways = np.linspace(self.start, self.end, _WAYS).tolist()
+        middle = shapely.LineString([self.at(way) for way in ways])
+        return middle.buffer(self.half_width, quad_segs=64)
+
+    def open_at(self, across: float) -> tuple[float, float]:
+        """From where to where it is open on an upright line [m]."""
+        line = shapely.LineString([(across, -_FAR), (across, _FAR)])
+        _, low, _, high = self.shape.intersection(line).bounds
+        return low, high
 
     @property
     def items(self) -> tuple[Arc | Circle, ...]:

@@ -1,4 +1,4 @@
-"""Whether pulleys are in one plane and sit on their shafts, and how far shaft ends stick out."""
+"""What is said of the shafts: pulleys in one plane, on their shafts; ends that stick out."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load
 
 _FILE = "along_shafts"
-_FOOT = 12 * INCH
 _ROUNDING = 1e-9
 _SAME = 1e-6  # [m]
 _FLUSH = 5e-5  # [m] what no rule on the bench shows
@@ -31,26 +30,25 @@ class Alignment:
     offset: float
     angle: float
     limit: float
-    ok: bool
     source: str
 
-
-def greatest_slant(section_name: str | None) -> tuple[float, str]:
-    """Offset of two pulleys over the distance of their shafts that is let pass."""
-    is_v_belt = section_name is not None and section(section_name) is not None
-    rows = load(_FILE)["alignment"]["v_belt" if is_v_belt else "flat_belt"]
-    angle, per_foot = datum(_FILE, rows["angle"]), datum(_FILE, rows["per_foot"])
-    return min(math.tan(angle.value), per_foot.value / _FOOT), f"{angle.source}, {angle.sure}"
+    @property
+    def ok(self) -> bool:
+        """Whether that is let pass."""
+        return abs(self.offset) <= self.limit * (1 + _ROUNDING)
 
 
 def alignment(
     motor_middle: float, driven_middle: float, center_distance: float, section_name: str | None
 ) -> Alignment:
     """Judge how far two pulleys are out of one plane."""
+    is_v_belt = section_name is not None and section(section_name) is not None
+    rows = load(_FILE)["alignment"]["v_belt" if is_v_belt else "flat_belt"]
+    most, per_foot = datum(_FILE, rows["angle"]), datum(_FILE, rows["per_foot"])
+    slant, source = min(math.tan(most.value), per_foot.value / (12 * INCH)), most.source
     offset = motor_middle - driven_middle
-    slant, source = greatest_slant(section_name)
-    angle, limit = math.atan2(abs(offset), center_distance), slant * center_distance
-    return Alignment(offset, angle, limit, abs(offset) <= limit * (1 + _ROUNDING), source)
+    angle = math.atan2(abs(offset), center_distance)
+    return Alignment(offset, angle, slant * center_distance, f"{source}, {most.sure}")
 
 
 def say_alignment(remarks: Remarks, build: Build) -> None:
@@ -77,26 +75,19 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
 
 def say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
     """Say whether the motor's shaft reaches through its pulley, and how far both ends stick out."""
-    frame, driven = build.scenario.parts.frame, build.scenario.driven
-    end, pulley = stack.motor_shaft_end, stack.motor_pulley
+    driven, end = build.scenario.driven, stack.driven_shaft_end
     _say_motor_reach(remarks, build, stack)
-    if frame is None or end is None or pulley is None:
-        pass  # what is missing has been said
-    elif end - pulley.front > _FLUSH:
-        _say_end(remarks, build, "motor", frame.shaft_diameter, (end, pulley))
-    end, pulley = stack.driven_shaft_end, stack.driven_pulley
-    wanted = {"driven.shaft_end": end, "driven.pulley_width": pulley}
-    if remarks.needs(wanted, "how far the driven shaft's end sticks out"):
+    wanted = {"driven.shaft_end": end, "driven.pulley_width": stack.driven_pulley}
+    remarks.needs(wanted, "how far the driven shaft's end sticks out")
+    if end is None or stack.driven_pulley is None:
         return
-    assert end is not None
-    assert pulley is not None
-    places = [pulley, *stack.bearings]
+    places = [stack.driven_pulley, *stack.bearings]
     if end < min(one.middle for one in places):  # it is at the back
         end, places = -end, [Place(one.name, -one.front, -one.back) for one in places]
     nearest = min(driven.bearings, key=lambda one: abs(one.position - driven.pulley_position))
     outermost = max(places, key=lambda one: one.front)
     diameter = driven.shaft_diameter or nearest.journal_diameter
-    _say_end(remarks, build, "driven", diameter, (end, outermost))
+    _say_end(remarks, build, "driven", diameter, end, outermost)
 
 
 def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
@@ -108,12 +99,10 @@ def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
         "motor.pulley_position": parts.along.motor_pulley,
         "motor.pulley_width": parts.along.motor_pulley_width,
     }
-    if remarks.needs(wanted, "whether the motor's shaft reaches through its pulley"):
+    remarks.needs(wanted, "whether the motor's shaft reaches through its pulley")
+    if frame is None or face is None or pulley is None:
         return
-    end = stack.motor_shaft_end
-    assert face is not None
-    assert end is not None
-    assert pulley is not None
+    end = face + frame.shaft_length
     beyond, held = end - pulley.front, max(0.0, min(pulley.front, end) - max(pulley.back, face))
     remarks.facts |= {"motor_shaft_beyond_pulley": beyond, "motor_bore_held": held}
     if abs(beyond) < _FLUSH:
@@ -127,18 +116,19 @@ def _say_motor_reach(remarks: Remarks, build: Build, stack: AlongStack) -> None:
     least, most = panel + half, end - half - face
     if least > most + _FLUSH:
         remarks.caution("shafts.motor_too_short", short=least - most)
-        return
-    ends = build.fine(least), build.fine(most)
-    may = f"must be {ends[0]}" if ends[0] == ends[1] else f"may be {ends[0]} to {ends[1]}"
-    remarks.note("shafts.motor_middle", may=may, at=pulley.middle - face)
+    else:
+        ends = build.fine(least), build.fine(most)
+        may = f"must be {ends[0]}" if ends[0] == ends[1] else f"may be {ends[0]} to {ends[1]}"
+        remarks.note("shafts.motor_middle", may=may, at=pulley.middle - face)
+    if beyond > _FLUSH:
+        _say_end(remarks, build, "motor", frame.shaft_diameter, end, pulley)
 
 
 def _say_end(
-    remarks: Remarks, build: Build, shaft: str, diameter: float, end: tuple[float, Place]
+    remarks: Remarks, build: Build, shaft: str, diameter: float, end: float, past: Place
 ) -> None:
     """How far a shaft's end [m] sticks out of what it sticks out of."""
-    at, past = end
-    length, rule = at - past.front, datum(_FILE, load(_FILE)["shaft_end"]["share"])
+    length, rule = end - past.front, datum(_FILE, load(_FILE)["shaft_end"]["share"])
     cap, allowed = length + guard_sizes(build).clearance, rule.value * diameter
     remarks.facts[f"{shaft}_end_projects"] = length
     name = "motor's shaft" if shaft == "motor" else "driven shaft"

@@ -1,0 +1,302 @@
+"""What both boards' templates share: outline, datum edges, grain, hinges, dimensions, names."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
+from mountcalc.drafting.items import Arc, Circle, Item, Label, Layer, Line, Path, Point, along
+from mountcalc.drafting.names.callouts import callouts
+from mountcalc.draw.boards.side import (
+    BoardSizes,
+    Leaf,
+    Meeting,
+    board_sizes,
+    hinge_leaves,
+    template_size,
+)
+from mountcalc.draw.build import Build
+from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
+from mountcalc.draw.views import Wish, cross
+from mountcalc.handbook.frames import MotorFrame
+from mountcalc.pages.amounts import bench_length, bench_size
+from mountcalc.scenario.model import Display, Vector
+
+FIRST = 0.014  # from a piece to the first dimension line on each side [m]
+_BELOW = 0.005  # further below, where the line of the hinge is [m]
+_PAST = 0.006  # centre lines past an edge [m]
+_GRAIN = 0.030  # half the grain's arrow [m]
+_ROOM = 0.024  # that the arrow with its name wants across [m]
+_CLEAR = 0.015  # of the middle of a slot or hole [m]
+_BARB, _SPREAD = 0.004, math.radians(20.0)  # of the arrow
+_SHARES = (0.3, 0.4, 0.5, 0.6, 0.7, 0.8)  # of an edge, where it is pointed at
+_CROSS = 0.005  # half a centre cross [m]
+
+
+@dataclass(frozen=True, slots=True)
+class FootSlot:
+    """A slot along the motor's shaft; all [m]: its middle, its width, how far it is lengthened."""
+
+    centre: Point
+    width: float
+    extra: float
+
+    @property
+    def length(self) -> float:
+        """Over its round ends [m]."""
+        return self.width + 2.0 * self.extra
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Where its straight sides end [m]."""
+        (x, y), radius = self.centre, 0.5 * self.width
+        return tuple((x + a * self.extra, y + b * radius) for a in (-1, 1) for b in (-1, 1))
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """As it is drawn, with its centre lines."""
+        (x, y), (low_left, high_left, low_right, high_right) = self.centre, self.corners
+        radius, reach, quarter = 0.5 * self.width, self.extra + 0.8 * self.width, 0.5 * math.pi
+        return (
+            Line(low_left, low_right, Layer.CUT),
+            Arc((x + self.extra, y), radius, -quarter, quarter, Layer.CUT),
+            Line(high_right, high_left, Layer.CUT),
+            Arc((x - self.extra, y), radius, quarter, 3.0 * quarter, Layer.CUT),
+            Line((x - reach, y), (x + reach, y), Layer.CENTRE),
+            Line((x, y - 1.6 * radius), (x, y + 1.6 * radius), Layer.CENTRE),
+        )
+
+
+def foot_slots(
+    frame: MotorFrame, middle: Point, towards_end: int, extra: float
+) -> tuple[FootSlot, ...]:
+    """The slots for a frame's feet."""
+    nearest, across = 0.5 * max(frame.feet_along), 0.5 * frame.feet_across
+    places = [nearest, *(nearest - distance for distance in sorted(frame.feet_along))]
+    return tuple(
+        FootSlot((middle[0] + towards_end * place, middle[1] + side * across), frame.hole, extra)
+        for place in places
+        for side in (-1, 1)
+    )
+
+
+def box(left: float, bottom: float, right: float, top: float, layer: Layer) -> Path:
+    """An upright rectangle."""
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    return Path(corners, closed=True, layer=layer)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """The block that an adjuster meets where it is not one board with the base [m].
+
+    The adjuster meets it ``from_axis``, from the hinge's axis in the mount's plane; ``in_place``
+    it is drawn as far from the board as it stands.
+    """
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+    from_axis: Vector
+    in_place: bool
+
+    @property
+    def outline(self) -> Path:
+        """As it is sawn."""
+        return box(self.left, self.bottom, self.right, self.top, Layer.CUT)
+
+    def size(self, build: Build) -> str:
+        """Width and height in words."""
+        return f"{build.bench(self.right - self.left)} x {build.bench(self.top - self.bottom)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A board from its lower left corner: along the hinge's line, and away from it [m].
+
+    The adjuster meets it, or its ``block``, so far ``across``; the hole there is on a layer.
+    """
+
+    sizes: BoardSizes
+    length: float
+    meeting: Meeting | None = None
+    across: float = 0.0
+    slots: tuple[FootSlot, ...] = ()
+    block: Block | None = None
+    hole: Layer = Layer.DRILL
+
+    @property
+    def leaves(self) -> tuple[Leaf, ...]:
+        """Those of the hinges on it."""
+        return hinge_leaves(self.sizes.hinges, self.sizes.width)
+
+    @property
+    def at(self) -> Point | None:
+        """Where the adjuster meets board or block as the belt is snug [m]."""
+        if self.meeting is None:
+            return None
+        return self.across, self.meeting.at - self.sizes.hinges.edge
+
+    @property
+    def measured(self) -> list[Point]:
+        """What is dimensioned from the board's datum edges."""
+        found = [slot.centre for slot in self.slots]
+        if self.at is not None and (self.block is None or self.block.in_place):
+            found.append(self.at)
+        return found
+
+    @property
+    def facts(self) -> dict[str, float]:
+        """The numbers that its template states."""
+        hinges = self.sizes.hinges
+        found = {"width": self.sizes.width, "length": self.length, "axis_below_edge": hinges.edge}
+        if self.at is not None:
+            found |= {"bolt_x": self.at[0], "bolt_y": self.at[1]}
+        if self.meeting is not None and self.meeting.diameter is not None:
+            found["bolt_hole"] = self.meeting.diameter
+        return found
+
+
+def board_drawn(board: Board, display: Display, scale: float) -> list[Item]:
+    """A board with all that is on it but names."""
+    width, length, hinges = board.sizes.width, board.length, board.sizes.hinges
+    layer = Layer.POCKET if hinges.mortise > 0 else Layer.MARK  # let in, or on the board
+    items: list[Item] = [
+        box(0.0, 0.0, width, length, Layer.CUT),
+        Line((-_PAST, -hinges.edge), (width + _PAST, -hinges.edge), Layer.CENTRE),
+        *(item for slot in board.slots for item in slot.items),
+        *meeting_items(board),
+    ]
+    for leaf in board.leaves:
+        items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
+        items += (Circle(screw, 0.5 * hinges.pilot, Layer.DRILL) for screw in leaf.screws)
+    items += _dimensions(board, display, scale)
+    if scale == 1:  # else there may be no room for its arrow, and the notes tell it
+        items += _grain(board)
+    return items
+
+
+def meeting_items(board: Board) -> Iterator[Item]:
+    """Where the adjuster meets the board, as it is made."""
+    meeting, x, edge, pad = board.meeting, board.across, board.sizes.hinges.edge, board.sizes.pad
+    if meeting is None:
+        return
+    low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
+    if meeting.diameter is not None:
+        yield Circle((x, at), 0.5 * meeting.diameter, board.hole)
+    if meeting.kind == "pad":
+        yield box(x - pad, low - pad, x + pad, high + pad, Layer.MARK)
+        yield Line((x, low), (x, high), Layer.MARK)
+        for end in (low, high):
+            yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
+    yield from cross((x, at), _CROSS)
+
+
+def meeting_wish(board: Board, text: str = "") -> list[Wish]:
+    """The points at which a leader shows where the adjuster meets it."""
+    if board.meeting is None or board.at is None:
+        return []
+    side, (x, y) = 0.5 * (board.meeting.diameter or 0.0) * math.sqrt(0.5), board.at
+    ways = (-1, 1) if side else (1,)
+    points = tuple((x + a * side, y + b * side) for a in ways for b in ways)
+    return [(points, text or board.meeting.text)]
+
+
+def board_wishes(board: Board, display: Display) -> list[Wish]:
+    """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
+    hinges, depth, width = board.sizes.hinges, board.leaves[0].depth, board.sizes.width
+    size = bench_size(hinges.leaf_length, depth, display)
+    ends = [x for leaf in board.leaves for x in (leaf.left, leaf.right)]
+    sides = [0.0, *ends, width]
+    gaps = list(zip(sides[::2], sides[1::2], strict=True))
+    level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
+    past = (width + 0.5 * _PAST, -0.5 * _PAST)
+    let_in = f"leaf {size}, let in {bench_length(hinges.mortise, display)}"
+    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
+    return [
+        (tuple((x, depth) for x in ends), let_in),
+        (screws, f"pilot {bench_length(hinges.pilot, display)}"),
+        (tuple((x, 0.0) for x in level), "datum edge"),
+        (tuple((0.0, share * board.length) for share in _SHARES), "datum edge"),
+        (tuple((x, -hinges.edge) for x in past), "hinge's axis"),
+    ]
+
+
+def with_names(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
+    """A board at true scale with names on it, where nothing else is."""
+    return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, board.sizes.width, board.length)))
+
+
+def _dimensions(board: Board, display: Display, scale: float) -> list[Item]:
+    """From the two datum edges: hinges below, all else above and to the left.
+
+    What is measured beyond the board stands above the board's own width, which it would cross.
+    """
+    corner, first, length = (0.0, 0.0), FIRST * scale, board.length
+    make = partial(Baseline, scale=scale, display=display)
+    below = make(Run.ACROSS, corner, -board.sizes.hinges.edge - _BELOW * scale - first, -1)
+    ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
+    above = make(Run.ACROSS, (0.0, length), length + first, 1)
+    on_board = [point for point in board.measured if point[1] <= length]
+    own = baselines(above, [*on_board, (board.sizes.width, length)])
+    beyond = [point for point in board.measured if point[1] > length]
+    further = baselines(replace(above, first=above.line(len(own))), beyond)
+    across = [*baselines(below, ends), *own, *further]
+    left = make(Run.UP, corner, beside(across, 0.0, scale) - first, -1)
+    depth = (board.leaves[0].left, board.leaves[0].depth)
+    return [*across, *baselines(left, [depth, *board.measured, (0.0, length)])]
+
+
+def _grain(board: Board) -> Iterator[Item]:
+    """An arrow along the board's long side, on it where what is measured leaves room."""
+    width, length = board.sizes.width, board.length
+    is_upright = length >= width
+    axis, across = (0, width) if is_upright else (1, length)
+    taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in board.leaves])]
+    taken += [point[axis] + _CLEAR for point in board.measured if point[axis] < across]
+    place = across + (-0.5 if across - max(taken) >= _ROOM else 0.5) * _ROOM
+    if is_upright:
+        y = 0.5 * length
+        ends = ((place, y - _GRAIN), (place, y + _GRAIN))
+        label = Label((place - 0.003, y), "grain", align="centre", angle=0.5 * math.pi)
+    else:
+        x = width - 3.0 * _GRAIN
+        ends = ((x, place), (x + 2.0 * _GRAIN, place))
+        label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
+    yield Line(*ends, Layer.NOTE)
+    for tip, tail in (ends, ends[::-1]):
+        way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
+        one, other = (along(tip, way + turn, _BARB) for turn in (_SPREAD, -_SPREAD))
+        yield Path((one, tip, other), closed=False, layer=Layer.NOTE)
+    yield label
+
+
+def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:
+    """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
+    hinges, leaves = build.scenario.parts.hinges, board.leaves
+    remarks.note("boards.datum_edges", side=LEFT)
+    remarks.note("boards.hinge_axis", edge=board.sizes.hinges.edge)
+    remarks.note("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
+    rows: dict[str, list[float]] = {}
+    for across, up in (screw for leaf in leaves for screw in leaf.screws):
+        rows.setdefault(build.bench(up), []).append(across)
+    listed = sorted(rows, key=lambda row: len(rows[row]), reverse=True)
+    places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
+    unit = UNITS[build.display]
+    remarks.note("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
+    remarks.note("boards.pilot_holes", pilot=board.sizes.hinges.pilot)
+    screw, taken = hinges.screw, "taken " if given is None else ""
+    thick = template_size(build, "thickness").value if given is None else given
+    if screw is not None and screw.length is not None and screw.length > thick:
+        numbers = {"screw": screw.name, "board": name, "taken": taken, "thick": thick}
+        remarks.caution("boards.hinge_screws", **numbers)
+
+
+def adjuster_across(build: Build, pulley_side: int) -> float:
+    """How far the adjuster is from the left edge of a board whose pulley is on a side."""
+    middle = 0.5 * board_sizes(build).width
+    return middle + pulley_side * (build.scenario.adjuster.across or 0.0)
