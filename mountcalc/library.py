@@ -424,13 +424,13 @@ def plot_setting(scenario: Scenario) -> Figure:
     """
     from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
     from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
-    from mountcalc.setting.pictures.series import setting_tables  # noqa: PLC0415
+    from mountcalc.setting.series import setting_tables  # noqa: PLC0415
 
     _scenario(scenario)
     found = gentlest_setting(scenario)
     tables = setting_tables(scenario, found)
     with own_settings():
-        from mountcalc.setting.pictures.figure import setting_figure  # noqa: PLC0415
+        from mountcalc.setting.pictures import setting_figure  # noqa: PLC0415
 
         return setting_figure(scenario, found, *tables)
 

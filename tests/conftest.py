@@ -109,7 +109,7 @@ def drawn():
 
     from mountcalc.layout.figure import layout_figure
     from mountcalc.layout.layout import mount_layout
-    from mountcalc.table.pictures.loads import loads_figure
+    from mountcalc.table.pictures import loads_figure
     from mountcalc.table.table import tension_table
 
     @functools.cache

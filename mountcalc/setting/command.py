@@ -59,11 +59,11 @@ def setting(
     if plot is not None:
         from mountcalc.pages.files import write_files  # noqa: PLC0415
         from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
-        from mountcalc.setting.pictures.series import setting_tables  # noqa: PLC0415
+        from mountcalc.setting.series import setting_tables  # noqa: PLC0415
 
         tables = setting_tables(scenario, advice.setting)
         with own_settings():
-            from mountcalc.setting.pictures.figure import setting_figure  # noqa: PLC0415
+            from mountcalc.setting.pictures import setting_figure  # noqa: PLC0415
 
             picture = image_of(setting_figure(scenario, advice.setting, *tables), form)
         write_files({plot: picture}, [source_of(file)])

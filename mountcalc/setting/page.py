@@ -6,13 +6,13 @@ from mountcalc.check import NOTHING
 from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import less_for_new, told
-from mountcalc.requirements.results import Advice, MethodName, Remedy, Ruler, Setting
+from mountcalc.requirements.results import Advice, MethodName, Remedy, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
 from mountcalc.table import words
 
-__all__ = ["setting_text"]
+__all__ = ["range_ends", "setting_text"]
 
 _MOST_REMEDIES = 4
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
@@ -109,46 +109,33 @@ def _weigh(scenario: Scenario, advice: Advice) -> str:
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:
-    if setting.governs.min_reason is not None and setting.governs.min_reason == (
-        setting.governs.max_reason
-    ):
+    governs = setting.governs
+    if governs.min_reason is not None and governs.min_reason == governs.max_reason:
         return ""
-    reasons = (setting.governs.min_reason, setting.governs.max_reason)
-    least, greatest = (
-        "as the verdict says" if reason and reason == setting.why_not_open else reason
-        for reason in reasons
-    )
-    fewest = (setting.turns_min, setting.tension_min)
-    most = (setting.turns_max, setting.tension_max)
-    return "\n".join(
-        [
-            "THE RANGE (turns from zero, tension of one strand at rest)",
-            _side("fewest", fewest, setting.governs.min, least, scenario),
-            _side("most", most, setting.governs.max, greatest, scenario),
-        ]
-    )
+    fewest, most = range_ends(scenario, setting)
+    lines = paragraph("fewest", fewest), paragraph("most", most)
+    return "\n".join(["THE RANGE (turns from zero, tension of one strand at rest)", *lines])
 
 
-def _side(
-    name: str,
-    at: tuple[float | None, float | None],
-    ruler: Ruler | None,
-    reason: str | None,
-    scenario: Scenario,
-) -> str:
-    units = UNITS[scenario.display]
-    turns, tension = at
-    if turns is None or (turns == 0 and reason is not None):
-        return paragraph(name, f"none: {reason}.")
-    text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force}"
-    if ruler is not None and ruler.part is not None:
-        text += ": with fewer " if name == "fewest" else ": with more "
-        text += f"{ruler.limited} is over its limit, {_case(ruler)}"
-    elif ruler is not None and reason is None:
-        text += f": the wanted grip is reached, {ruler.case}"
-    if reason is not None:
-        text += f" ({reason})"
-    return paragraph(name, text + ".")
+def range_ends(scenario: Scenario, setting: Setting) -> tuple[str, str]:
+    """The fewest and the most turns, their tensions, and what decides them."""
+    units, governs, said = UNITS[scenario.display], setting.governs, []
+    for word, turns, tension, ruler, why in (
+        ("fewer", setting.turns_min, setting.tension_min, governs.min, governs.min_reason),
+        ("more", setting.turns_max, setting.tension_max, governs.max, governs.max_reason),
+    ):
+        reason = "as the verdict says" if why and why == setting.why_not_open else why
+        if turns is None or (turns == 0 and reason is not None):
+            said.append(f"none: {reason}.")
+            continue
+        text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force}"
+        if ruler is not None and ruler.part is not None:
+            case = words.case_words(ruler.case)
+            text += f": with {word} {ruler.limited} is over its limit, {case}"
+        elif ruler is not None and reason is None:
+            text += f": the wanted grip is reached, {ruler.case}"
+        said.append(f"{text}{'' if reason is None else f' ({reason})'}.")
+    return said[0], said[1]
 
 
 def _steps(scenario: Scenario, setting: Setting) -> str:
@@ -162,10 +149,6 @@ def _steps(scenario: Scenario, setting: Setting) -> str:
         text = f"{number:>6}  {kind}: {step.name}; {step.sentence}."
         lines.append(wrap(text, "", " " * 8))
     return "\n".join(lines)
-
-
-def _case(ruler: Ruler) -> str:
-    return "at rest" if ruler.case == "rest" else ruler.case
 
 
 def _fineness(scenario: Scenario, setting: Setting) -> str:

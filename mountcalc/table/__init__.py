@@ -8,17 +8,16 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.table import words
-    from mountcalc.table.pictures.loads import loads_figure
+    from mountcalc.table.pictures import ZERO_WORDS, loads_figure
     from mountcalc.table.results import Case, Row, TensionTable
     from mountcalc.table.table import tension_table
-    from mountcalc.table.words import rotation_words
 
 __all__ = [
+    "ZERO_WORDS",
     "Case",
     "Row",
     "TensionTable",
     "loads_figure",
-    "rotation_words",
     "tension_table",
     "words",
 ]
@@ -27,11 +26,11 @@ if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
+            "ZERO_WORDS": "pictures",
             "Case": "results",
             "Row": "results",
             "TensionTable": "results",
-            "loads_figure": "pictures.loads",
-            "rotation_words": "words",
+            "loads_figure": "pictures",
             "tension_table": "table",
             "words": "words",
         },

@@ -12,9 +12,8 @@ from mountcalc.pages.amounts import turns_text
 from mountcalc.requirements.results import Ruler
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display, Rotation
-from mountcalc.setting.pictures.curves import marks_of
-from mountcalc.setting.pictures.figure import setting_figure
-from mountcalc.setting.pictures.series import SettingSeries, setting_tables
+from mountcalc.setting.pictures import MARKS, setting_figure
+from mountcalc.setting.series import SettingSeries, setting_tables
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
@@ -193,7 +192,7 @@ def test_what_governs_is_named_in_the_heading_and_at_its_mark(name):
     _, setting, _, figure = drawn(name)
     ruler = setting.governs.max
     case = {"rest": "at rest"}.get(ruler.case, ruler.case)
-    assert f'bearing "{ruler.bearing}" is at its limit, {case}' in words(name)
+    assert f'with more bearing "{ruler.bearing}" is over its limit, {case}' in words(name)
     labels = [text.get_text() for text in by_gid(figure, "label")]
     assert f"{ruler.bearing}, {case}" in labels
     assert f"wanted grip, {setting.governs.min.case}" in labels
@@ -242,7 +241,7 @@ def test_lines_differ_without_colour():
         (found,) = by_gid(figure, gid)
         looks.add((str(found.get_linestyle()), found.get_marker(), found.get_markerfacecolor()))
     assert len(looks) == 4
-    styles = {str(mark.line) for mark in marks_of(drawn("cider-mill")[1])}
+    styles = {str(style) for _, style, _ in MARKS.values()}
     assert len(styles) == 3
 
 
@@ -252,7 +251,7 @@ def test_a_plate_that_runs_to_its_stop_is_named_instead_of_a_bearing():
     figure = setting_figure(scenario, replace(setting, governs=governs), *tables)
     assert "starting: at the stop" in [text.get_text() for text in by_gid(figure, "label")]
     said = " ".join(text.get_text() for text, _ in shown_texts(figure))
-    assert f"Most: {setting.turns_max:.2f} turns, 13 lbf: it runs away." in said
+    assert f"Most: {setting.turns_max:.2f} turns, 13 lbf (it runs away)." in said
     assert by_gid(figure, "promise 1 at_stop")
 
 
@@ -307,9 +306,8 @@ def test_tables_for_the_picture_cover_what_is_marked_and_stay_in_the_travel(name
 
 def test_series_says_why_grip_is_missing():
     scenario, setting, (table, _), _ = drawn("no power")
-    series = SettingSeries.of(scenario, setting, (table,))
-    assert set(series.grip_keys()) == {"kept"}
+    assert set(SettingSeries.of(scenario, setting, table).kept()[0]) == {"kept"}
     shown = words("no power")
     assert "the load needs no pull" in shown
-    assert "Fewest: not reached, no grip is asked for." in shown
+    assert "Fewest: none: no grip is asked for." in shown
     assert "Closed: the machine takes 0 hp (driven.power), from which no tension follows." in shown

@@ -8,10 +8,10 @@ from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import least_tension
-from mountcalc.pages.bars import crossing, spans
+from mountcalc.pages.curves import crossing, spans
 from mountcalc.pages.plot_style import spread
 from mountcalc.scenario.model import AdjusterKind, Display
-from mountcalc.table.pictures.loads import loads_figure
+from mountcalc.table.pictures import loads_figure
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
@@ -109,7 +109,7 @@ def test_strip_says_what_the_plate_rests_on(drawn, name):
         row_patches = [p for p in patches if p.get_y() < level < p.get_y() + p.get_height()]
         for row in table.rows:
             over = {
-                p.get_gid().removeprefix("state ")
+                p.get_gid().removeprefix(f"state {level} ")
                 for p in row_patches
                 if p.get_x() < row.turns < p.get_x() + p.get_width()
             }

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from plot_mounts import CIDER, MOUNTS, shown_texts
 
-from mountcalc.table.pictures.loads import loads_figure
+from mountcalc.table.pictures import loads_figure
 from mountcalc.table.table import tension_table
 
 LOADS, LAYOUT = 3, 4
