@@ -51,7 +51,7 @@ from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.page import range_ends
 from mountcalc.setting.series import SettingSeries
-from mountcalc.table import ZERO_WORDS, TensionTable, words
+from mountcalc.table import TensionTable, words
 from mountcalc.units import si_factor
 
 __all__ = ["MARKS", "setting_figure"]
@@ -81,7 +81,7 @@ def setting_figure(
         return _bars(series, table, verdict)
     fewest, most = range_ends(scenario, setting)
     lines = [verdict, f"Fewest: {fewest}", f"Most: {most}"]
-    read, end = f"Zero is {ZERO_WORDS[table.zero.kind]}.", setting.turns_max
+    read, end = f"Zero is {words.ZERO_WORDS[table.zero.kind]}.", setting.turns_max
     around = f"ark: ±{turns_words(setting.turn_error)} around a setting."
     if setting.turns_min is not None and (end is None or setting.turns_min < end):
         read += f" Pale: the range that keeps both. D{around}"

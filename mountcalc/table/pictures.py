@@ -12,7 +12,6 @@ from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.bearings import CASES
-from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.bars import Bar, draw_bars
 from mountcalc.pages.curves import (
@@ -44,10 +43,11 @@ from mountcalc.pages.plot_style import (
     turns_words,
 )
 from mountcalc.scenario.model import Scenario
+from mountcalc.table import words
 from mountcalc.table.results import Row, TensionTable
 from mountcalc.units import si_factor
 
-__all__ = ["ZERO_WORDS", "loads_figure"]
+__all__ = ["loads_figure"]
 
 Array = NDArray[np.float64]
 Columns = Mapping[str, Array]
@@ -57,11 +57,6 @@ _TINTS = ("#a9c3dd", "#e6c3a8", "#b5d6bd")
 _MARKERS = ("o", "^", "s")
 _FAR = 2.2  # a limit this many times the greatest load would flatten all that is drawn
 _SLIPS = {"running": ("slips running", "xxx"), "starting": ("slips starting", "\\\\")}
-ZERO_WORDS = {
-    ZeroKind.SNUG: "where the belt is just taut by hand",
-    ZeroKind.CONTACT: "where the adjuster just touches",
-}
-"""Where turns are counted from."""
 
 
 def loads_figure(scenario: Scenario, table: TensionTable) -> Figure:
@@ -77,7 +72,7 @@ def _curves(scenario: Scenario, table: TensionTable) -> Figure:
     columns, units = table.columns(), UNITS[scenario.display]
     turns = columns["turns"]
     lines = (
-        f"Tension and loads against turns. Zero is {ZERO_WORDS[table.zero.kind]}.",
+        f"Tension and loads against turns. Zero is {words.ZERO_WORDS[table.zero.kind]}.",
         "Wide pale lines: at rest. Thin, filled marks: running. Dashed, open marks: starting.",
     )
     figure, (tension, strip, loads) = turns_panels(

@@ -15,6 +15,7 @@ from mountcalc.table.results import Row, TensionTable, TightenBy
 __all__ = [
     "MARKS",
     "NO_LOADS",
+    "ZERO_WORDS",
     "adjuster_noun",
     "case_words",
     "counted_turns",
@@ -36,6 +37,11 @@ NO_LOADS = {
     State.BEYOND_TRAVEL: "past the travel",
 }
 """Why there are none, nor a tension."""
+ZERO_WORDS = {
+    ZeroKind.SNUG: "where the belt is just taut by hand",
+    ZeroKind.CONTACT: "where the adjuster just touches",
+}
+"""Where turns are counted from."""
 _BY = {
     MethodName.BALANCE: "spring balance",
     MethodName.PRESS: "pressing a strand",
