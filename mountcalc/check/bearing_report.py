@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 import numpy as np
@@ -65,6 +66,7 @@ _EDGES = {
     Edge.TOWARDS_PULLEY: "end towards the pulley",
     Edge.AWAY_FROM_PULLEY: "end away from the pulley",
 }
+_OF_RUNNING = "load", "pressure", "slope"
 _EDGE = 1.01  # an end that is worse by less is not worth a line
 _NO_STRESS = 1e3  # [Pa] rounding of a moment that is none, or next to none
 _SLOPE = {Display.INCH: "thousandths of an inch per inch", Display.METRIC: "mm per m"}
@@ -82,8 +84,24 @@ def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
     for bearing, cases in zip(driven.bearings, zip(*pairs, strict=True), strict=True):
         service = None if bearing.service is None else bearing_services()[bearing.service]
         surface = float(surface_speed(bearing.journal_diameter, speed))
-        load, pressure, slope = (_running(cases, name) for name in ("load", "pressure", "slope"))
+        running = [case for case in cases if case.case == "running"]
+        load, pressure, slope = (
+            None if None in values else max(values)
+            for values in ([getattr(case, name) for case in running] for name in _OF_RUNNING)
+        )
         film, reason = _running_film(bearing, driven.oil, load, speed, slope)
+        statements = [_STANDING, *([] if film is None else [_FLATTERED]), _BOUNDARY]
+        if service is None:
+            statements.append(
+                "No service is named, so the pressure is not held against a published range."
+            )
+        keys = ("cap_direction", "groove_direction")
+        if missing := [key for key in keys if getattr(bearing, key) is None]:
+            statements.append(
+                f"The direction of the load is not held against {' and '.join(missing)}, which "
+                "the scenario does not give."
+            )
+        rubbing = None if pressure is None else float(pressure_speed(pressure, surface))
         reports.append(
             BearingReport(
                 name=bearing.name,
@@ -91,38 +109,14 @@ def bearing_reports(point: SetPoint) -> tuple[BearingReport, ...]:
                 service_low=None if service is None else service.low,
                 service_high=None if service is None else service.high,
                 surface_speed=surface,
-                pressure_speed=(
-                    None if pressure is None else float(pressure_speed(pressure, surface))
-                ),
+                pressure_speed=rubbing,
                 film=film,
                 film_reason=reason,
                 cases=cases,
-                statements=_statements(bearing, has_film=film is not None),
+                statements=tuple(statements),
             )
         )
     return tuple(reports)
-
-
-def _running(cases: tuple[BearingCase, ...], name: str) -> float | None:
-    """Greatest of a number over the rotations, running; None where one of them cannot be told."""
-    values = [getattr(case, name) for case in cases if case.case == "running"]
-    return None if any(value is None for value in values) else float(max(values))
-
-
-def _statements(bearing: Bearing, *, has_film: bool) -> tuple[str, ...]:
-    """What must be said beside the numbers of a bearing."""
-    said = [_STANDING, *([_FLATTERED] if has_film else []), _BOUNDARY]
-    if bearing.service is None:
-        said.append("No service is named, so the pressure is not held against a published range.")
-    missing = [
-        key for key in ("cap_direction", "groove_direction") if getattr(bearing, key) is None
-    ]
-    if missing:
-        said.append(
-            f"The direction of the load is not held against {' and '.join(missing)}, which the "
-            "scenario does not give."
-        )
-    return tuple(said)
 
 
 def _cases(point: SetPoint, rotation: str, case: CaseSolution, name: str) -> list[BearingCase]:
@@ -131,45 +125,44 @@ def _cases(point: SetPoint, rotation: str, case: CaseSolution, name: str) -> lis
     (first, second), diameter = driven.bearings, driven.shaft_diameter
     middles = first.position, second.position
     positions, forces = shaft_forces(point.scenario, case, name)
-    at, edges = forces[point.middle], None
-    is_told = bool(np.all(np.isfinite(at)))
-    if is_told:
-        try:
+    at, edges, slopes, stresses = forces[point.middle], None, None, None
+    if np.all(np.isfinite(at)):
+        with suppress(InputError):  # boxes that touch have no ends to tell apart
             lengths = first.length, second.length
             edges = edge_loads(positions, at, middles, lengths, driven.pulley_position)
-        except InputError:  # boxes that touch have no ends to tell apart
-            pass
+        if diameter is not None:
+            stiffness = float(bending_stiffness(diameter))
+            slopes = [np.hypot(*one) for one in bearing_slopes(positions, at, *middles, stiffness)]
+            moments = (bending_moment(middle, positions, at, *middles) for middle in middles)
+            stresses = [float(bending_stress(moment, diameter)) for moment in moments]
     found = []
     solutions = solve_bearings(point.scenario, case, name)
     for index, (bearing, solution) in enumerate(zip(driven.bearings, solutions, strict=True)):
         limit = bearing.starting_limit if name == "starting" else bearing.limit
+        load, direction, pressure, share = (
+            float(value) if math.isfinite(value) else None
+            for value in (
+                getattr(solution, each)[point.middle]
+                for each in ("load", "direction", "pressure", "share")
+            )
+        )
         edge_load = None if edges is None else float(edges.greatest[index])
-        slope = stress = None
-        if diameter is not None and is_told:
-            stiffness = float(bending_stiffness(diameter))
-            slope = float(np.hypot(*bearing_slopes(positions, at, *middles, stiffness)[index]))
-            moment = bending_moment(middles[index], positions, at, *middles)
-            stress = float(bending_stress(moment, diameter))
         found.append(
             BearingCase(
                 case=name,
                 rotation=rotation,
-                load=_number(solution.load[point.middle]),
-                direction=_number(solution.direction[point.middle]),
-                pressure=_number(solution.pressure[point.middle]),
-                share_of_limit=_number(solution.share[point.middle]),
+                load=load,
+                direction=direction,
+                pressure=pressure,
+                share_of_limit=share,
                 edge_load=edge_load,
                 edge_share_of_limit=None if edge_load is None else edge_load / limit,
                 edge=None if edges is None else _EDGES[Edge(int(edges.own_edge[index]))],
-                slope=slope,
-                bending_stress=stress,
+                slope=None if slopes is None else float(slopes[index]),
+                bending_stress=None if stresses is None else stresses[index],
             )
         )
     return found
-
-
-def _number(value: float | np.floating) -> float | None:
-    return float(value) if math.isfinite(value) else None
 
 
 def _running_film(
@@ -207,57 +200,47 @@ def _running_film(
     ), None
 
 
-def bearing_notes(report: BearingReport, display: Display) -> tuple[Judgement, ...]:
+def bearing_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
     """What is good to know of a bearing and its shaft beside the verdicts: never a failure."""
-    notes = _edge_note, _rubbing_notes, _film_notes, _shaft_notes
-    return tuple(one for note in notes for one in note(report, display))
-
-
-def _worst(report: BearingReport, name: str) -> BearingCase | None:
-    """The case in which one of its numbers is greatest, if it is known in any."""
-    known = [case for case in report.cases if getattr(case, name) is not None]
-    return max(known, key=lambda case: float(getattr(case, name)), default=None)
-
-
-def _edge_note(report: BearingReport, display: Display) -> Iterator[Judgement]:
-    """Load and share of the limit with the box bearing at its worst end."""
     case = _worst(report, "edge_share_of_limit")
-    if case is None or case.edge_load is None or case.edge_share_of_limit is None:
-        return
-    if case.load is None or case.edge_load < _EDGE * case.load:
-        return
-    is_over = case.edge_share_of_limit > 1
-    sentence = (
-        f'"{report.name}", {case.case}: {FORCE.text(case.edge_load, display)} if the '
-        f"stiff boxes bore at their ends, this one at the {case.edge}, instead of "
-        f"{FORCE.text(case.load, display)} at the middles: "
-        f"{percent(case.edge_share_of_limit)} % of its limit{', above it' if is_over else ''}"
-    )
-    limit = case.edge_load / case.edge_share_of_limit
-    measure = (Measure.at_most if is_over else Measure)(FORCE, case.edge_load, limit)
-    # Where in its box a shaft bears is not known.
-    topic = Topic("edge-load", "statics of the shaft", report.name, case.case, sure="estimate")
-    yield topic.judge(measure, sentence)
-
-
-def _rubbing_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
-    """Surface speed, and pressure times speed beside the published limits of soft linings."""
+    load, edge_load = (None, None) if case is None else (case.load, case.edge_load)
+    if case and load is not None and edge_load is not None and edge_load >= _EDGE * load:
+        share = case.edge_share_of_limit or 0.0
+        is_over = share > 1
+        measure = (Measure.at_most if is_over else Measure)(FORCE, edge_load, edge_load / share)
+        # Where in its box a shaft bears is not known.
+        topic = Topic("edge-load", "statics of the shaft", report.name, case.case, sure="estimate")
+        yield topic.judge(
+            measure,
+            f'"{report.name}", {case.case}: {FORCE.text(edge_load, display)} if the stiff '
+            f"boxes bore at their ends, this one at the {case.edge}, instead of "
+            f"{FORCE.text(load, display)} at the middles: {percent(share)} % of its limit"
+            f"{', above it' if is_over else ''}",
+        )
     topic = Topic("surface-speed", "journal diameter and speed", report.name, "running")
     yield topic.judge(
         Measure(SURFACE_SPEED, report.surface_speed),
         f'"{report.name}": the journal\'s surface runs at '
         f"{SURFACE_SPEED.text(report.surface_speed, display)}",
     )
-    if report.pressure_speed is None:
-        return
-    soft, softest = (bearing_materials()[f"{tin}-tin-babbitt"] for tin in ("high", "low"))
-    yield replace(topic, name="pressure-speed", source=softest.source).judge(
-        Measure(PRESSURE_SPEED, report.pressure_speed, softest.pressure_speed),
-        f'"{report.name}": pressure times speed is '
-        f"{PRESSURE_SPEED.text(report.pressure_speed, display)}; without a full film "
-        f"{PRESSURE_SPEED.text(softest.pressure_speed, display)} is published for {softest.name} "
-        f"and {PRESSURE_SPEED.text(soft.pressure_speed, display)} for {soft.name}",
-    )
+    if report.pressure_speed is not None:
+        soft, softest = (bearing_materials()[f"{tin}-tin-babbitt"] for tin in ("high", "low"))
+        yield replace(topic, name="pressure-speed", source=softest.source).judge(
+            Measure(PRESSURE_SPEED, report.pressure_speed, softest.pressure_speed),
+            f'"{report.name}": pressure times speed is '
+            f"{PRESSURE_SPEED.text(report.pressure_speed, display)}; without a full film "
+            f"{PRESSURE_SPEED.text(softest.pressure_speed, display)} is published for "
+            f"{softest.name} and {PRESSURE_SPEED.text(soft.pressure_speed, display)} for "
+            f"{soft.name}",
+        )
+    yield from _film_notes(report, display)
+    yield from _shaft_notes(report, display)
+
+
+def _worst(report: BearingReport, name: str) -> BearingCase | None:
+    """The case in which one of its numbers is greatest, if it is known in any."""
+    known = [case for case in report.cases if getattr(case, name) is not None]
+    return max(known, key=lambda case: float(getattr(case, name)), default=None)
 
 
 def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
@@ -269,19 +252,20 @@ def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
         sentence = f'"{name}": no oil film to tell of: {report.film_reason}'
         yield topic.judge(Measure(FILM, None), sentence)
         return
-    doubled = "the film breaks down"
+    doubled, taken = "the film breaks down", ""
     if film.minimum_film_doubled is not None:
         doubled = FILM.text(film.minimum_film_doubled, display)
-    sentence = (
+    if film.edge_rise is not None:
+        rise = FILM.text(film.edge_rise, display)
+        taken = f"; the shaft's slope takes {rise} off it at the end of the box"
+    yield topic.judge(
+        Measure(FILM, film.minimum_film, film.least_film),
         f'"{name}": a full film would be {FILM.text(film.minimum_film, display)} at its thinnest '
         f"and at twice the load {doubled}; Trumpler wants {FILM.text(film.least_film, display)} "
-        "at both"
+        f"at both{taken}",
     )
-    if film.edge_rise is not None:
-        taken = FILM.text(film.edge_rise, display)
-        sentence += f"; the shaft's slope takes {taken} off it at the end of the box"
-    yield topic.judge(Measure(FILM, film.minimum_film, film.least_film), sentence)
-    yield Topic("film-friction", "Reynolds' equation, full round bearing", name, "running").judge(
+    source = "Reynolds' equation, full round bearing"
+    yield replace(topic, name="film-friction", source=source).judge(
         Measure(NUMBER, film.friction),
         f'"{name}": the film\'s coefficient of friction is {figures(film.friction)}, which '
         f"takes {POWER.text(film.power_lost, display)}",
@@ -290,20 +274,20 @@ def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
 
 def _shaft_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
     """Slope and bending stress of the shaft at the bearing, each in its worst case."""
-    name, case = report.name, _worst(report, "slope")
-    if case is None or case.slope is None:
-        return
-    source = "beam theory; usual limits from memory"
-    yield Topic("shaft-slope", source, name, case.case).judge(
-        Measure(SLOPE, case.slope, 0.001),
-        f'"{name}", {case.case}: the shaft slopes by {SLOPE.text(case.slope, display)} '
-        f"({_SLOPE[display]}); 0.5 to 1 is usual for a stiff plain bearing",
-    )
-    case = _worst(report, "bending_stress")
-    if case is None or case.bending_stress is None or case.bending_stress < _NO_STRESS:
-        return
-    yield Topic("shaft-bending", "Shigley, Machine Design, 3-10", name, case.case).judge(
-        Measure(PRESSURE, case.bending_stress),
-        f'"{name}", {case.case}: the shaft bends under '
-        f"{PRESSURE.text(case.bending_stress, display)}, without any notch or keyway",
-    )
+    sloped, bent = _worst(report, "slope"), _worst(report, "bending_stress")
+    if sloped is not None and sloped.slope is not None:
+        source = "beam theory; usual limits from memory"
+        yield Topic("shaft-slope", source, report.name, sloped.case).judge(
+            Measure(SLOPE, sloped.slope, 0.001),
+            f'"{report.name}", {sloped.case}: the shaft slopes by '
+            f"{SLOPE.text(sloped.slope, display)} ({_SLOPE[display]}); 0.5 to 1 is usual for a "
+            "stiff plain bearing",
+        )
+    if bent is not None and (bent.bending_stress or 0.0) >= _NO_STRESS:
+        stress = bent.bending_stress or 0.0
+        source = "Shigley, Machine Design, 3-10"
+        yield Topic("shaft-bending", source, report.name, bent.case).judge(
+            Measure(PRESSURE, stress),
+            f'"{report.name}", {bent.case}: the shaft bends under '
+            f"{PRESSURE.text(stress, display)}, without any notch or keyway",
+        )

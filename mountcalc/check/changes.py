@@ -19,6 +19,7 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.handbook.belts.sections import heavier_section, section
 from mountcalc.pages.amounts import (
+    SHOWN,
     at_most,
     force_text,
     length_text,
@@ -42,14 +43,11 @@ from mountcalc.scenario.text.threads import finer_thread
 from mountcalc.scenario.text.wording import listed
 from mountcalc.units import si_factor
 
-_LARGER, _MUCH_LARGER = 1.25, 1.75
 _STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
-_FURTHER = 1.25
-_LESS_POWER, _HALF, _MOST_OF_IT = 0.75, 0.5, 0.8
+_FURTHER = 0.25  # of the centre distance
 # What a turn does with the spring, of what it does without.
 _SHARE_OF_A_TURN = 0.25
 _TURN_STEP = 1e-3
-_RATE_UNIT = {"inch": "lbf/in", "metric": "N/mm"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +75,7 @@ def in_steps(value: float, display: Display) -> float:
     return math.ceil(value / step - 1e-9) * step
 
 
-def larger_pulleys(scenario: Scenario, snug: float, times: float = _LARGER) -> Change:
+def larger_pulleys(scenario: Scenario, snug: float, times: float = 1.25) -> Change:
     """Both pulleys larger at the same ratio, the belt snug where it was."""
     motor, driven, display = scenario.motor, scenario.driven, scenario.display
     small = 2 * min(motor.pulley_radius, driven.pulley_radius)
@@ -161,32 +159,24 @@ def one_more_belt(scenario: Scenario, _snug: float) -> Change | None:
 
 def further_apart(scenario: Scenario, snug: float) -> Change:
     """Motor, hinge and adjuster further away along the line of centres, with a longer belt."""
-    motor, plate, adjuster = scenario.motor, scenario.plate, scenario.adjuster
-    apart = math.dist(motor.shaft, scenario.driven.shaft)
-    step = shown_length((_FURTHER - 1) * apart, scenario.display)
-    along = [
-        step * (at - center) / apart
-        for at, center in zip(motor.shaft, scenario.driven.shaft, strict=True)
-    ]
+    start, end = scenario.driven.shaft, scenario.motor.shaft
+    apart = math.dist(start, end)
+    step = shown_length(_FURTHER * apart, scenario.display)
+    along = [step * (to - at) / apart for at, to in zip(start, end, strict=True)]
 
-    def moved(point: Vector) -> Vector:
-        return (point[0] + along[0], point[1] + along[1])
+    def moved(part: str, *names: str) -> dict[str, Vector]:
+        """The points that a part has, further out."""
+        points = {name: getattr(getattr(scenario, part), name) for name in names}
+        return {
+            name: (at[0] + along[0], at[1] + along[1])
+            for name, at in points.items()
+            if at is not None
+        }
 
-    def moved_if(point: Vector | None) -> Vector | None:
-        return None if point is None else moved(point)
-
-    further = replace(
-        scenario,
-        motor=replace(motor, shaft=moved(motor.shaft), center_of_mass=moved(motor.center_of_mass)),
-        plate=replace(plate, hinge=moved(plate.hinge), center_of_mass=moved(plate.center_of_mass)),
-        adjuster=replace(
-            adjuster,
-            tip=moved_if(adjuster.tip),
-            base_pin=moved_if(adjuster.base_pin),
-            plate_pin=moved_if(adjuster.plate_pin),
-        ),
-    )
-    further = _snug_at(further, snug)
+    further = changed(scenario, "motor", **moved("motor", "shaft", "center_of_mass"))
+    further = changed(further, "plate", **moved("plate", "hinge", "center_of_mass"))
+    pins = moved("adjuster", "tip", "base_pin", "plate_pin")
+    further = _snug_at(changed(further, "adjuster", **pins), snug)
     return Change(
         "further-apart",
         f"Move motor, hinge and adjuster {length_text(step, scenario.display)} "
@@ -224,7 +214,7 @@ def loads_elsewhere(scenario: Scenario, _snug: float) -> Change | None:
     )
 
 
-def lower_demand(scenario: Scenario, _snug: float, share: float = _LESS_POWER) -> Change | None:
+def lower_demand(scenario: Scenario, _snug: float, share: float = 0.75) -> Change | None:
     """The machine asked for less power."""
     asked = scenario.driven.power
     if asked == 0:
@@ -238,7 +228,7 @@ def lower_demand(scenario: Scenario, _snug: float, share: float = _LESS_POWER) -
     )
 
 
-def nearer_pulley(scenario: Scenario, _snug: float, share: float = _HALF) -> Change | None:
+def nearer_pulley(scenario: Scenario, _snug: float, share: float = 0.5) -> Change | None:
     """The pulley that share of its overhang nearer; between the bearings, towards the middle."""
     driven, display = scenario.driven, scenario.display
     low, high = sorted(bearing.position for bearing in driven.bearings)
@@ -307,9 +297,9 @@ CHANGES: tuple[_Make, ...] = (
     heavier_belt,
     further_apart,
     finer_screw,
-    partial(lower_demand, share=_HALF),
-    partial(larger_pulleys, times=_MUCH_LARGER),
-    partial(nearer_pulley, share=_MOST_OF_IT),
+    partial(lower_demand, share=0.5),
+    partial(larger_pulleys, times=1.75),
+    partial(nearer_pulley, share=0.8),
     weight_alone_change,
 )
 """What may cure a judgement or widen a range: the easiest first, then in a stronger dose."""
@@ -330,9 +320,9 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
     if own is None:
         return None
-    unit = si_factor(_RATE_UNIT[scenario.display])
-    stiffness = own * _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
-    stiffness = significant(stiffness / unit) * unit
+    unit = si_factor(SHOWN["rate"][scenario.display])
+    share = _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
+    stiffness = significant(own * share / unit) * unit
     most = np.array([last if setting.turns_max is None else setting.turns_max])
     force = max(
         float(np.nan_to_num(np.abs(case.adjuster), nan=0.0)[0])
@@ -366,11 +356,9 @@ def hold_both_ways(scenario: Scenario) -> Change | None:
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE or adjuster.acts is Acts.BOTH:
         return None
-    return Change(
-        "hold-both-ways",
-        f'Let the adjuster hold the plate both ways ({_both_ways(scenario)}; acts = "both").',
-        changed(scenario, "adjuster", acts=Acts.BOTH),
-    )
+    sentence = f"Let the adjuster hold the plate both ways ({_both_ways(adjuster)})."
+    change = changed(scenario, "adjuster", acts=Acts.BOTH)
+    return Change("hold-both-ways", sentence, change)
 
 
 def hold_back(requirements: Requirements) -> Change | None:
@@ -379,15 +367,16 @@ def hold_back(requirements: Requirements) -> Change | None:
     rides = requirements.solved.zero.kind is ZeroKind.CONTACT
     if change is None or not rides or requirements.worst(np.zeros(1))[0] <= 1.0:
         return None
-    return replace(
-        change,
-        name="hold-back",
-        sentence="Weight alone already over-tightens the belt: let the adjuster hold the plate "
-        f'back as well ({_both_ways(requirements.scenario)}; acts = "both"), and back it off.',
+    sentence = (
+        "Weight alone already over-tightens the belt: let the adjuster hold the plate back as well "
+        f"({_both_ways(requirements.scenario.adjuster)}), and back it off."
     )
+    return replace(change, name="hold-back", sentence=sentence)
 
 
-def _both_ways(scenario: Scenario) -> str:
-    if scenario.adjuster.kind is AdjusterKind.LINK:
-        return "a link that can push as well as pull"
-    return "a screw with a nut on each side, or with a pinned end"
+def _both_ways(adjuster: Adjuster) -> str:
+    """Hardware that holds both ways, and what to type."""
+    hardware = "a screw with a nut on each side, or with a pinned end"
+    if adjuster.kind is AdjusterKind.LINK:
+        hardware = "a link that can push as well as pull"
+    return f'{hardware}; acts = "both"'

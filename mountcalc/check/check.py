@@ -1,28 +1,95 @@
-"""Every judgement there is of a mount, and what cures those that fail."""
+"""Every judgement there is of a mount, and what cures those that fail: changes, judged again."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
 from mountcalc.check.bearing_report import bearing_notes, bearing_reports
-from mountcalc.check.evaluation import evaluate
-from mountcalc.check.results import Check
+from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
+from mountcalc.check.evaluation import Evaluation, evaluate
+from mountcalc.check.part_changes import other_boxes, other_parts
+from mountcalc.check.results import NOTHING, Check
+from mountcalc.errors import MountError
+from mountcalc.judgement import Judgement, Key, Verdict, key_of
+from mountcalc.pages.amounts import turns_text
 from mountcalc.scenario.model import Scenario
+
+# What another place, load or size may cure; the rest has a change of its own or none.
+_OF_LOADS = frozenset(
+    {"setting", "grip", "plate", "adjuster-load", "hinge-load", "bearing-limit",
+     "start-up-pressure", "service-pressure", "groove-direction", "cap-direction"}
+)  # fmt: skip
 
 
 def check(scenario: Scenario, turns: float | None = None) -> Check:
     """Judge a mount at turns, or at the gentlest setting; see :func:`mountcalc.check`."""
     evaluation = evaluate(scenario, turns)
-    point, judgements = evaluation.point, evaluation.judgements
-    if evaluation.fails:
-        from mountcalc.check.cures import with_cures  # noqa: PLC0415 (most mounts want none)
-
-        judgements = with_cures(evaluation)
-    reports = bearing_reports(point)
+    reports = bearing_reports(evaluation.point)
     notes = (note for report in reports for note in bearing_notes(report, scenario.display))
     return Check(
         title=scenario.title,
-        turns=point.turns,
-        turns_reason=point.reason,
+        turns=evaluation.point.turns,
+        turns_reason=evaluation.point.reason,
         ok=not evaluation.fails,
-        judgements=(*judgements, *notes),
+        judgements=(*with_cures(evaluation), *notes),
         bearings=reports,
     )
+
+
+def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
+    """The judgements of a mount; those that fail say what was found to change it."""
+    found = cures(before)
+    said = {key: found[key].sentence if key in found else NOTHING for key in before.fails}
+    return tuple(
+        replace(one, what_to_change=said.get(key_of(one), "")) for one in before.judgements
+    )
+
+
+@dataclass(frozen=True)
+class Cure:
+    """A change that was made and judged at its own gentlest setting: in words, what it rights."""
+
+    change: Change
+    sentence: str
+    rights: frozenset[Key]
+
+
+def cures(before: Evaluation) -> dict[Key, Cure]:
+    """A cure for each judgement that fails and has one: the easiest that rights most."""
+    fails, best = before.fails, dict[Key, Cure]()
+    for change in _changes(before) if fails else ():
+        try:
+            after = evaluate(change.scenario)
+        except MountError:
+            continue
+        if after.spoils(before):
+            continue
+        verdicts = {key_of(one): one.verdict for one in after.judgements}
+        rights = frozenset(key for key in fails if verdicts.get(key, Verdict.PASS) is Verdict.PASS)
+        turns, sentence = after.point.turns, change.sentence
+        if change.scenario is not before.point.scenario and turns is not None:
+            sentence += f" Then set it anew: {turns_text(turns)} turns from zero."
+        for key in rights:
+            if key not in best or len(rights) > len(best[key].rights):
+                best[key] = Cure(change, sentence, rights)
+        if best.keys() == fails.keys():
+            break
+    return best
+
+
+def _changes(before: Evaluation) -> Iterator[Change]:
+    """Changes worth a try, the easiest first."""
+    point = before.point
+    scenario, setting = point.scenario, point.setting
+    if setting.open and setting.set_turns is not None and point.turns is not None:
+        way = "Tighten" if point.turns < setting.set_turns else "Slacken"
+        yield Change("reset", f"{way} to {turns_text(setting.set_turns)} turns.", scenario)
+    yield from other_parts(before)
+    if not any(name in _OF_LOADS for name, _, _ in before.fails):
+        return
+    snug = point.requirements.solved.travel.snug
+    yield from filter(None, (make(scenario, snug) for make in CHANGES))
+    yield from filter(None, [hold_both_ways(scenario)])
+    yield from filter(None, [spring_in_series(point.requirements, setting)])
+    yield from other_boxes(before)

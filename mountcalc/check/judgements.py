@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -34,7 +34,6 @@ from mountcalc.judgement import (
     figures,
 )
 from mountcalc.requirements.setting import idles
-from mountcalc.scenario.model import Bearing
 from mountcalc.scenario.text.wording import listed
 
 OURS = "the scenario, or the default where it is silent"
@@ -46,33 +45,49 @@ _LOST = {
     State.AT_STOP: "is driven against the tight end of the travel",
     State.BEYOND_TRAVEL: "is past the travel",
 }
-
-
+_STARTING_SOURCE = "the scenario, or twice the limit where it is silent (MPTA Standard 401)"
 # A load below this share of the limit has no direction that matters.
 _HARDLY_LOADED = 0.01
 _TRUMPLER = "Trumpler's criteria, Shigley ch. 12"
 _DIRECTIONS = "MPTA Standard 401"
-_STARTING_SOURCE = "the scenario, or twice the limit where it is silent (MPTA Standard 401)"
+_UNTOLD = "no load can be told where the plate finds no balance"
 
 
-def when(case: str) -> str:
+def _when(case: str) -> str:
     """A load case in a sentence."""
     return "at rest" if case == "rest" else case
 
 
 def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     """Everything that is judged of a mount but its bearings."""
+    scenario, display, mount = (
+        point.scenario,
+        point.scenario.display,
+        point.requirements.solved.mount,
+    )
     found = [_setting(point)]
-    if point.turns != 0 or not idles(point.scenario):  # an idle belt at zero need not pull
+    if point.turns != 0 or not idles(scenario):  # an idle belt at zero need not pull
         found += [_grip(point, "running"), _start(point)]
     found.append(_plate(point))
     if point.has_adjuster:
         found.append(_part(point, "adjuster"))
-    return (*found, _part(point, "hinge"), _speed(point), _rating(point))
+    speed, most, power = mount.driven_speed, scenario.driven.max_speed, scenario.driven.power
+    measure, topic = Measure(ROTATION_SPEED, speed), Topic("driven-speed", "speeds and pulleys")
+    limit = "no max_speed is given for it"
+    if most is not None:
+        measure, topic = Measure.at_most(ROTATION_SPEED, speed, most), replace(topic, source=_GIVEN)
+        limit = f"its maximum is {ROTATION_SPEED.text(most, display)}"
+    turns = f"the driven shaft turns at {ROTATION_SPEED.text(speed, display)}; {limit}"
+    rating = Topic("motor-rating", _GIVEN).judge(
+        Measure.at_most(POWER, power, scenario.motor.power),
+        f"the machine takes {POWER.text(power, display)} of the "
+        f"{POWER.text(scenario.motor.power, display)} that the motor is rated for",
+    )
+    return (*found, _part(point, "hinge"), topic.judge(measure, turns), rating)
 
 
 def _setting(point: SetPoint) -> Judgement:
-    """Whether any setting keeps both promises."""
+    """Whether any setting keeps what is required."""
     topic, setting = Topic("setting", OURS), point.setting
     if point.has_adjuster and idles(point.scenario):
         return topic.judge(Measure(NUMBER, None), str(setting.why_not_open))
@@ -149,7 +164,7 @@ def _plate(point: SetPoint) -> Judgement:
     }
 
     def those(state: State) -> str:
-        return listed([when(name) for name in CASES if state in states[name]], "and")
+        return listed([_when(name) for name in CASES if state in states[name]], "and")
 
     lost = [f"{those(state)}, the plate {why}" for state, why in _LOST.items() if those(state)]
     if lost:
@@ -186,172 +201,105 @@ def _part(point: SetPoint, name: str) -> Judgement:
     return topic.judge(Measure.at_most(FORCE, value, limit), sentence)
 
 
-def _speed(point: SetPoint) -> Judgement:
-    speed, most = point.requirements.solved.mount.driven_speed, point.scenario.driven.max_speed
-    display = point.scenario.display
-    sentence = f"the driven shaft turns at {ROTATION_SPEED.text(speed, display)}"
-    if most is None:
-        return Topic("driven-speed", "speeds and pulleys").judge(
-            Measure(ROTATION_SPEED, speed), f"{sentence}; no max_speed is given for it"
-        )
-    return Topic("driven-speed", _GIVEN).judge(
-        Measure.at_most(ROTATION_SPEED, speed, most),
-        f"{sentence}; its maximum is {ROTATION_SPEED.text(most, display)}",
-    )
+def bearing_loads(point: SetPoint, index: int) -> dict[str, list[BearingSolution]]:
+    """What one bearing carries in each case, for each rotation of the motor."""
+    return {
+        name: [
+            solve_bearings(point.scenario, getattr(cases, name), name)[index]
+            for cases in point.cases
+        ]
+        for name in CASES
+    }
 
 
-def _rating(point: SetPoint) -> Judgement:
-    scenario = point.scenario
-    power, rating = scenario.driven.power, scenario.motor.power
-    return Topic("motor-rating", _GIVEN).judge(
-        Measure.at_most(POWER, power, rating),
-        f"the machine takes {POWER.text(power, scenario.display)} of the "
-        f"{POWER.text(rating, scenario.display)} that the motor is rated for",
-    )
-
-
-@dataclass(frozen=True)
-class _Loads:
-    """The loads of one bearing in every case, rotation and place of a set point."""
-
-    point: SetPoint
-    bearing: Bearing
-    solutions: dict[str, tuple[BearingSolution, ...]]
-
-    @staticmethod
-    def of(point: SetPoint, index: int) -> _Loads:
-        """Solve one bearing."""
-        solutions = {
-            name: tuple(
-                solve_bearings(point.scenario, getattr(cases, name), name)[index]
-                for cases in point.cases
-            )
-            for name in CASES
-        }
-        return _Loads(point, point.scenario.driven.bearings[index], solutions)
-
-    def greatest(self, *cases: str) -> float | None:
-        """Greatest load [N] of some cases; None where set point or tighter has one untold."""
-        loads = np.stack([one.load for case in cases for one in self.solutions[case]])
-        if not np.all(np.isfinite(loads[:, [self.point.middle, TIGHT]])):
-            return None
-        return float(np.nanmax(loads))
-
-    def directions(self) -> Iterator[tuple[str, float]]:
-        """Case and direction [rad] of every load that is worth judging."""
-        for case, solutions in self.solutions.items():
-            for solution in solutions:
-                is_load = solution.load > _HARDLY_LOADED * self.bearing.limit
-                for direction in solution.direction[is_load]:
-                    yield case, float(direction)
-
-    def text(self, kind: Kind, value: float) -> str:
-        """An amount in the units of the display."""
-        return kind.text(value, self.point.scenario.display)
+def load_directions(point: SetPoint, index: int) -> list[tuple[str, float]]:
+    """Case and direction [rad] of every load of one bearing that is worth judging."""
+    least = _HARDLY_LOADED * point.scenario.driven.bearings[index].limit
+    return [
+        (case, float(direction))
+        for case, solutions in bearing_loads(point, index).items()
+        for solution in solutions
+        for direction in solution.direction[solution.load > least]
+    ]
 
 
 def bearing_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     """Everything that is judged of both bearings."""
-    found: list[Judgement] = []
-    for index in range(2):
-        loads = _Loads.of(point, index)
-        found += [_limit(loads, case) for case in CASES]
-        found.append(_start_up(loads))
-        if loads.bearing.service is not None:
-            found.append(_service(loads, loads.bearing.service))
-        found += _directions(loads)
-    return tuple(found)
-
-
-def opposite_to_loads(point: SetPoint, index: int) -> float:
-    """The direction that all loads of one bearing are farthest from."""
-    directions = np.array([angle for _, angle in _Loads.of(point, index).directions()])
-    return float(np.arctan2(-np.sin(directions).sum(), -np.cos(directions).sum()))
-
-
-def _untold(topic: Topic) -> Judgement:
-    """A load that cannot be told; what loses the plate is judged elsewhere."""
-    sentence = f'"{topic.subject}": no load can be told where the plate finds no balance'
-    return topic.judge(Measure(FORCE, None), sentence)
-
-
-def _limit(loads: _Loads, case: str) -> Judgement:
-    """Load of a case against the limit that holds for it, as the user thinks of it."""
-    bearing, value = loads.bearing, loads.greatest(case)
-    limit, source = bearing.limit, "given in the scenario"
-    if case == "starting":
-        limit, source = bearing.starting_limit, _STARTING_SOURCE
-    topic = Topic("bearing-limit", source, bearing.name, case)
-    if value is None:
-        return _untold(topic)
-    kind = PRESSURE if bearing.limit_given_as_pressure else FORCE
-    area = bearing.projected_area if bearing.limit_given_as_pressure else 1.0
-    return topic.judge(
-        Measure.at_most(kind, value / area, limit / area),
-        f'"{bearing.name}" carries {loads.text(kind, value / area)} {when(case)}, '
-        f"of {loads.text(kind, limit / area)}",
+    return tuple(
+        judgement
+        for index in range(2)
+        for judgement in (*_load_judgements(point, index), *_direction_judgements(point, index))
     )
 
 
-def _start_up(loads: _Loads) -> Judgement:
-    """Pressure that stands on the journal as it starts to turn."""
-    bearing, load = loads.bearing, loads.greatest("rest", "starting")
-    topic = Topic("start-up-pressure", _TRUMPLER, bearing.name, "starting")
-    if load is None:
-        return _untold(topic)
-    pressure = load / bearing.projected_area
-    return topic.judge(
-        Measure.at_most(PRESSURE, pressure, START_UP_PRESSURE),
-        f'"{bearing.name}" stands under {loads.text(PRESSURE, pressure)} before it '
-        f"turns; {loads.text(PRESSURE, START_UP_PRESSURE)} is the most",
+def _load_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
+    """Loads of one bearing against its limits, and pressures against those in print."""
+    bearing, display = point.scenario.driven.bearings[index], point.scenario.display
+    loads, area = bearing_loads(point, index), bearing.projected_area
+
+    def greatest(*cases: str) -> float | None:
+        """Greatest load [N] of some cases; None where set point or tighter has one untold."""
+        found = np.stack([one.load for case in cases for one in loads[case]])
+        told = np.all(np.isfinite(found[:, [point.middle, TIGHT]]))
+        return float(np.nanmax(found)) if told else None
+
+    def judged(topic: Topic, kind: Kind, load: float | None, limit: float, words: str) -> Judgement:
+        """A load [N] or its pressure against a limit; what loses the plate is judged elsewhere."""
+        topic = replace(topic, subject=bearing.name)
+        if load is None:
+            return topic.judge(Measure(FORCE, None), f'"{bearing.name}": {_UNTOLD}')
+        value = load / area if kind is PRESSURE else load
+        told = words.format(kind.text(value, display), kind.text(limit, display))
+        return topic.judge(Measure.at_most(kind, value, limit), f'"{bearing.name}" {told}')
+
+    # As the user thinks of it.
+    kind, of = (PRESSURE, area) if bearing.limit_given_as_pressure else (FORCE, 1.0)
+    for case in CASES:
+        limit, source = bearing.limit, _GIVEN
+        if case == "starting":
+            limit, source = bearing.starting_limit, _STARTING_SOURCE
+        topic = Topic("bearing-limit", source, case=case)
+        words = f"carries {{}} {_when(case)}, of {{}}"
+        yield judged(topic, kind, greatest(case), limit / of, words)
+    topic, load = (
+        Topic("start-up-pressure", _TRUMPLER, case="starting"),
+        greatest("rest", "starting"),
     )
+    words = "stands under {} before it turns; {} is the most"
+    yield judged(topic, PRESSURE, load, START_UP_PRESSURE, words)
+    if bearing.service is not None:
+        service, load = bearing_services()[bearing.service], greatest("rest", "running")
+        topic = Topic("service-pressure", service.source, case="running", sure=service.sure)
+        pressure = (load or 0.0) / area
+        where = "within" if pressure >= service.low else "below"
+        if Measure.at_most(PRESSURE, pressure, service.high).verdict is Verdict.FAIL:
+            where = "above"
+        low = PRESSURE.text(service.low, display)
+        words = (
+            f"carries {{}} at rest or running, {where} the range in use for {service.name}, "
+            f"{low} to {{}}"
+        )
+        yield judged(topic, PRESSURE, load, service.high, words)
 
 
-def _service(loads: _Loads, key: str) -> Judgement:
-    """Pressure at rest and running against the range in use for the named service."""
-    service, bearing = bearing_services()[key], loads.bearing
-    topic = Topic("service-pressure", service.source, bearing.name, "running", sure=service.sure)
-    load = loads.greatest("rest", "running")
-    if load is None:
-        return _untold(topic)
-    pressure = load / bearing.projected_area
-    measure = Measure.at_most(PRESSURE, pressure, service.high)
-    where = "within" if pressure >= service.low else "below"
-    if measure.verdict is Verdict.FAIL:
-        where = "above"
-    value, low, high = (loads.text(PRESSURE, one) for one in (pressure, service.low, service.high))
-    return topic.judge(
-        measure,
-        f'"{bearing.name}" carries {value} at rest or running, {where} '
-        f"the range in use for {service.name}, {low} to {high}",
-    )
-
-
-def _directions(loads: _Loads) -> Iterator[Judgement]:
-    """The rules of direction that the scenario gives the means to judge."""
-    bearing, directions = loads.bearing, list(loads.directions())
+def _direction_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
+    """The worst direction of a load under each rule that the scenario gives the means to judge."""
+    bearing = point.scenario.driven.bearings[index]
     groove, cap, dowelled = bearing.groove_direction, bearing.cap_direction, bearing.cap_dowelled
+    rules: dict[str, Callable[[float], DirectionJudgement]] = {}
     if groove is not None:
-        judged = [(case, judge_groove(angle, groove)) for case, angle in directions]
-        yield _direction(bearing, "groove-direction", judged)
+        rules["groove-direction"] = lambda angle: judge_groove(angle, groove)
     if cap is not None:
-        judged = [
-            (case, judge_cap(angle, cap, cap_dowelled=dowelled)) for case, angle in directions
-        ]
-        yield _direction(bearing, "cap-direction", judged)
-
-
-def _direction(
-    bearing: Bearing, name: str, judged: list[tuple[str, DirectionJudgement]]
-) -> Judgement:
-    """The worst direction that a load takes under one rule."""
-    if not judged:
-        sentence = f'"{bearing.name}" carries next to no load, so its direction does not matter'
-        return Topic(name, _DIRECTIONS, bearing.name).judge(Measure(ANGLE, None), sentence)
-    case, worst = min(judged, key=lambda one: (one[1].met, one[1].angle))
-    measure = Measure.at_least(ANGLE, worst.angle, LEAST_ANGLE)
-    if worst.met and measure.verdict is Verdict.FAIL:  # a dowelled cap may be loaded
-        measure = Measure(ANGLE, worst.angle, verdict=Verdict.PASS)
-    return Topic(name, _DIRECTIONS, bearing.name, case).judge(
-        measure, f'"{bearing.name}", {when(case)}: {worst.sentence}'
-    )
+        rules["cap-direction"] = lambda angle: judge_cap(angle, cap, cap_dowelled=dowelled)
+    for name, judge in rules.items():
+        judged = [(case, judge(angle)) for case, angle in load_directions(point, index)]
+        if not judged:
+            sentence = f'"{bearing.name}" carries next to no load, so its direction does not matter'
+            yield Topic(name, _DIRECTIONS, bearing.name).judge(Measure(ANGLE, None), sentence)
+            continue
+        case, worst = min(judged, key=lambda one: (one[1].met, one[1].angle))
+        measure = Measure.at_least(ANGLE, worst.angle, LEAST_ANGLE)
+        if worst.met and measure.verdict is Verdict.FAIL:  # a dowelled cap may be loaded
+            measure = Measure(ANGLE, worst.angle, verdict=Verdict.PASS)
+        sentence = f'"{bearing.name}", {_when(case)}: {worst.sentence}'
+        yield Topic(name, _DIRECTIONS, bearing.name, case).judge(measure, sentence)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from mountcalc.check.results import BearingFilm, BearingReport, Check
+from mountcalc.check.results import BearingReport, Check
 from mountcalc.judgement import (
     FILM,
     FORCE,
@@ -54,7 +54,7 @@ _NAMES = {
     "cap-direction": ("load from the joint of the cap", "wanted"),
 }
 # Notes that stand with the verdict, or with the bearings.
-_TOLD_ELSEWHERE = {
+_ELSEWHERE = {
     "keep-out", "edge-load", "surface-speed", "pressure-speed", "oil-film", "film-friction",
     "shaft-slope", "shaft-bending",
 }  # fmt: skip
@@ -65,6 +65,7 @@ _WIDEST = 6  # number of a bearing without an exponent
 
 def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
+    notes = [f"{_sentence(one)}." for one in _of(check, Verdict.NOTE) if one.name not in _ELSEWHERE]
     answer = [
         heading(f"{check.title}: check"),
         _verdict(check),
@@ -74,7 +75,7 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     ]
     rest = [
         _passing(scenario, check),
-        _notes(check),
+        "GOOD TO KNOW (no verdicts)\n" + bullets(notes) if notes else "",
         _bearings(scenario, check),
         _statements(check),
     ]
@@ -88,42 +89,34 @@ def _of(check: Check, verdict: Verdict) -> list[Judgement]:
 
 
 def _verdict(check: Check) -> str:
-    passing, cautions = _of(check, Verdict.PASS), len(_of(check, Verdict.CAUTION))
-    fails, passes = len(_of(check, Verdict.FAIL)), len(passing)
-    text = f"All {passes} judgements pass"
-    if fails:
-        text = f"{fails} of {fails + passes} judgements fail{'s' if fails == 1 else ''}"
+    """How many of what verdict; what passes in a line, each name once with the most it has."""
+    failing, passing, cautions, notes = (
+        _of(check, one) for one in (Verdict.FAIL, Verdict.PASS, Verdict.CAUTION, Verdict.NOTE)
+    )
+    text = f"All {len(passing)} judgements pass"
+    if failing:
+        every, plural = len(failing) + len(passing), "s" if len(failing) == 1 else ""
+        text = f"{len(failing)} of {every} judgements fail{plural}"
     if cautions:
-        text += f", with {cautions} caution{'' if cautions == 1 else 's'}"
+        text += f", with {len(cautions)} caution{'' if len(cautions) == 1 else 's'}"
     where = "" if check.turns is None else f"{turns_text(check.turns)} turns from zero, "
     lines = [
         paragraph("Verdict", f"{text}."),
         paragraph("Judged", f"at {where}{check.turns_reason}."),
+        *(paragraph("Left out", f"{one.sentence}.") for one in notes if one.name == "keep-out"),
     ]
-    lines += [
-        paragraph("Left out", f"{one.sentence}.")
-        for one in _of(check, Verdict.NOTE)
-        if one.name == "keep-out"
-    ]
-    if passing:
-        failing = {one.subject for one in _of(check, Verdict.FAIL)}
-        lines.append(_named(passing, failing))
-    return "\n".join(lines)
-
-
-def _named(passing: list[Judgement], failing: set[str]) -> str:
-    """What passes in a line: each name once, with the most that it has of its limit."""
-    most: dict[str, float | None] = {}
+    most: dict[str, str] = {}
     for one in passing:
         name = "the setting" if one.name == "setting" else _NAMES.get(one.name, (one.name, ""))[0]
         if one.name in _ON_BEARINGS:
             case = "before it turns" if one.name == "start-up-pressure" else one.case
-            name = f'"{one.subject}"' + (f", {case}," if one.subject in failing else "")
-        most.setdefault(name, one.share)
-    text = "; ".join(
-        name if share is None else f"{name} {percent(share)}\xa0%" for name, share in most.items()
-    )
-    return paragraph("Passes", f"{text}.").replace("\xa0", " ")
+            fails = one.subject in {each.subject for each in failing}
+            name = f'"{one.subject}"' + (f", {case}," if fails else "")
+        most.setdefault(name, "" if one.share is None else f" {percent(one.share)}\xa0%")
+    if most:
+        text = "; ".join(f"{name}{share}" for name, share in most.items())
+        lines.append(paragraph("Passes", f"{text}.").replace("\xa0", " "))
+    return "\n".join(lines)
 
 
 def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:
@@ -133,10 +126,7 @@ def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:
         by_cure.setdefault(one.what_to_change, []).append(one)
     lines = []
     for cure, judgements in by_cure.items():
-        for one in judgements:
-            lead = _share(one.share)
-            text = f"{_sentence(one)} [{one.source}]."
-            lines.append(wrap(text, lead, " " * len(lead)))
+        lines += [_line(one, f"{_sentence(one)} [{one.source}].") for one in judgements]
         if cure:
             what = "it" if len(judgements) == 1 else f"these {len(judgements)}"
             later = " " * (_SHARE + 2)
@@ -144,12 +134,13 @@ def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:
     return "\n".join([head, *lines]) if lines else ""
 
 
-def _share(share: float | None) -> str:
-    """The margin of a judgement."""
-    text = ""
+def _line(judgement: Judgement, said: str) -> str:
+    """The margin of a judgement, and what is said of it."""
+    share, text = judgement.share, ""
     if share is not None:
         text = f"{percent(share)} %" if share < 1000 else "far over"  # noqa: PLR2004 (no room)
-    return f"{text:>{_SHARE}}  "
+    lead = f"{text:>{_SHARE}}  "
+    return wrap(said, lead, " " * len(lead))
 
 
 def _sentence(judgement: Judgement) -> str:
@@ -163,25 +154,14 @@ def _passing(scenario: Scenario, check: Check) -> str:
     for one in _of(check, Verdict.PASS):
         said = f"{_sentence(one)}."
         if one.name in _NAMES and one.value is not None and one.limit is not None:
-            name, relation = _NAMES[one.name]
+            (name, relation), kind = _NAMES[one.name], kind_of(one.unit)
             about = [f'"{one.subject}"' if one.subject in bearings else one.subject]
             about += [name, "" if one.name == "start-up-pressure" else one.case]
-            value, limit = (
-                kind_of(one.unit).text(kind_of(one.unit).inside(amount), display)
-                for amount in (one.value, one.limit)
-            )
+            value, limit = (kind.text(kind.inside(it), display) for it in (one.value, one.limit))
             said = f"{', '.join(filter(None, about))}: {value}, {limit} {relation}"
             said = said[0].upper() + said[1:]
-        lead = _share(one.share)
-        lines.append(wrap(said, lead, " " * len(lead)))
+        lines.append(_line(one, said))
     return "\n".join([_PASSES, *lines]) if lines else ""
-
-
-def _notes(check: Check) -> str:
-    """What is good to know of the drive; that of the bearings stands with them."""
-    notes = [one for one in _of(check, Verdict.NOTE) if one.name not in _TOLD_ELSEWHERE]
-    found = [f"{_sentence(one)}." for one in notes]
-    return "GOOD TO KNOW (no verdicts)\n" + bullets(found) if found else ""
 
 
 # Columns of the bearings: head, number of a case, and its kind, or its unit and what one is in it.
@@ -237,16 +217,26 @@ def _bearings(scenario: Scenario, check: Check, *, worst: bool = False) -> str:
         said.append(wrap(f'"{report.name}"{about}', "", "  "))
         said += lines[place * each : (place + 1) * each]
         if not worst:
-            said += [wrap(one, "  ", "    ") for one in _told(report, check, display)]
+            said += [wrap(one, "  ", "    ") for one in _remarks(report, check, display)]
     return "\n".join(said)
 
 
-def _told(report: BearingReport, check: Check, display: Display) -> list[str]:
+def _remarks(report: BearingReport, check: Check, display: Display) -> list[str]:
     """What the numbers of a bearing do not say by themselves."""
-    notes, film = _of_bearing(report, check), report.film
-    names = ("shaft-slope", *(("oil-film",) if film is not None else ()))
-    told = [f"{_after_name(notes[name])}." for name in names if name in notes]
-    return [*([] if film is None else [_film(film, display)]), *told]
+    film, notes = report.film, _of_bearing(report, check)
+    remarks = []
+    if film is not None:
+        remarks.append(
+            f"Oil film, running: viscosity {VISCOSITY.text(film.viscosity, display)}, Sommerfeld "
+            f"number {NUMBER.text(film.sommerfeld, display)}, eccentricity ratio "
+            f"{film.eccentricity:.2f}, thinnest film {FILM.text(film.minimum_film, display)} "
+            f"(wanted {FILM.text(film.least_film, display)}), friction "
+            f"{NUMBER.text(film.friction, display)}, torque "
+            f"{TORQUE.text(film.friction_torque, display)}, power lost "
+            f"{POWER.text(film.power_lost, display)}."
+        )
+    names = ("shaft-slope",) if film is None else ("shaft-slope", "oil-film")
+    return [*remarks, *(f"{_after_name(notes[name])}." for name in names if name in notes)]
 
 
 def _of_bearing(report: BearingReport, check: Check) -> dict[str, Judgement]:
@@ -271,17 +261,6 @@ def _after_name(judgement: Judgement) -> str:
     """A sentence on a bearing without its name."""
     said = judgement.sentence.removeprefix(f'"{judgement.subject}"').lstrip(":, ")
     return said[0].upper() + said[1:]
-
-
-def _film(film: BearingFilm, display: Display) -> str:
-    return (
-        f"Oil film, running: viscosity {VISCOSITY.text(film.viscosity, display)}, Sommerfeld "
-        f"number {NUMBER.text(film.sommerfeld, display)}, eccentricity ratio "
-        f"{film.eccentricity:.2f}, thinnest film {FILM.text(film.minimum_film, display)} (wanted "
-        f"{FILM.text(film.least_film, display)}), friction {NUMBER.text(film.friction, display)}, "
-        f"torque {TORQUE.text(film.friction_torque, display)}, power lost "
-        f"{POWER.text(film.power_lost, display)}."
-    )
 
 
 def _statements(check: Check) -> str:

@@ -6,11 +6,14 @@ import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
+
+import numpy as np
 
 from mountcalc.belts import choose_belt, own_belt
 from mountcalc.check.changes import Change, changed, in_steps, larger_pulleys, slower_driven
 from mountcalc.check.evaluation import Evaluation
-from mountcalc.check.judgements import opposite_to_loads
+from mountcalc.check.judgements import load_directions
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement
@@ -52,15 +55,42 @@ def other_parts(before: Evaluation) -> Iterator[Change]:
 
 
 def other_boxes(before: Evaluation) -> Iterator[Change]:
-    """Longer boxes for the shaft's bearings, then less weight on it."""
+    """Longer boxes for the shaft's bearings, then less of the heaviest load on it."""
     scenario = before.point.scenario
+    driven, display = scenario.driven, scenario.display
     pressed = [one for one in before.fails.values() if one.name in _PRESSED]
-    for bearing in scenario.driven.bearings:
+    for bearing in driven.bearings if pressed else ():
         shares = [one.share for one in pressed if one.subject == bearing.name and one.share]
-        if shares and (longer := _longer(scenario, bearing, max(shares))) is not None:
-            yield longer
-    if pressed:
-        yield from _lighter_load(scenario)
+        length = in_steps(max(shares, default=0.0) * bearing.length, display)
+        grown = length / bearing.length
+        if not shares or grown > _LONGEST:
+            continue
+        more = grown if bearing.limit_given_as_pressure else 1.0
+        yield Change(
+            "longer-box",
+            f'Fit "{bearing.name}" with a box {length_text(length, display)} long instead of '
+            f"{length_text(bearing.length, display)}, its middle where it is.",
+            _with_bearing(
+                scenario,
+                bearing,
+                length=length,
+                limit=more * bearing.limit,
+                starting_limit=more * bearing.starting_limit,
+            ),
+        )
+    heaviest = max(driven.loads, key=lambda load: load.force, default=None)
+    for share in _LIGHTER if pressed and heaviest is not None and heaviest.force > 0 else ():
+        assert heaviest is not None
+        force = at_least(share * heaviest.force, "force", display)
+        lighter = tuple(
+            replace(one, force=force) if one is heaviest else one for one in driven.loads
+        )
+        yield Change(
+            "lighter-load",
+            f'Lighten "{heaviest.name}" to {force_text(force, display)}, or carry the rest of it '
+            "in a bearing of its own.",
+            changed(scenario, "driven", loads=lighter),
+        )
 
 
 def _other_belts(scenario: Scenario) -> Iterator[Change]:
@@ -109,15 +139,13 @@ def _stronger_motor(scenario: Scenario) -> Change:
 
 def _stronger_part(scenario: Scenario, judgement: Judgement) -> Iterator[Change]:
     """A part that carries what this one must."""
-    if judgement.value is None:
-        return
     name = judgement.name.removesuffix("-load")
-    article = "an" if name == "adjuster" else "a"
-    for times in _STRONGER:
-        limit = at_least(times * judgement.value, "force", scenario.display)
+    for times in _STRONGER if judgement.value is not None else ():
+        limit = at_least(times * (judgement.value or 0.0), "force", scenario.display)
         yield Change(
             f"stronger-{name}",
-            f"Use {article} {name} that carries {force_text(limit, scenario.display)}.",
+            f"Use a{'n' if name == 'adjuster' else ''} {name} that carries "
+            f"{force_text(limit, scenario.display)}.",
             changed(scenario, "limits", **{name: limit}),
         )
 
@@ -131,55 +159,21 @@ def _turned_box(before: Evaluation, judgement: Judgement) -> Change:
         return Change(
             "dowel-cap",
             f'Dowel or gib the cap of "{bearing.name}" to its base.',
-            _with_bearing(scenario, bearing, replace(bearing, cap_dowelled=True)),
+            _with_bearing(scenario, bearing, cap_dowelled=True),
         )
-    away = round(opposite_to_loads(before.point, index) / _LEVELS) * _LEVELS
+    angles = np.array([angle for _, angle in load_directions(before.point, index)])
+    opposite = np.arctan2(-np.sin(angles).sum(), -np.cos(angles).sum())  # farthest from all loads
+    away = round(float(opposite) / _LEVELS) * _LEVELS
     return Change(
         "turn-groove",
         f'Turn the groove of "{bearing.name}" to {math.degrees(away) % 360:.0f} deg '
         "(counter-clockwise from the right).",
-        _with_bearing(scenario, bearing, replace(bearing, groove_direction=away)),
+        _with_bearing(scenario, bearing, groove_direction=away),
     )
 
 
-def _longer(scenario: Scenario, bearing: Bearing, share: float) -> Change | None:
-    """A box so much longer that its pressure is right."""
-    length = in_steps(share * bearing.length, scenario.display)
-    grown = length / bearing.length
-    if grown > _LONGEST:
-        return None
-    more = grown if bearing.limit_given_as_pressure else 1.0
-    longer = replace(
-        bearing,
-        length=length,
-        limit=more * bearing.limit,
-        starting_limit=more * bearing.starting_limit,
-    )
-    return Change(
-        "longer-box",
-        f'Fit "{bearing.name}" with a box {length_text(length, scenario.display)} long instead of '
-        f"{length_text(bearing.length, scenario.display)}, its middle where it is.",
-        _with_bearing(scenario, bearing, longer),
-    )
-
-
-def _with_bearing(scenario: Scenario, old: Bearing, new: Bearing) -> Scenario:
-    first, second = scenario.driven.bearings
-    return changed(scenario, "driven", bearings=(new, second) if first is old else (first, new))
-
-
-def _lighter_load(scenario: Scenario) -> Iterator[Change]:
-    """Less of the heaviest load on the driven shaft."""
-    loads = scenario.driven.loads
-    heaviest = max(loads, key=lambda load: load.force, default=None)
-    if heaviest is None or heaviest.force == 0:
-        return
-    for share in _LIGHTER:
-        force = at_least(share * heaviest.force, "force", scenario.display)
-        lighter = tuple(replace(one, force=force) if one is heaviest else one for one in loads)
-        yield Change(
-            "lighter-load",
-            f'Lighten "{heaviest.name}" to {force_text(force, scenario.display)}, or carry the '
-            "rest of it in a bearing of its own.",
-            changed(scenario, "driven", loads=lighter),
-        )
+def _with_bearing(scenario: Scenario, bearing: Bearing, **values: Any) -> Scenario:  # noqa: ANN401
+    """The mount with some values of one bearing changed."""
+    bearings = scenario.driven.bearings
+    new = tuple(replace(one, **values) if one is bearing else one for one in bearings)
+    return changed(scenario, "driven", bearings=new)

@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from mountcalc.check import cures as cures_module
+from mountcalc.check import check as check_module
 from mountcalc.check.changes import nearer_pulley
-from mountcalc.check.check import check
-from mountcalc.check.cures import cures, with_cures
+from mountcalc.check.check import check, cures, with_cures
 from mountcalc.check.evaluation import evaluate
 from mountcalc.check.results import NOTHING
 from mountcalc.handbook.belts.designation import read_designation
@@ -180,6 +179,6 @@ def test_what_passes_costs_no_cure(mill, monkeypatch):
 
     judged = evaluate(mill)
     assert not judged.fails
-    monkeypatch.setattr(cures_module, "evaluate", refused)
+    monkeypatch.setattr(check_module, "evaluate", refused)
     assert with_cures(judged) == judged.judgements
     assert all(one.verdict is not Verdict.FAIL for one in judged.judgements)

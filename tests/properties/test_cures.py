@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from setting_mounts import settable
 from sizes import examples
 
-from mountcalc.check.cures import cures
+from mountcalc.check.check import cures
 from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import InputError, MountError
 from mountcalc.judgement import Verdict, key_of
