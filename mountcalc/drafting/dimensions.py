@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+import numpy as np
+
 from mountcalc.drafting.annotations import ARROW_LENGTH, extremes, text_width
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Offset, Path, Point, along
 from mountcalc.pages.amounts import bench_length
@@ -48,25 +50,11 @@ class Run(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """One set of dimensions.
+    """One set of dimensions, its first line at ``first`` [m], the next ones ``away`` from it.
 
-    Attributes
-    ----------
-    run : Run
-        Across (from a vertical datum) or up (from a level one).
-    datum : Point [m]
-        A point of the datum edge.
-    first : float [m]
-        Where the first dimension line runs: its y for ``Run.ACROSS``, its x for ``Run.UP``.
-    away : int
-        +1 where the next ones lie higher (further right), -1 where lower (further left).
-    scale : float [-]
-        Of the drawing.
-    display : Display
-        Units of the texts.
-    actual : callable
-        Which distance along the run is drawn where [m to m]: texts tell true distances where a
-        drawing leaves out a stretch.
+    They run across from a vertical datum, or up from a level one, which ``datum`` is a point of;
+    ``away`` is +1 where the next ones lie higher (further right), -1 where lower (further left).
+    Texts tell the ``actual`` distance of what is drawn where a drawing leaves out a stretch.
     """
 
     run: Run
@@ -165,27 +153,34 @@ class HeightScale:
 
     def drawn(self, height: float) -> float:
         """Where a true height [m] is drawn [m]."""
-        at = height
-        for one in self.breaks:
-            share = (one.high - height) / (one.high - one.low)
-            at += min(1.0, max(0.0, share)) * one.left_out
-        return at
+        return _piecewise(height, *self._corners())
 
     def actual(self, drawn: float) -> float:
         """Which true height [m] is drawn at a height [m]."""
+        return _piecewise(drawn, *reversed(self._corners()))
+
+    def _corners(self) -> tuple[list[float], list[float]]:
+        """True and drawn heights of the ends of all breaks, from the bottom up."""
+        true: list[float] = []
+        drawn: list[float] = []
         moved = 0.0
         for one in self.breaks:
-            below_top = one.high + moved - drawn
-            if below_top <= 0:
-                break
-            if below_top < one.shown:
-                return one.high - (one.high - one.low) * below_top / one.shown
+            true += [one.high, one.low]
+            drawn += [one.high + moved, one.high + moved - one.shown]
             moved += one.left_out
-        return drawn - moved
+        return true[::-1], drawn[::-1]
 
     def below(self, one: Break) -> HeightScale:
         """The same with one break more, below all others."""
         return HeightScale((*self.breaks, one))
+
+
+def _piecewise(at: float, before: list[float], after: list[float]) -> float:
+    """Straight from corner to corner, and at the same pace beyond the outermost."""
+    if before and before[0] < at < before[-1]:
+        return float(np.interp(at, before, after))
+    end = 0 if before and at <= before[0] else -1
+    return at + (after[end] - before[end]) if before else at
 
 
 def empty_stretches(

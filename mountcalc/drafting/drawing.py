@@ -29,48 +29,27 @@ _SIDES_CHANGED = "A mirrored copy: right and left are those of this picture."
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Drawing:
-    """A drawing of one thing.
+    """A drawing of one thing."""
 
-    Attributes
-    ----------
-    name : str
-        Short name, also that of its files: "plate", "guard" and so on.
-    title : str
-        What it shows.
-    view : str
-        From where it is seen.
-    items : tuple of Item
-        What is drawn.
-    notes, cautions : tuple of str
-        Sentences that go with it.
-    true_scale : bool
-        Whether it is a template, printed 1:1 over as many sheets as that takes.
-    facts : mapping of str to float
-        Numbers that it states, in SI units.
-    scale : float [-]
-        What the places of its texts are made for: 5 for a drawing that is read at 1:5.
-    scale_note : str
-        What of it is not at its scale; empty where all is.
-    other_hand : mapping of str to str
-        View and notes that name a side of the picture, and what they are in a mirrored copy.
-    display : Display
-        Units of its texts, and of what is printed around it.
-    glance : Drawing or None
-        Of a template: all of it with its dimensions on one page.
-    """
-
-    name: str
-    title: str
-    view: str
+    name: str  # short, also that of its files: "plate", "guard" and so on
+    title: str  # what it shows
+    view: str  # from where it is seen
     items: tuple[Item, ...]
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    # Whether it is a template, printed 1:1 over as many sheets as that takes.
     true_scale: bool = True
+    # Numbers that it states, in SI units.
     facts: Mapping[str, float] = dataclasses.field(default_factory=dict)
+    # What the places of its texts are made for: 5 for a drawing that is read at 1:5.
     scale: float = 1.0
+    # What of it is not at its scale; empty where all is.
     scale_note: str = ""
+    # View and notes that name a side of the picture, and what they are in a mirrored copy.
     other_hand: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    # Units of its texts, and of what is printed around it.
     display: Display = Display.METRIC
+    # Of a template: all of it with its dimensions on one page.
     glance: Drawing | None = None
 
     def bounds(self) -> Bounds:

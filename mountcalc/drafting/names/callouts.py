@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import SMALLEST_ROOMS
@@ -28,7 +26,7 @@ from mountcalc.drafting.names.choice import (
     through,
 )
 
-__all__ = ["Ground", "callouts", "mirrored_boxes", "named_where_room", "places", "short_name"]
+__all__ = ["callouts", "named_where_room", "short_name"]
 
 # What it costs to run across a line: thin, solid.
 _ACROSS: Mapping[Layer, float] = {Layer.EDGE: 2.0, Layer.CENTRE: 2.0, Layer.DIMENSION: 6.0}
@@ -69,7 +67,6 @@ _NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cel
 _Wish = tuple[tuple[Point, ...], str]
 
 
-@dataclass(frozen=True, slots=True)
 class Ground:
     """What is drawn before names are placed, on paper [m], and what it costs to cover it.
 
@@ -78,16 +75,7 @@ class Ground:
     ``costs`` what it costs to run across each, ``under`` what each costs under a text.
     """
 
-    room: Floats
-    is_given: bool
-    boxes: Floats
-    lines: Floats
-    costs: Floats
-    under: LineMap
-
-    @classmethod
-    def of(cls, items: Sequence[Item], scale: float, room: Bounds | None) -> Ground:
-        """The ground of a drawing."""
+    def __init__(self, items: Sequence[Item], scale: float, room: Bounds | None) -> None:
         drawn = [pieces(item, scale) / scale for item in items]
         layers = [Layer.NOTE if isinstance(item, Leader) else item.layer for item in items]
         counts = [len(one) for one in drawn]
@@ -95,20 +83,18 @@ class Ground:
             HARD if isinstance(item, Leader) else _ACROSS.get(layer, _ACROSS_SOLID)
             for item, layer in zip(items, layers, strict=True)
         ]
-        lines = np.concatenate([np.empty((0, 4)), *drawn])
         under = np.repeat([_UNDER.get(layer, _UNDER_SOLID) for layer in layers], counts)
-        boxes = [*text_boxes(items, scale), *mirrored_boxes(items, scale)]
-        if room is None:
-            spanned = [point for item in items for point in extremes(item, scale)]
-            within = around(spanned or [(0.0, 0.0)])
-        return cls(
-            room=np.array(within if room is None else room) / scale,
-            is_given=room is not None,
-            boxes=np.array(boxes, dtype=float).reshape(-1, 4) / scale,
-            lines=lines,
-            costs=np.repeat(np.array(costs, dtype=float), counts),
-            under=LineMap.of(lines, under),
-        )
+        self.lines = np.concatenate([np.empty((0, 4)), *drawn])
+        self.costs = np.repeat(np.array(costs, dtype=float), counts)
+        self.under = LineMap.of(self.lines, under)
+        # Turned over and back, upright texts change sides.
+        over = text_boxes(map(mirrored, items), scale)
+        back = [(-right, bottom, -left, top) for left, bottom, right, top in over]
+        boxes = np.array([*text_boxes(items, scale), *back], dtype=float)
+        self.boxes: Floats = boxes.reshape(-1, 4) / scale
+        self.is_given = room is not None
+        spanned = (point for item in items for point in extremes(item, scale))
+        self.room = np.array(room or (around(spanned) if items else (0.0,) * 4)) / scale
 
     def growth(self, others: Floats, boxes: Floats) -> Floats:
         """What it costs that texts make the drawing larger."""
@@ -120,12 +106,6 @@ class Ground:
         over = 0.0 if self.is_given else _over(after) - _over(before[np.newaxis])
         costs: Floats = (_OUTSIDE if self.is_given else _OUT) * grown_by + _OVER * over
         return costs
-
-
-def mirrored_boxes(items: Iterable[Item], scale: float) -> tuple[Bounds, ...]:
-    """Where texts stand in a mirrored copy, turned back: upright ones change sides."""
-    over = text_boxes(map(mirrored, items), scale)
-    return tuple((-right, bottom, -left, top) for left, bottom, right, top in over)
 
 
 def _over(sizes: Floats) -> Floats:
@@ -142,54 +122,40 @@ def callouts(
     room: Bounds | None = None,
 ) -> tuple[Leader, ...]:
     """Name parts of a drawing: each wish has the points that may be pointed at, and the name."""
-    ground = Ground.of(items, scale, room)
+    ground = Ground(items, scale, room)
     asked = [(tuple((x / scale, y / scale) for x, y in at), text) for at, text in wishes]
     if not asked:
         return ()
     longest = _LONGEST if room is None else _LONGEST_ON_TEMPLATE
-    choices = [_some_places(wish, ground, longest, _MOST) for wish in asked]
+    choices = [_places(wish, ground, longest, _MOST) for wish in asked]
     found = chosen(choices, ground.growth)
     for number in range(_ROUNDS):
-        costs = _in_the_way(found)
+        # What each costs for the others, and for what its leader should never run across.
+        pairs = conflict(found, found)
+        np.fill_diagonal(pairs, 0.0)
+        costs = np.maximum(pairs, pairs.T).sum(axis=1) + found.costs
         if not (costs >= (HARD if number < _ROUNDS_TO_UNCROSS else TEXTS_MEET)).any():
             break
         # All places of these, then further ones.
         for one in np.flatnonzero(costs >= HARD):
-            choices[one] = _some_places(asked[one], ground, longest * 2.0**number, _MANY)
+            choices[one] = _places(asked[one], ground, longest * 2.0**number, _MANY)
         found = chosen(choices, ground.growth)
-    return tuple(
-        _leader(line, *wish, scale) for line, wish in zip(found.lines, wishes, strict=True)
-    )
+    leaders = []
+    for line, (points, text) in zip(found.lines, wishes, strict=True):
+        # Back from paper, at the point that was asked for to the last bit.
+        x, y, end_x, end_y = (float(part) * scale for part in line)
+        at = min(points, key=lambda point: math.dist(point, (x, y)))
+        leaders.append(Leader(at, (end_x, end_y), text))
+    return tuple(leaders)
 
 
-def _in_the_way(found: Places) -> NDArray[np.float64]:
-    """What each costs for the others, and for what its leader should never run across."""
-    pairs = conflict(found, found)
-    np.fill_diagonal(pairs, 0.0)
-    costs: NDArray[np.float64] = np.maximum(pairs, pairs.T).sum(axis=1) + found.costs
-    return costs
-
-
-def _some_places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
-    """Some places that are free: of leaders that are longer, if need be."""
-    found = places(*wish, ground, reach, most)
-    while not len(found):
-        reach *= 2.0
-        found = places(*wish, ground, reach, most)
-    return found
-
-
-def _leader(line: Floats, points: Sequence[Point], text: str, scale: float) -> Leader:
-    """Back from paper, at the point that was asked for to the last bit."""
-    x, y, end_x, end_y = (float(part) * scale for part in line)
-    return Leader(min(points, key=lambda at: math.dist(at, (x, y))), (end_x, end_y), text)
-
-
-def places(at: Sequence[Point], text: str, ground: Ground, reach: float, most: int) -> Places:
-    """Places for a name that meet no text of the ground."""
-    found = _all_round(np.array(at), text, reach)
+def _places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
+    """Places for a name that meet no text of the ground: of longer leaders, if need be."""
+    found = _all_round(np.array(wish[0]), wish[1], reach)
     free = ~overlapping(grown(found.boxes), ground.boxes).any(axis=1)
     found = found.where(np.flatnonzero(free))
+    if not len(found):
+        return _places(wish, ground, 2.0 * reach, most)
     lengths = np.hypot(*(found.lines[:, 2:] - found.lines[:, :2]).T)
     costs = _PER_LENGTH * lengths + _PER_LONG * np.maximum(0.0, lengths - _EASY)
     costs += ground.under.under(grown(found.boxes))
@@ -256,4 +222,4 @@ def _across(names: Sequence[Leader], items: Sequence[Item], scale: float) -> int
     """How many names stand across a solid line."""
     solid = [item for item in items if not isinstance(item, Leader) and item.layer not in _THIN]
     boxes = np.array(text_boxes(names, scale), dtype=float).reshape(-1, 4) / scale
-    return int((Ground.of(solid, scale, None).under.under(boxes) > _NOTHING).sum())
+    return int((Ground(solid, scale, None).under.under(boxes) > _NOTHING).sum())

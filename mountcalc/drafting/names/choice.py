@@ -115,23 +115,22 @@ def overlapping(ones: Floats, others: Floats) -> NDArray[np.bool_]:
     return met
 
 
-@dataclass(frozen=True, slots=True)
 class LineMap:
     """How much line lies in any rectangle, looked up at once for many.
 
-    ``sums[i, j]`` is the weighed length of line left of and below a corner of cells of a size
-    ``cell`` [m] that begin at ``corner`` [m].
+    It is made of what lies in each cell, by column and row, of cells of a size ``cell`` [m] that
+    begin at ``corner`` [m]; ``sums[i, j]`` is what lies left of and below a corner of cells.
     """
 
-    corner: Floats
-    sums: Floats
-    cell: float = _CELL
+    def __init__(self, corner: Floats, amounts: Floats, cell: float = _CELL) -> None:
+        self.corner, self.cell = corner, cell
+        self.sums = np.pad(amounts.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
 
     @classmethod
     def of(cls, lines: Floats, weights: Floats) -> LineMap:
-        """Map of straight pieces."""
+        """Map of the weighed length of straight pieces."""
         if not len(lines):
-            return cls(np.zeros(2), np.zeros((1, 1)))
+            return cls(np.zeros(2), np.zeros((0, 0)))
         lengths = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
         ends = lines.reshape(-1, 2)
         wide, tall = ends.max(axis=0) - ends.min(axis=0)
@@ -147,14 +146,7 @@ class LineMap:
         columns, rows = cells.max(axis=0) + 1
         amounts = (weights * lengths / counts)[owner]
         flat = np.bincount(cells[:, 0] * rows + cells[:, 1], amounts, columns * rows)
-        return cls.summed(corner, flat.reshape(columns, rows).astype(float), cell)
-
-    @classmethod
-    def summed(cls, corner: Floats, amounts: Floats, cell: float) -> LineMap:
-        """Map of what lies in each cell, by column and row."""
-        sums = np.zeros((amounts.shape[0] + 1, amounts.shape[1] + 1))
-        sums[1:, 1:] = amounts.cumsum(axis=0).cumsum(axis=1)
-        return cls(corner, sums, cell)
+        return cls(corner, flat.reshape(columns, rows).astype(float), cell)
 
     def under(self, boxes: Floats) -> Floats:
         """Weighed length of line in rectangles."""
@@ -256,16 +248,7 @@ def chosen(choices: Sequence[Places], growth: Growth | None = None) -> Places:
         cost = choice.cost(tried)
         if cost < least:
             best, least = tried, cost
-    return _joined([one.where(np.array([at])) for one, at in zip(choices, best, strict=True)])
-
-
-def _joined(several: Sequence[Places]) -> Places:
-    """Places of several names, one after the other."""
-    return Places(
-        np.concatenate([one.lines for one in several]),
-        np.concatenate([one.boxes for one in several]),
-        np.concatenate([one.costs for one in several]),
-    )
+    return choice.all.where(choice.starts + best)
 
 
 class _Choice:
@@ -273,10 +256,14 @@ class _Choice:
 
     def __init__(self, choices: Sequence[Places], growth: Growth) -> None:
         self._growth = growth
-        self._starts = np.cumsum([0, *(len(one) for one in choices)])
-        self._names = [slice(*ends) for ends in pairwise(self._starts)]
-        self._all = _joined(choices)
-        self._pairs = conflict(self._all, self._all)
+        ends = np.cumsum([0, *map(len, choices)])
+        self.starts = ends[:-1]
+        self._names = [slice(*pair) for pair in pairwise(ends)]
+        lines, boxes, costs = (
+            np.concatenate([getattr(one, name) for one in choices]) for name in Places.__slots__
+        )
+        self.all = Places(lines, boxes, costs)
+        self._pairs = conflict(self.all, self.all)
         # What stands in the room does not make it larger, wherever the others stand.
         self._grows = [np.flatnonzero(growth(_NONE, one.boxes) > 0) for one in choices]
         for own in self._names:
@@ -287,26 +274,22 @@ class _Choice:
         taken = taken.copy()
         for _ in range(_PASSES):
             before = taken.copy()
-            for number in range(len(taken)):
-                taken[number] = self._cheapest(number, taken)
+            for number, own in enumerate(self._names):
+                at, grows = self.starts + taken, self._grows[number]
+                costs = self.all.costs[own] + self._pairs[own, at].sum(axis=1)
+                if len(grows):
+                    others = self.all.boxes[np.delete(at, number)]
+                    costs[grows] += self._growth(others, self.all.boxes[own][grows])
+                taken[number] = int(costs.argmin())
             if (taken == before).all():
                 break
         return taken
 
     def cost(self, taken: NDArray[np.int_]) -> float:
         """What all places cost together."""
-        at = self._starts[:-1] + taken
+        at = self.starts + taken
         pairs = float(np.triu(self._pairs[np.ix_(at, at)], 1).sum())
-        boxes = self._all.boxes[at]
+        boxes = self.all.boxes[at]
         around = np.concatenate([boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)])
         growth = float(self._growth(_NONE, around[np.newaxis])[0])
-        return float(self._all.costs[at].sum()) + pairs + growth
-
-    def _cheapest(self, number: int, taken: NDArray[np.int_]) -> int:
-        at, own = self._starts[:-1] + taken, self._names[number]
-        costs = self._all.costs[own] + self._pairs[own, at].sum(axis=1)
-        grows = self._grows[number]
-        if len(grows):
-            others = self._all.boxes[np.delete(at, number)]
-            costs[grows] += self._growth(others, self._all.boxes[own][grows])
-        return int(costs.argmin())
+        return float(self.all.costs[at].sum()) + pairs + growth

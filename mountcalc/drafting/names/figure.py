@@ -34,7 +34,9 @@ __all__ = ["Label", "Placer"]
 _INCH = 0.0254
 _POINTS = 72.0
 _PAD = 1.8  # points that stay free around a label
-_BESIDE = 2.5  # points more to either side: two labels in one line must not read as one
+_OUTWARDS = np.array([-1.0, -1.0, 1.0, 1.0])
+# Points more to either side: two labels in one line must not read as one.
+_BESIDE = 2.5 * np.array([-1.0, 0.0, 1.0, 0.0])
 _DISTANCES = np.array([3, 6, 10, 15, 21, 28, 36, 46, 58, 72, 90, 112, 140, 175, 215.0])  # points
 _WAYS = 32
 _MOST = 60  # places of a label to choose from
@@ -68,17 +70,15 @@ class Label:
 class Placer:
     """Places labels and other boxes in one figure, inside a frame [pixels]."""
 
-    def __init__(self, figure: Figure, frame: Bbox) -> None:
+    def __init__(self, figure: Figure, frame: Bbox, taken: Sequence[Bbox] = ()) -> None:
         self.figure = figure
         self.frame = frame
         self.point = figure.dpi / _POINTS
-        self.taken: list[Bbox] = []
+        self.taken = [*taken]
 
     def anew(self) -> Placer:
         """The same with all that is taken, for the figure as it is now."""
-        other = Placer(self.figure, self.frame)
-        other.taken = self.taken
-        return other
+        return Placer(self.figure, self.frame, self.taken)
 
     @cached_property
     def ink(self) -> NDArray[np.bool_]:
@@ -90,7 +90,11 @@ class Placer:
 
     @cached_property
     def _map(self) -> LineMap:
-        return LineMap.summed(np.zeros(2), self.ink.T.astype(float), 1.0)
+        return LineMap(np.zeros(2), self.ink.T.astype(float), 1.0)
+
+    @property
+    def _taken(self) -> Floats:
+        return np.array([box.extents for box in self.taken], dtype=float).reshape(-1, 4)
 
     def reserve(self, width: float, height: float) -> Bbox | None:
         """A box of that size [pixels] without ink, as near to a corner as can be, or None."""
@@ -99,20 +103,14 @@ class Placer:
         bottoms = np.arange(self.frame.y0 + margin, self.frame.y1 - margin - height, step)
         x, y = (grid.ravel() for grid in np.meshgrid(lefts, bottoms))
         boxes = np.stack([x, y, x + width, y + height], axis=-1)
-        cost = np.minimum(x - x.min(initial=np.inf), x.max(initial=-np.inf) - x)
-        cost += np.minimum(y - y.min(initial=np.inf), y.max(initial=-np.inf) - y)
-        around = _padded(boxes, margin)
-        taken = self._map.under(around) > 0
-        taken |= overlapping(around, self._taken).any(axis=1)
-        if taken.all():
+        around = boxes + margin * _OUTWARDS
+        free = ~overlapping(around, self._taken).any(axis=1) & (self._map.under(around) == 0)
+        if not free.any():
             return None
-        best = int(np.argmin(np.where(taken, np.inf, cost)))
+        cost = sum(np.minimum(one - one.min(), one.max() - one) for one in (x, y))
+        best = int(np.argmin(np.where(free, cost, np.inf)))
         self.taken.append(Bbox.from_extents(*boxes[best].tolist()))
         return self.taken[-1]
-
-    @property
-    def _taken(self) -> Floats:
-        return np.array([box.extents for box in self.taken], dtype=float).reshape(-1, 4)
 
     def place(self, labels: Sequence[Label]) -> None:
         """Place labels and draw them."""
@@ -121,10 +119,10 @@ class Placer:
         found = chosen([self._places(label) for label in labels])
         pixels = _INCH / self.figure.dpi
         for label, box in zip(labels, found.boxes / pixels, strict=True):
-            self._draw(label, box + _BESIDE * self.point * np.array([1, 0, -1, 0]))
+            self._draw(label, box - self.point * _BESIDE)
 
     def _places(self, label: Label) -> Places:
-        """The cheapest places of a label, on paper."""
+        """The cheapest places of a label, on paper: what they cost but for the other labels."""
         size = np.array(text_size(self.figure, label.text))
         anchor = np.array(label.anchor)
         ways = 2 * np.pi * np.arange(_WAYS) / _WAYS
@@ -133,33 +131,24 @@ class Placer:
         middles = (anchor + around * (distances + size / 2)).reshape(-1, 2)
         boxes = np.concatenate([middles - size / 2, middles + size / 2], axis=-1)
         nearest = np.clip(anchor, boxes[:, :2], boxes[:, 2:])
-        cost = self._cost(label, boxes, nearest)
+        length = np.hypot(*(nearest - anchor).T)
+        padded = boxes + _PAD * self.point * _OUTWARDS
+        leaders = np.concatenate([np.broadcast_to(anchor, nearest.shape), nearest], axis=1)
+        ink = self._map.under(padded)
+        outside = (padded[:, :2] < self.frame.min).any(1) | (padded[:, 2:] > self.frame.max).any(1)
+        hits = overlapping(padded, self._taken) | through(leaders, self._taken)
+        cost = length / self.point + _TOUCHES_INK * (ink > 0)
+        cost += _ON_INK * ink / np.prod(padded[:, 2:] - padded[:, :2], axis=1)
+        cost += _THROUGH_INK * self._ink_along(anchor, nearest) / self.point
+        cost += _FORBIDDEN * (10 * outside + hits.sum(axis=1))
         if label.way is not None:
             towards = np.arctan2(*(middles - anchor).T[::-1])
             cost += _WRONG_SIDE * (1 - np.cos(towards - label.way))
-        length = np.hypot(*(nearest - anchor).T)
         is_led = (length > label.leader_from * self.point)[:, np.newaxis]
-        ends = anchor + np.where(is_led, 1.0, _HARDLY) * (nearest - anchor)
-        lines = np.concatenate([np.broadcast_to(anchor, ends.shape), ends], axis=1)
-        wide = boxes + _BESIDE * self.point * np.array([-1, 0, 1, 0])
+        leaders[:, 2:] = anchor + np.where(is_led, 1.0, _HARDLY) * (nearest - anchor)
         pixel = _INCH / self.figure.dpi
-        found = Places(lines * pixel, wide * pixel, cost)
+        found = Places(leaders * pixel, (boxes + self.point * _BESIDE) * pixel, cost)
         return found.where(cheapest(found, cost, _MOST))
-
-    def _cost(self, label: Label, boxes: Floats, nearest: Floats) -> Floats:
-        """What does not depend on the other labels."""
-        padded = _padded(boxes, _PAD * self.point)
-        sizes = (padded[:, 2] - padded[:, 0]) * (padded[:, 3] - padded[:, 1])
-        ink = self._map.under(padded)
-        anchor = np.array(label.anchor)
-        cost = np.hypot(*(nearest - anchor).T) / self.point
-        cost += _ON_INK * ink / sizes + _TOUCHES_INK * (ink > 0)
-        cost += _THROUGH_INK * self._ink_along(anchor, nearest) / self.point
-        outside = (padded[:, :2] < self.frame.min).any(1) | (padded[:, 2:] > self.frame.max).any(1)
-        leaders = np.concatenate([np.broadcast_to(anchor, nearest.shape), nearest], axis=1)
-        hits = overlapping(padded, self._taken) | through(leaders, self._taken)
-        costs: Floats = cost + _FORBIDDEN * (10 * outside + hits.sum(axis=1))
-        return costs
 
     def _ink_along(self, anchor: Floats, ends: Floats) -> Floats:
         """Pixels of ink on the way from an anchor to each end, but for the anchor's own."""
@@ -182,16 +171,11 @@ class Placer:
         self.taken.append(Bbox.from_extents(*box.tolist()))
         start = label.anchor
         end = np.clip(start, box[:2], box[2:])
-        if math.dist(start, end) <= label.leader_from * self.point:
-            return
-        self.figure.add_artist(
-            Line2D(
-                [start[0] / width, end[0] / width], [start[1] / height, end[1] / height],
-                transform=self.figure.transFigure, color=SOFT, linewidth=0.6, marker="o",
-                markersize=2.0, markevery=[0], gid="leader",
-            )
-        )  # fmt: skip
-
-
-def _padded(boxes: Floats, by: float) -> Floats:
-    return boxes + by * np.array([-1.0, -1.0, 1.0, 1.0])
+        if math.dist(start, end) > label.leader_from * self.point:
+            self.figure.add_artist(
+                Line2D(
+                    [start[0] / width, end[0] / width], [start[1] / height, end[1] / height],
+                    transform=self.figure.transFigure, color=SOFT, linewidth=0.6, marker="o",
+                    markersize=2.0, markevery=[0], gid="leader",
+                )
+            )  # fmt: skip
