@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.handbook.rows import datum, load
-from mountcalc.scenario.model import Adjuster, Display, Plate, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.parts import Hinges
 from mountcalc.scenario.text.writing import Notes
 from mountcalc.units import STANDARD_GRAVITY
@@ -65,46 +65,24 @@ def plate_line(scenario: Scenario) -> PlateLine:
     Of the two tangents the one nearer to the adjuster's point on the plate is taken, or to the
     plate's center of mass. Without a frame the way to that point is taken itself.
     """
-    plate, motor, parts = scenario.plate, scenario.motor, scenario.parts
-    to_shaft = _minus(motor.shaft, plate.hinge)
-    guide = _guide(plate, scenario.adjuster)
+    plate, shaft, parts = scenario.plate, scenario.motor.shaft, scenario.parts
+    to_shaft = shaft[0] - plate.hinge[0], shaft[1] - plate.hinge[1]
+    on_plate = (scenario.adjuster.plate_pin, scenario.adjuster.tip, plate.center_of_mass)
+    guide = next((point for point in on_plate if point not in (None, plate.hinge)), None)
+    towards = guide or shaft
+    direction = math.atan2(towards[1] - plate.hinge[1], towards[0] - plate.hinge[0])
+    taken_from = LineFrom.GUIDE if guide else LineFrom.SHAFT
     if parts.plate.direction is not None:
-        return _line(parts.plate.direction, to_shaft, LineFrom.GIVEN)
-    towards = _minus(guide or motor.shaft, plate.hinge)
-    direction = math.atan2(towards[1], towards[0])
-    if parts.frame is not None:
-        height = parts.frame.shaft_height + parts.packing
-        tangents = _tangents(to_shaft, height)
-        if tangents:
-            nearest = min(tangents, key=lambda angle: abs(_turn(angle - direction)))
-            return _line(nearest, to_shaft, LineFrom.FRAME)
-    return _line(direction, to_shaft, LineFrom.GUIDE if guide else LineFrom.SHAFT)
-
-
-def _guide(plate: Plate, adjuster: Adjuster) -> Vector | None:
-    """The point of the adjuster, or the plate's center of mass; None where both are the hinge."""
-    for point in (adjuster.plate_pin, adjuster.tip, plate.center_of_mass):
-        if point is not None and point != plate.hinge:
-            return point
-    return None
-
-
-def _tangents(to_shaft: Vector, height: float) -> tuple[float, ...]:
-    """Directions of the tangents from the hinge [rad]; none where it is inside the circle."""
-    distance = math.hypot(*to_shaft)
-    if distance <= height:
-        return ()
-    middle, half = math.atan2(to_shaft[1], to_shaft[0]), math.asin(height / distance)
-    return middle - half, middle + half
-
-
-def _line(direction: float, to_shaft: Vector, taken_from: LineFrom) -> PlateLine:
+        direction, taken_from = parts.plate.direction, LineFrom.GIVEN
+    elif parts.frame is not None:
+        height, distance = parts.frame.shaft_height + parts.packing, math.hypot(*to_shaft)
+        if distance > height:
+            middle, half = math.atan2(to_shaft[1], to_shaft[0]), math.asin(height / distance)
+            tangents, guess = (middle - half, middle + half), direction
+            direction = min(tangents, key=lambda angle: abs(_turn(angle - guess)))
+            taken_from = LineFrom.FRAME
     offset = math.cos(direction) * to_shaft[1] - math.sin(direction) * to_shaft[0]
     return PlateLine(_turn(direction), abs(offset), 1 if offset >= 0 else -1, taken_from)
-
-
-def _minus(point: Vector, other: Vector) -> Vector:
-    return point[0] - other[0], point[1] - other[1]
 
 
 def _turn(angle: float) -> float:
@@ -168,78 +146,51 @@ def hinge_edge(hinges: Hinges, display: Display) -> float:
     return 0.5 * knuckle
 
 
-class DrawnPlate(NamedTuple):
-    """Plate and motor as drawn; lengths [m].
+class DrawnPlate:
+    """What is known of a scenario's plate and motor as drawn; lengths [m].
 
     ``frame`` is along the plate from the hinge, and off the face that the motor stands on.
     """
 
-    scenario: Scenario
-    line: PlateLine
-    frame: BoardFrame
+    # Names of the plate's faces: the other one, and by True that of the motor.
+    faces = ("the plate's back", "the face that the motor stands on")
+
+    def __init__(self, scenario: Scenario) -> None:
+        parts, adjuster, frame = scenario.parts, scenario.adjuster, scenario.parts.frame
+        self.scenario, self.line = scenario, plate_line(scenario)
+        self.frame = BoardFrame(scenario.plate.hinge, self.line.along, self.line.towards_motor)
+        # Whether the way of the plate is told, and not guessed from a point on it.
+        self.is_known = self.line.taken_from in {LineFrom.GIVEN, LineFrom.FRAME}
+        self.has_face = self.is_known or adjuster.kind is AdjusterKind.JACK_IN_BASE
+        self.face_words = (
+            "the plate's face" if self.is_known else "the line from the hinge to the bolt's tip"
+        )
+        # What else may be amiss where the plate's way was found by the motor's frame.
+        is_given = self.line.taken_from is LineFrom.GIVEN
+        self.or_direction = "" if is_given else ", or give plate.direction"
+        # Where the board ends, from the hinge's pin; None where its length is not said.
+        length, edge = parts.plate.length, hinge_edge(parts.hinges, scenario.display)
+        self.end = None if length is None else length + edge
+        given = parts.plate.thickness
+        self.thickness = _THICKEST if given is None else given
+        # Along the plate; off its face, and the part of the axis that goes out of it.
+        self.shaft = self.frame.distance(scenario.motor.shaft)
+        self.tip_height = 0.0 if adjuster.tip is None else self.frame.height(adjuster.tip)
+        self.axis_slope = 0.0 if adjuster.axis is None else self.frame.slope(adjuster.axis)[1]
+        # The radius that the motor's body surely has; the most that its shaft may be packed up;
+        # from under the shaft to the ends of the feet, square to it and along it.
+        mass = scenario.motor.weight / STANDARD_GRAVITY
+        self.body = math.cbrt(mass / (math.pi * _SLENDEREST * _DENSEST))
+        self.half_feet, self.half_feet_along = self.body, None
+        if frame is not None:
+            self.body = least_body(frame)
+            self.half_feet = 0.5 * frame.feet_across + frame.hole
+            self.half_feet_along = 0.5 * max(frame.feet_along) + frame.hole
+        self.highest = _TALLEST * self.body + _PACKED
 
     def write(self, length: float) -> str:
         """Write a length for a sentence."""
         return Notes(self.scenario.display).show(length, "length")
-
-    @property
-    def is_known(self) -> bool:
-        """Whether the way of the plate is told, and not guessed from a point on it."""
-        return self.line.taken_from in {LineFrom.GIVEN, LineFrom.FRAME}
-
-    @property
-    def end(self) -> float | None:
-        """Where the board ends, from the hinge's pin; None where its length is not said."""
-        length = self.scenario.parts.plate.length
-        edge = hinge_edge(self.scenario.parts.hinges, self.scenario.display)
-        return None if length is None else length + edge
-
-    @property
-    def thickness(self) -> float:
-        """Of the plate, or the most that one is taken to have."""
-        given = self.scenario.parts.plate.thickness
-        return _THICKEST if given is None else given
-
-    @property
-    def shaft(self) -> float:
-        """Where the motor's shaft is along the plate."""
-        return self.frame.distance(self.scenario.motor.shaft)
-
-    @property
-    def body(self) -> float:
-        """Radius that the motor's body surely has."""
-        frame = self.scenario.parts.frame
-        if frame is not None:
-            return least_body(frame)
-        mass = self.scenario.motor.weight / STANDARD_GRAVITY
-        return math.cbrt(mass / (math.pi * _SLENDEREST * _DENSEST))
-
-    @property
-    def highest(self) -> float:
-        """Shaft height that a motor of no known frame has at most, with what packs it up."""
-        return _TALLEST * self.body + _PACKED
-
-    @property
-    def half_feet(self) -> float:
-        """From under the shaft to the end of the feet, square to the shaft; at least."""
-        frame = self.scenario.parts.frame
-        return self.body if frame is None else 0.5 * frame.feet_across + frame.hole
-
-    @property
-    def half_feet_along(self) -> float | None:
-        """From the middle of the feet to their ends along the shaft; None without a frame."""
-        frame = self.scenario.parts.frame
-        return None if frame is None else 0.5 * max(frame.feet_along) + frame.hole
-
-    def past_shaft(self, point: Vector, direction: float) -> float:
-        """How far a line through a point in a direction [rad] passes the motor's shaft."""
-        x, y = point[0] - self.scenario.motor.shaft[0], point[1] - self.scenario.motor.shaft[1]
-        return abs(x * math.sin(direction) - y * math.cos(direction))
-
-
-def drawn_plate(scenario: Scenario) -> DrawnPlate:
-    """Return what is known of a scenario's plate and motor."""
-    return DrawnPlate(scenario, plate_line(scenario), plate_frame(scenario))
 
 
 def least_body(frame: MotorFrame) -> float:
