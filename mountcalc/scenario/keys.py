@@ -11,6 +11,8 @@ unless it is annotated with a `Key`, or several. A field without a form has no k
 
 from __future__ import annotations
 
+import math
+import unicodedata
 from collections.abc import Callable, Iterator
 from dataclasses import fields
 from enum import StrEnum
@@ -18,15 +20,16 @@ from functools import cache, partial
 from types import UnionType
 from typing import Annotated, Any, Final, NamedTuple, TypeAlias, Union, get_args, get_origin
 
-from mountcalc.handbook.belts.designation import Designation
+from mountcalc.handbook.belts.designation import WANTED as WANTED_DESIGNATION
+from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
 from mountcalc.handbook.frames import MotorFrame
-from mountcalc.scenario.text import named
+from mountcalc.scenario.text import named, outlines
 from mountcalc.scenario.text import quantities as q
-from mountcalc.scenario.text import values as v
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
-from mountcalc.scenario.text.wording import listed, shown
-from mountcalc.scenario.text.writing import UnitsToWrite, Vector, number_text, quoted
+from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.scenario.text.writing import DIRECTIONS, UnitsToWrite, Vector, number_text, quoted
 from mountcalc.units import (
+    Dimension,
     KilogramsPerMetre,
     Metres,
     Newtons,
@@ -35,6 +38,15 @@ from mountcalc.units import (
     Watts,
     si_factor,
 )
+
+Range = Vector
+
+_LONGEST_NAME = 120
+_MOST_ITEMS = 20
+# Control, format, surrogate, line and paragraph characters: they would garble what is printed.
+_NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+_PRESSURE = Dimension(mass=1, length=-1, time=-2)
+_TRAVEL = 'travel wanted (such as ["-12 deg", "12 deg"])'
 
 REQUIRED: Final = object()
 """Of a field: a file without its key cannot be used."""
@@ -119,24 +131,41 @@ def part_length(most: float, least: float | None = None) -> Form:
     What is drawn and laid out grows with these lengths, and so do time and memory.
     """
 
-    def words(length: float) -> str:
-        return f"{length * 1e3:g} mm ({length / si_factor('in'):.3g} in)"
+    def words(length: float, which: str) -> str:
+        return f"of at {which} {length * 1e3:g} mm ({length / si_factor('in'):.3g} in)"
 
-    kind = q.DISTANCE._replace(high=most, high_words=f"of at most {words(most)}")
+    kind = q.DISTANCE._replace(high=most, high_words=words(most, "most"))
     if least is not None:
-        kind = kind._replace(low=least, low_words=f"of at least {words(least)}")
+        kind = kind._replace(low=least, low_words=words(least, "least"))
     return quantity(kind, "length")
 
 
 def number(low: float, high: float, *, above: bool = False) -> Form:
-    """Return the form of a plain number within bounds."""
-    read = partial(v.read_number, low=low, high=high, above=above)
+    """Return the form of a plain number within bounds; with ``above``, not the low one itself."""
+    bounds = f"{'above' if above else 'from'} {low:g} to {high:g}"
+
+    def read(value: object) -> float:
+        hint = ", without quotes or unit" if isinstance(value, str) else ""
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            q.refuse(f"plain number wanted ({bounds}){hint}", value)
+        # Integers are compared as they are: a huge one does not fit a float.
+        if not low <= value <= high or (above and value <= low):
+            q.refuse(f"number {bounds} wanted", value)
+        return float(value)
+
     return Form(read, lambda value, _: number_text(value))
 
 
 def whole(low: int, high: int) -> Form:
     """Return the form of a whole number within bounds."""
-    return Form(partial(v.read_whole, low=low, high=high), lambda value, _: str(value))
+
+    def read(value: object) -> int:
+        if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
+            hint = ", without quotes" if isinstance(value, str) else ""
+            q.refuse(f"whole number from {low} to {high} wanted{hint}", value)
+        return value
+
+    return Form(read, lambda value, _: str(value))
 
 
 def choice(choices: type[StrEnum], remark: str = "", *, but: StrEnum | None = None) -> Form:
@@ -144,24 +173,36 @@ def choice(choices: type[StrEnum], remark: str = "", *, but: StrEnum | None = No
     words = [one.value for one in choices if one is not but]
 
     def read(value: object) -> StrEnum:
-        return choices(v.read_word(value, words, remark))
+        return choices(named.read_word(value, words, remark))
 
     return Form(read, lambda value, _: quoted(value), f"{listed(map(shown, words))} wanted{remark}")
 
 
-def named_text(read: Callable[[object], Any], wanted: str = "") -> Form:
-    """Return the form of what has a ``name`` that it is written by."""
-    return Form(read, lambda value, _: quoted(value.name), wanted)
+def named_text(read: Callable[[object], Any], wanted: str = "", name: str = "name") -> Form:
+    """Return the form of what is written by its name, or by another text that it has."""
+    return Form(read, lambda value, _: quoted(getattr(value, name)), wanted)
 
 
 def several(form: Form, wanted: str) -> Form:
     """Return the form of a list of different things of a form, or one of them alone."""
 
+    def read(value: object) -> tuple[Any, ...]:
+        items = value if isinstance(value, list) else [value]
+        if not 0 < len(items) <= _MOST_ITEMS:
+            q.refuse(f"list of 1 to {_MOST_ITEMS} wanted (of {wanted})", value)
+        found: list[Any] = []
+        for item in items:
+            one = form.read(item)
+            if one in found:
+                q.refuse("each only once wanted", item, " twice")
+            found.append(one)
+        return tuple(found)
+
     def write(values: tuple[Any, ...], units: UnitsToWrite) -> str:
         assert form.write is not None
         return f"[{', '.join(form.write(value, units) for value in values)}]"
 
-    return Form(partial(v.read_several, wanted=f"of {wanted}", read=form.read), write)
+    return Form(read, write)
 
 
 def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
@@ -171,12 +212,96 @@ def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
 
 
 def range_of(kind: q.ValueKind, widest: float | None = None) -> Form:
-    """Return the form of a range of a kind of quantity."""
-    return Form(
-        partial(v.read_range, kind=kind, widest=widest),
-        wanted=v.range_wanted(kind),
-        is_quantity=True,
-    )
+    """Return the form of a range of a kind of quantity: one, or ``["low", "high"]``."""
+    text, larger = shown(kind.examples[0]), shown("15 deg" if kind.name == "angle" else "20 in")
+    wanted = f"{kind.name} or range of it wanted (such as {text} or [{text}, {larger}])"
+
+    def read(value: object) -> Range:
+        single = isinstance(value, str | q.Si)
+        low, high, got = _ends([value, value] if single else value, kind, wanted)
+        if low > high:
+            q.fail(f"the smaller {kind.name} first and the larger second wanted, {got}")
+        if widest is not None and high - low > widest * (1 + 1e-9):
+            q.fail(f"range of at most 360 deg wanted, {got}")
+        return low, high
+
+    return Form(read, wanted=wanted, is_quantity=True)
+
+
+def _ends(value: object, kind: q.ValueKind, wanted: str) -> tuple[float, float, str]:
+    """Read a list of two quantities; the text says what was found."""
+    ends = outlines.pair(value, wanted)
+    low, high = (q.read_quantity(end, kind) for end in ends)
+    return low, high, f"got [{shown(ends[0])}, {shown(ends[1])}]"
+
+
+def _read_travel(value: object) -> Vector:
+    """Read the travel ``["-12 deg", "12 deg"]`` [rad]: from the smaller to the larger angle."""
+    low, high, got = _ends(value, q.ANGLE_KIND, _TRAVEL)
+    if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
+        q.fail(f"angles from -180 deg to 180 deg wanted, {got}")
+    if low >= high:
+        q.fail(f"the smaller angle first and a larger one second wanted, {got}")
+    return low, high
+
+
+def _read_direction(value: object) -> float:
+    """Read a direction [rad]: an angle from the right, counter-clockwise, or its name."""
+    if isinstance(value, str) and value.strip() in DIRECTIONS:
+        return DIRECTIONS[value.strip()]
+    try:
+        return q.read_quantity(value, q.ANGLE_KIND)
+    except q.ValueTextError as error:
+        words = f'a direction is "right", "up", "left", "down" or an angle: {error}'
+        near = near_spelling(value, DIRECTIONS) if isinstance(value, str) else None
+        hint = f"; did you mean {shown(near)}?" if near else ""
+        raise q.ValueTextError(words + hint) from None
+
+
+def _read_flag(value: object) -> bool:
+    if not isinstance(value, bool):
+        q.refuse(f"true or false wanted{', without quotes' * isinstance(value, str)}", value)
+    return value
+
+
+def _read_name(value: object) -> str:
+    """Read a title or name: one line of text that prints."""
+    if not isinstance(value, str):
+        q.refuse("text wanted, between quotes", value)
+    if not value.strip():
+        q.refuse("text wanted", value)
+    if len(value) > _LONGEST_NAME:
+        q.refuse(f"text of at most {_LONGEST_NAME} characters wanted", value)
+    if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
+        q.refuse("one line of text without control characters wanted", value)
+    return value.strip()
+
+
+def _read_belt(value: object) -> Designation:
+    """Read what is printed on a belt, such as "A54" or "SPZ 1250"."""
+    if not isinstance(value, str):
+        q.refuse(WANTED_DESIGNATION, value)
+    try:
+        return read_designation(value)
+    except DesignationError as error:
+        raise q.ValueTextError(str(error)) from None
+
+
+class BearingLimit(NamedTuple):
+    """A limit as given: ``value`` is a pressure [Pa] or a load [N]."""
+
+    value: float
+    is_pressure: bool
+
+    def as_load(self, projected_area: float) -> float:
+        """Return the limit as a load [N] on the projected area [m^2]."""
+        return self.value * projected_area if self.is_pressure else self.value
+
+
+def _read_limit(value: object) -> BearingLimit:
+    """Read the limit of a bearing: a projected pressure or a load."""
+    limit, dimension = q.read_measure(value, q.LIMIT)
+    return BearingLimit(limit, dimension == _PRESSURE)
 
 
 def _corners(corners: tuple[Vector, ...], units: UnitsToWrite) -> str:
@@ -184,17 +309,17 @@ def _corners(corners: tuple[Vector, ...], units: UnitsToWrite) -> str:
 
 
 _ROOM = q.ValueKind("length", ("1/2 in", "12 mm"), q.DISTANCE.scales, 0.0, 1e4, "zero or more")
-_BELT = Form(v.read_belt, lambda belt, _: quoted(belt.text))
+_BELT = named_text(_read_belt, name="text")
 _THREAD = named_text(read_thread, WANTED_THREAD)
 DIRECTION = Form(
-    v.read_direction,
+    _read_direction,
     lambda angle, units: units.direction(angle),
     'direction wanted (such as "down")',
     is_quantity=True,
 )
 
-Name: TypeAlias = Annotated[str, Form(v.read_name, lambda text, _: quoted(text))]
-Flag: TypeAlias = Annotated[bool, Form(v.read_flag, lambda flag, _: str(flag).lower())]
+Name: TypeAlias = Annotated[str, Form(_read_name, lambda text, _: quoted(text))]
+Flag: TypeAlias = Annotated[bool, Form(_read_flag, lambda flag, _: str(flag).lower())]
 Count: TypeAlias = Annotated[int, whole(1, 20)]
 
 Position: TypeAlias = Annotated[Metres, quantity(q.POSITION, "position")]
@@ -204,7 +329,7 @@ Room: TypeAlias = Annotated[Metres, quantity(_ROOM, "length")]
 Point: TypeAlias = Annotated[
     Vector,
     Form(
-        v.read_point,
+        outlines.read_point,
         lambda point, units: units.point(point),
         'point wanted (such as ["-20 in", "-4 in"])',
         is_quantity=True,
@@ -214,9 +339,9 @@ Direction: TypeAlias = Annotated[Radians, DIRECTION]
 Travel: TypeAlias = Annotated[
     Vector,
     Form(
-        v.read_travel,
+        _read_travel,
         lambda ends, units: f"[{', '.join(units.write('angle', end) for end in ends)}]",
-        'travel wanted (such as ["-12 deg", "12 deg"])',
+        _TRAVEL,
         is_quantity=True,
     ),
 ]
@@ -229,7 +354,7 @@ Power: TypeAlias = Annotated[Watts, quantity(q.POWER, "power")]
 MotorPower: TypeAlias = Annotated[Watts, quantity(q.MOTOR_POWER, "power")]
 Speed: TypeAlias = Annotated[RadiansPerSecond, quantity(q.ROTATION_SPEED, "speed")]
 BearingLoad: TypeAlias = Annotated[
-    Newtons, Form(v.read_limit, wanted=named.wanted_limit, is_quantity=True)
+    Newtons, Form(_read_limit, wanted=named.wanted_limit, is_quantity=True)
 ]
 
 Traction: TypeAlias = Annotated[float, number(0, 5, above=True)]
@@ -253,9 +378,9 @@ PulleyWidth: TypeAlias = Annotated[Metres, part_length(1.0)]
 Gap: TypeAlias = Annotated[Metres, part_length(0.5)]
 
 # Of searches.
-Positions: TypeAlias = Annotated[v.Range, range_of(q.POSITION)]
-Distances: TypeAlias = Annotated[v.Range, range_of(q.DISTANCE)]
+Positions: TypeAlias = Annotated[Range, range_of(q.POSITION)]
+Distances: TypeAlias = Annotated[Range, range_of(q.DISTANCE)]
 Threads: TypeAlias = Annotated[tuple[Thread, ...], several(_THREAD, 'threads, such as "3/8-16"')]
 BELTS = several(_BELT, 'designations, such as "A54"')
-BOX = Form(v.read_box, _corners, is_quantity=True)
-POLYGON = Form(v.read_polygon, _corners, is_quantity=True)
+BOX = Form(outlines.read_box, _corners, is_quantity=True)
+POLYGON = Form(outlines.read_polygon, _corners, is_quantity=True)

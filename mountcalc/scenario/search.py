@@ -8,10 +8,9 @@ from typing import Annotated
 
 from mountcalc.scenario import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import REQUIRED, choice
+from mountcalc.scenario.keys import REQUIRED, Range, choice
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
-from mountcalc.scenario.text.values import Range
 
 __all__ = ["Action", "MotorSide", "Range", "Search", "SearchBelt", "SearchSpace"]
 

@@ -80,9 +80,12 @@ def imports(module):
 @pytest.mark.parametrize(
     ("source", "module"),
     [
-        ("import mountcalc.scenario.text.values", "mountcalc.scenario.text.values"),
-        ("from mountcalc.scenario.text.values import UnitError", "mountcalc.scenario.text.values"),
-        ("from mountcalc.scenario.text import values", "mountcalc.scenario.text.values"),
+        ("import mountcalc.scenario.text.outlines", "mountcalc.scenario.text.outlines"),
+        (
+            "from mountcalc.scenario.text.outlines import UnitError",
+            "mountcalc.scenario.text.outlines",
+        ),
+        ("from mountcalc.scenario.text import outlines", "mountcalc.scenario.text.outlines"),
         ("def late():\n    from mountcalc import units", "mountcalc.units"),
         ("from mountcalc import read_scenario", "mountcalc.__init__"),
         ("import mountcalc", "mountcalc.__init__"),

@@ -12,7 +12,7 @@ from sizes import size
 
 from mountcalc.errors import ScenarioError
 from mountcalc.scenario.reader import parse_search
-from mountcalc.scenario.text.values import area, crossing_edges
+from mountcalc.scenario.text.outlines import area, crossing_edges
 
 PER_LEVEL = size(250, 100)
 SEARCH = """

@@ -14,7 +14,7 @@ from mountcalc.errors import ScenarioError
 from mountcalc.scenario.model import AdjusterKind, BarredPart, KeepOut
 from mountcalc.scenario.reader import parse_scenario, parse_search, read_search
 from mountcalc.scenario.search import Action, MotorSide
-from mountcalc.scenario.text.values import area, contains, crossing_edges
+from mountcalc.scenario.text.outlines import area, contains, crossing_edges
 
 INCH = 0.0254
 LENGTH = 'length or range of it wanted (such as "14 1/2 in" or ["14 1/2 in", "20 in"])'

@@ -21,7 +21,7 @@ __all__ = ["Designation", "DesignationError", "read_designation"]
 
 _FILE = "belt_lengths"
 _FORM = re.compile(r"([0-9]?[A-Za-z]+)[ -]?([0-9]{1,5})", re.ASCII)
-_WANTED = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
+WANTED = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'
 _NOMINAL_FROM = 240  # inch belts: from here on the number is only a name
 _LONGEST_SHOWN = 40
 
@@ -90,12 +90,12 @@ def read_designation(text: str) -> Designation:
     """
     match = _FORM.fullmatch(text.strip())
     if match is None:
-        raise DesignationError(f"{_WANTED}, got {_shown(text)}")
+        raise DesignationError(f"{WANTED}, got {_shown(text)}")
     name, number = match[1].upper(), int(match[2])
     if section(name) is None:
         near = get_close_matches(name, known_sections(), n=1, cutoff=0.6)
         hint = f"; did you mean {near[0]}?" if near else f" (known: {', '.join(known_sections())})"
-        raise DesignationError(f"{_WANTED}, got {_shown(text)}: no section {name} is known{hint}")
+        raise DesignationError(f"{WANTED}, got {_shown(text)}: no section {name} is known{hint}")
     ranges = load(_FILE)["numbers"][name]
     for kind, (low, high) in ranges.items():
         if low <= number <= high:

@@ -16,7 +16,7 @@ from mountcalc.scenario.file.tables import Facts, Finding, found
 from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
 from mountcalc.scenario.search import Action
-from mountcalc.scenario.text.values import contains
+from mountcalc.scenario.text.outlines import contains
 from mountcalc.scenario.text.wording import both, listed, shown
 
 _SAME_PLACE = 1e-6  # [m]

@@ -3,19 +3,37 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from mountcalc.handbook.bearings import bearing_conditions, bearing_services
 from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
 from mountcalc.handbook.rows import INCH, load
-from mountcalc.scenario.text.quantities import LIMIT, ValueTextError, fail, read_number_text
-from mountcalc.scenario.text.values import read_word
-from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.scenario.text.quantities import (
+    LIMIT,
+    ValueTextError,
+    fail,
+    read_number_text,
+    refuse,
+)
+from mountcalc.scenario.text.wording import listed, near_spelling, refused_drive, shown
 from mountcalc.scenario.text.writing import number_text
 from mountcalc.units import UnknownUnitError, kelvin, si_factor
 
 WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'
 
+# What people write for words of ours.
+_MEANT = {
+    "clockwise": "cw",
+    "counterclockwise": "ccw",
+    "anticlockwise": "ccw",
+    "turnbuckle": "link",
+    "eyebolt": "link",
+    "weight": "none",
+    "imperial": "inch",
+    "mm": "metric",
+    "lineshaft": "light-line-shaft",
+}
 _LONGEST_TEXT = 40
 _LARGEST_GAUGE = 24  # of wood screws (ASME B18.6.1, from memory)
 _THICKEST, _THINNEST, _LONGEST = 12e-3, 1e-3, 0.3  # [m], no hinge's screw is beyond (estimate)
@@ -64,6 +82,21 @@ class Oil:
     def name(self) -> str:
         """As a file has it."""
         return f"ISO VG {self.grade:.0f} at {number_text(self.temperature - _COLDEST)} degC"
+
+
+def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
+    """Read one of a few words; the remark says more of what is wanted."""
+    words = list(words)
+    wanted = f"{listed(map(shown, words))} wanted{remark}"
+    if not isinstance(value, str):
+        refuse(wanted, value)
+    if value not in words:
+        if refusal := refused_drive(value):
+            fail(refusal)
+        meant = _MEANT.get(re.sub(r"[\s_-]", "", value.casefold()))
+        near = meant if meant in words else near_spelling(value, words)
+        refuse(wanted, value, f"; did you mean {shown(near)}?" if near else "")
+    return value
 
 
 def read_screw(value: object) -> HingeScrew:

@@ -158,6 +158,11 @@ def fail(message: str) -> NoReturn:
     raise ValueTextError(message)
 
 
+def refuse(wanted: str, value: object, more: str = "") -> NoReturn:
+    """Refuse a value that is not what is wanted; the more is said of what was found."""
+    raise ValueTextError(f"{wanted}, got {shown(value)}{more}")
+
+
 def _split(text: str, kind: ValueKind) -> list[tuple[float, str]]:
     """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
     if len(text) > _LONGEST_TEXT:
