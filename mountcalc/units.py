@@ -11,40 +11,13 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
     import pint
-
-__all__ = [
-    "ANGLE",
-    "FORCE",
-    "LENGTH",
-    "MASS",
-    "STANDARD_GRAVITY",
-    "TIME",
-    "Dimension",
-    "KilogramsPerMetre",
-    "Metres",
-    "Newtons",
-    "Radians",
-    "RadiansPerSecond",
-    "Unit",
-    "UnitError",
-    "UnknownUnitError",
-    "Watts",
-    "kelvin",
-    "near_units",
-    "parse_unit",
-    "si_factor",
-    "small_unit_names",
-    "unit_of_library",
-]
 
 # What a float of the scenario is in.
 Metres: TypeAlias = float
@@ -96,8 +69,7 @@ class UnknownUnitError(UnitError):
         super().__init__(f"unit not known: {name!r}")
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(NamedTuple):
     """Powers of length, mass, time and angle, and of anything else as ``other``."""
 
     length: float = 0
@@ -120,8 +92,7 @@ class Dimension:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """A unit of measure: ``factor`` is the SI value of one of it."""
 
     factor: float
@@ -135,32 +106,15 @@ ANGLE = Dimension(angle=1)
 FORCE = Dimension(length=1, mass=1, time=-2)
 
 
-@lru_cache(maxsize=1)
-def _small_registry() -> pint.UnitRegistry[Any]:
+@lru_cache(maxsize=2)
+def _registry(*, small: bool) -> pint.UnitRegistry[Any]:
     import pint  # noqa: PLC0415  # a tenth of a second, and seldom needed
 
+    if not small:
+        return pint.UnitRegistry()
     registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None)
-    text = (_DATA / "units.txt").read_text(encoding="utf-8")
-    registry.load_definitions(text.splitlines())
+    registry.load_definitions((_DATA / "units.txt").read_text(encoding="utf-8").splitlines())
     return registry
-
-
-@lru_cache(maxsize=1)
-def _large_registry() -> pint.UnitRegistry[Any]:
-    import pint  # noqa: PLC0415  # see above
-
-    return pint.UnitRegistry()
-
-
-def _has(registry: pint.UnitRegistry[Any], name: str) -> bool:
-    """Whether the registry has the name, a plural "s" being allowed on all but lone letters."""
-    candidates = registry.parse_unit_name(name)
-    if not candidates:
-        return False
-    prefix, canonical, plural = candidates[0]
-    if prefix and canonical not in _METRIC:
-        return False
-    return not plural or len(name) - len(plural) > 1
 
 
 @lru_cache(maxsize=1)
@@ -185,136 +139,72 @@ def _named_unit(name: str) -> Unit:
 
 def unit_of_library(name: str) -> Unit:
     """Ask the units library for one unit name, past what is stored; see `parse_unit`."""
-    for registry in (_small_registry, _large_registry):
-        if _has(registry(), name):
-            unit = _from_registry(registry(), name)
-            if unit is not None:
-                return unit
+    for small in (True, False):
+        registry = _registry(small=small)
+        candidates = registry.parse_unit_name(name)
+        prefix, canonical, plural = candidates[0] if candidates else ("", "", name)
+        # A plural "s" is allowed on all but lone letters.
+        if (prefix and canonical not in _METRIC) or (plural and len(name) - len(plural) <= 1):
+            continue
+        try:
+            one: Any = registry.Quantity(1.0, name).to_base_units()
+            two: Any = registry.Quantity(2.0, name).to_base_units()
+        except Exception:  # noqa: BLE001, S112  # whatever a definition we never saw makes of it
+            continue
+        factor = float(one.m)
+        # Degrees of heat and decibels are no plain multiples.
+        if isfinite(factor) and factor > 0 and abs(float(two.m) / factor - 2) <= _LINEAR:
+            powers = {str(key): float(power) for key, power in dict(one.dimensionality).items()}
+            length, mass, time, angle = (powers.pop(key, 0.0) for key in _BASES)
+            return Unit(factor, Dimension(length, mass, time, angle, tuple(sorted(powers.items()))))
     raise UnknownUnitError(name)
 
 
 def small_unit_names() -> list[str]:
     """Return all names and symbols of the small registry, sorted."""
-    return sorted(_small_registry())
-
-
-def _from_registry(registry: pint.UnitRegistry[Any], name: str) -> Unit | None:
-    """Return the unit, or None for one that is not a plain multiple (degrees of heat, decibels)."""
-    try:
-        one: Any = registry.Quantity(1.0, name).to_base_units()
-        two: Any = registry.Quantity(2.0, name).to_base_units()
-    except Exception:  # noqa: BLE001  # whatever a definition we never saw makes of it: not a unit
-        return None
-    factor = float(one.m)
-    if not isfinite(factor) or factor <= 0 or abs(float(two.m) / factor - 2) > _LINEAR:
-        return None
-    powers = {str(key): float(power) for key, power in dict(one.dimensionality).items()}
-    length, mass, time, angle = (powers.pop(key, 0.0) for key in _BASES)
-    return Unit(factor, Dimension(length, mass, time, angle, tuple(sorted(powers.items()))))
+    return sorted(_registry(small=True))
 
 
 @lru_cache(maxsize=256)
 def parse_unit(text: str) -> Unit:
-    """Read a unit of measure: names, ``*``, ``/``, powers.
+    """Read a unit of measure, such as ``"in"``, ``"kg/m"``, ``"N/mm^2"`` or ``"1/s"``.
 
-    Parameters
-    ----------
-    text : str
-        Such as ``"in"``, ``"lbf"``, ``"kg/m"``, ``"N/mm^2"``, ``"1/s"``.
-
-    Returns
-    -------
-    Unit
-
-    Raises
-    ------
-    UnknownUnitError
-        A name that is not known.
-    UnitError
-        Text that is not built like a unit.
+    UnknownUnitError: a name that is not known; UnitError: text that is not built like a unit.
     """
-    factor, dimension = 1.0, Dimension()
-    for name, power in _factors(text):
-        named = _named_unit(name)
-        factor *= named.factor**power
-        dimension = dimension.times(named.dimension, power)
-    if not isfinite(factor) or factor <= 0:
-        raise UnitError(_not_understood(text))
-    return Unit(factor, dimension)
-
-
-def _factors(text: str) -> Iterator[tuple[str, int]]:
-    """Take a unit apart into names and powers."""
-    rest = text.strip()
-    sign = 1
+    not_understood = f"not understood as a unit: {text.strip()!r}"
+    factor, dimension, rest, sign = 1.0, Dimension(), text.strip(), 1
     if upside_down := _ONE_OVER.match(rest):
         sign, rest = -1, rest[upside_down.end() :]
     while True:
         match = _FACTOR.match(rest)
         if match is None:
-            raise UnitError(_not_understood(text))
-        yield match[1], sign * _power(match, text)
+            raise UnitError(not_understood)
+        raw = match[2] or (match[3] or "").translate(_SUPERSCRIPTS) or match[4] or "1"
+        if re.fullmatch(r"-?[0-9]+", raw) is None or not 0 < abs(int(raw)) <= _MAX_POWER:
+            raise UnitError(not_understood)
+        named, power = _named_unit(match[1]), sign * int(raw)
+        factor *= named.factor**power
+        dimension = dimension.times(named.dimension, power)
         rest = rest[match.end() :]
         if not rest:
-            return
+            break
         joint = _JOINT.match(rest)
-        if joint is not None:
-            rest = rest[joint.end() :]
+        rest = rest[joint.end() :] if joint else rest
         sign = -1 if joint is not None and joint[1] in {"/", "per"} else 1
-
-
-def _power(match: re.Match[str], text: str) -> int:
-    """Return the power that follows a unit's name, 1 if none does."""
-    raw = match[2] or (match[3] or "").translate(_SUPERSCRIPTS) or match[4] or "1"
-    if re.fullmatch(r"-?[0-9]+", raw) is None or not 0 < abs(int(raw)) <= _MAX_POWER:
-        raise UnitError(_not_understood(text))
-    return int(raw)
-
-
-def _not_understood(text: str) -> str:
-    return f"not understood as a unit: {text.strip()!r}"
+    if not isfinite(factor) or factor <= 0:
+        raise UnitError(not_understood)
+    return Unit(factor, dimension)
 
 
 def si_factor(unit: str) -> float:
-    """Return the SI value of one of a unit.
-
-    Parameters
-    ----------
-    unit : str
-        Such as ``"in"`` or ``"lbf"``.
-
-    Returns
-    -------
-    float
-        0.0254 for ``"in"``: divide an SI value by it to have it in that unit.
-
-    Raises
-    ------
-    UnitError
-        A unit that is not known.
-    """
+    """Return the SI value of one of a unit: 0.0254 for ``"in"``."""
     return parse_unit(unit).factor
 
 
 def kelvin(reading: float, scale: str) -> float:
-    """Return the temperature of a reading on a thermometer.
+    """Return the temperature [K] of a reading on a scale such as ``"degC"``, ``"°F"`` or ``"K"``.
 
-    Parameters
-    ----------
-    reading : float [degrees of the scale]
-        What it shows.
-    scale : str
-        Such as ``"degC"``, ``"°F"`` or ``"K"``; capitals and blanks do not matter.
-
-    Returns
-    -------
-    float
-        [K]
-
-    Raises
-    ------
-    UnknownUnitError
-        A scale that is not known.
+    UnknownUnitError: a scale that is not known; capitals and blanks do not matter.
     """
     known = _TEMPERATURES.get("".join(scale.split()).casefold())
     if known is None:

@@ -57,8 +57,10 @@ _COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
 _ROUNDING = 1e-9
 _LONGEST_OIL = 60
 _GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)
-_AT = re.compile(r"\s*(?:,|@|\bat\b)\s*", re.IGNORECASE)
-_READING = re.compile(r"(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)")
+_READING = re.compile(
+    r"\s*(?:,|@|\bat\b)\s*(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)", re.IGNORECASE
+)
+_DIGITS = r"[0-9]{2,3}"
 _WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
@@ -101,87 +103,63 @@ def read_word(value: object, words: Iterable[str], remark: str = "") -> str:
 
 def read_screw(value: object) -> HingeScrew:
     """Read the size of a screw."""
-    if not isinstance(value, str):
-        fail(f"{WANTED_SCREW}, got {shown(value)}")
-    text = value.strip() if len(value) <= _LONGEST_TEXT else ""
-    diameter, length = _sizes(text, value)
+    text = value.strip() if isinstance(value, str) and len(value) <= _LONGEST_TEXT else ""
+    length: float | None = None
+    metric, gauged = _METRIC.fullmatch(text), _GAUGE.fullmatch(text)
+    if metric and (metric["m"] or metric["mm"] or metric["length"]):
+        diameter = float(metric["size"]) * 1e-3
+        length = float(metric["length"]) * 1e-3 if metric["length"] else None
+    elif gauged and int(gauged["gauge"]) <= _LARGEST_GAUGE:
+        gauge, unit = load("threads")["gauge"], (gauged["unit"] or "in").lower()
+        diameter = gauge["smallest_in"] * INCH + gauge["step_in"] * INCH * int(gauged["gauge"])
+        if gauged["length"] is not None:
+            try:
+                length = read_number_text(gauged["length"]) * (1e-3 if unit == "mm" else INCH)
+            except ValueTextError:
+                refuse(WANTED_SCREW, value)
+    else:
+        refuse(WANTED_SCREW, value)
     long_enough = length is None or diameter < length <= _LONGEST
     if not _THINNEST <= diameter <= _THICKEST or not long_enough:
-        raise ValueTextError(
-            f"{WANTED_SCREW}, 1 to 12 mm thick, longer than thick and at most 300 mm long, "
-            f"got {shown(value)}"
+        refuse(
+            f"{WANTED_SCREW}, 1 to 12 mm thick, longer than thick and at most 300 mm long", value
         )
     return HingeScrew(text, diameter, length)
 
 
-def _sizes(text: str, value: object) -> tuple[float, float | None]:
-    """Return diameter and length [m] of a screw's text."""
-    match = _METRIC.fullmatch(text)
-    if match and (match["m"] or match["mm"] or match["length"]):
-        length = match["length"]
-        return float(match["size"]) * 1e-3, float(length) * 1e-3 if length else None
-    match = _GAUGE.fullmatch(text)
-    if match is None or int(match["gauge"]) > _LARGEST_GAUGE:
-        fail(f"{WANTED_SCREW}, got {shown(value)}")
-    gauge = load("threads")["gauge"]
-    diameter = gauge["smallest_in"] * INCH + gauge["step_in"] * INCH * int(match["gauge"])
-    if match["length"] is None:
-        return diameter, None
-    unit = "mm" if (match["unit"] or "").lower() == "mm" else "in"
-    try:
-        return diameter, read_number_text(match["length"]) * si_factor(unit)
-    except ValueTextError:
-        raise ValueTextError(f"{WANTED_SCREW}, got {shown(value)}") from None
-
-
 def read_oil(value: object) -> Oil:
     """Read an oil and its temperature."""
-    if not isinstance(value, str) or len(value) > _LONGEST_OIL:
-        fail(f"{WANTED_OIL}, got {shown(value)}")
-    text = value.strip()
-    oil = _GRADE.match(text)
+    text = value.strip() if isinstance(value, str) and len(value) <= _LONGEST_OIL else ""
+    oil, of = _GRADE.match(text), f"in {shown(value)}; {WANTED_OIL}"
     if oil is None:
-        fail(f"{WANTED_OIL}, got {shown(value)}")
-    grade = _grade(int(oil["grade"]), value)
-    rest = text[oil.end() :]
-    if not rest.strip():
-        fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
-    at = _AT.match(rest)
-    reading = _READING.fullmatch(rest, at.end()) if at else None
-    if reading is None:
-        fail(f"{WANTED_OIL}, got {shown(value)}")
-    return Oil(grade, _temperature(reading["number"], reading["scale"].strip(), value))
-
-
-def _grade(grade: int, text: str) -> float:
+        refuse(WANTED_OIL, value)
+    grade, rest = int(oil["grade"]), text[oil.end() :]
     if grade not in GRADES:
         near = min(GRADES, key=lambda one: abs(one - grade))
         fail(
             f"no viscosity grade of ISO 3448 from {GRADES[0]} to {GRADES[-1]}: {grade} in "
-            f"{shown(text)} (near: {near}; grades are {listed(map(str, GRADES), 'and')})"
+            f"{shown(value)} (near: {near}; grades are {listed(map(str, GRADES), 'and')})"
         )
-    return float(grade)
-
-
-def _temperature(number: str, scale: str, text: str) -> float:
-    """Return the temperature [K]."""
+    if not rest.strip():
+        fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
+    reading = _READING.fullmatch(rest)
+    if reading is None:
+        refuse(WANTED_OIL, value)
+    number, scale = reading["number"], reading["scale"].strip()
     if not scale:
-        fail(f"temperature without a unit: {shown(text)}; {WANTED_OIL}")
+        fail(f"temperature without a unit: {shown(value)}; {WANTED_OIL}")
     try:
         temperature = kelvin(read_number_text(number), scale)
     except UnknownUnitError:
-        fail(
-            f'unit of temperature not known: {shown(scale)} (known: "degC", "degF" and "K") in '
-            f"{shown(text)}; {WANTED_OIL}"
-        )
+        known = '(known: "degC", "degF" and "K")'
+        fail(f"unit of temperature not known: {shown(scale)} {known} {of}")
     except ValueTextError:
-        fail(f"temperature not understood: {shown(number)} in {shown(text)}; {WANTED_OIL}")
+        fail(f"temperature not understood: {shown(number)} {of}")
     if not _COLDEST - _ROUNDING <= temperature <= _HOTTEST + _ROUNDING:
-        fail(
-            "temperature from 0 degC to 120 degC (32 degF to 248 degF) wanted, "
-            f"got {shown(f'{number} {scale}')}"
+        refuse(
+            "temperature from 0 degC to 120 degC (32 degF to 248 degF) wanted", f"{number} {scale}"
         )
-    return temperature
+    return Oil(float(grade), temperature)
 
 
 def known_services() -> tuple[str, ...]:
@@ -209,34 +187,27 @@ def wanted_limit() -> str:
 def read_frame(value: object) -> MotorFrame:
     """Read the frame of a motor from a scenario."""
     if not isinstance(value, str):
-        raise ValueTextError(f"{_WANTED_FRAME}, got {shown(value)}")
+        refuse(_WANTED_FRAME, value)
     frame = motor_frame(value)
-    if frame is None:
-        every = "; ".join(
-            f"{one}: {', '.join(name.split()[1] for name in known_frames() if one in name)}"
-            for one in FrameStandard
-        )
-        raise ValueTextError(
-            f"nothing is known of motor frame {shown(value)} (known: {every}){_did_you_mean(value)}"
-        )
-    return frame
-
-
-def _did_you_mean(text: str) -> str:
-    """Ask about frames of the same number, else of the same series; a near spelling without one.
-
-    Frames of near spelling but another number are other motors.
-    """
+    if frame is not None:
+        return frame
     known = known_frames()
-    standard = re.match(r"\s*(NEMA|IEC)", text, re.IGNORECASE)
-    named = standard[1].upper() if standard else ""
-    number = re.search(r"[0-9]{2,3}", text)
+    every = "; ".join(
+        f"{one}: {', '.join(name.split()[1] for name in known if one in name)}"
+        for one in FrameStandard
+    )
+    # Of the same number, else of the same series; by spelling only where no number is given, for
+    # frames of near spelling but another number are other motors.
+    standard, number = re.match(r"\s*(NEMA|IEC)", value, re.IGNORECASE), re.search(_DIGITS, value)
     near: list[str] = []
     if number:
-        near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)]
-        near = near or [
-            name for name in known if name.startswith(named) and f" {number[0][:2]}" in name
+        series = f" {number[0][:2]}"
+        near = [name for name in known if re.search(rf" {number[0]}(?![0-9])", name)] or [
+            name
+            for name in known
+            if name.startswith(standard[1].upper() if standard else "") and series in name
         ]
-    elif spelling := near_spelling(text, (name.replace(" ", "_") for name in known)):
+    elif spelling := near_spelling(value, (name.replace(" ", "_") for name in known)):
         near = [spelling.replace("_", " ")]
-    return f"; did you mean {listed(map(shown, near))}?" if near else ""
+    hint = f"; did you mean {listed(map(shown, near))}?" if near else ""
+    raise ValueTextError(f"nothing is known of motor frame {shown(value)} (known: {every}){hint}")

@@ -30,6 +30,7 @@ from mountcalc.units import (
 
 _LONGEST_TEXT = 100
 _ABOVE_ZERO = "above zero"
+_MINUS = {"-", "−"}
 _ROUNDING = 1e-9  # of what units are converted by
 
 _VULGAR = {
@@ -128,21 +129,23 @@ def read_measure(value: object, kind: ValueKind) -> tuple[float, Dimension]:
     """Read a quantity of a kind [SI], and the dimension it was given in; see `read_quantity`."""
     if isinstance(value, int | float) and not isinstance(value, bool):
         if isinstance(value, float) and not math.isfinite(value):
-            fail(f"{kind.wanted}, got {shown(float(value))}, which is no finite number")
+            refuse(kind.wanted, float(value), ", which is no finite number")
         if isinstance(value, Si):
             return _bounded(float(value), f"{value:g} (SI)", kind), next(iter(kind.scales))
         fail(f"number without a unit: {shown(value)}; {kind.wanted}")
     if not isinstance(value, str):
-        fail(f"{kind.wanted}, got {shown(value)}")
-    parts = _split(value, kind)
-    units = [_unit(name, value, kind) for _, name in parts]
+        refuse(kind.wanted, value)
+    pairs = _pairs(value, kind)
+    units = [_unit(name, value, kind) for _, name in pairs]
     dimension = units[0].dimension
     if any(unit.dimension != dimension for unit in units):
         fail(f"parts of different kinds in one value: {shown(value)}; {kind.wanted}")
     if dimension not in kind.scales:
         fail(f"{kind.wanted}, got {dimension_name(dimension)}: {shown(value)}")
-    total = _total([number for number, _ in parts], units, value, kind)
-    return _bounded(total * kind.scales[dimension], value, kind), dimension
+    if any(later.factor >= earlier.factor for earlier, later in pairwise(units)):
+        fail(f"parts not from the larger unit to the smaller: {shown(value)}; {kind.wanted}")
+    parts = (number * unit.factor for (number, _), unit in zip(pairs, units, strict=True))
+    return _bounded(math.fsum(parts) * kind.scales[dimension], value, kind), dimension
 
 
 def read_number_text(text: str) -> float:
@@ -163,34 +166,28 @@ def refuse(wanted: str, value: object, more: str = "") -> NoReturn:
     raise ValueTextError(f"{wanted}, got {shown(value)}{more}")
 
 
-def _split(text: str, kind: ValueKind) -> list[tuple[float, str]]:
-    """Take text apart into numbers and units; more than one pair for "5 ft 3 1/2 in"."""
+def _pairs(text: str, kind: ValueKind) -> list[tuple[float, str]]:
+    """Take text apart into numbers and units: one pair, or several as in "5 ft 3 1/2 in"."""
     if len(text) > _LONGEST_TEXT:
         fail(f"text too long for a quantity: {shown(text)}; {kind.wanted}")
     rest = text.strip().replace("''", '"')  # two marks of feet are one of inches
     match = _NUMBER.match(rest)
     if match is None:
-        fail(_why_no_number(text, kind))
+        _refuse_number(text, kind)
     first, unit = _value(match, text), rest[match.end() :].strip()
     if not unit:
         fail(f"number without a unit: {shown(text)}; {kind.wanted}")
-    pairs = _compound(rest, text)
-    return pairs if len(pairs) > 1 else [(first, unit)]
-
-
-def _compound(rest: str, text: str) -> list[tuple[float, str]]:
-    """Return the pairs of "5 ft 3 1/2 in", the sign of the first holding for all; else nothing."""
+    # The sign of the first holds for all.
     pairs: list[tuple[float, str]] = []
-    sign = -1.0 if rest[0] in "-−" else 1.0
     while rest:
         number = _NUMBER.match(rest)
-        unit = _SIMPLE_UNIT.match(rest, number.end()) if number else None
-        if number is None or unit is None or (pairs and number["sign"]):
-            return []
+        simple = _SIMPLE_UNIT.match(rest, number.end()) if number else None
+        if number is None or simple is None or (pairs and number["sign"]):
+            return [(first, unit)]
         value = _value(number, text)
-        pairs.append((sign * value if pairs else value, unit[1]))
-        rest = rest[unit.end() :]
-    return pairs
+        pairs.append((-value if pairs and match["sign"] in _MINUS else value, simple[1]))
+        rest = rest[simple.end() :]
+    return pairs if len(pairs) > 1 else [(first, unit)]
 
 
 def _value(match: re.Match[str], text: str) -> float:
@@ -198,34 +195,30 @@ def _value(match: re.Match[str], text: str) -> float:
     if match["decimal"] is not None:
         size = float(match["decimal"])
     else:
-        whole = int(match["whole"] or match["vulgar_whole"] or 0)
-        top, bottom = _VULGAR[match["vulgar"]] if match["vulgar"] else _fraction(match, text)
-        size = whole + top / bottom
+        top, bottom = _VULGAR.get(match["vulgar"] or "", (0, 1))
+        if not match["vulgar"]:
+            top, bottom = int(match["top"]), int(match["bottom"])
+            if bottom == 0:
+                fail(f"fraction with a zero below the line: {shown(text)}")
+            if match["whole"] is not None and top >= bottom:
+                fail(f"the fraction of a mixed number is less than one: {shown(text)}")
+        size = int(match["whole"] or match["vulgar_whole"] or 0) + top / bottom
     if not math.isfinite(size):
         fail(f"number too large: {shown(text)}")
-    return -size if match["sign"] in {"-", "−"} else size
+    return -size if match["sign"] in _MINUS else size
 
 
-def _fraction(match: re.Match[str], text: str) -> tuple[int, int]:
-    top, bottom = int(match["top"]), int(match["bottom"])
-    if bottom == 0:
-        fail(f"fraction with a zero below the line: {shown(text)}")
-    if match["whole"] is not None and top >= bottom:
-        fail(f"the fraction of a mixed number is less than one: {shown(text)}")
-    return top, bottom
-
-
-def _why_no_number(text: str, kind: ValueKind) -> str:
+def _refuse_number(text: str, kind: ValueKind) -> NoReturn:
     if _NOT_FINITE.match(text):
-        return f"{kind.wanted}, got {shown(text)}, which is no finite number"
+        refuse(kind.wanted, text, ", which is no finite number")
     if _COMMA.search(text):
-        return f"comma in a number: {shown(text)}; write 1725 without it, or 1.725 with a point"
-    return f"{kind.wanted}, got {shown(text)}"
+        fail(f"comma in a number: {shown(text)}; write 1725 without it, or 1.725 with a point")
+    refuse(kind.wanted, text)
 
 
 def _unit(name: str, text: str, kind: ValueKind) -> Unit:
     if _COMMA.search(text):
-        fail(_why_no_number(text, kind))
+        _refuse_number(text, kind)
     try:
         return parse_unit(name)
     except UnknownUnitError as error:
@@ -236,21 +229,13 @@ def _unit(name: str, text: str, kind: ValueKind) -> Unit:
         fail(f"number and unit not understood: {shown(text)}; {kind.wanted}")
 
 
-def _total(numbers: list[float], units: list[Unit], text: str, kind: ValueKind) -> float:
-    """Add the parts up; each must be of a smaller unit than the one before."""
-    sizes = [unit.factor for unit in units]
-    if any(later >= earlier for earlier, later in pairwise(sizes)):
-        fail(f"parts not from the larger unit to the smaller: {shown(text)}; {kind.wanted}")
-    return math.fsum(number * size for number, size in zip(numbers, sizes, strict=True))
-
-
 def _bounded(value: float, text: str, kind: ValueKind) -> float:
     if value < kind.low - _ROUNDING * abs(kind.low):
         if value > 0 and kind.low_words == _ABOVE_ZERO:
             fail(f"{kind.name} too small: {shown(text)}")
-        fail(f"{kind.name} {kind.low_words} wanted, got {shown(text)}")
+        refuse(f"{kind.name} {kind.low_words} wanted", text)
     if not value <= kind.high + _ROUNDING * abs(kind.high):
         if kind.high_words:
-            fail(f"{kind.name} {kind.high_words} wanted, got {shown(text)}")
+            refuse(f"{kind.name} {kind.high_words} wanted", text)
         fail(f"{kind.name} too large: {shown(text)}")
     return value

@@ -7,13 +7,14 @@ import re
 from dataclasses import dataclass
 from typing import NoReturn
 
-from mountcalc.handbook.rows import load
-from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
-from mountcalc.scenario.text.wording import listed, shown
+from mountcalc.handbook.rows import INCH, load
+from mountcalc.scenario.text.quantities import ValueTextError, read_number_text, refuse
+from mountcalc.scenario.text.wording import listed
 
 WANTED_THREAD = 'screw thread wanted (such as "3/8-16", "#10-24" or "M10x1.5")'
 
-_INCH, _MM = 0.0254, 1e-3
+_MM = 1e-3
+_LARGEST_COMMON = 4  # [in], of a screw
 _LONGEST = 60
 _LARGEST = 1.0  # [m], above any screw
 _FINEST_IN_DIAMETERS = 200.0
@@ -68,45 +69,39 @@ def read_thread(value: object) -> Thread:
 
 
 def _fail(value: object, why: str = "") -> NoReturn:
-    message = f"{WANTED_THREAD}, got {shown(value)}{': ' if why else ''}{why}"
-    raise ValueTextError(message)
+    refuse(WANTED_THREAD, value, f": {why}" if why else "")
 
 
 def _metric(match: re.Match[str], text: str) -> tuple[float, float]:
     """Return diameter and pitch [m]."""
-    size = float(match["size"])
-    if match["pitch"] is not None:
-        return size * _MM, float(match["pitch"]) * _MM
-    pitches = load("threads")["metric_coarse"]["pitch_mm"]
-    coarse = pitches.get(f"{size:g}") if match["series"].upper() == "M" else None
-    if coarse is None:
+    size, pitch = float(match["size"]), match["pitch"]
+    if pitch is None and match["series"].upper() == "M":
+        pitch = load("threads")["metric_coarse"]["pitch_mm"].get(f"{size:g}")
+    if pitch is None:
         _fail(text, f'give the pitch too, as in "{match["series"]}{match["size"]}x1.5"')
-    return size * _MM, coarse * _MM
+    return size * _MM, float(pitch) * _MM
 
 
 def _inch(match: re.Match[str], text: str) -> tuple[float, float]:
     """Return diameter and pitch [m]."""
-    per_inch = read_number_text(match["per_inch"])
+    per_inch, size = read_number_text(match["per_inch"]), match["size"].strip()
     if per_inch <= 0:
         _fail(text, "threads per inch above zero wanted")
-    return _inch_diameter(match["size"].strip(), text) * _INCH, _INCH / per_inch
-
-
-def _inch_diameter(size: str, text: str) -> float:
     gauge = load("threads")["gauge"]
     numbers = gauge["numbers"]
     number = re.fullmatch(r"(?:#|No\.?)?\s*([0-9]{1,2})", size, re.IGNORECASE)
     if number is None:
         try:
-            return read_number_text(size)
+            return read_number_text(size) * INCH, INCH / per_inch
         except ValueTextError:
             _fail(text)
-    n, numbered = int(number[1]), size[0] in "#nN"
-    if numbered and n not in numbers:
+    n, is_numbered = int(number[1]), size[0] in "#nN"
+    if is_numbered and n not in numbers:
         _fail(text, f"numbered sizes are {listed(f'#{each}' for each in numbers)}")
-    if not numbered and n in numbers and (n == 0 or n > 4):  # noqa: PLR2004  # 4 in is the largest common screw
+    if not is_numbered and n in numbers and (n == 0 or n > _LARGEST_COMMON):
         _fail(text, f'write "#{text}" if it is the numbered size')
-    return gauge["smallest_in"] + gauge["step_in"] * n if numbered else float(n)
+    diameter = gauge["smallest_in"] + gauge["step_in"] * n if is_numbered else float(n)
+    return diameter * INCH, INCH / per_inch
 
 
 def finer_thread(thread: Thread) -> Thread | None:
@@ -129,24 +124,23 @@ def _of_its_size(thread: Thread) -> list[str]:
     """Names of the standard threads of a thread's diameter and hand, from coarse to fine."""
     if _OTHER_SERIES.search(thread.name):
         return []
-    hand = "" if thread.right_handed else " LH"
+    hand, data = "" if thread.right_handed else " LH", load("threads")
     if metric := _METRIC.match(thread.name):
         size = f"{float(metric[1]):g}"
-        pitches = load("threads")["metric_pitches"]["pitch_mm"].get(size, ())
+        pitches = data["metric_pitches"]["pitch_mm"].get(size, ())
         return [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
-    size = _inch_size(thread.name)
-    return [
-        f"{size}-{each}{hand}" for each in load("threads")["inch_pitches"]["per_inch"].get(size, ())
-    ]
+    sizes = data["inch_pitches"]["per_inch"]
+    if gauge := _GAUGE.match(thread.name):
+        size = f"#{int(gauge[1])}"
+    else:
+        text = thread.name.partition("-")[0].strip().removesuffix("in").strip(' "')
+        size = next((key for key in sizes if _is_size(key, text)), "")
+    return [f"{size}-{each}{hand}" for each in sizes.get(size, ())]
 
 
-def _inch_size(name: str) -> str:
-    """Key of the table for an inch thread's diameter; empty where there is none."""
-    if gauge := _GAUGE.match(name):
-        return f"#{int(gauge[1])}"
+def _is_size(key: str, text: str) -> bool:
+    """Whether a text is the diameter of a key of the table of inch threads."""
     try:
-        size = read_number_text(name.partition("-")[0].strip().removesuffix("in").strip(' "'))
+        return abs(read_number_text(key) - read_number_text(text)) < _SAME_SIZE
     except ValueTextError:
-        return ""
-    sizes = (key for key in load("threads")["inch_pitches"]["per_inch"] if not key.startswith("#"))
-    return next((key for key in sizes if abs(read_number_text(key) - size) < _SAME_SIZE), "")
+        return False
