@@ -19,7 +19,7 @@ from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
-from mountcalc.scenario.drawn_plate import drawn_plate
+from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
 
 __all__ = [
@@ -240,7 +240,7 @@ def belt_at(mount: Mount, phi: float) -> Belt:
 def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Schematic:
     """The sizes of a scenario's drawing, in which the adjuster's extensions [m] are shown."""
     hinge, motor, adjuster = scenario.plate.hinge, scenario.motor.shaft, scenario.adjuster
-    known = drawn_plate(scenario)
+    known = DrawnPlate(scenario)
     along, in_plate = known.line.along, adjuster.kind is AdjusterKind.JACK_IN_PLATE
     centres = math.dist(motor, scenario.driven.shaft)
     reach = max(centres, math.dist(hinge, motor), math.dist(hinge, scenario.driven.shaft))
