@@ -48,9 +48,8 @@ def as_scenario(
     """The mount of one layout, with every value explicit."""
 
     def at(name: str) -> Vector:
-        return float(getattr(layouts, f"{name}_x")[index]), float(
-            getattr(layouts, f"{name}_y")[index]
-        )
+        place = getattr(layouts, name)[index]
+        return float(place.real), float(place.imag)
 
     motor, shaft, hinge = scenario.motor, at("motor"), at("hinge")
     # The motor's centre of mass keeps its place beside the shaft.

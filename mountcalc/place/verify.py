@@ -141,7 +141,7 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
     return PlacedLayout(
         rank=0,
         hinge=(at("hinge_x"), at("hinge_y")),
-        tip=(at("tip_x"), at("tip_y")),
+        tip=(float(one.tip[0].real), float(one.tip[0].imag)),
         motor=(at("motor_x"), at("motor_y")),
         reach=at("reach"),
         motor_foot=at("foot"),
@@ -150,7 +150,7 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         acts=ACTIONS[one.acts[0]].value,
         thread=space.threads[one.thread[0]].name,
         belt=belts[one.belt[0]].designation if belts else own_belt,
-        motor_side="above" if at("normal_y") >= 0 else "below",
+        motor_side="above" if one.normal[0].imag >= 0 else "below",
         plate_angles=PlateAngles(
             ends[0], requirements.solved.travel.snug, float(rest.phi[1]), ends[1]
         ),

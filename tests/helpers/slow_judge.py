@@ -24,7 +24,7 @@ EXACT = {"xtol": 1e-15, "rtol": 1e-14}
 
 def slow_mount(scenario, space, layouts, index):
     def place(name):
-        return complex(getattr(layouts, f"{name}_x")[index], getattr(layouts, f"{name}_y")[index])
+        return complex(getattr(layouts, name)[index])
 
     belts = [choice.belt for choice in space.belts] or [scenario.belt]
     return SlowMount(

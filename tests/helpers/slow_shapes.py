@@ -215,7 +215,7 @@ class _Drawn:
     def of(cls, layouts: Layouts, index: int) -> _Drawn:
         names = ("hinge", "motor", "along", "normal", "tip", "axis")
         points = {name: getattr(layouts, name)[index] for name in names}
-        return cls(**{name: (float(at[0]), float(at[1])) for name, at in points.items()})
+        return cls(**{name: (float(at.real), float(at.imag)) for name, at in points.items()})
 
     def on_axis(self, at: float) -> Vector:
         return self.tip[0] + at * self.axis[0], self.tip[1] + at * self.axis[1]

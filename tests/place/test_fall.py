@@ -139,9 +139,9 @@ def test_the_stop_is_just_beyond_the_travel_on_the_side_that_the_weight_drives_t
         assert shapely.union_all(outlines.part("plate", stop.angle)).distance(point) < 1e-9
         for angle in np.linspace(*ends, 9):
             assert shapely.union_all(outlines.part("plate", angle)).distance(point) > 1e-3
-        arm = math.dist(stop.at, one.hinge[0])
+        arm = abs(complex(*stop.at) - one.hinge[0])
         # The corner of the end is in the face under the motor, or behind it, as the weight drives.
-        left = one.along_x[0] * one.normal_y[0] - one.along_y[0] * one.normal_x[0]
+        left = (one.along.conj() * one.normal).imag[0]
         behind = 0.0 if way * left > 0 else search.space.plate_thickness
         corners.add(behind)
         assert arm == pytest.approx(math.hypot(float(one.plate_length[0]), behind))

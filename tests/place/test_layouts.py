@@ -33,19 +33,23 @@ def made(layouts):
 
 
 def cross(one, other):
-    return one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    return (one.conj() * other).imag
+
+
+def dot(one, other):
+    return (one.conj() * other).real
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_the_plate_is_tangent_to_the_circle_of_the_motors_height(name):
     layouts = made(sample(*ALL[name]()))
     assert len(layouts) > POINTS / 4
-    foot = layouts.hinge + layouts.foot[:, np.newaxis] * layouts.along
+    foot = layouts.hinge + layouts.foot * layouts.along
     arm = layouts.motor - foot
-    np.testing.assert_allclose(np.hypot(*arm.T), layouts.motor_height, rtol=1e-12)
-    np.testing.assert_allclose(np.sum(arm * layouts.along, axis=1), 0.0, atol=1e-14)
-    np.testing.assert_allclose(np.sum(arm * layouts.normal, axis=1), layouts.motor_height)
-    np.testing.assert_allclose(np.hypot(*layouts.along.T), 1.0)
+    np.testing.assert_allclose(np.abs(arm), layouts.motor_height, rtol=1e-12)
+    np.testing.assert_allclose(dot(arm, layouts.along), 0.0, atol=1e-14)
+    np.testing.assert_allclose(dot(arm, layouts.normal), layouts.motor_height)
+    np.testing.assert_allclose(np.abs(layouts.along), 1.0)
     assert np.all(layouts.foot > 0)
 
 
@@ -64,13 +68,13 @@ def test_a_right_angled_plate_by_hand():
         face_offset=-0.02,
     )
     layouts = sample(scenario, space, count=1)
-    np.testing.assert_allclose(layouts.along, [[1, 0]], atol=1e-15)
-    np.testing.assert_allclose(layouts.normal, [[0, 1]], atol=1e-15)
+    np.testing.assert_allclose(layouts.along, [1], atol=1e-15)
+    np.testing.assert_allclose(layouts.normal, [1j], atol=1e-15)
     np.testing.assert_allclose(layouts.foot, 0.4)
-    np.testing.assert_allclose(layouts.tip, [[x + 0.1, y - 0.12]])
+    np.testing.assert_allclose(layouts.tip, [complex(x + 0.1, y - 0.12)])
     # Seen from the hinge the motor stands at 14.0 deg and the driven shaft at 12.5: up tightens.
     np.testing.assert_allclose(layouts.tightens, [1])
-    np.testing.assert_allclose(layouts.axis, [[0, 1]], atol=1e-15)
+    np.testing.assert_allclose(layouts.axis, [1j], atol=1e-15)
     np.testing.assert_allclose(layouts.plate_length, 0.5 + 0.025)
 
 
@@ -80,11 +84,11 @@ def test_the_motor_stands_on_the_side_that_is_asked_for(side):
     layouts = sample(scenario, dataclasses.replace(space, motor_side=side))
     up = 1 if side is MotorSide.ABOVE else -1
     good = layouts.fault == 0
-    assert np.all(up * layouts.normal_y[good] > 0)
+    assert np.all(up * layouts.normal[good].imag > 0)
     refused = layouts.fault == Reason.MOTOR_SIDE
     # Only where neither tangent would do, which the other way round both do.
     both = sample(scenario, dataclasses.replace(space, motor_side=MotorSide.EITHER))
-    assert np.all(up * both.normal_y[refused] < 0)
+    assert np.all(up * both.normal[refused].imag < 0)
     assert np.sum(good) > POINTS / 3
 
 
@@ -96,7 +100,7 @@ def test_either_side_tries_both_tangents():
 
 def test_a_hinge_inside_the_motors_height_has_no_plate():
     layouts = sample(*cider())
-    near = np.hypot(*(layouts.motor - layouts.hinge).T) <= layouts.motor_height
+    near = np.abs(layouts.motor - layouts.hinge) <= layouts.motor_height
     assert np.any(near)
     np.testing.assert_array_equal(layouts.fault == Reason.MOTOR_HEIGHT, near)
 
@@ -134,10 +138,10 @@ def test_the_motor_stands_at_each_belts_snug_distance():
     scenario, space = grindstone()
     layouts = sample(scenario, space)
     lengths = np.array([choice.belt.length for choice in space.belts])[layouts.belt]
-    away = layouts.motor - np.array(scenario.driven.shaft)
+    away = layouts.motor - complex(*scenario.driven.shaft)
     radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
-    np.testing.assert_allclose(np.hypot(*away.T), center_distance(lengths, *radii))
-    direction = np.arctan2(away[:, 1], away[:, 0])
+    np.testing.assert_allclose(np.abs(away), center_distance(lengths, *radii))
+    direction = np.angle(away)
     low, high = space.motor_direction
     assert low <= direction.min() < direction.max() <= high
 
@@ -145,7 +149,7 @@ def test_the_motor_stands_at_each_belts_snug_distance():
 def test_without_a_direction_the_motor_stays_as_drawn():
     scenario, space = cider()
     np.testing.assert_array_equal(
-        sample(scenario, space).motor, np.tile(scenario.motor.shaft, (POINTS, 1))
+        sample(scenario, space).motor, np.full(POINTS, complex(*scenario.motor.shaft))
     )
 
 

@@ -9,11 +9,12 @@ from search_spaces import ALL, INSTALL, TAKE_UP, cider, judge
 from slow_judge import slow_mount
 from slow_motor import slow_room
 
-from mountcalc.place.feasible.clearances import clear_of_motor, motor_slack
+from mountcalc.place.feasible.clearances import bolts_by_motors, clear_of_motor
 from mountcalc.place.feasible.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.scenario.model import AdjusterKind
 
 POINTS = 250
+INTERVALS = 2048  # of a travel, between which the room is bounded at last, at least
 DISC_ERROR = 1e-5  # [m], of discs drawn with corners
 SCAN_ERROR = 1e-4  # [m], of what is nearest between two angles of the scan
 
@@ -53,7 +54,9 @@ def test_nothing_is_accepted_that_the_scan_rejects_and_false_rejects_are_within_
 ):
     _, space, layouts, ends = free(name)
     clear = clear_of_motor(layouts, ends, space, clearance)
-    slack = motor_slack(layouts, ends, space)
+    travel = np.stack(ends, axis=1)
+    lever = bolts_by_motors(layouts, travel, space, clearance).lever
+    slack = lever * np.abs(np.diff(travel)[:, 0]) / INTERVALS / 2
     assert 0 < clear.sum() < len(clear)
     for index, least in enumerate(scanned(name, clearance)):
         if clear[index]:
@@ -65,7 +68,7 @@ def test_nothing_is_accepted_that_the_scan_rejects_and_false_rejects_are_within_
 def test_a_link_has_no_wrench_and_what_is_behind_the_plate_is_parted_by_it():
     _, space, layouts, ends = free("cider")
     clear = clear_of_motor(layouts, ends, space, space.clearance)
-    ahead = np.sum(layouts.axis * layouts.normal, axis=1) > 0
+    ahead = (layouts.axis.conj() * layouts.normal).real > 0
     behind = ahead & (layouts.kind != KINDS.index(AdjusterKind.JACK_IN_PLATE))
     assert behind.sum() > 5
     assert clear[behind].all()

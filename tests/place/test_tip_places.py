@@ -35,7 +35,7 @@ def plainly(name, kind):
 def room_beyond_plate(scenario, space, found, index, phi):
     """From the wood to the fixed face, along the screw: a positive number is air."""
     mount = slow_mount(scenario, space, found.layouts, index)
-    tip = complex(*found.layouts.tip[index])
+    tip = complex(found.layouts.tip[index])
     turn = cmath.exp(1j * phi)
     start = mount.turned(mount.hinge + mount.reach * mount.along, phi)
     way = mount.axis * turn
@@ -71,11 +71,11 @@ def test_a_jack_in_the_base_bears_on_the_side_that_it_comes_from(name):
     _, space, found = plainly(name, AdjusterKind.JACK_IN_BASE)
     layouts = found.layouts
     assert len(layouts) > 100
-    there = layouts.tip - layouts.hinge - layouts.reach[:, None] * layouts.along
+    there = layouts.tip - layouts.hinge - layouts.reach * layouts.along
     # One that gets longer towards the motor comes from behind, and bears on the board's back.
-    behind = np.sum(layouts.axis * layouts.normal, axis=1) > 0
+    behind = (layouts.axis.conj() * layouts.normal).real > 0
     assert 50 < behind.sum() < len(behind) - 50
-    wood = np.where(behind[:, None], -space.plate_thickness * layouts.normal, 0.0)
+    wood = np.where(behind, -space.plate_thickness * layouts.normal, 0.0)
     np.testing.assert_allclose(there, wood, atol=1e-12)
 
 
@@ -92,7 +92,7 @@ def test_a_face_offset_that_is_given_is_kept_and_refused_on_the_wrong_side(offse
     space = dataclasses.replace(space, kinds=(kind,), face_offset=offset)
     found = judged(scenario, space)
     np.testing.assert_allclose(found.layouts.offset, offset, atol=1e-12)
-    way = np.sum(found.layouts.axis * found.layouts.normal, axis=1)
+    way = (found.layouts.axis.conj() * found.layouts.normal).real
     through = kind is AdjusterKind.JACK_IN_PLATE
     on_motors_side = (way > 0) if through else (way < 0)
     # In the board's wood, from the face at 0 to its back, nothing may end; nor beyond the far side.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from dataclasses import dataclass
 from enum import StrEnum
@@ -9,14 +10,13 @@ from enum import StrEnum
 import numpy as np
 import shapely
 
-from mountcalc.linkage import kernels
 from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.drives import drives_of
-from mountcalc.place.feasible.layouts import ACTIONS, IN_PLATE, Layouts
-from mountcalc.place.feasible.parts import Part, parts_of
+from mountcalc.place.feasible.layouts import IN_PLATE, Layouts
+from mountcalc.place.feasible.parts import parts_of
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.scenario.model import KeepOut, Scenario, Vector
-from mountcalc.scenario.search import Action, Search
+from mountcalc.scenario.model import Vector
+from mountcalc.scenario.search import Search
 
 __all__ = ["Fall", "Rests", "Stop", "fall_of"]
 
@@ -66,113 +66,61 @@ class Fall:
     stop: Stop | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Plate:
-    """One layout that may fall: its parts, and the keep-outs in the way of each."""
-
-    scenario: Scenario
-    layout: Layouts
-    ends: tuple[float, float]
-    parts: list[Part]
-    in_the_way: list[tuple[KeepOut, Part, shapely.Polygon]]
-
-    @classmethod
-    def of(cls, search: Search, layout: Layouts, ends: tuple[float, float]) -> _Plate:
-        """That of a layout; a bolt through the plate and its head fall with it."""
-        names = {"plate", "motor"} | ({"bolt"} if layout.kind[0] == IN_PLATE else set())
-        every = parts_of(layout, np.array([ends]), search)
-        falls = [part for part in every if part.name in names]
-        in_the_way = [
-            (keep_out, part, shapely.Polygon(keep_out.corners))
-            for keep_out in search.space.keep_outs
-            for part in falls
-            if bars(keep_out, part.name)
-        ]
-        return cls(search.scenario, layout, ends, list(every), in_the_way)
-
-    @property
-    def lever(self) -> float:
-        """How far from the hinge what falls reaches [m]."""
-        pieces = [piece for part in self.parts if part.name != "belt" for piece in part.pieces]
-        return max(float(piece.lever[0] + piece.radius * piece.turns.any()) for piece in pieces)
-
-    def height(self, angle: float) -> float:
-        """Height of the motor's shaft [m]."""
-        return self._motor(angle)[1]
-
-    def _motor(self, angle: float) -> Vector:
-        at = kernels.plate_point(angle, *self.layout.hinge[0], *self.layout.motor[0])
-        return float(at.x), float(at.y)
-
-    def room(self, angle: float) -> tuple[float, str | None]:
-        """Distance [m] to the first thing in the way, and the keep-out's name if it is one."""
-        driven = self.scenario.driven
-        radii = driven.pulley_radius + self.scenario.motor.pulley_radius
-        found: list[tuple[float, str | None]] = [
-            (math.dist(self._motor(angle), driven.shaft) - radii, None)
-        ]
-        only, at = np.zeros(1, dtype=np.intp), np.array([[angle]])
-        for keep_out, part, polygon in self.in_the_way:
-            found.append((float(part.apart(polygon, only, at).min()), keep_out.name))
-        return min(found, key=lambda one: one[0])
-
-
 def fall_of(search: Search, layout: Layouts, ends: tuple[float, float], angle: float) -> Fall:
     """What happens when the belt of a layout that swings between two ends breaks at an angle."""
     scenario, space = search.scenario, search.space
-    drives = drives_of(scenario, space, 0.0, 0.0).of(layout.belt)
-    statics, plate = Statics(scenario, space, layout, drives), _Plate.of(search, layout, ends)
+    statics = Statics(scenario, space, layout, drives_of(scenario, space, 0.0, 0.0).of(layout.belt))
+    hinge, motor = complex(layout.hinge[0]), complex(layout.motor[0])
+    parts = parts_of(layout, np.array([ends]), search)
+
+    def turned(place: complex, to: float) -> complex:
+        return hinge + (place - hinge) * cmath.rect(1.0, to)
+
+    def drop(to: float) -> float:
+        return turned(motor, angle).imag - turned(motor, to).imag
+
     # The weights' moment, clockwise positive, as drawn and a quarter turn on: both levers [N m].
     level, upright = statics.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
     moment = level * math.cos(angle) + upright * math.sin(angle)
     if abs(moment) <= _NO_LEVER * math.hypot(level, upright):
         return Fall(Rests.BALANCE, angle, 0.0, None, None)
     way = -math.copysign(1.0, moment)
-    stop = _stop(plate, angle, way)
-    slope = float(statics.adjuster(np.array([angle])).extension_slope[0])
-    if _carried(layout, moment / slope):
+
+    # Of the corners of the plate's far end the stop meets the one on the side that it moves to.
+    stop_angle = max(ends, key=lambda at: way * at) + way * _STOP_MARGIN
+    along = complex(layout.along[0])
+    corners = [complex(at) for at in parts[0].pieces[0].corners[0]]
+    far = sorted(corners, key=lambda at: ((at - hinge) / along).real)[2:]
+    meets = turned(max(far, key=lambda at: way * ((at - hinge) / along).imag), stop_angle)
+    stop = Stop((meets.real, meets.imag), stop_angle, drop(stop_angle))
+
+    if moment / statics.adjuster(np.array([angle])).extension_slope[0] * statics.carries[0] >= 0.0:
         return Fall(Rests.ADJUSTER, angle, 0.0, None, stop)
-    rests, end, against = _falls_to(plate, angle, way, _hanging(level, upright, angle, way))
-    return Fall(rests, end, plate.height(angle) - plate.height(end), against, stop)
 
-
-def _carried(layout: Layouts, force: float) -> bool:
-    """Whether the adjuster can bear an axial force, compression positive."""
-    pulls = ACTIONS[int(layout.acts[0])] is Action.PULL
-    return force <= 0.0 if pulls else force >= 0.0
-
-
-def _hanging(level: float, upright: float, angle: float, way: float) -> float:
-    """Plate angle at which the weights hang straight down, met going one way from an angle."""
-    # The lever is level cos(phi) + upright sin(phi); it hangs where that goes to zero on the way.
+    # A bolt through the plate and its head fall with it.
+    names = {"plate", "motor"} | ({"bolt"} if layout.kind[0] == IN_PLATE else set())
+    in_the_way = [
+        (keep_out.name, part, shapely.Polygon(keep_out.corners))
+        for keep_out in search.space.keep_outs
+        for part in parts
+        if part.name in names and bars(keep_out, part.name)
+    ]
+    pieces = [piece for part in parts if part.name != "belt" for piece in part.pieces]
+    lever = max(float(one.lever[0] + one.radius * one.turns.any()) for one in pieces)
+    radii = scenario.driven.pulley_radius + scenario.motor.pulley_radius
+    driven, only = complex(*scenario.driven.shaft), np.zeros(1, dtype=np.intp)
+    # The lever is level cos(phi) + upright sin(phi); the weights hang where that is nothing.
     zero = math.atan2(-level, upright)
-    return angle + way * min((way * (at - angle)) % math.tau for at in (zero, zero + math.pi))
-
-
-def _falls_to(
-    plate: _Plate, angle: float, way: float, hanging: float
-) -> tuple[Rests, float, str | None]:
-    """Follow the fall: no part can meet anything before it has moved by the room that is left."""
-    at, lever = angle, plate.lever
+    hanging = angle + way * min((way * (at - angle)) % math.tau for at in (zero, zero + math.pi))
+    at = angle
     while way * (hanging - at) > 0.0:
-        room, against = plate.room(at)
+        # No part can meet anything before it has moved by the room that is left.
+        found: list[tuple[float, str | None]] = [(abs(turned(motor, at) - driven) - radii, None)]
+        for name, part, polygon in in_the_way:
+            found.append((float(part.apart(polygon, only, np.array([[at]])).min()), name))
+        room, against = min(found, key=lambda one: one[0])
         if room <= _TOUCHING:
-            return (Rests.PULLEYS if against is None else Rests.KEEP_OUT), at, against
+            rests = Rests.PULLEYS if against is None else Rests.KEEP_OUT
+            return Fall(rests, at, drop(at), against, stop)
         at += way * room / lever
-    return Rests.HANGING, hanging, None
-
-
-def _stop(plate: _Plate, angle: float, way: float) -> Stop:
-    """Where the plate's end is just beyond the end of the travel that it is driven to."""
-    layout = plate.layout
-    end = max(plate.ends, key=lambda at: way * at)
-    stop_angle = end + way * _STOP_MARGIN
-    corners = plate.parts[0].pieces[0].corners[0]
-    ahead = way * np.array([-layout.along_y[0], layout.along_x[0]])
-    # Of the corners of the plate's far end the one on the side that it moves to.
-    far = (corners - layout.hinge[0]) @ layout.along[0]
-    reach = np.where(far > 0.5 * far.max(), (corners - layout.hinge[0]) @ ahead, -np.inf)
-    corner = corners[int(np.argmax(reach))]
-    at = kernels.plate_point(stop_angle, *layout.hinge[0], *corner)
-    drop = plate.height(angle) - plate.height(stop_angle)
-    return Stop((float(at.x), float(at.y)), stop_angle, drop)
+    return Fall(Rests.HANGING, hanging, drop(hanging), None, stop)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields, replace
-from typing import Any, TypeVar
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -17,28 +17,23 @@ from mountcalc.place.feasible.layouts import (
     END_MARGIN,
     KINDS,
     LINK,
+    Columns,
     Layouts,
     bears_on_its_side,
     layouts_from,
     with_tips_out,
 )
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.feasible.set_point import carries_sign, find_zeros, set_points
+from mountcalc.place.feasible.set_point import find_zeros, set_points
 from mountcalc.place.feasible.statics import Statics, Strung
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 
-__all__ = ["CHUNK", "Clear", "Feasibility", "Feasible", "Measures"]
+__all__ = ["CHUNK", "Feasibility", "Feasible", "Measures"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
-# Arrays by name whose last axis is that of the layouts.
-_Columns = dict[str, NDArray[Any]]
-
-Clear = Callable[[Layouts, Array, Array], Ints]
-"""Layouts and their plate angles at install and take-up [rad] to the index of the first keep-out
-that is in the way, -1 where none is."""
 
 CHUNK = 16384
 """Layouts judged at a time: numpy's calls cost little and arrays stay in the processor's cache."""
@@ -51,8 +46,8 @@ _LOOSE, _SET, _TIGHT = range(3)
 
 
 @dataclass(frozen=True, slots=True)
-class Measures:
-    """What is known of layouts that will do, one entry each.
+class Measures(Columns):
+    """What is known of layouts that will do.
 
     Plate angles [rad] at ``install``, ``snug``, ``zero`` (where turns are counted from; ``contact``
     where that is not snug), ``loose``, ``set`` and ``tight`` (a hand's error apart) and
@@ -87,10 +82,6 @@ class Measures:
     hinge_most: Array
     bolt_travel: Array
 
-    def take(self, which: Ints | Bools) -> Measures:
-        """Those of some layouts."""
-        return Measures(*(getattr(self, field.name)[which] for field in fields(self)))
-
 
 @dataclass(frozen=True, slots=True)
 class Feasible:
@@ -111,83 +102,55 @@ class Feasible:
         return Feasible(
             np.concatenate([part.reason for part in parts]),
             np.concatenate([part.kept + start for part, start in zip(parts, starts, strict=True)]),
-            _joined([part.layouts for part in parts]),
-            _joined([part.measures for part in parts]),
+            Layouts.joined([part.layouts for part in parts]),
+            Measures.joined([part.measures for part in parts]),
         )
-
-
-_Some = TypeVar("_Some", Layouts, Measures)
-
-
-def _joined(parts: Sequence[_Some]) -> _Some:
-    """Columns of parts, end to end."""
-    names = [field.name for field in fields(parts[0])]
-    whole = (np.concatenate([getattr(part, name) for part in parts]) for name in names)
-    return type(parts[0])(*whole)
 
 
 @dataclass(frozen=True)
 class Feasibility:
-    """Judges layouts of one search.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from: its drive, weights and limits.
-    space : SearchSpace
-        What it may try.
-    drives : Drives
-        Its belts.
-    clear : Clear, optional
-        Judges what has passed all else against the keep-outs.
-    """
+    """Judges layouts around a mount in what a search may try, with its belts."""
 
     scenario: Scenario
     space: SearchSpace
     drives: Drives
-    clear: Clear | None = None
 
     @classmethod
     def of(cls, search: Search) -> Feasibility:
-        """That of a search, with the room that its belts want and its keep-outs."""
+        """That of a search, with the room that its belts want."""
         scenario, space = search.scenario, search.space
-        drives = drives_of(scenario, space, *belt_room(scenario, space))
-
-        def first_met(layouts: Layouts, install: Array, take_up: Array) -> Ints:
-            # From stop to stop as they are written.
-            ends = written_stops(install, take_up)
-            return clear(layouts, ends, space.keep_outs, search, space.clearance)
-
-        return cls(scenario, space, drives, first_met)
+        return cls(scenario, space, drives_of(scenario, space, *belt_room(scenario, space)))
 
     def room(self, layouts: Layouts, install: Array, take_up: Array) -> Ints:
         """Why each layout's bolt does not clear its motor, or a part a keep-out; 0 where all do."""
-        reason = np.zeros(len(layouts), dtype=np.intp)
-        if len(layouts) and not self.space.bolt_beside_motor:
-            ends = written_stops(install, take_up)
-            clears = clear_of_motor(layouts, ends, self.space, self.space.clearance)
+        reason, space = np.zeros(len(layouts), dtype=np.intp), self.space
+        # From stop to stop as they are written.
+        low, high = written_stops(install, take_up)
+        if len(layouts) and not space.bolt_beside_motor:
+            clears = clear_of_motor(layouts, (low, high), space, space.clearance)
             reason[~clears] = Reason.MOTOR_IN_THE_WAY
-        some = np.flatnonzero(reason == 0)
-        if some.size and self.clear is not None:
-            first = self.clear(layouts.take(some), install[some], take_up[some])
-            reason[some] = np.where(first < 0, 0, Reason.KEEP_OUT + first)
+        some, search = np.flatnonzero(reason == 0), Search(self.scenario, space)
+        ends = low[some], high[some]
+        first = clear(layouts.take(some), ends, space.keep_outs, search, space.clearance)
+        reason[some] = np.where(first < 0, 0, Reason.KEEP_OUT + first)
         return reason
 
     def samples(self, unit: ArrayLike) -> Feasible:
-        """Feasibility the layouts of the points of a sample; only the feasible ones are kept."""
+        """Judge the layouts of the points of a sample; only the feasible ones are kept."""
         points = np.asarray(unit, dtype=float)
-        blocks = (points[at : at + CHUNK] for at in _starts(len(points)))
+        blocks = (points[at : at + CHUNK] for at in range(0, max(len(points), 1), CHUNK))
         return Feasible.joined(
             [self._block(layouts_from(block, self.space, self.scenario)) for block in blocks]
         )
 
     def layouts(self, layouts: Layouts) -> Feasible:
-        """Feasibility layouts of any kinds."""
-        blocks = (layouts.take(slice(at, at + CHUNK)) for at in _starts(len(layouts)))
+        """Judge layouts of any kinds."""
+        starts = range(0, max(len(layouts), 1), CHUNK)
+        blocks = (layouts.take(slice(at, at + CHUNK)) for at in starts)
         return Feasible.joined([self._block(block) for block in blocks])
 
     def _block(self, layouts: Layouts) -> Feasible:
-        """Feasibility a few, from the cheapest test to the dearest."""
+        """Judge a few, from the cheapest test to the dearest."""
         short = layouts.plate_length <= self.space.plate_length
         reason = np.where(short, Reason.FEASIBLE, Reason.PLATE_LENGTH)
         standing = layouts.foot - 0.5 * self.space.motor_feet >= END_MARGIN
@@ -201,66 +164,62 @@ class Feasibility:
         with np.errstate(invalid="ignore", divide="ignore"):
             for test in (_swings, _turns, _settles, _holds, _bears):
                 test(left)
-            reasons = self.room(left.statics.layouts, *left.columns["phi"][::2])
+            reasons = self.room(left.statics.layouts, *left["phi"][::2])
             left.keep(reasons == 0, reasons)
             measures = _measures(left)
-        return Feasible(reason, left.columns["place"], left.statics.layouts, measures)
+        return Feasible(reason, left["place"], left.statics.layouts, measures)
 
 
 @dataclass
 class _Left:
-    """The layouts that have passed so far, what was found of them, and why the others failed."""
+    """The layouts that have passed so far, what was found of them, and why the others failed.
+
+    What was found are arrays by name whose last axis is that of the layouts.
+    """
 
     statics: Statics
-    columns: _Columns
+    found: dict[str, NDArray[Any]]
     reason: NDArray[np.uint8]
+    strung: Strung | None = None
 
-    def __len__(self) -> int:
-        return len(self.columns["place"])
+    def __getitem__(self, name: str) -> NDArray[Any]:
+        return self.found[name]
 
     def keep(self, good: Bools, reason: ArrayLike) -> None:
         """Drop those that are not good, for a reason."""
         if good.all():
             return
         codes = np.broadcast_to(reason, good.shape)
-        self.reason[self.columns["place"][~good]] = codes[~good]
+        self.reason[self["place"][~good]] = codes[~good]
         which = np.flatnonzero(good)
         self.statics = self.statics.take(which)
-        self.columns = {name: values[..., which] for name, values in self.columns.items()}
-
-
-def _starts(count: int) -> range:
-    """Where the blocks of so many layouts begin; one empty block where there are none."""
-    return range(0, max(count, 1), CHUNK)
+        self.found = {name: values[..., which] for name, values in self.found.items()}
+        self.strung = self.strung and self.strung.take(which)
 
 
 def _swings(left: _Left) -> None:
     """The swing reaches from install to take-up with the wanted leverage."""
     for name, reason in (("install", Reason.INSTALL), ("take_up", Reason.TAKE_UP)):
         phi = left.statics.swing(getattr(left.statics.drives, name))
-        left.columns[name] = phi
+        left.found[name] = phi
         left.keep(np.isfinite(phi), reason)
-    # Along a swing the leverage rises and then falls, so that it is least at an end.
-    ends = np.stack([left.columns.pop("install"), left.columns.pop("take_up")])
-    leverage = np.min(_leverage(left.statics, ends), axis=0)
-    left.columns["phi"] = np.stack([ends[0], left.statics.swing(left.statics.drives.snug), ends[1]])
-    least = left.statics.space.leverage
-    left.keep((leverage >= least) & (leverage > 0), Reason.DEAD_CENTRE)
-
-
-def _leverage(statics: Statics, ends: Array) -> Array:
-    """|dL/dphi| over the greatest that any swing of this motor arm could give [-]."""
-    layouts, drives, scenario = statics.layouts, statics.drives, statics.scenario
+    statics = left.statics
+    drives, layouts, scenario = statics.drives, statics.layouts, statics.scenario
+    ends = np.stack([left.found.pop("install"), left.found.pop("take_up")])
+    left.found["phi"] = np.stack([ends[0], statics.swing(drives.snug), ends[1]])
+    # |dL/dphi| over the greatest that any swing of this motor arm could give [-]. Along a swing
+    # it rises and then falls, so that it is least at an end.
     distance = np.stack(np.broadcast_arrays(drives.install, drives.take_up))
     radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
     per_distance = kernels.open_belt(distance, *radii).length_slope
-    arm = np.hypot(layouts.motor_x - layouts.hinge_x, layouts.motor_y - layouts.hinge_y)
-    return layouts.tightens * statics.mount.path(ends).length_slope / (per_distance * arm)
+    slope = layouts.tightens * statics.mount.path(ends).length_slope
+    leverage = np.min(slope / (per_distance * np.abs(layouts.motor - layouts.hinge)), axis=0)
+    left.keep((leverage >= statics.space.leverage) & (leverage > 0), Reason.DEAD_CENTRE)
 
 
 def _turns(left: _Left) -> None:
     """The bolt works all the way, and is long enough for it."""
-    statics, phi = left.statics, left.columns["phi"]
+    statics, phi = left.statics, left["phi"]
     space, ends = statics.space, phi[::2]
     layouts = with_tips_out(statics.layouts, ends, space, statics.scenario)
     left.statics = statics = replace(statics, layouts=layouts)
@@ -271,32 +230,30 @@ def _turns(left: _Left) -> None:
     drawn = statics.adjuster(np.zeros(phi.shape[1])).bite
     bites = np.all(at.bite * np.sign(drawn) > LEAST_BITE, axis=0) | (layouts.kind == LINK)
     works &= bites & bears_on_its_side(layouts, ends, space)
-    left.columns |= {"extension": at.extension, "slope": at.extension_slope}
+    travel = np.abs(at.extension[_TAKE_UP] - at.extension[_INSTALL])
+    left.found |= {"bolt_travel": travel, "slope": at.extension_slope}
     left.keep(works, Reason.ADJUSTER_GEOMETRY)
     longest = np.array([space.most_travel(kind) for kind in KINDS])[left.statics.layouts.kind]
-    extension = left.columns["extension"]
-    travel = np.abs(extension[_TAKE_UP] - extension[_INSTALL])
-    left.keep(travel <= longest, Reason.THREAD_LENGTH)
+    left.keep(left["bolt_travel"] <= longest, Reason.THREAD_LENGTH)
 
 
 def _settles(left: _Left) -> None:
     """There is a zero, and a set point before full take-up."""
-    _, snug, take_up = left.columns["phi"]
-    zero, contact = find_zeros(left.statics, snug, take_up, left.columns["slope"][_SNUG])
-    left.columns |= {"zero": zero, "contact": contact}
+    _, snug, take_up = left["phi"]
+    zero, contact = find_zeros(left.statics, snug, take_up, left["slope"][_SNUG])
+    left.found |= {"zero": zero, "contact": contact}
     left.keep(~np.isnan(zero), Reason.LEAVES_ADJUSTER)
-    statics, zero, contact = left.statics, left.columns["zero"], left.columns["contact"]
+    statics, zero, contact = left.statics, left["zero"], left["contact"]
     tightens = statics.layouts.tightens
     loose = statics.swing(statics.drives.loose)
     of_weight = contact & ((zero - loose) * tightens >= 0)
-    left.columns |= {"of_weight": of_weight, "loose": np.where(of_weight, zero, loose)}
-    within = (left.columns["phi"][_TAKE_UP] - left.columns["loose"]) * tightens >= 0
+    left.found |= {"of_weight": of_weight, "loose": np.where(of_weight, zero, loose)}
+    within = (left["phi"][_TAKE_UP] - left["loose"]) * tightens >= 0
     left.keep(within, Reason.TAKE_UP)
-    at = left.columns
     phi, turns, reached = set_points(
-        left.statics, at["phi"], at["zero"], at["loose"], ~at["contact"]
+        left.statics, left["phi"], left["zero"], left["loose"], ~left["contact"]
     )
-    left.columns |= {"set": phi, "turns": turns}
+    left.found |= {"set": phi, "turns": turns}
     left.keep(reached, Reason.TAKE_UP)
 
 
@@ -306,34 +263,31 @@ def _holds(left: _Left) -> None:
     Its force is linear in the pull, so that the ends of the range of pulls tell.
     """
     statics = left.statics
-    strung = statics.strung(left.columns["set"])
-    sign = carries_sign(statics.layouts) * np.sign(left.columns["slope"][_SNUG])
+    left.strung = strung = statics.strung(left["set"])
+    sign = statics.carries * np.sign(left["slope"][_SNUG])
     held = np.ones(strung.tension.shape, dtype=bool)
     for load in (*statics.cases(), *statics.promised()):
         moment = statics.pulled(strung, load).moment
         nothing = _ROUNDING * (np.abs(moment) + np.abs(strung.weight))
         held &= sign * (moment + strung.weight) >= -nothing
-    left.columns["strung"] = np.stack(strung)
     left.keep(np.all(held, axis=0), Reason.LEAVES_ADJUSTER)
 
 
 def _bears(left: _Left) -> None:
     """Adjuster, hinge and bearings are within their limits, all over the hand's error."""
-    statics = left.statics
-    adjuster = statics.adjuster(left.columns["set"])
-    strung = Strung(*left.columns["strung"])
-    most = [np.zeros(strung.tension.shape) for _ in range(3)]
+    statics, strung = left.statics, left.strung
+    assert strung is not None
+    adjuster = statics.adjuster(left["set"])
+    most = np.zeros((3, *strung.tension.shape))
     for load in statics.cases():
         pulled = statics.pulled(strung, load)
         force = (pulled.moment + strung.weight) / adjuster.extension_slope
         hinge = statics.hinge(pulled, adjuster, force)
         if load.name == "rest":
-            left.columns |= {"force": force[_SET], "hinge": hinge[_SET]}
-        here = np.abs(force), hinge, statics.share_of_limit(pulled, load)
-        most = [np.maximum(one, other) for one, other in zip(most, here, strict=True)]
-    left.columns["share"] = most[2][_SET]
-    left.columns["slope"] = adjuster.extension_slope[_SET]
-    left.columns["most"] = np.max(np.stack(most), axis=1)
+            left.found |= {"force": force[_SET], "hinge": hinge[_SET]}
+        most = np.maximum(most, [np.abs(force), hinge, statics.share_of_limit(pulled, load)])
+    left.found |= {"share": most[2, _SET], "slope": adjuster.extension_slope[_SET]}
+    left.found["most"] = np.max(most, axis=1)
     limits = statics.scenario.limits
     for place, limit, reason in (
         (0, limits.adjuster, Reason.ADJUSTER_LOAD),
@@ -341,7 +295,7 @@ def _bears(left: _Left) -> None:
         (2, 1.0, Reason.BEARING),
     ):
         if limit is not None:
-            left.keep(left.columns["most"][place] <= limit, reason)
+            left.keep(left["most"][place] <= limit, reason)
     left.keep(_bearings_before(left) <= 1.0, Reason.BEARING)
 
 
@@ -352,8 +306,9 @@ def _bearings_before(left: _Left) -> Array:
     the load: its size is greatest at zero, at a kink or at the set point. The adjuster may let
     the plate go on the way, but then it rides at a tension that lies between as well.
     """
-    statics, drives, zero = left.statics, left.statics.drives, left.columns["zero"]
-    at_zero, loose = statics.tension(zero), Strung(*left.columns["strung"]).tension[_LOOSE]
+    statics, drives, zero = left.statics, left.statics.drives, left["zero"]
+    assert left.strung is not None
+    at_zero, loose = statics.tension(zero), left.strung.tension[_LOOSE]
     phi = [zero]
     for tension, distance in (
         (drives.running_kink, drives.running_kink_at),
@@ -371,34 +326,37 @@ def _bearings_before(left: _Left) -> Array:
 
 def _measures(left: _Left) -> Measures:
     """What is told of the layouts that have passed."""
-    statics, at = left.statics, left.columns
+    statics, strung = left.statics, left.strung
+    assert strung is not None
     drives, layouts = statics.drives, statics.layouts
-    strung = Strung(*at["strung"])
     # The arms of the two strands add up to the slope of the belt's path.
-    per_length = drives.stiffness / drives.length * np.abs(strung.arm_sum[_SET] / at["slope"])
+    per_length = drives.stiffness / drives.length * np.abs(strung.arm_sum[_SET] / left["slope"])
     pitches = np.array([thread.pitch for thread in statics.space.threads])
     pull, felt = drives.pull, strung.tension[_LOOSE] - drives.centrifugal
     grip = 2.0 * felt * strung.share[_LOOSE] / np.where(pull > 0, pull, 1.0)
+    install, snug, take_up = left["phi"]
+    loose, set_at, tight = left["set"]
+    adjuster_most, hinge_most, worst_share_tight = left["most"]
     return Measures(
-        install=at["phi"][_INSTALL],
-        snug=at["phi"][_SNUG],
-        zero=at["zero"],
-        loose=at["set"][_LOOSE],
-        set=at["set"][_SET],
-        tight=at["set"][_TIGHT],
-        take_up=at["phi"][_TAKE_UP],
-        contact=at["contact"],
-        of_weight=at["of_weight"],
-        set_turns=at["turns"],
+        install=install,
+        snug=snug,
+        zero=left["zero"],
+        loose=loose,
+        set=set_at,
+        tight=tight,
+        take_up=take_up,
+        contact=left["contact"],
+        of_weight=left["of_weight"],
+        set_turns=left["turns"],
         set_tension=strung.tension[_SET],
         tension_per_turn=per_length * pitches[layouts.thread],
         tension_per_length=per_length,
         grip_low=np.where(pull > 0, grip, np.inf),
-        worst_share=at["share"],
-        worst_share_tight=at["most"][2],
-        adjuster=at["force"],
-        adjuster_most=at["most"][0],
-        hinge=at["hinge"],
-        hinge_most=at["most"][1],
-        bolt_travel=np.abs(at["extension"][_TAKE_UP] - at["extension"][_INSTALL]),
+        worst_share=left["share"],
+        worst_share_tight=worst_share_tight,
+        adjuster=left["force"],
+        adjuster_most=adjuster_most,
+        hinge=left["hinge"],
+        hinge_most=hinge_most,
+        bolt_travel=left["bolt_travel"],
     )

@@ -15,14 +15,11 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.formulas.belt import RATIOS, drowns, elastic_tension
-from mountcalc.place.feasible.layouts import ACTIONS, Layouts
+from mountcalc.formulas.belt import RATIOS, drowns
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.requirements.methods import TURNS_MAY_ASK
-from mountcalc.scenario.search import Action
 
-__all__ = ["carries_sign", "find_zeros", "set_points"]
+__all__ = ["find_zeros", "set_points"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -31,6 +28,59 @@ _MOST_STEPS = 30
 # A step [rad] of Newton's method that leaves less than rounding behind.
 _SETTLED = 1e-8
 _BALANCE, _PRESS, _HUM, _TURNS = range(4)
+
+
+@dataclass(frozen=True)
+class _Balance:
+    """What belts and weights turn plates by, against where the belts are ``snug`` [rad]."""
+
+    statics: Statics
+    snug: Array
+
+    def gain(self, phi: Array, times: Array, weight: Array) -> tuple[Array, Array]:
+        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
+        statics, drives = self.statics, self.statics.drives
+        path, moved = statics.mount.path(phi), statics.weights(phi)
+        # Below snug a belt has no tension: the line is carried on, so that steps come back.
+        pull = times * (drives.count * drives.stiffness / drives.length)
+        stretch, slope = path.length - drives.length, path.length_slope
+        value = pull * stretch * slope + weight * (moved.y_slope - self.slack)
+        # The path's second derivative: C^2 = a^2 + b^2 - 2 a b cos(angle between the arms) and
+        # dL/dC = 2 cos(beta).
+        distance, cosine = path.center_distance, np.sqrt(path.span_squared) / path.center_distance
+        moves = np.square(slope / (2.0 * cosine))
+        bends = (0.5 * (self._square_arms - np.square(distance)) - moves) / distance
+        lean = (1.0 - np.square(cosine)) / (distance * cosine)
+        curvature = 2.0 * (lean * moves + cosine * bends)
+        rise = pull * (np.square(slope) + stretch * curvature) - weight * moved.y
+        tightens = statics.layouts.tightens
+        return tightens * value, tightens * rise
+
+    @cached_property
+    def slack(self) -> Array:
+        """Moment of the weights where the belt is snug, clockwise positive [N m]."""
+        return self.statics.weights(self.snug).y_slope
+
+    @cached_property
+    def _square_arms(self) -> Array:
+        """Squares of the distances of motor and driven shaft from the hinge, added [m^2]."""
+        hinge, motor = self.statics.layouts.hinge, self.statics.layouts.motor
+        driven = complex(*self.statics.scenario.driven.shaft)
+        squares: Array = np.abs(motor - hinge) ** 2 + np.abs(driven - hinge) ** 2
+        return squares
+
+    def settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
+        """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
+        phi, moving = start, np.ones(start.shape, dtype=bool)
+        for _ in range(_MOST_STEPS):
+            value, slope = self.gain(phi, times, weight)
+            # What has settled stays, whatever else is in the same block.
+            step = np.where(moving, (gain - value) / slope, 0.0)
+            phi = phi + step
+            moving &= ~(np.abs(step) <= _SETTLED)
+            if not np.any(moving):
+                break
+        return np.where(moving, np.nan, phi)
 
 
 class _Scale(NamedTuple):
@@ -51,16 +101,8 @@ class _Scale(NamedTuple):
         return tension
 
 
-class _ByBalance(NamedTuple):
-    """By balance: where it aims [rad], and the highest tensions [N] two and four errors up."""
-
-    aim: Array
-    top: Array
-    tightest: Array
-
-
 @dataclass(frozen=True)
-class Readings:
+class _Readings:
     """What the methods of setting a belt read, for many layouts at a time.
 
     From the fewest turns with the wanted grip on, each method aims two errors of its reading
@@ -69,23 +111,20 @@ class Readings:
     turns do so, too, where they ask for little more. All is as in
     :mod:`mountcalc.requirements.methods`, in closed form but for what a balance shows.
 
-    Parameters
-    ----------
-    statics : Statics
-        The layouts.
-    snug, floor : ndarray [rad]
-        Plate angles at which the belts are snug, and of the fewest turns with the wanted grip.
-    missed : ndarray [m]
-        What the hand's error in turns adds to each adjuster's extension.
-    counted : ndarray of bool
-        Where turns are counted from a snug belt.
+    ``floor`` [rad] is where the belts have the fewest turns with the wanted grip, ``missed`` [m]
+    what the hand's error in turns adds to each adjuster's extension; ``counted`` tells where turns
+    are counted from a snug belt.
     """
 
-    statics: Statics
-    snug: Array
+    balance: _Balance
     floor: Array
     missed: Array
     counted: Bools
+
+    @property
+    def statics(self) -> Statics:
+        """The layouts."""
+        return self.balance.statics
 
     def turned(self, phi: Array, errors: float) -> Array:
         """Plate angle so many of the hand's errors further."""
@@ -97,17 +136,16 @@ class Readings:
         """Plate angle at the leading method's aim."""
         scale = self._scale
         aim = self.statics.angle_at((self._least + scale.most) * scale.error**2 - scale.shown)
-        aim = np.where(self._leading == _BALANCE, self._by_balance.aim, aim)
+        aim = np.where(self._leading == _BALANCE, self._by_balance[0], aim)
         if self._may_count:
-            turned = self.turned(self._softest_floor, 2.0)
-            aim = np.where(self._leading == _TURNS, turned, aim)
+            aim = np.where(self._leading == _TURNS, self.turned(self._softest_floor, 2.0), aim)
         return aim
 
     @cached_property
     def tightest(self) -> Array:
         """Plate angle at the highest tension four errors above what surely grips."""
         tension = self._scale.highest(self._least, 4.0)
-        tension = np.where(self._leading == _BALANCE, self._by_balance.tightest, tension)
+        tension = np.where(self._leading == _BALANCE, self._by_balance[2], tension)
         if self._may_count:
             turned = self.statics.tension(self.turned(self._softest_floor, 4.0))
             tension = np.where(self._leading == _TURNS, self._factor * turned, tension)
@@ -118,10 +156,12 @@ class Readings:
         scale, statics = self._scale, self.statics
         at_point = statics.tension(point)
         tension = (at_point + scale.shown) / scale.error - scale.most
-        shown = self._gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
-        found = self._settled(self._places(at_point), shown, *self._corners)
-        standing = np.min(self._tensions(found), axis=0)
-        tension = np.where(self._leading == _BALANCE, standing, tension)
+        shown = self.balance.gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
+        times, weight = self._corners
+        found = times * statics.tension(
+            self.balance.settled(self._places(at_point), shown, times, weight)
+        )
+        tension = np.where(self._leading == _BALANCE, np.min(found, axis=0), tension)
         if self._may_count:
             counted = statics.tension(self.turned(point, -1.0)) / self._factor
             tension = np.where(self._leading == _TURNS, counted, tension)
@@ -149,35 +189,29 @@ class Readings:
         return not bool(np.all(far & (drives.mass > 0)))
 
     @cached_property
-    def _tops(self) -> Array:
-        """By balance, press and hum: the highest tension two errors above what surely grips [N]."""
-        least, mass = self._least, self.statics.drives.mass
-        tops = np.stack(
-            [
-                self._by_balance.top,
-                np.where(least > 0, self._press.highest(least, 2.0), np.inf),
-                np.where((least > 0) & (mass > 0), self._hum.highest(least, 2.0), np.inf),
-            ]
-        )
-        return np.where(np.isnan(tops), np.inf, tops)
-
-    @cached_property
     def _leading(self) -> NDArray[np.intp]:
-        """The method that leads."""
-        method: NDArray[np.intp] = np.argmin(self._tops, axis=0)
+        """The method that leaves the least tension too much, two errors above what surely grips."""
+        least, statics = self._least, self.statics
+        hums = (least > 0) & (statics.drives.mass > 0)
+        press, hum = (one.highest(least, 2.0) for one in (self._press, self._hum))
+        tops = [
+            self._by_balance[1],
+            np.where(least > 0, press, np.inf),
+            np.where(hums, hum, np.inf),
+        ]
+        tops = [np.where(np.isnan(top), np.inf, top) for top in tops]
+        method: NDArray[np.intp] = np.argmin(tops, axis=0)
         if not self._may_count:
             return method
-        statics = self.statics
-        best = np.maximum(np.min(self._tops, axis=0), statics.tension(self.turned(self.floor, 2.0)))
+        best = np.maximum(np.min(tops, axis=0), statics.tension(self.turned(self.floor, 2.0)))
         sure = self._factor * statics.tension(self.turned(self._softest_floor, 2.0))
         return np.where(self.counted & (sure <= TURNS_MAY_ASK * best), _TURNS, method)
 
     @cached_property
     def _scale(self) -> _Scale:
         """That of the hum where it leads, else that of the push."""
-        hums = self._leading == _HUM
         pairs = zip(self._hum, self._press, strict=True)
-        return _Scale(*(np.where(hums, one, other) for one, other in pairs))
+        return _Scale(*(np.where(self._leading == _HUM, one, other) for one, other in pairs))
 
     @cached_property
     def _hum(self) -> _Scale:
@@ -201,9 +235,8 @@ class Readings:
     @property
     def _balance_error(self) -> Array:
         """Of two readings of the balance where the adjuster bears, as a moment [N m]."""
-        one, limits = self.statics.layouts, self.statics.scenario.limits
-        lever = np.hypot(one.tip_x - one.hinge_x, one.tip_y - one.hinge_y)
-        return 2.0 * limits.balance_error * lever
+        one = self.statics.layouts
+        return 2.0 * self.statics.scenario.limits.balance_error * np.hypot(one.reach, one.offset)
 
     @cached_property
     def _corners(self) -> tuple[Array, Array]:
@@ -214,94 +247,27 @@ class Readings:
         return np.stack([soft, soft, stiff, stiff]), weight
 
     @cached_property
-    def _by_balance(self) -> _ByBalance:
+    def _by_balance(self) -> tuple[Array, Array, Array]:
+        """Where it aims [rad], and the highest tensions [N] two and four errors up."""
         (times, weight), places = self._corners, self._places(self._least)
-        gains = self._gain(places, times, weight)[0]
         # The most that it gains at the tension of the floor, and so many errors more.
-        surely, error = np.max(gains, axis=0), self._balance_error
-        two, four = surely + 2.0 * error, surely + 4.0 * error
-        one = np.ones((1, times.shape[1]))
-        every = (
-            np.concatenate([one, times, times]),
+        surely = np.max(self.balance.gain(places, times, weight)[0], axis=0)
+        two, four = (surely + errors * self._balance_error for errors in (2.0, 4.0))
+        found = self.balance.settled(
+            np.concatenate([self.floor[None], places, places]),
+            np.stack([two] * 5 + [four] * 4),
+            np.concatenate([np.ones((1, times.shape[1])), times, times]),
             np.concatenate([np.ones((1, 1)), weight, weight]),
         )
-        start = np.concatenate([self.floor[None], places, places])
-        found = self._settled(start, np.stack([two] * 5 + [four] * 4), *every)
-        tops = (np.max(self._tensions(found[at]), axis=0) for at in (slice(1, 5), slice(5, 9)))
-        return _ByBalance(found[0], *tops)
+        top, tightest = (
+            np.max(times * self.statics.tension(found[rows]), axis=0)
+            for rows in (slice(1, 5), slice(5, 9))
+        )
+        return found[0], top, tightest
 
     def _places(self, tension: Array) -> Array:
         """Plate angles, a row for each corner, at which its belt has a tension [N]."""
-        times = self._corners[0][[0, 2]]
-        return np.repeat(self.statics.angle_at(tension / times), 2, axis=0)
-
-    def _tensions(self, phi: Array) -> Array:
-        """Tensions at the plate angles of the corners [N]."""
-        return self._corners[0] * self.statics.tension(phi)
-
-    def _gain(self, phi: Array, times: Array, weight: Array) -> tuple[Array, Array]:
-        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
-        statics, drives = self.statics, self.statics.drives
-        path, moved = statics.mount.path(phi), statics.weights(phi)
-        # Below snug a belt has no tension: the line is carried on, so that steps come back.
-        pull = times * (drives.count * drives.stiffness / drives.length)
-        stretch, slope = path.length - drives.length, path.length_slope
-        value = pull * stretch * slope + weight * (moved.y_slope - self._slack)
-        bend = self._length_curvature(path.center_distance, path.span_squared, slope)
-        rise = pull * (np.square(slope) + stretch * bend) - weight * moved.y
-        tightens = statics.layouts.tightens
-        return tightens * value, tightens * rise
-
-    @cached_property
-    def _slack(self) -> Array:
-        """Moment of the weights where the belt is snug, clockwise positive [N m]."""
-        return self.statics.weights(self.snug).y_slope
-
-    @cached_property
-    def _square_arms(self) -> Array:
-        """Squares of the distances of motor and driven shaft from the hinge, added [m^2]."""
-        one, (x, y) = self.statics.layouts, self.statics.scenario.driven.shaft
-        return (
-            (one.motor_x - one.hinge_x) ** 2
-            + (one.motor_y - one.hinge_y) ** 2
-            + (x - one.hinge_x) ** 2
-            + (y - one.hinge_y) ** 2
-        )
-
-    def _length_curvature(self, distance: Array, span_squared: Array, slope: Array) -> Array:
-        """Second derivative of the belt's path by the plate angle [m].
-
-        With C^2 = a^2 + b^2 - 2 a b cos(angle between the arms) and dL/dC = 2 cos(beta).
-        """
-        cosine = np.sqrt(span_squared) / distance
-        moves = slope / (2.0 * cosine)
-        bends = (0.5 * (self._square_arms - np.square(distance)) - np.square(moves)) / distance
-        lean = (1.0 - np.square(cosine)) / (distance * cosine)
-        return 2.0 * (lean * np.square(moves) + cosine * bends)
-
-    def _settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
-        """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
-        phi, moving = start, np.ones(start.shape, dtype=bool)
-        for _ in range(_MOST_STEPS):
-            value, slope = self._gain(phi, times, weight)
-            # What has settled stays, whatever else is in the same block.
-            step = np.where(moving, (gain - value) / slope, 0.0)
-            phi = phi + step
-            moving &= ~(np.abs(step) <= _SETTLED)
-            if not np.any(moving):
-                break
-        return np.where(moving, np.nan, phi)
-
-
-# Steps towards a balance before those that are still on their way are bracketed, and the angle
-# [rad] of a last step: each is a small part of the one before.
-_QUICK_STEPS = 12
-_BALANCED = 1e-14
-
-
-def carries_sign(layouts: Layouts) -> Array:
-    """Sign of the axial force that each adjuster carries: +1 in compression, -1 in tension."""
-    return np.where(layouts.acts == ACTIONS.index(Action.PULL), -1.0, 1.0)
+        return np.repeat(self.statics.angle_at(tension / self._corners[0][[0, 2]]), 2, axis=0)
 
 
 def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple[Array, Bools]:
@@ -310,52 +276,17 @@ def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple
     NaN where it does so before the end of the travel. ``slope`` is that of the extension at snug.
     Contact is told by the second array.
     """
-    layouts = statics.layouts
-    weight = statics.weights(snug).y_slope
-    contact = weight * np.sign(slope) * carries_sign(layouts) < 0
-    # A free plate goes against the sign of its clockwise moment.
-    to_tight = np.flatnonzero(contact & (weight * layouts.tightens < 0))
-    zero = np.where(contact, np.nan, snug)
-    if to_tight.size:
-        resting = _Resting(statics.take(to_tight))
-        stays = resting.net(end[to_tight])[0] * layouts.tightens[to_tight] > 0
-        inside = to_tight[stays]
-        resting = _Resting(statics.take(inside))
-        zero[inside] = resting.balance(snug[inside], end[inside])
+    weight, tightens = statics.weights(snug).y_slope, statics.layouts.tightens
+    contact = weight * np.sign(slope) * statics.carries < 0
+    # A free plate goes against the sign of its clockwise moment, here to the tight side; the belt
+    # stops it where that gains as much as the weights had at snug.
+    one, balance = np.ones(1), _Balance(statics, snug)
+    lost = -tightens * weight
+    stops = contact & (lost > 0) & (balance.gain(end, one, one)[0] > lost)
+    inside, zero = np.flatnonzero(stops), np.where(contact, np.nan, snug)
+    resting = _Balance(statics.take(inside), snug[inside])
+    zero[inside] = resting.settled(snug[inside], lost[inside], one, one)
     return zero, contact
-
-
-@dataclass(frozen=True, slots=True)
-class _Resting:
-    """Free plates at rest, on which only belts and weights act."""
-
-    statics: Statics
-
-    def net(self, phi: Array) -> tuple[Array, Array]:
-        """Moment of belts and weights [N m], and its slope but for the belt's slight turning."""
-        drives = self.statics.drives
-        path, weight = self.statics.mount.path(phi), self.statics.weights(phi)
-        tension = elastic_tension(path.length, drives.length, drives.stiffness)
-        rate = drives.count * drives.stiffness / drives.length
-        net = drives.count * tension * path.length_slope + weight.y_slope
-        return net, rate * path.length_slope**2 - weight.y
-
-    def balance(self, low: Array, high: Array) -> Array:
-        """Where the moment is nothing between two plate angles at which its signs differ."""
-        phi, moving = low, np.ones(low.shape, dtype=bool)
-        least, most = np.minimum(low, high), np.maximum(low, high)
-        for _ in range(_QUICK_STEPS):
-            net, slope = self.net(phi)
-            new = np.clip(phi - net / slope, least, most)
-            # What has settled stays, whatever else is in the same block.
-            moved = np.where(moving, np.abs(new - phi), 0.0)
-            phi, moving = np.where(moving, new, phi), ~(moved <= _BALANCED)
-            if not np.any(moving):
-                return phi
-        slow = np.flatnonzero(moving)
-        rest = _Resting(self.statics.take(slow))
-        phi[slow] = bracketed_roots(lambda at: rest.net(at)[0], low[slow], high[slow])
-        return phi
 
 
 def set_points(
@@ -374,16 +305,17 @@ def set_points(
     pitches = np.array([thread.pitch for thread in statics.space.threads])
     turn = np.sign(at_snug.extension_slope) * tightens * pitches[layouts.thread]
     error = statics.scenario.limits.turn_error
-    readings = Readings(statics, snug, loose, error * turn, counted)
+    readings = _Readings(_Balance(statics, snug), loose, error * turn, counted)
 
-    def tighter(one: Array, other: Array) -> Array:
-        further: Array = tightens * np.maximum(tightens * one, tightens * other)
-        return further
+    def tightest(*phi: Array) -> Array:
+        result: Array = tightens * np.max([tightens * one for one in phi], axis=0)
+        return result
 
-    point = tighter(readings.aim, readings.turned(loose, 1.0))
-    tight = tighter(readings.tightest, readings.turned(point, 1.0))
-    slack = tighter(zero, readings.loosest(point))
-    slack = -tighter(-slack, -tighter(zero, readings.turned(point, -1.0)))
+    point = tightest(readings.aim, readings.turned(loose, 1.0))
+    tight = tightest(readings.tightest, readings.turned(point, 1.0))
+    # What a reading or a hand may leave, the looser of them, but no looser than at zero.
+    loosest = tightens * readings.loosest(point), tightens * readings.turned(point, -1.0)
+    slack = tightest(zero, tightens * np.minimum(*loosest))
     set_at, tight_at = (statics.adjuster(phi).extension for phi in (point, tight))
     reached = (at_end.extension - tight_at) * turn >= 0
     # What is not reached is left where it is snug: it is given up anyway.

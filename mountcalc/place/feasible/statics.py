@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
@@ -15,11 +15,11 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import slip_share, wraps
 from mountcalc.linkage import kernels
 from mountcalc.place.feasible.drives import Drives, taut_distance
-from mountcalc.place.feasible.layouts import KINDS, Layouts
+from mountcalc.place.feasible.layouts import IN_BASE, LINK, Columns, Layouts, Points
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Adjusters", "Load", "Pulled", "Statics", "Strung"]
+__all__ = ["Adjusters", "Load", "Pulled", "Statics", "Strung", "adjusters_of"]
 
 Array = NDArray[np.float64]
 
@@ -51,23 +51,22 @@ class Adjusters(NamedTuple):
     force_y: Array
 
 
-class Strung(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Strung(Columns):
     """The belts at some plate angles: what every load case there needs.
 
     ``tension`` [N] at rest of one strand, ``share`` [-] half the greatest pull over the felt
     tension, ``arm_sum`` and ``arm_difference`` [m] of the two strands' moment arms about the
-    hinge, left strand first, ``sum`` and ``difference`` of their unit vectors as x and y, and the
-    weights' moment [N m], clockwise positive.
+    hinge, left strand first, ``sum`` and ``difference`` of their directions, and the weights'
+    moment [N m], clockwise positive.
     """
 
     tension: Array
     share: Array
     arm_sum: Array
     arm_difference: Array
-    sum_x: Array
-    sum_y: Array
-    difference_x: Array
-    difference_y: Array
+    sum: Points
+    difference: Points
     weight: Array
 
 
@@ -75,24 +74,40 @@ class Pulled(NamedTuple):
     """What all belts together do under one load: moment [N m] and force on the motor [N]."""
 
     moment: Array
-    force_x: Array
-    force_y: Array
+    force: Points
+
+
+def adjusters_of(layouts: Layouts, link_length: float) -> Callable[[Array], Adjusters]:
+    """The adjusters of layouts as a function of plate angles, the layouts on its last axis."""
+    kinds, found = np.unique(layouts.kind), []
+    for code in kinds:
+        which = slice(None) if len(kinds) == 1 else np.flatnonzero(layouts.kind == code)
+        some = layouts.take(which)
+        last = [some.tip - link_length * some.axis] if code == LINK else [some.axis, some.normal]
+        columns = [part for at in (some.hinge, some.tip, *last) for part in _xy(at)]
+        jack = kernels.jack_in_base if code == IN_BASE else kernels.jack_in_plate
+        found.append((which, kernels.link if code == LINK else jack, columns))
+
+    def adjusters(phi: Array) -> Adjusters:
+        values = np.empty((len(Adjusters._fields), *phi.shape))
+        for which, kernel, columns in found:
+            at = kernel(phi[..., which], *columns)
+            values[..., which] = [getattr(at, name) for name in Adjusters._fields]
+        return Adjusters(*values)
+
+    return adjusters
+
+
+def _xy(points: Points) -> tuple[Array, Array]:
+    return points.real.copy(), points.imag.copy()
 
 
 @dataclass(frozen=True)
 class Statics:
     """Layouts of one search as mounts; all plate angles [rad] have the layouts on the last axis.
 
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount that the search starts from.
-    space : SearchSpace
-        What it may try.
-    layouts : Layouts
-        The layouts.
-    drives : Drives
-        Each one's belt.
+    ``scenario`` is the mount that the search starts from, ``space`` what it may try; ``drives`` are
+    the layouts' belts.
     """
 
     scenario: Scenario
@@ -117,38 +132,14 @@ class Statics:
         )
 
     @cached_property
-    def _by_kind(self) -> list[tuple[NDArray[np.intp] | slice, Mount]]:
-        """The layouts that have each kind of adjuster, and what their adjusters need."""
-        kinds = np.unique(self.layouts.kind)
-        found: list[tuple[NDArray[np.intp] | slice, Mount]] = []
-        for code in kinds:
-            which = slice(None) if len(kinds) == 1 else np.flatnonzero(self.layouts.kind == code)
-
-            def point(name: str, which: NDArray[np.intp] | slice = which) -> tuple[Array, Array]:
-                x, y = (getattr(self.layouts, f"{name}_{axis}")[which] for axis in "xy")
-                return x, y
-
-            tip, axis, link = point("tip"), point("axis"), self.space.link_length
-            adjuster = replace(self.scenario.adjuster, kind=KINDS[code])
-            mount = replace(
-                Mount.of(self.scenario),
-                scenario=replace(self.scenario, adjuster=adjuster),
-                hinge=point("hinge"),
-                bears_at=tip,
-                base_pin=(tip[0] - link * axis[0], tip[1] - link * axis[1]),
-                axis=axis,
-                normal=point("normal"),
-            )
-            found.append((which, mount))
-        return found
-
-    def adjuster(self, phi: Array) -> Adjusters:
+    def adjuster(self) -> Callable[[Array], Adjusters]:
         """The adjusters at plate angles."""
-        found = np.empty((len(Adjusters._fields), *phi.shape))
-        for which, mount in self._by_kind:
-            at = mount.adjuster(phi[..., which])
-            found[..., which] = [getattr(at, name) for name in Adjusters._fields]
-        return Adjusters(*found)
+        return adjusters_of(self.layouts, self.space.link_length)
+
+    @property
+    def carries(self) -> Array:
+        """Sign of the axial force that each adjuster carries: +1 in compression, -1 in tension."""
+        return np.where(self.layouts.pulls, -1.0, 1.0)
 
     def swing(self, distance: Array) -> Array:
         """Plate angle at a centre distance, on the drawing's side of dead centre."""
@@ -183,29 +174,25 @@ class Statics:
         return self.swing(taut_distance(length, drives.snug, self.scenario))
 
     @property
-    def plate_weight(self) -> Array:
+    def _plate_weight(self) -> Array:
         """Weight of each plate [N]: the scenario's is that of the longest."""
         return self.scenario.plate.weight * self.layouts.plate_length / self.space.plate_length
 
     @cached_property
-    def _weight_arms(self) -> tuple[Array, Array]:
+    def _levers(self) -> tuple[Array, Array]:
         """Sum of W times the place of its point from the hinge as drawn, x and y [N m].
 
         The plate's centre of mass is in the middle of its wood; the motor's keeps its place by the
         shaft. The sum turns with the plate as a point does.
         """
-        motor, plate, one = self.scenario.motor, self.plate_weight, self.layouts
-        middle, deep = 0.5 * one.plate_length * plate, self.space.plate_middle * plate
-        beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
-        x = motor.weight * (one.motor_x - one.hinge_x + beside[0])
-        y = motor.weight * (one.motor_y - one.hinge_y + beside[1])
-        x += middle * one.along_x + deep * one.normal_x
-        y += middle * one.along_y + deep * one.normal_y
-        return x, y
+        motor, one = self.scenario.motor, self.layouts
+        of_motor = one.motor - one.hinge + complex(*motor.center_of_mass) - complex(*motor.shaft)
+        of_plate = 0.5 * one.plate_length + 1j * one.side * self.space.plate_middle
+        return _xy(motor.weight * of_motor + self._plate_weight * of_plate * one.along)
 
     def weights(self, phi: Array) -> kernels.PlatePoint:
         """The weights' moment about the hinge as ``y_slope`` [N m], clockwise positive."""
-        return kernels.plate_point(phi, 0.0, 0.0, *self._weight_arms)
+        return kernels.plate_point(phi, 0.0, 0.0, *self._levers)
 
     def cases(self) -> Iterator[Load]:
         """Rest, then running and starting for each rotation that the motor has."""
@@ -233,6 +220,8 @@ class Statics:
     def strung(self, phi: Array) -> Strung:
         """The belts at plate angles."""
         strands = self.mount.strands(phi)
+        plus = strands.along_plus_x + 1j * strands.along_plus_y
+        minus = strands.along_minus_x + 1j * strands.along_minus_y
         on_motor, on_driven = wraps(strands.beta)
         share = np.minimum(
             slip_share(self.scenario.motor.traction, on_motor),
@@ -243,10 +232,8 @@ class Statics:
             share,
             strands.arm_plus + strands.arm_minus,
             strands.arm_plus - strands.arm_minus,
-            strands.along_plus_x + strands.along_minus_x,
-            strands.along_plus_y + strands.along_minus_y,
-            strands.along_plus_x - strands.along_minus_x,
-            strands.along_plus_y - strands.along_minus_y,
+            plus + minus,
+            plus - minus,
             self.weights(phi).y_slope,
         )
 
@@ -259,22 +246,20 @@ class Statics:
         asked = 0.5 * load.pulls * drives.count * drives.pull
         half = load.way * np.minimum(asked, mean * at.share)
         return Pulled(
-            mean * at.arm_sum + half * at.arm_difference,
-            mean * at.sum_x + half * at.difference_x,
-            mean * at.sum_y + half * at.difference_y,
+            mean * at.arm_sum + half * at.arm_difference, mean * at.sum + half * at.difference
         )
 
     def hinge(self, pulled: Pulled, adjuster: Adjusters, force: Array) -> Array:
         """Size of the hinge's force [N]: what closes the plate's balance."""
-        weight = self.scenario.motor.weight + self.plate_weight
-        x = pulled.force_x + force * adjuster.force_x
-        y = pulled.force_y + force * adjuster.force_y - weight
+        weight = self.scenario.motor.weight + self._plate_weight
+        x = pulled.force.real + force * adjuster.force_x
+        y = pulled.force.imag + force * adjuster.force_y - weight
         return np.sqrt(x * x + y * y)
 
     def share_of_limit(self, pulled: Pulled, load: Load) -> Array:
         """Load of the worse bearing over its limit [-]."""
-        worst = np.zeros_like(pulled.force_x)
-        for share, (fixed_x, fixed_y), limit in bearing_shares(self.scenario.driven, load.name):
-            x, y = fixed_x - share * pulled.force_x, fixed_y - share * pulled.force_y
-            worst = np.maximum(worst, (x * x + y * y) / limit**2)
+        worst = np.zeros(pulled.force.shape)
+        for share, fixed, limit in bearing_shares(self.scenario.driven, load.name):
+            at = complex(*fixed) - share * pulled.force
+            worst = np.maximum(worst, (at.real**2 + at.imag**2) / limit**2)
         return np.sqrt(worst)

@@ -175,8 +175,8 @@ class Objective:
     @cached_property
     def _but_for_room(self) -> Feasibility:
         """The feasibility without what is tested here."""
-        space = replace(self.feasibility.space, bolt_beside_motor=True)
-        return replace(self.feasibility, clear=None, space=space)
+        space = replace(self.feasibility.space, bolt_beside_motor=True, keep_outs=())
+        return replace(self.feasibility, space=space)
 
     def points(self, unit: Array, others: ArrayLike = np.inf) -> Array:
         """Goals of the layouts of points of the unit cube, where they beat others' goals."""
@@ -306,7 +306,7 @@ class Differences:
 
     def __init__(self, layouts: Layouts, space: SearchSpace) -> None:
         self._places = _places(layouts, space)
-        side = layouts.turn.astype(np.intp)
+        side = layouts.side.astype(np.intp)
         self._listed = np.stack([layouts.kind, layouts.acts, layouts.belt, side], axis=-1)
 
     def differ(self, one: int, taken: list[int], apart: float = _APART) -> bool:
