@@ -12,7 +12,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
-from mountcalc.handbook.belts.grooves import outside_less_pitch, pitch_from_datum
+from mountcalc.handbook.belts.grooves import pitch_from_datum
 from mountcalc.handbook.belts.lengths import every_inch_sections, length_tolerance, series
 from mountcalc.handbook.belts.sections import NumberOf, Section, flat_material, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
@@ -70,41 +70,6 @@ class Pair:
         if center <= motor or too_long(low)[0] >= 0 or too_long(high)[0] <= 0:
             return None
         return 2 * float(bracketed_roots(too_long, low, high)[0])
-
-
-def rises(section: Section, faces: tuple[PulleyFace, PulleyFace]) -> tuple[float, float]:
-    """How much larger a string's circle is than the belt's pitch circle on each pulley [m]."""
-    grooved = outside_less_pitch(section.name)
-    if grooved is None and PulleyFace.GROOVED in faces:
-        raise InputError(f"section {section.name}: how deep its grooves are is not known")
-    of_face = {
-        PulleyFace.GROOVED: 0.0 if grooved is None else grooved.value,
-        PulleyFace.FLAT: -section.inside_to_pitch.value / math.pi,
-    }
-    return of_face[faces[0]], of_face[faces[1]]
-
-
-def path_of_string(string: float, by: tuple[float, float], pair: Pair | None) -> float:
-    """Pitch length of the belt that would run where a string was drawn tight.
-
-    Both are open belts on the same shafts. With the same rise on both pulleys the string runs
-    beside the pitch line at the same distance all round, so it is longer by pi times the rise
-    (the length of a convex curve's offset), whatever the pulleys are. Otherwise the pulleys must
-    be known: they give the centre distance from the string, and that the pitch length.
-    """
-    motor, driven = by
-    if motor == driven:
-        return string - math.pi * motor
-    if pair is None:
-        raise InputError(
-            "string: with one pulley grooved and one flat, a string tells the belt's length only "
-            "if both pulleys are measured too"
-        )
-    circles = (pair.radii[0] + motor / 2, pair.radii[1] + driven / 2)
-    if min(circles) <= 0 or string < float(least_length(*circles)):
-        raise InputError("string: the string is too short for these pulleys: they would overlap")
-    center = float(center_distance(string, *circles))
-    return float(kernels.open_belt(center, *pair.radii).length)
 
 
 def belts_of(section: str, *, metric: bool | None) -> tuple[Designation, ...]:
