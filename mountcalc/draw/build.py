@@ -17,7 +17,7 @@ from mountcalc.handbook.belts.sections import section
 from mountcalc.layout import schematic_of
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
-from mountcalc.scenario.model import Belt, Display, PulleyFace, Scenario, Vector
+from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario, Vector
 
 _AT_ONE = 1e-9  # [rad]
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
@@ -190,11 +190,19 @@ def motor_size(build: Build) -> MotorSize:
 @once
 def rim_radii(build: Build) -> tuple[float, float]:
     """Outside radii of the motor's and the driven pulley, from their pitch radii."""
-    motor, driven, belt = build.scenario.motor, build.scenario.driven, build.scenario.belt
-    return (
-        _rim(motor.pulley_radius, motor.pulley_face, belt),
-        _rim(driven.pulley_radius, driven.pulley_face, belt),
-    )
+    scenario, belt = build.scenario, build.scenario.belt
+    known = None if belt.section is None else section(belt.section)
+
+    def rim(pulley: Motor | Driven) -> float:
+        if known is not None and pulley.pulley_face is PulleyFace.GROOVED:
+            over = outside_less_pitch(known.name)
+            return pulley.pulley_radius + (0.0 if over is None else 0.5 * over.value)
+        under = 0.5 * (belt.thickness or 0.0)
+        if known is not None:
+            under = known.inside_to_pitch.value / math.tau
+        return max(0.5 * pulley.pulley_radius, pulley.pulley_radius - under)
+
+    return rim(scenario.motor), rim(scenario.driven)
 
 
 def assumed_width(belt: Belt) -> float:
@@ -202,13 +210,3 @@ def assumed_width(belt: Belt) -> float:
     known = None if belt.section is None else section(belt.section)
     width = known.width if known is not None else belt.width or _BELT_WIDTH
     return _WIDTHS * width * belt.count
-
-
-def _rim(pitch_radius: float, face: PulleyFace, belt: Belt) -> float:
-    known = None if belt.section is None else section(belt.section)
-    if known is None:
-        return max(0.5 * pitch_radius, pitch_radius - 0.5 * (belt.thickness or 0.0))
-    if face is PulleyFace.FLAT:
-        return max(0.5 * pitch_radius, pitch_radius - known.inside_to_pitch.value / math.tau)
-    over = outside_less_pitch(known.name)
-    return pitch_radius + (0.0 if over is None else 0.5 * over.value)

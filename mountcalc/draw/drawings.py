@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 
 from mountcalc.drafting.drawing import Drawing
@@ -15,7 +15,7 @@ from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.errors import MountError
 from mountcalc.scenario.clashes import cautions
-from mountcalc.scenario.model import Scenario, Vector
+from mountcalc.scenario.model import Scenario
 from mountcalc.units import si_factor
 
 DRAWINGS: Mapping[str, Callable[[Build], Drawing]] = {
@@ -46,64 +46,53 @@ def _refuse_larger(scenario: Scenario) -> None:
 
     reaches = {"the hinge": _in_plane(scenario), "the first bearing": _along(scenario)}
     for origin, parts in reaches.items():
-        for key, reach in parts:
+        for key, reach in parts.items():
             if reach > _FARTHEST:
-                raise MountError(
-                    scenario.source,
-                    key,
-                    f"reaches {both(reach)} from {origin}: drawings are made of mounts within "
-                    f"{both(_FARTHEST)} of it",
-                )
+                told = f"reaches {both(reach)} from {origin}: drawings are made of mounts within "
+                raise MountError(scenario.source, key, f"{told}{both(_FARTHEST)} of it")
     width = scenario.belt.width or 0.0
     if width > _WIDEST_BELT:
-        raise MountError(
-            scenario.source,
-            "belt.width",
-            f"{both(width)}: drawings are made of belts up to {both(_WIDEST_BELT)} wide",
-        )
+        told = f"{both(width)}: drawings are made of belts up to {both(_WIDEST_BELT)} wide"
+        raise MountError(scenario.source, "belt.width", told)
 
 
-def _in_plane(scenario: Scenario) -> Iterator[tuple[str, float]]:
+def _in_plane(scenario: Scenario) -> dict[str, float]:
     """Keys of what lies in the drawing's plane, and how far from the hinge it reaches [m]."""
-    hinge = scenario.plate.hinge
+    hinge, floor = scenario.plate.hinge, scenario.parts.base.floor
     driven, motor, adjuster = scenario.driven, scenario.motor, scenario.adjuster
-    bearing = max(one.journal_diameter for one in driven.bearings)
-
-    def far(point: Vector) -> float:
-        return math.dist(hinge, point)
-
-    yield "driven.shaft", far(driven.shaft)
-    yield "driven.pulley_diameter", far(driven.shaft) + driven.pulley_radius
-    yield "driven.bearing[0].journal_diameter", far(driven.shaft) + bearing
-    yield "driven.shaft_diameter", far(driven.shaft) + (driven.shaft_diameter or 0.0)
-    yield "motor.shaft", far(motor.shaft)
-    yield "motor.pulley_diameter", far(motor.shaft) + motor.pulley_radius
-    yield "motor.center_of_mass", far(motor.center_of_mass)
-    yield "plate.center_of_mass", far(scenario.plate.center_of_mass)
-    for key in ("tip", "base_pin", "plate_pin"):
-        point = getattr(adjuster, key)
-        if point is not None:
-            yield f"adjuster.{key}", far(point)
-    if scenario.parts.base.floor is not None:
-        yield "base.floor", abs(scenario.parts.base.floor - hinge[1])
+    shaft, bearing = (
+        math.dist(hinge, driven.shaft),
+        max(b.journal_diameter for b in driven.bearings),
+    )
+    points = {f"adjuster.{key}": getattr(adjuster, key) for key in ("tip", "base_pin", "plate_pin")}
+    return {
+        "driven.shaft": shaft,
+        "driven.pulley_diameter": shaft + driven.pulley_radius,
+        "driven.bearing[0].journal_diameter": shaft + bearing,
+        "driven.shaft_diameter": shaft + (driven.shaft_diameter or 0.0),
+        "motor.shaft": math.dist(hinge, motor.shaft),
+        "motor.pulley_diameter": math.dist(hinge, motor.shaft) + motor.pulley_radius,
+        "motor.center_of_mass": math.dist(hinge, motor.center_of_mass),
+        "plate.center_of_mass": math.dist(hinge, scenario.plate.center_of_mass),
+        **{key: math.dist(hinge, point) for key, point in points.items() if point is not None},
+        "base.floor": 0.0 if floor is None else abs(floor - hinge[1]),
+    }
 
 
-def _along(scenario: Scenario) -> Iterator[tuple[str, float]]:
+def _along(scenario: Scenario) -> dict[str, float]:
     """Keys of what lies along the shafts, and how far from the first bearing it reaches [m]."""
     driven, parts = scenario.driven, scenario.parts
-    origin = driven.bearings[0].position
+    bearings, loads = enumerate(driven.bearings), enumerate(driven.loads)
     places = {
         "driven.pulley_position": driven.pulley_position,
         "driven.shaft_end": parts.along.driven_shaft_end,
         "motor.pulley_position": parts.along.motor_pulley,
         "motor.face_position": parts.along.motor_face,
         "guard.position": parts.guard.position,
+        **{f"driven.bearing[{number}].position": one.position for number, one in bearings},
+        **{f"driven.load[{number}].position": one.position for number, one in loads},
     }
-    for number, bearing in enumerate(driven.bearings):
-        places[f"driven.bearing[{number}].position"] = bearing.position
-        yield f"driven.bearing[{number}].length", bearing.length
-    for number, load in enumerate(driven.loads):
-        places[f"driven.load[{number}].position"] = load.position
-    for key, place in places.items():
-        if place is not None:
-            yield key, abs(place - origin)
+    origin = driven.bearings[0].position
+    return {
+        f"driven.bearing[{number}].length": one.length for number, one in enumerate(driven.bearings)
+    } | {key: abs(place - origin) for key, place in places.items() if place is not None}

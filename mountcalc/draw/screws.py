@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
+from mountcalc.tolerances import MARKED
 
 # From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).
 BLOCK_SHARE = 3.0
@@ -18,7 +19,6 @@ _GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
 _INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]")
 _HEADS = "bolt_heads"
 _MM = 1e-3
-_SAME = 1e-4  # [m]
 
 
 def bolt_diameter(thread: Thread) -> float | None:
@@ -59,23 +59,15 @@ class WrenchRoom:
 def wrench_room(diameter: float) -> WrenchRoom:
     """Room for a wrench on a hexagon head."""
     data = load(_HEADS)
-    flats = _across_flats(diameter)
+    other = datum(_HEADS, data["other"]["across_flats"])
+    flats = Datum(other.value * diameter, other.source, other.sure)
+    for of, key, unit in (("metric", "across_flats_mm", _MM), ("inch", "across_flats_in", INCH)):
+        for size, across in data[of][key].items():
+            if abs(float(size) * unit - diameter) < MARKED:
+                flats = Datum(across * unit, source_of(_HEADS, data[of]), data[of]["sure"])
     return WrenchRoom(
         across_flats=flats,
         head=datum(_HEADS, data["head"]["height"]).value * diameter,
         radius=datum(_HEADS, data["wrench"]["radius"]).value * flats.value,
         length=datum(_HEADS, data["wrench"]["length"]).value * flats.value,
     )
-
-
-def _across_flats(diameter: float) -> Datum:
-    data = load(_HEADS)
-    for table, sizes, unit in (
-        (data["inch"], data["inch"]["across_flats_in"], INCH),
-        (data["metric"], data["metric"]["across_flats_mm"], _MM),
-    ):
-        for size, flats in sizes.items():
-            if abs(float(size) * unit - diameter) < _SAME:
-                return Datum(flats * unit, source_of(_HEADS, table), table["sure"])
-    other = datum(_HEADS, data["other"]["across_flats"])
-    return Datum(other.value * diameter, other.source, other.sure)

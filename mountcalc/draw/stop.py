@@ -16,7 +16,7 @@ from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
+from mountcalc.scenario.model import Acts, AdjusterKind, Vector
 
 # Sizes of the block, all estimates [m].
 STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040
@@ -123,6 +123,12 @@ def _catch(build: Build, turn: int, *, tightens: bool) -> Catch:
     def fall(mass: Vector) -> float:
         return build.turned(mass, snug)[1] - build.turned(mass, angle)[1]
 
+    # Whether the adjuster carries the weight without a belt: F = sum W y' / s'.
+    mount, acts = build.mount, build.scenario.adjuster.acts
+    held = mount.has_adjuster and acts is Acts.BOTH
+    if mount.has_adjuster and acts in {Acts.PUSH, Acts.PULL}:
+        force = float(mount.weight_moment(snug)) / float(mount.adjuster(snug).extension_slope)
+        held = force >= 0 if acts is Acts.PUSH else force <= 0
     drop = fall(motor.center_of_mass)
     return Catch(
         turn=turn,
@@ -133,20 +139,9 @@ def _catch(build: Build, turn: int, *, tightens: bool) -> Catch:
         normal=turned(out, (0.0, 0.0), angle),
         drop=drop,
         energy=motor.weight * drop + plate.weight * fall(plate.center_of_mass),
-        held=_held(build),
+        held=held,
         place=place,
     )
-
-
-def _held(build: Build) -> bool:
-    """Whether the adjuster carries the weight without a belt: F = sum W y' / s'."""
-    mount, acts, angle = build.mount, build.scenario.adjuster.acts, build.swing.snug
-    if not mount.has_adjuster or acts is None:
-        return False
-    if acts is Acts.BOTH:
-        return True
-    force = float(mount.weight_moment(angle)) / float(mount.adjuster(angle).extension_slope)
-    return force >= 0 if acts is Acts.PUSH else force <= 0
 
 
 def stop_place(build: Build, turn: int, last: float) -> StopPlace:
@@ -157,7 +152,14 @@ def stop_place(build: Build, turn: int, last: float) -> StopPlace:
     reaches = np.arange(furthest, nearest - _STEP, -_STEP)
     here = _Blocks(build, turn, last, reaches)
     passes = here.passes_motor() & here.passes_driven_shaft()
-    adjuster, motor = _room_beside(build)
+    # Board on the wider side of the adjuster, and beside the motor [m].
+    half, frame = 0.5 * board_sizes(build).width, build.scenario.parts.frame
+    across = abs(build.scenario.adjuster.across or 0.0)
+    adjuster, motor = half + across - here.adjuster_radius - STOP_AIR, -math.inf
+    if frame is not None:  # else nobody knows how long the motor is
+        # From under the middle of the feet to both ends of the body; the other side has room.
+        front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+        motor = half - min(front, frame.body_length - front) - STOP_AIR
     choices: tuple[tuple[Beside, Bools], ...] = (
         (Beside.NOTHING, passes & here.passes_adjuster()),
         (Beside.ADJUSTER, passes & (adjuster >= STOP_ACROSS)),
@@ -183,6 +185,12 @@ class _Blocks:
         self.out = 1 if turn == self.side else -1
         self.off = 0.0 if self.out > 0 else -board_side(build).thickness
         self.angles = last + turn * STOP_GAP / np.hypot(reaches, self.off)
+        # What is to be kept free about the adjuster's axis: for a wrench, for the block of a bolt.
+        adjuster = build.scenario.adjuster
+        diameter, in_block = drawn_diameter(adjuster), adjuster.kind is AdjusterKind.JACK_IN_BASE
+        self.adjuster_radius = (BLOCK_SHARE if in_block else 0.5) * diameter
+        if adjuster.kind is AdjusterKind.LINK:
+            self.adjuster_radius = wrench_room(diameter).radius
 
     def passes_motor(self) -> Bools:
         """Where body, pulley and feet of the motor pass from the other end of the swing on."""
@@ -206,10 +214,15 @@ class _Blocks:
 
     def passes_adjuster(self) -> Bools:
         """Where bolt or link is not on its side of the plate, or not near it."""
-        meeting, side = meeting_on_plate(self.build), _side_of_adjuster(self.build)
-        if meeting is None or side not in (0, self.out):
+        meeting, adjuster = meeting_on_plate(self.build), self.build.scenario.adjuster
+        frame, side = self.build.frame, 0  # on both, or +1 on the motor's side, -1 behind it
+        if adjuster.kind is AdjusterKind.JACK_IN_BASE and adjuster.axis is not None:
+            side = -1 if frame.slope(adjuster.axis)[1] > 0 else 1
+        elif adjuster.kind is AdjusterKind.LINK and adjuster.base_pin is not None:
+            side = 1 if frame.height(adjuster.base_pin) > 0 else -1
+        if meeting is None or side not in {0, self.out}:
             return np.ones(len(self.reaches), dtype=bool)
-        keep = _adjuster_radius(self.build.scenario.adjuster) + STOP_HALF + STOP_AIR
+        keep = self.adjuster_radius + STOP_HALF + STOP_AIR
         return (self.reaches < meeting.low - keep) | (self.reaches > meeting.high + keep)
 
     def _apart(self, point: Vector, turned_by: Floats) -> Floats:
@@ -221,39 +234,6 @@ class _Blocks:
         beyond = np.maximum(up - STOP_DEPTH, -up)
         apart: Floats = np.hypot(np.maximum(across, 0.0), np.maximum(beyond, 0.0))
         return apart
-
-
-def _side_of_adjuster(build: Build) -> int:
-    """+1 where it stands on the motor's side of the plate, -1 behind it, 0 on both."""
-    adjuster = build.scenario.adjuster
-    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        assert adjuster.axis is not None
-        return -1 if build.frame.slope(adjuster.axis)[1] > 0 else 1
-    if adjuster.kind is AdjusterKind.LINK:
-        assert adjuster.base_pin is not None
-        return 1 if build.frame.height(adjuster.base_pin) > 0 else -1
-    return 0
-
-
-def _adjuster_radius(adjuster: Adjuster) -> float:
-    """What is to be kept free about its axis [m]: for a link's wrench, for the block of a bolt."""
-    diameter = drawn_diameter(adjuster)
-    if adjuster.kind is AdjusterKind.LINK:
-        return wrench_room(diameter).radius
-    in_block = adjuster.kind is AdjusterKind.JACK_IN_BASE
-    return (BLOCK_SHARE if in_block else 0.5) * diameter
-
-
-def _room_beside(build: Build) -> tuple[float, float]:
-    """Board on the wider side of the adjuster, and beside the motor [m]."""
-    adjuster, frame = build.scenario.adjuster, build.scenario.parts.frame
-    half = 0.5 * board_sizes(build).width
-    room = half + abs(adjuster.across or 0.0) - _adjuster_radius(adjuster) - STOP_AIR
-    if frame is None:
-        return room, -math.inf  # nobody knows how long the motor is
-    # From under the middle of the feet to both ends of the body; on the other side there is room.
-    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
-    return room, half - min(front, frame.body_length - front) - STOP_AIR
 
 
 def draw_stop(parts: ViewParts, build: Build, stop: Catch) -> None:
@@ -274,33 +254,26 @@ def draw_stop(parts: ViewParts, build: Build, stop: Catch) -> None:
 
 def say_stops(remarks: Remarks, build: Build) -> None:
     """Say where stops stand and what they catch."""
-    stops = catches(build)
+    stops, (low, high) = catches(build), build.scenario.plate.travel
     if len(stops) > 1:
         remarks.note("stop.both_sides")
     for stop in stops:
         if len(stops) == 1:
             holds = stop.held and build.scenario.adjuster.kind is not AdjusterKind.NONE
-            key = "stop.adjuster_holds" if holds else "stop.nothing_holds"
             way = "away from the driven shaft" if stop.tightens else "towards the driven shaft"
-            remarks.note(key, way=way)
-        _say_stop(remarks, build, stop)
-
-
-def _say_stop(remarks: Remarks, build: Build, stop: Catch) -> None:
-    place, key = stop.place, f"stop_{stop.beyond.replace('-', '_')}"
-    facts = {"angle": stop.plate_angle, "drop": stop.drop, "energy": stop.energy}
-    remarks.facts |= {f"{key}_{name}": value for name, value in facts.items()}
-    if place.beside is Beside.NO_ROOM:
-        key = "stop.no_room" if place.wanted_length is None else "stop.no_room_but_longer"
-        numbers: dict[str, object] = {"length": place.wanted_length}
-    else:
-        key = "stop.stands" if place.beside is Beside.NOTHING else "stop.stands_beside"
+            remarks.note("stop.adjuster_holds" if holds else "stop.nothing_holds", way=way)
+        facts = {"angle": stop.plate_angle, "drop": stop.drop, "energy": stop.energy}
+        of = f"stop_{stop.beyond.replace('-', '_')}"
+        remarks.facts |= {f"{of}_{name}": value for name, value in facts.items()}
+        longer, beside = stop.place.wanted_length, stop.place.beside
+        key = "no_room" if longer is None else "no_room_but_longer"
+        if beside is not Beside.NO_ROOM:
+            key = "stands" if beside is Beside.NOTHING else "stands_beside"
         size = (2.0 * STOP_HALF, STOP_DEPTH, STOP_ACROSS)
-        numbers = {"size": size, "beside": place.beside.value}
-    remarks.note(key, beyond=stop.beyond, gap=STOP_GAP, **numbers)
-    if stop.drop > 0:
-        key = "stop.drop_and_energy" if stop.energy > 0 else "stop.drop"
-        remarks.note(key, drop=stop.drop, energy=stop.energy)
-    low, high = build.scenario.plate.travel
-    if not low <= stop.plate_angle <= high:
-        remarks.note("stop.outside_the_travel", beyond=stop.beyond)
+        where = {"beyond": stop.beyond, "gap": STOP_GAP, "beside": beside.value}
+        remarks.note(f"stop.{key}", size=size, length=longer, **where)
+        if stop.drop > 0:
+            key = "stop.drop_and_energy" if stop.energy > 0 else "stop.drop"
+            remarks.note(key, drop=stop.drop, energy=stop.energy)
+        if not low <= stop.plate_angle <= high:
+            remarks.note("stop.outside_the_travel", beyond=stop.beyond)

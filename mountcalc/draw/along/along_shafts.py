@@ -101,48 +101,25 @@ def lowered(
     return heights
 
 
-def break_marks(heights: HeightScale, across: tuple[float, float], scale: float) -> Iterator[Item]:
-    """Two break lines across each stretch that is not drawn to scale."""
-    left, right = across
-    count = max(1, round((right - left) / (_LONG * scale)))
-    for one in heights.breaks:
-        low = heights.drawn(one.low)
-        for level in (low, low + SHOWN * scale):
-            yield zigzag((left, level), (right, level), scale, count=count)
-
-
-def level_lines(
+def level_items(
     levels: Sequence[Level], heights: HeightScale, across: tuple[float, float], scale: float
 ) -> Iterator[Item]:
-    """The lines of heights, each with its name at the right."""
-    left, right = across
-    pitch, floor = _PITCH * scale, float("inf")
+    """The lines of heights, each with its name at the right, and break lines."""
+    (left, right), floor = across, float("inf")
     for one in sorted(levels, key=lambda level: -level.height):
         drawn = heights.drawn(one.height)
         yield Line((left, drawn), (right, drawn), one.layer)
-        at = min(drawn, floor - pitch)
-        floor = at
-        yield Leader((right, drawn), (right + _TO_NAME * scale, at), one.name)
+        floor = min(drawn, floor - _PITCH * scale)
+        yield Leader((right, drawn), (right + _TO_NAME * scale, floor), one.name)
+    count = max(1, round((right - left) / (_LONG * scale)))
+    for low in (heights.drawn(one.low) for one in heights.breaks):
+        for at in (low, low + SHOWN * scale):
+            yield zigzag((left, at), (right, at), scale, count=count)
 
 
 def along_shafts(build: Build) -> Drawing:
     """The view along the floor, square to the shafts."""
-    parts = along_parts(build)
-    page = _Page(build, parts, _remarks(build, parts))
-    bare = seen(parts.cut, parts.others, HeightScale(), 1.0)
-
-    def smallest(shortening: Shortening) -> float:
-        """The scale that it is drawn for, as far as names do not change that."""
-        drawn = partial(page.drawn, shortening, named=False)
-        return settled(drawn, bare, build.display).scale
-
-    # True heights come first; what they would make smaller is shortened.
-    shortening = min(Shortening, key=lambda one: (smallest(one), one))
-    return settled(partial(page.drawn, shortening, named=True), bare, build.display)
-
-
-def _remarks(build: Build, parts: AlongParts) -> Remarks:
-    remarks, stack = Remarks(build.display), along_stack(build)
+    parts, stack, remarks = along_parts(build), along_stack(build), Remarks(build.display)
     say_alignment(remarks, build)
     if stack is None:
         remarks.note("along.outward")
@@ -155,7 +132,15 @@ def _remarks(build: Build, parts: AlongParts) -> Remarks:
     remarks.cautions_of((*reminders(build, "stored energy"), last_word("view")))
     _say_distances(remarks, build, parts)
     remarks.add(parts.remarks.all)
-    return remarks
+    page, bare = _Page(build, parts, remarks), seen(parts.cut, parts.others, HeightScale(), 1.0)
+
+    def drawn(shortening: Shortening, *, named: bool) -> Drawing:
+        return settled(partial(page.drawn, shortening, named=named), bare, build.display)
+
+    # True heights come first; what they would make smaller is shortened, as far as names do not
+    # change that.
+    scales = {one: (drawn(one, named=False).scale, one) for one in Shortening}
+    return drawn(min(scales, key=lambda one: scales[one]), named=True)
 
 
 def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
@@ -172,11 +157,14 @@ def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
         datum = f"the face of {stack.bearing_behind.name}"
         ways = "towards the pulleys", "away from them"
     for way, side in zip(ways, (1, -1), strict=True):
-        there = [
-            _distance(build, name, [side * at for at in found])
-            for name, found in places.items()
-            if max(side * at for at in found) > SAME
-        ]
+        there = []
+        for name, found in places.items():
+            near, far = sorted((side * min(found), side * max(found)))
+            if far > SAME:
+                # In the words of the dimensions, by which they are found again; "up to" where it
+                # reaches past the datum.
+                start = f" {build.bench(max(near, 0.0))} to" if near >= -SAME else " up to"
+                there.append(f"{name}{start if far - near > SAME else ''} {build.bench(far)}")
         if there:
             remarks.note("along.distances", datum=datum, way=way, places="; ".join(there))
     level = [name for name, found in places.items() if max(map(abs, found)) <= SAME]
@@ -185,32 +173,21 @@ def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
         remarks.note("along.in_plane", datum=datum, places="; ".join(others))
 
 
-def _distance(build: Build, name: str, distances: list[float]) -> str:
-    """What is told of one thing: where it is, or from where to where."""
-    near, far = min(distances), max(distances)
-    # As the dimensions have them, by which they are found again.
-    last = build.bench(far)
-    if far - near <= SAME:
-        return f"{name} {last}"
-    if near < -SAME:  # it reaches past the datum
-        return f"{name} up to {last}"
-    return f"{name} {build.bench(max(near, 0.0))} to {last}"
-
-
 class _Page:
     """All that the view is drawn from."""
 
     def __init__(self, build: Build, parts: AlongParts, remarks: Remarks) -> None:
         self.build, self.parts, self.remarks = build, parts, remarks
         lows, highs = zip(*parts.taken(), strict=True)
-        self.low, high = min(lows), max(highs)  # of the drive
-        self.levels = levels_of(build, (self.low, high))
+        self.low = min(lows)  # of the drive
+        self.levels = levels_of(build, (self.low, max(highs)))
 
     def drawn(self, shortening: Shortening, scale: float, *, named: bool) -> Drawing:
         """The view for a scale [-], some heights shortened, with or without names of parts."""
-        parts, stack, drive = self.parts, along_stack(self.build), HeightScale()
+        parts, drive, low = self.parts, HeightScale(), self.low
+        make = partial(Baseline, scale=scale, display=self.build.display)
         if shortening is Shortening.ALL:
-            behind = [(one.height, one.height) for one in self.levels if one.height >= self.low]
+            behind = [(one.height, one.height) for one in self.levels if one.height >= low]
             taken = [*parts.taken(), *behind]
             drive = HeightScale(empty_stretches(taken, SHOWN * scale, AIR * scale))
         items: list[Item] = list(seen(parts.cut, parts.others, drive, scale))
@@ -218,26 +195,29 @@ class _Page:
             start, end = _at([line.start, line.end], drive)
             items.append(Line(start, end, line.layer))
         left, bottom, right, top = bounds_of(items, scale)
-        items += self._along(drive, (bottom, top), scale)
-        heights = lowered(
-            drive, self.low, bounds_of(items, scale)[1], self.levels, shortening, scale
-        )
-        across = left - _PAST * scale, right + _PAST * scale
+        # The driven shaft's parts above, the motor's and the guard's below.
+        (datum,), clear = _at([parts.datum], drive), _CLEAR * scale
+        sides = (parts.driven_points, top + clear, 1), (parts.motor_points, bottom - clear, -1)
+        for points, first, away in sides:
+            across = make(Run.ACROSS, datum, first, away)
+            items += baselines(across, _at([at for _, at in points], drive))
+        below = bounds_of(items, scale)[1]
+        heights = lowered(drive, low, below, self.levels, shortening, scale)
+        ends = left - _PAST * scale, right + _PAST * scale
         shafts = [Level(height, name, Layer.CENTRE) for height, name in parts.shafts]
         levels = [*shafts, *self.levels]
-        items += level_lines(levels, heights, across, scale)
-        items += break_marks(heights, across, scale)
+        items += level_items(levels, heights, ends, scale)
         # Heights at the left, from the lowest level up.
         lowest = heights.drawn(min(one.height for one in levels))
-        first = min(across[0], bounds_of(items, scale)[0]) - _CLEAR * scale
-        points = _at([(across[0], one.height) for one in levels], heights)
-        up = self._baseline(Run.UP, (across[0], lowest), first, -1, scale)
-        items += baselines(replace(up, actual=heights.actual), points)
+        first = min(ends[0], bounds_of(items, scale)[0]) - clear
+        up = make(Run.UP, (ends[0], lowest), first, -1, actual=heights.actual)
+        items += baselines(up, _at([(ends[0], one.height) for one in levels], heights))
         is_thin = any(isinstance(one, Line | Path) and one.layer is Layer.EDGE for one in items)
         keys = ["along.thin_lines"] * is_thin + ["along.breaks"] * bool(heights.breaks)
         if named:
             wishes = [(tuple(_at(points, drive)), name) for points, name in parts.names]
             items += callouts(wishes, items, scale)
+        stack = along_stack(self.build)
         side = None if stack is None else LEFT if stack.outward > 0 else RIGHT
         drawing = drawing_of(self.build, self.remarks, "along-shafts", items, side, scale)
         return replace(
@@ -245,24 +225,6 @@ class _Page:
             notes=(*drawing.notes, *(Remark(key).text(self.build.display) for key in keys)),
             scale_note="heights are shortened at the break lines" if heights.breaks else "",
         )
-
-    def _baseline(self, run: Run, datum: Point, first: float, away: int, scale: float) -> Baseline:
-        return Baseline(run, datum, first, away, scale, self.build.display)
-
-    def _along(self, heights: HeightScale, ends: tuple[float, float], scale: float) -> list[Item]:
-        """Baselines: the driven shaft's parts above, the motor's and the guard's below."""
-        parts, clear = self.parts, _CLEAR * scale
-        datum, driven, motor = (
-            _at(points, heights)
-            for points in (
-                [parts.datum],
-                [at for _, at in parts.driven_points],
-                [at for _, at in parts.motor_points],
-            )
-        )
-        above = self._baseline(Run.ACROSS, datum[0], ends[1] + clear, 1, scale)
-        below = self._baseline(Run.ACROSS, datum[0], ends[0] - clear, -1, scale)
-        return [*baselines(above, driven), *baselines(below, motor)]
 
 
 def _at(points: Iterable[Point], heights: HeightScale) -> list[Point]:

@@ -6,7 +6,6 @@ that "behind" is always the smaller number, whichever way the scenario counts.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from mountcalc.draw.build import Build, once
@@ -61,9 +60,14 @@ class AlongStack:
 def along_stack(build: Build) -> AlongStack | None:
     """Positions along the shafts, counted outward; None where nothing tells which way that is."""
     along, driven = build.scenario.parts.along, build.scenario.driven
-    outward = _outward(build)
-    if outward is None:
+    places = [one.position for one in driven.bearings]
+    reach = (along.motor_pulley or 0.0) - (along.motor_face or 0.0)
+    if along.motor_face is not None and along.motor_pulley is not None and reach != 0:
+        outward = 1 if reach > 0 else -1
+    elif min(places) <= driven.pulley_position <= max(places):
         return None
+    else:
+        outward = 1 if driven.pulley_position > max(places) else -1
 
     def counted(position: float | None) -> float | None:
         return None if position is None else outward * position
@@ -87,18 +91,6 @@ def along_stack(build: Build) -> AlongStack | None:
         driven_pulley=pulley("the driven pulley", middle, along.driven_pulley_width),
         driven_shaft_end=counted(along.driven_shaft_end),
     )
-
-
-def _outward(build: Build) -> int | None:
-    along, driven = build.scenario.parts.along, build.scenario.driven
-    if along.motor_face is not None and along.motor_pulley is not None:
-        reach = along.motor_pulley - along.motor_face
-        if reach != 0:
-            return round(math.copysign(1, reach))
-    places = [one.position for one in driven.bearings]
-    if driven.pulley_position > max(places):
-        return 1
-    return -1 if driven.pulley_position < min(places) else None
 
 
 def place_of(bearing: Bearing, outward: int) -> Place:
