@@ -360,7 +360,8 @@ UNITS = {
 def _fixed(value: float | None, unit: str, decimals: int) -> str:
     if value is None:
         return "-"
-    text = f"{value / si_factor(unit):.{decimals}f}"
+    # A half goes up, whatever arithmetic left of it: a turn of 1/16 in reads as it is counted.
+    text = f"{value / si_factor(unit) * (1 + _SHOWN_ROUNDING):.{decimals}f}"
     return text.removeprefix("-") if float(text) == 0 else text
 
 
