@@ -39,7 +39,7 @@ _WEIGHT = {
 }
 
 _LONGEST_TITLE = 120  # as a scenario's title may be
-_BY = {Prefer.FINE: "fineness", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT: "light bolt"}
+_BY = {Prefer.FINE: "sensitivity", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT: "light bolt"}
 
 
 def as_scenario(

@@ -156,7 +156,7 @@ class Placement(Result):
     """What a search found: ``evaluated`` layouts tried, ``feasible`` of them will do.
 
     ``layouts`` are the best by ``prefer``, the best first, and what else is on the Pareto front
-    over fineness, worst share of a bearing's limit, adjuster force and plate length. ``refined``
+    over sensitivity, worst share of a bearing's limit, adjuster force and plate length. ``refined``
     layouts were tried besides, near the best ones.
     """
 

@@ -190,7 +190,7 @@ class Setting:
     governs: Governs
     grip_wanted: float
     turn_error: float
-    fineness: Sensitivity
+    sensitivity: Sensitivity
     spring_balance: SpringBalance | None
     slips_at_start: bool | None
     steps: tuple[Step, ...]

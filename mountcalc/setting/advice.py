@@ -50,7 +50,7 @@ def _span(solved: SolvedMount, turns: float) -> float:
 
 def is_narrow(setting: Setting) -> bool:
     """Whether the range is closed, or hard to hit with the hand's error."""
-    width = setting.fineness.turns_range
+    width = setting.sensitivity.turns_range
     narrow = width is not None and width < _ERRORS_IN_A_RANGE * setting.turn_error
     return not setting.open or narrow
 
@@ -84,7 +84,7 @@ class _Range:
     @property
     def turns(self) -> float | None:
         """Most less fewest turns."""
-        return self.setting.fineness.turns_range
+        return self.setting.sensitivity.turns_range
 
 
 def remedies(scenario: Scenario) -> tuple[Remedy, ...]:

@@ -40,7 +40,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
     rest = (
         methods_why(setting.methods),
         _steps(scenario, setting),
-        _fineness(scenario, setting),
+        _sensitivity(scenario, setting),
         _weight(advice),
         "NOTES\n" + bullets(told(advice.notes)),
     )
@@ -151,8 +151,8 @@ def _steps(scenario: Scenario, setting: Setting) -> str:
     return "\n".join(lines)
 
 
-def _fineness(scenario: Scenario, setting: Setting) -> str:
-    fine = setting.fineness
+def _sensitivity(scenario: Scenario, setting: Setting) -> str:
+    fine = setting.sensitivity
     if fine.turns_range is None or fine.extension_range is None or fine.center_range is None:
         return ""
     if fine.turns_range <= 0:

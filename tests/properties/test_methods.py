@@ -133,7 +133,7 @@ def test_turns_lead_where_the_belt_is_known_and_nowhere_else():
         assert (setting.methods[0].name is MethodName.TURNS) is leads
     loose, tight = (setting_of(known(mill, factor)) for factor in (1.0, 1.05))
     assert tight.set_tension > loose.set_tension
-    assert not setting_of(mill).fineness.turns_can_be_trusted
+    assert not setting_of(mill).sensitivity.turns_can_be_trusted
 
 
 def test_turns_counted_from_where_weights_hold_the_plate_never_lead():

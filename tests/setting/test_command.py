@@ -7,7 +7,7 @@ import pytest
 
 SETTING_KEYS = {
     "turns_min", "turns_max", "tension_min_N", "tension_max_N", "set_turns", "set_tension_N",
-    "new_turns", "new_tension_N", "open", "governs", "fineness", "spring_balance", "steps",
+    "new_turns", "new_tension_N", "open", "governs", "sensitivity", "spring_balance", "steps",
     "weight_alone", "remedies", "margins", "notes",
 }  # fmt: skip
 CHECK_KEYS = {"title", "turns", "ok", "judgements", "bearings"}

@@ -122,9 +122,9 @@ def test_greatest_tension_of_the_cider_mill_by_hand(shipped):
 
 
 @pytest.mark.parametrize("name", ["cider-mill", "grindstone", "wood-lathe"])
-def test_fineness_is_the_range_in_other_units(shipped, name):
+def test_sensitivity_is_the_range_in_other_units(shipped, name):
     scenario, setting = shipped[name]
-    fine = setting.fineness
+    fine = setting.sensitivity
     low, high = tension_table(scenario, [setting.turns_min, setting.turns_max]).rows
     assert fine.turns_range == pytest.approx(setting.turns_max - setting.turns_min)
     assert fine.extension_range == pytest.approx(abs(high.extension - low.extension))
@@ -138,13 +138,13 @@ def test_fineness_is_the_range_in_other_units(shipped, name):
 
 def test_turns_are_trusted_only_where_the_range_is_wide_and_the_belt_is_known(shipped):
     scenario, setting = shipped["cider-mill"]
-    assert not setting.fineness.turns_can_be_trusted
-    assert "one reading may mean" in setting.fineness.why_not[0]
+    assert not setting.sensitivity.turns_can_be_trusted
+    assert "one reading may mean" in setting.sensitivity.why_not[0]
     known = replace(scenario, belt=replace(scenario.belt, stiffness_factor=1.05))
-    assert gentlest_setting(known).fineness.turns_can_be_trusted
+    assert gentlest_setting(known).sensitivity.turns_can_be_trusted
     narrow = gentlest_setting(with_power(known, 2.4))
-    assert not narrow.fineness.turns_can_be_trusted
-    assert narrow.fineness.why_not
+    assert not narrow.sensitivity.turns_can_be_trusted
+    assert narrow.sensitivity.why_not
 
 
 def test_no_set_point_where_the_bearings_give_in_first(shipped):
