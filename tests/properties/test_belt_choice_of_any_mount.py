@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from hypothesis import event, given, settings
+from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 from random_mounts import mounts
 from sizes import examples
@@ -68,6 +68,8 @@ def chosen(scenario, speed=None):
         return choose_belt(scenario, speed)
     except MountError as error:
         assert str(error)
+        # Points that were typed the wrong way round are no mirror image of each other.
+        assume("look swapped" not in str(error))
         return None
 
 
