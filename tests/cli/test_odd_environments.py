@@ -17,20 +17,22 @@ lines.linewidth: 30
 axes.facecolor: red
 backend: qtagg
 """
+# What does not touch each other is tried together: a process costs a second.
 TERMINALS = {
-    "C": {"LANG": "C", "LC_ALL": "C"},
-    "latin": {"PYTHONIOENCODING": "latin-1", "PYTHONUTF8": "0"},
-    "plain": {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"},
-    "dumb": {"TERM": "dumb", "NO_COLOR": "1", "COLUMNS": "20"},
-    "colour": {"FORCE_COLOR": "1", "TERM": "xterm-256color"},
-    "unbuffered": {"PYTHONUNBUFFERED": "1"},
+    "C, dumb": {"LANG": "C", "LC_ALL": "C", "TERM": "dumb", "NO_COLOR": "1", "COLUMNS": "20"},
+    "latin, colour": {
+        **{"PYTHONIOENCODING": "latin-1", "PYTHONUTF8": "0"},
+        **{"FORCE_COLOR": "1", "TERM": "xterm-256color"},
+    },
+    "plain": {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0", "PYTHONUNBUFFERED": "1"},
 }
 PICTURES = {
-    "homeless": {"HOME": None, "TMPDIR": "/dev/null/none"},
-    "unwritable": {"HOME": "/dev/null/none", "XDG_CONFIG_HOME": "/dev/null/none"},
-    "window": {"MPLBACKEND": "qtagg"},
+    "homeless": {"HOME": None, "TMPDIR": "/dev/null/none", "PYTHONWARNINGS": "error"},
+    "window": {
+        **{"HOME": "/dev/null/none", "XDG_CONFIG_HOME": "/dev/null/none"},
+        **{"MPLBACKEND": "qtagg"},
+    },
     "nonsense": {"MPLBACKEND": "nonsense", "MATPLOTLIBRC": "nonsense"},
-    "warned": {"PYTHONWARNINGS": "error"},
 }
 
 
