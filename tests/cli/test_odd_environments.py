@@ -21,16 +21,19 @@ backend: qtagg
 TERMINALS = {
     "C, dumb": {"LANG": "C", "LC_ALL": "C", "TERM": "dumb", "NO_COLOR": "1", "COLUMNS": "20"},
     "latin, colour": {
-        **{"PYTHONIOENCODING": "latin-1", "PYTHONUTF8": "0"},
-        **{"FORCE_COLOR": "1", "TERM": "xterm-256color"},
+        "PYTHONIOENCODING": "latin-1",
+        "PYTHONUTF8": "0",
+        "FORCE_COLOR": "1",
+        "TERM": "xterm-256color",
     },
     "plain": {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0", "PYTHONUNBUFFERED": "1"},
 }
 PICTURES = {
     "homeless": {"HOME": None, "TMPDIR": "/dev/null/none", "PYTHONWARNINGS": "error"},
     "window": {
-        **{"HOME": "/dev/null/none", "XDG_CONFIG_HOME": "/dev/null/none"},
-        **{"MPLBACKEND": "qtagg"},
+        "HOME": "/dev/null/none",
+        "XDG_CONFIG_HOME": "/dev/null/none",
+        "MPLBACKEND": "qtagg",
     },
     "nonsense": {"MPLBACKEND": "nonsense", "MATPLOTLIBRC": "nonsense"},
 }
