@@ -14,7 +14,7 @@ from mountcalc.check import SetPoint, find_set_point
 from mountcalc.equilibrium.states import State
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
-from mountcalc.requirements.methods import Ends, certain_most, new_belt_turns
+from mountcalc.requirements.methods import certain_most, new_belt_turns
 from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, Setting
@@ -175,7 +175,7 @@ def _new_turns(requirements: Requirements, setting: Setting, turns: float) -> fl
     """Turns for a new belt where turns were asked for: as much tighter as is certain to be kept."""
     ends = (requirements.last_turn, setting.turns_max, setting.free_turns)
     end = min(one for one in ends if one is not None)
-    most = certain_most(requirements, Ends(setting.turns_min or 0.0, setting.turns_max, end, None))
+    most = certain_most(requirements, setting.turns_min or 0.0, setting.turns_max, end)
     if most <= turns:
         return None
     new = new_belt_turns(requirements, turns, most)

@@ -1,4 +1,15 @@
-"""Roots of functions of an angle, many at a time, without scipy's start-up time."""
+"""Roots of functions of an angle, many at a time, without scipy's start-up time.
+
+Symbols
+-------
+function : takes and returns an array of the brackets' shape, elementwise; of nodes also the row
+    of each place, where functions are in rows
+low, high : ends of the brackets, at which the function's signs differ, or one is zero [any unit]
+near : a root is as good as found when its bracket is so narrow, or a rounding of it [any unit]
+start : where to step from, in the bracket [any unit]
+nodes : increasing places at which functions were sampled, (n,) or the shape of values [any unit]
+values : what they were there, (n,) or (rows, n); NaN on either side is no change [any unit]
+"""
 
 from __future__ import annotations
 
@@ -7,32 +18,23 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["bracketed_roots", "roots_between_nodes"]
+from mountcalc.tolerances import EPS
+
+__all__ = ["NEAR", "bracketed_roots", "roots_between_nodes", "stepped_roots"]
 
 Array = NDArray[np.float64]
 Function = Callable[[Array], Array]
 
 _MOST_STEPS = 120
-_EPS = float(np.finfo(float).eps)
-# Angle [rad] below which a root is as good as found: far below what sines and cosines resolve, and
-# without it a root at 0 would take all steps.
-_FLOOR = 1e-17
+# Steps by slopes before what has not settled is bracketed, and a last step: each is of the order of
+# the square of the one before.
+_QUICK_STEPS, _LAST_STEP = 8, 1e-10
+NEAR = 1e-15
+"""[rad] Below what sums of sines and cosines resolve: steps inside it are spent on rounding."""
 
 
-def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
-    """Root of ``function`` in each bracket [low, high], to rounding.
-
-    Parameters
-    ----------
-    function : callable
-        Takes and returns an array of the brackets' shape, elementwise.
-    low, high : ndarray [rad]
-        Ends of the brackets; the function's signs at the two ends differ, or one is zero.
-
-    Returns
-    -------
-    ndarray [rad]
-        The roots.
+def bracketed_roots(function: Function, low: Array, high: Array, near: float = NEAR) -> Array:
+    """Root of a function in each bracket.
 
     Notes
     -----
@@ -44,7 +46,9 @@ def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
     x1, x2 = np.array(high, dtype=float), np.array(low, dtype=float)
     f1, f2 = function(x1), function(x2)
     x3, f3 = x1.copy(), f1.copy()
-    fraction = np.full_like(x1, 0.5)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        secant = f1 / (f1 - f2)
+    fraction = np.where(np.isfinite(secant), np.clip(secant, 0.05, 0.95), 0.5)
     best = np.where(np.abs(f2) < np.abs(f1), x2, x1)
     for _ in range(_MOST_STEPS):
         x = x1 + fraction * (x2 - x1)
@@ -53,53 +57,47 @@ def bracketed_roots(function: Function, low: Array, high: Array) -> Array:
         x3, f3 = np.where(same, x1, x2), np.where(same, f1, f2)
         x2, f2 = np.where(same, x2, x1), np.where(same, f2, f1)
         x1, f1 = x, f
-        nearer = np.abs(f2) < np.abs(f1)
-        best = np.where(nearer, x2, x1)
+        best = np.where(np.abs(f2) < np.abs(f1), x2, x1)
         width = np.abs(x2 - x1)
-        tolerance = 2.0 * _EPS * np.abs(best) + _FLOOR
-        done = (width <= 2.0 * tolerance) | (f1 == 0) | (f2 == 0)
-        if np.all(done):
+        tolerance = 2.0 * EPS * np.abs(best) + 0.5 * near
+        if np.all((width <= 2.0 * tolerance) | (f1 == 0) | (f2 == 0)):
             break
-        fraction = _next_fraction((x1, x2, x3), (f1, f2, f3), width, tolerance)
+        # Between x1 and x2: by inverse quadratics where that is sound, else half.
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+            xi = (x1 - x2) / (x3 - x2)
+            ratio = (f1 - f2) / (f3 - f2)
+            sound = (ratio**2 < xi) & ((1.0 - ratio) ** 2 < 1.0 - xi)
+            of_x2, of_x3 = f1 / (f2 - f1) * f3 / (f2 - f3), f1 / (f3 - f1) * f2 / (f3 - f2)
+            quadratic = of_x2 + (x3 - x1) / (x2 - x1) * of_x3
+            margin = np.minimum(0.5, np.where(width > 0, tolerance / width, 0.5))
+        step = np.where(sound & np.isfinite(quadratic), quadratic, 0.5)
+        fraction = np.clip(step, margin, 1.0 - margin)
     return best
 
 
-def _next_fraction(
-    x: tuple[Array, Array, Array], f: tuple[Array, Array, Array], width: Array, tolerance: Array
+def stepped_roots(
+    function: Callable[[Array], tuple[Array, Array]], start: Array, low: Array, high: Array
 ) -> Array:
-    """Where to step between x1 and x2: by inverse quadratics where that is sound, else half."""
-    x1, x2, x3 = x
-    f1, f2, f3 = f
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        xi = (x1 - x2) / (x3 - x2)
-        ratio = (f1 - f2) / (f3 - f2)
-        sound = (ratio**2 < xi) & ((1.0 - ratio) ** 2 < 1.0 - xi)
-        quadratic = f1 / (f2 - f1) * f3 / (f2 - f3) + (x3 - x1) / (x2 - x1) * f1 / (
-            f3 - f1
-        ) * f2 / (f3 - f2)
-        margin = np.minimum(0.5, np.where(width > 0, tolerance / width, 0.5))
-    step = np.where(sound & np.isfinite(quadratic), quadratic, 0.5)
-    return np.clip(step, margin, 1.0 - margin)
+    """Root in each bracket of a monotonic function that gives its slope, too: by Newton's steps.
+
+    What has not settled after a few is bracketed.
+    """
+    x = start
+    for _ in range(_QUICK_STEPS):
+        value, slope = function(x)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            new = np.clip(x - value / slope, low, high)
+        moved, x = np.abs(new - x), new
+        if np.all(moved <= _LAST_STEP):
+            return x
+    return bracketed_roots(lambda at: function(at)[0], low, high)
 
 
 def roots_between_nodes(function: Callable[..., Array], nodes: Array, values: Array) -> Array:
     """All sign changes of functions that were sampled at increasing nodes, in order.
 
-    Parameters
-    ----------
-    function : callable
-        Takes places, and for functions in rows the row of each place; returns their values.
-    nodes : ndarray [any unit]
-        Where they were sampled, shape (n,), or that of ``values``.
-    values : ndarray [any unit]
-        What they were there, shape (n,), or (rows, n) for many functions. NaN on either side is
-        no sign change.
-
-    Returns
-    -------
-    ndarray
-        The roots, increasing, shape (r,) or (rows, r), NaN where a row has fewer; a pair that lies
-        between two neighbouring nodes is missed.
+    The roots increase, shape (r,) or (rows, r), NaN where a row has fewer; a pair that lies
+    between two neighbouring nodes is missed.
     """
     sign = np.sign(values)
     left, right = sign[..., :-1], sign[..., 1:]

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.equilibrium.balance import Balance, Demand, Position, Settled
 from mountcalc.equilibrium.grip import Grip, find_grip, has_several_ways
 from mountcalc.equilibrium.mount import Mount, Numbers
-from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.roots import stepped_roots
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.errors import MountError
@@ -222,23 +222,26 @@ class SolvedMount:
         Between dead centres the extension is monotonic: the root lies between two nodes.
         """
         mount, ends = self.mount, (self.travel.low.angle, self.travel.high.angle)
+
+        def excess(phi: Array) -> tuple[Array, Array]:
+            adjuster = mount.adjuster(phi)
+            return adjuster.extension - wanted, adjuster.extension_slope
+
         if np.ndim(ends[0]):  # many mounts
-            reach = [mount.adjuster(end).extension for end in ends]
-            wanted = np.clip(extension, np.minimum(*reach), np.maximum(*reach))
+            one, other = (mount.adjuster(end).extension for end in ends)
+            wanted = np.clip(extension, np.minimum(one, other), np.maximum(one, other))
             low, high = (np.broadcast_to(end, wanted.shape) for end in ends)
-            return bracketed_roots(lambda phi: mount.adjuster(phi).extension - wanted, low, high)
+            start = low + (wanted - one) / (other - one) * (high - low)
+            return stepped_roots(excess, start, low, high)
         nodes = self.balance.nodes
         assert nodes.adjuster is not None
-        known = nodes.adjuster.extension
-        wanted = np.clip(extension, np.min(known), np.max(known))
-        rising = known[-1] > known[0]
-        at = np.searchsorted(known if rising else -known, wanted if rising else -wanted)
-        at = np.clip(at, 1, known.size - 1)
-        return bracketed_roots(
-            lambda phi: mount.adjuster(phi).extension - wanted,
-            nodes.phi[at - 1],
-            nodes.phi[at],
-        )
+        known, phi = nodes.adjuster.extension, nodes.phi
+        if known[-1] < known[0]:
+            known, phi = known[::-1], phi[::-1]
+        wanted = np.clip(extension, known[0], known[-1])
+        at = np.clip(np.searchsorted(known, wanted), 1, known.size - 1)
+        start = np.interp(wanted, known, phi)
+        return stepped_roots(excess, start, *np.sort([phi[at - 1], phi[at]], axis=0))
 
     def _refuse_dead_centre(self, turn: Array, extension: Array, inside: Bools) -> None:
         if np.all(inside):

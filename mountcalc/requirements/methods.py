@@ -1,4 +1,8 @@
-"""The ways to set a tension by, ranked: which tells most surely that grip and limits are kept.
+"""The ways to set a tension by: what each reads, and which tells most surely that all is kept.
+
+A reading leaves the tension open: a push's by the belt's stiffness and how far it creeps, turns'
+by stiffness and weights, and each by the error of the hand. A balance, read before and after the
+belt takes hold, depends on them only by how far round the motor goes, a plucked strand not.
 
 From the tension with which the mount grips to the one at its first limit, each method has a range
 of readings that keep both whatever the belt is, within its uncertainty, and whatever the reading's
@@ -10,25 +14,34 @@ much leads; turns do so, too, where they ask for little more, since they need no
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.states import ZeroKind
+from mountcalc.errors import MountError
+from mountcalc.formulas.belt import coarsest_that_tells, span_frequency, string_force
 from mountcalc.pages.amounts import force_text, turns_to_set
-from mountcalc.requirements.gauges import (
-    Gauge,
-    PressGauge,
-    gauges_of,
-    is_contact,
-    others_of,
-)
 from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Method, MethodName
+from mountcalc.requirements.results import Method, MethodName, ReadingUnit, Setting
+from mountcalc.requirements.spring_balance import lever_of
 
-__all__ = ["TURNS_MAY_ASK", "Aim", "Ends", "certain_most", "find_aim", "new_belt_turns"]
+__all__ = [
+    "TURNS_MAY_ASK",
+    "certain_most",
+    "new_belt_turns",
+    "push_stretch",
+    "with_aim",
+]
+
+Array = NDArray[np.float64]
+Curve = Callable[[Array], Array]
 
 TURNS_MAY_ASK = 1.25
 """How many times the tension of the surest method turns may ask for and still lead."""
@@ -37,6 +50,7 @@ TURNS_MAY_ASK = 1.25
 _ROOM = 0.25
 # Grip and limits at the same tension differ so little between belts of other stiffness.
 _SAME = 1e-3
+_BOTH = 2
 
 TOO_NARROW = "the range is narrower than a hand can set: less than {turns:g} turns"
 NOT_SURE = (
@@ -45,13 +59,180 @@ NOT_SURE = (
 )
 
 
+class Scale(NamedTuple):
+    """What a method reads at rest tensions [N] of one strand of one belt, and the way back.
+
+    A reading below that at zero has the tension at zero, one past the end of the travel inf.
+    """
+
+    reads: Curve
+    tension: Curve
+
+
+@dataclass(frozen=True)
+class Gauge:
+    """One method on one mount, with the belt reckoned with and those that read ``most`` and least.
+
+    Readings grow with the tension. ``error`` is that of one reading, in its unit or, where it
+    ``is_share``, of the reading; ``ratio`` [-] the depth of a press over the span.
+    """
+
+    name: MethodName
+    unit: ReadingUnit
+    error: float
+    shown: Scale
+    most: Scale
+    least: Scale
+    ratio: float | None = None
+
+    @property
+    def is_share(self) -> bool:
+        """Whether an error grows with what is read."""
+        return self.name in {MethodName.PRESS, MethodName.HUM}
+
+    def missed(self, reading: float, errors: float) -> float:
+        """A reading so many errors higher."""
+        if self.is_share:
+            return reading * math.pow(1.0 + self.error, errors)
+        return reading + errors * self.error
+
+    def tensions(self, reading: float) -> tuple[float, float]:
+        """Lowest and highest tension of a belt read so, the reading an error off [N]."""
+        low, high = self.missed(reading, -1), self.missed(reading, 1)
+        return _at(self.most.tension, low), _at(self.least.tension, high)
+
+
+def _at(curve: Curve, value: float) -> float:
+    return float(curve(np.array([value]))[0])
+
+
+def push_stretch(
+    stiffness: Array | float, factor: Array | float, creeping: Array | float, ratio: Array | float
+) -> tuple[Array | float, Array | float, Array | float]:
+    """Tension [N] that a push reads too much as the belt stretches: at most, as reckoned, at least.
+
+    ``factor`` [-] is how many times as stiff or as soft it may be, ``creeping`` [-] the span over
+    the length where it creeps round the pulleys; it is reckoned with in the middle of what it does.
+    """
+    stretch = 2.0 * np.square(ratio) * stiffness
+    return stretch * factor, 0.5 * stretch * (1.0 + creeping), stretch * creeping / factor
+
+
+def _scale(low: Array, high: Array, reads: Curve, tension: Curve | None = None) -> Scale:
+    """A scale between tensions; the way back by roots where it has no closed form."""
+    first, last = reads(low), reads(high)
+
+    def back(reading: Array) -> Array:
+        wanted = np.clip(reading, first, last)
+        if tension is not None:
+            found = tension(wanted)
+        else:
+            one, other = (np.broadcast_to(end, wanted.shape) for end in (low, high))
+            found = bracketed_roots(lambda at: reads(at) - wanted, one, other)
+        found = np.where(reading >= last, np.inf, found)
+        return np.where(reading <= first, low, found)
+
+    return Scale(lambda at: reads(np.clip(at, low, high)), back)
+
+
+def _counted(low: Array, high: Array, one: Requirements) -> Scale:
+    """Turns from zero, which a hand finds on the belt and the weights that there are."""
+
+    def back(turns: Array) -> Array:
+        tension = one.tension(np.clip(turns, 0.0, one.last_turn))
+        return np.where(turns > one.last_turn, np.inf, np.nan_to_num(tension, nan=0.0))
+
+    return Scale(lambda tension: one.turns_for(np.clip(tension, low, high)), back)
+
+
+def _gauges(
+    requirements: Requirements, others: tuple[Requirements, ...], least: float
+) -> Iterator[Gauge]:
+    """The methods that a mount can be set by; ``least`` [N] is the tension that just grips."""
+    scenario, solved = requirements.scenario, requirements.solved
+    limits, belt, mount = scenario.limits, scenario.belt, solved.mount
+    ends = np.array([solved.zero.plate_angle, solved.travel.tight_end.angle])
+    low, high = (np.array([end]) for end in mount.tension(mount.path(ends).length))
+    span = math.sqrt(mount.path(solved.travel.snug).span_squared)
+
+    scale = partial(_scale, low, high)
+    lever = lever_of(solved)
+    if lever is not None:
+        slack = mount.weight_moment(solved.travel.snug)
+
+        def gained(tension: Array, times: float | Array, side: int) -> Array:
+            """What it shows more than with the slack belt, of belts so many times as stiff [N].
+
+            A soft belt has the tension further round, where the weights have another lever.
+            """
+            place = solved.angle_for(tension / times)
+            by_weights = mount.weight_moment(place) - slack
+            by_belt = mount.count * tension * mount.path(place).length_slope
+            gain = solved.travel.tightens * (by_belt + by_weights)
+            less_sure = side * np.abs(scenario.motor.weight_error * by_weights)
+            return np.asarray((gain + less_sure) / lever)
+
+        times = np.array([[1.0 / belt.stiffness_factor], [belt.stiffness_factor]])
+        yield Gauge(
+            MethodName.BALANCE,
+            ReadingUnit.FORCE,
+            2.0 * limits.balance_error,  # two readings, each with its error
+            scale(lambda tension: gained(tension, 1.0, 0)),
+            scale(lambda tension: np.max(gained(tension, times, 1), axis=0)),
+            scale(lambda tension: np.min(gained(tension, times, -1), axis=0)),
+        )
+    if least > 0:
+        factor = belt.stiffness_factor
+        ratio, _ = coarsest_that_tells(least, belt.stiffness * factor, 1.0)
+        creeping = 0.0 if scenario.adjuster.spring is not None else span / belt.length
+
+        def pushed(more: Array | float) -> Scale:
+            return scale(
+                lambda tension: string_force(tension + more, ratio),
+                lambda force: force / (4.0 * ratio) - more,
+            )
+
+        most, shown, fewest = push_stretch(belt.stiffness, factor, creeping, ratio)
+        scales = pushed(shown), pushed(most), pushed(fewest)
+        yield Gauge(MethodName.PRESS, ReadingUnit.FORCE, limits.push_error, *scales, ratio)
+        if belt.mass > 0:
+            hum = scale(
+                lambda tension: span_frequency(tension, belt.mass, span),
+                lambda swings: 4.0 * belt.mass * np.square(span * swings),
+            )
+            yield Gauge(MethodName.HUM, ReadingUnit.SWINGS, limits.hum_error, hum, hum, hum)
+    if len(others) == _BOTH:
+        turns = [_counted(low, high, one) for one in (requirements, *others)]
+        by_hand = MethodName.TURNS, ReadingUnit.TURNS, limits.turn_error
+        yield Gauge(*by_hand, turns[0], turns[1], turns[2])
+
+
+def _others(requirements: Requirements) -> tuple[Requirements, ...]:
+    """The mount with the softest belt and the lightest weights, then stiffest and heaviest."""
+    scenario = requirements.scenario
+    motor, plate, belt = scenario.motor, scenario.plate, scenario.belt
+    found = []
+    for side in (-1, 1):
+        weight = 1.0 + side * motor.weight_error
+        changed = replace(
+            scenario,
+            belt=replace(belt, stiffness=belt.stiffness * belt.stiffness_factor**side),
+            motor=replace(motor, weight=motor.weight * weight),
+            plate=replace(plate, weight=plate.weight * weight),
+        )
+        with suppress(MountError):
+            found.append(requirements.changed(changed))
+    return tuple(found)
+
+
 @dataclass(frozen=True)
 class Range:
     """One method between two tensions [N]: ``least`` that grips, ``most`` within limits.
 
     ``most`` is None where no limit is reached. ``not_below``, ``never_above`` and ``aim`` are its
     readings, the first two crossed where nothing is certain. ``top`` [N] is the highest tension
-    that a belt read ``not_below`` may have.
+    that a belt read ``not_below`` may have. ``kept`` says that softest and stiffest belt keep the
+    requirements an error of the reading off the aim.
     """
 
     gauge: Gauge
@@ -61,7 +242,18 @@ class Range:
     never_above: float
     aim: float
     top: float
-    kept: bool
+    kept: bool = False
+
+    @classmethod
+    def of(cls, gauge: Gauge, least: float, most: float | None) -> Range:
+        """The range, softest and stiffest belt not yet tried there."""
+        floor = _at(gauge.most.reads, least)
+        ceiling = math.inf if most is None else _at(gauge.least.reads, most)
+        not_below, never_above = gauge.missed(floor, 1), gauge.missed(ceiling, -1)
+        aim = gauge.missed(floor, 2)
+        if math.isfinite(never_above):
+            aim = min(aim, 0.5 * (not_below + never_above))
+        return cls(gauge, least, most, not_below, never_above, aim, gauge.tensions(not_below)[1])
 
     @property
     def trustworthy(self) -> bool:
@@ -71,98 +263,57 @@ class Range:
         return bool(is_certain and math.isfinite(self.top))
 
 
-def ranked_ranges(
-    requirements: Requirements, least: float, most: float | None
-) -> tuple[Range, ...]:
-    """The ranges of all methods, the one to go by first.
+def ranked_ranges(requirements: Requirements, least: float, most: float | None) -> list[Range]:
+    """The ranges of all methods, the one to go by first, those that are trustworthy before others.
 
-    Parameters
-    ----------
-    requirements : Requirements
-        The solved mount, with an adjuster.
-    least : float [N]
-        Tension with which it just grips.
-    most : float or None [N]
-        Tension at its first limit.
-
-    Returns
-    -------
-    tuple of Range
-        Those that are trustworthy before the others.
+    ``least`` [N] is the tension with which the mount just grips, ``most`` that at its first limit.
     """
-    others = others_of(requirements)
-    found = [_range(gauge, least, most) for gauge in gauges_of(requirements, others, least)]
-    kept = _kept(others, found)
-    found = [replace(one, kept=bool(keeps)) for one, keeps in zip(found, kept, strict=True)]
-    found.sort(key=lambda one: (not one.trustworthy, one.top))
-    return _turns_first(requirements, tuple(found))
-
-
-def _range(gauge: Gauge, least: float, most: float | None) -> Range:
-    """The range of one method, softest and stiffest belt not yet tried there."""
-    floor = float(gauge.most(gauge.inside(least))[0])
-    ceiling = math.inf if most is None else float(gauge.least(gauge.inside(most))[0])
-    not_below, never_above = gauge.missed(floor, 1), gauge.missed(ceiling, -1)
-    aim = gauge.missed(floor, 2)
-    if math.isfinite(never_above):
-        aim = min(aim, 0.5 * (not_below + never_above))
-    top = gauge.highest(gauge.missed(not_below, 1))
-    return Range(gauge, least, most, not_below, never_above, aim, top, kept=False)
-
-
-def _kept(others: tuple[Requirements, ...], found: Sequence[Range]) -> NDArray[np.bool_]:
-    """Whether softest and stiffest belt keep the promises an error of the reading off each aim."""
-    low = [one.gauge.lowest(one.gauge.missed(one.aim, -1)) for one in found]
-    high = [one.gauge.highest(one.gauge.missed(one.aim, 1)) for one in found]
+    others = _others(requirements)
+    found = [Range.of(gauge, least, most) for gauge in _gauges(requirements, others, least)]
+    tensions = np.array([one.gauge.tensions(one.aim) for one in found]).T
     kept = np.ones(len(found), dtype=bool)
     for belt in others:
-        loose, tight = (np.minimum(belt.turns_for(value), belt.last_turn) for value in (low, high))
+        loose, tight = (np.minimum(belt.turns_for(one), belt.last_turn) for one in tensions)
         grip = np.min(np.stack(list(belt.grip_margins(loose).values())), axis=0)
         kept &= (grip >= 1.0 - _SAME) & (belt.worst(tight) <= 1.0 + _SAME)
-    return kept
-
-
-def _turns_first(requirements: Requirements, found: tuple[Range, ...]) -> tuple[Range, ...]:
-    """Turns lead where they are sure, not counted from weights, and ask for little more."""
-    turns = [one for one in found if one.gauge.name is MethodName.TURNS and one.trustworthy]
-    if is_contact(requirements) or not turns:
+    found = [replace(one, kept=bool(keeps)) for one, keeps in zip(found, kept, strict=True)]
+    found.sort(key=lambda one: (not one.trustworthy, one.top))
+    turns = next((one for one in found if one.gauge.name is MethodName.TURNS), None)
+    if turns is None or not turns.trustworthy or requirements.solved.zero.kind is ZeroKind.CONTACT:
         return found
     # Whatever leads, hand and lock nut miss the turns by so much.
     error = requirements.scenario.limits.turn_error
     by_hand = requirements.tension(requirements.turns_for(found[0].least) + 2 * error)
-    if turns[0].top > TURNS_MAY_ASK * max(found[0].top, float(by_hand[0])):
+    if turns.top > TURNS_MAY_ASK * max(found[0].top, float(by_hand[0])):
         return found
-    return (*turns, *(one for one in found if one is not turns[0]))
+    return [turns, *(one for one in found if one is not turns)]
 
 
-def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) -> Method:
-    """What is told of a method.
+def _method(requirements: Requirements, one: Range, set_to: Sequence[float], lead: Range) -> Method:
+    """What is told of a method: its own aim where it is trustworthy and does not lead.
 
-    Parameters
-    ----------
-    one : Range
-        Its range.
-    tension, new_tension : float [N]
-        Of the set point, for a belt that has bedded in and a new one.
-    leads : bool
-        Whether the set point is this method's.
-
-    Returns
-    -------
-    Method
-        Its own aim where it is trustworthy and does not lead; else what the set point reads.
+    Else what the set point reads, whose tensions [N] are given of a bedded and a new belt.
     """
-    gauge, limits = one.gauge, one.gauge.requirements.scenario.limits
-    shown = (gauge.shown(gauge.inside(value)) for value in (tension, new_tension))
-    aim, new_aim = (float(value[0]) for value in shown)
-    if one.trustworthy and not leads:
+    gauge, limits = one.gauge, requirements.scenario.limits
+    aim, new_aim = gauge.shown.reads(np.array(set_to)).tolist()
+    if one.trustworthy and one is not lead:
         aim = one.aim
-        new_tension = limits.bedding * gauge.reckoned(aim)
-        new_aim = float(gauge.shown(gauge.inside(new_tension))[0])
+        new_aim = _at(gauge.shown.reads, limits.bedding * _at(gauge.shown.tension, aim))
     if one.trustworthy:
         aim = min(max(aim, one.not_below), one.never_above)
         new_aim = min(max(new_aim, aim), one.never_above)
-    low, high = gauge.lowest(gauge.missed(aim, -1)), gauge.highest(gauge.missed(aim, 1))
+    low, high = gauge.tensions(aim)
+    display = requirements.scenario.display
+
+    def told(force: float) -> str:
+        return force_text(force, display) if math.isfinite(force) else "more than the travel gives"
+
+    # How closely a reading tells the tension, and what that is held against.
+    means = f"{told(low)} to {told(high)} on each strand"
+    why = f"at the aim there are {means}"
+    if not one.trustworthy:
+        most = "" if one.most is None else f", at most {told(one.most)} allowed"
+        why = f"one reading may mean {means}, where at least {told(one.least)} are needed{most}"
     has_ceiling = one.trustworthy and math.isfinite(one.never_above)
     return Method(
         name=gauge.name,
@@ -174,70 +325,20 @@ def method_of(one: Range, tension: float, new_tension: float, *, leads: bool) ->
         tension_low=low,
         tension_high=high if math.isfinite(high) else None,
         trustworthy=one.trustworthy,
-        why=_why(one, low, high),
-        span_over_deflection=round(1 / gauge.ratio) if isinstance(gauge, PressGauge) else None,
+        why=why,
+        span_over_deflection=None if gauge.ratio is None else round(1 / gauge.ratio),
     )
 
 
-def _why(one: Range, low: float, high: float) -> str:
-    """How closely a reading tells the tension, and what that is held against."""
-    display = one.gauge.requirements.scenario.display
-
-    def told(force: float) -> str:
-        return force_text(force, display) if math.isfinite(force) else "more than the travel gives"
-
-    means = f"{told(low)} to {told(high)} on each strand"
-    if one.trustworthy:
-        return f"at the aim there are {means}"
-    most = "" if one.most is None else f", at most {told(one.most)} allowed"
-    return f"one reading may mean {means}, where at least {told(one.least)} are needed{most}"
-
-
-@dataclass(frozen=True, slots=True)
-class Aim:
-    """The set point of a belt that has bedded in, and of a new one; ``reckoned`` is not rounded.
-
-    Turns [-] and tensions [N] are None where there is no set point; ``why_not_open`` is None where
-    it keeps the promises for certain. ``methods`` has the one that leads first.
-    """
-
-    reckoned: float | None
-    turns: float | None
-    tension: float | None
-    new_turns: float | None
-    new_tension: float | None
-    why_not_open: str | None
-    methods: tuple[Method, ...]
-
-    @classmethod
-    def none(cls, why: str) -> Aim:
-        """That of a mount where no turns keep the promises."""
-        return cls(None, None, None, None, None, why, ())
-
-
-class Ends(NamedTuple):
-    """The range of turns: ``fewest`` with grip, ``most`` within limits, and its ``end``.
-
-    ``most`` is None where no limit is reached; the end is then that of the travel. ``free`` is
-    where an adjuster that holds the plate back comes free, None where it does not.
-    """
-
-    fewest: float
-    most: float | None
-    end: float
-    free: float | None
-
-
-def find_aim(requirements: Requirements, ends: Ends) -> Aim:
-    """The set point between grip and limits."""
-    fewest, most, end, free = ends
-    tension = requirements.tension(np.array([fewest, end]))
-    least, greatest = float(tension[0]), None if most is None else float(tension[1])
-    ranges = ranked_ranges(requirements, least, greatest)
-    lead, error = ranges[0], requirements.scenario.limits.turn_error
-    low, high = _certain_turns(requirements, lead, (fewest + error, end - error))
-    turns = _turns_at(requirements, lead.gauge.reckoned(lead.aim))
-    why = None
+def with_aim(requirements: Requirements, setting: Setting) -> Setting:
+    """A setting whose range of turns is known, with its set point and the methods."""
+    fewest, most, free = setting.turns_min, setting.turns_max, setting.free_turns
+    assert fewest is not None, "only what grips has a set point"
+    end = requirements.last_turn if most is None else most
+    error = requirements.scenario.limits.turn_error
+    ranges, low, high = _certain(requirements, fewest, most, (fewest + error, end - error))
+    lead, why = ranges[0], None
+    turns = _turns_at(requirements, _at(lead.gauge.shown.tension, lead.aim))
     if low > high:
         low, high, turns = fewest, end, 0.5 * (fewest + end)
         why = TOO_NARROW.format(turns=2 * error)
@@ -250,44 +351,56 @@ def find_aim(requirements: Requirements, ends: Ends) -> Aim:
     printed = turns_to_set(reckoned, low, high)
     at = reckoned if printed is None else printed
     new_at = new_belt_turns(requirements, at, max(high, at))
-    old, new = (float(value) for value in requirements.tension(np.array([at, new_at])))
-    every = [method_of(one, old, new, leads=one is lead) for one in ranges]
+    old, new = requirements.tension(np.array([at, new_at])).tolist()
+    every = [_method(requirements, one, (old, new), lead) for one in ranges]
     # Turns past those that free the bolt show no more: they are no way to such a tension.
     methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
     if why is NOT_SURE:
         why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
-    return Aim(reckoned, at, old, new_at, new, why, methods)
+    return replace(
+        setting,
+        aim_turns=reckoned,
+        set_turns=at,
+        set_tension=old,
+        new_turns=new_at,
+        new_tension=new,
+        open=why is None,
+        why_not_open=why,
+        methods=methods,
+    )
 
 
-def certain_most(requirements: Requirements, ends: Ends) -> float:
+def certain_most(
+    requirements: Requirements, fewest: float, most: float | None, end: float
+) -> float:
     """The most turns [-] that hand and leading method are certain to keep within the limits."""
-    fewest, most, end, _ = ends
-    least, greatest = (float(one) for one in requirements.tension(np.array([fewest, end])))
-    lead = ranked_ranges(requirements, least, None if most is None else greatest)[0]
-    return _certain_turns(
-        requirements, lead, (fewest, end - requirements.scenario.limits.turn_error)
-    )[1]
+    error = requirements.scenario.limits.turn_error
+    return _certain(requirements, fewest, most, (fewest, end - error))[2]
 
 
-def _certain_turns(
-    requirements: Requirements, lead: Range, by_hand: tuple[float, float]
-) -> tuple[float, float]:
-    """Turns between which the hand, the lock nut and the leading method's reading may err."""
-    low, high = by_hand
+def _certain(
+    requirements: Requirements, fewest: float, most: float | None, by_hand: tuple[float, float]
+) -> tuple[list[Range], float, float]:
+    """All ranges; then turns between which hand, lock nut and the leading reading may err."""
+    ends = np.array([fewest, requirements.last_turn if most is None else most])
+    least, greatest = requirements.tension(ends).tolist()
+    ranges = ranked_ranges(requirements, least, None if most is None else greatest)
+    (low, high), lead = by_hand, ranges[0]
     if lead.trustworthy:
-        low = max(low, _turns_at(requirements, lead.gauge.reckoned(lead.not_below)))
+        low = max(low, _turns_at(requirements, _at(lead.gauge.shown.tension, lead.not_below)))
         if math.isfinite(lead.never_above):
-            high = min(high, _turns_at(requirements, lead.gauge.reckoned(lead.never_above)))
-    return low, high
+            tension = _at(lead.gauge.shown.tension, lead.never_above)
+            high = min(high, _turns_at(requirements, tension))
+    return ranges, low, high
 
 
 def _turns_at(requirements: Requirements, tension: float) -> float:
-    return float(np.minimum(requirements.turns_for(tension), requirements.last_turn)[0])
+    return min(_at(requirements.turns_for, tension), requirements.last_turn)
 
 
 def new_belt_turns(requirements: Requirements, turns: float, most: float) -> float:
     """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
-    old = float(requirements.tension(np.array([turns]))[0])
+    old = _at(requirements.tension, turns)
     wanted = _turns_at(requirements, requirements.scenario.limits.bedding * old)
     wanted = min(max(wanted, turns), most)
     printed = turns_to_set(wanted, turns, most)

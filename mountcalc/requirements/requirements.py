@@ -24,6 +24,8 @@ __all__ = ["Limited", "Requirements", "limit_shares", "requirements_of", "worst_
 
 Array = NDArray[np.float64]
 
+_MOST_KNOWN = 16  # turns, one or many, whose cases are remembered
+
 
 class Limited(NamedTuple):
     """What has a limit in which load case; ``name`` is a bearing's, else empty."""
@@ -112,10 +114,11 @@ class Requirements:
         return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
 
     def _cases(self, turns: ArrayLike) -> list[Cases]:
-        """With the grip, of each way; those of the last turns are remembered."""
+        """With the grip, of each way; the latest are remembered."""
         key = np.asarray(turns, dtype=float).tobytes()
         if key not in self._known:
-            self._known.clear()
+            if len(self._known) >= _MOST_KNOWN:
+                self._known.clear()
             self._known[key] = [way.cases(way.place(turns)) for way in self.ways]
         return self._known[key]
 

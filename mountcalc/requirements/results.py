@@ -126,13 +126,13 @@ class Sensitivity:
     ``why_not`` says how.
     """
 
-    turns_range: float | None
-    extension_range: float | None
-    center_range: float | None
-    tension_per_turn_low: float | None
-    tension_per_turn_high: float | None
-    turns_can_be_trusted: bool
-    why_not: tuple[str, ...]
+    turns_range: float | None = None
+    extension_range: float | None = None
+    center_range: float | None = None
+    tension_per_turn_low: float | None = None
+    tension_per_turn_high: float | None = None
+    turns_can_be_trusted: bool = False
+    why_not: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +164,7 @@ class Step:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """The gentlest setting and the range around it; turns are None without an adjuster.
 
@@ -175,26 +175,26 @@ class Setting:
     """
 
     title: str
-    turns_min: float | None
-    turns_max: float | None
-    tension_min: float | None
-    tension_max: float | None
-    aim_turns: float | None
-    set_turns: float | None
-    set_tension: float | None
-    new_turns: float | None
-    new_tension: float | None
-    free_turns: float | None
-    open: bool
-    why_not_open: str | None
+    turns_min: float | None = None
+    turns_max: float | None = None
+    tension_min: float | None = None
+    tension_max: float | None = None
+    aim_turns: float | None = None
+    set_turns: float | None = None
+    set_tension: float | None = None
+    new_turns: float | None = None
+    new_tension: float | None = None
+    free_turns: float | None = None
+    open: bool = False
+    why_not_open: str | None = None
     governs: Governs
     grip_wanted: float
     turn_error: float
-    sensitivity: Sensitivity
-    spring_balance: SpringBalance | None
-    slips_at_start: bool | None
-    steps: tuple[Step, ...]
-    methods: tuple[Method, ...]
+    sensitivity: Sensitivity = Sensitivity()
+    spring_balance: SpringBalance | None = None
+    slips_at_start: bool | None = None
+    steps: tuple[Step, ...] = ()
+    methods: tuple[Method, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

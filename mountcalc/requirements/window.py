@@ -24,6 +24,7 @@ _SAMPLES = 257
 _LEVELS = 2
 _FEW = 33
 _HAIR = 1e-6
+_NEAR = 1e-12  # [-] turns that no tension tells apart: what rounding leaves of a belt's strain
 # Past this many times what is wanted, how much more makes no difference to a crossing.
 _FAR = 10.0
 
@@ -174,7 +175,10 @@ def first_reach(
             return float(turns[0])
         low, high = float(turns[index - 1]), float(turns[index])
     root = bracketed_roots(
-        lambda turns: np.minimum(function(turns), _FAR) - 1.0, np.array([low]), np.array([high])
+        lambda turns: np.minimum(function(turns), _FAR) - 1.0,
+        np.array([low]),
+        np.array([high]),
+        _NEAR,
     )
     return float(root[0])
 
