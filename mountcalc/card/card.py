@@ -14,11 +14,10 @@ from mountcalc.check import SetPoint, find_set_point
 from mountcalc.equilibrium.states import State
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
-from mountcalc.requirements.methods import certain_most, new_belt_turns
 from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, Setting
-from mountcalc.requirements.setting import NO_ADJUSTER, idles
+from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new_belt_turns
 from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import weight_alone

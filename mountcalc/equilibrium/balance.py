@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,17 +32,15 @@ from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
 from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.scenario.model import Acts
+from mountcalc.tolerances import EPS, ROUNDING
 
 __all__ = ["Balance", "Demand", "Position", "Settled"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
-# Of the largest moment in play: less is rounding, and an adjuster force of that size is none.
-ROUNDING = 1e-9
-
 # What an angle [rad] that was found from an extension may be off.
-_ANGLE_ROUNDING = 256 * np.finfo(float).eps
+_ANGLE_ROUNDING = 256 * EPS
 
 _NODES = 1025
 # Demands whose roots are remembered; more are those of single settings.
@@ -85,8 +84,7 @@ class Position:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(NamedTuple):
     """Where the plate is: state and plate angle [rad] (NaN in no balance), and what it carries.
 
     ``adjuster`` is the axial force [N], compression positive, 0 out of contact; ``at`` the
@@ -103,12 +101,7 @@ class Settled:
 class Balance:
     """The balance of one mount over its usable travel, or of many that share a scenario.
 
-    Parameters
-    ----------
-    mount : Mount
-        The mount; of many, numbers of shape (m, 1).
-    travel : Travel
-        Its usable travel; of many, likewise.
+    Numbers of many mounts have the shape (m, 1).
     """
 
     mount: Mount
@@ -173,21 +166,10 @@ class Balance:
         return self._known_roots[demand]
 
     def settle(self, start: Position, demand: Demand, extension: Array | None = None) -> Settled:
-        """Where the plate comes to rest under a demand.
+        """Where the plate comes to rest under a demand, for each start.
 
-        Parameters
-        ----------
-        start : Position
-            Where a rigid adjuster holds the plate, or where the spring carries nothing.
-        demand : Demand
-            The load.
-        extension : ndarray [m], optional
-            Where the spring's end is; without it the adjuster is rigid.
-
-        Returns
-        -------
-        Settled
-            State, plate angle and adjuster force for each start.
+        There a rigid adjuster holds the plate, or the spring carries nothing whose end is at an
+        ``extension`` [m].
         """
         left = self._left(start, demand, extension)
         left = np.where(np.abs(left) <= self.nothing(start, demand), 0.0, left)
@@ -202,8 +184,14 @@ class Balance:
             at = self.at(np.where(np.isfinite(phi), phi, start.phi))
         found = np.isfinite(phi)
         if extension is not None:
-            force, bears = self._of_spring(at, demand, extension)
-            held = found & bears
+            assert at.adjuster is not None
+            assert self.mount.spring is not None
+            # From the moments: the length of a stiff spring changes by less than rounding.
+            slope = at.adjuster.extension_slope
+            force = self.borne(self.net(at, demand) / slope)
+            by_length = self.mount.spring * (extension - at.adjuster.extension)
+            spare = self.nothing(at, demand) / np.abs(slope)
+            held = found & (np.abs(self.borne(by_length) - by_length) <= spare)
         state = np.select(
             [held, found & (at.tension > 0), ~found & (way == self.travel.tightens)],
             [State.HELD, State.RIDING, State.AT_STOP],
@@ -233,16 +221,6 @@ class Balance:
     def left_at_nodes(self, demand: Demand, extension: Array) -> Array:
         """Net moment that a spring leaves at every node, one row for each end of the spring."""
         return self._left(self.nodes, demand, extension[:, np.newaxis])
-
-    def _of_spring(self, at: Position, demand: Demand, extension: Array) -> tuple[Array, Bools]:
-        """The spring's force in a balance, and whether it bears there."""
-        assert at.adjuster is not None
-        assert self.mount.spring is not None
-        # From the moments: the length of a stiff spring changes by less than rounding.
-        force = self.borne(self.net(at, demand) / at.adjuster.extension_slope)
-        spare = self.nothing(at, demand) / np.abs(at.adjuster.extension_slope)
-        by_length = self.mount.spring * (extension - at.adjuster.extension)
-        return force, np.abs(self.borne(by_length) - by_length) <= spare
 
     def _next_balance(
         self, start: Array, way: Array, demand: Demand, extension: Array | None

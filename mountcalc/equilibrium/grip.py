@@ -33,29 +33,13 @@ class Grip:
 def find_grip(
     balance: Balance, start: Position, demand: Demand, several: Bools, extension: Array | None
 ) -> Grip:
-    """Grip in units of the pull that the driven power needs.
+    """Grip in units of the pull Te that the driven power needs, for each start of the plate.
 
-    Parameters
-    ----------
-    balance : Balance
-        The mount's balance.
-    start : Position
-        Where the adjuster holds the plate.
-    demand : Demand
-        The load case; only its centrifugal tension matters.
-    several : ndarray of bool
-        From :func:`has_several_ways`.
-    extension : ndarray or None [m]
-        Where a spring's end is; None without a spring.
+    The smallest k > 0 at which the pull k Te reaches what the belt can carry, the plate being held
+    or riding anew at each k; 0 where the belt has no felt tension. Of the demand only the
+    centrifugal tension matters; ``several`` is from :func:`has_several_ways`, ``extension`` [m] a
+    spring's end.
 
-    Returns
-    -------
-    Grip
-        The smallest k > 0 at which the pull k Te reaches what the belt can carry, the plate
-        being held or riding anew at each k; 0 where the belt has no felt tension.
-
-    Notes
-    -----
     At that k the strands are at the limit, so the plate settles as it does under a demand
     without end. An adjuster that holds the plate back lets it go to the slack side, though, where
     a load that grows may come to rest and slip in one place before it reaches another: there the
@@ -89,20 +73,8 @@ def _refuse_several_places(balance: Balance, demand: Demand, extension: Array) -
 def has_several_ways(balance: Balance, start: Position, demand: Demand) -> Bools:
     """Where the plate can go to the slack side and a slipping belt balances it there.
 
-    Parameters
-    ----------
-    balance : Balance
-        The mount's balance; its adjuster is rigid.
-    start : Position
-        Where the plate starts from.
-    demand : Demand
-        The load case; only its centrifugal tension matters.
-
-    Returns
-    -------
-    ndarray of bool
-        Only an adjuster that holds the plate back, or the stop at the tight end of the travel,
-        lets it go that way.
+    Only a rigid adjuster that holds the plate back, or the stop at the tight end of the travel,
+    lets it go that way. Of the demand only the centrifugal tension matters.
     """
     travel = balance.travel
     if balance.mount.has_adjuster:

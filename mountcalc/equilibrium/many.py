@@ -1,7 +1,8 @@
 """Many mounts at once that share a scenario: the ordinary solver with arrays for numbers.
 
 What is plain is solved all together: the whole travel can be used, the belt becomes snug in it,
-and zero is where the hand finds it. The others go through the solver one by one.
+and zero is where the hand finds it. The others, and what is within rounding of an end of the usable
+travel, go through the solver one by one.
 """
 
 from __future__ import annotations
@@ -29,14 +30,13 @@ from mountcalc.equilibrium.solve import (
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, limits, travel_nodes
 from mountcalc.errors import MountError
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Group", "Zeros", "solve_many", "zeros_of_many"]
 
 Array = NDArray[np.float64]
 Rows = NDArray[np.intp]
 
-# What is nearer to an end of the usable travel [m, m/rad] is solved alone.
-_NEAR = 1e-9
 _AT_ONCE = 256  # mounts; more need much memory for little time
 
 
@@ -49,48 +49,38 @@ class Group:
     placed: AdjusterPosition
     cases: Cases
 
+    @classmethod
+    def of(cls, rows: Rows, solved: SolvedMount, turns: Array) -> Group:
+        """Those mounts at some turns."""
+        placed = solved.place(turns)
+        return cls(rows, solved, placed, solved.cases(placed))
+
 
 def solve_many(
     mount: Mount, count: int, turns: Array, alone: Callable[[int], Mount]
 ) -> Iterator[Group | tuple[int, MountError]]:
-    """Solve many mounts for the same turns.
+    """Solve ``count`` mounts for the same ``turns`` [-], those together that can be.
 
-    Parameters
-    ----------
-    mount : Mount
-        Their numbers of shape (count, 1), or the one that all of them share.
-    count : int
-        How many they are.
-    turns : ndarray [-]
-        Turns from zero, shape (turns,).
-    alone : callable
-        One of them by its row, with a scenario of its own.
-
-    Yields
-    ------
-    Group or tuple of int and MountError
-        Those that could be solved together; or one that cannot be solved, and why.
+    Their numbers have the shape (count, 1), or all of them share one; ``alone`` makes one of them
+    by its row, with a scenario of its own. Of what cannot be solved, row and error.
     """
     for first in range(0, count, _AT_ONCE):
         rows = np.arange(first, min(first + _AT_ONCE, count))
         plain = np.zeros(rows.size, dtype=bool)
         if mount.spring is None:
             travel, plain = _plain_travel(mount.rows(rows, column=True), rows.size)
-            if np.any(plain):
-                solved, state = _solved(mount, rows[plain], travel, plain)
-                placed = solved.place(turns)
-                sound = np.isin(state, (State.HELD, State.RIDING)) & ~_several(solved, placed)
-                plain[plain] = sound
-                if np.any(plain):
-                    if not np.all(sound):
-                        solved, _ = _solved(mount, rows[plain], travel, plain)
-                        placed = solved.place(turns)
-                    yield Group(rows[plain], solved, placed, solved.cases(placed))
+        if np.any(plain):
+            solved, state = _solved(mount, rows[plain], travel, plain)
+            sound = np.isin(state, (State.HELD, State.RIDING))
+            sound &= ~_several(solved, solved.place(turns))
+            plain[plain] = sound
+            if np.any(sound):
+                if not np.all(sound):
+                    solved, _ = _solved(mount, rows[plain], travel, plain)
+                yield Group.of(rows[plain], solved, turns)
         for row in rows[~plain]:
             try:
-                solved = solve_mount(alone(int(row)))
-                placed = solved.place(turns)
-                yield Group(np.array([row]), solved, placed, solved.cases(placed))
+                yield Group.of(np.array([row]), solve_mount(alone(int(row))), turns)
             except MountError as error:
                 yield int(row), error
 
@@ -99,8 +89,8 @@ def solve_many(
 class Zeros:
     """Many mounts at rest at zero, each array of shape (count,).
 
-    ``tension`` [N] is 0 where weight leaves the belt slack and NaN where a mount cannot be solved;
-    ``tightens`` the sign of dL/dphi.
+    ``tension`` [N] is 0 where weight leaves the belt slack, at a stop the one there, and NaN where
+    a mount cannot be solved; ``tightens`` the sign of dL/dphi.
     """
 
     state: NDArray[np.str_]
@@ -109,41 +99,28 @@ class Zeros:
 
 
 def zeros_of_many(mount: Mount, count: int, alone: Callable[[int], Mount]) -> Zeros:
-    """Many mounts at zero; those without adjuster where weight puts the plate.
-
-    Parameters
-    ----------
-    mount : Mount
-        Their numbers of shape (count, 1).
-    count : int
-        How many they are.
-    alone : callable
-        One of them by its row, with a scenario of its own.
-
-    Returns
-    -------
-    Zeros
-        At a stop, the tension there.
-    """
+    """Mounts as for :func:`solve_many` at zero; without adjuster where weight puts the plate."""
     travel, plain = _plain_travel(mount, count)
     found = Zeros(
         np.full(count, State.BEYOND_TRAVEL.value), np.full(count, np.nan), np.zeros(count)
     )
+
+    def note(rows: Rows, solved: SolvedMount, state: NDArray[np.str_], angle: Array) -> None:
+        tension = solved.mount.tension(solved.mount.path(angle).length)
+        found.state[rows] = state
+        found.tension[rows] = np.where(state == State.NO_BALANCE, 0.0, tension.reshape(-1))
+        found.tightens[rows] = np.reshape(solved.travel.tightens, -1)
+
     if np.any(plain):
-        solved, state = _solved(mount, np.flatnonzero(plain), travel, plain)
-        tension = solved.mount.tension(solved.mount.path(solved.zero.plate_angle).length)[:, 0]
-        found.state[plain] = state
-        found.tension[plain] = np.where(state == State.NO_BALANCE, 0.0, tension)
-        found.tightens[plain] = travel["tightens"][plain, 0]
+        rows = np.flatnonzero(plain)
+        solved, state = _solved(mount, rows, travel, plain)
+        note(rows, solved, state, np.asarray(solved.zero.plate_angle))
     for row in np.flatnonzero(~plain):
         with suppress(MountError):
             one = solve_mount(alone(int(row)))
             is_at_stop = one.zero.state is State.AT_STOP
             angle = one.travel.tight_angle if is_at_stop else one.zero.plate_angle
-            is_slack = one.zero.state is State.NO_BALANCE
-            found.state[row], found.tightens[row] = one.zero.state, one.travel.tightens
-            tension = one.mount.tension(one.mount.path(angle).length)
-            found.tension[row] = 0.0 if is_slack else tension
+            note(np.array([row]), one, np.array([one.zero.state.value]), np.array([angle]))
     return found
 
 
@@ -152,13 +129,13 @@ def _plain_travel(mount: Mount, count: int) -> tuple[dict[str, Any], NDArray[np.
     nodes = travel_nodes(mount)
     plain = np.ones(count, dtype=bool)
     for reason, values in limits(mount, nodes).items():
-        clear = np.all(values > _NEAR, axis=-1)
+        clear = np.all(values > ROUNDING, axis=-1)
         if reason not in (EndReason.OVERLAP, EndReason.GRAZING):
-            clear |= np.all(values < -_NEAR, axis=-1)
+            clear |= np.all(values < -ROUNDING, axis=-1)
         plain &= clear
     ends = np.broadcast_to(nodes[[0, -1]], (count, 2))
     excess = np.broadcast_to(mount.path(ends).length - mount.length, (count, 2))
-    plain &= (excess[:, 0] * excess[:, 1] < 0) & np.all(np.abs(excess) > _NEAR, axis=-1)
+    plain &= (excess[:, 0] * excess[:, 1] < 0) & np.all(np.abs(excess) > ROUNDING, axis=-1)
     low, high = ends[:, :1], ends[:, 1:]
     middle = 0.5 * (low + high)
     extends = np.zeros((count, 1))

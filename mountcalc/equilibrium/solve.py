@@ -17,7 +17,6 @@ from mountcalc.equilibrium.roots import stepped_roots
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.errors import MountError
-from mountcalc.formulas.belt import strand_tensions
 from mountcalc.linkage.center_distance import center_distance
 from mountcalc.linkage.kernels import swing_to
 
@@ -133,17 +132,18 @@ class SolvedMount:
         if self.mount.spring is not None:
             force = self.balance.net(at, AT_REST) / at.adjuster.extension_slope
             extension = extension + self.balance.borne(force) / self.mount.spring
-        return _plain(extension)
-
-    @cached_property
-    def _end_extensions(self) -> tuple[float, float]:
-        return self._end_extension(self.travel.low), self._end_extension(self.travel.high)
+        # Of many mounts, their array.
+        return float(extension) if extension.ndim == 0 else extension  # type: ignore[return-value]
 
     def _end_extension(self, end: End) -> float:
         angle = end.angle
         if self.mount.spring is not None and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
             angle += _SHORT_OF_DEAD_CENTRE * (self.travel.snug - angle)
         return self._extension(angle)
+
+    @cached_property
+    def _end_extensions(self) -> tuple[float, float]:
+        return self._end_extension(self.travel.low), self._end_extension(self.travel.high)
 
     def with_stiffness(self, stiffness: Numbers) -> SolvedMount:
         """The same mount with another belt stiffness [N], its zero found anew."""
@@ -152,20 +152,12 @@ class SolvedMount:
     def with_mount(self, mount: Mount) -> SolvedMount:
         """Another mount with the same linkage and belt length, which have the same travel."""
         balance = Balance(mount, self.travel)
-        return SolvedMount(mount, self.travel, balance, find_zero(balance))
+        return SolvedMount(mount, self.travel, balance, _zero(balance))
 
     def angle_for(self, tension: ArrayLike) -> Array:
-        """Plate angle at which one strand of one belt has a rest tension.
+        """Plate angle [rad] at which one strand of one belt has a rest tension [N], of any shape.
 
-        Parameters
-        ----------
-        tension : array_like [N]
-            Any shape.
-
-        Returns
-        -------
-        ndarray [rad]
-            From snug to the tight end of the travel, and one of these for what lies beyond.
+        From snug to the tight end of the travel, and one of these for what lies beyond.
         """
         mount, snug, end = self.mount, self.travel.snug, self.travel.tight_angle
         most = mount.tension(mount.path(end).length)
@@ -180,22 +172,10 @@ class SolvedMount:
         return np.where(wanted >= most, end, np.clip(phi, min(snug, end), max(snug, end)))
 
     def place(self, turns: ArrayLike) -> AdjusterPosition:
-        """Where the adjuster holds the plate at given turns.
+        """Where the adjuster holds the plate at turns [-] from zero, one entry a turn.
 
-        Parameters
-        ----------
-        turns : array_like [-]
-            Turns from zero; ignored without an adjuster.
-
-        Returns
-        -------
-        AdjusterPosition
-            One entry a turn (a single one without an adjuster).
-
-        Raises
-        ------
-        MountError
-            Where a dead centre lies between zero and one of the turns; a spring gives way there.
+        A single one without an adjuster. MountError where a dead centre lies between zero and one
+        of the turns; a spring gives way there.
         """
         travel, turn = self.travel, np.atleast_1d(np.asarray(turns, dtype=float))
         if not self.mount.has_adjuster:
@@ -292,82 +272,63 @@ class SolvedMount:
         with_grip: bool = True,
         lost: Bools | None = None,
     ) -> CaseSolution:
-        """Solve one load case.
+        """Solve one load case, one entry for each place in which the adjuster holds the plate.
 
-        Parameters
-        ----------
-        placed : AdjusterPosition
-            Where the adjuster holds the plate, from :meth:`place`.
-        demand : Demand
-            Pull and centrifugal tension of the case.
-        with_grip : bool, optional
-            Whether the grip is wanted; without it, it is NaN, and slip is still told.
-        lost : ndarray of bool, optional
-            Where there is no balance whatever this case asks for.
-
-        Returns
-        -------
-        CaseSolution
-            State and forces, one entry a turn.
+        Without the grip, it is NaN, and slip is still told; ``lost`` says where there is no balance
+        whatever this case asks for.
         """
-        start = placed.at
-        extension = None if self.mount.spring is None else placed.extension
-        several = np.zeros(placed.angle.shape, dtype=bool)
+        balance, mount, start, shape = self.balance, self.mount, placed.at, placed.angle.shape
+        extension = None if mount.spring is None else placed.extension
+        several = np.zeros(shape, dtype=bool)
         is_somewhere = bool(np.all(np.isfinite(placed.angle)))
         if is_somewhere:
-            settled = self.balance.settle(start, demand, extension)
+            settled = balance.settle(start, demand, extension)
             if extension is None and demand.pull:
-                several = has_several_ways(self.balance, start, demand)
+                several = has_several_ways(balance, start, demand)
         else:  # no adjuster, and weight alone finds no balance
-            state = np.full(placed.angle.shape, self.zero.state.value)
-            settled = Settled(state, placed.angle, np.zeros(placed.angle.shape), start)
-        grip = Grip(np.full(several.shape, np.nan))
-        if np.any(several) or (with_grip and (is_somewhere or not self.mount.pull)):
-            grip = find_grip(self.balance, start, demand, several, extension)
-        slips = self._slip(settled.at, demand)
+            state = np.full(shape, self.zero.state.value)
+            settled = Settled(state, placed.angle, np.zeros(shape), start)
+        grip = Grip(np.full(shape, np.nan))
+        if np.any(several) or (with_grip and (is_somewhere or not mount.pull)):
+            grip = find_grip(balance, start, demand, several, extension)
+        slips: Bools = 2.0 * settled.at.half_pull(demand) < demand.pull
         if np.any(several):
-            delivered = grip.value * self.mount.pull
+            delivered = grip.value * mount.pull
             slips = np.where(several, delivered < demand.pull, slips)
             # What slips on one of several ways is settled at the pull that it delivers.
             again = several & slips & (settled.state != State.NO_BALANCE)
-            if self.mount.has_adjuster and np.any(again):
+            if mount.has_adjuster and np.any(again):
                 pull = np.where(again, delivered * _JUST_OVER, demand.pull)
-                settled = self.balance.settle(start, Demand(pull, demand.centrifugal))
-        if lost is not None and np.any(lost):
-            state = np.where(lost, State.NO_BALANCE, settled.state)
-            settled = Settled(state, settled.phi, settled.adjuster, settled.at)
+                settled = balance.settle(start, Demand(pull, demand.centrifugal))
+        state = settled.state
+        if lost is not None:
+            state = np.where(lost, State.NO_BALANCE, state)
             value = np.where(lost & ~np.isposinf(grip.value), 0.0, grip.value)
             grip = Grip(value, grip.reason)
-        state = np.where(placed.inside, settled.state, State.BEYOND_TRAVEL)
-        settled = Settled(state, settled.phi, settled.adjuster, settled.at)
-        return self._forces(settled, demand, grip, slips)
+        state = np.where(placed.inside, state, State.BEYOND_TRAVEL)
+        return self._told(settled._replace(state=state), demand, grip, slips)
 
-    def _slip(self, at: Position, demand: Demand) -> Bools:
-        slips: Bools = 2.0 * at.half_pull(demand) < demand.pull
-        return slips
-
-    def _forces(self, settled: Settled, demand: Demand, grip: Grip, slips: Bools) -> CaseSolution:
-        at, force = settled.at, settled.adjuster
-        loaded = np.isin(settled.state, (State.HELD, State.RIDING))
+    def _told(self, settled: Settled, demand: Demand, grip: Grip, slips: Bools) -> CaseSolution:
+        """Forces where the plate rests on something."""
+        at, force, state = settled.at, settled.adjuster, settled.state
+        loaded = (state == State.HELD) | (state == State.RIDING)
         blank = np.where(loaded, 1.0, np.nan)
-        pair, stopped = blank[..., np.newaxis], settled.state == State.AT_STOP
-        half, (felt_tight, felt_slack) = at.half_pull(demand), at.felt(demand)
+        pair, half = blank[..., np.newaxis], at.half_pull(demand)
+        tight, slack = at.felt(demand)
         on_motor = self.mount.count * (
-            felt_tight[..., np.newaxis] * at.pulls.tight
-            + felt_slack[..., np.newaxis] * at.pulls.slack
+            tight[..., np.newaxis] * at.pulls.tight + slack[..., np.newaxis] * at.pulls.slack
         )
         weights = self.mount.scenario.motor.weight + self.mount.scenario.plate.weight
         hinge = -(on_motor + np.array([0.0, -weights]))
         if at.adjuster is not None:
             hinge = hinge - np.stack([force * at.adjuster.force_x, force * at.adjuster.force_y], -1)
-        tight, slack = strand_tensions(at.tension, 2.0 * half)
         return CaseSolution(
-            state=settled.state,
-            phi=np.where(loaded | stopped, settled.phi, np.nan),
+            state=state,
+            phi=np.where(loaded | (state == State.AT_STOP), settled.phi, np.nan),
             tension=blank * at.tension,
             pull=blank * 2.0 * half,
-            tight=blank * tight,
-            slack=blank * slack,
+            tight=blank * (at.tension + half),
+            slack=blank * (at.tension - half),
             shaft_force=pair * -on_motor,
             adjuster=blank * force,
             hinge=pair * hinge,
@@ -376,76 +337,45 @@ class SolvedMount:
         )
 
 
-def _plain(value: Array) -> float:
-    """A number of one mount as such; of many, their array."""
-    return float(value) if value.ndim == 0 else value  # type: ignore[return-value]
-
-
 def solve_mount(mount: Mount) -> SolvedMount:
     """Find a mount's usable travel and its zero, whether its adjuster is rigid or has a spring.
 
-    Parameters
-    ----------
-    mount : Mount
-        The mount.
-
-    Returns
-    -------
-    SolvedMount
-        Ready for turns and load cases.
-
-    Raises
-    ------
-    MountError
-        Where the belt never becomes snug, or turns have no zero.
+    MountError where the belt never becomes snug, or turns have no zero.
     """
     travel = usable_travel(mount)
     balance = Balance(mount, travel)
-    return SolvedMount(mount, travel, balance, find_zero(balance))
+    return SolvedMount(mount, travel, balance, _zero(balance))
 
 
-def find_zero(balance: Balance) -> Reference:
-    """Zero of a mount.
+def _zero(balance: Balance) -> Reference:
+    """Snug where the adjuster carries the plate there; else contact.
 
-    Parameters
-    ----------
-    balance : Balance
-        The mount's balance.
-
-    Returns
-    -------
-    Reference
-        Snug where the adjuster carries the plate there; else contact: where weight and belt
-        balance and the adjuster, just touching, carries nothing.
-
-    Raises
-    ------
-    MountError
-        Where there is an adjuster and neither position exists.
+    That is where weight and belt balance and the adjuster, just touching, carries nothing.
     """
-    has_adjuster = balance.mount.has_adjuster
     settled = balance.settle(balance.at(np.array([balance.travel.snug])), AT_REST)
     state, angle = State(str(settled.state[0])), float(settled.phi[0])
     if state is State.HELD:
         return Reference(ZeroKind.SNUG, balance.travel.snug, state)
-    if has_adjuster and state is not State.RIDING:
-        raise MountError(balance.mount.scenario.source, "adjuster.acts", _no_zero(balance, state))
-    return Reference(ZeroKind.CONTACT, angle, state)
-
-
-def _no_zero(balance: Balance, state: State) -> str:
+    if not balance.mount.has_adjuster or state is State.RIDING:
+        return Reference(ZeroKind.CONTACT, angle, state)
     acts = balance.mount.scenario.adjuster.acts
+    key, source = "adjuster.acts", balance.mount.scenario.source
     carry = f"an adjuster that can only {acts}" if acts is not None else "the adjuster"
     if state is State.AT_STOP:
         end = math.degrees(balance.travel.tight_end.angle)
-        return (
+        raise MountError(
+            source,
+            key,
             f"{carry} does not hold the plate back, and weight alone drives it to "
             f"the tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open "
             "further, bring the weights nearer to the hinge, or use an adjuster that holds the "
-            "plate back"
+            "plate back",
         )
-    return (
+    raise MountError(
+        source,
+        key,
         f"{carry} cannot carry the plate where the belt is snug, and the weights "
         "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
-        'the other side of the plate, or let it act the other way (acts = "push", "pull" or "both")'
+        'the other side of the plate, or let it act the other way (acts = "push", "pull" or '
+        '"both")',
     )

@@ -8,9 +8,9 @@ which the belt becomes snug; the rest is cut off with a note.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 from itertools import pairwise
 from typing import Any
 
@@ -108,23 +108,10 @@ class Travel:
 
 
 def usable_travel(mount: Mount) -> Travel:
-    """Find the usable travel of a mount.
+    """Find the stretch of a mount's travel between dead centres in which the belt becomes snug.
 
-    Parameters
-    ----------
-    mount : Mount
-        The mount.
-
-    Returns
-    -------
-    Travel
-        The stretch between dead centres in which the belt becomes snug: the one that holds
-        the position as drawn if there are several.
-
-    Raises
-    ------
-    MountError
-        Where swinging the plate never changes the belt, or the belt cannot become snug.
+    The one that holds the position as drawn if there are several. MountError where swinging the
+    plate never changes the belt, or the belt cannot become snug.
     """
     nodes = travel_nodes(mount)
     _refuse_idle_swing(mount, nodes)
@@ -138,7 +125,10 @@ def usable_travel(mount: Mount) -> Travel:
         )
     if not found:
         raise _never_snug(mount, stretches, nodes)
-    start, end, snug = min(found, key=lambda one: _distance_from_drawn(*one))
+    # How far the position as drawn lies outside a stretch, then how far its snug is from it.
+    start, end, snug = min(
+        found, key=lambda one: (max(one[0].angle, -one[1].angle, 0.0), abs(one[2]))
+    )
     middle = np.asarray(0.5 * (start.angle + end.angle))
     extends = int(np.sign(mount.adjuster(middle).extension_slope)) if mount.has_adjuster else 0
     travel = Travel(
@@ -149,18 +139,20 @@ def usable_travel(mount: Mount) -> Travel:
         extends=extends,
         notes=tuple(_clip_notes(start, end, len(found))),
     )
-    _refuse_snug_at_dead_centre(mount, travel)
+    end = travel.tight_end
+    if end.is_dead and abs(end.angle - snug) < _NO_SWING:
+        raise MountError(
+            mount.scenario.source,
+            belt_key(mount),
+            f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
+            f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
+            "move the hinge",
+        )
     return travel
 
 
 def travel_nodes(mount: Mount) -> Array:
-    """Plate angles at which the travel is sampled [rad].
-
-    Parameters
-    ----------
-    mount : Mount
-        The mount.
-    """
+    """Plate angles at which the travel is sampled [rad]."""
     return np.linspace(*mount.scenario.plate.travel, _NODES)
 
 
@@ -168,11 +160,18 @@ def _snug_stretches(
     mount: Mount, nodes: Array
 ) -> tuple[list[tuple[End, End]], list[tuple[End, End, float]]]:
     """The stretches that can be used, and those of them in which the belt becomes snug."""
-    stretches = [
-        (start, end)
-        for start, end in _stretches(mount, nodes)
-        if _is_possible(mount, 0.5 * (start.angle + end.angle))
-    ]
+    ends = [End(float(nodes[0]), EndReason.STOP), End(float(nodes[-1]), EndReason.STOP)]
+    for reason, values in limits(mount, nodes).items():
+        at = partial(_limit, mount, reason)
+        ends += [End(float(root), reason) for root in roots_between_nodes(at, nodes, values)]
+    ends.sort(key=lambda end: end.angle)
+    width = _ROUNDING * max(1.0, float(nodes[-1] - nodes[0]))
+    stretches = []
+    for start, end in pairwise(ends):
+        middle = limits(mount, np.asarray(0.5 * (start.angle + end.angle)))
+        clear = (middle.get(one, 1.0) > 0 for one in (EndReason.OVERLAP, EndReason.GRAZING))
+        if end.angle - start.angle > width and all(clear):
+            stretches.append((start, end))
     found = [
         (start, end, snug)
         for start, end in stretches
@@ -181,27 +180,8 @@ def _snug_stretches(
     return stretches, found
 
 
-def _refuse_snug_at_dead_centre(mount: Mount, travel: Travel) -> None:
-    """A belt that is snug only where the mount is at its dead centre cannot be tightened."""
-    end = travel.tight_end
-    if end.is_dead and abs(end.angle - travel.snug) < _NO_SWING:
-        raise MountError(
-            mount.scenario.source,
-            belt_key(mount),
-            f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
-            f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
-            "move the hinge",
-        )
-
-
 def belt_key(mount: Mount) -> str:
-    """Key that gives the belt's length in the scenario.
-
-    Parameters
-    ----------
-    mount : Mount
-        The mount.
-    """
+    """Key that gives the belt's length in the scenario."""
     return "belt.length" if mount.scenario.belt.designation is None else "belt.designation"
 
 
@@ -230,15 +210,7 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
 
 
 def limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
-    """What changes sign where the usable travel ends.
-
-    Parameters
-    ----------
-    mount : Mount
-        The mount.
-    phi : ndarray [rad]
-        Plate angles.
-    """
+    """What changes sign where the usable travel ends, at plate angles ``phi`` [rad]."""
     path = mount.path(phi)
     radii = mount.scenario.motor.pulley_radius + mount.scenario.driven.pulley_radius
     found = {
@@ -253,26 +225,8 @@ def limits(mount: Mount, phi: Array) -> dict[EndReason, Array]:
     return found
 
 
-def _limit(mount: Mount, reason: EndReason) -> Callable[[Array], Array]:
-    return lambda phi: limits(mount, phi)[reason]
-
-
-def _is_possible(mount: Mount, phi: float) -> bool:
-    found = limits(mount, np.asarray(phi))
-    return all(
-        found[reason] > 0 for reason in (EndReason.OVERLAP, EndReason.GRAZING) if reason in found
-    )
-
-
-def _stretches(mount: Mount, nodes: Array) -> list[tuple[End, End]]:
-    """The travel cut at every dead centre and limit."""
-    ends = [End(float(nodes[0]), EndReason.STOP), End(float(nodes[-1]), EndReason.STOP)]
-    for reason, values in limits(mount, nodes).items():
-        roots = roots_between_nodes(_limit(mount, reason), nodes, values)
-        ends += [End(float(root), reason) for root in roots]
-    ends.sort(key=lambda end: end.angle)
-    width = _ROUNDING * max(1.0, float(nodes[-1] - nodes[0]))
-    return [(start, end) for start, end in pairwise(ends) if end.angle - start.angle > width]
+def _limit(mount: Mount, reason: EndReason, phi: Array) -> Array:
+    return limits(mount, phi)[reason]
 
 
 def _snug(mount: Mount, start: End, end: End) -> float | None:
@@ -288,11 +242,6 @@ def _snug(mount: Mount, start: End, end: End) -> float | None:
     return float(bracketed_roots(lambda phi: mount.path(phi).length - free, ends[:1], ends[1:])[0])
 
 
-def _distance_from_drawn(start: End, end: End, snug: float) -> tuple[float, float]:
-    """How far the position as drawn lies outside a stretch, then how far its snug is from it."""
-    return max(start.angle, -end.angle, 0.0), abs(snug)
-
-
 def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) -> MountError:
     """Say how far the belt is off, or which point makes a good mount with x and y swapped."""
     ends = np.array([end.angle for stretch in stretches for end in stretch])
@@ -304,6 +253,8 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) ->
     else:
         nearest, word, end = int(np.argmin(paths)), "short", "shortest"
         remedy = "take a longer belt, or let the plate close further"
+    belt = mount.scenario.belt
+    named = "" if belt.designation is None else f" {belt.designation}, {_length(mount, free)}"
     path, angle = float(paths[nearest]), math.degrees(float(ends[nearest]))
     off = f"{_length(mount, abs(free - path))} too {word} to become snug inside the travel"
     doubtful = abs(free - path) > _NO_BELT * free or bool(clashes(mount.scenario))
@@ -312,13 +263,13 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) ->
         return MountError(
             mount.scenario.source,
             slip.key,
-            f"x and y look swapped: with {slip.typed} the belt{_named(mount)} becomes snug; "
+            f"x and y look swapped: with {slip.typed} the belt{named} becomes snug; "
             f"as typed it is {off}",
         )
     return MountError(
         mount.scenario.source,
         belt_key(mount),
-        f"the belt{_named(mount)} is {off}; the {end} path there, at a plate angle of "
+        f"the belt{named} is {off}; the {end} path there, at a plate angle of "
         f"{angle:.2f} deg, is {_length(mount, path)}: {remedy} (mountcalc belts tells which would "
         "fit)",
     )
@@ -330,12 +281,6 @@ def _swapped(mount: Mount, nodes: Array) -> SwappedPoint | None:
         if not clashes(point.scenario) and _snug_stretches(Mount.of(point.scenario), nodes)[1]:
             return point
     return None
-
-
-def _named(mount: Mount) -> str:
-    """The belt's name and pitch length, where it was given by its name."""
-    belt = mount.scenario.belt
-    return "" if belt.designation is None else f" {belt.designation}, {_length(mount, belt.length)}"
 
 
 def _length(mount: Mount, length: float) -> str:

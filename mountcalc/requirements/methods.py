@@ -27,17 +27,17 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import coarsest_that_tells, span_frequency, string_force
-from mountcalc.pages.amounts import force_text, turns_to_set
+from mountcalc.pages.amounts import force_text
 from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Method, MethodName, ReadingUnit, Setting
+from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.requirements.spring_balance import lever_of
 
 __all__ = [
     "TURNS_MAY_ASK",
-    "certain_most",
-    "new_belt_turns",
+    "Range",
     "push_stretch",
-    "with_aim",
+    "ranked_ranges",
+    "told_of",
 ]
 
 Array = NDArray[np.float64]
@@ -51,12 +51,6 @@ _ROOM = 0.25
 # Grip and limits at the same tension differ so little between belts of other stiffness.
 _SAME = 1e-3
 _BOTH = 2
-
-TOO_NARROW = "the range is narrower than a hand can set: less than {turns:g} turns"
-NOT_SURE = (
-    "the range is narrower than any method tells: by {method}, {means}. The set point lies in its "
-    "middle; grip or limit is given up by as much as the reading is off"
-)
 
 
 class Scale(NamedTuple):
@@ -255,6 +249,10 @@ class Range:
             aim = min(aim, 0.5 * (not_below + never_above))
         return cls(gauge, least, most, not_below, never_above, aim, gauge.tensions(not_below)[1])
 
+    def tension(self, reading: float) -> float:
+        """Tension of the belt reckoned with at a reading [N]."""
+        return _at(self.gauge.shown.tension, reading)
+
     @property
     def trustworthy(self) -> bool:
         """Whether readings that a hand can tell apart are certain to keep grip and limits."""
@@ -289,7 +287,7 @@ def ranked_ranges(requirements: Requirements, least: float, most: float | None) 
     return [turns, *(one for one in found if one is not turns)]
 
 
-def _method(requirements: Requirements, one: Range, set_to: Sequence[float], lead: Range) -> Method:
+def told_of(requirements: Requirements, one: Range, set_to: Sequence[float], lead: Range) -> Method:
     """What is told of a method: its own aim where it is trustworthy and does not lead.
 
     Else what the set point reads, whose tensions [N] are given of a bedded and a new belt.
@@ -298,7 +296,7 @@ def _method(requirements: Requirements, one: Range, set_to: Sequence[float], lea
     aim, new_aim = gauge.shown.reads(np.array(set_to)).tolist()
     if one.trustworthy and one is not lead:
         aim = one.aim
-        new_aim = _at(gauge.shown.reads, limits.bedding * _at(gauge.shown.tension, aim))
+        new_aim = _at(gauge.shown.reads, limits.bedding * one.tension(aim))
     if one.trustworthy:
         aim = min(max(aim, one.not_below), one.never_above)
         new_aim = min(max(new_aim, aim), one.never_above)
@@ -328,80 +326,3 @@ def _method(requirements: Requirements, one: Range, set_to: Sequence[float], lea
         why=why,
         span_over_deflection=None if gauge.ratio is None else round(1 / gauge.ratio),
     )
-
-
-def with_aim(requirements: Requirements, setting: Setting) -> Setting:
-    """A setting whose range of turns is known, with its set point and the methods."""
-    fewest, most, free = setting.turns_min, setting.turns_max, setting.free_turns
-    assert fewest is not None, "only what grips has a set point"
-    end = requirements.last_turn if most is None else most
-    error = requirements.scenario.limits.turn_error
-    ranges, low, high = _certain(requirements, fewest, most, (fewest + error, end - error))
-    lead, why = ranges[0], None
-    turns = _turns_at(requirements, _at(lead.gauge.shown.tension, lead.aim))
-    if low > high:
-        low, high, turns = fewest, end, 0.5 * (fewest + end)
-        why = TOO_NARROW.format(turns=2 * error)
-    elif not lead.trustworthy:
-        low, high = fewest, end
-        why = NOT_SURE
-    if free is not None:  # more turns change nothing
-        low, high = min(low, free), min(high, free)
-    reckoned = min(max(turns, low), high)
-    printed = turns_to_set(reckoned, low, high)
-    at = reckoned if printed is None else printed
-    new_at = new_belt_turns(requirements, at, max(high, at))
-    old, new = requirements.tension(np.array([at, new_at])).tolist()
-    every = [_method(requirements, one, (old, new), lead) for one in ranges]
-    # Turns past those that free the bolt show no more: they are no way to such a tension.
-    methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
-    if why is NOT_SURE:
-        why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
-    return replace(
-        setting,
-        aim_turns=reckoned,
-        set_turns=at,
-        set_tension=old,
-        new_turns=new_at,
-        new_tension=new,
-        open=why is None,
-        why_not_open=why,
-        methods=methods,
-    )
-
-
-def certain_most(
-    requirements: Requirements, fewest: float, most: float | None, end: float
-) -> float:
-    """The most turns [-] that hand and leading method are certain to keep within the limits."""
-    error = requirements.scenario.limits.turn_error
-    return _certain(requirements, fewest, most, (fewest, end - error))[2]
-
-
-def _certain(
-    requirements: Requirements, fewest: float, most: float | None, by_hand: tuple[float, float]
-) -> tuple[list[Range], float, float]:
-    """All ranges; then turns between which hand, lock nut and the leading reading may err."""
-    ends = np.array([fewest, requirements.last_turn if most is None else most])
-    least, greatest = requirements.tension(ends).tolist()
-    ranges = ranked_ranges(requirements, least, None if most is None else greatest)
-    (low, high), lead = by_hand, ranges[0]
-    if lead.trustworthy:
-        low = max(low, _turns_at(requirements, _at(lead.gauge.shown.tension, lead.not_below)))
-        if math.isfinite(lead.never_above):
-            tension = _at(lead.gauge.shown.tension, lead.never_above)
-            high = min(high, _turns_at(requirements, tension))
-    return ranges, low, high
-
-
-def _turns_at(requirements: Requirements, tension: float) -> float:
-    return min(_at(requirements.turns_for, tension), requirements.last_turn)
-
-
-def new_belt_turns(requirements: Requirements, turns: float, most: float) -> float:
-    """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
-    old = _at(requirements.tension, turns)
-    wanted = _turns_at(requirements, requirements.scenario.limits.bedding * old)
-    wanted = min(max(wanted, turns), most)
-    printed = turns_to_set(wanted, turns, most)
-    return wanted if printed is None else printed

@@ -11,19 +11,24 @@ import numpy as np
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import least_tension
-from mountcalc.pages.amounts import force_text, percent, power_text
-from mountcalc.requirements.methods import with_aim
+from mountcalc.pages.amounts import force_text, percent, power_text, turns_to_set
+from mountcalc.requirements.methods import Range, ranked_ranges, told_of
 from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Governs, MethodName, Sensitivity, Setting, Step
 from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.requirements.window import WITHOUT_END, find_window
 from mountcalc.scenario.model import IDLE_SHARE, Scenario
 
-__all__ = ["gentlest_setting", "idles"]
+__all__ = ["certain_most", "gentlest_setting", "idles", "new_belt_turns"]
 
 _STEP = 1e-4  # [-] turns over which a slope is taken: rounding and bend both leave little of it
 
 IDLE = "no grip is asked for"
+TOO_NARROW = "the range is narrower than a hand can set: less than {turns:g} turns"
+NOT_SURE = (
+    "the range is narrower than any method tells: by {method}, {means}. The set point lies in its "
+    "middle; grip or limit is given up by as much as the reading is off"
+)
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
 
 
@@ -62,7 +67,7 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         why = f"{limited} is at its limit before the belt grips: no setting keeps both promises"
         setting = replace(setting, why_not_open=why)
     else:
-        setting = with_aim(requirements, setting)
+        setting = _with_aim(requirements, setting)
     return replace(
         setting,
         sensitivity=_sensitivity(requirements, setting),
@@ -198,6 +203,83 @@ def _tension_steps(requirements: Requirements, setting: Setting) -> tuple[Step, 
         if np.isfinite(tension)
     ]
     return tuple(steps)
+
+
+def _with_aim(requirements: Requirements, setting: Setting) -> Setting:
+    """A setting whose range of turns is known, with its set point and the methods."""
+    fewest, most, free = setting.turns_min, setting.turns_max, setting.free_turns
+    assert fewest is not None, "only what grips has a set point"
+    end = requirements.last_turn if most is None else most
+    error = requirements.scenario.limits.turn_error
+    ranges, low, high = _certain(requirements, fewest, most, (fewest + error, end - error))
+    lead, why = ranges[0], None
+    turns = _turns_at(requirements, lead.tension(lead.aim))
+    if low > high:
+        low, high, turns = fewest, end, 0.5 * (fewest + end)
+        why = TOO_NARROW.format(turns=2 * error)
+    elif not lead.trustworthy:
+        low, high = fewest, end
+        why = NOT_SURE
+    if free is not None:  # more turns change nothing
+        low, high = min(low, free), min(high, free)
+    reckoned = min(max(turns, low), high)
+    printed = turns_to_set(reckoned, low, high)
+    at = reckoned if printed is None else printed
+    new_at = new_belt_turns(requirements, at, max(high, at))
+    old, new = requirements.tension(np.array([at, new_at])).tolist()
+    every = [told_of(requirements, one, (old, new), lead) for one in ranges]
+    # Turns past those that free the bolt show no more: they are no way to such a tension.
+    methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
+    if why is NOT_SURE:
+        why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
+    return replace(
+        setting,
+        aim_turns=reckoned,
+        set_turns=at,
+        set_tension=old,
+        new_turns=new_at,
+        new_tension=new,
+        open=why is None,
+        why_not_open=why,
+        methods=methods,
+    )
+
+
+def certain_most(
+    requirements: Requirements, fewest: float, most: float | None, end: float
+) -> float:
+    """The most turns [-] that hand and leading method are certain to keep within the limits."""
+    error = requirements.scenario.limits.turn_error
+    return _certain(requirements, fewest, most, (fewest, end - error))[2]
+
+
+def _certain(
+    requirements: Requirements, fewest: float, most: float | None, by_hand: tuple[float, float]
+) -> tuple[list[Range], float, float]:
+    """All ranges; then turns between which hand, lock nut and the leading reading may err."""
+    ends = np.array([fewest, requirements.last_turn if most is None else most])
+    least, greatest = requirements.tension(ends).tolist()
+    ranges = ranked_ranges(requirements, least, None if most is None else greatest)
+    (low, high), lead = by_hand, ranges[0]
+    if lead.trustworthy:
+        low = max(low, _turns_at(requirements, lead.tension(lead.not_below)))
+        if math.isfinite(lead.never_above):
+            tension = lead.tension(lead.never_above)
+            high = min(high, _turns_at(requirements, tension))
+    return ranges, low, high
+
+
+def _turns_at(requirements: Requirements, tension: float) -> float:
+    return min(float(requirements.turns_for(tension)[0]), requirements.last_turn)
+
+
+def new_belt_turns(requirements: Requirements, turns: float, most: float) -> float:
+    """Turns for a new belt: as much tighter as it is to lose, if that is certain to be allowed."""
+    old = float(requirements.tension(turns)[0])
+    wanted = _turns_at(requirements, requirements.scenario.limits.bedding * old)
+    wanted = min(max(wanted, turns), most)
+    printed = turns_to_set(wanted, turns, most)
+    return wanted if printed is None else printed
 
 
 def idles(scenario: Scenario) -> bool:
