@@ -17,15 +17,14 @@ from mountcalc.handbook.rows import load
 from mountcalc.pages.amounts import (
     UNITS,
     deflection_text,
-    force_range,
-    mass_range,
-    nearest_percent,
+    force_ranges,
+    percent,
 )
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.notes import told
 from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Scenario
 from mountcalc.setting import balance_words, method_label, methods_text, methods_why
 from mountcalc.table import words as bench_words
 
@@ -172,13 +171,12 @@ def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         tests = {"bedded in": bedded, "new belt": card.new}
     else:
         tests = {"old or new" if bedded.gives is Gives.WHOLLY else "bedded in": bedded}
-    lines = [paragraph("Press", f"{text}:")]
-    for name, test in tests.items():
-        ends = test.press.force_creeping, test.press.force_not_creeping
-        force = force_range(*ends, scenario.display)
-        mass = f" ({mass_range(*ends)})" if scenario.display is Display.METRIC else ""
-        lines.append(f"{'':14}{name + ':':14}{force}{mass}")
-    return "\n".join(lines)
+    pressed = (test.press for test in tests.values())
+    shown = force_ranges(
+        ((one.force_creeping, one.force_not_creeping) for one in pressed), scenario.display
+    )
+    rows = (f"{'':14}{name + ':':14}{text}" for name, text in zip(tests, shown, strict=True))
+    return "\n".join([paragraph("Press", f"{text}:"), *rows])
 
 
 def _look_again(card: BenchCard) -> str:
@@ -209,8 +207,9 @@ def _force_table(scenario: Scenario, table: TableComparison | None) -> str:
 
 def _of_row(scenario: Scenario, one: TableSetting) -> str:
     units = UNITS[scenario.display]
+    (force,) = force_ranges([(one.table_force, one.table_force)], scenario.display)
     text = (
-        f"{force_range(one.table_force, one.table_force, scenario.display)} at span/64 is "
+        f"{force} at span/64 is "
         f"{units.strength(one.table_tension, 2)} {units.force} on each strand, "
         f"{one.times_tension:.1f} times this card's"
     )
@@ -218,6 +217,6 @@ def _of_row(scenario: Scenario, one: TableSetting) -> str:
         return f"{text}; {one.why_not}."
     return (
         f'{text}; at rest bearing "{one.bearing}" would be at '
-        f"{nearest_percent(one.share_of_limit)} % of its limit, where this card has "
-        f"{nearest_percent(one.share_as_set)} %."
+        f"{percent(one.share_of_limit)} % of its limit, where this card has "
+        f"{percent(one.share_as_set)} %."
     )

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
-from mountcalc.units import si_factor
+from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 __all__ = [
     "MOST_ROWS",
@@ -29,11 +30,9 @@ __all__ = [
     "fine_length",
     "finest_length",
     "fitted",
-    "force_range",
+    "force_ranges",
     "force_text",
     "length_text",
-    "mass_range",
-    "nearest_percent",
     "need_text",
     "parse_turns",
     "percent",
@@ -72,53 +71,79 @@ _FINEST = 32  # parts of an inch on a common steel rule (common practice)
 _FINER = 64  # on its finest edge (common practice)
 _SMALL = 0.125  # [in] below which a 32nd is too coarse (estimate)
 _SAME = 0.0005  # [in] what thousandths do not show
-_STANDARD_GRAVITY = 9.80665
 _OUNCES_IN_A_POUND = 16
 _GRAMS_BELOW = 5.0  # [N] below which a metric scale is read in grams
 # A fraction off by less than this share is near enough: the force is off by as much.
 _NEAR = 0.03
 
 
-def significant(value: float, digits: int = 2) -> float:
+# The cautious side of a number is shown where the other would promise what is not kept: of room
+# that there is the lower, of what is wanted and of a limit that is passed the upper.
+
+
+def _down(number: float) -> int:
+    return math.floor(number + _SHOWN_ROUNDING)
+
+
+def _up(number: float) -> int:
+    return math.ceil(number - _SHOWN_ROUNDING)
+
+
+def significant(value: float, digits: int = 2, whole: Callable[[float], int] = round) -> float:
     """A number rounded to so many figures."""
     if value == 0:
         return 0.0
-    return round(value, digits - 1 - math.floor(math.log10(abs(value))))
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    if whole is round:
+        return round(value, places)
+    return float(whole(value * 10.0**places) / 10.0**places)
 
 
-def at_least(value: float, kind: str, display: Display) -> float:
-    """A force or a power rounded up to two figures: its text shows no less than is wanted."""
-    return _whole(value, SHOWN[kind][display], math.ceil, -_SHOWN_ROUNDING)
-
-
-def nearest_percent(share: float | None) -> str:
-    """A share in whole per cent, to the nearest: where what is kept does not hang on it."""
-    return "-" if share is None else f"{100 * share:.0f}"
-
-
-def percent(share: float) -> str:
+def percent(share: float | None) -> str:
     """A share in whole per cent; past the whole rounded up, not to read as kept."""
+    if share is None:
+        return "-"
     hundred = 100 * share
     return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 
 
-def at_most(value: float, kind: str, display: Display) -> float:
-    """The same rounded down; see :func:`at_least`."""
-    return _whole(value, SHOWN[kind][display], math.floor, _SHOWN_ROUNDING)
+def _two_figures(whole: Callable[[float], int], value: float, kind: str, display: Display) -> float:
+    size = si_factor(SHOWN[kind][display])
+    return significant(value / size, 2, whole) * size if value > 0 else value
 
 
-def _whole(value: float, unit: str, whole: Callable[[float], int], rounding: float) -> float:
-    number = value / si_factor(unit)
-    if number <= 0:
-        return value
-    step = 10.0 ** (math.floor(math.log10(number)) - 1)
-    return whole(number / step + rounding) * step * si_factor(unit)
+at_least = partial(_two_figures, _up)
+"""A force or a power rounded up to two figures: its text shows no less than is wanted."""
+
+at_most = partial(_two_figures, _down)
+"""The same rounded down; see :func:`at_least`."""
 
 
-def shown_length(value: float, display: Display) -> float:
+def _with_figures(kind: str, digits: int, value: float, display: Display) -> str:
+    unit = SHOWN[kind][display]
+    return f"{significant(value / si_factor(unit), digits):.6g} {unit}"
+
+
+force_text = partial(_with_figures, "force", 2)
+"""A force to two figures, with its unit."""
+
+rate_text = partial(_with_figures, "rate", 2)
+"""A spring's stiffness to two figures, with its unit."""
+
+power_text = partial(_with_figures, "power", 3)
+"""A power to three figures, with its unit."""
+
+
+def speed_text(value: float, display: Display) -> str:
+    """A belt's or rim's speed, with its unit."""
+    unit = SHOWN["speed"][display]
+    return f"{value / si_factor(unit):.{_SPEED_DECIMALS[display]}f} {unit}"
+
+
+def shown_length(value: float, display: Display, whole: Callable[[float], int] = round) -> float:
     """A length as its text shows it, so that what is made of it is what was reckoned."""
-    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
-    return round(value / si_factor(unit), decimals) * si_factor(unit)
+    scale = 10 ** _DECIMALS[display] / si_factor(SHOWN["length"][display])
+    return float(whole(value * scale) / scale)
 
 
 def length_text(value: float, display: Display) -> str:
@@ -128,44 +153,14 @@ def length_text(value: float, display: Display) -> str:
     return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
 
 
-def force_text(value: float, display: Display) -> str:
-    """A force to two figures, with its unit."""
-    return _two_figures(value, SHOWN["force"][display])
-
-
-def rate_text(value: float, display: Display) -> str:
-    """A spring's stiffness to two figures, with its unit."""
-    return _two_figures(value, SHOWN["rate"][display])
-
-
-def power_text(value: float, display: Display) -> str:
-    """A power to three figures, with its unit."""
-    unit = SHOWN["power"][display]
-    return f"{significant(value / si_factor(unit), 3):.6g} {unit}"
-
-
-def _two_figures(value: float, unit: str) -> str:
-    return f"{significant(value / si_factor(unit)):.6g} {unit}"
-
-
 def room_text(value: float, display: Display) -> str:
     """A length that is there, rounded down, so that it never shows more than there is."""
-    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
-    scale = 10**decimals / si_factor(unit)
-    return length_text(math.floor(value * scale + _SHOWN_ROUNDING) / scale, display)
+    return length_text(shown_length(value, display, _down), display)
 
 
 def need_text(value: float, display: Display) -> str:
     """A length that is wanted, rounded up, so that it never shows less than is wanted."""
-    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
-    scale = 10**decimals / si_factor(unit)
-    return length_text(math.ceil(value * scale - _SHOWN_ROUNDING) / scale, display)
-
-
-def speed_text(value: float, display: Display) -> str:
-    """A belt's or rim's speed, with its unit."""
-    unit, decimals = SHOWN["speed"][display], _SPEED_DECIMALS[display]
-    return f"{value / si_factor(unit):.{decimals}f} {unit}"
+    return length_text(shown_length(value, display, _up), display)
 
 
 def bench_length(value: float, display: Display) -> str:
@@ -173,16 +168,14 @@ def bench_length(value: float, display: Display) -> str:
     if display is Display.METRIC:
         number = round(value / si_factor("mm"), 1) + 0.0  # no "-0.0"
         return f"{number:.1f} mm"
-    parts = Fraction(round(abs(value) / si_factor("in") * _FINEST), _FINEST)
-    return f"{'-' if value < 0 and parts else ''}{spelled(parts)} in"
+    return f"{spelled(Fraction(round(value / si_factor('in') * _FINEST), _FINEST))} in"
 
 
 def spelled(number: Fraction) -> str:
-    """A mixed number from 0: ``2 1/4``."""
-    whole, rest = divmod(number, 1)
-    if not rest:
-        return str(whole)
-    return f"{whole} {rest}" if whole else str(rest)
+    """A mixed number: ``2 1/4``."""
+    whole, rest = divmod(abs(number), 1)
+    sign = "-" if number < 0 else ""
+    return sign + (" ".join(str(part) for part in (whole, rest) if part) or "0")
 
 
 def bench_size(one: float, other: float, display: Display) -> str:
@@ -207,40 +200,6 @@ def finest_length(display: Display) -> float:
     return 0.1 * si_factor("mm") if display is Display.METRIC else si_factor("in") / _FINEST
 
 
-def figures(value: float, digits: int) -> str:
-    """A number with so many figures, without an exponent where that is short; small is 0."""
-    if abs(value) < 0.05:  # noqa: PLR2004 (below half a tenth: nothing at a bench)
-        return "0"
-    if abs(value) >= 1e5:  # noqa: PLR2004 (wider than a column)
-        return f"{value:.{digits - 1}e}".replace("e+0", "e").replace("e+", "e")
-    places = digits - 1 - math.floor(math.log10(abs(value)))
-    return f"{round(value, places):.{min(max(places, 0), 1)}f}"
-
-
-def force_range(low: float, high: float, display: Display) -> str:
-    """A range of forces: ounces below a pound-force, else lbf; newtons."""
-    if display is Display.METRIC:
-        return range_text(low, high, "N")
-    pound = si_factor("lbf")
-    if low < pound:
-        return range_text(low * _OUNCES_IN_A_POUND / pound, high * _OUNCES_IN_A_POUND / pound, "oz")
-    return range_text(low / pound, high / pound, "lbf")
-
-
-def mass_range(low: float, high: float) -> str:
-    """What a metric scale reads under those forces: grams where they are small, else kilograms."""
-    kilograms = low / _STANDARD_GRAVITY, high / _STANDARD_GRAVITY
-    if low < _GRAMS_BELOW:
-        return range_text(1000 * kilograms[0], 1000 * kilograms[1], "g")
-    return range_text(*kilograms, "kg")
-
-
-def range_text(low: float, high: float, unit: str) -> str:
-    """A range of numbers to two figures, with their unit."""
-    first, last = figures(low, 2), figures(high, 2)
-    return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
-
-
 def deflection_text(deflection: float, display: Display) -> str:
     """A deflection to 0.1 mm or in 64ths of an inch; in thousandths where those are too coarse."""
     if display is Display.METRIC:
@@ -249,6 +208,52 @@ def deflection_text(deflection: float, display: Display) -> str:
     if abs(round(parts_64) - parts_64) > _NEAR * parts_64:
         return f"{parts_64 / _FINER:.3f} in"
     return f"{spelled(Fraction(round(parts_64), _FINER))} in"
+
+
+def figures(value: float, digits: int) -> str:
+    """A number with so many figures, without an exponent where that is short; small is 0."""
+    if abs(value) < 0.05:  # noqa: PLR2004 (below half a tenth: nothing at a bench)
+        return "0"
+    if abs(value) >= 1e5:  # noqa: PLR2004 (wider than a column)
+        return _with_exponent(value, digits - 1)
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    return f"{round(value, places):.{min(max(places, 0), 1)}f}"
+
+
+def _with_exponent(value: float, places: int) -> str:
+    return f"{value:.{places}e}".replace("e+0", "e").replace("e+", "e")
+
+
+def fitted(value: float, digits: int, width: int) -> str:
+    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow."""
+    plain = [figures(value, fewer) for fewer in range(digits, 0, -1)]
+    short = [_with_exponent(value, places) for places in (2, 1, 0)]
+    return next(text for text in (*plain, *short, "#" * width) if len(text) <= width)
+
+
+def range_text(low: float, high: float, unit: str) -> str:
+    """A range of numbers to two figures, with their unit."""
+    first, last = figures(low, 2), figures(high, 2)
+    return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
+
+
+def force_ranges(ranges: Iterable[tuple[float, float]], display: Display) -> list[str]:
+    """What scales read, all in one unit: ounces where one is below a pound-force, else lbf.
+
+    Newtons with what a scale shows that is marked in grams, or in kilograms where all is more.
+    """
+    ends = [*ranges]
+    least = min(low for low, _ in ends)
+    if display is Display.INCH:
+        pound = si_factor("lbf")
+        unit, parts = ("oz", _OUNCES_IN_A_POUND) if least < pound else ("lbf", 1)
+        return [range_text(low * parts / pound, high * parts / pound, unit) for low, high in ends]
+    unit, size = ("g", 1e-3) if least < _GRAMS_BELOW else ("kg", 1.0)
+    size *= STANDARD_GRAVITY
+    return [
+        f"{range_text(low, high, 'N')} ({range_text(low / size, high / size, unit)})"
+        for low, high in ends
+    ]
 
 
 Array = NDArray[np.float64]
@@ -273,13 +278,12 @@ def turns_text(turns: float | None) -> str:
     exact = Fraction(turns).limit_denominator(16)
     if abs(float(exact) - turns) > 1e-6:  # noqa: PLR2004 (not a sixteenth)
         return f"{turns:.3f}".rstrip("0").rstrip(".")
-    return f"{'-' if exact < 0 else ''}{spelled(abs(exact))}"
+    return spelled(exact)
 
 
 _NUMBER = re.compile(
-    r"([+-]?)(?:(\d{1,9}(?:\.\d{0,9})?|\.\d{1,9})|(?:(\d{1,9})[ -])?(\d{1,9}/\d{1,9}))", re.ASCII
+    r"[+-]?(?:\d{1,9}(?:\.\d{0,9})?|\.\d{1,9}|(?:\d{1,9}[ -])?\d{1,9}/\d{1,9})", re.ASCII
 )
-
 
 # Rows of a table that a program may ask for.
 MOST_ROWS = 10_000
@@ -288,17 +292,14 @@ MOST_ROWS = 10_000
 def parse_turns(text: str) -> Array:
     """Turns from ``A:B:STEP`` (or a single number); B is always included."""
     wanted = f'turns: "A:B:STEP" wanted, such as 0:6:1/4 or 0:1 1/2:1/8, got "{text[:40]}"'
-    parts = text.split(":")
+    parts = [part.strip() for part in text.split(":")]
     # A pattern first: Fraction would work out the digits of 1e999999999.
-    matches = [_NUMBER.fullmatch(part.strip()) for part in parts]
-    if len(parts) not in (1, 3):
+    if len(parts) not in (1, 3) or not all(map(_NUMBER.fullmatch, parts)):
         raise InputError(wanted)
     try:
-        numbers = [_number(match) for match in matches if match is not None]
+        numbers = [_number(part) for part in parts]
     except ZeroDivisionError as error:
         raise InputError(wanted) from error
-    if len(numbers) != len(parts):
-        raise InputError(wanted)
     if len(numbers) == 1:
         return np.array([float(numbers[0])])
     first, last, step = numbers
@@ -313,19 +314,17 @@ def parse_turns(text: str) -> Array:
     return np.array([float(turn) for turn in turns])
 
 
-def _number(match: re.Match[str]) -> Fraction:
-    sign, plain, whole, fraction = match.groups()
-    value = Fraction(plain) if plain else Fraction(whole or 0) + Fraction(fraction)
-    return -value if sign == "-" else value
+def _number(text: str) -> Fraction:
+    size = sum(map(Fraction, re.split("[ -]", text.lstrip("+-"))), Fraction(0))
+    return -size if text.startswith("-") else size
 
 
 @dataclass(frozen=True, slots=True)
 class DisplayUnits:
-    """Names of the units that people read."""
+    """Names of the units that people read, and numbers in them for columns: "-" for None."""
 
+    decimals: tuple[int, int]  # of a distance to mark out or measure, of a small one
     length: str
-    length_decimals: int
-    fine_decimals: int
     force: str
     speed: str
     pressure: str
@@ -335,38 +334,28 @@ class DisplayUnits:
         return value / si_factor(unit)
 
     def long(self, value: float | None) -> str:
-        """A distance to mark out or measure, without its unit."""
-        return _fixed(value, self.length, self.length_decimals)
+        """A distance to mark out or measure."""
+        return self._fixed(value, self.decimals[0])
 
     def fine(self, value: float | None) -> str:
-        """A small distance for a feeler gauge or calliper, without its unit."""
-        return _fixed(value, self.length, self.fine_decimals)
+        """A small distance for a feeler gauge or calliper."""
+        return self._fixed(value, self.decimals[1])
 
     def strength(self, value: float | None, digits: int = 3, width: int = 8) -> str:
-        """A force for a column of that width, without its unit."""
+        """A force for a column of that width."""
         return "-" if value is None else fitted(value / si_factor(self.force), digits, width)
+
+    def _fixed(self, value: float | None, decimals: int) -> str:
+        if value is None:
+            return "-"
+        # A half goes up, whatever arithmetic left of it: a turn of 1/16 in reads as it is counted.
+        text = f"{value / si_factor(self.length) * (1 + _SHOWN_ROUNDING):.{decimals}f}"
+        return text.removeprefix("-") if float(text) == 0 else text
 
 
 UNITS = {
     display: DisplayUnits(
-        SHOWN["length"][display],
-        *decimals,
-        *(SHOWN[kind][display] for kind in ("force", "speed", "pressure")),
+        decimals, *(SHOWN[kind][display] for kind in ("length", "force", "speed", "pressure"))
     )
     for display, decimals in ((Display.INCH, (2, 3)), (Display.METRIC, (1, 2)))
 }
-
-
-def _fixed(value: float | None, unit: str, decimals: int) -> str:
-    if value is None:
-        return "-"
-    # A half goes up, whatever arithmetic left of it: a turn of 1/16 in reads as it is counted.
-    text = f"{value / si_factor(unit) * (1 + _SHOWN_ROUNDING):.{decimals}f}"
-    return text.removeprefix("-") if float(text) == 0 else text
-
-
-def fitted(value: float, digits: int, width: int) -> str:
-    """Like :func:`figures`, with fewer figures or an exponent where the column is narrow."""
-    plain = [figures(value, fewer) for fewer in range(digits, 0, -1)]
-    short = [f"{value:.{places}e}".replace("e+0", "e").replace("e+", "e") for places in (2, 1, 0)]
-    return next(text for text in (*plain, *short, "#" * width) if len(text) <= width)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mountcalc.pages.amounts import UNITS, fitted, nearest_percent, turns_text
+from mountcalc.pages.amounts import UNITS, fitted, percent, turns_text
 from mountcalc.pages.page import columns, paragraph, wrap
 from mountcalc.place.marking_out import marked, tied, untied
 from mountcalc.place.results import PlacedLayout, Placement, WhyNot
@@ -114,7 +114,7 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
         str(layout.rank),
         turns_text(layout.set_turns),
         *(fitted(one / force, 3, 8) for one in (layout.set_tension, layout.tension_per_turn)),
-        nearest_percent(layout.worst_share_of_limit),
+        percent(layout.worst_share_of_limit),
         *(fitted(one / force, 3, 8) for one in forces),
         marked(layout.plate_length, display, unit=False),
         "-" if layout.clearance is None else UNITS[display].long(layout.clearance),

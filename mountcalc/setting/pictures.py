@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.bearings import CASES
 from mountcalc.equilibrium.states import State
-from mountcalc.pages.amounts import UNITS, figures, nearest_percent, turns_text
+from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
 from mountcalc.pages.bars import Bar, draw_bars
 from mountcalc.pages.curves import (
     NEEDS,
@@ -201,7 +201,7 @@ def _draw_shares(axes: Axes, series: SettingSeries) -> list[Label]:
         at_end = {case: np.nan_to_num(share[last]) for case, share in shares[index].items()}
 
         def text(value: float, case: str = max(at_end, key=lambda case: at_end[case])) -> str:
-            return f"{{}}, {case}: {nearest_percent(value / 100)} %"
+            return f"{{}}, {case}: {percent(value / 100)} %"
 
         ends += end_label(axes, turns, values, text, look.colour, bearing.name)
     draw_end_labels(axes, ends)
@@ -336,7 +336,7 @@ def _bars(series: SettingSeries, table: TensionTable, verdict: str) -> Figure:
     for index, bearing in enumerate(series.scenario.driven.bearings):
         for group, (case, share) in enumerate(series.shares(index).items()):
             value = _value(100 * share)
-            text = "none" if value is None else f"{nearest_percent(value / 100)} %"
+            text = "none" if value is None else f"{percent(value / 100)} %"
             place = 2.5 * group + index
             shares.append(Bar(place, bearing.name, case, value, text, 100.0, "limit"))
     shares.sort(key=lambda bar: bar.place)

@@ -1,5 +1,6 @@
 """The page of the bench card: what to do comes first, numbers are in the units of its reader."""
 
+import math
 import re
 from dataclasses import replace
 from functools import cache
@@ -11,7 +12,7 @@ from scipy.constants import g, inch, lbf
 from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text, hearing_text
 from mountcalc.card.strand_test import timing_of
-from mountcalc.pages.amounts import deflection_text, force_range, mass_range
+from mountcalc.pages.amounts import deflection_text, force_ranges
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Display
@@ -125,20 +126,23 @@ def test_metric_pages_have_newtons_and_grams(mill):
         (0.5 * lbf, 0.5 * lbf, Display.INCH, "8.0 oz"),
         (1.01 * lbf, 1.5 * lbf, Display.INCH, "1.0 to 1.5 lbf"),
         (12.0 * lbf, 12.1 * lbf, Display.INCH, "12 lbf"),
-        (4.9, 6.2, Display.METRIC, "4.9 to 6.2 N"),
-        (51.0, 64.0, Display.METRIC, "51 to 64 N"),
+        (4.9, 6.0, Display.METRIC, "4.9 to 6.0 N (500 to 610 g)"),
+        (1.0, 1.0, Display.METRIC, "1.0 N (100 g)"),
+        (5.1, 9.81, Display.METRIC, "5.1 to 9.8 N (0.5 to 1.0 kg)"),
+        (51.0, 64.0, Display.METRIC, "51 to 64 N (5.2 to 6.5 kg)"),
     ],
 )
-def test_forces_switch_units_below_a_pound(low, high, display, text):
-    assert force_range(low, high, display) == text
+def test_forces_switch_units_below_a_pound_and_masses_at_5_newtons(low, high, display, text):
+    assert force_ranges([(low, high)], display) == [text]
 
 
-@pytest.mark.parametrize(
-    ("low", "high", "text"),
-    [(4.9, 6.0, "500 to 610 g"), (1.0, 1.0, "100 g"), (5.1, 9.81, "0.5 to 1.0 kg")],
-)
-def test_masses_switch_units_at_5_newtons(low, high, text):
-    assert mass_range(low, high) == text
+def test_forces_beside_each_other_are_in_one_unit():
+    pair = [(0.8 * lbf, 0.9 * lbf), (1.1 * lbf, 1.2 * lbf)]
+    assert force_ranges(pair, Display.INCH) == ["13 to 14 oz", "18 to 19 oz"]
+    assert force_ranges([(4.0, 4.0), (9.81, 9.81)], Display.METRIC) == [
+        "4.0 N (410 g)",
+        "9.8 N (1000 g)",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -231,7 +235,11 @@ def test_the_table_of_this_mount(mill):
         table.bedded.share_as_set,
     )
     assert f"bedded in: 3.7 lbf at span/64 is 53 lbf on each strand, {times:.1f} times" in text
-    assert f"at {100 * share:.0f} % of its limit, where this card has {100 * as_set:.0f} %" in text
+    assert share > 1.0  # never rounded down to look kept
+    assert (
+        f"at {math.ceil(100 * share)} % of its limit, where this card has {100 * as_set:.0f} %"
+        in text
+    )
     assert "from memory" in text[text.index("Here, by the common table, section A") :]
 
 

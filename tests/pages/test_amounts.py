@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from mountcalc.pages.amounts import (
     UNITS,
     figures,
-    nearest_percent,
     parse_turns,
     percent,
     turns_text,
@@ -60,11 +59,10 @@ def test_units_of_both_displays():
     assert metric.of(math.pi, "deg") == pytest.approx(180.0)
 
 
-def test_percent():
-    assert nearest_percent(0.426) == "43"
-    assert nearest_percent(None) == "-"
-    # Past the whole: to the nearest, or up, where it must not read as kept.
-    assert (nearest_percent(1.004), percent(1.004)) == ("100", "101")
+def test_a_share_past_the_whole_is_never_rounded_down_to_look_kept():
+    assert [percent(share) for share in (0.426, 1.0, 1.004, 2.011, None)] == [
+        "43", "100", "101", "202", "-",
+    ]  # fmt: skip
 
 
 TURNS = st.floats(-20.0, 400.0, allow_subnormal=False)
