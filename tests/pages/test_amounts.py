@@ -51,7 +51,7 @@ def test_units_of_both_displays():
     inch, metric = UNITS[Display.INCH], UNITS[Display.METRIC]
     assert inch.long(0.0254) == "1.00"
     assert metric.long(0.0254) == "25.4"
-    assert inch.fine(0.0254 / 16) == "0.062"
+    assert inch.fine(0.0254 / 16) == "0.063"
     assert metric.fine(-1e-9) == "0.00"
     assert inch.strength(4.4482216152605 * 12.3) == "12.3"
     assert metric.strength(None) == metric.long(None) == "-"
