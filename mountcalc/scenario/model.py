@@ -237,7 +237,7 @@ class Belt:
     joint: Annotated[Joint, choice(Joint)] = Joint.ENDLESS
     width: k.Distance | None = None
     thickness: k.Distance | None = None
-    stiffness: Annotated[k.Stiffness, "force that would stretch it to twice its length"]
+    stiffness: k.Stiffness
     stiffness_factor: Annotated[k.Uncertainty, "how far off that may be, either way"]
     mass: k.MassPerLength
     traction: Annotated[k.Traction | None, "where a pulley says nothing else"] = None

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -38,8 +38,7 @@ _HOW_TO_READ = (
     "plate angle 0; angles are counter-clockwise. Every value that tensions and loads depend on is",
     "explicit: only drawings are left to defaults, where nothing is said of a part.",
 )
-
-
+_NOTHING = ("", "")
 # Keys of which a table has one: another that is put in takes it out.
 _EITHER = (
     tuple(PULLEY_KEYS),
@@ -57,7 +56,8 @@ def scenario_text(
     if scenario.adjuster.spring is not None:
         raise ValueError("a spring between adjuster and plate has no key in a scenario file")
     units, parts, driven = UNITS_TO_WRITE[scenario.display], scenario.parts, scenario.driven
-    tables: list[tuple[str, Sequence[object]]] = [
+    drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base}
+    tables: list[tuple[str, Sequence[Any]]] = [
         ("", (scenario,)),
         ("driven", (driven, parts.along)),
         *(("driven.bearing", (one,)) for one in driven.bearings),
@@ -68,84 +68,84 @@ def scenario_text(
         ("adjuster", (scenario.adjuster,)),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
-        *(
-            (name, (part,))
-            for name, part in (
-                ("hinge", parts.hinges),
-                ("guard", parts.guard),
-                ("base", parts.base),
-            )
-            if part != type(part)()
-        ),
+        *((name, (part,)) for name, part in drawn.items() if part != type(part)()),
         *(("keep_out", (one,)) for one in scenario.keep_outs),
     ]
-    top = [f"# {one_line(remark)}".rstrip() for remark in (*remarks, *_HOW_TO_READ)]
-    typed = {key: quoted(text) for key, text in (typed or {}).items()}
-    blocks = []
+    blocks = [
+        "\n".join(f"# {one_line(remark)}".rstrip() for remark in (*remarks, *_HOW_TO_READ)),
+    ]
     for table, several in tables:
-        words = TABLES[table].words
         header = f"[[{table}]]" if TABLES[table].array else f"[{table}]"
-        block = [_commented(header, words)] if table else []
-        block += [line for part in several for line in _lines(part, table, units, typed)]
+        block = [_commented(header, TABLES[table].words)] if table else []
+        for part in several:
+            kind: type = type(part)
+            otherwise = _otherwise(part, units)
+            for key in declared(kind, table):
+                value, words = getattr(part, key.field), key.words
+                if key.table != table:
+                    continue
+                if key.name in otherwise:
+                    text, words = otherwise[key.name]
+                elif value is None or key.form.write is None:
+                    continue
+                elif (as_typed := (typed or {}).get(f"{table}.{key.name}")) is not None:
+                    text = quoted(as_typed)
+                else:
+                    text = key.form.write(value, units)
+                block += [_commented(f"{key.name} = {text}", words)] if text else []
         blocks.append("\n".join(block))
-    return "\n\n".join(["\n".join(top), *blocks]) + "\n"
-
-
-def _lines(
-    part: object, table: str, units: UnitsToWrite, typed: Mapping[str, str]
-) -> Iterator[str]:
-    """Lines of the keys of a table that a part of the scenario fills."""
-    kind: type = type(part)
-    otherwise = _otherwise(part, units)
-    for key in declared(kind, table):
-        value = getattr(part, key.field)
-        text = None if value is None else typed.get(f"{table}.{key.name}")
-        words = key.words
-        if key.name in otherwise:
-            text, words = otherwise[key.name] or ("", "")
-        elif text is None and value is not None and key.form.write is not None:
-            text = key.form.write(value, units)
-        if text and key.table == table:
-            yield _commented(f"{key.name} = {text}", words)
+    return "\n\n".join(blocks) + "\n"
 
 
 def _commented(text: str, words: str) -> str:
     return f"{text.ljust(_COMMENT_COLUMN - 1)} # {words}" if words else text
 
 
-def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str] | None]:
-    """What a part's keys say otherwise than its fields, with their comments; None for nothing."""
+def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
+    """What a part's keys say otherwise than its fields, each with its comment."""
+    told = dict[str, tuple[str, str]]()
     match part:
         case Driven() | Motor():
-            diameter = units.write("length", 2 * part.pulley_radius)
-            told = dict.fromkeys(PULLEY_KEYS) | {"pulley_diameter": (diameter, "PITCH diameter")}
+            told = dict.fromkeys(PULLEY_KEYS, _NOTHING)
+            told["pulley_diameter"] = (
+                units.write("length", 2 * part.pulley_radius),
+                "PITCH diameter",
+            )
             if isinstance(part, Motor) and part.reverses:
-                told["rotation"] = (quoted(Turning.BOTH), "as seen facing the motor's pulley")
-            return told
+                told["rotation"] = quoted(Turning.BOTH), "as seen facing the motor's pulley"
         case Bearing():
-            kind, area, words = "force", 1.0, "load"
-            if part.limit_given_as_pressure:
-                kind, area, words = "pressure", part.projected_area, "load / (diameter x length)"
-            told = {
-                "limit": (units.write(kind, part.limit / area), f"{words}, at rest and running"),
-                "starting_limit": (units.write(kind, part.starting_limit / area), ""),
-            }
-            return told | ({"cap_dowelled": None} if part.cap_direction is None else {})
+            load, pressure = ("force", 1.0), ("pressure", part.projected_area)
+            kind, area = pressure if part.limit_given_as_pressure else load
+            words = "load" if kind == "force" else "load / (diameter x length)"
+            told["limit"] = units.write(kind, part.limit / area), f"{words}, at rest and running"
+            told["starting_limit"] = units.write(kind, part.starting_limit / area), ""
+            if part.cap_direction is None:
+                told["cap_dowelled"] = _NOTHING
         case ShaftLoad():
-            way = units.direction(math.atan2(part.direction[1], part.direction[0]))
-            return {"direction": (way, "")} | ({} if part.on is None else {"position": None})
+            told["direction"] = units.direction(math.atan2(*part.direction[::-1])), ""
+            if part.on is not None:
+                told["position"] = _NOTHING
         case Belt():
-            bought, length = part.designation, units.write("length", part.length)
-            told = {"drive": None, "designation": None}
-            if bought is not None and math.isclose(
-                bought.pitch_length, part.length, rel_tol=_SAME_LENGTH
-            ):
-                its = f"its pitch length is {length[1:-1]}"
-                told |= {"designation": (quoted(bought.text), its), "length": None}
-            return told
+            told = _of_belt(part, units)
         case Parts() if not part.packing:
-            return {"packing": None}
-    return {"box": None} if isinstance(part, KeepOut) else {}
+            told["packing"] = _NOTHING
+        case KeepOut():
+            told["box"] = _NOTHING
+    return told
+
+
+def _of_belt(belt: Belt, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
+    """A belt is bought or has a length; numbers of the handbook keep their units, told in ours."""
+    bought, length = belt.designation, units.write("length", belt.length)
+    told = {"drive": _NOTHING, "designation": _NOTHING}
+    if bought and math.isclose(bought.pitch_length, belt.length, rel_tol=_SAME_LENGTH):
+        its = f"its pitch length is {length[1:-1]}"
+        told |= {"designation": (quoted(bought.text), its), "length": _NOTHING}
+    stiffness, mass = units.write("force", belt.stiffness), units.write("mass", belt.mass)
+    force = units.about("force", belt.stiffness, stiffness) or "force that"
+    told["stiffness"] = stiffness, f"{force} would stretch it to twice its length"
+    told["mass"] = mass, units.about("mass", belt.mass, mass)
+    return told
 
 
 def changed(scenario: Scenario, tables: Mapping[str, Any]) -> Scenario:
@@ -189,7 +189,6 @@ def _merged_list(there: object, value: object) -> object:
     if not (isinstance(there, list | tuple) and isinstance(value, list | tuple)):
         return value
     pairs = list(zip(there, value, strict=False))
-    alike = len(there) == len(value) and all(
-        isinstance(one, Mapping) for pair in pairs for one in pair
-    )
-    return [_merged(one, other) for one, other in pairs] if alike else value
+    tables = all(isinstance(one, Mapping) for pair in pairs for one in pair)
+    is_alike = tables and len(there) == len(value)
+    return [_merged(*pair) for pair in pairs] if is_alike else value

@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+import re
 import tomllib
 from dataclasses import replace
 from pathlib import Path
@@ -330,3 +331,14 @@ def test_numbers_are_short_and_come_back(value):
     text = number_text(value)
     assert float(text) == pytest.approx(value, rel=1e-11, abs=0)
     assert len(text) <= 24
+
+
+def test_numbers_of_the_handbook_are_told_in_the_file_s_units():
+    """They keep the units that they are exact in; a person reads those of the file beside them."""
+    (mill,) = (read_scenario(path) for path in SHIPPED if path.stem == "cider-mill")
+    mill = mill.with_(belt={"stiffness": "54700 N", "mass": "0.1 kg/m"})
+    text = mill.to_toml()
+    assert re.search(r'stiffness = "54700 N" +# about 12300 lbf would stretch it to twice', text)
+    assert re.search(r'mass = "0.1 kg/m" +# about 0.0672 lb/ft$', text, re.MULTILINE)
+    metric = mill.with_(display="metric").to_toml()
+    assert re.search(r'stiffness = "54700 N" +# force that would stretch it to twice', metric)

@@ -105,6 +105,16 @@ class UnitsToWrite(NamedTuple):
         fraction = _fraction_text(number) if unit in self.fractions else None
         return number_text(number) if fraction is None else fraction
 
+    def show(self, value: float, kind: str, digits: int = 3) -> str:
+        """Show an SI value of a kind of quantity to so many figures, for a sentence."""
+        unit = self.units[kind][0]
+        return f"{float(f'{value / si_factor(unit):.{digits}g}'):g} {unit}"
+
+    def about(self, kind: str, value: float, text: str) -> str:
+        """Tell a quantity in our unit where its text has another."""
+        is_ours = text.endswith(f' {self.units[kind][0]}"')
+        return "" if is_ours else f"about {self.show(value, kind)}"
+
     def point(self, at: Vector) -> str:
         """Write a point."""
         return f"[{self.write('position', at[0])}, {self.write('position', at[1])}]"
@@ -155,7 +165,7 @@ class Notes:
 
     def __init__(self, display: Display) -> None:
         self.sentences: list[str] = []
-        self._units = UNITS_TO_WRITE[display].units
+        self._units = UNITS_TO_WRITE[display]
 
     def add(self, sentence: str) -> None:
         """Note a sentence, once."""
@@ -164,5 +174,4 @@ class Notes:
 
     def show(self, value: float, kind: str, digits: int = 3) -> str:
         """Show an SI value of a kind of quantity to so many figures."""
-        unit = self._units[kind][0]
-        return f"{float(f'{value / si_factor(unit):.{digits}g}'):g} {unit}"
+        return self._units.show(value, kind, digits)
