@@ -1,18 +1,23 @@
 """The commands as functions: each gives the result that its command prints.
 
 All numbers are in SI units: metres, newtons, radians, seconds, watts. Results are immutable; their
-``to_dict()`` has the keys and units of the command's JSON. What a function needs is imported when
-it is called, as for a command.
+``to_dict()`` has the keys and units of the command's JSON. A mount that cannot be solved, turns
+past a dead centre and a belt that never becomes snug are a MountError; an argument that a function
+cannot use is an InputError that names it. What a function needs is imported when it is called, as
+for a command.
 """
 
 from __future__ import annotations
 
+import functools
+import importlib
+import inspect
 import math
 import reprlib
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import is_dataclass
 from numbers import Real
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, ParamSpec, TypeVar
 
 from mountcalc.errors import InputError
 from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
@@ -38,6 +43,9 @@ if TYPE_CHECKING:
 
     _Word = TypeVar("_Word", bound=StrEnum)
 
+_Taken = ParamSpec("_Taken")
+_Given = TypeVar("_Given")
+
 __all__ = [
     "PlacePlots",
     "Plots",
@@ -57,6 +65,40 @@ __all__ = [
 ]
 
 
+# Kinds of argument: where each stands, and whence one comes.
+_KINDS = {
+    "Scenario": ("mountcalc.scenario.model", ": read_scenario reads one from a file"),
+    "Search": ("mountcalc.scenario.search", ": read_search reads one from a file"),
+    "MeasureQuestion": ("mountcalc.measure.drive", ""),
+    "Found": ("mountcalc.place.search.search", ""),
+}
+
+
+def _checked(function: Callable[_Taken, _Given]) -> Callable[_Taken, _Given]:
+    """A function that refuses, in one line, what is none of the things that its annotations say."""
+    signature = inspect.signature(function)
+
+    @functools.wraps(function)
+    def called(*arguments: _Taken.args, **named: _Taken.kwargs) -> _Given:
+        bound = signature.bind(*arguments, **named)
+        for name, value in bound.arguments.items():
+            annotation = str(signature.parameters[name].annotation)
+            if annotation in _KINDS:
+                module, whence = _KINDS[annotation]
+                if not isinstance(value, getattr(importlib.import_module(module), annotation)):
+                    got = type(value).__name__ if is_dataclass(value) else _found(value)
+                    raise InputError(f"{name}: a {annotation} is wanted, got {got}{whence}")
+            elif annotation == "float | None" and value is not None:
+                is_number = isinstance(value, Real) and not isinstance(value, bool)
+                if not is_number or not math.isfinite(value):
+                    raise InputError(f"{name}: one finite number is wanted, got {_found(value)}")
+                bound.arguments[name] = float(value)
+        return function(*bound.args, **bound.kwargs)
+
+    return called
+
+
+@_checked
 def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
     """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster.
 
@@ -73,13 +115,6 @@ def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
     TensionTable
         ``rows``, one a turn; ``columns()`` has the same as arrays of shape (n,).
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved, or a dead centre lies before one of the turns.
-    InputError
-        Where ``turns`` is not a finite list of numbers.
-
     Examples
     --------
     >>> scenario = read_scenario("scenarios/cider-mill.toml")
@@ -91,10 +126,10 @@ def table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
     """
     from mountcalc.table.table import tension_table  # noqa: PLC0415
 
-    _scenario(scenario)
     return tension_table(scenario, turns)
 
 
+@_checked
 def tables(
     scenario: Scenario,
     turns: ArrayLike,
@@ -127,11 +162,6 @@ def tables(
         solutions each), shares of adjuster and hinge, and words (bearings' names, why no grip).
         ``turns`` stands beside. What a file's points and sizes are checked for is not checked.
 
-    Raises
-    ------
-    InputError
-        Arrays of other shapes or lengths, or numbers that cannot be.
-
     Examples
     --------
     >>> scenario = read_scenario("scenarios/cider-mill.toml")
@@ -143,10 +173,10 @@ def tables(
     """
     from mountcalc.table.many import tension_tables  # noqa: PLC0415
 
-    _scenario(scenario)
     return tension_tables(scenario, turns, {"hinge": hinge, "tip": tip, "stiffness": stiffness})
 
 
+@_checked
 def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:
     """The gentlest setting, between slip and the bearings' limits, and what would widen it.
 
@@ -162,11 +192,6 @@ def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:
     Advice
         Its ``setting`` has the range and the set point; beside it stand remedies and notes.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-
     Examples
     --------
     >>> found = setting(read_scenario("scenarios/cider-mill.toml")).setting
@@ -175,10 +200,10 @@ def setting(scenario: Scenario, *, remedies: bool = False) -> Advice:
     """
     from mountcalc.setting.advice import advise  # noqa: PLC0415
 
-    _scenario(scenario)
     return advise(scenario, always_remedies=remedies)
 
 
+@_checked
 def check(scenario: Scenario, turns: float | None = None) -> Check:
     """Every judgement of a mount: what fails, what to change, what passes.
 
@@ -194,13 +219,6 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     Check
         ``ok`` unless a judgement fails; ``judgements``, and one report a bearing.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
-
     Examples
     --------
     >>> result = check(read_scenario("scenarios/job-press.toml"))
@@ -209,10 +227,10 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
     """
     from mountcalc.check.check import check as check_mount  # noqa: PLC0415
 
-    _scenario(scenario)
-    return check_mount(scenario, _number("turns", turns))
+    return check_mount(scenario, turns)
 
 
+@_checked
 def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
     """Every published length of the section in the mount, ranked, and why one is out.
 
@@ -228,13 +246,6 @@ def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
     BeltChoice
         The lengths that become snug in the travel, the best first, and the drive that they make.
 
-    Raises
-    ------
-    MountError
-        Where swinging the plate never changes the belt, or no length of the section fits.
-    InputError
-        Where the speed is no number above zero.
-
     Examples
     --------
     >>> choice = belts(read_scenario("scenarios/cider-mill.toml"))
@@ -243,13 +254,12 @@ def belts(scenario: Scenario, driven_speed: float | None = None) -> BeltChoice:
     """
     from mountcalc.belts.choice import choose_belt  # noqa: PLC0415
 
-    _scenario(scenario)
-    speed = _number("driven_speed", driven_speed)
-    if speed is not None and speed <= 0:
+    if driven_speed is not None and driven_speed <= 0:
         raise InputError(f"driven_speed: a speed above zero is wanted, got {driven_speed!r}")
-    return choose_belt(scenario, speed)
+    return choose_belt(scenario, driven_speed)
 
 
+@_checked
 def measure(question: MeasureQuestion) -> Measured:
     """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back.
 
@@ -263,25 +273,18 @@ def measure(question: MeasureQuestion) -> Measured:
     Measured
         ``candidates``, those first that have a belt near enough; or the ``facts`` of a designation.
 
-    Raises
-    ------
-    InputError
-        Not exactly one reading, a number that is none, a section that is not known, pulleys that
-        are missing or overlap, or a length that no published series has.
-
     Examples
     --------
     >>> found = measure(MeasureQuestion(section="A", outside=62 * 0.0254))
     >>> found.candidates[0].buy.designation
     'A60'
     """
-    from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure as measure_drive  # noqa: PLC0415
 
-    _kind("question", question, MeasureQuestion)
     return measure_drive(question)
 
 
+@_checked
 def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     """A card for the bench: how to feel, hear and weigh the tension, and when to look again.
 
@@ -297,13 +300,6 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     BenchCard
         For a belt that has bedded in and for a new one.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
-
     Examples
     --------
     >>> round(card(read_scenario("scenarios/cider-mill.toml")).spring_balance.pull, 1)
@@ -311,8 +307,7 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     """
     from mountcalc.card.card import bench_card  # noqa: PLC0415
 
-    _scenario(scenario)
-    return bench_card(scenario, _number("turns", turns))
+    return bench_card(scenario, turns)
 
 
 class Plots(NamedTuple):
@@ -322,6 +317,7 @@ class Plots(NamedTuple):
     layout: Figure
 
 
+@_checked
 def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     """Loads against turns, and the layout to scale, as matplotlib figures.
 
@@ -338,11 +334,6 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
         Two figures that belong to no window: save them with ``savefig``, or show them in a
         notebook.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved, or a dead centre lies before ``turns``.
-
     Examples
     --------
     >>> plots = plot(read_scenario("scenarios/cider-mill.toml"), turns=2)
@@ -352,10 +343,10 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     """
     from mountcalc.layout.pictures import figures  # noqa: PLC0415
 
-    _scenario(scenario)
-    return Plots(**figures(scenario, _number("turns", turns)))
+    return Plots(**figures(scenario, turns))
 
 
+@_checked
 def plot_layout(
     scenario: Scenario, turns: float | None = None, *, ax: Axes | None = None
 ) -> Figure:
@@ -375,11 +366,6 @@ def plot_layout(
     matplotlib.figure.Figure
         The figure that it is on.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved, or a dead centre lies before ``turns``.
-
     Examples
     --------
     >>> from matplotlib.figure import Figure
@@ -391,14 +377,13 @@ def plot_layout(
     from mountcalc.layout.layout import mount_layout  # noqa: PLC0415
     from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
 
-    _scenario(scenario)
-    at = _number("turns", turns) or 0.0
     with own_settings():
         from mountcalc.layout.figure import layout_figure  # noqa: PLC0415
 
-        return layout_figure(mount_layout(scenario, at), ax)
+        return layout_figure(mount_layout(scenario, turns or 0.0), ax)
 
 
+@_checked
 def plot_setting(scenario: Scenario) -> Figure:
     """Grip, bearing loads and tension against turns, with the range between slip and limits.
 
@@ -412,11 +397,6 @@ def plot_setting(scenario: Scenario) -> Figure:
     matplotlib.figure.Figure
         What ``mountcalc setting --plot`` writes.
 
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-
     Examples
     --------
     >>> len(plot_setting(read_scenario("scenarios/job-press.toml")).axes) > 1
@@ -426,7 +406,6 @@ def plot_setting(scenario: Scenario) -> Figure:
     from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
     from mountcalc.setting.series import setting_tables  # noqa: PLC0415
 
-    _scenario(scenario)
     found = gentlest_setting(scenario)
     tables = setting_tables(scenario, found)
     with own_settings():
@@ -435,6 +414,7 @@ def plot_setting(scenario: Scenario) -> Figure:
         return setting_figure(scenario, found, *tables)
 
 
+@_checked
 def place(
     search: Search,
     *,
@@ -461,11 +441,6 @@ def place(
     Found
         ``placement`` is the answer, ``scenarios`` the mounts of its layouts, in the same order.
 
-    Raises
-    ------
-    InputError
-        Where an argument is none of these.
-
     Examples
     --------
     >>> found = place(read_search("scenarios/fretsaw-bench.toml"), samples=256, seed=1)
@@ -475,7 +450,6 @@ def place(
     from mountcalc.place.results import Prefer  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
-    _search(search)
     return find_layouts(
         search,
         samples=_whole("samples", samples, 1, MOST_SAMPLES, search.space.samples),
@@ -493,6 +467,7 @@ class PlacePlots(NamedTuple):
     best: Figure | None
 
 
+@_checked
 def plot_place(search: Search, found: Found) -> PlacePlots:
     """Map of the hinge's places, Pareto front and the best layout, as matplotlib figures.
 
@@ -515,14 +490,12 @@ def plot_place(search: Search, found: Found) -> PlacePlots:
     True
     """
     from mountcalc.place.pictures.pictures import place_figures  # noqa: PLC0415
-    from mountcalc.place.search.search import Found  # noqa: PLC0415
 
-    _search(search)
-    _kind("found", found, Found)
     figures = dict(place_figures(search, found))
     return PlacePlots(figures["map"], figures.get("front"), figures.get("best"))
 
 
+@_checked
 def draw(
     scenario: Scenario,
     *,
@@ -554,13 +527,6 @@ def draw(
     dict of str to bytes
         Content of each file by its name, such as ``"plate.pdf"``.
 
-    Raises
-    ------
-    InputError
-        Where a word is none of these, or the mount is larger than what can be drawn.
-    MountError
-        Where the mount cannot be solved.
-
     Examples
     --------
     >>> files = draw(read_scenario("scenarios/cider-mill.toml"), formats=["dxf"], only=["plate"])
@@ -572,7 +538,6 @@ def draw(
     from mountcalc.draw.build import Build  # noqa: PLC0415
     from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
 
-    _scenario(scenario)
     endings = {_word("formats", one, FileFormat) for one in formats}
     names = set(DrawingName) - {DrawingName.BASE}
     if only is not None:
@@ -588,32 +553,6 @@ def draw(
         for name, drawing in drawings.items()
         for ending, content in drawing_files(drawing, paper, endings).items()
     }
-
-
-def _scenario(value: object) -> None:
-    from mountcalc.scenario.model import Scenario  # noqa: PLC0415
-
-    _kind("scenario", value, Scenario, ": read_scenario reads one from a file")
-
-
-def _search(value: object) -> None:
-    from mountcalc.scenario.search import Search  # noqa: PLC0415
-
-    _kind("search", value, Search, ": read_search reads one from a file")
-
-
-def _kind(name: str, value: object, wanted: type, whence: str = "") -> None:
-    if not isinstance(value, wanted):
-        got = type(value).__name__ if is_dataclass(value) else _found(value)
-        raise InputError(f"{name}: a {wanted.__name__} is wanted, got {got}{whence}")
-
-
-def _number(name: str, value: float | None) -> float | None:
-    if value is None:
-        return None
-    if isinstance(value, bool) or not isinstance(value, Real) or not math.isfinite(value):
-        raise InputError(f"{name}: one finite number is wanted, got {_found(value)}")
-    return float(value)
 
 
 def _found(value: object) -> str:
