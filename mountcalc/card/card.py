@@ -20,7 +20,7 @@ from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new_belt_turns
 from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.scenario.model import AdjusterKind, Scenario
-from mountcalc.setting import weight_alone
+from mountcalc.setting import keeps_sentence
 
 __all__ = ["bench_card"]
 
@@ -80,7 +80,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     if point.has_adjuster and bedded.gives is not Gives.WHOLLY:
         balance = spring_balance(solved, bedded.tension, (new or bedded).tension)
     if point.has_adjuster and not asked:
-        by_weight = weight_alone(scenario, setting).keeps_sentence
+        by_weight = keeps_sentence(scenario, setting)
     return BenchCard(
         title=scenario.title,
         count=scenario.belt.count,

@@ -12,7 +12,6 @@ if TYPE_CHECKING:
         Change,
         hold_back,
         spring_in_series,
-        weight_alone_of,
     )
     from mountcalc.check.evaluation import Evaluation, evaluate
     from mountcalc.check.results import NOTHING
@@ -28,7 +27,6 @@ __all__ = [
     "find_set_point",
     "hold_back",
     "spring_in_series",
-    "weight_alone_of",
 ]
 
 if not TYPE_CHECKING:
@@ -44,6 +42,5 @@ if not TYPE_CHECKING:
             "find_set_point": "set_point",
             "hold_back": "changes",
             "spring_in_series": "changes",
-            "weight_alone_of": "changes",
         },
     )

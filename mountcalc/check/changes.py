@@ -30,6 +30,7 @@ from mountcalc.pages.amounts import (
 )
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Setting
+from mountcalc.requirements.weights import weight_alone_of
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
@@ -267,11 +268,6 @@ def finer_screw(scenario: Scenario, _snug: float) -> Change | None:
         changed(scenario, "adjuster", thread=finer, advance_per_turn=advance),
         is_finer=True,
     )
-
-
-def weight_alone_of(scenario: Scenario) -> Scenario:
-    """The same mount with no adjuster."""
-    return replace(scenario, adjuster=Adjuster(AdjusterKind.NONE))
 
 
 def weight_alone_change(scenario: Scenario, _snug: float) -> Change | None:

@@ -13,18 +13,18 @@ if TYPE_CHECKING:
         methods_text,
         methods_why,
     )
-    from mountcalc.setting.weights import weight_alone
+    from mountcalc.setting.weights import keeps_sentence
 
-__all__ = ["balance_words", "method_label", "methods_text", "methods_why", "weight_alone"]
+__all__ = ["balance_words", "keeps_sentence", "method_label", "methods_text", "methods_why"]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
             "balance_words": "methods_page",
+            "keeps_sentence": "weights",
             "method_label": "methods_page",
             "methods_text": "methods_page",
             "methods_why": "methods_page",
-            "weight_alone": "weights",
         },
     )

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.requirements.readings import readings_of
-from mountcalc.requirements.results import Method, MethodName, Setting
+from mountcalc.requirements.results import MethodName, Setting
 from mountcalc.requirements.setting import idles
+from mountcalc.requirements.weights import weight_keeps
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "MARKS",
@@ -21,6 +23,7 @@ __all__ = [
     "counted_turns",
     "finding_zero",
     "flats",
+    "leave_it",
     "marks",
     "moved",
     "rests_on",
@@ -30,7 +33,6 @@ __all__ = [
 ]
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
-_RATING_ROUNDING = 1e-9
 NO_LOADS = {
     State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
     State.AT_STOP: "the mount tightens itself to the end of the travel",
@@ -58,6 +60,13 @@ def adjuster_noun(scenario: Scenario) -> str:
 def case_words(name: str) -> str:
     """A load case as it stands in a sentence."""
     return "at rest" if name == "rest" else name
+
+
+def leave_it(scenario: Scenario) -> str:
+    """What is done with the adjuster where weight alone will do."""
+    if scenario.adjuster.kind is AdjusterKind.NONE:
+        return "Leave it to the weight"
+    return f"Leave the {'link unpinned' if adjuster_noun(scenario) == 'link' else 'bolt clear'}"
 
 
 def flats(scenario: Scenario) -> int | None:
@@ -196,19 +205,21 @@ def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = N
     rows = [row for row in table.rows if row.rest.state is not State.BEYOND_TRAVEL]
     if not rows:
         return "No row is within the travel."
-    doubtful = table.tighten_by is not None and not is_idle and any(map(_doubtful, rows))
+    # Whether the belt's unknown stiffness can make counted turns wrong.
+    doubtful = table.tighten_by is not None and not is_idle
+    doubtful &= any(mark.endswith("?") for row in rows for mark in marks(row))
+    how = "Whether and how it can be set: mountcalc setting." if doubtful else ""
+    if setting is not None and setting.methods and setting.methods[0].trustworthy:
+        how = _how(scenario, setting)
+    elif setting is not None and setting.set_tension is None and not is_idle:
+        doubtful = False
+        how = f"Closed: {setting.why_not_open}. What would open it: mountcalc setting."
     idle = (
         "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
     )
     trust = (
         "Do not go by turns alone: the belt's stiffness is not known well enough (marks with ?)."
     )
-    how = "Whether and how it can be set: mountcalc setting." if doubtful else ""
-    if setting is not None and setting.methods and setting.methods[0].trustworthy:
-        how = _how(scenario, setting.methods[0])
-    elif setting is not None and setting.set_tension is None and not is_idle:
-        doubtful = False
-        how = f"Closed: {setting.why_not_open}. What would open it: mountcalc setting."
     sentences = [
         *_warnings(scenario, table),
         how,
@@ -220,30 +231,32 @@ def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = N
     return " ".join(sentence for sentence in sentences if sentence)
 
 
-def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
-    found = []
-    states = {case.state for row in table.rows for case in row.cases.values()}
-    if State.AT_STOP in states:
-        found.append(
-            "WARNING: at settings marked so the mount pulls itself tight to the end of its travel, "
-            "and nothing here limits the load on the bearings."
-        )
-    if State.NO_BALANCE in states:
-        found.append("At settings that rest on nothing the belt hangs slack.")
-    if scenario.driven.power > scenario.motor.power * (1 + _RATING_ROUNDING):
-        found.append("WARNING: the motor is rated below what the machine takes.")
-    most = scenario.driven.max_speed
-    if most is not None and table.driven > most:
-        found.append("WARNING: the driven shaft turns faster than its given maximum.")
-    return found
-
-
-def _how(scenario: Scenario, lead: Method) -> str:
-    """The way to set it by, and its aim."""
+def _how(scenario: Scenario, setting: Setting) -> str:
+    """The way to set it by and its aim; before it weight alone, where that will do."""
+    lead = setting.methods[0]
     shown = readings_of(lead, scenario)
     aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {shown.unit}"
     aim += " gained" if lead.name is MethodName.BALANCE else ""
-    return f"Set it by {_BY[lead.name]}: aim at {aim} (mountcalc setting says how)."
+    how = f"et it by {_BY[lead.name]}: aim at {aim} (mountcalc setting says how)."
+    if setting.set_turns is None or not weight_keeps(scenario):
+        return f"S{how}"
+    noun = adjuster_noun(scenario)
+    return f"{leave_it(scenario)}: weight alone keeps grip and limits. By {noun}, s{how}"
+
+
+def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
+    states = {case.state for row in table.rows for case in row.cases.values()}
+    most = scenario.driven.max_speed
+    found = {
+        "WARNING: at settings marked so the mount pulls itself tight to the end of its travel, and "
+        "nothing here limits the load on the bearings.": State.AT_STOP in states,
+        "At settings that rest on nothing the belt hangs slack.": State.NO_BALANCE in states,
+        "WARNING: the motor is rated below what the machine takes.": scenario.driven.power
+        > scenario.motor.power * (1 + ROUNDING),
+        "WARNING: the driven shaft turns faster than its given maximum.": most is not None
+        and table.driven > most,
+    }
+    return [sentence for sentence, holds in found.items() if holds]
 
 
 def _slip(rows: Sequence[Row]) -> str:
@@ -260,7 +273,7 @@ def _slip(rows: Sequence[Row]) -> str:
 def _free_from(rows: Sequence[Row], slips: list[bool]) -> str:
     """The turns from which on it slips no longer; nothing where it never slips, or at the end."""
     last = max((index for index, one in enumerate(slips) if one), default=len(rows))
-    return _turns(rows[last + 1]) if last + 1 < len(rows) else ""
+    return counted_turns(rows[last + 1].turns) if last + 1 < len(rows) else ""
 
 
 def _slips(rows: Sequence[Row], slips: list[bool]) -> str:
@@ -281,52 +294,34 @@ def counted_turns(turns: float | None) -> str:
     return f"{text} {'turn' if single else 'turns'}"
 
 
-def _turns(row: Row) -> str:
-    return counted_turns(row.turns)
-
-
 def _limit(rows: Sequence[Row]) -> str:
     over = next((i for i, row in enumerate(rows) if row.worst_share_of_limit >= 1.0), None)
     if over is None:
         return "All known limits are kept in these rows."
     row = rows[over]
-    if row.turns is None:
-        return f"Over its limit: {_worst(row)}."
-    if over > 0:
-        kept, passed = _turns(rows[over - 1]), _turns(row)
-        return f"All known limits are kept up to {kept}; at {passed} one is passed: {_worst(row)}."
-    slack = row.tension == 0
-    text = f"Over its limit {'before the belt pulls' if slack else 'from the first row'}"
-    text += f": {_worst(row)}"
-    within = next((row for row in rows if row.worst_share_of_limit < 1.0), None)
-    if within is None:
-        return f"{text}{', and no tension shown mends that' if slack else ''}."
-    return f"{text}; within it from {_turns(within)} on."
-
-
-def _worst(row: Row) -> str:
     shares = {
-        (limited, name): share
+        f"{limited}, {case_words(name)}": share
         for name, case in row.cases.items()
         for limited, share in case.shares_of_limits.items()
     }
-    limited, case = max(shares, key=lambda key: shares[key])
-    return f"{limited}, {case_words(case)}"
+    worst = max(shares, key=lambda key: shares[key])
+    if row.turns is None:
+        return f"Over its limit: {worst}."
+    if over > 0:
+        kept, passed = counted_turns(rows[over - 1].turns), counted_turns(row.turns)
+        return f"All known limits are kept up to {kept}; at {passed} one is passed: {worst}."
+    slack = row.tension == 0
+    text = f"Over its limit {'before the belt pulls' if slack else 'from the first row'}: {worst}"
+    within = next((row for row in rows if row.worst_share_of_limit < 1.0), None)
+    if within is None:
+        return f"{text}{', and no tension shown mends that' if slack else ''}."
+    return f"{text}; within it from {counted_turns(within.turns)} on."
 
 
 def _freed(scenario: Scenario, rows: Sequence[Row]) -> str:
     """From where on a bolt that holds the plate back is free."""
-    held = any(row.rest.state is State.HELD for row in rows)
-    free = [row for row in rows if row.rest.state is State.RIDING]
-    if not held or not free or free[-1] is not rows[-1]:
+    states = [row.rest.state for row in rows]
+    if State.HELD not in states or states[-1] is not State.RIDING:
         return ""
-    noun = adjuster_noun(scenario)
-    return f"At {_turns(free[0])} the {noun} is free: more turns add nothing."
-
-
-def _doubtful(row: Row) -> bool:
-    """Whether the belt's unknown stiffness can make counted turns wrong."""
-    return bool(
-        (row.slips_if_soft and not row.running.slips)
-        or (row.over_limit_if_stiff and row.worst_share_of_limit < 1.0)
-    )
+    free = counted_turns(rows[states.index(State.RIDING)].turns)
+    return f"At {free} the {adjuster_noun(scenario)} is free: more turns add nothing."

@@ -11,10 +11,9 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 
-from mountcalc.check.changes import weight_alone_of
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.setting.weights import weight_corners
+from mountcalc.requirements.weights import weight_alone_of, weight_keeps
 from mountcalc.table.table import tension_table
 
 ALMOST = 1e-6
@@ -58,7 +57,7 @@ def test_no_setting_lies_past_where_the_adjuster_comes_free(seed):
 @pytest.mark.parametrize("seed", KEEPS)
 def test_weight_that_is_said_to_keep_all_keeps_it_however_it_was_weighed(seed):
     scenario = seeded_mount(seed, ADJUSTED)
-    assert weight_corners(scenario).keeps
+    assert weight_keeps(scenario)
     hand = random.Random(seed)  # noqa: S311  # no secret
     error, factor = scenario.motor.weight_error, scenario.belt.stiffness_factor
     for _ in range(10):

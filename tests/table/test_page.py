@@ -230,6 +230,17 @@ def test_a_part_of_a_turn_is_a_turn():
     assert said == ["0 turns", "5/16 turn", "1 turn", "1 1/4 turns", "0.793 turns"]
 
 
+def test_table_and_setting_lead_with_one_verdict():
+    """Where weight alone will do, both say so first; then the way to set it by that leads."""
+    scenario = read_scenario(SCENARIOS / "wood-lathe.toml")
+    setting = advise(scenario)
+    lead = "Leave the link unpinned: weight alone"
+    said = flat(table_text(scenario, tension_table(scenario), setting.setting))
+    assert f"Verdict: {lead} keeps grip and limits. By link, set it by spring balance" in said
+    page = flat(setting_text(scenario, setting))
+    assert page.index(f"First: {lead}") < page.index("Verdict:") < page.index("spring balance, N")
+
+
 def test_the_page_of_a_setting_says_how_deep_to_press_and_how_to_weigh():
     for name, deep in (("grindstone", "press 15/64 in deep"), ("wood-lathe", "press 3.4 mm deep")):
         scenario = read_scenario(SCENARIOS / f"{name}.toml")
