@@ -71,7 +71,7 @@ def test_the_same_drawing_gives_the_same_bytes_in_another_process():
             text=True,
             check=True,
         ).stdout
-        for seed in "1234"
+        for seed in "12"
     }
     assert len(sums) == 1
 

@@ -13,7 +13,7 @@ from bench_drawings import box, template, view
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.pdf import pdf
 from mountcalc.drafting.items import Layer, Line
-from mountcalc.drafting.paper.marks import match_marks
+from mountcalc.drafting.paper.joints import match_marks
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, best_grid, on_paper, span
 from mountcalc.scenario.model import Display

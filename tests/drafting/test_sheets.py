@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.dxf import dxf
 from mountcalc.drafting.items import Label, Layer, Line, Path, along
-from mountcalc.drafting.paper.marks import match_marks, page_map
+from mountcalc.drafting.paper.joints import match_marks
 from mountcalc.drafting.paper.pages import pages, whole_sheet
 from mountcalc.drafting.paper.sheets import (
     MARGIN,
@@ -21,6 +21,7 @@ from mountcalc.drafting.paper.sheets import (
     STRIP,
     best_grid,
     on_paper,
+    page_map,
     span,
 )
 from mountcalc.drafting.paper.text import broken, cut_to, text_width

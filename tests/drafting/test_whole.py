@@ -9,11 +9,10 @@ from hypothesis import strategies as st
 
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset
-from mountcalc.drafting.paper.marks import match_marks
+from mountcalc.drafting.paper.joints import Taken, kept_whole, match_marks, whole_texts, within
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import PAPERS, Extent, best_grid, count_cut
 from mountcalc.drafting.paper.text import text_box
-from mountcalc.drafting.paper.whole import Taken, kept_whole, whole_texts, within
 
 PLACES = st.floats(0.02, 0.85)
 

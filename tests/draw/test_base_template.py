@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Offset, Path
+from mountcalc.drafting.paper.joints import Taken
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import on_paper
 from mountcalc.drafting.paper.text import text_box
-from mountcalc.drafting.paper.whole import Taken
 from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.build import Build, swing_of, turned

@@ -7,10 +7,10 @@ import pytest
 
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset, Path
+from mountcalc.drafting.paper.joints import Taken, without_blanks
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, best_grid, span
 from mountcalc.drafting.paper.text import text_box
-from mountcalc.drafting.paper.whole import Taken, without_blanks
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.reader import read_scenario

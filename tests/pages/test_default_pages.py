@@ -3,8 +3,6 @@
 import re
 from functools import cache
 
-import pytest
-
 from mountcalc.card.card import bench_card
 from mountcalc.card.page import card_text
 from mountcalc.pages.page import CAUTIONS
@@ -20,35 +18,40 @@ HAZARDS = ("Unplug and lock out", "it can fall", "pinch", "local codes", "licens
 
 
 @cache
-def pages(file, *, more):
+def results(file):
     scenario = read_scenario(file)
     setting = gentlest_setting(scenario)
+    return scenario, (tension_table(scenario), setting), advise(scenario), bench_card(scenario)
+
+
+@cache
+def pages(file, *, more):
+    scenario, table, advice, card = results(file)
     return {
-        "table": table_text(scenario, tension_table(scenario), setting, more=more),
-        "setting": setting_text(scenario, advise(scenario), more=more),
-        "card": card_text(scenario, bench_card(scenario), more=more),
+        "table": table_text(scenario, *table, more=more),
+        "setting": setting_text(scenario, advice, more=more),
+        "card": card_text(scenario, card, more=more),
     }
 
 
-@pytest.mark.parametrize("name", ["table", "setting", "card"])
-def test_a_default_page_fits_a_screen_and_ends_in_hazards(scenario_file, name):
-    lines = pages(scenario_file, more=False)[name].splitlines()
-    assert len(lines) <= MOST_LINES
-    assert max(map(len, lines)) <= MOST_COLUMNS
-    assert all(line == line.rstrip() for line in lines)
-    assert not re.search(r"\n\n\n", "\n".join(lines))
-    *_, first, second, how = lines
-    assert all(hazard in f"{first} {second}" for hazard in HAZARDS)
-    assert how.startswith(f"mountcalc {name} FILE --more: ")
+def test_a_default_page_fits_a_screen_and_ends_in_hazards(scenario_file):
+    for name, page in pages(scenario_file, more=False).items():
+        lines = page.splitlines()
+        assert len(lines) <= MOST_LINES
+        assert max(map(len, lines)) <= MOST_COLUMNS
+        assert all(line == line.rstrip() for line in lines)
+        assert not re.search(r"\n\n\n", page)
+        *_, first, second, how = lines
+        assert all(hazard in f"{first} {second}" for hazard in HAZARDS)
+        assert how.startswith(f"mountcalc {name} FILE --more: ")
 
 
-@pytest.mark.parametrize("name", ["table", "setting", "card"])
-def test_with_more_the_answer_comes_first_and_all_cautions_last(scenario_file, name):
-    short, full = (pages(scenario_file, more=more)[name] for more in (False, True))
-    assert full.startswith(short.rsplit("\n\n", 1)[0])
-    end = " ".join(full.split("\nCAUTIONS\n")[1].split())
-    assert all(caution in end for caution in CAUTIONS)
-    assert "--more" not in full
+def test_with_more_the_answer_comes_first_and_all_cautions_last(scenario_file):
+    for name, full in pages(scenario_file, more=True).items():
+        assert full.startswith(pages(scenario_file, more=False)[name].rsplit("\n\n", 1)[0])
+        end = " ".join(full.split("\nCAUTIONS\n")[1].split())
+        assert all(caution in end for caution in CAUTIONS)
+        assert "--more" not in full
 
 
 def test_each_page_says_why_a_mount_is_closed(scenario_file):

@@ -26,6 +26,7 @@ def foreign_to(display, texts):
 
 
 @pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
+@pytest.mark.usefixtures("plain_names")  # where they stand is nothing to their units
 def test_drawings_have_one_system_of_units(name):
     mount = read_scenario(SCENARIOS / f"{name}.toml")
     sheet = "letter" if mount.display is Display.INCH else "a4"

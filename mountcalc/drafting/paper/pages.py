@@ -10,8 +10,14 @@ import dataclasses
 from collections.abc import Iterable, Iterator, Sequence
 
 from mountcalc.drafting.drawing import Drawing, least_scale
-from mountcalc.drafting.items import Bounds, Label, Layer, Stroke, around
-from mountcalc.drafting.paper.marks import frame, match_marks, on_map, page_map, strip
+from mountcalc.drafting.items import TEXT_HEIGHT, Bounds, Label, Layer, Line, Point, Stroke, around
+from mountcalc.drafting.paper.joints import (
+    kept_whole,
+    match_marks,
+    whole_texts,
+    within,
+    without_blanks,
+)
 from mountcalc.drafting.paper.sheets import (
     MARGIN,
     OVERLAP,
@@ -23,12 +29,16 @@ from mountcalc.drafting.paper.sheets import (
     Patch,
     best_grid,
     fewest_sheets,
+    frame,
+    on_map,
     on_paper,
+    page_map,
     shifted,
     span,
 )
 from mountcalc.drafting.paper.text import (
     Row,
+    cut_to,
     heading,
     height_of,
     kept,
@@ -37,10 +47,11 @@ from mountcalc.drafting.paper.text import (
     paragraph,
     stacked,
     text_box,
+    text_width,
 )
-from mountcalc.drafting.paper.whole import kept_whole, whole_texts, within, without_blanks
 from mountcalc.errors import InputError
 from mountcalc.pages.amounts import bench_length
+from mountcalc.scenario.model import Display
 
 __all__ = ["pages", "whole_sheet"]
 
@@ -50,6 +61,11 @@ _MAP_SHARES = (0.3, 0.25, 0.2)  # of the first page's height, the most that its 
 _BESIDE = 0.008  # between the map and what stands beside it [m]
 _MOST_SHEETS = 150  # more than anyone joins (estimate)
 _PAD = 0.003  # kept free around the drawing [m]
+# Of the strip: step [m], number of steps, and name of its bar; ticks; levels above the margin [m].
+_BAR = {Display.INCH: (0.0254, 4, "4 in"), Display.METRIC: (0.010, 10, "100 mm")}
+_TICK, _END_TICK = 0.0015, 0.003
+_SMALL_MAP = (0.020, 0.0135)
+_FIRST_LINE, _SECOND_LINE, _BAR_LINE, _MAP = 0.0235, 0.0175, 0.0045, 0.002
 
 
 def pages(drawing: Drawing, sheet: str) -> tuple[Page, ...]:
@@ -73,6 +89,51 @@ def _told(drawing: Drawing, room: float) -> tuple[list[Row], list[Row]]:
     """What is told beside a view, the more urgent first."""
     notes = listed("Notes", drawing.notes, room)
     return listed("Cautions", drawing.cautions, room), [*legend(drawing, room), *notes]
+
+
+def _strip(
+    drawing: Drawing,
+    scale: float,
+    width: float,
+    at: tuple[str, str],
+    tile: tuple[Grid, int, int] | None = None,
+) -> tuple[Stroke, ...]:
+    """A page's foot: ``at`` is which page it is, and where it belongs."""
+    right = width - MARGIN
+    page, place = at
+    room = right - MARGIN - text_width(page, TEXT_HEIGHT) - 0.005
+    first, second = MARGIN + _FIRST_LINE, MARGIN + _SECOND_LINE
+    strokes: list[Stroke] = [
+        Line((MARGIN, MARGIN + STRIP), (right, MARGIN + STRIP), Layer.NOTE),
+        Label((MARGIN, first), cut_to(drawing.title, TEXT_HEIGHT, room)),
+        Label((right, first), page, align="right"),
+        Label((MARGIN, second), cut_to(place, TEXT_HEIGHT, 0.13)),
+        Label((right, second), f"scale 1:{scale:g}", align="right"),
+        *_bar((MARGIN, MARGIN + _BAR_LINE), drawing.display),
+    ]
+    if tile is not None:
+        grid, *here = tile
+        left, bottom, end, top = grid.cell(*here)
+        crossed = (
+            Line((left, bottom), (end, top), Layer.NOTE),
+            Line((left, top), (end, bottom), Layer.NOTE),
+        )
+        cells = [frame(grid.cell(*one)) for one in grid.places()]
+        small = on_map(grid, _SMALL_MAP, (*cells, *crossed))
+        strokes.extend(shifted(small, (right - span(small)[2], MARGIN + _MAP)))
+    return tuple(strokes)
+
+
+def _bar(at: Point, display: Display) -> Iterator[Stroke]:
+    """A bar to be measured, and what it is for."""
+    step, count, name = _BAR[display]
+    left, level = at
+    yield Line((left, level), (left + step * count, level), Layer.NOTE)
+    for tick in range(count + 1):
+        height = _END_TICK if tick in {0, count} else _TICK
+        across = left + step * tick
+        yield Line((across, level), (across, level + height), Layer.NOTE)
+    yield Label((left + 0.104, level), f"{name}, or printing scaled it")
 
 
 # Pages of text: rows as many as fit, the rest on further pages.
@@ -109,7 +170,7 @@ def _together(rows: Sequence[Row], paper: Paper) -> list[Row]:
 def _text_page(
     drawing: Drawing, paper: Paper, rows: Iterable[Row], scale: float, at: tuple[str, str]
 ) -> Page:
-    foot = strip(drawing, scale, paper.width, at)
+    foot = _strip(drawing, scale, paper.width, at)
     strokes = *stacked(rows, (MARGIN, paper.height - MARGIN)), *foot
     return Page(paper.width, paper.height, (Patch(strokes),))
 
@@ -198,7 +259,7 @@ def _page(
         Patch(shifted(strokes, middle), workpiece=True),
         Patch(stacked(head, (MARGIN, height - MARGIN))),
         Patch(stacked(below, (MARGIN, lower - _GAP))),
-        Patch(strip(drawing, scale, width, at)),
+        Patch(_strip(drawing, scale, width, at)),
     )
     return Page(width, height, patches)
 
@@ -231,7 +292,7 @@ def _template_pages(drawing: Drawing, paper: Paper) -> Iterator[Page]:
         by = MARGIN - window[0], paper.height - MARGIN - window[3]
         seen = tuple(stroke for stroke in strokes if _is_shown(stroke, window, windows))
         marks = shifted((*match_marks(grid, *tile, seen), frame(window)), by)
-        foot = strip(drawing, 1.0, paper.width, (f"page {page} of {count}", place), (grid, *tile))
+        foot = _strip(drawing, 1.0, paper.width, (f"page {page} of {count}", place), (grid, *tile))
         shown = window[0] + by[0], window[1] + by[1], window[2] + by[0], window[3] + by[1]
         patches = Patch(shifted(seen, by), shown, workpiece=True), Patch((*marks, *foot))
         yield Page(paper.width, paper.height, patches)

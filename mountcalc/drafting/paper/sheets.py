@@ -12,7 +12,18 @@ from numpy.typing import NDArray
 
 from mountcalc.drafting.annotations import extremes, plain_strokes
 from mountcalc.drafting.drawing import INCH_SCALES, METRIC_SCALES, Drawing
-from mountcalc.drafting.items import Bounds, Layer, Point, Stroke, around, moved, scaled
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Bounds,
+    Label,
+    Layer,
+    Path,
+    Point,
+    Stroke,
+    around,
+    moved,
+    scaled,
+)
 
 __all__ = [
     "LINES",
@@ -29,7 +40,10 @@ __all__ = [
     "best_grid",
     "count_cut",
     "fewest_sheets",
+    "frame",
+    "on_map",
     "on_paper",
+    "page_map",
     "shifted",
     "span",
 ]
@@ -170,6 +184,31 @@ class Grid:
         """Where tiles meet: the middle of what they share."""
         left, _, _, top = self.window(column, row)
         return left + OVERLAP / 2, top - OVERLAP / 2
+
+
+def frame(window: Bounds) -> Path:
+    """The outline of a rectangle."""
+    left, bottom, right, top = window
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    return Path(corners, closed=True, layer=Layer.NOTE)
+
+
+def on_map(grid: Grid, room: tuple[float, float], strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes of a drawing on its map, which is as large as a room lets it."""
+    left, top = grid.corner(0, 0)
+    right, bottom = grid.corner(grid.columns, grid.rows)
+    times = min(room[0] / (right - left), room[1] / (top - bottom))
+    return tuple(scaled(one, times) for one in shifted(strokes, (-left, -bottom)))
+
+
+def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke, ...]:
+    """How the tiles lie, with the number of each page."""
+    strokes: list[Stroke] = []
+    for page, place in enumerate(grid.places(), first):
+        cell = on_map(grid, room, [frame(grid.cell(*place))])
+        left, _, _, top = span(cell)
+        strokes += (*cell, Label((left + 0.001, top - TEXT_HEIGHT - 0.001), str(page)))
+    return tuple(strokes)
 
 
 @dataclasses.dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Texts of a template kept whole: where joints may cut them, and moved where they would be cut."""
+"""Joints of a template's sheets: crosses to join them by, and texts that no joint cuts."""
 
 from __future__ import annotations
 
@@ -11,17 +11,28 @@ import numpy as np
 
 from mountcalc.drafting.annotations import feet
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import Bounds, Item, Label, Layer, Leader, Line, Offset, Point, Stroke
+from mountcalc.drafting.items import (
+    TEXT_HEIGHT,
+    Align,
+    Bounds,
+    Item,
+    Label,
+    Layer,
+    Leader,
+    Line,
+    Offset,
+    Point,
+    Stroke,
+)
 from mountcalc.drafting.names.choice import Floats, chords, overlapping, through
 from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, shifted, span
 from mountcalc.drafting.paper.text import text_box
 
 __all__ = [
-    "CROSS",
     "WORK",
     "Taken",
-    "cross",
     "kept_whole",
+    "match_marks",
     "whole_texts",
     "within",
     "without_blanks",
@@ -39,8 +50,11 @@ _ACROSS, _UP = 12, 8  # how many of those each way
 _TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
 _UPRIGHT = 1e-9  # [-]
-CROSS = 0.004
-"""Half length of a match mark [m]."""
+_CROSS = 0.004  # half length of a match mark [m]
+_NAME_GAP = 0.001  # from a cross to its name
+_NAME_AIR = 0.0008  # kept free around a name, which stands on white [m]
+_FARTHER = 4  # rings of places around a cross, if its quadrants are taken
+_ALPHABET = 26
 _ROUNDING = 1e-9  # [m]
 
 
@@ -76,13 +90,50 @@ def within(box: Bounds, window: Bounds) -> bool:
     )
 
 
-def cross(at: Point) -> tuple[Line, Line]:
+def _cross(at: Point) -> tuple[Line, Line]:
     """One match mark."""
     x, y = at
     return (
-        Line((x - CROSS, y), (x + CROSS, y), Layer.NOTE),
-        Line((x, y - CROSS), (x, y + CROSS), Layer.NOTE),
+        Line((x - _CROSS, y), (x + _CROSS, y), Layer.NOTE),
+        Line((x, y - _CROSS), (x, y + _CROSS), Layer.NOTE),
     )
+
+
+def _letters(number: int) -> str:
+    """A, B ... Z, AA, AB ..."""
+    before = "" if number < _ALPHABET else _letters(number // _ALPHABET - 1)
+    return before + chr(ord("A") + number % _ALPHABET)
+
+
+def match_marks(
+    grid: Grid, column: int, row: int, strokes: Iterable[Stroke] = ()
+) -> Iterator[Stroke]:
+    """The crosses at a tile's corners; sheets that meet there bear the same cross and letters."""
+    window = grid.window(column, row)
+    full = Taken.by(strokes)
+    for right in (0, 1):
+        for below in (0, 1):
+            at = grid.corner(column + right, row + below)
+            yield from _cross(at)
+            name = f"{_letters(column + right)}{row + below + 1}"
+            names = _names(at, name, -1 if right else 1, 1 if below else -1)
+            inside = (one for one in names if within(text_box(one, _NAME_AIR), window))
+            # The first that meets nothing in its tile, else the one that meets least.
+            yield min(inside, key=lambda one: full.met_by(text_box(one, _NAME_AIR)))
+
+
+def _names(at: Point, name: str, across: int, up: int) -> Iterator[Label]:
+    """A cross's name on white: in its four quadrants, then farther into the tile."""
+    near = _NAME_GAP
+    away = [(x * near, y * near) for x in (across, -across) for y in (up, -up)]
+    for step in range(_FARTHER):
+        far = _CROSS + near + step * TEXT_HEIGHT
+        away += [(across * far, y * level) for level in (near, far) for y in (up, -up)]
+        away.append((across * near, up * far))
+    for right, above in away:
+        level = at[1] + (above if above > 0 else above - TEXT_HEIGHT)
+        align: Align = "left" if right > 0 else "right"
+        yield Label((at[0] + right, level), name, align=align, ground=True)
 
 
 def _strokes(drawing: Drawing, item: Item) -> tuple[Stroke, ...]:
@@ -164,7 +215,7 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
     """
     windows = grid.windows()
     corners = itertools.product(range(grid.columns + 1), range(grid.rows + 1))
-    marks = [line for corner in corners for line in cross(grid.corner(*corner))]
+    marks = [line for corner in corners for line in _cross(grid.corner(*corner))]
     printed = [_strokes(drawing, item) for item in drawing.items]
     for number, item in enumerate(drawing.items):
         text = _text(printed[number])
