@@ -45,9 +45,9 @@ def named(drawing, text):
     return at
 
 
-def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file, views):
+def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file):
     scenario = read_scenario(scenario_file)
-    drawing = views(scenario_file)["assembly"]
+    drawing = assembly(Build(read_scenario(scenario_file)))
     floor = scenario.parts.base.floor
     strands = [
         math.dist(line.start, line.end)
@@ -62,8 +62,8 @@ def test_the_belt_that_is_drawn_has_the_belts_length(scenario_file, views):
     assert sum(strands) + sum(arcs) == pytest.approx(scenario.belt.length, rel=1e-9)
 
 
-def test_strands_touch_both_pitch_circles_square_to_a_radius(views):
-    drawing = views(CIDER)["assembly"]
+def test_strands_touch_both_pitch_circles_square_to_a_radius():
+    drawing = assembly(Build(read_scenario(CIDER)))
     motor, driven = (arc.centre for arc in inked(drawing, Layer.VISIBLE, Arc))
     for line in (one for one in inked(drawing, Layer.VISIBLE, Line) if one.start[1] != one.end[1]):
         way = line.end[0] - line.start[0], line.end[1] - line.start[1]
@@ -76,9 +76,9 @@ def test_strands_touch_both_pitch_circles_square_to_a_radius(views):
             assert arm[0] * way[0] + arm[1] * way[1] == pytest.approx(0, abs=1e-12)
 
 
-def test_plate_and_motor_at_snug_install_and_take_up(views):
+def test_plate_and_motor_at_snug_install_and_take_up():
     scenario = read_scenario(CIDER)
-    drawing = views(CIDER)["assembly"]
+    drawing = assembly(Build(read_scenario(CIDER)))
     found = fit(scenario, scenario.belt.length, None)
     plate = inked(drawing, Layer.VISIBLE, Path)[0]
     near, far, back, _ = plate.points
@@ -110,8 +110,8 @@ def turn_between(centre, start, end):
     return math.remainder(angles[1] - angles[0], math.tau)
 
 
-def test_dimensions_tell_what_they_measure(scenario_file, views):
-    drawing = views(scenario_file)["assembly"]
+def test_dimensions_tell_what_they_measure(scenario_file):
+    drawing = assembly(Build(read_scenario(scenario_file)))
     offsets = [item for item in drawing.items if isinstance(item, Offset)]
     assert len(offsets) >= 6
     for one in offsets:
@@ -121,9 +121,9 @@ def test_dimensions_tell_what_they_measure(scenario_file, views):
         )
 
 
-def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft(views):
+def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft():
     scenario = read_scenario(LATHE)
-    drawing = views(LATHE)["assembly"]
+    drawing = assembly(Build(read_scenario(LATHE)))
     facts = drawing.facts
     assert facts["driven_shaft_x"] == 0
     assert facts["driven_shaft_y"] == pytest.approx(-scenario.parts.base.floor)
@@ -135,18 +135,18 @@ def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft(view
     assert any("base.floor is needed" in note for note in without.notes)
 
 
-def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face(views):
+def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face():
     scenario = read_scenario(CIDER)
-    drawing, swing = views(CIDER)["assembly"], swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(CIDER))), swing_of(scenario)
     tip = named(drawing, "tip bears here")
     # The bolt moves level, 14 1/2 in above the hinge; its face as drawn is upright at the hinge.
     assert tip[1] - scenario.plate.hinge[1] == pytest.approx(14.5 * INCH)
     assert tip[0] - scenario.plate.hinge[0] == pytest.approx(-14.5 * INCH * math.tan(swing.snug))
 
 
-def test_room_for_the_wrench_holds_the_head_over_the_whole_swing(views):
+def test_room_for_the_wrench_holds_the_head_over_the_whole_swing():
     scenario = read_scenario(CIDER)
-    drawing, swing = views(CIDER)["assembly"], swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(CIDER))), swing_of(scenario)
     across = [14.5 * INCH * math.tan(angle) for angle in (swing.install, swing.take_up)]
     touched = shapely.Point(named(drawing, "room for the wrench"))
     (room,) = [
@@ -178,9 +178,9 @@ def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
     assert not any("meets what the tip" in note for note in assembly(Build(high)).notes)
 
 
-def test_the_link_runs_from_pin_to_pin(views):
+def test_the_link_runs_from_pin_to_pin():
     scenario = read_scenario(LATHE)
-    drawing, swing = views(LATHE)["assembly"], swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(LATHE))), swing_of(scenario)
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     for name, at in (("plate pin at snug", pin), ("base pin", scenario.adjuster.base_pin)):
         drawn = [one for one in inked(drawing, Layer.VISIBLE, Circle) if one.centre == at]
@@ -211,6 +211,7 @@ def assert_legible(drawing):
 
 
 @pytest.mark.parametrize("display", Display)
+@pytest.mark.usefixtures("placed_names")
 def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file, display):
     drawing = assembly(Build(replace(read_scenario(scenario_file), display=display)))
     assert not drawing.true_scale
@@ -219,8 +220,8 @@ def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file, displa
     assert_legible(drawing)
 
 
-def test_mirrored_says_so_and_keeps_the_numbers(views):
-    drawing = views(CIDER)["assembly"]
+def test_mirrored_says_so_and_keeps_the_numbers():
+    drawing = assembly(Build(read_scenario(CIDER)))
     turned_over = drawing.mirrored()
     assert "mirrored" in turned_over.view
     assert turned_over.facts == drawing.facts
@@ -230,6 +231,7 @@ def test_mirrored_says_so_and_keeps_the_numbers(views):
 offsets_of_points = st.floats(-0.03, 0.03)
 
 
+@pytest.mark.usefixtures("placed_names")
 @settings(deadline=None, max_examples=examples(12))
 @given(
     st.sampled_from([CIDER, LATHE]),

@@ -180,6 +180,7 @@ def test_strip_and_block_bear_their_names_and_sizes(mill):
     assert "14 9/32 in above the strip's hinged edge and 4 in from its upright datum edge" in note
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
     views = [base_template(Build(mill)), base_template(Build(upright(mill)))]
     for drawing in (*views, *(view.mirrored() for view in views)):
@@ -190,6 +191,7 @@ def test_no_dimension_of_strip_and_block_is_crossed_by_a_line_of_another(mill):
             assert lines.met_by(text) == (0, 0), item.text
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_strip_and_block_of_the_mill_take_few_sheets(mill):
     """8 in and the dimensions beside it lie across the sheet; of 16 in up the middle is empty."""
     for scenario, sheets in ((mill, 2), (upright(mill), 2)):

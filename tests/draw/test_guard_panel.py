@@ -304,6 +304,7 @@ def test_a_slot_that_breaks_out_of_the_panel_is_told(mill):
     assert not any("left between the slot" in note for note in guard_panel(Build(mill)).notes)
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_texts_stand_clear_of_each_other(scenario_file):
     from mountcalc.drafting.annotations import extremes, label_of
 

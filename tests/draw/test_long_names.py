@@ -5,6 +5,8 @@ import time
 import tracemalloc
 from dataclasses import replace
 
+import pytest
+
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Leader
 from mountcalc.drafting.names.callouts import short_name
@@ -36,8 +38,9 @@ def drawn(mount):
     return view, seconds, most
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_long_names_take_no_longer_and_no_more_memory():
-    drawn(with_names("a", "b"))  # what is loaded once
+    along_shafts(Build(with_names("a", "b")))  # what is loaded once
     _, seconds, most = drawn(with_names("pulley end", "far end"))
     view, long_seconds, long_most = drawn(with_names(f"{LONG} 1", f"{LONG} 2"))
     assert long_seconds < 2.5 * seconds + 0.5

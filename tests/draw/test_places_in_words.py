@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 
 from mountcalc.drafting.items import Circle, Layer
+from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_sizes
@@ -16,8 +17,8 @@ from mountcalc.scenario.reader import read_scenario
 
 
 @pytest.mark.parametrize("mirrored", [False, True])
-def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, views, mirrored):
-    drawing = views(scenario_file)["assembly"]
+def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, mirrored):
+    drawing = assembly(Build(read_scenario(scenario_file)))
     facts = drawing.facts
     if mirrored:
         drawing = drawing.mirrored()
@@ -33,8 +34,8 @@ def test_points_of_the_assembly_are_on_the_side_that_is_said(scenario_file, view
         assert drawing.notes[0] == "A mirrored copy: right and left are those of this picture."
 
 
-def test_mirrored_twice_the_notes_say_the_first_sides_again(cider, views):
-    drawing = views(cider)["assembly"]
+def test_mirrored_twice_the_notes_say_the_first_sides_again(cider):
+    drawing = assembly(Build(read_scenario(cider)))
     again = drawing.mirrored().mirrored()
     assert again.notes[2:] == drawing.notes
 

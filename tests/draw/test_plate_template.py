@@ -265,6 +265,7 @@ def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
     assert x[0] - leaf.left == pytest.approx(leaf.right - x[2])
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_every_dimension_is_true_and_stands_apart(scenario_file):
     from mountcalc.drafting.annotations import extremes, label_of
 

@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 import numpy as np
+import pytest
 import shapely
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
@@ -88,6 +89,7 @@ def around(item, angles):
     return [(x + item.radius * math.cos(a), y + item.radius * math.sin(a)) for a in angles]
 
 
+@pytest.mark.usefixtures("plain_names")
 @given(drawn_mounts())
 @settings(max_examples=examples(25))
 def test_the_outline_keeps_the_clearance_everywhere(scenario):
@@ -107,6 +109,7 @@ def test_the_outline_keeps_the_clearance_everywhere(scenario):
     assert panel.facts["strip_length"] > outline_of(panel).exterior.length
 
 
+@pytest.mark.usefixtures("plain_names")
 @given(drawn_mounts())
 @settings(max_examples=examples(25))
 def test_every_template_is_drawn_or_the_mount_refused(scenario):
