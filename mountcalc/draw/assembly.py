@@ -8,7 +8,7 @@ from functools import partial
 
 from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing, settled_with_names
-from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Item, Layer, Line, Point
+from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Item, Layer, Point
 from mountcalc.drafting.names.callouts import named_where_room
 from mountcalc.draw.adjuster import draw_adjuster
 from mountcalc.draw.boards.section import (
@@ -56,12 +56,18 @@ def _parts(build: Build) -> ViewParts:
         "hinge pin": build.hinge,
         "motor shaft at snug": build.motor_at_snug,
     }
-    draw_drive(parts, build)
-    draw_base(parts, build)
+    _draw_plate_and_motor(parts, build)
+    _draw_pulleys_and_belt(parts, build)
+    # What carries the hinge, thin: its way may be an estimate.
+    corners = base_section(build).corners
+    parts.outline(corners, Layer.EDGE)
+    parts.listed["near edge of the base's face"] = corners[0]
+    parts.points["far edge of the base's face"] = corners[1]
+    parts.name(BASE_NAME, *on_sides(corners, (0.3, 0.5, 0.7, 0.9)))
     draw_adjuster(parts, build)
     for angle, name in ((swing.install, "install"), (swing.take_up, "take-up")):
         if abs(angle - swing.snug) > _LEAST_SWING:
-            draw_other_position(parts, build, angle, name)
+            _draw_other_position(parts, build, angle, name)
     parts.points["far end of the plate's face at snug"] = board.at(board.length, 0.0, swing.snug)
     for stop in catches(build):
         draw_stop(parts, build, stop)
@@ -71,11 +77,75 @@ def _parts(build: Build) -> ViewParts:
     left, bottom, right, top = bounds_of(parts.items)
     left, right, x = left - _PAST, right + _PAST, build.scenario.driven.shaft[0]
     layer = Layer.VISIBLE if level == "the floor" else Layer.CENTRE
-    parts.items.append(Line((left, height), (right, height), layer))
+    parts.line((left, height), (right, height), layer)
     parts.name(level, (right, height), (left, height))
     low, high = min(bottom, height) - _PAST, max(top, height) + _PAST
-    parts.items.append(Line((x, low), (x, high), Layer.CENTRE))
+    parts.line((x, low), (x, high), Layer.CENTRE)
     return parts
+
+
+def _draw_plate_and_motor(parts: ViewParts, build: Build) -> None:
+    """At snug; the motor's feet where the frame tells them."""
+    snug, board, hinge = build.swing.snug, board_side(build), build.hinge
+    parts.outline(board.corners(snug), Layer.VISIBLE)
+    shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
+    places = [(share * board.length, off) for off in (-board.thickness, 0.0) for share in shares]
+    parts.name("plate", *(board.at(*place, snug) for place in places))
+    parts.circle(hinge, board.edge, Layer.VISIBLE)
+    parts.cross(hinge, 1.8 * board.edge)
+    parts.name("hinge pin", hinge)
+    frame, size, motor = build.scenario.parts.frame, motor_size(build), build.scenario.motor.shaft
+    parts.circle(build.motor_at_snug, size.body, Layer.EDGE)
+    if frame is None:
+        parts.remarks.note("assembly.no_frame")
+        return
+    parts.outline(motor_feet(build, snug), Layer.EDGE)
+    high = board.frame.height(motor) - frame.shaft_height + size.foot_height
+    for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
+        middle = board.frame.distance(motor) + side
+        ends = [board.at(middle, off, snug) for off in (high, -board.thickness)]
+        parts.line(*ends, Layer.CENTRE)
+    parts.remarks.note("assembly.motor")
+
+
+def _draw_pulleys_and_belt(parts: ViewParts, build: Build) -> None:
+    """At snug, the belt by its pitch line."""
+    motor, driven, frame = build.scenario.motor, build.scenario.driven, build.scenario.parts.frame
+    belt, rims = belt_at(build.mount, build.swing.snug), rim_radii(build)
+    shaft = driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings)
+    pulleys = (
+        ("motor pulley", build.motor_at_snug, motor.pulley_radius, rims[0], belt.motor_arc),
+        ("driven pulley", driven.shaft, driven.pulley_radius, rims[1], belt.driven_arc),
+    )
+    bores = None if frame is None else frame.shaft_diameter, shaft
+    for (name, at, radius, rim, _), bore in zip(pulleys, bores, strict=True):
+        parts.circle(at, rim, Layer.VISIBLE)
+        if rim != radius:
+            parts.circle(at, radius, Layer.CENTRE)
+        if bore is not None:
+            parts.circle(at, 0.5 * bore, Layer.VISIBLE)
+        parts.cross(at, _CENTRE_PAST * max(rim, radius))
+        parts.round_name(name, at, rim)
+    for strand in (belt.tight, belt.slack):
+        parts.line(*strand, Layer.VISIBLE)
+    parts.items += [Arc(at, radius, *arc, Layer.VISIBLE) for _, at, radius, _, arc in pulleys]
+
+
+def _draw_other_position(parts: ViewParts, build: Build, plate_angle: float, name: str) -> None:
+    """Draw plate, pulley and shaft thin, in another position."""
+    board, rim = board_side(build), rim_radii(build)[0]
+    motor = build.turned(build.scenario.motor.shaft, plate_angle)
+    parts.outline(board.corners(plate_angle), Layer.EDGE)
+    parts.circle(motor, rim, Layer.EDGE)
+    parts.cross(motor, 0.4 * rim)
+    places = [(1.0, share) for share in (0.0, 0.5, 1.0)]
+    places += [(share, deep) for share in (0.7, 0.8, 0.9) for deep in (0.0, 1.0)]
+    at = (
+        board.at(share * board.length, -deep * board.thickness, plate_angle)
+        for share, deep in places
+    )
+    parts.name(name, *at)
+    parts.listed[f"motor shaft at {name}"] = motor
 
 
 def _remarks(build: Build, parts: ViewParts) -> Remarks:
@@ -144,89 +214,3 @@ def _halves(points: Iterable[Point], run: Run, datum: Point) -> tuple[list[Point
     wanted.sort(key=lambda point: point[1 - run.value])
     half = (len(wanted) + 1) // 2
     return wanted[:half], wanted[half:]
-
-
-def draw_drive(parts: ViewParts, build: Build) -> None:
-    """Draw what is seen at snug, and what stands still."""
-    snug, motor, driven = build.swing.snug, build.motor_at_snug, build.scenario.driven
-    board, frame, hinge = board_side(build), build.scenario.parts.frame, build.hinge
-    parts.outline(board.corners(snug), Layer.VISIBLE)
-    shares = (0.15, 0.3, 0.45, 0.6, 0.75, 0.9)
-    back = (board.at(share * board.length, -board.thickness, snug) for share in shares)
-    face = (board.at(share * board.length, 0.0, snug) for share in shares)
-    parts.name("plate", *back, *face)
-    parts.circle(hinge, board.edge, Layer.VISIBLE)
-    parts.cross(hinge, 1.8 * board.edge)
-    parts.name("hinge pin", hinge)
-    _body(parts, build)
-    bore = None if frame is None else 0.5 * frame.shaft_diameter
-    shaft = driven.shaft_diameter or max(one.journal_diameter for one in driven.bearings)
-    rims = rim_radii(build)
-    _pulley(parts, motor, build.scenario.motor.pulley_radius, rims[0], bore)
-    _pulley(parts, driven.shaft, driven.pulley_radius, rims[1], 0.5 * shaft)
-    parts.round_name("motor pulley", motor, rims[0])
-    parts.round_name("driven pulley", driven.shaft, rims[1])
-    _belt(parts, build)
-
-
-def draw_other_position(parts: ViewParts, build: Build, plate_angle: float, name: str) -> None:
-    """Draw plate, pulley and shaft thin, in another position."""
-    board, rim = board_side(build), rim_radii(build)[0]
-    motor = build.turned(build.scenario.motor.shaft, plate_angle)
-    parts.outline(board.corners(plate_angle), Layer.EDGE)
-    parts.circle(motor, rim, Layer.EDGE)
-    parts.cross(motor, 0.4 * rim)
-    offs = (0.0, -0.5 * board.thickness, -board.thickness)
-    places = [(1.0, off) for off in offs]
-    places += [(share, off) for share in (0.7, 0.8, 0.9) for off in (0.0, -board.thickness)]
-    parts.name(name, *(board.at(share * board.length, off, plate_angle) for share, off in places))
-    parts.listed[f"motor shaft at {name}"] = motor
-
-
-def draw_base(parts: ViewParts, build: Build) -> None:
-    """Draw the section of what carries the hinge, thin: its way may be an estimate."""
-    corners = base_section(build).corners
-    parts.outline(corners, Layer.EDGE)
-    parts.listed["near edge of the base's face"] = corners[0]
-    parts.points["far edge of the base's face"] = corners[1]
-    parts.name(BASE_NAME, *on_sides(corners, (0.3, 0.5, 0.7, 0.9)))
-
-
-def _body(parts: ViewParts, build: Build) -> None:
-    """The motor's body, and its feet where the frame tells them."""
-    frame, size, board = build.scenario.parts.frame, motor_size(build), board_side(build)
-    parts.circle(build.motor_at_snug, size.body, Layer.EDGE)
-    if frame is None:
-        parts.remarks.note("assembly.no_frame")
-        return
-    parts.outline(motor_feet(build, build.swing.snug), Layer.EDGE)
-    middle = board.frame.distance(build.scenario.motor.shaft)
-    low = board.frame.height(build.scenario.motor.shaft) - frame.shaft_height
-    high = low + size.foot_height
-    for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
-        ends = [board.at(middle + side, off, build.swing.snug) for off in (high, -board.thickness)]
-        parts.line(ends[0], ends[1], Layer.CENTRE)
-    parts.remarks.note("assembly.motor")
-
-
-def _pulley(
-    parts: ViewParts, at: Point, pitch_radius: float, rim: float, bore: float | None
-) -> None:
-    parts.circle(at, rim, Layer.VISIBLE)
-    if rim != pitch_radius:
-        parts.circle(at, pitch_radius, Layer.CENTRE)
-    if bore is not None:
-        parts.circle(at, bore, Layer.VISIBLE)
-    parts.cross(at, _CENTRE_PAST * max(rim, pitch_radius))
-
-
-def _belt(parts: ViewParts, build: Build) -> None:
-    """The belt's pitch line."""
-    belt = belt_at(build.mount, build.swing.snug)
-    motor, driven = build.scenario.motor, build.scenario.driven
-    for strand in (belt.tight, belt.slack):
-        parts.line(*strand, Layer.VISIBLE)
-    parts.items += [
-        Arc(build.motor_at_snug, motor.pulley_radius, *belt.motor_arc, Layer.VISIBLE),
-        Arc(driven.shaft, driven.pulley_radius, *belt.driven_arc, Layer.VISIBLE),
-    ]
