@@ -19,10 +19,9 @@ from mountcalc.pages.amounts import turns_text
 from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.marking_out import marking_out
-from mountcalc.place.pictures import cells as place_cells
+from mountcalc.place.pictures import map as place_map
 from mountcalc.place.pictures.best import offset_words
-from mountcalc.place.pictures.cells import HATCHES, cells_of, legend_of
-from mountcalc.place.pictures.map import map_figure
+from mountcalc.place.pictures.map import HATCHES, cells_of, legend_of, map_figure
 from mountcalc.place.pictures.pictures import place_pictures
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.objective import GOALS
@@ -201,7 +200,7 @@ def test_every_reason_on_the_map_has_a_hatch_of_its_own():
 
 def test_more_reasons_than_hatches_share_the_last_one(monkeypatch):
     few = HATCHES[:6]
-    monkeypatch.setattr(place_cells, "HATCHES", few)
+    monkeypatch.setattr(place_map, "HATCHES", few)
     figure, cells, legend = map_of_reasons(12)
     assert len(legend.codes) == len(few) - 1
     own = [hatch for hatch, _ in legend.lines if hatch and hatch != few[-1]]
