@@ -154,10 +154,10 @@ def _draw_view(
     placer.ink  # noqa: B018
     if legend is not None:
         _draw_cells(pen, cells, legend.codes, search)
-    x, y = cells.x / pen.unit, cells.y / pen.unit
-    edge = Rectangle((x[0], y[0]), np.ptp(x), np.ptp(y), fill=False, ec=SOFT, zorder=2)
-    edge.set(linewidth=1.4 if legend is None else 0.8, gid="ground")
-    axes.add_patch(edge)
+    (left, right), (bottom, top) = cells.x[[0, -1]], cells.y[[0, -1]]
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    weight = 1.4 if legend is None else 0.8
+    pen.outline(corners, fill=False, edgecolor=SOFT, linewidth=weight, zorder=2, gid="ground")
     bar = Placer(placer.figure, placer.frame)
     draw_scale_bar(pen, UNITS[search.scenario.display], bar.reserve)
     placer.taken = bar.taken
