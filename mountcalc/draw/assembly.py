@@ -103,8 +103,8 @@ def _draw_plate_and_motor(parts: ViewParts, build: Build) -> None:
     high = board.frame.height(motor) - frame.shaft_height + size.foot_height
     for side in (-0.5 * frame.feet_across, 0.5 * frame.feet_across):
         middle = board.frame.distance(motor) + side
-        ends = [board.at(middle, off, snug) for off in (high, -board.thickness)]
-        parts.line(*ends, Layer.CENTRE)
+        end = board.at(middle, -board.thickness, snug)
+        parts.line(board.at(middle, high, snug), end, Layer.CENTRE)
     parts.remarks.note("assembly.motor")
 
 

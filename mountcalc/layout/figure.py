@@ -89,11 +89,11 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
         units = UNITS[display]
         text = f"belt pull on the shaft:\n{units.strength(size)} {units.force} ({when})"
         labels.append(Label(text, pen.pixels(tip), colour=LIMIT))
-    furniture = Placer(figure, ax.get_window_extent())
-    labels += [*_labels(pen, layout), *_draw_detail(pen, furniture, layout)]
-    draw_scale_bar(pen, UNITS[display], lambda *size: _room(furniture, *size))
-    _gravity(pen, furniture)
-    furniture.anew().place([*labels, *keep_out_labels(pen, keep_outs)])
+    placer = Placer(figure, ax.get_window_extent())
+    labels += [*_labels(pen, layout), *_draw_detail(pen, placer, layout)]
+    draw_scale_bar(pen, UNITS[display], lambda *size: _room(placer, *size))
+    _gravity(pen, placer)
+    placer.place([*labels, *keep_out_labels(pen, keep_outs)])
     if keep_outs:
         whiten_labels(figure)
     return figure
@@ -142,7 +142,10 @@ def _bounds(layout: Layout) -> Bounds:
 def _room(placer: Placer, width: float, height: float) -> Bbox:
     """A free box, or the lower right corner where there is none (no drawing fills its frame)."""
     corner = Bbox.from_bounds(placer.frame.x1 - width, placer.frame.y0, width, height)
-    return placer.reserve(width, height) or corner
+    box = placer.reserve(width, height)
+    if box is None:
+        placer.taken.append(corner)
+    return box or corner
 
 
 def _gravity(pen: Pen, placer: Placer) -> None:

@@ -76,10 +76,6 @@ class Placer:
         self.point = figure.dpi / _POINTS
         self.taken = [*taken]
 
-    def anew(self) -> Placer:
-        """The same with all that is taken, for the figure as it is now."""
-        return Placer(self.figure, self.frame, self.taken)
-
     @cached_property
     def ink(self) -> NDArray[np.bool_]:
         """Which pixels are not white, from the bottom up, when first asked."""

@@ -16,7 +16,6 @@ from mountcalc.pages.plot_style import (
     LIMIT,
     LIMIT_STYLE,
     SOFT,
-    figure_of,
     heading,
     new_figure,
     panel,
@@ -71,15 +70,22 @@ def front_figure(scenario: Scenario, found: Found) -> Figure:
     )
     above = panel(figure, _LEFT, _RIGHT, top, tall)
     below = panel(figure, _LEFT, _RIGHT, top + tall + _GAP, tall)
-    _draw_panel(above, upper, found, 100.0)
-    _draw_panel(below, lower, found, None if limit is None else limit / force[1])
+    places = (
+        _draw_panel(above, upper, found, 100.0),
+        _draw_panel(below, lower, found, None if limit is None else limit / force[1]),
+    )
+    placer, ranks = Placer(figure, above.bbox), [layout.rank for layout in found.placement.layouts]
+    for axes, at in zip((above, below), places, strict=True):
+        placer.frame = axes.get_window_extent()
+        marks = zip(ranks, axes.transData.transform(at).tolist(), strict=True)
+        placer.place([Label(str(rank), (x, y), leader_from=9.0) for rank, (x, y) in marks])
     return figure
 
 
 def _draw_panel(
     axes: Axes, pair: tuple[_Measure, _Measure], found: Found, limit: float | None
-) -> None:
-    """All layouts by two measures, and a limit of the second."""
+) -> np.ndarray:
+    """All layouts by two measures, and a limit of the second; places of the listed ones."""
     layouts, others, listed = found.placement.layouts, [], []
     for measure, axis in zip(pair, "xy", strict=True):
         others.append(found.goals[:, GOALS.index(measure.goal)] / measure.factor)
@@ -108,11 +114,7 @@ def _draw_panel(
     axes.set_axisbelow(True)
     if limit is not None:
         _draw_limit(axes, limit)
-    places = axes.transData.transform(np.stack(listed, axis=-1)).tolist()
-    ranks = [str(layout.rank) for layout in layouts]
-    Placer(figure_of(axes), axes.get_window_extent()).place(
-        [Label(rank, (x, y), leader_from=9.0) for rank, (x, y) in zip(ranks, places, strict=True)]
-    )
+    return np.stack(listed, axis=-1)
 
 
 def _draw_limit(axes: Axes, limit: float) -> None:

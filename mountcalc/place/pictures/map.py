@@ -14,6 +14,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.colors import ListedColormap, LogNorm, Normalize
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
+from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
 
 from mountcalc.drafting.items import around
@@ -149,19 +150,18 @@ def _draw_view(
         places = ((x, y + radius), (x, y - radius), (x, y))
         seen = [at for at in places if np.all((low < pen.at(at)) & (pen.at(at) < high))]
         labels += [Label(name, pen.pixels(at)) for at in seen[:1]]
-    # Labels keep off what is drawn so far, not off the ground's colours.
+    # Labels keep off what is drawn so far, not off the ground's colours; the scale keeps off both.
     placer = Placer(figure_of(axes), axes.get_window_extent())
-    placer.ink  # noqa: B018
+    (left, right), (bottom, top) = cells.x[[0, -1]], cells.y[[0, -1]]
+    placer.taken = [Bbox([pen.pixels((left, bottom)), pen.pixels((right, top))])]
+    draw_scale_bar(pen, UNITS[search.scenario.display], placer.reserve)
+    placer.taken = placer.taken[1:]
     if legend is not None:
         _draw_cells(pen, cells, legend.codes, search)
-    (left, right), (bottom, top) = cells.x[[0, -1]], cells.y[[0, -1]]
     corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
     weight = 1.4 if legend is None else 0.8
     pen.outline(corners, fill=False, edgecolor=SOFT, linewidth=weight, zorder=2, gid="ground")
-    bar = Placer(placer.figure, placer.frame)
-    draw_scale_bar(pen, UNITS[search.scenario.display], bar.reserve)
-    placer.taken = bar.taken
-    (placer if legend else placer.anew()).place([*labels, *names])
+    placer.place([*labels, *names])
 
 
 def _draw_ranks(pen: Pen, placement: Placement) -> list[Label]:
