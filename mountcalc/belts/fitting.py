@@ -81,7 +81,8 @@ def snug_travel(scenario: Scenario, pitch_length: float) -> tuple[Mount, Travel]
     try:
         return mount, usable_travel(mount)
     except MountError as error:
-        if error.key != belt_key(mount):
+        # What is wrong whatever the length, or looks swapped, is told of the scenario's own belt.
+        if error.key != belt_key(mount) and pitch_length == scenario.belt.length:
             raise
         return None
 

@@ -1,8 +1,11 @@
 """A point whose x and y are swapped is told where it makes the belt too short or too long."""
 
+from dataclasses import replace
+
 import pytest
 from invented_scenarios import JACK_IN_BASE, changed
 
+from mountcalc.belts.fitting import snug_travel
 from mountcalc.errors import MountError
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.table.table import tension_table
@@ -44,3 +47,12 @@ def test_the_driven_shaft():
 
 def test_a_belt_that_is_only_too_short_is_told_as_before():
     assert told(('length = "60.3 in"', 'length = "56 in"')).startswith("belt.length: the belt is ")
+
+
+def test_a_length_that_another_point_would_suit_is_only_one_that_does_not_fit():
+    """Of the mill's own belt it would be told; of others that are judged in it nothing is."""
+    scenario = parse_scenario(AT_CORNER)
+    told_of = replace(scenario, belt=replace(scenario.belt, length=1.74))
+    with pytest.raises(MountError, match="x and y look swapped"):
+        snug_travel(told_of, 1.74)
+    assert snug_travel(scenario, 1.74) is None
