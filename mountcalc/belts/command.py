@@ -8,7 +8,7 @@ import typer
 
 from mountcalc.console.application import app
 from mountcalc.console.arguments import AsJson, More, ScenarioFile, asked_quantity, scenario_of
-from mountcalc.console.speech import say
+from mountcalc.console.speech import say_result
 
 
 @app.command(
@@ -34,16 +34,10 @@ def belts(
 ) -> None:
     """Which belt: every published length that fits the travel, ranked, and why one is out."""
     from mountcalc.belts.choice import choose_belt  # noqa: PLC0415
+    from mountcalc.belts.page import belts_text  # noqa: PLC0415
     from mountcalc.scenario.text.quantities import ROTATION_SPEED  # noqa: PLC0415
 
     speed = asked_quantity("driven-speed", driven_speed, ROTATION_SPEED)
     scenario = scenario_of(file)
     choice = choose_belt(scenario, speed)
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(choice))
-    else:
-        from mountcalc.belts.page import belts_text  # noqa: PLC0415
-
-        say(belts_text(scenario, choice, more=more))
+    say_result(choice, lambda: belts_text(scenario, choice, more=more), json=json)

@@ -14,7 +14,7 @@ from mountcalc.console.arguments import (
     one_setting,
     scenario_of,
 )
-from mountcalc.console.speech import say
+from mountcalc.console.speech import say_result
 
 __all__ = ["card"]
 
@@ -38,15 +38,9 @@ def card(
 ) -> None:
     """A card for the bench: how to feel, hear and weigh the tension, and when to look again."""
     from mountcalc.card.card import bench_card  # noqa: PLC0415
+    from mountcalc.card.page import card_text  # noqa: PLC0415
 
     asked = one_setting(turns)
     scenario = scenario_of(file)
     result = bench_card(scenario, asked)
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(result))
-    else:
-        from mountcalc.card.page import card_text  # noqa: PLC0415
-
-        say(card_text(scenario, result, more=more))
+    say_result(result, lambda: card_text(scenario, result, more=more), json=json)

@@ -8,7 +8,7 @@ import typer
 
 from mountcalc.console.application import app
 from mountcalc.console.arguments import AsJson, More, ScenarioFile, one_setting, scenario_of
-from mountcalc.console.speech import EXIT_UNMET, say
+from mountcalc.console.speech import EXIT_UNMET, say_result
 
 
 @app.command(
@@ -30,17 +30,11 @@ def check(
 ) -> None:
     """Every judgement there is, and what cures those that fail; exit code 1 if any fails."""
     from mountcalc.check.check import check as run_check  # noqa: PLC0415
+    from mountcalc.check.page import check_text  # noqa: PLC0415
 
     asked = one_setting(turns)
     scenario = scenario_of(file)
     result = run_check(scenario, asked)
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(result))
-    else:
-        from mountcalc.check.page import check_text  # noqa: PLC0415
-
-        say(check_text(scenario, result, more=more))
+    say_result(result, lambda: check_text(scenario, result, more=more), json=json)
     if not result.ok:
         raise typer.Exit(EXIT_UNMET)

@@ -51,7 +51,9 @@ def completion(known: type[StrEnum]) -> Callable[[str], list[str]]:
 
     def offered(incomplete: str) -> list[str]:
         before, comma, last = incomplete.rpartition(",")
-        return [f"{before}{comma}{one}" for one in known if one.startswith(last.strip().lower())]
+        taken = {one.strip().lower() for one in before.split(",")}
+        left = [one for one in known if one not in taken]
+        return [f"{before}{comma}{one}" for one in left if one.startswith(last.strip().lower())]
 
     return offered
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import sys
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from mountcalc.console.streams import as_our_error
+
+if TYPE_CHECKING:
+    from mountcalc.pages.as_json import Result
 
 __all__ = [
     "EXIT_BAD_INPUT",
@@ -16,8 +20,10 @@ __all__ = [
     "EXIT_UNMET",
     "say",
     "say_bytes",
+    "say_result",
     "say_written",
     "talk",
+    "write_beside",
 ]
 
 EXIT_UNMET = 1
@@ -39,6 +45,16 @@ def say(text: str) -> None:
     sys.stdout.flush()
 
 
+def say_result(result: Result, page: Callable[[], str], *, json: bool) -> None:
+    """Print a result as JSON, or else its page, which is made only then."""
+    if json:
+        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
+
+        say(as_json(result))
+    else:
+        say(page())
+
+
 def say_bytes(content: bytes) -> None:
     """Print the content of a file."""
     with as_our_error():
@@ -50,6 +66,14 @@ def say_bytes(content: bytes) -> None:
 def say_written(paths: Iterable[Path]) -> None:
     """Print the names of files that are the result."""
     say("\n".join(_printable(str(path)) for path in paths))
+
+
+def write_beside(contents: Mapping[Path, bytes], source: Path | int) -> None:
+    """Write files beside a result, all or none and not over its source, and tell their names."""
+    from mountcalc.pages.files import write_files  # noqa: PLC0415
+
+    write_files(contents, [source])
+    talk(*(f"written: {path}" for path in contents))
 
 
 def talk(*lines: str) -> None:

@@ -20,7 +20,7 @@ from mountcalc.console.choices import (
     some_of,
 )
 from mountcalc.console.progress import progress
-from mountcalc.console.speech import say_written
+from mountcalc.console.speech import say_written, talk
 
 if TYPE_CHECKING:
     from mountcalc.drafting.drawing import Drawing
@@ -81,6 +81,7 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
     from mountcalc.drafting.formats.files import drawing_files, sheet_of  # noqa: PLC0415
     from mountcalc.draw.build import Build  # noqa: PLC0415
     from mountcalc.draw.drawings import drawings_of  # noqa: PLC0415
+    from mountcalc.draw.keep_outs import keep_out_cautions  # noqa: PLC0415
     from mountcalc.pages.files import refuse_other_than_folder, write_files  # noqa: PLC0415
 
     formats = set(some_of("format", format_, FileFormat))
@@ -108,3 +109,4 @@ def draw(  # noqa: PLR0913 (a command has as many options as it needs)
                 contents[out / f"{stem_of(file)}-{name}.{ending}"] = content
         write_files(contents, [source_of(file)])
     say_written(contents)
+    talk(*keep_out_cautions(build))

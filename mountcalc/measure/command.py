@@ -8,7 +8,7 @@ import typer
 
 from mountcalc.console.application import app
 from mountcalc.console.arguments import AsJson, More, asked_quantity
-from mountcalc.console.speech import say
+from mountcalc.console.speech import say_result
 
 
 def _length(help_text: str) -> typer.models.OptionInfo:
@@ -74,6 +74,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
     from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure as run_measure  # noqa: PLC0415
+    from mountcalc.measure.page import measure_text  # noqa: PLC0415
     from mountcalc.scenario.model import Display  # noqa: PLC0415
     from mountcalc.scenario.text.quantities import DISTANCE  # noqa: PLC0415
 
@@ -103,11 +104,4 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
             display=display,
         )
     )
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(measured))
-    else:
-        from mountcalc.measure.page import measure_text  # noqa: PLC0415
-
-        say(measure_text(measured, display, more=more))
+    say_result(measured, lambda: measure_text(measured, display, more=more), json=json)

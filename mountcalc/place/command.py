@@ -19,15 +19,13 @@ from mountcalc.console.arguments import (
 )
 from mountcalc.console.choices import completion, one_of
 from mountcalc.console.progress import part, progress
-from mountcalc.console.speech import EXIT_UNMET, say, say_bytes, talk
+from mountcalc.console.speech import EXIT_UNMET, say_bytes, say_result, write_beside
 from mountcalc.errors import InputError
 from mountcalc.place.results import Prefer
 from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from mountcalc.place.results import Advance, Placement
-    from mountcalc.place.search.search import Found
-    from mountcalc.scenario.search import Search
 
 __all__ = ["place"]
 
@@ -104,6 +102,8 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         raise InputError("json and csv: one of them can go to standard output")
     search = search_of(file)
     from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
+    from mountcalc.place.page import place_text  # noqa: PLC0415
+    from mountcalc.place.results import place_csv  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
     # A search is long: what cannot be written is told before it.
@@ -128,15 +128,19 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
 
             drawing = part(told, _OF_SEARCH, 1.0)
             drawn = place_pictures(search, found, lambda at: drawing(at, "drawing pictures"))
-    placement, files = _files(search, found, stem_of(file), write=write, csv=csv)
-    files += [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
-    _write_once(files, source_of(file))
-    if csv == STANDARD:
-        from mountcalc.place.results import place_csv  # noqa: PLC0415
+    placement = found.placement
+    files = [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
+    if write is not None:
+        from mountcalc.place.as_scenario import layout_files  # noqa: PLC0415
 
+        texts, placement = layout_files(search, placement, found.scenarios, write, stem_of(file))
+        files = [*texts.items(), *files]
+    _write(files, placement, csv, source_of(file))
+    if csv == STANDARD:
         say_bytes(place_csv(placement).encode())
     else:
-        _answer(search, placement, found, more=more, json=json)
+        best = found.scenarios[0] if found.scenarios else None
+        say_result(placement, lambda: place_text(search, placement, best, more=more), json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
 
@@ -151,43 +155,16 @@ def _whole(name: str, text: str, low: int, high: int) -> int:
     raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {text!r}")
 
 
-def _files(
-    search: Search, found: Found, stem: str, *, write: Path | None, csv: Path | None
-) -> tuple[Placement, list[tuple[Path, bytes]]]:
-    """The placement with the names of scenarios, and what is to be written."""
-    placement = found.placement
-    files: list[tuple[Path, bytes]] = []
-    if write is not None:
-        from mountcalc.place.as_scenario import layout_files  # noqa: PLC0415
+def _write(
+    files: list[tuple[Path, bytes]], placement: Placement, csv: Path | None, source: Path | int
+) -> None:
+    """Write pictures and scenarios, and the layouts as CSV."""
+    from mountcalc.place.results import place_csv  # noqa: PLC0415
 
-        texts, placement = layout_files(search, placement, found.scenarios, write, stem)
-        files += texts.items()
     if csv is not None and csv != STANDARD:
-        from mountcalc.place.results import place_csv  # noqa: PLC0415
-
-        files.append((csv, place_csv(placement).encode()))
-    return placement, files
-
-
-def _write_once(files: list[tuple[Path, bytes]], source: Path | int) -> None:
-    if not files:
-        return
-    from mountcalc.pages.files import write_files  # noqa: PLC0415
-
-    paths = dict(files)
-    if len(paths) < len(files):
+        files = [*files, (csv, place_csv(placement).encode())]
+    contents = dict(files)
+    if len(contents) < len(files):
         raise InputError("two results would be written to one file: give them other names")
-    write_files(paths, [source])
-    for path in paths:
-        talk(f"written: {path}")
-
-
-def _answer(search: Search, placement: Placement, found: Found, *, more: bool, json: bool) -> None:
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(placement))
-        return
-    from mountcalc.place.page import place_text  # noqa: PLC0415
-
-    say(place_text(search, placement, found.scenarios[0] if found.scenarios else None, more=more))
+    if contents:
+        write_beside(contents, source)

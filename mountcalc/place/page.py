@@ -187,7 +187,8 @@ def _break(search: Search, layout: PlacedLayout) -> str:
     if layout.stop_at is not None:
         at = beside(layout.stop_at, driven, display, "the driven shaft")
         text += (
-            f" Put a stop where the plate's end meets it just beyond its travel: {at}. It holds "
+            f" Put a stop where the plate's end meets it just beyond its travel: {at}; or nearer "
+            "to the hinge, where mountcalc draw has its block clear of motor and bolt. It holds "
             "the motor when the bolt is out, too."
         )
     return paragraph("Break", tied(text))

@@ -15,7 +15,7 @@ from mountcalc.console.arguments import (
     scenario_of,
     source_of,
 )
-from mountcalc.console.speech import say, talk
+from mountcalc.console.speech import say_result, write_beside
 
 __all__ = ["setting"]
 
@@ -48,6 +48,7 @@ def setting(
 ) -> None:
     """The gentlest setting: between slip and the bearings' limits, and what would widen it."""
     from mountcalc.setting.advice import advise  # noqa: PLC0415
+    from mountcalc.setting.page import setting_text  # noqa: PLC0415
 
     form = ""
     if plot is not None:
@@ -57,7 +58,6 @@ def setting(
     scenario = scenario_of(file)
     advice = advise(scenario, always_remedies=remedies)
     if plot is not None:
-        from mountcalc.pages.files import write_files  # noqa: PLC0415
         from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
         from mountcalc.setting.series import setting_tables  # noqa: PLC0415
 
@@ -66,13 +66,5 @@ def setting(
             from mountcalc.setting.pictures import setting_figure  # noqa: PLC0415
 
             picture = image_of(setting_figure(scenario, advice.setting, *tables), form)
-        write_files({plot: picture}, [source_of(file)])
-        talk(f"written: {plot}")
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
-
-        say(as_json(advice))
-    else:
-        from mountcalc.setting.page import setting_text  # noqa: PLC0415
-
-        say(setting_text(scenario, advice, more=more))
+        write_beside({plot: picture}, source_of(file))
+    say_result(advice, lambda: setting_text(scenario, advice, more=more), json=json)

@@ -17,7 +17,7 @@ from mountcalc.console.arguments import (
     scenario_of,
     source_of,
 )
-from mountcalc.console.speech import say, say_bytes, talk
+from mountcalc.console.speech import say_bytes, say_result, talk, write_beside
 from mountcalc.errors import InputError
 
 __all__ = ["table"]
@@ -55,6 +55,7 @@ def table(
 ) -> None:
     """Tension, shaft load, bearing loads and adjuster force against turns of the adjuster."""
     from mountcalc.requirements.setting import gentlest_setting  # noqa: PLC0415
+    from mountcalc.table.page import table_text  # noqa: PLC0415
     from mountcalc.table.table import tension_table  # noqa: PLC0415
 
     if json and csv == STANDARD:
@@ -65,20 +66,15 @@ def table(
     if asked is not None and result.tighten_by is None:
         talk("there is no adjuster: --turns is left aside")
     if csv is not None:
-        from mountcalc.pages.files import write_files  # noqa: PLC0415
         from mountcalc.table.results import as_csv  # noqa: PLC0415
 
         content = as_csv(result).encode()
         if csv == STANDARD:
             say_bytes(content)
             return
-        write_files({csv: content}, [source_of(file)])
-        talk(f"written: {csv}")
-    if json:
-        from mountcalc.pages.as_json import as_json  # noqa: PLC0415
+        write_beside({csv: content}, source_of(file))
 
-        say(as_json(result))
-    else:
-        from mountcalc.table.page import table_text  # noqa: PLC0415
+    def page() -> str:
+        return table_text(scenario, result, gentlest_setting(scenario), more=more)
 
-        say(table_text(scenario, result, gentlest_setting(scenario), more=more))
+    say_result(result, page, json=json)

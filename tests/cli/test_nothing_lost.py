@@ -313,6 +313,7 @@ def test_the_help_lists_first_what_is_used_first(mountcalc):
         ("place x --prefer co", ["compact"]),
         ("draw x --sheet ", ["a4", "a3", "letter", "tabloid"]),
         ("draw x --format pdf,d", ["pdf,dxf"]),
+        ("draw x --format pdf,", ["pdf,dxf", "pdf,svg", "pdf,png"]),
         ("draw x --only plate,g", ["plate,guard"]),
     ],
 )

@@ -21,7 +21,10 @@ def written(done):
 
 
 def test_every_scenario_is_drawn(mountcalc, scenario_file, tmp_path):
-    paths = written(mountcalc("draw", scenario_file, "--out", tmp_path, "--base"))
+    done = mountcalc("draw", scenario_file, "--out", tmp_path, "--base")
+    assert all(" the keep-out " in line for line in done.err.splitlines())
+    assert done.code == 0
+    paths = done.out.splitlines()
     stem = scenario_file.stem
     names = ["plate", "base", "guard", "assembly", "along-shafts"]
     wanted = [str(tmp_path / f"{stem}-{name}.{end}") for name in names for end in ("pdf", "dxf")]
@@ -226,3 +229,15 @@ def test_a_scenario_with_mistakes_is_not_drawn(mountcalc, tmp_path):
     assert done.code == 2
     assert "bad.toml" in done.err
     assert not (tmp_path / "new").exists()
+
+
+def test_what_comes_into_a_keep_out_is_told_where_no_page_tells_it(mountcalc, cider, tmp_path):
+    """Of a guard that is drawn for a router alone, too."""
+    barred = tmp_path / "barred.toml"
+    ground = '[[keep_out]]\nname = "post"\nbox = [["-2 in", "-2 in"], ["2 in", "2 in"]]\n'
+    barred.write_text(f"{cider.read_text()}\n{ground}", encoding="utf-8")
+    done = mountcalc("draw", barred, "--out", tmp_path, "--format", "dxf", "--only", "guard")
+    assert done.code == 0
+    assert re.search(
+        r'^The guard stands [\d/ ]+ in in the keep-out "post"\.$', done.err, re.MULTILINE
+    )
