@@ -8,30 +8,26 @@ from collections.abc import Iterator
 import numpy as np
 
 from mountcalc.card.force_table import compare_with_table
-from mountcalc.card.results import BenchCard, Gives, LookAgain, StrandTest, Timing
-from mountcalc.card.strand_test import strand_test
+from mountcalc.card.results import BenchCard, Deflection, Gives, LookAgain, StrandTest, Timing
 from mountcalc.check import SetPoint, find_set_point
+from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
 from mountcalc.equilibrium.states import State
+from mountcalc.formulas.belt import (
+    DEFLECTION_RATIO,
+    coarsest_that_tells,
+    mid_span_force,
+    span_frequency,
+    string_force,
+)
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
 from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
-from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new_belt_turns
 from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import keeps_sentence
-
-__all__ = ["bench_card"]
-
-SAME = 1e-3
-"""A new belt set tighter by no more than this share is set the same."""
-
-NO_TENSION = {
-    State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
-    State.AT_STOP: "the mount tightens itself to the end of the travel",
-}
-SLACK = "the belt is slack there"
+from mountcalc.table import words
+from mountcalc.tolerances import ROUNDING
 
 
 def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
@@ -58,132 +54,159 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
         Where ``turns`` is not a number in the travel.
     """
     point = find_set_point(scenario, turns)
-    setting = point.setting
+    setting, solved = point.setting, point.requirements.solved
     aside: tuple[Note, ...] = ()
-    if turns is not None and scenario.adjuster.kind is AdjusterKind.NONE:
+    if turns is not None and not point.has_adjuster:
         aside = (note("turns-left-aside", turns=turns, why=NO_ADJUSTER),)
-    asked = turns is not None and point.has_adjuster
+    gentlest = math.nan if setting.set_turns is None else setting.set_turns
+    asked = turns is not None and point.has_adjuster and not abs(turns - gentlest) <= ROUNDING
+    reason = "the turns that were asked for" if asked else "the gentlest setting"
+    if not point.has_adjuster:
+        reason = "the tension that weight alone gives"
+
+    def without(reason: str, why: str) -> BenchCard:
+        return BenchCard(
+            title=scenario.title,
+            count=scenario.belt.count,
+            reason=reason,
+            why_not=f"{why}.",
+            notes=aside,
+        )
+
     if not asked and point.has_adjuster and setting.set_turns is None:
-        return _without(point, "no set point", _no_setting(scenario, setting))
-    reason = "the gentlest setting" if point.has_adjuster else "the tension that weight alone gives"
-    reason = "the turns that were asked for" if asked else reason
+        opens = (
+            "" if idles(scenario) else "What would open the range is told by mountcalc setting. "
+        )
+        why = f"There is no setting to feel for, because {setting.why_not_open}. {opens}"
+        return without("no set point", f"{why}Ask for turns to see how this mount feels there")
     methods = () if asked else setting.methods
-    rest, index, solved = point.cases[0].rest, point.middle, point.requirements.solved
+    rest, index = point.cases[0].rest, point.middle
     # The deflection that the methods press by.
     over = next((one.span_over_deflection for one in methods if one.span_over_deflection), None)
     bedded = strand_test(solved, point.turns, rest, index, over)
     if bedded is None:
-        why = NO_TENSION.get(State(str(rest.state[index])), SLACK)
-        return _without(point, reason, f"There is no tension to feel: {why}", aside)
+        why = words.NO_LOADS.get(State(str(rest.state[index])), "the belt is slack there")
+        return without(reason, f"There is no tension to feel: {why}")
     new = _new_belt(point, bedded, asked=asked)
-    balance = by_weight = None
-    if point.has_adjuster and bedded.gives is not Gives.WHOLLY:
-        balance = spring_balance(solved, bedded.tension, (new or bedded).tension)
-    if point.has_adjuster and not asked:
-        by_weight = keeps_sentence(scenario, setting)
+    is_held = bedded.gives is not Gives.WHOLLY
+    lead = next(iter(setting.methods), None) if asked else None
     return BenchCard(
         title=scenario.title,
         count=scenario.belt.count,
         reason=reason,
-        why_not=None,
         caution=_caution(point, asked=asked),
         bedded=bedded,
         new=new,
-        spring_balance=balance,
+        spring_balance=spring_balance(solved, bedded.tension, (new or bedded).tension)
+        if point.has_adjuster and is_held
+        else None,
         methods=methods,
-        ceiling=_ceiling(setting) if asked else None,
-        weight_alone=by_weight,
-        look_again=_look_again(scenario, bedded.gives),
+        ceiling=None if lead is None or lead.never_above is None else lead,
+        weight_alone=keeps_sentence(scenario, setting)
+        if point.has_adjuster and not asked
+        else None,
+        look_again=_look_again(scenario, "held" if is_held else "riding"),
         table=compare_with_table(point.requirements, bedded, new),
         notes=(*aside, *_notes(scenario, bedded, new)),
     )
 
 
-def _no_setting(scenario: Scenario, setting: Setting) -> str:
-    opens = "" if idles(scenario) else "What would open the range is told by mountcalc setting. "
-    return (
-        f"There is no setting to feel for, because {setting.why_not_open}. {opens}Ask for turns to "
-        "see how this mount feels there"
-    )
-
-
-def _without(point: SetPoint, reason: str, why: str, aside: tuple[Note, ...] = ()) -> BenchCard:
-    """The card of a mount that has no tension to feel."""
-    scenario = point.scenario
-    nothing = dict.fromkeys(("caution", "bedded", "new", "spring_balance", "weight_alone", "table"))
-    return BenchCard(
-        title=scenario.title,
-        count=scenario.belt.count,
-        reason=reason,
-        why_not=f"{why}.",
-        methods=(),
-        ceiling=None,
-        look_again=(),
-        notes=aside,
-        **nothing,
-    )
-
-
 def _caution(point: SetPoint, *, asked: bool) -> str | None:
     """What is wrong with a setting that can be felt all the same."""
-    setting = point.setting
+    setting, found = point.setting, []
     if not asked or point.turns is None:
-        return None if setting.open else f"{_capital(setting.why_not_open or '')}."
-    found = []
-    if setting.turns_min is None:
-        found.append(setting.governs.min_reason or "the wanted grip is not reached")
+        found = [] if setting.open else [setting.why_not_open or ""]
+    elif setting.turns_min is None:
+        found = [setting.governs.min_reason or "the wanted grip is not reached"]
     elif point.turns < setting.turns_min:
-        found.append(
-            f"a grip of {setting.grip_wanted:g} needs {setting.turns_min:.2f} turns: "
-            "here the belt has less, or slips"
-        )
-    if setting.turns_max is not None and point.turns > setting.turns_max:
-        found.append(
-            f"past {setting.turns_max:.2f} turns "
-            + (setting.governs.max_reason or "a bearing is over its limit")
-        )
-    return f"{_capital('; '.join(found))}." if found else None
-
-
-def _ceiling(setting: Setting) -> Method | None:
-    """The leading way where it has a reading above which a limit may be passed."""
-    lead = next(iter(setting.methods), None)
-    return None if lead is None or lead.never_above is None else lead
-
-
-def _capital(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]
+        needs = f"a grip of {setting.grip_wanted:g} needs {setting.turns_min:.2f} turns"
+        found = [f"{needs}: here the belt has less, or slips"]
+    most = setting.turns_max
+    if asked and most is not None and point.turns is not None and point.turns > most:
+        why = setting.governs.max_reason or "a bearing is over its limit"
+        found.append(f"past {most:.2f} turns {why}")
+    said = "; ".join(found)
+    return f"{said[:1].upper()}{said[1:]}." if found else None
 
 
 def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest | None:
     """The test of a new belt, or None where it is set no tighter."""
     if point.turns is None or bedded.gives is Gives.WHOLLY:
         return None
-    turns = point.setting.new_turns
-    if asked:
-        turns = _new_turns(point.requirements, point.setting, point.turns)
+    requirements, setting, turns = point.requirements, point.setting, point.setting.new_turns
+    if asked:  # as much tighter as is certain to be kept
+        ends = (requirements.last_turn, setting.turns_max, setting.free_turns)
+        end = min(one for one in ends if one is not None)
+        most = certain_most(requirements, setting.turns_min or 0.0, setting.turns_max, end)
+        turns = new_belt_turns(requirements, point.turns, most) if most > point.turns else None
+        if turns is not None and not (turns > point.turns and math.isfinite(turns)):
+            turns = None
     if turns is None:
         return None
-    solved = point.requirements.solved
+    solved = requirements.solved
     rest = solved.case(solved.place(np.array([turns])), solved.demands["rest"], with_grip=False)
     test = strand_test(solved, turns, rest, 0, bedded.press.span_over_deflection)
-    return None if test is None or test.tension <= bedded.tension * (1 + SAME) else test
+    # Tighter by no more than a thousandth is the same.
+    return None if test is None or test.tension <= bedded.tension * 1.001 else test
 
 
-def _new_turns(requirements: Requirements, setting: Setting, turns: float) -> float | None:
-    """Turns for a new belt where turns were asked for: as much tighter as is certain to be kept."""
-    ends = (requirements.last_turn, setting.turns_max, setting.free_turns)
-    end = min(one for one in ends if one is not None)
-    most = certain_most(requirements, setting.turns_min or 0.0, setting.turns_max, end)
-    if most <= turns:
+def strand_test(
+    solved: SolvedMount,
+    turns: float | None,
+    rest: CaseSolution,
+    index: int,
+    over: int | None = None,
+) -> StrandTest | None:
+    """How one strand of one belt feels under the thumb and sounds when plucked."""
+    tension, scenario = float(rest.tension[index]), solved.mount.scenario
+    if not math.isfinite(tension) or tension <= 0:
         return None
-    new = new_belt_turns(requirements, turns, most)
-    return new if new > turns and math.isfinite(new) else None
+    belt = scenario.belt
+    span = float(np.sqrt(solved.mount.path(rest.phi[index : index + 1]).span_squared[0]))
+    gives = Gives.NOT if scenario.adjuster.spring is None else Gives.PARTLY
+    if rest.state[index] != State.HELD:  # riding, the plate gives way
+        gives = Gives.WHOLLY
+    spread = span / belt.length if gives is Gives.NOT else 0.0
+    fixed = 0.0 if gives is Gives.WHOLLY else 1.0
+    factor = belt.stiffness_factor
+
+    def deflected(ratio: float) -> Deflection:
+        """Its forces over the belt's stiffness and over how far it creeps."""
+        forces = [
+            float(mid_span_force(tension, stiffness * belt.stiffness, share, ratio))
+            if share
+            else float(string_force(tension, ratio))
+            for stiffness, share in ((1 / factor, spread), (1, spread), (1, fixed), (factor, fixed))
+        ]
+        return Deflection(round(1.0 / ratio), span * ratio, *forces)
+
+    ratio, tells = coarsest_that_tells(tension, fixed * belt.stiffness * factor, 1.0)
+    if over is not None:
+        ratio = 1.0 / over
+    frequency = float(span_frequency(tension, belt.mass, span)) if belt.mass > 0 else None
+    return StrandTest(
+        turns=turns,
+        tension=tension,
+        span=span,
+        gives=gives,
+        usual=deflected(DEFLECTION_RATIO),
+        finer=None if ratio == DEFLECTION_RATIO else deflected(ratio),
+        tells=tells,
+        span_frequency=frequency,
+        timing=None if frequency is None else timing_of(frequency),
+    )
 
 
-def _look_again(scenario: Scenario, gives: Gives) -> tuple[LookAgain, ...]:
+def timing_of(frequency: float) -> Timing:
+    """By what the swings of a span can be told."""
+    facts = load("bench_card")
+    if frequency <= facts["counted"]["most_Hz"]:
+        return Timing.COUNT
+    return Timing.FILM if frequency < facts["heard"]["least_Hz"] else Timing.MICROPHONE
+
+
+def _look_again(scenario: Scenario, what: str) -> tuple[LookAgain, ...]:
     """When to look, and what to do then: weight takes up stretch by itself, an adjuster not."""
-    what = "riding" if gives is Gives.WHOLLY else "held"
     kind = "stretches" if stretches_for_long(scenario.belt) else "V"
     return tuple(
         LookAgain(row["when"], row[what], row["source"], row["sure"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
 
@@ -25,24 +25,14 @@ from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER
 from mountcalc.requirements.window import first_reach
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
-
-__all__ = ["NEEDED_NEW", "NEEDED_USED", "compare_with_table", "table_at_large"]
 
 _POUND = si_factor("lbf")
 NEEDED_USED = (2.087 * _POUND, 2.252 * _POUND)
 """Deflection force [N] by the trade's formula with its two coefficients, 15 and 16.5."""
 NEEDED_NEW = (2.944 * _POUND, 3.190 * _POUND)
 """The same of a new belt, half as tight again."""
-
-_NO_ROW = (
-    'it has no row for section "{section}" on a {size} pulley at {rpm:.0f} rpm, nor has the metric '
-    "table"
-)
-ALL_STRETCH = "this belt's stretch alone may ask for all of that force: it tells nothing here"
-RIDES = "the plate rides on the belt: more turns add nothing to the {most} that weight gives"
-PAST_TRAVEL = "the travel ends before that, with {most} on each strand"
 
 
 def table_at_large(display: Display) -> str:
@@ -74,123 +64,94 @@ def table_at_large(display: Display) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Reading:
-    """What a table asks for: forces [N] at span/64 of one belt, ``new`` None where it is left out.
-
-    ``constant`` [N] is what the stretch adds to the tension in that test.
-    """
-
-    row: str
-    source: str
-    used: float
-    new: float | None
-    constant: float
-    stretch: str
-
-
 def compare_with_table(
     requirements: Requirements, bedded: StrandTest, new: StrandTest | None
 ) -> TableComparison:
     """Set the mount by a force table, and see what becomes of it.
 
-    Notes
-    -----
     A table's force is read as that of a belt that does not creep, T = 16 P - Y, which gives the
     least tension that it can stand for. Where no Y is known, EA/2048 of the belt itself is taken.
-    The metric table's deflection is one of every age of belt, compared with the bedded-in setting.
+    The metric table's deflection is one of every age of belt, carried over to 1/64 of the span and
+    compared with the bedded-in setting.
     """
     scenario = requirements.scenario
-    section = scenario.belt.section
+    display, belt, section = scenario.display, scenario.belt, scenario.belt.section
+    none = TableComparison(published=table_at_large(display))
     if section is None:
-        return _nothing(scenario, "the belt's section is not named")
-    radius, speed = _small_pulley(scenario)
-    rpm = speed * 60.0 / (2.0 * math.pi)
-    reading = _common(scenario, section, 2.0 * radius, rpm)
-    if reading is None:
-        reading = _metric(scenario, section, 2.0 * radius, bedded.span)
-    if reading is None:
-        size = length_text(2.0 * radius, scenario.display)
-        return _nothing(scenario, _NO_ROW.format(section=section, size=size, rpm=rpm))
-    return TableComparison(
-        published=table_at_large(scenario.display),
-        row=reading.row,
-        why_not=None,
-        source=reading.source,
-        stretch=reading.stretch,
-        bedded=_by_table(requirements, reading.used, reading.constant, bedded),
-        new=None
-        if reading.new is None
-        else _by_table(requirements, reading.new, reading.constant, bedded if new is None else new),
-    )
-
-
-def _nothing(scenario: Scenario, why: str) -> TableComparison:
-    return TableComparison(table_at_large(scenario.display), None, why, None, None, None, None)
-
-
-def _common(scenario: Scenario, section: str, diameter: float, rpm: float) -> _Reading | None:
-    """What the common table asks for."""
-    found = table_force(section, diameter, rpm)
-    if found is None:
-        return None
-    row = f"common table, {found.name}, {_sizes(scenario, found.diameters)}, "
-    row += f"{_ends(found.rpm, '{:.0f}'.format)} rpm"
-    return _Reading(row, found.source, found.used, found.new, *_stretch(scenario, section))
-
-
-def _metric(scenario: Scenario, section: str, diameter: float, span: float) -> _Reading | None:
-    """What the metric table asks for, carried over to a deflection of 1/64 of the span."""
-    found = metric_deflection(section, diameter)
-    if found is None:
-        return None
-    radii = scenario.driven.pulley_radius - scenario.motor.pulley_radius
-    ratio = found.deflection_ratio * math.hypot(span, radii) / span
-    constant, stretch = _stretch(scenario, section)
-    stiffness = constant / (2.0 * DEFLECTION_RATIO**2)
-    tension = tension_under(found.force, ratio, stiffness)
-    force = float(mid_span_force(tension, stiffness, 1.0, DEFLECTION_RATIO))
-    row = (
-        f"metric table, {found.name}, {_sizes(scenario, found.diameters)}, "
-        f"{force_text(found.force, scenario.display)} at {100 * found.deflection_ratio:.2g} % of "
-        "the centre distance, a belt of any age"
-    )
-    return _Reading(row, found.source, force, None, constant, stretch)
-
-
-def _ends(ends: tuple[float, float], show: Callable[[float], str]) -> str:
-    """The ends of a row of a table."""
-    low, high = ends
-    return f"{show(low)} and up" if math.isinf(high) else f"{show(low)} to {show(high)}"
-
-
-def _sizes(scenario: Scenario, diameters: tuple[float, float]) -> str:
-    """Pulleys of a row in the units that people read."""
-    return _ends(diameters, lambda size: length_text(size, scenario.display))
-
-
-def _stretch(scenario: Scenario, section: str) -> tuple[float, str]:
-    """What the stretch adds to the tension at span/64 [N], and where that is from."""
-    datum = stretch_constant(section)
-    if datum is None:
-        own = "this belt's own stiffness, no constant being known for its section"
-        return 2.0 * DEFLECTION_RATIO**2 * scenario.belt.stiffness, own
-    return datum.value, f"{datum.source}, {datum.sure}"
-
-
-def _small_pulley(scenario: Scenario) -> tuple[float, float]:
-    """Pitch radius [m] and speed [rad/s] of the smaller pulley."""
+        return replace(none, why_not="the belt's section is not named")
     motor, driven = scenario.motor, scenario.driven
-    if motor.pulley_radius <= driven.pulley_radius:
-        return motor.pulley_radius, motor.speed
-    return driven.pulley_radius, motor.speed * motor.pulley_radius / driven.pulley_radius
+    radius, speed = motor.pulley_radius, motor.speed
+    if driven.pulley_radius < radius:
+        radius, speed = driven.pulley_radius, speed * radius / driven.pulley_radius
+    rpm = speed * 60.0 / (2.0 * math.pi)
+    # What the stretch adds to the tension at span/64 [N], and where that is from.
+    constant = 2.0 * DEFLECTION_RATIO**2 * belt.stiffness
+    stretch = "this belt's own stiffness, no constant being known for its section"
+    datum = stretch_constant(section)
+    if datum is not None:
+        constant, stretch = datum.value, f"{datum.source}, {datum.sure}"
+
+    def ends(low: float, high: float, show: Callable[[float], str]) -> str:
+        return f"{show(low)} and up" if math.isinf(high) else f"{show(low)} to {show(high)}"
+
+    def size(diameter: float) -> str:
+        return length_text(diameter, display)
+
+    used: float
+    later: float | None = None
+    common = table_force(section, 2.0 * radius, rpm)
+    if common is not None:
+        used, later, source = common.used, common.new, common.source
+        row = f"common table, {common.name}, {ends(*common.diameters, size)}, "
+        row += f"{ends(*common.rpm, '{:.0f}'.format)} rpm"
+    else:
+        metric = metric_deflection(section, 2.0 * radius)
+        if metric is None:
+            return replace(
+                none,
+                why_not=f'it has no row for section "{section}" on a {size(2.0 * radius)} pulley '
+                f"at {rpm:.0f} rpm, nor has the metric table",
+            )
+        source, share = metric.source, metric.deflection_ratio
+        apart = math.hypot(bedded.span, driven.pulley_radius - motor.pulley_radius)
+        stiffness = constant / (2.0 * DEFLECTION_RATIO**2)
+        tension = tension_under(metric.force, share * apart / bedded.span, stiffness)
+        used = float(mid_span_force(tension, stiffness, 1.0, DEFLECTION_RATIO))
+        row = (
+            f"metric table, {metric.name}, {ends(*metric.diameters, size)}, "
+            f"{force_text(metric.force, display)} at {100 * share:.2g} % of the centre distance, a "
+            "belt of any age"
+        )
+    return replace(
+        none,
+        row=row,
+        source=source,
+        stretch=stretch,
+        bedded=_by_table(requirements, used, constant, bedded),
+        new=None if later is None else _by_table(requirements, later, constant, new or bedded),
+    )
 
 
 def _by_table(
     requirements: Requirements, force: float, constant: float, test: StrandTest
 ) -> TableSetting:
-    tension = implied_tension(force, constant)
-    turns, why_not = _turns_of(requirements, tension)
+    tension, turns, why_not = implied_tension(force, constant), None, None
+    if tension <= 0:
+        why_not = "this belt's stretch alone may ask for all of that force: it tells nothing here"
+    elif not requirements.solved.mount.has_adjuster:
+        why_not = NO_ADJUSTER
+    else:
+        way, last = requirements.solved, requirements.last_turn
+        turns = first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / tension, last)
+        if turns is None:
+            end = way.case(way.place(np.array([last])), way.demands["rest"], with_grip=False)
+            most = force_text(float(np.nan_to_num(end.tension[0])), requirements.scenario.display)
+            why_not = (
+                f"the plate rides on the belt: more turns add nothing to the {most} that weight "
+                "gives"
+                if end.state[0] == State.RIDING
+                else f"the travel ends before that, with {most} on each strand"
+            )
     at_rest = {} if turns is None else _shares_at_rest(requirements, turns)
     bearing = max(at_rest, key=lambda name: at_rest[name], default=None)
     as_set = _shares_at_rest(requirements, test.turns or 0.0)
@@ -206,28 +167,11 @@ def _by_table(
     )
 
 
-def _turns_of(requirements: Requirements, tension: float) -> tuple[float | None, str | None]:
-    """Turns that give a tension at rest, or why none do."""
-    if tension <= 0:
-        return None, ALL_STRETCH
-    if not requirements.solved.mount.has_adjuster:
-        return None, NO_ADJUSTER
-    last = requirements.last_turn
-    turns = first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / tension, last)
-    if turns is not None:
-        return turns, None
-    way = requirements.solved
-    end = way.case(way.place(np.array([last])), way.demands["rest"], with_grip=False)
-    most = force_text(float(np.nan_to_num(end.tension[0])), requirements.scenario.display)
-    return None, (RIDES if end.state[0] == State.RIDING else PAST_TRAVEL).format(most=most)
-
-
 def _shares_at_rest(requirements: Requirements, turns: float) -> dict[str, float]:
     """What each bearing has of its limit at rest [-], where that has an end."""
-    shares = requirements.shares(np.array([turns]))
     at_rest = {
         limited.name: float(share[0])
-        for limited, share in shares.items()
+        for limited, share in requirements.shares(np.array([turns])).items()
         if limited.case == "rest" and limited.part is Part.BEARING
     }
     return at_rest if all(map(math.isfinite, at_rest.values())) else {}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from mountcalc.card.card import timing_of
 from mountcalc.card.results import (
     BenchCard,
     Gives,
@@ -12,7 +13,6 @@ from mountcalc.card.results import (
     TableSetting,
     Timing,
 )
-from mountcalc.card.strand_test import timing_of
 from mountcalc.handbook.rows import load
 from mountcalc.pages.amounts import (
     UNITS,
@@ -112,46 +112,42 @@ def hearing_text(
     both = [old] if new is None or new.span_frequency is None else [old, new.span_frequency]
     often = [f"{value:.{0 if value >= _SWINGS else 1}f}" for value in both]
     hum = next((one for one in methods if one.name is MethodName.HUM), None)
-    ends: list[float] = []
     if hum is not None:
         # The least that is read must be heard, and what is told is what the table has.
         timing = timing_of(hum.aim if hum.not_below is None else hum.not_below)
         shown = readings_of(hum, scenario)
         both = sorted({float(shown.aim), float(shown.new_aim)})
         often = [f"{value:g}" for value in both]
-        ends = [end for end in (hum.not_below, hum.never_above) if end is not None]
     facts = load("bench_card")
     frames, seconds = facts["filmed"]["frames_Hz"], facts["counted"]["seconds"]
-    text = f"Pluck the strand in mid-span: it swings {_with_new(often)} times a second"
-    if timing is Timing.MICROPHONE:
-        text += f". A tuner program on a telephone held close shows {_with_new(often)} Hz"
-        limits = [_certain(end, up=not index) for index, end in enumerate(ends)]
-    elif timing is Timing.COUNT:
-        counted = [f"{seconds * value:.0f}" for value in both]
-        text += f". Count by eye: {_with_new(counted)} swings in {seconds:.0f} s"
-        limits = [_certain(seconds * end, up=not index) for index, end in enumerate(ends)]
-    else:
-        counted = [f"{_SWINGS * frames / value:.0f}" for value in both]
-        text += (
-            ", too low for most telephones' tuner programs. Filmed at "
-            f"{frames:.0f} frames a second, {_SWINGS} swings take {_with_new(counted)} frames"
-        )
-        limits = [
-            _certain(_SWINGS * frames / end, up=bool(index)) for index, end in enumerate(ends)
-        ]
-    sides = ("more", "fewer") if timing is Timing.FILM else ("fewer", "more")
-    words = ("too slack", "too tight")
-    for side, limit, word in zip(sides, limits, words, strict=False):
-        text += f"; {side} than {limit} is {word}"
+    is_film, how, per = (
+        timing is Timing.FILM,
+        "A tuner program on a telephone held close shows",
+        1.0,
+    )
+    unit = "Hz"
+    if timing is Timing.COUNT:
+        how, per, unit = "Count by eye:", seconds, f"swings in {seconds:.0f} s"
+    elif is_film:
+        how = f"Filmed at {frames:.0f} frames a second, {_SWINGS} swings take"
+        per, unit = _SWINGS * frames, "frames"
+
+    def read(value: float) -> float:
+        return per / value if is_film else per * value
+
+    counted = often if timing is Timing.MICROPHONE else [f"{read(value):.0f}" for value in both]
+    text = f"Pluck the strand in mid-span: it swings {' (new: '.join(often)}"
+    text += f"{')' if often[1:] else ''} times a second"
+    text += ", too low for most telephones' tuner programs. " if is_film else ". "
+    text += f"{how} {' (new: '.join(counted)}{')' if counted[1:] else ''} {unit}"
+    for end, word in () if hum is None else (
+        (hum.not_below, "too slack"), (hum.never_above, "too tight")
+    ):  # fmt: skip
+        if end is not None:
+            more = (word == "too tight") != is_film
+            limit = math.floor(read(end)) if more else math.ceil(read(end))
+            text += f"; {'more' if more else 'fewer'} than {limit} is {word}"
     return paragraph("Hear", f"{text}.{too_coarse(hum)}")
-
-
-def _with_new(texts: list[str]) -> str:
-    return texts[0] if len(texts) == 1 else f"{texts[0]} (new: {texts[1]})"
-
-
-def _certain(value: float, *, up: bool) -> str:
-    return f"{math.ceil(value) if up else math.floor(value)}"
 
 
 def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:

@@ -13,17 +13,6 @@ from mountcalc.pages.as_json import Result
 from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Method, SpringBalance
 
-__all__ = [
-    "BenchCard",
-    "Deflection",
-    "Gives",
-    "LookAgain",
-    "StrandTest",
-    "TableComparison",
-    "TableSetting",
-    "Timing",
-]
-
 
 class Gives(StrEnum):
     """Whether the plate gives way as a strand is pressed in."""
@@ -115,7 +104,7 @@ class TableSetting:
     why_not: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TableComparison:
     """The common force table against this card; ``row`` is None where none fits, with the reason.
 
@@ -124,22 +113,22 @@ class TableComparison:
     """
 
     published: str
-    row: str | None
-    why_not: str | None
-    source: str | None
-    stretch: str | None
-    bedded: TableSetting | None
-    new: TableSetting | None
+    row: str | None = None
+    why_not: str | None = None
+    source: str | None = None
+    stretch: str | None = None
+    bedded: TableSetting | None = None
+    new: TableSetting | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BenchCard(Result):
     """All that is pinned up beside the machine.
 
     ``reason`` says why these turns; ``bedded`` is None where there is no tension to feel, and
     ``why_not`` says why. ``caution`` is what is wrong with the setting although it can be felt.
     ``new`` is the same for a new belt, None where it is set no tighter than one that has bedded in.
-    ``methods`` are those of the gentlest setting, empty where turns were asked for;
+    ``methods`` are those of the gentlest setting, empty where other turns were asked for;
     ``ceiling`` is then the leading one, None where it knows no limit.
     ``weight_alone`` leads where weight without the adjuster keeps grip and limits.
     """
@@ -147,14 +136,14 @@ class BenchCard(Result):
     title: str
     count: int
     reason: str
-    why_not: str | None
-    caution: str | None
-    bedded: StrandTest | None
-    new: StrandTest | None
-    spring_balance: SpringBalance | None
-    methods: tuple[Method, ...]
-    ceiling: Method | None
-    weight_alone: str | None
-    look_again: tuple[LookAgain, ...]
-    table: TableComparison | None
-    notes: tuple[Note, ...]
+    why_not: str | None = None
+    caution: str | None = None
+    bedded: StrandTest | None = None
+    new: StrandTest | None = None
+    spring_balance: SpringBalance | None = None
+    methods: tuple[Method, ...] = ()
+    ceiling: Method | None = None
+    weight_alone: str | None = None
+    look_again: tuple[LookAgain, ...] = ()
+    table: TableComparison | None = None
+    notes: tuple[Note, ...] = ()

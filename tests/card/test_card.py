@@ -11,9 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.constants import inch, lbf
 
-from mountcalc.card.card import bench_card
+from mountcalc.card.card import bench_card, strand_test, timing_of
 from mountcalc.card.results import Gives, Timing
-from mountcalc.card.strand_test import strand_test, timing_of
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State
@@ -115,6 +114,12 @@ def test_turns_that_are_asked_for(name, share):
         assert (times + rounding < scenario.limits.bedding * (1 - 1e-3)) is any(
             note.id == "less-for-new" for note in card.notes
         )
+
+
+@pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
+def test_a_card_of_the_gentlest_turns_is_that_of_the_gentlest_setting(name):
+    card = card_of(SHIPPED[name])
+    assert bench_card(SHIPPED[name], card.bedded.turns) == card
 
 
 def closed():

@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 from scipy.constants import g, inch, lbf
 
-from mountcalc.card.card import bench_card
+from mountcalc.card.card import bench_card, timing_of
 from mountcalc.card.page import card_text, hearing_text
-from mountcalc.card.strand_test import timing_of
 from mountcalc.pages.amounts import deflection_text, force_ranges
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
