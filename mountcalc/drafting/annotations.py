@@ -24,7 +24,6 @@ from mountcalc.drafting.items import (
     along,
     around,
     sweep,
-    whole_turn,
 )
 
 __all__ = [
@@ -173,7 +172,7 @@ def extremes(item: Item, scale: float) -> Iterator[Point]:
         case Path():
             yield from item.points
         case Arc() | Circle():
-            yield from _extremes_of_arc(item if isinstance(item, Arc) else whole_turn(item))
+            yield from _extremes_of_arc(item)
         case Label():
             height = item.height * scale
             yield from corners(item, text_width(item.text, height), height)
@@ -187,7 +186,7 @@ def extremes(item: Item, scale: float) -> Iterator[Point]:
                     yield from extremes(part, scale)
 
 
-def _extremes_of_arc(arc: Arc) -> Iterator[Point]:
+def _extremes_of_arc(arc: Arc | Circle) -> Iterator[Point]:
     yield along(arc.centre, arc.start, arc.radius)
     yield along(arc.centre, arc.end, arc.radius)
     for direction in (0.0, 0.5 * math.pi, math.pi, 1.5 * math.pi):

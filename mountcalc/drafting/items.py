@@ -10,7 +10,7 @@ import dataclasses
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from enum import StrEnum
-from typing import Any, Literal, TypeAlias, TypeVar
+from typing import Any, ClassVar, Literal, TypeAlias, TypeVar
 
 __all__ = [
     "TEXT_HEIGHT",
@@ -35,7 +35,6 @@ __all__ = [
     "scaled",
     "sweep",
     "way_of",
-    "whole_turn",
 ]
 
 Point: TypeAlias = tuple[float, float]
@@ -85,11 +84,13 @@ class Arc:
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Circle:
-    """A whole circle."""
+    """A whole circle: an arc all round."""
 
     centre: Point
     radius: float
     layer: Layer
+    start: ClassVar[float] = 0.0
+    end: ClassVar[float] = 0.0
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -169,14 +170,9 @@ def around(points: Iterable[Point]) -> Bounds:
     return min(across), min(up), max(across), max(up)
 
 
-def sweep(arc: Arc) -> float:
+def sweep(arc: Arc | Circle) -> float:
     """How far an arc turns."""
     return (arc.end - arc.start) % math.tau or math.tau
-
-
-def whole_turn(circle: Circle) -> Arc:
-    """A circle as an arc."""
-    return Arc(circle.centre, circle.radius, 0.0, 0.0, circle.layer)
 
 
 Way: TypeAlias = tuple[Point, list[tuple[Point, ...]], bool]
@@ -192,13 +188,12 @@ def way_of(line: Line | Arc | Circle | Path) -> Way:
             return line.start, [(line.end,)], False
         case Path():
             return line.points[0], [(point,) for point in line.points[1:]], line.closed
-        case Circle():
-            return (*way_of(whole_turn(line))[:2], True)
-        case Arc():
-            return along(line.centre, line.start, line.radius), list(_bends(line)), False
+        case Arc() | Circle():
+            start = along(line.centre, line.start, line.radius)
+            return start, list(_bends(line)), isinstance(line, Circle)
 
 
-def _bends(arc: Arc) -> Iterator[tuple[Point, ...]]:
+def _bends(arc: Arc | Circle) -> Iterator[tuple[Point, ...]]:
     turn = sweep(arc)
     count = max(1, math.ceil(turn / _MOST_TURN))
     step = turn / count

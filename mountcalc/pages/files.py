@@ -5,10 +5,10 @@ from __future__ import annotations
 import contextlib
 import itertools
 import os
+import secrets
 import signal
-import tempfile
 import threading
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,6 @@ from mountcalc.errors import OutputError
 __all__ = ["refuse_other_than_folder", "refuse_targets", "write_files"]
 
 _FILES = {".png", ".pdf", ".svg", ".dxf"}  # that are put into folders, under names of their own
-_PLAIN_FILE_MODE = 0o666
 _PREFIX = 40  # letters of a name: with what is added it must not be too long for a file's
 
 
@@ -61,47 +60,39 @@ def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] 
 
     A signal that asks for the end waits until files are put away or all in their place.
     """
-    with _signals_held() as held:
-        _write(contents, sources, held)
-
-
-def _write(
-    contents: Mapping[Path, bytes], sources: Collection[Path | int], held: list[int]
-) -> None:
     refuse_targets(contents, sources)
     staged: dict[Path, tuple[Path, Path]] = {}
     made: list[Path] = []
-    done: list[Path] = []
-    try:
-        for path, content in contents.items():
-            target = _resolved(path)  # a link keeps pointing at what is replaced
-            made += _missing(target.parent)
-            target.parent.mkdir(parents=True, exist_ok=True)
-            staged[path] = _staged(target, content), target
-            if held:
-                return
-        for path, (beside, target) in list(staged.items()):
-            beside.replace(target)
-            done.append(path)
-            del staged[path]
-        made.clear()
-    except OSError as error:
-        at = next(iter(staged), None) if done else error.filename
-        raise OutputError(
-            f"{at or next(iter(contents))}: cannot be written: {error.strerror or error}"
-            + (f" (new: {_names(done)}; as before: {_names(staged)})" if done else "")
-        ) from error
-    finally:
-        for beside, _ in staged.values():
-            with contextlib.suppress(OSError):
-                beside.unlink()
-        for folder in reversed(made):  # one that holds anything stays
-            with contextlib.suppress(OSError):
-                folder.rmdir()
-
-
-def _names(paths: Iterable[Path]) -> str:
-    return ", ".join(map(str, paths))
+    done: list[str] = []
+    with _signals_held() as held:
+        try:
+            for path, content in contents.items():
+                target = _resolved(path)  # a link keeps pointing at what is replaced
+                made += [one for one in (target.parent, *target.parents) if not one.exists()]
+                target.parent.mkdir(parents=True, exist_ok=True)
+                staged[path] = _staged(target, content), target
+                if held:
+                    return
+            for path, (beside, target) in list(staged.items()):
+                beside.replace(target)
+                done.append(str(path))
+                del staged[path]
+            made.clear()
+        except OSError as error:
+            at = next(iter(staged), None) if done else error.filename
+            before = ", ".join(map(str, staged))
+            raise OutputError(
+                f"{at or next(iter(contents))}: cannot be written: {error.strerror or error}"
+                + (f" (new: {', '.join(done)}; as before: {before})" if done else "")
+            ) from error
+        finally:
+            for beside, _ in staged.values():
+                with contextlib.suppress(OSError):
+                    beside.unlink()
+            # The innermost first; one that holds anything stays.
+            for folder in sorted(made, key=lambda one: len(one.parts), reverse=True):
+                with contextlib.suppress(OSError):
+                    folder.rmdir()
 
 
 @contextlib.contextmanager
@@ -139,30 +130,18 @@ def _resolved(path: Path) -> Path:
         raise OutputError(f"{path}: cannot be written: links that point at each other") from error
 
 
-def _missing(folder: Path) -> list[Path]:
-    """The folders that have to be made for it, the outermost first."""
-    missing = [one for one in (folder, *folder.parents) if not one.exists()]
-    return missing[::-1]
-
-
 def _staged(target: Path, content: bytes) -> Path:
     """The content in a new file beside the target, with the mode that the target would have."""
-    prefix = f".{target.name[:_PREFIX]}."
-    descriptor, name = tempfile.mkstemp(prefix=prefix, dir=target.parent)
-    beside = Path(name)
+    beside = target.with_name(f".{target.name[:_PREFIX]}.{secrets.token_hex(4)}")
+    stream = beside.open("xb")
     try:
-        with os.fdopen(descriptor, "wb") as stream:
+        with stream:
+            if target.exists():
+                beside.chmod(target.stat().st_mode)
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        beside.chmod(target.stat().st_mode if target.exists() else _PLAIN_FILE_MODE & ~_umask())
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
     return beside
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import bisect
 import textwrap
-from collections.abc import Callable, Sequence
-from functools import lru_cache
+from collections.abc import Sequence
+from functools import lru_cache, partial
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -112,33 +112,28 @@ def text_size(figure: Figure, text: str, size: float = FONT_SIZE) -> tuple[float
     return float(box.width), float(box.height)
 
 
-def fitted(figure: Figure, text: str, room: float, size: float = FONT_SIZE) -> str:
-    """A user's text cut so that it takes no more than so many pixels."""
-
-    def cut(kept: int) -> str:
-        return plain(text, kept)
-
-    return _longest(cut, len(plain(text)), lambda shown: text_size(figure, shown, size)[0] <= room)
-
-
-def fitted_name(figure: Figure, name: str, room: float) -> str:
-    """A user's name cut in its middle: two names of a machine's parts often begin alike."""
-    whole = plain(name)
+def fitted(
+    figure: Figure, text: str, room: float, size: float = FONT_SIZE, *, in_middle: bool = False
+) -> str:
+    """A user's text cut to so many pixels, at its end or in its middle; one letter at least."""
+    whole = plain(text)
 
     def cut(kept: int) -> str:
         if kept == len(whole):
             return whole
-        return f"{whole[: (kept + 1) // 2].rstrip()}…{whole[len(whole) - kept // 2 :].lstrip()}"
+        first, last = ((kept + 1) // 2, kept // 2) if in_middle else (max(kept - 1, 1), 0)
+        return f"{whole[:first].rstrip()}…{whole[len(whole) - last :].lstrip()}"
 
-    return _longest(cut, len(whole), lambda shown: text_size(figure, shown)[0] <= room)
+    def is_wide(kept: int) -> bool:
+        return text_size(figure, cut(kept), size)[0] > room
+
+    if not is_wide(len(whole)):
+        return whole
+    return cut(max(bisect.bisect_left(range(1, len(whole)), x=True, key=is_wide), 1))
 
 
-def _longest(cut: Callable[[int], str], whole: int, fits: Callable[[str], bool]) -> str:
-    """What is left of a text if as many characters are kept as fit; one at least."""
-    if fits(cut(whole)):
-        return cut(whole)
-    kept = bisect.bisect_left(range(1, whole), x=True, key=lambda count: not fits(cut(count)))
-    return cut(max(kept, 1))
+fitted_name = partial(fitted, in_middle=True)
+"""A user's name cut in its middle: two names of a machine's parts often begin alike."""
 
 
 def turns_words(turns: float) -> str:
@@ -156,19 +151,16 @@ def heading(figure: Figure, title: str, lines: tuple[str, ...]) -> float:
     )
     at = 0.30
     for line in lines:
-        for part in textwrap.wrap(plain(line, 300), _fitting(figure, line, room)):
+        whole = plain(line, 300)
+        share = room / max(text_size(figure, whole)[0], 1.0)
+        letters = len(whole) if share >= 1 else max(20, int(0.97 * share * len(whole)))
+        for part in textwrap.wrap(whole, max(letters, 1)):
             at += _SUBTITLE_LINE
             figure.text(
                 0.15 / width, 1 - at / height, fitted(figure, part, room), fontsize=FONT_SIZE,
                 color=BLACK, parse_math=False,
             )  # fmt: skip
     return at + 0.08
-
-
-def _fitting(figure: Figure, line: str, room: float) -> int:
-    """How many characters of a line fit into so many pixels."""
-    share = room / max(text_size(figure, plain(line, 300))[0], 1.0)
-    return max(20, int(min(share, 1.0) * len(line) * (0.97 if share < 1 else 1.0)) + (share >= 1))
 
 
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:

@@ -52,10 +52,10 @@ def chords(line: Line | Arc | Circle | Path, scale: float) -> Floats:
         case Path():
             run = np.array([*line.points, *(line.points[:1] if line.closed else ())])
         case Circle() | Arc():
-            start, turn = (line.start, sweep(line)) if isinstance(line, Arc) else (0.0, math.tau)
+            turn = sweep(line)
             share = min(0.5, _SAGITTA * scale / line.radius)
             count = max(2, math.ceil(turn / (2.0 * math.acos(1.0 - share))))
-            angles = np.linspace(start, start + turn, count + 1)
+            angles = np.linspace(line.start, line.start + turn, count + 1)
             run = line.centre + line.radius * np.column_stack([np.cos(angles), np.sin(angles)])
     return np.column_stack([run[:-1], run[1:]])
 
