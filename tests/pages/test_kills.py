@@ -91,6 +91,7 @@ def test_pictures_half_made_leave_nothing(tmp_path):
     )
     while process.poll() is None and not list(places["tmp"].iterdir()):
         time.sleep(0.01)
+    time.sleep(0.1)  # it makes its folder, then notes that it is to be taken away
     process.terminate()
     assert process.communicate(timeout=60) == (b"", b"")
     assert process.returncode == -signal.SIGTERM
