@@ -19,7 +19,7 @@ from mountcalc.table.page import table_text
 from mountcalc.table.results import as_csv
 from mountcalc.table.table import tension_table
 
-PER_BASE = size(250, 80)
+PER_BASE = size(250, 40)
 MOST_ROWS = 13  # of a table whose turns nobody chose
 _QUANTITY = re.compile(r'"(-?)(\d+(?: \d+/\d+|\.\d+|/\d+)?) ([a-zA-Z/]+)"')
 # Most values stay near their own, some go far, a few become nothing or change sign.
@@ -65,9 +65,10 @@ def outcome(text: str) -> str:
         return "mount error"
     plain = json.loads(as_json(table), parse_constant=pytest.fail)
     assert 1 <= len(plain["rows"]) <= MOST_ROWS
-    for text_out in (table_text(scenario, table, more=True), as_csv(table)):
+    page = table_text(scenario, table, more=True)
+    for text_out in (page, as_csv(table)):
         assert not re.search(r"\b(nan|inf|None)\b", text_out)
-    assert max(map(len, table_text(scenario, table, more=True).splitlines())) <= 80
+    assert max(map(len, page.splitlines())) <= 80
     return "table"
 
 
@@ -84,5 +85,5 @@ def test_strange_mounts(base):
             error.add_note(f"seed {seed!r}, text:\n{text}")
             raise
     assert seen["table"] > PER_BASE / 5
-    assert seen["mount error"] > size(5, 1)
-    assert seen["problems"] > size(5, 1)
+    assert seen["mount error"] > size(5, 0)
+    assert seen["problems"] > size(5, 0)
