@@ -9,7 +9,6 @@ products, quotients and powers are taken apart here, and no text of a user is ev
 
 from __future__ import annotations
 
-import difflib
 import re
 from functools import lru_cache
 from math import isfinite
@@ -215,6 +214,8 @@ def kelvin(reading: float, scale: str) -> float:
 
 def near_units(name: str, wanted: tuple[Dimension, ...] = ()) -> list[str]:
     """Unit names that are spelt nearly like ``name``, those of the wanted dimensions first."""
+    import difflib  # noqa: PLC0415  # seldom needed
+
     folded: dict[str, str] = {}
     for one in small_unit_names():
         folded[one.casefold()] = one  # of "HP" and "hp" the second, as the names come sorted

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
 from mountcalc.handbook.rows import fields_of, load
+from mountcalc.record import Record
 
 __all__ = ["FrameStandard", "MotorFrame", "known_frames", "motor_frame"]
 
 _FILE = "motor_frames"
-_NAME = re.compile(r"(?:(NEMA|IEC)[\s-]*)?([0-9]{2,3}[A-Z]{0,3})", re.IGNORECASE)
+_NAME = r"(?i)(?:(NEMA|IEC)[\s-]*)?([0-9]{2,3}[A-Z]{0,3})"
 
 
 def known_frames() -> tuple[str, ...]:
@@ -32,7 +32,7 @@ def motor_frame(text: str) -> MotorFrame | None:
     text : str
         Such as ``"56"``, ``"143T"`` or ``"IEC 80"``; the standard may be left out.
     """
-    match = _NAME.fullmatch(text.strip())
+    match = re.fullmatch(_NAME, text.strip())
     if match is None:
         return None
     standards = [FrameStandard(match[1].upper())] if match[1] else list(FrameStandard)
@@ -69,8 +69,7 @@ class FrameStandard(StrEnum):
     IEC = "IEC"
 
 
-@dataclass(frozen=True, slots=True)
-class MotorFrame:
+class MotorFrame(Record):
     """A foot-mounted motor frame; all lengths [m].
 
     The letters of the standards stand behind each dimension, NEMA's first.

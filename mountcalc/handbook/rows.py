@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 import tomllib
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
+
+from mountcalc.record import Record
 
 __all__ = ["INCH", "Datum"]
 
@@ -27,8 +28,7 @@ _UNITS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Datum:
+class Datum(Record):
     """A handbook number: ``value`` in SI, its ``source`` and how ``sure`` it is.
 
     ``sure`` is "published", "common practice", "from memory" or "estimate".

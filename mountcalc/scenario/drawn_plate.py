@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.handbook.rows import datum, load
+from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.parts import Hinges
 from mountcalc.scenario.text.writing import Notes
@@ -90,8 +90,7 @@ def _turn(angle: float) -> float:
     return math.remainder(angle, 2 * math.pi)
 
 
-@dataclass(frozen=True, slots=True)
-class BoardFrame:
+class BoardFrame(Record):
     """A board through the ``hinge``'s axis [m], seen from where its normal points to.
 
     ``along`` and ``normal`` are unit vectors along the board away from the hinge, which is at the

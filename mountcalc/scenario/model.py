@@ -6,12 +6,13 @@ points are *as drawn*, that is at plate angle 0.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from importlib import import_module
 from typing import Annotated, Any, Self
 
 from mountcalc.handbook.belts.sections import Joint, Shock, Torque
+from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import REQUIRED, Key, choice
 from mountcalc.scenario.parts import Parts
@@ -65,8 +66,7 @@ class BarredPart(StrEnum):
     BELT = "belt"
 
 
-@dataclass(frozen=True, slots=True)
-class KeepOut:
+class KeepOut(Record):
     """Ground that ``parts`` of the mount must clear.
 
     ``corners`` [m] are those of a simple polygon, in order.
@@ -128,8 +128,7 @@ class Acts(StrEnum):
     BOTH = "both"
 
 
-@dataclass(frozen=True, slots=True)
-class Bearing:
+class Bearing(Record):
     """A plain bearing of the driven shaft; what is not said of its box is None.
 
     ``limit`` [N] holds at rest and running, ``starting_limit`` [N] at the start;
@@ -156,8 +155,7 @@ class Bearing:
         return self.journal_diameter * self.length
 
 
-@dataclass(frozen=True, slots=True)
-class ShaftLoad:
+class ShaftLoad(Record):
     """A weight or working load on the driven shaft: ``force`` [N] along the unit ``direction``.
 
     ``position`` [m] is along the shaft; a load that is ``on`` the pulley is where that is.
@@ -176,8 +174,7 @@ IDLE_SHARE = 0.01
 by themselves (our own choice)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Driven:
+class Driven(Record, kw_only=True):
     """The machine's shaft; optional fields are None where the user does not say."""
 
     shaft: Annotated[k.Point, REQUIRED]
@@ -196,8 +193,7 @@ class Driven:
     loads: tuple[ShaftLoad, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Motor:
+class Motor(Record, kw_only=True):
     """The motor.
 
     ``reverses`` says that it runs both ways; ``rotation`` is then the one that is shown.
@@ -220,8 +216,7 @@ class Motor:
     reverses: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Belt:
+class Belt(Record, kw_only=True):
     """``count`` equal belts; the numbers are those of one.
 
     ``stiffness`` [N] is the force per unit strain (EA), known to lie between
@@ -243,8 +238,7 @@ class Belt:
     traction: Annotated[k.Traction | None, "where a pulley says nothing else"] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Plate:
+class Plate(Record):
     """The hinged plate: ``hinge`` [m], ``travel`` [rad] from as drawn, ``weight`` [N]."""
 
     hinge: Annotated[k.Point, REQUIRED]
@@ -253,8 +247,7 @@ class Plate:
     center_of_mass: k.Point
 
 
-@dataclass(frozen=True, slots=True)
-class Adjuster:
+class Adjuster(Record):
     """What opens the hinge; what a kind does not use is None.
 
     ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
@@ -278,8 +271,7 @@ class Adjuster:
     ] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Record):
     """What a setting must keep; ``adjuster`` and ``hinge`` are the most these parts may carry.
 
     ``starting_grip`` is in units of the starting pull, None where the belt may slip as it starts.
@@ -301,16 +293,14 @@ class Limits:
     hum_error: Annotated[k.ErrorShare, "share, of a plucked strand's swings"] = 0.08
 
 
-@dataclass(frozen=True, slots=True)
-class MayChange:
+class MayChange(Record):
     """What the user would let a remedy change besides buying parts."""
 
     rotation: k.Flag = False
     loads: k.Flag = False
 
 
-@dataclass(frozen=True, slots=True)
-class Scenario:
+class Scenario(Record):
     """One mount with its drive, as read from a scenario file.
 
     ``notes`` are sentences about defaults that were taken and how uncertain they are, and

@@ -5,9 +5,9 @@ metres, and what the user does not say is None. Positions along the shafts count
 origin as those of the bearings.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
+from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import Key, part_length
 from mountcalc.scenario.text.named import HingeScrew
@@ -16,8 +16,7 @@ from mountcalc.units import Metres
 __all__ = ["AlongShafts", "Base", "Guard", "HingeScrew", "Hinges", "Parts", "PlateBoard"]
 
 
-@dataclass(frozen=True, slots=True)
-class PlateBoard:
+class PlateBoard(Record):
     """The board of the hinged plate; `plate_line` has its ``direction`` always."""
 
     length: Annotated[
@@ -30,8 +29,7 @@ class PlateBoard:
     direction: Annotated[k.Direction | None, "the way it runs from the hinge as drawn"] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Hinges:
+class Hinges(Record):
     """The hinges, all ``number`` of them alike."""
 
     leaf_length: Annotated[k.BoardLength | None, "along the hinge's line"] = None
@@ -44,8 +42,7 @@ class Hinges:
     mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Guard:
+class Guard(Record):
     """The guard's panel and the strip that is bent around it."""
 
     clearance: Annotated[k.Gap | None, "kept around belt and pulleys over the whole swing"] = None
@@ -60,8 +57,7 @@ class Guard:
     position: Annotated[k.Position | None, "of the panel's middle, along the shafts"] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Base:
+class Base(Record):
     """What carries the hinge."""
 
     floor: Annotated[k.Position | None, "y of the floor"] = None
@@ -69,8 +65,7 @@ class Base:
     thickness: Annotated[k.BoardThickness | None, "behind that face"] = None
 
 
-@dataclass(frozen=True, slots=True)
-class AlongShafts:
+class AlongShafts(Record):
     """Where things are along the shafts; the driven pulley is at ``Driven.pulley_position``."""
 
     motor_pulley: Annotated[
@@ -90,8 +85,7 @@ class AlongShafts:
     ] = None
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(Record):
     """All parts; a table that the scenario does not have is one in which nothing is said."""
 
     plate: PlateBoard = PlateBoard()

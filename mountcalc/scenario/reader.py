@@ -37,7 +37,7 @@ _LONGEST_SOURCE = 300
 _TOO_DEEP = re.compile(
     r"""(?<![\w-])(?:(?:[\w-]{1,80}|"[^"\n]{0,80}"|'[^'\n]{0,80}')[ \t]*\.[ \t]*){50}"""
 )
-_BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,40}")
+_BARE_KEY = r"[A-Za-z0-9_-]{1,40}"
 
 
 def read_scenario(path: str | os.PathLike[str]) -> Scenario:
@@ -287,5 +287,7 @@ def _dotted(path: KeyPath) -> str:
         if isinstance(part, int):
             text += f"[{part + 1}]"
         else:
-            text += f"{'.' if text else ''}{part if _BARE_KEY.fullmatch(part) else shown_key(part)}"
+            text += (
+                f"{'.' if text else ''}{part if re.fullmatch(_BARE_KEY, part) else shown_key(part)}"
+            )
     return text

@@ -1,11 +1,12 @@
 """What a search for a layout may try, and what its parts must clear: immutable, SI units."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from math import tau
 from typing import Annotated
 
+from mountcalc.record import Record
 from mountcalc.scenario import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import REQUIRED, Range, choice
@@ -35,16 +36,14 @@ class Action(StrEnum):
     HOLD_BACK = "hold-back"
 
 
-@dataclass(frozen=True, slots=True)
-class SearchBelt:
+class SearchBelt(Record):
     """A belt that may be tried, with its designation as written."""
 
     designation: str
     belt: Belt
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SearchSpace:
+class SearchSpace(Record, kw_only=True):
     """What a search may try; lengths [m], angles [rad].
 
     A range is (low, high); one value is a range of no width. ``reach`` is from the hinge to where
@@ -118,8 +117,7 @@ class SearchSpace:
         return 0.5 * self.link_length if kind is AdjusterKind.LINK else self.bolt_length
 
 
-@dataclass(frozen=True, slots=True)
-class Search:
+class Search(Record):
     """A scenario and the layouts that may take the place of its own.
 
     ``typed`` has the powers as they stand in the file, by their keys.

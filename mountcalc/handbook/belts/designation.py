@@ -9,13 +9,12 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from mountcalc.handbook.belts.sections import NumberOf, known_sections, section
 from mountcalc.handbook.rows import INCH, load, source_of
+from mountcalc.record import Record
 
 __all__ = ["Designation", "DesignationError", "read_designation"]
 
@@ -46,8 +45,7 @@ class DesignationError(ValueError):
     """A text that is no designation of a belt; it says what was found and what is wanted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Designation:
+class Designation(Record):
     """A belt as it is bought.
 
     ``text`` is its normal form, ``number`` what stands behind the ``section`` and ``measures`` what
@@ -93,6 +91,8 @@ def read_designation(text: str) -> Designation:
         raise DesignationError(f"{WANTED}, got {_shown(text)}")
     name, number = match[1].upper(), int(match[2])
     if section(name) is None:
+        from difflib import get_close_matches  # noqa: PLC0415  # seldom needed
+
         near = get_close_matches(name, known_sections(), n=1, cutoff=0.6)
         hint = f"; did you mean {near[0]}?" if near else f" (known: {', '.join(known_sections())})"
         raise DesignationError(f"{WANTED}, got {_shown(text)}: no section {name} is known{hint}")

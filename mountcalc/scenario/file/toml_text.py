@@ -12,9 +12,9 @@ from mountcalc.scenario.text.wording import one_line
 KeyPath = tuple[str | int, ...]
 
 # What matters outside of plain values: strings, comments, brackets, ends of lines.
-_TOKEN = re.compile(
-    r'"""(?:[^\\]|\\.)*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|\#[^\n]*|[\[{\]}\n]',
-    re.DOTALL,
+_MARK = (
+    r'(?s)"""(?:[^\\]|\\.)*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\''
+    r"|\#[^\n]*|[\[{\]}\n]"
 )
 _DEEPEST = 8  # no key of a scenario lies deeper
 
@@ -58,16 +58,16 @@ class LineIndex:
 def _statements(text: str) -> Iterator[tuple[int, str]]:
     """Yield headers and assignments, each with its line; they end where no bracket is open."""
     number, start, depth = 1, 0, 0
-    for token in _TOKEN.finditer(text):
-        depth += (token[0] in {"[", "{"}) - (token[0] in {"]", "}"})
-        if token[0] == "\n" and depth == 0:
-            yield number, text[start : token.start()]
-            number, start = number + text.count("\n", start, token.end()), token.end()
+    for mark in re.finditer(_MARK, text):
+        depth += (mark[0] in {"[", "{"}) - (mark[0] in {"]", "}"})
+        if mark[0] == "\n" and depth == 0:
+            yield number, text[start : mark.start()]
+            number, start = number + text.count("\n", start, mark.end()), mark.end()
 
 
 _LONGEST_MESSAGE = 200
 _LONGEST_VALUE = 60
-_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
+_AT = r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$"
 _SEVERAL = "more than one value on the line"
 _OPEN_TEXT = "a text is not closed on its line"
 _POINT = 'a point is typed as ["-20 in", "-4 in"], in square brackets and each part between quotes'
@@ -86,21 +86,21 @@ _SUCH_AS = {  # after what is amiss with quotes, brackets and commas: what to ty
     "invalid value": "; text and quantities stand between quotes",
     "a list is not closed": f"; {_POINT}",
 }
-_ARRAY_TABLE = re.compile(r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]")
-_PAIR = re.compile(r"""\s*([A-Za-z0-9_-]{1,40})\s*=\s*(\S.*)""")
-_REMARK = re.compile(r"(?<=\s)#.*")
+_ARRAY_TABLE = r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]"
+_PAIR = r"""\s*([A-Za-z0-9_-]{1,40})\s*=\s*(\S.*)"""
+_REMARK = r"(?<=\s)#.*"
 _NAMES = {"thread", "designation", "frame", "screw", "title", "name"}  # of these keys, no quantity
 _QUOTES = "\"'“”‘’„ "
-_COMMA = re.compile(r"[0-9]+,[0-9]+")
-_NUMBER = re.compile(r"[-+−]?[0-9][0-9 ./⁄½⅓⅔¼¾⅛⅜⅝⅞-]*")
-_WORDS = re.compile(r"[\w .%°#*⁄/²³½⅓⅔¼¾⅛⅜⅝⅞+−-]+")
-_FEET = re.compile(r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*['′’](?!['′’])""")
-_INCHES = re.compile(r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*(?:"|″|”|['′’]{2})""")
+_COMMA = r"[0-9]+,[0-9]+"
+_NUMBER = r"[-+−]?[0-9][0-9 ./⁄½⅓⅔¼¾⅛⅜⅝⅞-]*"
+_WORDS = r"[\w .%°#*⁄/²³½⅓⅔¼¾⅛⅜⅝⅞+−-]+"
+_FEET = r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*['′’](?!['′’])"""
+_INCHES = r"""(?<=[0-9½¼¾⅛⅜⅝⅞])\s*(?:"|″|”|['′’]{2})"""
 
 
 def toml_message(message: str, text: str) -> tuple[str, int | None]:
     """Say what is not TOML, and on which line."""
-    at = _AT.search(message)
+    at = re.search(_AT, message)
     what = message[: at.start()] if at else message
     if what.startswith("Exceeds the limit"):
         what = "a number with too many digits"
@@ -120,7 +120,7 @@ def toml_message(message: str, text: str) -> tuple[str, int | None]:
 
 def _single_brackets(lines: list[str]) -> str:
     """Say which table of a list has single brackets, where the last line heads one of that list."""
-    if not lines or (last := _ARRAY_TABLE.match(lines[-1])) is None:
+    if not lines or (last := re.match(_ARRAY_TABLE, lines[-1])) is None:
         return ""
     name = re.sub(r"\s", "", last[1])
     head = re.compile(rf"\s*\[\s*{re.escape(name)}\s*\]\s*(?:#.*)?")
@@ -133,23 +133,23 @@ def _single_brackets(lines: list[str]) -> str:
 
 def _typed(line: str) -> str:
     """Say what to type for the one value of a line, where that can be told."""
-    pair = _PAIR.fullmatch(line.rstrip())
+    pair = re.fullmatch(_PAIR, line.rstrip())
     if pair is None:
         return ""
-    key, value = pair[1], _REMARK.sub("", pair[2]).strip()
+    key, value = pair[1], re.sub(_REMARK, "", pair[2]).strip()
     if value[0] == "(":
         return f"; {_POINT}"
     if len(value) > _LONGEST_VALUE or value[0] in "[{":
         return ""
-    if _COMMA.fullmatch(value):
+    if re.fullmatch(_COMMA, value):
         return f"; write {key} = {value.replace(',', '.')}, with a point"
     inner = value.strip(_QUOTES)
-    marked = _FEET.sub(" ft ", _INCHES.sub(" in", _unquoted(value)))
-    if _NUMBER.fullmatch(inner) and not marked.endswith(" in") and key not in _NAMES:
+    marked = re.sub(_FEET, " ft ", re.sub(_INCHES, " in", _unquoted(value)))
+    if re.fullmatch(_NUMBER, inner) and not marked.endswith(" in") and key not in _NAMES:
         marked = f"{inner.strip()} in"
         return f'; a quantity stands between quotes with its unit, such as {key} = "{marked}"'
     marked = " ".join(marked.strip(_QUOTES).split())
-    return f'; write {key} = "{marked}"' if _WORDS.fullmatch(marked) else ""
+    return f'; write {key} = "{marked}"' if re.fullmatch(_WORDS, marked) else ""
 
 
 def _unquoted(value: str) -> str:

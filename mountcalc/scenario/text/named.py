@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from mountcalc.handbook.bearings import bearing_conditions, bearing_services
 from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
 from mountcalc.handbook.rows import INCH, load
+from mountcalc.record import Record
 from mountcalc.scenario.text.quantities import (
     LIMIT,
     ValueTextError,
@@ -38,16 +38,14 @@ _LONGEST_TEXT = 40
 _LARGEST_GAUGE = 24  # of wood screws (ASME B18.6.1, from memory)
 _THICKEST, _THINNEST, _LONGEST = 12e-3, 1e-3, 0.3  # [m], no hinge's screw is beyond (estimate)
 _NUMBER = r"[0-9][0-9./⁄ -]*|[0-9]*\s*[½¼¾⅛⅜⅝⅞]"
-_GAUGE = re.compile(
-    rf"(?:\#|No\.?)\s*(?P<gauge>[0-9]{{1,2}})(?:-[0-9]{{1,2}})?"
-    rf"(?:\s*[x×]\s*(?P<length>{_NUMBER})\s*(?P<unit>in|\"|″|mm)?)?",
-    re.IGNORECASE,
+_GAUGE = (
+    rf"(?i)(?:\#|No\.?)\s*(?P<gauge>[0-9]{{1,2}})(?:-[0-9]{{1,2}})?"
+    rf"(?:\s*[x×]\s*(?P<length>{_NUMBER})\s*(?P<unit>in|\"|″|mm)?)?"
 )
 # A bare number is refused: it may be meant as a gauge or in mm.
-_METRIC = re.compile(
-    r"(?P<m>M)?\s*(?P<size>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?P<mm>mm)?"
-    r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?",
-    re.IGNORECASE,
+_METRIC = (
+    r"(?i)(?P<m>M)?\s*(?P<size>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?P<mm>mm)?"
+    r"(?:\s*[x×]\s*(?P<length>[0-9]{1,3}(?:\.[0-9]{1,2})?)\s*(?:mm)?)?"
 )
 WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or "VG 68, 120 degF")'
 # ISO 3448 (the list is from memory); thicker ones are no oils for journals.
@@ -56,16 +54,13 @@ GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000
 _COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
 _ROUNDING = 1e-9
 _LONGEST_OIL = 60
-_GRADE = re.compile(r"(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])", re.IGNORECASE)
-_READING = re.compile(
-    r"\s*(?:,|@|\bat\b)\s*(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)", re.IGNORECASE
-)
+_GRADE = r"(?i)(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])"
+_READING = r"(?i)\s*(?:,|@|\bat\b)\s*(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)"
 _DIGITS = r"[0-9]{2,3}"
 _WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
-@dataclass(frozen=True, slots=True)
-class HingeScrew:
+class HingeScrew(Record):
     """A wood screw or machine screw: as written, ``diameter`` [m], ``length`` [m] where given."""
 
     name: str
@@ -73,8 +68,7 @@ class HingeScrew:
     length: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Oil:
+class Oil(Record):
     """Oil of the bearings: ISO viscosity grade [mm^2/s at 40 degC] and temperature [K]."""
 
     grade: float
@@ -105,7 +99,7 @@ def read_screw(value: object) -> HingeScrew:
     """Read the size of a screw."""
     text = value.strip() if isinstance(value, str) and len(value) <= _LONGEST_TEXT else ""
     length: float | None = None
-    metric, gauged = _METRIC.fullmatch(text), _GAUGE.fullmatch(text)
+    metric, gauged = re.fullmatch(_METRIC, text), re.fullmatch(_GAUGE, text)
     if metric and (metric["m"] or metric["mm"] or metric["length"]):
         diameter = float(metric["size"]) * 1e-3
         length = float(metric["length"]) * 1e-3 if metric["length"] else None
@@ -130,7 +124,7 @@ def read_screw(value: object) -> HingeScrew:
 def read_oil(value: object) -> Oil:
     """Read an oil and its temperature."""
     text = value.strip() if isinstance(value, str) and len(value) <= _LONGEST_OIL else ""
-    oil, of = _GRADE.match(text), f"in {shown(value)}; {WANTED_OIL}"
+    oil, of = re.match(_GRADE, text), f"in {shown(value)}; {WANTED_OIL}"
     if oil is None:
         refuse(WANTED_OIL, value)
     grade, rest = int(oil["grade"]), text[oil.end() :]
@@ -142,7 +136,7 @@ def read_oil(value: object) -> Oil:
         )
     if not rest.strip():
         fail(f"oil without its temperature: {shown(value)}; {WANTED_OIL}")
-    reading = _READING.fullmatch(rest)
+    reading = re.fullmatch(_READING, rest)
     if reading is None:
         refuse(WANTED_OIL, value)
     number, scale = reading["number"], reading["scale"].strip()

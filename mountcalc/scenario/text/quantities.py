@@ -54,7 +54,7 @@ _NUMBER = re.compile(
 )
 _SIMPLE_UNIT = re.compile(r"\s*([^\W\d]+|[\"″”'′’°])\s*")
 _COMMA = re.compile(r"[0-9],[0-9]")
-_NOT_FINITE = re.compile(r"\s*[+-]?(nan|inf|infinity)\b", re.IGNORECASE)
+_NOT_FINITE = r"(?i)\s*[+-]?(nan|inf|infinity)\b"
 
 
 class ValueTextError(ValueError):
@@ -209,7 +209,7 @@ def _value(match: re.Match[str], text: str) -> float:
 
 
 def _refuse_number(text: str, kind: ValueKind) -> NoReturn:
-    if _NOT_FINITE.match(text):
+    if re.match(_NOT_FINITE, text):
         refuse(kind.wanted, text, ", which is no finite number")
     if _COMMA.search(text):
         fail(f"comma in a number: {shown(text)}; write 1725 without it, or 1.725 with a point")

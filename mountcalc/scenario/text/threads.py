@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from typing import NoReturn
 
 from mountcalc.handbook.rows import INCH, load
+from mountcalc.record import Record
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text, refuse
 from mountcalc.scenario.text.wording import listed
 
@@ -20,29 +20,26 @@ _LARGEST = 1.0  # [m], above any screw
 _FINEST_IN_DIAMETERS = 200.0
 
 _HAND = r"(?:[\s-]+(?P<left>LH|left|left[- ]handed)|[\s-]+(?:RH|right|right[- ]handed))?"
-_INCH_THREAD = re.compile(
-    r"(?P<size>(?:\#|No\.?)\s*[0-9]{1,2}|[0-9./⁄ -]*?[0-9./⁄]+|[0-9]*\s*[½¼¾⅛⅜⅝⅞])"
+_INCH_THREAD = (
+    r"(?i)(?P<size>(?:\#|No\.?)\s*[0-9]{1,2}|[0-9./⁄ -]*?[0-9./⁄]+|[0-9]*\s*[½¼¾⅛⅜⅝⅞])"
     r"\s*(?:\"|in)?\s*-\s*(?P<per_inch>[0-9]{1,3}(?:\.[0-9]{1,2}|\s1/2)?)"
-    r"(?:\s*(?:tpi|UN[A-Z]{0,3}|ACME|BSW|BSF))?(?:[\s-]+[123][ABCG])?" + _HAND,
-    re.IGNORECASE,
+    r"(?:\s*(?:tpi|UN[A-Z]{0,3}|ACME|BSW|BSF))?(?:[\s-]+[123][ABCG])?" + _HAND
 )
-_METRIC_THREAD = re.compile(
-    r"(?P<series>M|Tr)\s*(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)"
+_METRIC_THREAD = (
+    r"(?i)(?P<series>M|Tr)\s*(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)"
     r"(?:\s*[x×*]\s*(?P<pitch>[0-9]{1,2}(?:\.[0-9]{1,3})?))?"
-    r"(?:[\s-]+[0-9][a-hA-H](?:[0-9][a-hA-H])?)?" + _HAND,
-    re.IGNORECASE,
+    r"(?:[\s-]+[0-9][a-hA-H](?:[0-9][a-hA-H])?)?" + _HAND
 )
 # A pitch this much finer than the thread's own is another one.
 _FINER = 0.999
 _SAME_SIZE = 1e-3  # [in]
 _SAME_PITCH = 1e-6
-_METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
-_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
-_OTHER_SERIES = re.compile(r"ACME|BSW|BSF|^\s*Tr", re.IGNORECASE)
+_METRIC = r"(?i)M\s*([0-9]+(?:\.[0-9]+)?)"
+_GAUGE = r"(?i)(?:#|No\.?)\s*([0-9]{1,2})\s*-"
+_OTHER_SERIES = r"(?i)ACME|BSW|BSF|^\s*Tr"
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(Record):
     """A screw thread: designation as written, ``pitch`` [m], right-handed or left-handed."""
 
     name: str
@@ -55,9 +52,9 @@ def read_thread(value: object) -> Thread:
     if not isinstance(value, str) or len(value) > _LONGEST:
         _fail(value)
     text = " ".join(value.split())
-    if match := _METRIC_THREAD.fullmatch(text):
+    if match := re.fullmatch(_METRIC_THREAD, text):
         diameter, pitch = _metric(match, text)
-    elif match := _INCH_THREAD.fullmatch(text):
+    elif match := re.fullmatch(_INCH_THREAD, text):
         diameter, pitch = _inch(match, text)
     else:
         _fail(value)
@@ -122,15 +119,15 @@ def nearest_standard(thread: Thread) -> Thread | None:
 
 def _of_its_size(thread: Thread) -> list[str]:
     """Names of the standard threads of a thread's diameter and hand, from coarse to fine."""
-    if _OTHER_SERIES.search(thread.name):
+    if re.search(_OTHER_SERIES, thread.name):
         return []
     hand, data = "" if thread.right_handed else " LH", load("threads")
-    if metric := _METRIC.match(thread.name):
+    if metric := re.match(_METRIC, thread.name):
         size = f"{float(metric[1]):g}"
         pitches = data["metric_pitches"]["pitch_mm"].get(size, ())
         return [f"M{size}x{pitch:g}{hand}" for pitch in pitches]
     sizes = data["inch_pitches"]["per_inch"]
-    if gauge := _GAUGE.match(thread.name):
+    if gauge := re.match(_GAUGE, thread.name):
         size = f"#{int(gauge[1])}"
     else:
         text = thread.name.partition("-")[0].strip().removesuffix("in").strip(' "')

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable
 
@@ -63,6 +62,8 @@ def shown_key(key: str) -> str:
 
 def near_spelling(word: str, known: Iterable[str], cutoff: float = 0.7) -> str | None:
     """Return the known word that is spelt most nearly like ``word``, if one is near enough."""
+    import difflib  # noqa: PLC0415  # seldom needed
+
     folded = {one.casefold().replace("-", "_"): one for one in known}
     wanted = word[: 2 * _LONGEST].casefold().replace("-", "_").replace(" ", "_")
     near = difflib.get_close_matches(wanted, list(folded), n=1, cutoff=cutoff)

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from decimal import Decimal
 from enum import StrEnum
-from fractions import Fraction
 from typing import NamedTuple
 
 from mountcalc.units import STANDARD_GRAVITY, si_factor
@@ -59,12 +57,16 @@ def number_text(value: float) -> str:
     )
     text = f"{value:.{digits}g}"
     if value == 0 or _PLAIN[0] <= abs(value) < _PLAIN[1]:
+        from decimal import Decimal  # noqa: PLC0415  # seldom needed
+
         text = f"{Decimal(text):f}"
     return text
 
 
 def _fraction_text(value: float) -> str | None:
     """Write a mixed number, ``"-14 1/2"``, if the value is one of a rule, or has no short text."""
+    from fractions import Fraction  # noqa: PLC0415  # seldom needed
+
     exact = Fraction(value).limit_denominator(_SIXTY_FOURTHS)
     if abs(float(exact) - value) > _SAME * abs(value):
         return None
