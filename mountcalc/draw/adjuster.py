@@ -145,16 +145,16 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
     remarks.add([across_remark(build)])
     if adjuster.thread is None or bolt_diameter(adjuster.thread) is None:
         key = "assembly.no_thread" if adjuster.thread is None else "assembly.unknown_thread"
-        remarks.note(key, size=found.diameter)
+        remarks.say(key, size=found.diameter)
     if is_link:
-        remarks.note("assembly.link")
+        remarks.say("assembly.link")
         _draw_link(parts, found)
     else:
-        remarks.note("assembly.bolt_length", nuts=_NUTS * found.diameter)
+        remarks.say("assembly.bolt_length", nuts=_NUTS * found.diameter)
         remarks.add(found.remarks)
         _draw_bolt(parts, found, in_plate=adjuster.kind is AdjusterKind.JACK_IN_PLATE)
     where = "the body" if is_link else "the head"
-    remarks.note("assembly.wrench", room=found.room, where=where)
+    remarks.say("assembly.wrench", room=found.room, where=where)
 
 
 def _draw_bolt(parts: ViewParts, found: _Adjuster, *, in_plate: bool) -> None:
@@ -189,7 +189,7 @@ def _draw_bolt(parts: ViewParts, found: _Adjuster, *, in_plate: bool) -> None:
         parts.points["face of the bolt's block"] = rod.at(middle - depth, 0.0)
         rims = ((middle + off, side * outer) for side in (1, -1) for off in (-depth, 0.0, depth))
         parts.name("block for the bolt", *(rod.at(*place) for place in rims))
-        parts.remarks.note("assembly.bolt_block")
+        parts.remarks.say("assembly.bolt_block")
     parts.points["bolt's tip at snug"] = rod.tip
     parts.name("tip bears here", rod.tip)
 

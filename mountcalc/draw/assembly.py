@@ -97,7 +97,7 @@ def _draw_plate_and_motor(parts: ViewParts, build: Build) -> None:
     frame, size, motor = build.scenario.parts.frame, motor_size(build), build.scenario.motor.shaft
     parts.circle(build.motor_at_snug, size.body, Layer.EDGE)
     if frame is None:
-        parts.remarks.note("assembly.no_frame")
+        parts.remarks.say("assembly.no_frame")
         return
     parts.outline(motor_feet(build, snug), Layer.EDGE)
     high = board.frame.height(motor) - frame.shaft_height + size.foot_height
@@ -105,7 +105,7 @@ def _draw_plate_and_motor(parts: ViewParts, build: Build) -> None:
         middle = board.frame.distance(motor) + side
         end = board.at(middle, -board.thickness, snug)
         parts.line(board.at(middle, high, snug), end, Layer.CENTRE)
-    parts.remarks.note("assembly.motor")
+    parts.remarks.say("assembly.motor")
 
 
 def _draw_pulleys_and_belt(parts: ViewParts, build: Build) -> None:
@@ -166,7 +166,7 @@ def _remarks(build: Build, parts: ViewParts) -> Remarks:
 def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
     """List the points by their distances from both datum edges."""
     name, height = level_edge(build)
-    remarks.note("assembly.datum_edges", level=name)
+    remarks.say("assembly.datum_edges", level=name)
     for what, (x, y) in (parts.points | parts.listed).items():
         across, up = x - build.scenario.driven.shaft[0], y - height
         words = []
@@ -176,7 +176,7 @@ def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:
         if abs(up) > SAME:
             key = "assembly.below" if up < 0 else "assembly.above"
             words.append(Remark(key, {"up": abs(up)}))
-        remarks.note(
+        remarks.say(
             "assembly.place", what=f"{what[0].upper()}{what[1:]}", where=words or "where they cross"
         )
         key = what.replace(" ", "_").replace("'s", "").replace(",", "").replace("-", "_")

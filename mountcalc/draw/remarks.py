@@ -87,7 +87,12 @@ class Remark:
 
     key: str
     numbers: Mapping[str, Any] = field(default_factory=dict)
-    is_caution: bool = False
+
+    @property
+    def is_caution(self) -> bool:
+        """Whether it warns."""
+        about, _, name = self.key.partition(".")
+        return name in load("remarks")["cautions"].get(about, ())
 
     def text(self, display: Display, *, mirrored: bool = False) -> str:
         """The sentence in the units of a drawing."""
@@ -104,13 +109,9 @@ class Remarks:
     all: list[Remark] = field(default_factory=list)
     facts: dict[str, float] = field(default_factory=dict)
 
-    def note(self, key: str, **numbers: Any) -> None:  # noqa: ANN401
-        """Say something."""
+    def say(self, key: str, **numbers: Any) -> None:  # noqa: ANN401
+        """Say or warn of something."""
         self.add([Remark(key, numbers)])
-
-    def caution(self, key: str, **numbers: Any) -> None:  # noqa: ANN401
-        """Warn of something."""
-        self.add([Remark(key, numbers, is_caution=True)])
 
     def add(self, remarks: Iterable[Remark]) -> None:
         """Take remarks over; what has been said is not said again."""
@@ -120,13 +121,11 @@ class Remarks:
 
     def notes_of(self, texts: Iterable[str]) -> None:
         """Say what is text already."""
-        for text in texts:
-            self.note("common.text", text=text)
+        self.add(Remark("common.text", {"text": text}) for text in texts)
 
     def cautions_of(self, texts: Iterable[str]) -> None:
         """Warn by what is text already."""
-        for text in texts:
-            self.caution("common.text", text=text)
+        self.add(Remark("common.warning", {"text": text}) for text in texts)
 
     def needs(self, wanted: Mapping[str, object], what: str) -> bool:
         """Say which keys are missing; whether any is."""
@@ -134,7 +133,7 @@ class Remarks:
         if missing:
             listed = " and ".join(part for part in (", ".join(missing[:-1]), missing[-1]) if part)
             verb = "is" if len(missing) == 1 else "are"
-            self.note("common.needed", keys=listed, verb=verb, what=what)
+            self.say("common.needed", keys=listed, verb=verb, what=what)
         return bool(missing)
 
     @property

@@ -256,12 +256,12 @@ def say_stops(remarks: Remarks, build: Build) -> None:
     """Say where stops stand and what they catch."""
     stops, (low, high) = catches(build), build.scenario.plate.travel
     if len(stops) > 1:
-        remarks.note("stop.both_sides")
+        remarks.say("stop.both_sides")
     for stop in stops:
         if len(stops) == 1:
             holds = stop.held and build.scenario.adjuster.kind is not AdjusterKind.NONE
             way = "away from the driven shaft" if stop.tightens else "towards the driven shaft"
-            remarks.note("stop.adjuster_holds" if holds else "stop.nothing_holds", way=way)
+            remarks.say("stop.adjuster_holds" if holds else "stop.nothing_holds", way=way)
         facts = {"angle": stop.plate_angle, "drop": stop.drop, "energy": stop.energy}
         of = f"stop_{stop.beyond.replace('-', '_')}"
         remarks.facts |= {f"{of}_{name}": value for name, value in facts.items()}
@@ -271,9 +271,9 @@ def say_stops(remarks: Remarks, build: Build) -> None:
             key = "stands" if beside is Beside.NOTHING else "stands_beside"
         size = (2.0 * STOP_HALF, STOP_DEPTH, STOP_ACROSS)
         where = {"beyond": stop.beyond, "gap": STOP_GAP, "beside": beside.value}
-        remarks.note(f"stop.{key}", size=size, length=longer, **where)
+        remarks.say(f"stop.{key}", size=size, length=longer, **where)
         if stop.drop > 0:
             key = "stop.drop_and_energy" if stop.energy > 0 else "stop.drop"
-            remarks.note(key, drop=stop.drop, energy=stop.energy)
+            remarks.say(key, drop=stop.drop, energy=stop.energy)
         if not low <= stop.plate_angle <= high:
-            remarks.note("stop.outside_the_travel", beyond=stop.beyond)
+            remarks.say("stop.outside_the_travel", beyond=stop.beyond)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.draw.along.shafts import alignment
+from mountcalc.draw.along.remarks import alignment
 
 INCH = 0.0254
 FOOT = 12 * INCH

@@ -18,10 +18,10 @@ from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
 
 PACKAGE = Path(mountcalc.__file__).parent
+ROWS = tomllib.loads((PACKAGE / "data" / "remarks.toml").read_text("utf-8"))
+CAUTIONS = {f"{about}.{name}" for about, names in ROWS.pop("cautions").items() for name in names}
 SENTENCES = {
-    f"{about}.{name}": words
-    for about, rows in tomllib.loads((PACKAGE / "data" / "remarks.toml").read_text("utf-8")).items()
-    for name, words in rows.items()
+    f"{about}.{name}": words for about, rows in ROWS.items() for name, words in rows.items()
 }
 # Keys of a scenario that look alike and are told, or checked, in the code of drawings.
 SCENARIO_KEYS = {"base.direction", "base.floor", "guard.position"} | {
@@ -49,6 +49,15 @@ def test_every_sentence_is_said_and_every_remark_has_one():
         about, name = key.split(".")
         assert key in told or about in halves or about == "view_of_side", key
         assert key in told or name in told, key
+
+
+def test_cautions_are_sentences_that_stand_apart_from_notes():
+    assert SENTENCES.keys() >= CAUTIONS
+    remarks = Remarks(Display.METRIC)
+    remarks.say("boards.leaves_through")
+    remarks.say("boards.no_frame")
+    assert remarks.cautions == (SENTENCES["boards.leaves_through"],)
+    assert remarks.notes == (SENTENCES["boards.no_frame"],)
 
 
 def test_places_of_numbers_say_how_these_are_written():
@@ -79,7 +88,7 @@ def test_one_table_writes_numbers(monkeypatch, display, place, value, text):
 def test_a_side_is_the_other_one_in_a_mirrored_copy_and_nothing_is_said_twice():
     remarks = Remarks(Display.METRIC)
     for _ in range(2):
-        remarks.note("boards.datum_edges", side=LEFT)
+        remarks.say("boards.datum_edges", side=LEFT)
     (here,) = remarks.notes
     assert "the hinged one and the left one" in here
     assert remarks.other_hand == {here: here.replace("left", "right")}

@@ -22,11 +22,17 @@ from mountcalc.drafting.drawing import Drawing, settled
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.parts import AlongParts, along_parts, seen
-from mountcalc.draw.along.shafts import say_alignment, say_shaft_ends
+from mountcalc.draw.along.remarks import (
+    say_alignment,
+    say_distances,
+    say_panel,
+    say_plate_in_guard,
+    say_shaft_ends,
+    say_strip,
+)
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.boards.section import base_section, say_base_height
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.along import say_panel, say_plate_in_guard, say_strip
 from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
 from mountcalc.draw.views import bounds_of, drawing_of
 
@@ -122,7 +128,7 @@ def along_shafts(build: Build) -> Drawing:
     parts, stack, remarks = along_parts(build), along_stack(build), Remarks(build.display)
     say_alignment(remarks, build)
     if stack is None:
-        remarks.note("along.outward")
+        remarks.say("along.outward")
     else:
         say_panel(remarks, build)
         say_strip(remarks, build)
@@ -130,7 +136,10 @@ def along_shafts(build: Build) -> Drawing:
         say_shaft_ends(remarks, build, stack)
     say_base_height(remarks, build)
     remarks.cautions_of((*reminders(build, "stored energy"), last_word("view")))
-    _say_distances(remarks, build, parts)
+    places, outward = dict[str, list[float]](), 1 if stack is None else stack.outward
+    for name, (across, _) in (*parts.driven_points, *parts.motor_points):
+        places.setdefault(name, []).append(outward * (across - parts.datum[0]))
+    say_distances(remarks, build, places)
     remarks.add(parts.remarks.all)
     page, bare = _Page(build, parts, remarks), seen(parts.cut, parts.others, HeightScale(), 1.0)
 
@@ -141,36 +150,6 @@ def along_shafts(build: Build) -> Drawing:
     # change that.
     scales = {one: (drawn(one, named=False).scale, one) for one in Shortening}
     return drawn(min(scales, key=lambda one: scales[one]), named=True)
-
-
-def _say_distances(remarks: Remarks, build: Build, parts: AlongParts) -> None:
-    """Say where everything is that the view dimensions along the shafts."""
-    stack, places = along_stack(build), dict[str, list[float]]()
-    outward = 1 if stack is None else stack.outward
-    for name, (across, _) in (*parts.driven_points, *parts.motor_points):
-        places.setdefault(name, []).append(outward * (across - parts.datum[0]))
-    datum = "the middle of the driven pulley"
-    ways = "to the front, where the motor's shaft points", "to the back"
-    if stack is None:
-        ways = "as positions grow", "as positions fall"
-    elif stack.bearing_behind is not None:
-        datum = f"the face of {stack.bearing_behind.name}"
-        ways = "towards the pulleys", "away from them"
-    for way, side in zip(ways, (1, -1), strict=True):
-        there = []
-        for name, found in places.items():
-            near, far = sorted((side * min(found), side * max(found)))
-            if far > SAME:
-                # In the words of the dimensions, by which they are found again; "up to" where it
-                # reaches past the datum.
-                start = f" {build.bench(max(near, 0.0))} to" if near >= -SAME else " up to"
-                there.append(f"{name}{start if far - near > SAME else ''} {build.bench(far)}")
-        if there:
-            remarks.note("along.distances", datum=datum, way=way, places="; ".join(there))
-    level = [name for name, found in places.items() if max(map(abs, found)) <= SAME]
-    others = [name for name in level if name != datum.removeprefix("the ")]
-    if others:
-        remarks.note("along.in_plane", datum=datum, places="; ".join(others))
 
 
 class _Page:

@@ -13,7 +13,6 @@ from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
-from mountcalc.draw.guard.along import plate_across
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import guard_front, panel_of
@@ -175,7 +174,7 @@ def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
         parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
         face = min(faces, key=lambda at: abs(at - x))
         points.append((f"face of bearing {one.name!r}", (face, height)))
-    parts.remarks.note("along.bearings", times=HOUSING_OVER_JOURNAL)
+    parts.remarks.say("along.bearings", times=HOUSING_OVER_JOURNAL)
     reach, end = [at for body in bodies for at in body.ends], along.driven_shaft_end
     left, right = min(reach) - _PAST, max(reach) + _PAST
     diameter = driven.shaft_diameter or min(one.journal_diameter for one in driven.bearings)
@@ -211,7 +210,7 @@ def _motor(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
     parts.others.append(Body((face, back), (height - body, height + body), broken=(back,)))
     points.append(("motor's face", (face, height)))
     parts.name("motor", *_around((face, back), height, body)[:6])
-    parts.remarks.note("along.motor")
+    parts.remarks.say("along.motor")
 
 
 def _pulley(parts: AlongParts, build: Build, x: float, *, is_motor: bool) -> Body:
@@ -227,7 +226,7 @@ def _pulley(parts: AlongParts, build: Build, x: float, *, is_motor: bool) -> Bod
     ends, layer = (x - half, x + half), Layer.EDGE if width is None else Layer.VISIBLE
     parts.centre_lines.append(Line((x, y - reach), (x, y + reach), Layer.CENTRE))
     if width is None:
-        parts.remarks.note("along.assumed_width")
+        parts.remarks.say("along.assumed_width")
         points.append((f"middle of the {name}", (x, y)))
     else:
         points += [(name, (end, y)) for end in ends]
@@ -288,14 +287,14 @@ def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     if spacers:
         middles = ((0.5 * sum(one.ends), 0.5 * sum(one.levels)) for one in spacers)
         parts.name("spacer", *middles)
-    parts.remarks.note("along.guard_is_cut")
+    parts.remarks.say("along.guard_is_cut")
     if build.scenario.parts.guard.strip_width is None:
-        parts.remarks.note("along.least_strip")
+        parts.remarks.say("along.least_strip")
 
 
 def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     """Where it stands along the shafts, at the height at which it meets the plate at snug."""
-    plate, meeting = plate_across(build, stack), meeting_on_plate(build)
+    plate, meeting = stack.plate, meeting_on_plate(build)
     if plate is None or meeting is None:
         return
     adjuster = build.scenario.adjuster

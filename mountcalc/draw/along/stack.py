@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from mountcalc.draw.boards.side import board_sizes
 from mountcalc.draw.build import Build, once
 from mountcalc.scenario.model import Bearing
 
@@ -31,7 +32,8 @@ class AlongStack:
     """Positions along the shafts [m], counted outward; None where the scenario leaves them open.
 
     ``outward`` is +1 where the scenario's positions grow outward, -1 where they fall; ``bearings``
-    are the driven shaft's, the innermost first; the middles are those of the pulleys.
+    are the driven shaft's, the innermost first; the middles are those of the pulleys; the ``plate``
+    has the motor's feet on the middle of its width.
     """
 
     outward: int
@@ -43,6 +45,7 @@ class AlongStack:
     motor_pulley: Place | None
     driven_pulley: Place | None
     driven_shaft_end: float | None
+    plate: tuple[float, float] | None
 
     @property
     def pulleys(self) -> list[Place]:
@@ -80,6 +83,12 @@ def along_stack(build: Build) -> AlongStack | None:
     face, motor = counted(along.motor_face), counted(along.motor_pulley)
     middle, frame = outward * driven.pulley_position, build.scenario.parts.frame
     bearings = (place_of(one, outward) for one in driven.bearings)
+    plate = None
+    if frame is not None and face is not None:
+        # Half way between the motor's outermost pairs of foot holes.
+        feet = face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
+        half = 0.5 * board_sizes(build).width
+        plate = feet - half, feet + half
     return AlongStack(
         outward=outward,
         bearings=tuple(sorted(bearings, key=lambda one: one.middle)),
@@ -90,6 +99,7 @@ def along_stack(build: Build) -> AlongStack | None:
         motor_pulley=pulley("the motor's pulley", motor, along.motor_pulley_width),
         driven_pulley=pulley("the driven pulley", middle, along.driven_pulley_width),
         driven_shaft_end=counted(along.driven_shaft_end),
+        plate=plate,
     )
 
 

@@ -136,7 +136,7 @@ def _of_block(build: Build, board: Board) -> list[Wish]:
 def _say(remarks: Remarks, build: Build, board: Board) -> None:
     meeting, block, base = board.meeting, board.block, build.scenario.parts.base
     if build.scenario.adjuster.kind is AdjusterKind.NONE:
-        remarks.note("base.no_adjuster")
+        remarks.say("base.no_adjuster")
     elif meeting is not None:
         remarks.add(meeting.remarks)
     remarks.notes_of([base_stands(build)])
@@ -146,19 +146,19 @@ def _say(remarks: Remarks, build: Build, board: Board) -> None:
     remarks.cautions_of(keep_out_cautions(build, "the base"))
     edge = board.sizes.hinges.edge
     if meeting is not None and block is not None and board.at is not None:
-        remarks.caution("base.two_pieces")
+        remarks.say("base.two_pieces")
         if block.in_place:
-            remarks.note("base.block_in_place", across=board.at[0], up=board.at[1])
+            remarks.say("base.block_in_place", across=board.at[0], up=board.at[1])
         else:
             runs, place = _runs(build, meeting), _level_and_plumb(build, block)
             met_at = _MET[meeting.kind]
-            remarks.note("base.block_elsewhere", met=met_at, place=place, runs=runs)
-        remarks.note("base.block", size=block.size(build))
+            remarks.say("base.block_elsewhere", met=met_at, place=place, runs=runs)
+        remarks.say("base.block", size=block.size(build))
     elif meeting is not None and meeting.low <= edge:
-        remarks.caution("base.adjuster_off_the_base", place=meeting.low - edge)
+        remarks.say("base.adjuster_off_the_base", place=meeting.low - edge)
     say_board(remarks, build, board, base.thickness, "base")
     thick, taken = base.thickness, template_size(build, "thickness")
-    remarks.note(
+    remarks.say(
         "base.board",
         thick=taken.value if thick is None else thick,
         taken="taken " if thick is None else "",

@@ -101,7 +101,7 @@ def _say(remarks: Remarks, build: Build, board: Board) -> None:
     parts, sizes, meeting, slots = build.scenario.parts, board.sizes, board.meeting, board.slots
     plate, edge, depth = parts.plate, sizes.hinges.edge, board.leaves[0].depth
     layers, line = plate.layers or 1, plate_line(build.scenario)
-    remarks.note(
+    remarks.say(
         "boards.material",
         material=plate.material or "wood (plate.material is not given)",
         thick=sizes.thickness,
@@ -109,7 +109,7 @@ def _say(remarks: Remarks, build: Build, board: Board) -> None:
         made="in one layer" if layers == 1 else f"in {layers} layers glued together",
     )
     if board.hole is not Layer.DRILL:
-        remarks.caution("boards.under_the_motor")
+        remarks.say("boards.under_the_motor")
     standing = ("the plate", "the motor", "the bolt", "the link")
     remarks.cautions_of(keep_out_cautions(build, *standing))
     if any(
@@ -117,25 +117,25 @@ def _say(remarks: Remarks, build: Build, board: Board) -> None:
         or not 0 < slot.centre[1] - 0.5 * slot.width < slot.centre[1] < board.length
         for slot in slots
     ):
-        remarks.caution("boards.feet_off_the_plate")
+        remarks.say("boards.feet_off_the_plate")
     if any(slot.centre[1] - slot.width < depth for slot in slots):
-        remarks.caution("boards.feet_over_leaves")
+        remarks.say("boards.feet_over_leaves")
     if meeting is not None and not edge < meeting.low <= meeting.high < board.length + edge:
         ends = dict.fromkeys(build.bench(one - edge) for one in (meeting.low, meeting.high))
-        remarks.caution("boards.adjuster_off_the_plate", places=" to ".join(ends))
+        remarks.say("boards.adjuster_off_the_plate", places=" to ".join(ends))
     if sizes.hinges.number * sizes.hinges.leaf_length > sizes.width:
-        remarks.caution("boards.hinges_too_wide")
+        remarks.say("boards.hinges_too_wide")
     if plate.thickness is not None and sizes.hinges.mortise >= plate.thickness:
-        remarks.caution("boards.leaves_through")
+        remarks.say("boards.leaves_through")
     say_board(remarks, build, board, plate.thickness, "plate")
-    remarks.note("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
+    remarks.say("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
     _say_feet(remarks, build, slots)
     if meeting is not None:
         remarks.add([across_remark(build), *meeting.remarks])
         if meeting.kind == "hole" and meeting.diameter is None:
-            remarks.note("boards.hole_unknown")
+            remarks.say("boards.hole_unknown")
     elif build.scenario.adjuster.kind is not AdjusterKind.NONE:
-        remarks.note("boards.bolt_along_the_plate")
+        remarks.say("boards.bolt_along_the_plate")
     remarks.notes_of(build.swing.notes)
     needed = {
         "alignment": parts.frame is not None,
@@ -148,10 +148,10 @@ def _say(remarks: Remarks, build: Build, board: Board) -> None:
 def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> None:
     frame, stack = build.scenario.parts.frame, along_stack(build)
     if frame is None or not slots:
-        remarks.note("boards.no_frame")
+        remarks.say("boards.no_frame")
         return
     along = " and ".join(map(build.bench, frame.feet_along))
-    remarks.note("boards.feet", frame=frame, along=along, extra=slots[0].extra)
+    remarks.say("boards.feet", frame=frame, along=along, extra=slots[0].extra)
     if stack is not None and stack.motor_face is not None and stack.motor_middle is not None:
         feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
-        remarks.note("boards.pulley_over_the_feet", off=stack.motor_middle - feet)
+        remarks.say("boards.pulley_over_the_feet", off=stack.motor_middle - feet)

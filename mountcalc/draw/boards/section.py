@@ -272,14 +272,14 @@ def say_base_height(remarks: Remarks, build: Build) -> None:
     remarks.notes_of([base_stands(build)])
     floor = build.scenario.parts.base.floor
     if floor is None:
-        remarks.note("base.no_floor")
+        remarks.say("base.no_floor")
         return
     height, top = build.hinge[1] - floor, base_section(build).top - floor
     remarks.facts |= {"hinge_above_floor": height, "base_top": top}
     if height <= 0:
-        remarks.note("base.floor_above_pin", below=-height)
+        remarks.say("base.floor_above_pin", below=-height)
     else:
-        remarks.note("base.height", height=height, top=top)
+        remarks.say("base.height", height=height, top=top)
 
 
 def base_stands(build: Build) -> str:
@@ -314,11 +314,11 @@ def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | 
         return f"{height} {way} {level[0]} and {across} from the upright through the driven shaft"
 
     near, far, *_ = base_section(build).corners
-    remarks.note("base.edges", near=place(near), far=place(far))
+    remarks.say("base.edges", near=place(near), far=place(far))
     if meets is not None:
         met, (across, up) = meets
         at = place((hinge[0] + across, hinge[1] + up))
-        remarks.note("base.block_place", met=met, place=at)
+        remarks.say("base.block_place", met=met, place=at)
 
 
 def say_base_caution(remarks: Remarks, build: Build) -> None:
@@ -327,7 +327,7 @@ def say_base_caution(remarks: Remarks, build: Build) -> None:
     met, given = section.met, section.stands is Stands.GIVEN
     if met is None:
         return
-    remarks.caution(
+    remarks.say(
         "base.in_the_way",
         what="As base.direction has it" if given else "No way that was tried is clear: as drawn",
         part=met.part.value,

@@ -278,22 +278,22 @@ def _grain(board: Board) -> Iterator[Item]:
 def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:
     """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
     hinges, leaves = build.scenario.parts.hinges, board.leaves
-    remarks.note("boards.datum_edges", side=LEFT)
-    remarks.note("boards.hinge_axis", edge=board.sizes.hinges.edge)
-    remarks.note("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
+    remarks.say("boards.datum_edges", side=LEFT)
+    remarks.say("boards.hinge_axis", edge=board.sizes.hinges.edge)
+    remarks.say("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
     rows: dict[str, list[float]] = {}
     for across, up in (screw for leaf in leaves for screw in leaf.screws):
         rows.setdefault(build.bench(up), []).append(across)
     listed = sorted(rows, key=lambda row: len(rows[row]), reverse=True)
     places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
     unit = UNITS[build.display]
-    remarks.note("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
-    remarks.note("boards.pilot_holes", pilot=board.sizes.hinges.pilot)
+    remarks.say("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
+    remarks.say("boards.pilot_holes", pilot=board.sizes.hinges.pilot)
     screw, taken = hinges.screw, "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given
     if screw is not None and screw.length is not None and screw.length > thick:
         numbers = {"screw": screw.name, "board": name, "taken": taken, "thick": thick}
-        remarks.caution("boards.hinge_screws", **numbers)
+        remarks.say("boards.hinge_screws", **numbers)
 
 
 def adjuster_across(build: Build, pulley_side: int) -> float:

@@ -140,7 +140,7 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
     ) -> None:
         found = reach_distance("slot", width, length)
         if found is None:
-            remarks.caution("reach.whole_arms", name=name, width=width, widest=widest_opening())
+            remarks.say("reach.whole_arms", name=name, width=width, widest=widest_opening())
             return
         key = "too_near"
         if air is None:
@@ -152,7 +152,7 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
         step = finest_length(build.display)
         least = math.ceil(found.value / step - _OF_STEP) * step
         numbers = {"name": name, "width": width, "source": found.source, "least": least}
-        remarks.caution(
+        remarks.say(
             f"reach.{key}",
             wanted=Remark("reach.wanted", numbers),
             board=board,
@@ -167,4 +167,4 @@ def say_reach(remarks: Remarks, build: Build, slot: tuple[float, float]) -> None
             say(f"{name} around the {one.around}", "cure_ring", board, one.air, one.gap, None)
         elif one.radius is not None:
             numbers = {"around": one.around, "across": 2.0 * one.radius, "board": board}
-            remarks.caution("reach.unknown_gap", **numbers)
+            remarks.say("reach.unknown_gap", **numbers)

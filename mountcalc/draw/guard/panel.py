@@ -10,16 +10,12 @@ from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Arc, Item, Layer, Line, Path, Point, along, moved
 from mountcalc.drafting.names.callouts import callouts
+from mountcalc.draw.along.remarks import say_panel_cautions, say_plate_in_guard, say_strip
+from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.along import (
-    say_into_motor,
-    say_panel_cautions,
-    say_plate_in_guard,
-    say_strip,
-)
 from mountcalc.draw.guard.openings import front_opening, say_reach
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import least_air, made
+from mountcalc.draw.guard.sizes import least_air, made, panel_of
 from mountcalc.draw.guard.strip import (
     cuts_of,
     say_strip_made,
@@ -32,6 +28,7 @@ from mountcalc.draw.guard.strip import (
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, last_word, reminders
 from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
+from mountcalc.tolerances import SAME_PLACE
 
 _FIRST = 0.014  # from the blank to the first dimension line [m]
 _SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
@@ -154,35 +151,39 @@ def _say(remarks: Remarks, build: Build) -> None:
     shape, swing, along = guard_shape(build), build.swing, Remarks(build.display)
     sizes, slot = shape.sizes, shape.slot
     given, (low, high) = build.scenario.parts.guard.strip_width, build.scenario.plate.travel
-    for say in (say_into_motor, say_panel_cautions, say_strip, say_plate_in_guard):
+    stack, place = along_stack(build), panel_of(build)[1]
+    face = None if stack is None else stack.motor_face
+    if place is not None and face is not None and place.back < face - SAME_PLACE:
+        along.say("openings.into_motor", deep=face - place.back)
+    for say in (say_panel_cautions, say_strip, say_plate_in_guard):
         say(along, build)
     remarks.cautions_of(keep_out_cautions(build, "the guard"))
     remarks.add(one for one in along.all if one.is_caution)
-    remarks.note("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
+    remarks.say("guard.clearances", clearance=sizes.clearance, slot=sizes.slot_clearance)
     # How much further than the outline covers the build lets the plate swing.
     past = {"install": swing.low - low, "take-up": high - swing.high}
     if swing.install > swing.take_up:
         past = {"install": high - swing.high, "take-up": swing.low - low}
     ends = [f"{math.degrees(one):.1f} deg past {end}" for end, one in past.items() if one > _SWING]
     if ends:
-        remarks.note("guard.travel_past_the_outline", ends=" and ".join(ends))
+        remarks.say("guard.travel_past_the_outline", ends=" and ".join(ends))
     say_strip_made(remarks, build)
     if "strip_least_width" in along.facts:
         remarks.add(one for one in along.all if one.key in _STRIP_WIDTH)
     else:
         key = "guard.strip_width_unknown" if given is None else "guard.strip_width_given"
-        remarks.note(key, given=given)
+        remarks.say(key, given=given)
     across, apart = 2 * shape.holes[0].radius, made("hole_spacing")
-    remarks.note("guard.fixing_holes", count=len(shape.holes), across=across, apart=apart)
+    remarks.say("guard.fixing_holes", count=len(shape.holes), across=across, apart=apart)
     _say_places(remarks, build)
-    remarks.note("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
+    remarks.say("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
     remarks.add(front_opening(build).remarks)
-    remarks.note("guard.pulleys_that_stay")
+    remarks.say("guard.pulleys_that_stay")
     remarks.add(shape.driven.remarks)
     _say_thin_places(remarks, build)
     remarks.notes_of(swing.notes)
     remarks.add(sizes.taken.values())
-    remarks.caution("guard.slot_end", spare=sizes.slot_clearance)
+    remarks.say("guard.slot_end", spare=sizes.slot_clearance)
     say_reach(remarks, build, (2 * slot.half_width, slot.length))
     remarks.cautions_of((*reminders(build), last_word("closing")))
 
@@ -203,7 +204,7 @@ def _say_places(remarks: Remarks, build: Build) -> None:
         f"bend {number} of radius {bare(arc.radius, display)} about {at(arc.centre)}"
         for number, arc in enumerate(arcs, 1)
     )
-    remarks.note(
+    remarks.say(
         "guard.outline",
         width=right - left,
         height=top - bottom,
@@ -214,7 +215,7 @@ def _say_places(remarks: Remarks, build: Build) -> None:
         place=at(strip.butt),
     )
     start, end = map(at, slot.ends)
-    remarks.note(
+    remarks.say(
         "guard.slot",
         wide=2.0 * slot.half_width,
         radius=slot.radius,
@@ -226,7 +227,7 @@ def _say_places(remarks: Remarks, build: Build) -> None:
         centre=at(opening.centre),
     )
     holes = "; ".join(at(hole.centre) for hole in shape.holes)
-    remarks.note("guard.hole_centres", unit=UNITS[display], side=LEFT, places=holes)
+    remarks.say("guard.hole_centres", unit=UNITS[display], side=LEFT, places=holes)
     say_strip_runs(remarks, build)
 
 
@@ -254,6 +255,6 @@ def _say_thin_places(remarks: Remarks, build: Build) -> None:
     ):
         if left < _LEAST_WEB:
             key = "guard.thin" if left > 0 else "guard.nothing_left"
-            remarks.note(key, left=left, places=places, least=_LEAST_WEB, how=how)
+            remarks.say(key, left=left, places=places, least=_LEAST_WEB, how=how)
     if sizes.clearance < 2.0 * made("screw_head"):
-        remarks.note("guard.screw_heads", clearance=sizes.clearance)
+        remarks.say("guard.screw_heads", clearance=sizes.clearance)

@@ -239,10 +239,10 @@ def say_strip_made(remarks: Remarks, build: Build) -> None:
     thick = shape.sizes.thickness
     numbers = {"thick": thick, "whole": strip_length(shape.outline, 0.5 * thick)}
     if not strip.is_cut:
-        remarks.note("strip.whole", **numbers)
+        remarks.say("strip.whole", **numbers)
         return
-    remarks.note("strip.cut", length=strip.length, **numbers)
-    remarks.note("strip.relief_cuts", skin=shape.sizes.skin, facet=made("facet"))
+    remarks.say("strip.cut", length=strip.length, **numbers)
+    remarks.say("strip.relief_cuts", skin=shape.sizes.skin, facet=made("facet"))
 
 
 def say_strip_runs(remarks: Remarks, build: Build) -> None:
@@ -256,7 +256,7 @@ def say_strip_runs(remarks: Remarks, build: Build) -> None:
             apart = f", {bare(run.bend.spacing, display)} apart" if several else ""
             words += f", {run.bend.cuts} {'cuts' if several else 'cut'}{apart}"
         listed.append(words)
-    remarks.note(
+    remarks.say(
         "strip.bends",
         unit=UNITS[display],
         turning=Side("counter-clockwise", "clockwise"),
@@ -272,7 +272,7 @@ def say_strip_runs(remarks: Remarks, build: Build) -> None:
     left = worst.spacing - kerf
     count = {"cuts": worst.cuts, "spacing": worst.spacing, "long": worst.length}
     cure = "strip.no_kerf" if strip.kerf is None else "strip.nearest_kerf"
-    remarks.caution(
+    remarks.say(
         "strip.too_little_wood",
         kerf=kerf,
         number=number,
