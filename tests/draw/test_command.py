@@ -234,7 +234,7 @@ def test_a_scenario_with_mistakes_is_not_drawn(mountcalc, tmp_path):
 def test_what_comes_into_a_keep_out_is_told_where_no_page_tells_it(mountcalc, cider, tmp_path):
     """Of a guard that is drawn for a router alone, too."""
     barred = tmp_path / "barred.toml"
-    ground = '[[keep_out]]\nname = "post"\nbox = [["-2 in", "-2 in"], ["2 in", "2 in"]]\n'
+    ground = '[[keep_out]]\nname = "post"\nbox = [["5 1/4 in", "-2 in"], ["8 in", "2 in"]]\n'
     barred.write_text(f"{cider.read_text()}\n{ground}", encoding="utf-8")
     done = mountcalc("draw", barred, "--out", tmp_path, "--format", "dxf", "--only", "guard")
     assert done.code == 0
