@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
+from mountcalc.pages.amounts import spelled
 from mountcalc.pages.page import bullets
 from mountcalc.place.placed_parts import PlacedParts, block_room, face_wanted
 from mountcalc.place.results import PlacedLayout
@@ -13,11 +15,15 @@ from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search import Action, Search
 from mountcalc.units import si_factor
 
-__all__ = ["LEVEL", "beside", "marked", "marking_out", "tied", "turned", "untied"]
-
 _SIXTEENTHS = 16
 _LEAST_BLOCK = 0.025  # [m] thread for a nut on both sides of a thin block (estimate)
 LEVEL = 1e-4  # [m] nobody marks out less
+_DRIVEN = "the driven shaft"
+_DOES = {
+    Action.PUSH: "pushes the plate the way that tightens the belt",
+    Action.PULL: "pulls the plate the way that tightens the belt",
+    Action.HOLD_BACK: "holds back the plate, which its weight would tighten",
+}
 _TIE = "\xa0"
 _BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
 
@@ -27,10 +33,7 @@ def marked(value: float, display: Display, *, unit: bool = True) -> str:
     name = "in" if display is Display.INCH else "mm"
     steps = _SIXTEENTHS if display is Display.INCH else 1
     exact = Fraction(round(value / si_factor(name) * steps), steps)
-    whole, rest = divmod(abs(exact), 1)
-    parts = [str(part) for part in (whole, rest) if part] or ["0"]
-    sign = "-" if exact < 0 else ""
-    return f"{sign}{' '.join(parts)}{' ' + name if unit else ''}"
+    return f"{'-' if exact < 0 else ''}{spelled(abs(exact))}{' ' + name if unit else ''}"
 
 
 def tied(text: str) -> str:
@@ -68,15 +71,23 @@ def turned(angle: float) -> str:
 def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     """Where everything goes, in the order in which it is marked out."""
     display, driven = search.scenario.display, search.scenario.driven.shaft
-    parts = PlacedParts.of(layout, mount, search.space)
+    parts, half = PlacedParts.of(layout, mount, search.space), 0.5 * search.space.motor_feet
     rule = "to the nearest 1/16 in" if display is Display.INCH else "to the nearest mm"
+    end = beside(parts.on_plate(layout.plate_length, 0.0), layout.hinge, display, "the hinge")
+    low, high = layout.motor_foot - half, marked(layout.motor_foot + half, display)
+    start = marked(low, display) if low >= 0 else f"{marked(-low, display)} behind the hinge"
     lines = [
         f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
-        f"Hinge: {beside(layout.hinge, driven, display, 'the driven shaft')}.",
+        f"Hinge: {beside(layout.hinge, driven, display, _DRIVEN)}.",
         f"Plate: {marked(layout.plate_length, display)} long from the hinge, "
-        f"{marked(search.space.plate_thickness, display)} thick. {_run(parts, display)}",
-        f"Motor: {beside(layout.motor, driven, display, 'the driven shaft')}. "
-        f"{_feet(search, layout)}",
+        f"{marked(search.space.plate_thickness, display)} thick. The hinge's pin lies in the face "
+        f"that the motor stands on; the far end of that face is {end}.",
+        f"Motor: {beside(layout.motor, driven, display, _DRIVEN)}. Its shaft is "
+        f"{marked(layout.motor_height, display)} from the plate's face, square to it, "
+        f"{'above' if layout.motor_side == 'above' else 'below'} the plate (its own shaft height, "
+        "and packing under its feet for the rest); it meets that face "
+        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from {start} "
+        f"to {high} along the plate.",
         _bolt(search, parts),
         *_fixed(parts, display),
     ]
@@ -85,89 +96,61 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     return untied(bullets(map(tied, lines)))
 
 
-def _fixed(parts: PlacedParts, display: Display) -> list[str]:
+def _fixed(parts: PlacedParts, display: Display) -> Iterator[str]:
     """Where the bolt's block may stand, or how long the face must be that the bolt bears on."""
     driven = parts.scenario.driven.shaft
     block, face = block_room(parts), face_wanted(parts)
+    span = block if face is None else face
+    if span is None:
+        return
+    start, end = (beside(one, driven, display, _DRIVEN) for one in (span.start, span.end))
+    length = marked(span.length, display)
     if face is not None:
-        start, end = (
-            beside(end, driven, display, "the driven shaft") for end in (face.start, face.end)
+        yield (
+            f"Face: over the whole travel the tip slides {length} on it, from {start}, to {end}; "
+            "make it longer by the tip's own width."
         )
-        return [
-            f"Face: over the whole travel the tip slides {marked(face.length, display)} on it, "
-            f"from {start}, to {end}; make it longer by the tip's own width."
-        ]
-    if block is None:
-        return []
-    if block.length <= LEVEL:
-        return [
+    elif span.length <= LEVEL:
+        yield (
             "Block: nowhere is the bolt outside both plate and head over the whole travel: take a "
             "longer bolt_length."
-        ]
-    start, end = (
-        beside(end, driven, display, "the driven shaft") for end in (block.start, block.end)
-    )
-    text = (
-        f"Block: over the whole travel the bolt is between head and plate from {start}, to {end}: "
-        f"{marked(block.length, display)} for the block with its nuts and what clearance they need."
-    )
-    if block.length < _LEAST_BLOCK:
+        )
+    else:
         least = marked(_LEAST_BLOCK, display)
-        text += f" That is less than {least}: a longer bolt_length leaves more."
-    return [text]
-
-
-def _run(parts: PlacedParts, display: Display) -> str:
-    """How the plate lies: where its face is at the plate's far end."""
-    end = parts.on_plate(parts.placed.plate_length, 0.0)
-    return (
-        "The hinge's pin lies in the face that the motor stands on; the far end of that face is "
-        f"{beside(end, parts.placed.hinge, display, 'the hinge')}."
-    )
-
-
-def _feet(search: Search, layout: PlacedLayout) -> str:
-    display, half = search.scenario.display, 0.5 * search.space.motor_feet
-    low, high = layout.motor_foot - half, layout.motor_foot + half
-    start = marked(low, display) if low >= 0 else f"{marked(-low, display)} behind the hinge"
-    return (
-        f"Its shaft is {marked(layout.motor_height, display)} from the plate's face, square to it, "
-        f"{_over(layout)} the plate (its own shaft height, and packing under its feet for the "
-        f"rest); it meets that face {marked(layout.motor_foot, display)} from the hinge, so that "
-        f"the feet reach from {start} to {marked(high, display)} along the plate."
-    )
-
-
-def _over(layout: PlacedLayout) -> str:
-    return "above" if layout.motor_side == "above" else "below"
+        more = f" That is less than {least}: a longer bolt_length leaves more."
+        yield (
+            f"Block: over the whole travel the bolt is between head and plate from {start}, to "
+            f"{end}: {length} for the block with its nuts and what clearance they need."
+            f"{more if span.length < _LEAST_BLOCK else ''}"
+        )
 
 
 def _bolt(search: Search, parts: PlacedParts) -> str:
+    """Bolt or link: where it bears or is pinned, which way it points, what it does."""
     layout, adjuster = parts.placed, parts.scenario.adjuster
     display, driven = search.scenario.display, search.scenario.driven.shaft
-    at = beside(layout.tip, driven, display, "the driven shaft")
+    at = beside(layout.tip, driven, display, _DRIVEN)
     along = f"{marked(layout.reach, display)} from the hinge along the plate"
     along += _across(parts, display)
+    does = _DOES[Action(layout.acts)]
     if adjuster.kind is AdjusterKind.LINK:
         assert adjuster.base_pin is not None
-        base = beside(adjuster.base_pin, driven, display, "the driven shaft")
         return (
-            f"Link: its pin in the plate is {along}, {at}; its pin in the base is {base}, "
+            f"Link: its pin in the plate is {along}, {at}; its pin in the base is "
+            f"{beside(adjuster.base_pin, driven, display, _DRIVEN)}, "
             f"{marked(search.space.link_length, display)} from the other as drawn, square to the "
-            f"plate. It {_does(layout)}."
+            f"plate. It {does}."
         )
     assert adjuster.axis is not None
-    where = f"its tip bears {along}, {at}"
     way = _way(adjuster.axis)
+    how = f"it goes through a fixed block, square to the plate as drawn, and comes out {way}"
     if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
         how = (
             f"it goes through the plate, square to it, and its tip comes out {way} against a "
             "fixed face that is parallel to the plate as drawn"
         )
-    else:
-        how = f"it goes through a fixed block, square to the plate as drawn, and comes out {way}"
     return (
-        f"Bolt: {layout.thread}; {where}; {how}. It {_does(layout)}; its head is "
+        f"Bolt: {layout.thread}; its tip bears {along}, {at}; {how}. It {does}; its head is "
         f"{marked(search.space.bolt_length, display)} from the tip as drawn."
     )
 
@@ -176,24 +159,12 @@ def _across(parts: PlacedParts, display: Display) -> str:
     """Where square to the plate the adjuster bears, as "... along the plate" goes on."""
     offset = parts.offset
     if abs(offset - parts.space.plate_face) < LEVEL:
-        pinned = parts.kind is AdjusterKind.LINK
-        return (
-            ", level with its face on the motor's side"
-            if pinned
-            else (" on its face on the motor's side")
-        )
+        level = ", level with" if parts.kind is AdjusterKind.LINK else " on"
+        return f"{level} its face on the motor's side"
     if abs(offset - parts.space.plate_back) < LEVEL:
         return " on its back, away from the motor"
     side = "out of the face" if offset > 0 else "behind the face"
     return f" and {marked(abs(offset), display)} {side} that the motor stands on"
-
-
-def _does(layout: PlacedLayout) -> str:
-    return {
-        Action.PUSH.value: "pushes the plate the way that tightens the belt",
-        Action.PULL.value: "pulls the plate the way that tightens the belt",
-        Action.HOLD_BACK.value: "holds back the plate, which its weight would tighten",
-    }[layout.acts]
 
 
 def _way(axis: float) -> str:
@@ -201,9 +172,10 @@ def _way(axis: float) -> str:
     across, up = math.cos(axis), math.sin(axis)
     side, rise = "right" if across > 0 else "left", "up" if up > 0 else "down"
     small, large = sorted((abs(across), abs(up)))
+    is_steep = abs(up) > abs(across)
     if small < 0.01:  # noqa: PLR2004  # half a degree: straight
-        return f"straight {rise}" if abs(up) > abs(across) else f"straight to the {side}"
+        return f"straight {rise}" if is_steep else f"straight to the {side}"
     slope = f"{10 * small / large:.1f}".removesuffix(".0")
-    if abs(up) > abs(across):
+    if is_steep:
         return f"{rise} and to the {side}, {slope} across for every 10 {rise}"
     return f"to the {side} and {rise}, {slope} {rise} for every 10 across"

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from mountcalc.pages.amounts import UNITS, turns_text
-from mountcalc.pages.page import CAUTIONS, bullets, heading, page, paragraph, unlikely
+from mountcalc.pages.amounts import UNITS, fitted, percent, turns_text
+from mountcalc.pages.page import (
+    CAUTIONS,
+    bullets,
+    columns,
+    heading,
+    page,
+    paragraph,
+    unlikely,
+    wrap,
+)
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, Prefer
-from mountcalc.place.tables import layouts_tables, reasons_line, reasons_table, sentence
 from mountcalc.requirements.results import MethodName
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Display, Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.setting import balance_words, methods_text
+from mountcalc.units import si_factor
 
 _SMALL_SHARE = 0.001
 _BEST = {
@@ -20,6 +29,40 @@ _BEST = {
 }
 # What the short page has of layouts, and of reasons where no layout will do.
 _FEW_LAYOUTS, _FEW_REASONS = 3, 5
+_FILES = (
+    "mountcalc place FILE --write DIR gives each as a scenario file for table, setting, check and "
+    "draw; --plot DIR draws the first to mark out from, and a map of where the hinge may be."
+)
+# Each kind and way to act: the word in the table, and what it means.
+_KINDS = {
+    "jack-in-base": ("base", "base: a screw through a fixed block"),
+    "jack-in-plate": ("plate", "plate: a screw through the plate"),
+    "link": ("link", "link: pinned at both ends"),
+}
+_ACTS = {
+    "push": ("push", "push, pull: the plate the way that tightens"),
+    "pull": ("pull", "push, pull: the plate the way that tightens"),
+    "hold-back": ("hold", "hold: back a plate that its weight would tighten"),
+}
+_MOST_REASONS = 10
+_MOST_LIFTS = 3  # rarer reasons that are told for what would help
+_LONGEST_CELL = 12
+_COUNT = 12  # columns of a count, up to ten million with its commas
+_RESULT_LEGEND = (
+    "tension: of one strand at rest, set. a turn: what one more turn adds. worst: the most that a "
+    "bearing has of its limit, wherever in its error the hand sets it. bolt, hinge: forces at "
+    "rest, set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the whole "
+    "travel. falls: how far the motor's shaft drops if the belt breaks."
+)
+_PARETO = (
+    " *: of all that were compared none beats it in tension per length of bolt, worst, bolt and "
+    "plate together; the last in the list may be there for that alone."
+)
+_SHORT_LEGEND = (
+    "tension: of one strand at rest, set. worst: the most that a bearing has of its limit. clear: "
+    "to the nearest keep-out. falls: the motor's shaft, if the belt breaks. *: none beats it in "
+    "everything."
+)
 
 
 def place_text(
@@ -27,16 +70,15 @@ def place_text(
 ) -> str:
     """The page of one placement."""
     answer = [heading(f"{placement.title}: where hinge and bolt go"), _verdict(placement)]
-    why_not, tried = placement.why_not, placement.evaluated
     if not placement.layouts or best is None:
-        answer.append(reasons_table(why_not, tried, None if more else _FEW_REASONS))
+        answer.append(_reasons(placement, None if more else _FEW_REASONS))
     else:
         first, display = placement.layouts[0], search.scenario.display
         setting = _setting(search, first, more=more)
         if more:
             answer += [
-                reasons_table(why_not, tried),
-                layouts_tables(placement, display),
+                _reasons(placement),
+                _tables(placement, display),
                 "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
                 _swing(first),
                 setting,
@@ -45,58 +87,56 @@ def place_text(
                 _break(search, first),
             ]
         else:
-            told = [setting, _break(search, first), reasons_line(why_not, tried), _FILES]
+            others = ", ".join(
+                f"{one.reason} ({100 * one.count / max(placement.evaluated, 1):.0f} %)"
+                for one in placement.why_not[:3]
+            )
+            told = {
+                "Others": f"will not do mostly for {others}." if others else "",
+                "Build": _FILES,
+            }
+            ends = [paragraph(name, text) for name, text in told.items() if text]
             answer += [
-                layouts_tables(placement, display, _FEW_LAYOUTS),
-                "\n".join(filter(None, told)),
+                _tables(placement, display, _FEW_LAYOUTS),
+                "\n".join([setting, _break(search, first), *ends]),
             ]
     if not more:  # among the notes
         answer.append(unlikely(search.scenario))
     what = "all layouts, marking out, reasons, all cautions"
     if not placement.layouts:
         what = "all reasons, notes, all cautions"
-    return untied(page("place FILE", answer, [_notes(placement)], more=more, what=what))
+    # What to change first leads where none will do.
+    shown = placement.layouts or placement.feasible
+    notes = placement.notes if shown else placement.notes[1:]
+    said = [tied(_sentence(note)) for note in dict.fromkeys(notes) if note not in CAUTIONS]
+    rest = ["NOTES\n" + bullets(said)] if said else []
+    return untied(page("place FILE", answer, rest, more=more, what=what))
 
 
 def _verdict(placement: Placement) -> str:
-    tried = f"{placement.evaluated:,} layouts tried"
+    text = f"{placement.evaluated:,} layouts tried"
     if not placement.feasible and not placement.layouts:
-        return paragraph("Verdict", f"{tried}, none of them will do.") + _first(placement)
+        lines = [paragraph("Verdict", f"{text}, none of them will do.")]
+        lines += [paragraph("First", tied(_sentence(note))) for note in placement.notes[:1]]
+        return "\n".join(lines)
     share = placement.feasible / max(placement.evaluated, 1)
     percent = f"{100 * share:.1f} %" if share >= _SMALL_SHARE else "less than 0.1 %"
-    text = f"{tried}, {placement.feasible:,} of them will do ({percent})."
+    text += f", {placement.feasible:,} of them will do ({percent})."
     if placement.refined:
         text += f" {placement.refined:,} more were tried near the best of them."
-    text += f" {_ranked(placement)}"
-    return paragraph("Verdict", text)
-
-
-def _first(placement: Placement) -> str:
-    """What to change first: where none will do, the search notes that before all else."""
-    if not placement.notes:
-        return ""
-    return "\n" + paragraph("First", tied(sentence(placement.notes[0])))
-
-
-def _ranked(placement: Placement) -> str:
     if placement.layouts:
-        return f"Ranked by {_BEST[placement.prefer]}."
-    if any(one.reason.startswith("check:") for one in placement.why_not):
-        return (
-            "But none of the best holds when it is solved once more and every judgement is passed "
-            "on it: see the reasons below that begin with check."
+        text += f" Ranked by {_BEST[placement.prefer]}."
+    elif any(one.reason.startswith("check:") for one in placement.why_not):
+        text += (
+            " But none of the best holds when it is solved once more and every judgement is "
+            "passed on it: see the reasons below that begin with check."
         )
-    return (
-        "But none of the best will do once its dimensions are rounded to the marks of a rule: "
-        "widen the ranges a little."
-    )
-
-
-def _notes(placement: Placement) -> str:
-    told = placement.layouts or placement.feasible
-    all_notes = placement.notes if told else placement.notes[1:]
-    notes = [note for note in dict.fromkeys(all_notes) if note not in CAUTIONS]
-    return "NOTES\n" + bullets(tied(sentence(note)) for note in notes) if notes else ""
+    else:
+        text += (
+            " But none of the best will do once its dimensions are rounded to the marks of a "
+            "rule: widen the ranges a little."
+        )
+    return paragraph("Verdict", text)
 
 
 def _swing(layout: PlacedLayout) -> str:
@@ -124,8 +164,9 @@ def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
     ]
     if more:
         travel = marked(layout.bolt_travel, search.scenario.display)
+        bolt = "link" if layout.kind == "link" else "bolt"
         sentences += [
-            f"The {_bolt_word(layout)} then has {force(abs(layout.adjuster))} to carry, at most "
+            f"The {bolt} then has {force(abs(layout.adjuster))} to carry, at most "
             f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt "
             f"and the last take-up{_long_way(search, layout)}.",
             f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
@@ -159,17 +200,6 @@ def _weigh(layout: PlacedLayout, mount: Scenario) -> str:
     return paragraph("Weigh", tied(balance_words(mount, balance, methods)))
 
 
-_FILES = paragraph(
-    "Build",
-    "mountcalc place FILE --write DIR gives each as a scenario file for table, setting, check and "
-    "draw; --plot DIR draws the first to mark out from, and a map of where the hinge may be.",
-)
-
-
-def _bolt_word(layout: PlacedLayout) -> str:
-    return "link" if layout.kind == "link" else "bolt"
-
-
 def _long_way(search: Search, layout: PlacedLayout) -> str:
     """A remark where the bolt would have to travel more than it is long."""
     if layout.kind == "link" or layout.bolt_travel <= search.space.bolt_length:
@@ -192,3 +222,113 @@ def _break(search: Search, layout: PlacedLayout) -> str:
             "the motor when the bolt is out, too."
         )
     return paragraph("Break", tied(text))
+
+
+def _tables(placement: Placement, display: Display, most: int | None = None) -> str:
+    """The ranked layouts, or so many: what to build, and what each gives."""
+    layouts, units = placement.layouts[:most], UNITS[display]
+    force, length = units.force, units.length
+    belts = len({layout.belt for layout in layouts}) > 1
+    build = [
+        ["", "hinge x", "y", "reach", "motor", "side", "bolt", "thread", "belt"],
+        ["", length, length, length, "high", "", "", "", ""],
+        *(_built(layout, display) for layout in layouts),
+    ]
+    gives = [
+        ["", "set", "tension", "a turn", "worst", "bolt", "hinge", "plate", "clear", "falls", ""],
+        ["", "turns", force, force, "%", force, force, length, length, length, ""],
+        *(_gives(layout, display) for layout in layouts),
+    ]
+    words = [
+        "x, y: as in the file",
+        "reach: hinge to bolt along the plate",
+        "motor high: its shaft off the plate's face",
+    ]
+    for told, used in (
+        (_KINDS, {one.kind for one in layouts}),
+        (_ACTS, {one.acts for one in layouts}),
+    ):
+        words += dict.fromkeys(told[name][1] for name in told if name in used)
+    legend = _SHORT_LEGEND if most is not None else _RESULT_LEGEND + _PARETO
+    if any(layout.of_weight for layout in layouts):
+        legend += " w: weight alone gives the wanted grip, and the bolt holds nothing back."
+    all_of = len(layouts) == len(placement.layouts)
+    title = "THE LAYOUTS" if all_of else f"THE FIRST {len(layouts)} OF {len(placement.layouts)}"
+    return "\n".join(
+        [
+            f"{title}, best first (--prefer {placement.prefer.value}): what to build",
+            *columns([row if belts else row[:-1] for row in build], left={5, 6, 7, 8}),
+            wrap(f"{'; '.join(words)}.", "  ", "  "),
+            "",
+            "WHAT THEY GIVE",
+            *columns(gives),
+            wrap(legend, "  ", "  "),
+        ]
+    )
+
+
+def _built(layout: PlacedLayout, display: Display) -> list[str]:
+    lengths = (*layout.hinge, layout.reach, layout.motor_height)
+    thread, belt = (
+        text if len(text) <= _LONGEST_CELL else text[: _LONGEST_CELL - 1] + "…"
+        for text in (layout.thread, layout.belt)
+    )
+    return [
+        str(layout.rank),
+        *(marked(value, display, unit=False) for value in lengths),
+        layout.motor_side,
+        f"{_KINDS[layout.kind][0]} {_ACTS[layout.acts][0]}",
+        thread,
+        belt,
+    ]
+
+
+def _gives(layout: PlacedLayout, display: Display) -> list[str]:
+    units, force = UNITS[display], si_factor(UNITS[display].force)
+    tension, turn, bolt, hinge = (
+        fitted(one / force, 3, 8)
+        for one in (layout.set_tension, layout.tension_per_turn, layout.adjuster, layout.hinge_load)
+    )
+    return [
+        str(layout.rank),
+        turns_text(layout.set_turns),
+        tension,
+        turn,
+        percent(layout.worst_share_of_limit),
+        bolt,
+        hinge,
+        marked(layout.plate_length, display, unit=False),
+        "-" if layout.clearance is None else units.long(layout.clearance),
+        units.long(layout.fall),
+        ("*" if layout.pareto else "") + ("w" if layout.of_weight else ""),
+    ]
+
+
+def _reasons(placement: Placement, few: int | None = None) -> str:
+    """Why layouts will not do, the most frequent reason first; a few of them, or nearly all."""
+    why_not, evaluated = placement.why_not, placement.evaluated
+    most = few or _MOST_REASONS
+    some = len(why_not) if len(why_not) <= most + 1 else most
+    helpful = sorted((one for one in why_not[some:] if one.lift), key=lambda one: -one.lift)
+    helpful = helpful[: 0 if few else _MOST_LIFTS]
+    shown = [one for one in why_not if one in why_not[:some] or one in helpful]
+
+    def counted(count: int, text: str) -> str:
+        share = f"{100 * count / evaluated:.1f}" if evaluated else "-"
+        first = f"{count:>{_COUNT},}{share:>6} %  "
+        return wrap(tied(text), first, " " * len(first))
+
+    lines = [
+        counted(one.count, _sentence(f"{one.reason}: {one.sentence}".removesuffix(": ")))
+        for one in shown
+    ]
+    if left := [one for one in why_not if one not in shown]:
+        where = "" if few else ", all in --json"
+        lines.append(counted(sum(one.count for one in left), f"{len(left)} more reasons{where}."))
+    title = "WHY THE OTHERS WILL NOT DO (each counted at the first thing that is wrong)"
+    return "\n".join([title, *lines]) if lines else ""
+
+
+def _sentence(text: str) -> str:
+    """A text with a full stop at its end."""
+    return text if text.endswith((".", "!", "?")) else f"{text}."
