@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.objective import GOALS, beats, first_in_rows, ranking
+from mountcalc.place.search.objective import GOALS, beats, ranking
 
 TWINS = np.array([[5.0, 40.0, 0.7, 30.0, 0.4], [5.0 * (1 + 1e-12), 40.0, 0.6, 30.0, 0.3]])
 
@@ -24,7 +24,7 @@ def test_rounding_does_not_put_a_twin_first():
     assert beats(TWINS[1], TWINS[0], Prefer.FINE)
     assert not beats(TWINS[0], TWINS[1], Prefer.FINE)
     assert not beats(TWINS[0], TWINS[0], Prefer.FINE)
-    assert first_in_rows(TWINS[None], Prefer.FINE).tolist() == [1]
+    assert ranking(TWINS[None], Prefer.FINE).tolist() == [[1, 0]]
 
 
 def test_what_differs_by_more_decides():
@@ -34,9 +34,9 @@ def test_what_differs_by_more_decides():
 
 
 @pytest.mark.parametrize("prefer", list(Prefer))
-def test_the_three_agree(prefer):
+def test_rows_are_ranked_by_themselves_and_none_beats_the_first(prefer):
     values = np.random.default_rng(2).integers(0, 3, (40, 6, len(GOALS))).astype(float)
     values[0, 2] = np.inf
-    for row, first in zip(values, first_in_rows(values, prefer), strict=True):
-        assert np.array_equal(row[first], row[ranking(row, prefer)[0]])
-        assert not beats(row, row[first], prefer).any()
+    for row, order in zip(values, ranking(values, prefer), strict=True):
+        np.testing.assert_array_equal(order, ranking(row, prefer))
+        assert not beats(row, row[order[0]], prefer).any()

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from mountcalc.place.search.objective import nondominated, spread_out, unbeaten
+from mountcalc.place.search.objective import nondominated, spread_out
 
 # Few values, so that equals and ties occur.
 GOALS = st.integers(0, 40).flatmap(
@@ -36,12 +36,6 @@ def test_neither_the_order_of_goals_nor_of_layouts_matters(goals, order):
     found = nondominated(goals)
     np.testing.assert_array_equal(nondominated(goals[:, order]), found)
     np.testing.assert_array_equal(nondominated(goals[::-1]), found[::-1])
-
-
-@given(GOALS, GOALS)
-def test_the_unbeaten_are_somewhere_less_than_each_other_row(goals, others):
-    expected = [i for i, one in enumerate(goals) if all(any(one < other) for other in others)]
-    np.testing.assert_array_equal(unbeaten(goals, others), np.array(expected, dtype=int))
 
 
 @given(GOALS, st.integers(3, 12))

@@ -33,7 +33,7 @@ from mountcalc.pages.plot_style import (
 )
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.results import PlacedLayout, Placement
-from mountcalc.place.search.search import Sampled
+from mountcalc.place.search.optimiser import Sampled
 from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.units import si_factor

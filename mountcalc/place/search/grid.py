@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -13,11 +13,9 @@ from numpy.typing import NDArray
 
 from mountcalc.place.feasible.layouts import STEPS, Choices
 from mountcalc.place.results import Prefer
-from mountcalc.place.search.objective import GOALS, first_in_rows
+from mountcalc.place.search.objective import GOALS, ranking
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace
-
-__all__ = ["Grid", "OnGrid", "SnapToGrid"]
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -46,12 +44,9 @@ class OnGrid:
 
     def and_of(self, other: OnGrid) -> OnGrid:
         """These and others that are not among them."""
-        columns = [
-            np.concatenate([getattr(one.choices, field.name) for one in (self, other)])
-            for field in fields(Choices)
-        ]
-        both = OnGrid(Choices(*columns), np.concatenate([self.goals, other.goals]))
-        _, first = np.unique(np.stack(columns, axis=-1), axis=0, return_index=True)
+        choices = Choices.joined([self.choices, other.choices])
+        _, first = np.unique(np.stack([*choices.columns.values()]), axis=1, return_index=True)
+        both = OnGrid(choices, np.concatenate([self.goals, other.goals]))
         return both.take(np.sort(first))
 
 
@@ -70,23 +65,22 @@ class Grid:
 
     @classmethod
     def of(cls, space: SearchSpace, display: Display) -> Grid:
-        """That of a search."""
-        step, lines = STEPS[display], {}
+        """That of a search: marks of a rule in its units."""
+        step, found = STEPS[display], {}
         for name in ("hinge_x", "hinge_y", "reach", "motor_height"):
             low, high = getattr(space, name)
-            first, last = math.ceil(low / step - _ROUNDING), math.floor(high / step + _ROUNDING)
-            if low < high and first <= last:
-                lines[name] = first, last
+            lines = math.ceil(low / step - _ROUNDING), math.floor(high / step + _ROUNDING)
+            if low < high and lines[0] <= lines[1]:
+                found[name] = lines
         if space.motor_direction is not None:
-            lines |= dict.fromkeys(("motor_x", "motor_y"), (-(2**40), 2**40))
-        limits = np.array(list(lines.values()), dtype=np.int64).reshape(-1, 2)
-        return cls(step, tuple(lines), limits[:, 0], limits[:, 1])
+            found |= dict.fromkeys(("motor_x", "motor_y"), (-(2**40), 2**40))
+        ends = np.array(list(found.values()), dtype=np.int64).reshape(-1, 2)
+        return cls(step, tuple(found), ends[:, 0], ends[:, 1])
 
     def nearest(self, choices: Choices) -> Whole:
-        """The lines next to what was chosen, shape (N, names)."""
-        values = [getattr(choices, name) for name in self.names]
-        count = len(choices.hinge_x)
-        exact = np.array(values).reshape(len(self.names), count).T / self.step
+        """Numbers of the nearest lines within the ranges, a column for each dimension."""
+        values = [getattr(choices, name) / self.step for name in self.names]
+        exact = np.array(values).reshape(len(self.names), len(choices)).T
         result: Whole = np.clip(np.rint(exact), self.low, self.high).astype(np.int64)
         return result
 
@@ -110,15 +104,8 @@ class Grid:
 class SnapToGrid:
     """Brings choices to the grid.
 
-    Parameters
-    ----------
-    goals_of : callable
-        Of choices and the goals that each must beat, to their goals; infinite where a layout
-        will not do or does not beat them.
-    grid : Grid
-        The grid.
-    prefer : Prefer
-        By what layouts are ranked.
+    ``goals_of`` takes choices and the goals that each must beat to their goals: infinite where a
+    layout will not do or does not beat them.
     """
 
     goals_of: Callable[[Choices, Array], Array]
@@ -135,7 +122,7 @@ class SnapToGrid:
             around, _ = self.grid.around(lines[moving], _TOGETHER)
             near = self._goals(choices.take(moving), around, goals[moving])
             tried += near.shape[0] * near.shape[1]
-            pick = first_in_rows(near, self.prefer)
+            pick = ranking(near, self.prefer)[:, 0]
             rows = np.flatnonzero(np.isfinite(near[np.arange(len(near)), pick, 0]))
             pick, moving = pick[rows], moving[rows]
             lines[moving], goals[moving] = around[rows, pick], near[rows, pick]
@@ -159,7 +146,7 @@ class SnapToGrid:
         around, differ = self.grid.around(lines[broken])
         near = self._goals(choices.take(broken), around, goals[broken])
         will_do = np.isfinite(near[..., 0])
-        pick = first_in_rows(near, self.prefer)
+        pick = ranking(near, self.prefer)[:, 0]
         if nearest:
             pick = np.argmin(np.where(will_do, differ, np.inf), axis=1)
         rows = np.arange(len(broken))

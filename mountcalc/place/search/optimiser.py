@@ -10,32 +10,37 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.place.feasible.feasibility import CHUNK, Feasibility, Feasible
-from mountcalc.place.feasible.layouts import DIMENSIONS, Choices, choices_from, layouts_from
+from mountcalc.place.feasible.feasibility import CHUNK, Feasibility
+from mountcalc.place.feasible.layouts import (
+    DIMENSIONS,
+    Choices,
+    Columns,
+    choices_from,
+    layouts_from,
+    layouts_of,
+    ways_of,
+)
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.results import Prefer
 from mountcalc.place.search.grid import Grid, OnGrid, SnapToGrid
 from mountcalc.place.search.objective import (
     GOALS,
-    Archive,
     Differences,
-    Kept,
     Objective,
-    acting,
     goals_of,
+    nondominated,
     ranking,
     spread_out,
 )
-from mountcalc.scenario.search import Search
-
-__all__ = ["Optimiser", "Sampled", "points", "shifts"]
+from mountcalc.scenario.search import Search, SearchSpace
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
 
-# Samples after which the best are refined and snapped to the grid: this, and its doubles.
-_FIRST_CHECKPOINT = 256
+# Samples after which the best are refined and snapped to the grid: this, and always so many times
+# as many.
+_FIRST_CHECKPOINT, _TIMES = 256, 4
 _CLOUDS = 8
 _TO_SNAP, _FRONT_TO_SNAP = 12, 24
 
@@ -50,12 +55,40 @@ _REDRAWN = 0.15
 _LISTED = np.isin(DIMENSIONS, ("motor_side", "adjuster", "thread", "belt"))
 _JUST_BELOW_ONE = np.nextafter(1.0, 0.0)
 
+# One layout is kept for each cell, so that those that are kept are not all alike; and of the front
+# so many that stand for all.
+_CELLS = {"hinge_x": 6, "hinge_y": 6, "reach": 4, "motor_direction": 4, "motor_side": 2}
+_MOST_CELLS, _MOST_ON_FRONT = 512, 256
+
 # Places after the binary point: of a sample's step, and of what a number below 1 holds.
 _BITS, _HELD, _GUARD = 64, 53, 32
 
 
 @dataclass(frozen=True, slots=True)
-class Sampled:
+class Kept:
+    """Points of the unit cube, shape (N, 9), and the goals of their layouts, shape (N, 5)."""
+
+    points: Array
+    goals: Array
+
+    def __len__(self) -> int:
+        return len(self.points)
+
+    def take(self, which: Ints | Bools) -> Kept:
+        """Some of them."""
+        return Kept(self.points[which], self.goals[which])
+
+    def and_of(self, other: Kept) -> Kept:
+        """These and others."""
+        points, goals = (self.points, other.points), (self.goals, other.goals)
+        return Kept(np.concatenate(points), np.concatenate(goals))
+
+
+_NONE = Kept(np.empty((0, len(DIMENSIONS))), np.empty((0, len(GOALS))))
+
+
+@dataclass(frozen=True, slots=True)
+class Sampled(Columns):
     """The first layouts of the sample, for a map: a spread as even as the whole one.
 
     ``reason`` is a code of :class:`Reason`; ``tension_per_turn`` [N] is NaN where the layout will
@@ -72,43 +105,41 @@ class Sampled:
 class Optimiser:
     """A search under way: what has been tried so far, and the best of it on the grid.
 
-    Samples are tried in pieces that end at 256, 512, 1024 ... samples, where the best so far are
-    refined and snapped to the grid, and so they are at the end. What is done up to such a point
-    does not depend on how many samples follow, and the best layout on the grid is never given up:
-    with more samples than such a number it is never worse.
+    Samples are tried in pieces. After 256, 1024, 4096 ... samples the best so far are refined and
+    snapped to the grid, and so they are at the end. What is done up to such a point does not depend
+    on how many samples follow, and the best layout on the grid is never given up: with more samples
+    than such a number it is never worse.
 
     ``counts`` are the samples for each code of a reason, ``refined`` is how many layouts were tried
-    besides, ``on_grid`` are the layouts that were snapped to the grid.
+    besides. Of what will do the best of each cell by the preferred goal is kept, and the Pareto
+    front, thinned; ``on_grid`` are the layouts that were snapped to the grid.
     """
 
     search: Search
     prefer: Prefer
     feasibility: Feasibility
     objective: Objective
-    snap: SnapToGrid
-    archive: Archive
     on_grid: OnGrid
     counts: NDArray[np.int64]
     refined: int = 0
+    _best: Kept = _NONE
+    _front: Kept = _NONE
     _sampled: list[Sampled] = field(default_factory=list)
     _seen: set[bytes] = field(default_factory=set)
 
     @classmethod
     def of(cls, search: Search, prefer: Prefer) -> Optimiser:
         """A search that has tried nothing yet."""
-        scenario, space = search.scenario, search.space
         feasibility = Feasibility.of(search)
-        objective = Objective(feasibility, prefer)
-        none = choices_from(np.empty((0, len(DIMENSIONS))), space, scenario)
+        nothing = choices_from(_NONE.points, search.space, search.scenario)
+        codes = Reason.KEEP_OUT + len(search.space.keep_outs)
         return cls(
             search,
             prefer,
             feasibility,
-            objective,
-            SnapToGrid(objective.choices, Grid.of(space, scenario.display), prefer),
-            Archive(space, prefer),
-            OnGrid(none, np.empty((0, len(GOALS)))),
-            np.zeros(Reason.KEEP_OUT + len(space.keep_outs), dtype=np.int64),
+            Objective(feasibility, prefer),
+            OnGrid(nothing, _NONE.goals),
+            np.zeros(codes, dtype=np.int64),
         )
 
     @property
@@ -121,101 +152,118 @@ class Optimiser:
         """How many samples have been tried."""
         return int(self.counts.sum())
 
-    def run(self) -> Iterator[float]:
-        """Try all samples, and tell after each piece how far it has come."""
-        pieces = list(_pieces(self.search.space.samples))
-        for done, (start, end) in enumerate(pieces, 1):
-            self._sample(start, end)
-            if end & (end - 1) == 0 or done == len(pieces):
-                self._checkpoint(end)
-            yield done / len(pieces)
-
     @property
     def sampled(self) -> Sampled:
         """The first samples."""
-        names = ("hinge_x", "hinge_y", "reason", "tension_per_turn")
-        return Sampled(
-            *(np.concatenate([getattr(part, name) for part in self._sampled]) for name in names)
-        )
+        return Sampled.joined(self._sampled)
+
+    def run(self) -> Iterator[float]:
+        """Try all samples, and tell after each piece how far it has come."""
+        start, total, checkpoint = 0, self.search.space.samples, _FIRST_CHECKPOINT
+        while start < total:
+            end = min(max(2 * start, _FIRST_CHECKPOINT), start + CHUNK, checkpoint, total)
+            self._sample(start, end)
+            if end in {checkpoint, total}:
+                self._checkpoint(end)
+            checkpoint *= _TIMES if end == checkpoint else 1
+            start = end
+            yield end / total
 
     def _sample(self, start: int, end: int) -> None:
         """Judge the next samples."""
-        unit = points(start, end - start, len(DIMENSIONS), self.search.space.seed)
-        unit[:, ~acting(self.search.space)] = 0.0
+        space = self.search.space
+        unit = points(start, end - start, len(DIMENSIONS), space.seed)
+        unit[:, ~acting(space)] = 0.0
         found = self.feasibility.samples(unit)
         self.counts += np.bincount(found.reason, minlength=self.counts.size)
-        self.archive.add(Kept(unit[found.kept], goals_of(found)))
+        self._add(Kept(unit[found.kept], goals_of(found)))
         if end <= CHUNK:
-            self._sampled.append(self._shown(unit, found))
+            choices = choices_from(unit, space, self.search.scenario)
+            per_turn = np.full(len(unit), np.nan)
+            per_turn[found.kept] = found.measures.tension_per_turn
+            shown = Sampled(choices.hinge_x, choices.hinge_y, found.reason, per_turn)
+            self._sampled.append(shown)
 
-    def _shown(self, unit: Array, found: Feasible) -> Sampled:
-        choices = choices_from(unit, self.search.space, self.search.scenario)
-        per_turn = np.full(len(unit), np.nan)
-        per_turn[found.kept] = found.measures.tension_per_turn
-        return Sampled(choices.hinge_x, choices.hinge_y, found.reason, per_turn)
+    def _add(self, new: Kept) -> None:
+        """Keep what is good of layouts that will do; the best by the preferred goal always is."""
+        every = self._best.and_of(new)
+        every = every.take(ranking(every.goals, self.prefer))
+        space, cell = self.search.space, np.zeros(len(every), dtype=np.int64)
+        own = {"adjuster": len(ways_of(space)), "belt": max(len(space.belts), 1)}
+        for name, count in (_CELLS | own).items():
+            index = (every.points[:, DIMENSIONS.index(name)] * count).astype(np.int64)
+            cell = cell * count + np.minimum(index, count - 1)
+        _, first = np.unique(cell, return_index=True)
+        self._best = every.take(np.sort(first)[:_MOST_CELLS])
+        every = self._front.and_of(new)
+        every = every.take(nondominated(every.goals))
+        if len(every) > _MOST_ON_FRONT:
+            every = every.take(spread_out(every.goals, _MOST_ON_FRONT))
+        self._front = every
 
     def _checkpoint(self, samples: int) -> None:
         """Refine the best so far, and snap them to the grid."""
-        better, tried = self._refined(self._distinct(_CLOUDS), samples)
-        self.archive.add(better)
-        self.refined += tried
-        front = self.archive.front
-        spread = front.take(spread_out(front.goals, _FRONT_TO_SNAP))
-        self._snap(self.snap.best, self._distinct(_TO_SNAP))
-        self._snap(self.snap.near, spread)
+        self._add(self._refined(self._distinct(_CLOUDS), samples))
+        spread = self._front.take(spread_out(self._front.goals, _FRONT_TO_SNAP))
+        scenario, space = self.search.scenario, self.search.space
+        snap = SnapToGrid(
+            lambda choices, others: self.objective.goals(
+                layouts_of(choices, space, scenario), others
+            ),
+            Grid.of(space, scenario.display),
+            self.prefer,
+        )
+        self._snap(snap.best, self._distinct(_TO_SNAP))
+        self._snap(snap.near, spread)
 
     def _distinct(self, most: int) -> Kept:
         """The best so far that differ from each other."""
-        best = self.archive.best.take(ranking(self.archive.best.goals, self.prefer))
-        layouts = layouts_from(best.points, self.search.space, self.search.scenario)
-        return best.take(Differences(layouts, self.search.space).first(most))
+        layouts = layouts_from(self._best.points, self.search.space, self.search.scenario)
+        return self._best.take(Differences(layouts, self.search.space).first(most))
 
     def _snap(self, way: Callable[[Choices], tuple[OnGrid, int]], some: Kept) -> None:
         """Snap to the grid what has not been snapped before."""
         keys = [way.__name__.encode() + point.tobytes() for point in some.points]
         new = np.array([key not in self._seen for key in keys], dtype=bool)
         self._seen.update(keys)
-        unit = some.points[new]
-        found, tried = way(choices_from(unit, self.search.space, self.search.scenario))
+        found, tried = way(choices_from(some.points[new], self.search.space, self.search.scenario))
         self.refined += tried
         self.on_grid = self.on_grid.and_of(found)
 
-    def _refined(self, starts: Kept, samples: int) -> tuple[Kept, int]:
-        """Better layouts near good ones, and how many were tried: clouds of trials that shrink."""
-        random = np.random.default_rng((self.search.space.seed, samples))
-        act = acting(self.search.space)
-        now, found, tried = starts, Kept.none(), 0
+    def _refined(self, starts: Kept, samples: int) -> Kept:
+        """Better layouts near good ones: clouds of trials that shrink."""
+        space, scenario = self.search.space, self.search.scenario
+        random = np.random.default_rng((space.seed, samples))
+        now, found, act = starts, _NONE, acting(space)
         last_step, radius = np.zeros_like(now.points), np.full(len(now), _RADIUS)
         for _ in range(_ROUNDS if len(starts) else 0):
             trials = _cloud(random, now.points, radius, last_step, act)
             owners = np.repeat(np.arange(len(now)), trials.shape[1])
             unit = trials.reshape(-1, trials.shape[2])
-            goals = self.objective.points(unit, now.goals[owners])
-            tried += len(unit)
-            better_ones = np.isfinite(goals[:, 0])
-            good = Kept(unit[better_ones], goals[better_ones])
+            goals = self.objective.goals(layouts_from(unit, space, scenario), now.goals[owners])
+            self.refined += len(unit)
+            better = np.isfinite(goals[:, 0])
+            good = Kept(unit[better], goals[better])
             found = found.and_of(good)
-            owner = np.concatenate([np.arange(len(now)), owners[better_ones]])
-            better = self._best_of_each(now.and_of(good), owner)
-            last_step = better.points - now.points
+            # The best of each cloud, of equals the first.
+            every, owner = now.and_of(good), np.concatenate([np.arange(len(now)), owners[better]])
+            order = ranking(every.goals, self.prefer)
+            before, now = now, every.take(order[np.unique(owner[order], return_index=True)[1]])
+            last_step = now.points - before.points
             moved = np.any(last_step != 0.0, axis=1)
             radius = np.minimum(radius * np.where(moved, _GROW, _SHRINK), _RADIUS)
-            now = better
-        return found, tried
-
-    def _best_of_each(self, every: Kept, owner: Ints) -> Kept:
-        """The best layout of each owner; of equals the first."""
-        order = ranking(every.goals, self.prefer)
-        _, first = np.unique(owner[order], return_index=True)
-        return every.take(order[first])
+        return found
 
 
-def _pieces(total: int) -> Iterator[tuple[int, int]]:
-    """Starts and ends of pieces: doubling up to a chunk, then chunks; what is left at the end."""
-    start, end = 0, _FIRST_CHECKPOINT
-    while start < total:
-        yield start, min(end, total)
-        start, end = end, min(2 * end, end + CHUNK)
+def acting(space: SearchSpace) -> Bools:
+    """Which columns of a sample make a difference."""
+    counts = {"adjuster": ways_of(space), "thread": space.threads, "belt": space.belts}
+    acts = {name: len(some) > 1 for name, some in counts.items()} | {"motor_side": True}
+    for name in DIMENSIONS:
+        if name not in acts:
+            low, high = getattr(space, name) or (0.0, 0.0)
+            acts[name] = high > low
+    return np.array([acts[name] for name in DIMENSIONS])
 
 
 def _cloud(
@@ -226,17 +274,13 @@ def _cloud(
     step = (random.random(shape) - random.random(shape)) * radius[:, None, None]
     # Some trials change everything, some only one thing or two: edges are met either way.
     share = random.random(shape[:2])[:, :, None]
-    trials = centers[:, None, :] + np.where(random.random(shape) < share, step, 0.0)
+    changed = (random.random(shape) < share) & ~_LISTED
     redrawn = (random.random(shape) < _REDRAWN) & _LISTED
+    trials = centers[:, None, :] + np.where(changed, step, 0.0)
     trials = np.where(redrawn, random.random(shape), trials)
-    trials[:, :, _LISTED] = np.where(
-        redrawn[:, :, _LISTED], trials[:, :, _LISTED], centers[:, None, _LISTED]
-    )
-    further = centers[:, None, :] + _FURTHER[:, None] * last_step[:, None, :]
-    further[:, :, _LISTED] = centers[:, None, _LISTED]
-    every = np.clip(np.concatenate([trials, further], axis=1), 0.0, _JUST_BELOW_ONE)
-    result: Array = np.where(act, every, centers[:, None, :])
-    return result
+    further = _FURTHER[:, None] * np.where(_LISTED, 0.0, last_step)[:, None, :]
+    trials = np.concatenate([trials, centers[:, None, :] + further], axis=1)
+    return np.where(act, np.clip(trials, 0.0, _JUST_BELOW_ONE), centers[:, None, :])
 
 
 def points(start: int, count: int, dimensions: int, seed: int) -> Array:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,11 +14,9 @@ from mountcalc.place.feasible.layouts import ACTIONS, DIMENSIONS, KINDS
 from mountcalc.place.feasible.reasons import CAUSES, Reason, reason_name
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.optimiser import points
-from mountcalc.scenario.search import MotorSide, Search
+from mountcalc.scenario.search import MotorSide, Range, Search, SearchSpace
 from mountcalc.scenario.text.wording import shown
 from mountcalc.scenario.text.writing import Notes
-
-__all__ = ["Relaxation", "reasons_of", "relaxations_of"]
 
 Counts = NDArray[np.int64]
 
@@ -63,107 +60,84 @@ class Relaxation:
     search: Search
 
 
-def relaxations_of(search: Search) -> Iterator[Relaxation]:
+def relaxations_of(search: Search) -> list[Relaxation]:
     """Relax the constraints of a search one at a time."""
-    for text, reasons, changed in (
-        *_choices(search),
-        *_ranges(search),
-        *_loads(search),
-        *_room(search),
-    ):
-        yield Relaxation(text, frozenset(reasons), changed)
+    scenario, space, limits = search.scenario, search.space, search.scenario.limits
 
+    def spaced(**changes: Any) -> Search:  # noqa: ANN401
+        return replace(search, space=replace(space, **changes))
 
-_Change = tuple[str, set[Reason] | set[int], Search]
+    def loaded(**changes: Any) -> Search:  # noqa: ANN401
+        return replace(search, scenario=replace(scenario, **changes))
 
+    def length(value: float) -> str:
+        return Notes(scenario.display).show(value, "length")
 
-def _in_space(search: Search, **changes: Any) -> Search:  # noqa: ANN401
-    return replace(search, space=replace(search.space, **changes))
-
-
-def _shown(search: Search, length: float) -> str:
-    return Notes(search.scenario.display).show(length, "length")
-
-
-def _choices(search: Search) -> Iterator[_Change]:
-    """What is chosen from a list, and numbers of the search itself."""
-    space = search.space
-    if space.motor_side is not MotorSide.EITHER:
-        either = _in_space(search, motor_side=MotorSide.EITHER)
-        yield 'motor_side = "either"', {Reason.MOTOR_SIDE}, either
-    if len(space.acts) < len(ACTIONS):
-        names = ", ".join(f'"{one}"' for one in ACTIONS)
-        yield f"acts = [{names}]", {Reason.LEAVES_ADJUSTER}, _in_space(search, acts=ACTIONS)
-    if len(space.kinds) < len(KINDS):
-        some = {Reason.ADJUSTER_GEOMETRY, Reason.LEAVES_ADJUSTER, Reason.ADJUSTER_LOAD}
-        yield "all kinds of adjuster", some, _in_space(search, kinds=KINDS)
-    if space.face_offset is not None:
-        yield "no face_offset", {Reason.ADJUSTER_GEOMETRY}, _in_space(search, face_offset=None)
-    if space.leverage > 0:
-        yield "leverage = 0", {Reason.DEAD_CENTRE}, _in_space(search, leverage=0.0)
-    yield "any thread_length", {Reason.THREAD_LENGTH}, _in_space(search, thread_length=math.inf)
-    if not space.bolt_beside_motor:
-        beside = _in_space(search, bolt_beside_motor=True)
-        yield "bolt_beside_motor = true", {Reason.MOTOR_IN_THE_WAY}, beside
     finer = tuple(replace(one, pitch=one.pitch / 2) for one in space.threads)
-    some = {Reason.BEARING, Reason.TAKE_UP}
-    yield "threads half as coarse", some, _in_space(search, threads=finer)
-    length = 2 * space.plate_length
-    plate = replace(search.scenario.plate, weight=2 * search.scenario.plate.weight)
-    longer = replace(search, scenario=replace(search.scenario, plate=plate))
-    text = f"a plate_length of {_shown(search, length)}"
-    yield text, {Reason.PLATE_LENGTH}, _in_space(longer, plate_length=length)
-
-
-def _ranges(search: Search) -> Iterator[_Change]:
-    """Each range wider to one side by its own width."""
-    for name in ("hinge_x", "hinge_y", "reach", "motor_height"):
-        low, high = getattr(search.space, name)
-        width = (high - low) or 0.5 * abs(low) or search.space.motor_height[0]
-        less = low - width
-        if name in {"reach", "motor_height"}:
-            less = max(less, _LEAST_LEFT * low)
-        for ends in ((less, high), (low, high + width)):
-            text = f"{name} from {_shown(search, ends[0])} to {_shown(search, ends[1])}"
-            yield text, _OF_PLACE, _in_space(search, **{name: ends})
-    if search.space.motor_direction is not None:
-        around = _in_space(search, motor_direction=(-math.pi, math.pi))
-        yield "any motor_direction", _OF_PLACE, around
-
-
-def _loads(search: Search) -> Iterator[_Change]:
-    """What adjuster, hinge and bearings may carry."""
-    scenario, limits = search.scenario, search.scenario.limits
-    if limits.adjuster is not None:
-        changed = replace(scenario, limits=replace(limits, adjuster=None))
-        text = "an adjuster that carries any load"
-        yield text, {Reason.ADJUSTER_LOAD}, replace(search, scenario=changed)
-    if limits.hinge is not None:
-        changed = replace(scenario, limits=replace(limits, hinge=None))
-        text = "a hinge that carries any load"
-        yield text, {Reason.HINGE_LOAD}, replace(search, scenario=changed)
+    long, half, plate = 2 * space.plate_length, 0.5 * space.motor_feet, scenario.plate
+    longer = loaded(plate=replace(plate, weight=2 * plate.weight))
     left, right = (
         replace(one, limit=_ANY_LOAD, starting_limit=_ANY_LOAD) for one in scenario.driven.bearings
     )
-    changed = replace(scenario, driven=replace(scenario.driven, bearings=(left, right)))
-    text = "bearings that carry any load"
-    yield text, {Reason.BEARING}, replace(search, scenario=changed)
-
-
-def _room(search: Search) -> Iterator[_Change]:
-    """Shorter feet, of which plate and bolt have more room; each keep-out, and what all want."""
-    space, half = search.space, 0.5 * search.space.motor_feet
-    some = {Reason.FEET_PAST_HINGE, Reason.PLATE_LENGTH, Reason.MOTOR_IN_THE_WAY}
-    yield f"motor_feet of {_shown(search, half)}", some, _in_space(search, motor_feet=half)
-    codes = {Reason.KEEP_OUT + index for index in range(len(space.keep_outs))}
-    for code, gone in zip(sorted(codes), space.keep_outs, strict=True):
-        left = tuple(one for one in space.keep_outs if one is not gone)
+    unbroken = loaded(driven=replace(scenario.driven, bearings=(left, right)))
+    no_adjuster, no_hinge = replace(limits, adjuster=None), replace(limits, hinge=None)
+    acts = ", ".join(f'"{one}"' for one in ACTIONS)
+    of_kind = {Reason.ADJUSTER_GEOMETRY, Reason.LEAVES_ADJUSTER, Reason.ADJUSTER_LOAD}
+    in_way, of_feet = Reason.MOTOR_IN_THE_WAY, {Reason.FEET_PAST_HINGE, Reason.PLATE_LENGTH}
+    codes = [Reason.KEEP_OUT + index for index in range(len(space.keep_outs))]
+    room = {*codes, in_way} if codes else set()
+    table: list[tuple[str, set[int] | set[Reason], Search]] = [
+        ('motor_side = "either"', {Reason.MOTOR_SIDE}, spaced(motor_side=MotorSide.EITHER)),
+        (f"acts = [{acts}]", {Reason.LEAVES_ADJUSTER}, spaced(acts=ACTIONS)),
+        ("all kinds of adjuster", of_kind, spaced(kinds=KINDS)),
+        ("no face_offset", {Reason.ADJUSTER_GEOMETRY}, spaced(face_offset=None)),
+        ("leverage = 0", {Reason.DEAD_CENTRE}, spaced(leverage=0.0)),
+        ("any thread_length", {Reason.THREAD_LENGTH}, spaced(thread_length=math.inf)),
+        ("bolt_beside_motor = true", {in_way}, spaced(bolt_beside_motor=True)),
+        ("threads half as coarse", {Reason.BEARING, Reason.TAKE_UP}, spaced(threads=finer)),
+        (
+            f"a plate_length of {length(long)}",
+            {Reason.PLATE_LENGTH},
+            replace(longer, space=replace(space, plate_length=long)),
+        ),
+    ]
+    for name in ("hinge_x", "hinge_y", "reach", "motor_height"):
+        for ends in _wider(name, space):
+            text = f"{name} from {length(ends[0])} to {length(ends[1])}"
+            table.append((text, _OF_PLACE, spaced(**{name: ends})))
+    around = None if space.motor_direction is None else (-math.pi, math.pi)
+    table += [
+        ("any motor_direction", _OF_PLACE, spaced(motor_direction=around)),
+        ("an adjuster that carries any load", {Reason.ADJUSTER_LOAD}, loaded(limits=no_adjuster)),
+        ("a hinge that carries any load", {Reason.HINGE_LOAD}, loaded(limits=no_hinge)),
+        ("bearings that carry any load", {Reason.BEARING}, unbroken),
+        # Of shorter feet plate and bolt have more room.
+        (f"motor_feet of {length(half)}", {*of_feet, in_way}, spaced(motor_feet=half)),
+    ]
+    for code, gone in zip(codes, space.keep_outs, strict=True):
+        others = tuple(one for one in space.keep_outs if one is not gone)
         text = f"keep-out {shown(gone.name)} out of the way"
-        yield text, {code}, _in_space(search, keep_outs=left)
-    if codes:
-        codes |= {Reason.MOTOR_IN_THE_WAY}
-        yield "clearance = 0", codes, _in_space(search, clearance=0.0)
-        yield "wrench_space = 0", codes, _in_space(search, wrench_space=0.0)
+        table.append((text, {code}, spaced(keep_outs=others)))
+    table += [
+        ("clearance = 0", room, spaced(clearance=0.0)),
+        ("wrench_space = 0", room, spaced(wrench_space=0.0)),
+    ]
+    # What the search allows already is no relaxation.
+    return [
+        Relaxation(text, frozenset(reasons), changed)
+        for text, reasons, changed in table
+        if changed != search
+    ]
+
+
+def _wider(name: str, space: SearchSpace) -> tuple[Range, Range]:
+    """A range wider to either side by its own width."""
+    low, high = getattr(space, name)
+    width = (high - low) or 0.5 * abs(low) or space.motor_height[0]
+    less = low - width
+    if name in {"reach", "motor_height"}:
+        less = max(less, _LEAST_LEFT * low)
+    return (less, high), (low, high + width)
 
 
 def reasons_of(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tuple[str, ...]]:
@@ -173,70 +147,55 @@ def reasons_of(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tupl
     counted. Where none will do, what would let most through is noted besides.
     """
     order = [int(code) for code in np.argsort(-counts, kind="stable") if counts[code] and code]
-    again = _Again.of(search, none_will_do=not counts[Reason.FEASIBLE], reasons=set(order))
+    none_will_do = not counts[Reason.FEASIBLE]
+    tried = _AGAIN_WHERE_NONE if none_will_do else _AGAIN
+    unit = points(0, tried, len(DIMENSIONS), search.space.seed)
+
+    def counted(changed: Search) -> Counts:
+        return np.bincount(Feasibility.of(changed).samples(unit).reason, minlength=len(counts))
+
+    # A wider range may help against every keep-out.
+    blamed = {*order, *(min(code, int(Reason.KEEP_OUT)) for code in order)}
+    before, some = counted(search), [one for one in relaxations_of(search) if one.reasons & blamed]
+    after = [(one, counted(one.search)) for one in some]
+    after.sort(key=lambda one: -int(one[1][Reason.FEASIBLE]))
+
     said: set[str] = set()
     why_not = []
     for code in order:
-        sentence = CAUSES[Reason(min(code, Reason.KEEP_OUT))]
-        advice = next((one for one in again.advice(code) if one[0] not in said), None)
-        if advice is not None:
-            said.add(advice[0])
-            sentence = f"{sentence}; {advice[0]}"
+        sentence, lift = CAUSES[Reason(min(code, Reason.KEEP_OUT))], 0.0
+        for relaxation, now in after:
+            advice = _advice(code, relaxation, before, now)
+            if advice is not None and relaxation.text not in said:
+                said.add(relaxation.text)
+                lift = advice
+                sentence += (
+                    f"; with {relaxation.text}, {now[Reason.FEASIBLE]:,} of {tried:,} do instead "
+                    f"of {before[Reason.FEASIBLE]:,}"
+                )
+                break
         name = reason_name(code, search.space.keep_outs)
-        why_not.append(WhyNot(name, int(counts[code]), sentence, advice[1] if advice else 0.0))
-    return tuple(why_not), () if counts[Reason.FEASIBLE] else (again.most(),)
+        why_not.append(WhyNot(name, int(counts[code]), sentence, lift))
+    if not none_will_do:
+        return tuple(why_not), ()
+    through = [(one, int(now[Reason.FEASIBLE])) for one, now in after][:_MOST_TOLD]
+    listed = "; ".join(f"with {one.text}, {count:,}" for one, count in through if count)
+    note = (
+        f"No layout will do as it is. Of {tried:,} that were tried again with one thing changed at "
+        f"a time, so many do: {listed}."
+        if listed
+        else f"No layout will do, and none of {tried:,} does with any one constraint lifted: more "
+        "than one is in the way; begin with the most frequent reason."
+    )
+    return tuple(why_not), (note,)
 
 
-@dataclass(frozen=True)
-class _Again:
-    """So many layouts judged again: counts of reasons as it is, and with each relaxation."""
-
-    tried: int
-    before: Counts
-    after: tuple[tuple[Relaxation, Counts], ...]
-
-    @classmethod
-    def of(cls, search: Search, *, none_will_do: bool, reasons: set[int]) -> _Again:
-        tried = _AGAIN_WHERE_NONE if none_will_do else _AGAIN
-        unit = points(0, tried, len(DIMENSIONS), search.space.seed)
-        codes = Reason.KEEP_OUT + len(search.space.keep_outs)
-
-        def counted(changed: Search) -> Counts:
-            reason = Feasibility.of(changed).samples(unit).reason
-            return np.bincount(reason, minlength=codes)
-
-        # A wider range may help against every keep-out.
-        blamed = reasons | {min(code, int(Reason.KEEP_OUT)) for code in reasons}
-        some = [one for one in relaxations_of(search) if one.reasons & blamed]
-        after = [(one, counted(one.search)) for one in some]
-        after.sort(key=lambda one: -int(one[1][Reason.FEASIBLE]))
-        return cls(tried, counted(search), tuple(after))
-
-    def advice(self, code: int) -> Iterator[tuple[str, float]]:
-        """What helps against a reason, the best first, and how many times as many then do."""
-        before = int(self.before[Reason.FEASIBLE])
-        general = {code, min(code, int(Reason.KEEP_OUT))}
-        for relaxation, counts in self.after:
-            feasible = int(counts[Reason.FEASIBLE])
-            # Without a keep-out the codes of the others are not the same.
-            helps = code >= Reason.KEEP_OUT or counts[code] < self.before[code]
-            many = feasible >= max(_MORE * before, before + _MORE_LAYOUTS)
-            if many and relaxation.reasons & general and helps:
-                text = f"{feasible:,} of {self.tried:,} do instead of {before:,}"
-                times = feasible / before if before else math.inf
-                yield f"with {relaxation.text}, {text}", times
-
-    def most(self) -> str:
-        """Which constraints, relaxed alone, let most layouts through where none will do."""
-        good = [(one, int(counts[Reason.FEASIBLE])) for one, counts in self.after]
-        good = [one for one in good if one[1]][:_MOST_TOLD]
-        if not good:
-            return (
-                f"No layout will do, and none of {self.tried:,} does with any one constraint "
-                "lifted: more than one is in the way; begin with the most frequent reason."
-            )
-        listed = "; ".join(f"with {one.text}, {feasible:,}" for one, feasible in good)
-        return (
-            f"No layout will do as it is. Of {self.tried:,} that were tried again with one thing "
-            f"changed at a time, so many do: {listed}."
-        )
+def _advice(code: int, relaxation: Relaxation, before: Counts, now: Counts) -> float | None:
+    """How many times as many layouts do with what helps against a reason."""
+    few, many = int(before[Reason.FEASIBLE]), int(now[Reason.FEASIBLE])
+    # Without a keep-out the codes of the others are not the same.
+    helps = code >= Reason.KEEP_OUT or now[code] < before[code]
+    enough = many >= max(_MORE * few, few + _MORE_LAYOUTS)
+    if helps and enough and relaxation.reasons & {code, min(code, int(Reason.KEEP_OUT))}:
+        return many / few if few else math.inf
+    return None

@@ -21,8 +21,6 @@ from mountcalc.place.verify import Refusal, Verified, verify
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
-__all__ = ["Found", "Sampled", "Selection", "find_layouts"]
-
 Array = NDArray[np.float64]
 
 # Of the time that a search takes: the optimiser, and verifying what it found; then reasons.
@@ -69,7 +67,7 @@ def find_layouts(
 ) -> Found:
     """Look for layouts that keep every requirement, the best by a preference first.
 
-    More samples than 256, 512, 1024 ... never give a worse first layout than those (see
+    More samples than 256, 1024, 4096 ... never give a worse first layout than those (see
     :class:`mountcalc.place.search.optimiser.Optimiser`), unless the ordinary solver refuses a
     better one. ``samples`` and ``seed`` take the place of the search's own.
     """
@@ -92,7 +90,7 @@ def find_layouts(
     scenarios = tuple(selection.held[one].scenario for one in order)
     for_all, others = selection.refusals()
     why_not, first = reasons_of(search, optimiser.counts)
-    goals, kept = selection.goals(), selection.kept()
+    goals, kept = selection.goals()
     placement = Placement(
         title=search.scenario.title,
         prefer=prefer,
@@ -103,7 +101,7 @@ def find_layouts(
         feasible=optimiser.feasible,
         why_not=(*for_all, *why_not, *others),
         layouts=layouts,
-        notes=(*first, *_floor_left_out(search, layouts, scenarios), *_notes(search)),
+        notes=(*first, *_notes(search, layouts, scenarios)),
     )
     advanced(1.0)
     return Found(
@@ -126,7 +124,6 @@ class Selection:
     on_grid: OnGrid
     layouts: Layouts
     measures: Measures
-    differences: Differences
     advanced: Callable[[float], None]
     held: dict[int, Verified] = field(default_factory=dict)
     refused: dict[int, tuple[Refusal, ...]] = field(default_factory=dict)
@@ -140,18 +137,17 @@ class Selection:
         on_grid = optimiser.on_grid.take(ranking(optimiser.on_grid.goals, prefer))
         layouts = layouts_of(on_grid.choices, search.space, search.scenario)
         found = optimiser.feasibility.layouts(layouts)
-        differences = Differences(found.layouts, search.space)
-        return cls(search, prefer, on_grid, found.layouts, found.measures, differences, advanced)
+        return cls(search, prefer, on_grid, found.layouts, found.measures, advanced)
 
     def best(self, count: int) -> tuple[tuple[PlacedLayout, ...], NDArray[np.intp]]:
         """The best that hold, and some of the front; with their indices."""
-        most, size = count + _MORE_OF_FRONT, len(self.on_grid)
-        self._verify(range(size), count, most)
-        front = np.flatnonzero(nondominated(self.on_grid.goals))
-        others = front[spread_out(self.on_grid.goals[front], len(front))]
-        self._verify((int(one) for one in others), len(self.held) + _MORE_OF_FRONT, most)
-        goals, kept = self.goals(), self.kept()
-        on_front = np.zeros(size, dtype=bool)
+        most, goals = count + _MORE_OF_FRONT, self.on_grid.goals
+        self._verify(range(len(goals)), count, most)
+        front = np.flatnonzero(nondominated(goals))
+        others = front[spread_out(goals[front], len(front))].tolist()
+        self._verify(others, len(self.held) + _MORE_OF_FRONT, most)
+        goals, kept = self.goals()
+        on_front = np.zeros(len(goals), dtype=bool)
         on_front[kept] = nondominated(goals[kept])
         held = list(self.held)
         best = ranking(goals[held[:count]], self.prefer)
@@ -163,26 +159,31 @@ class Selection:
         )
         return placed, np.array(order, dtype=np.intp)
 
-    def kept(self) -> NDArray[np.bool_]:
-        """Which layouts were not refused."""
-        return np.array([one not in self.refused for one in range(len(self.on_grid))], dtype=bool)
+    def goals(self) -> tuple[Array, NDArray[np.bool_]]:
+        """Goals of all layouts, and which were not refused.
 
-    def goals(self) -> Array:
-        """Goals of all layouts: of those that hold what is told, of the rounded mount."""
+        Of those that hold they are what is told, of the rounded mount.
+        """
         goals = self.on_grid.goals.copy()
         for index, mount in self.held.items():
             one = mount.placed
             per_turn, per_length = one.tension_per_turn, one.tension_per_mm
             goals[index, :4] = per_turn, per_length, one.worst_share_of_limit, abs(one.adjuster)
-        return goals
+        return goals, ~np.isin(np.arange(len(goals)), list(self.refused))
 
     def _verify(self, candidates: Iterable[int], most: int, of: int) -> None:
-        """Verify layouts that differ from those that hold, until so many do; ``of`` at last."""
+        """Verify layouts that differ from those that hold, until so many do; ``of`` at last.
+
+        It is given up where it is the mount that fails, whatever the layout.
+        """
+        differ = Differences(self.layouts, self.search.space).differ
         tries = max(_LEAST_TRIES, _TRIES_EACH * (most - len(self.held)))
         for one in candidates:
-            if len(self.held) >= most or tries == 0 or self._is_hopeless():
+            hopeless = not self.held and len(self.refused) >= _HOPELESS and self._common()
+            if len(self.held) >= most or tries == 0 or hopeless:
                 return
-            if not self._is_new(one):
+            # Neither like one that holds nor a near twin of one that was refused.
+            if not (differ(one, list(self.held)) and differ(one, list(self.refused), _TWIN)):
                 continue
             tries -= 1
             answer = verify(self.search, self.layouts, self.measures, one)
@@ -191,16 +192,6 @@ class Selection:
             else:
                 self.refused[one] = answer
             self.advanced(min((len(self.held) + len(self.refused)) / of, 1.0))
-
-    def _is_new(self, one: int) -> bool:
-        """Whether a layout differs from those that hold, and is no near twin of a refused one."""
-        return self.differences.differ(one, list(self.held)) and self.differences.differ(
-            one, list(self.refused), _TWIN
-        )
-
-    def _is_hopeless(self) -> bool:
-        """Whether it is the mount that fails, whatever the layout."""
-        return not self.held and len(self.refused) >= _HOPELESS and bool(self._common())
 
     def _common(self) -> set[tuple[str, str]]:
         """Judgements of the mount itself that all refused layouts fail in the same words."""
@@ -215,44 +206,37 @@ class Selection:
         """What failed at last: for every layout, and for some."""
         common = self._common() if not self.held else set()
         every = [one for fails in self.refused.values() for one in fails]
-        counts, sentences = Counter(one.name for one in every), {one.name: one for one in every}
-        for_all, others = [], []
-        for name, count in counts.most_common():
-            sentence = sentences[name].sentence
-            if (name, sentence) in common:
-                text = f"this is of the mount itself, whatever the layout: {sentence}"
-                for_all.append(WhyNot(f"check:{name}", count, text))
-            else:
-                text = f"of layouts that passed all else and were solved one by one: {sentence}"
-                others.append(WhyNot(f"check:{name}", count, text))
+        sentences = {one.name: one.sentence for one in every}
+        for_all: list[WhyNot] = []
+        others: list[WhyNot] = []
+        for name, count in Counter(one.name for one in every).most_common():
+            sentence, of_mount = sentences[name], (name, sentences[name]) in common
+            text = "of layouts that passed all else and were solved one by one"
+            if of_mount:
+                text = "this is of the mount itself, whatever the layout"
+            told = for_all if of_mount else others
+            told.append(WhyNot(f"check:{name}", count, f"{text}: {sentence}"))
         return tuple(for_all), tuple(others)
 
 
-def _floor_left_out(
+def _notes(
     search: Search, layouts: tuple[PlacedLayout, ...], scenarios: tuple[Scenario, ...]
 ) -> list[str]:
-    """Layouts whose scenario has lost the floor, because their hinge is not above it."""
-    ranks = [
-        str(layout.rank)
-        for layout, scenario in zip(layouts, scenarios, strict=True)
-        if scenario.parts.base.floor is None
-    ]
-    if search.scenario.parts.base.floor is None or not ranks:
-        return []
-    text = f"layout{'s' if len(ranks) > 1 else ''} {', '.join(ranks)}"
-    return [
-        f"base.floor is left out of the scenario of {text}: the hinge there is not above it, so "
-        "that drawings count heights from the hinge"
-    ]
-
-
-def _notes(search: Search) -> list[str]:
-    """What to know of the search, then of the scenario."""
+    """What to know of the layouts, of the search, then of the scenario."""
+    notes, scenario = [], search.scenario
+    pairs = zip(layouts, scenarios, strict=True)
+    ranks = [str(one.rank) for one, mount in pairs if mount.parts.base.floor is None]
+    if scenario.parts.base.floor is not None and ranks:
+        text = f"layout{'s' if len(ranks) > 1 else ''} {', '.join(ranks)}"
+        notes.append(
+            f"base.floor is left out of the scenario of {text}: the hinge there is not above it, "
+            "so that drawings count heights from the hinge"
+        )
     names = [choice.designation for choice in search.space.belts]
-    names = names or [str(search.scenario.belt.designation or "of the scenario")]
-    notes = [
+    names = names or [str(scenario.belt.designation or "of the scenario")]
+    notes += [
         f"belt {name} is too short to go round both pulleys: no layout with it will do"
-        for name, distance in zip(names, snug_distances(search.scenario, search.space), strict=True)
+        for name, distance in zip(names, snug_distances(scenario, search.space), strict=True)
         if not np.isfinite(distance)
     ]
-    return list(dict.fromkeys([*notes, *search.scenario.notes]))
+    return list(dict.fromkeys([*notes, *scenario.notes]))
