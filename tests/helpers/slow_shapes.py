@@ -19,8 +19,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely import affinity
 
-from mountcalc.equilibrium.mount import AdjusterState
 from mountcalc.linkage import kernels
+from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.layouts import KINDS, Layouts
 from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector

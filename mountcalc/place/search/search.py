@@ -150,9 +150,9 @@ class Selection:
         on_front = np.zeros(len(goals), dtype=bool)
         on_front[kept] = nondominated(goals[kept])
         held = list(self.held)
-        best = ranking(goals[held[:count]], self.prefer)
+        order = [held[index] for index in ranking(goals[held], self.prefer)[:count]]
         # Rounding may have taken one of the others off the front.
-        order = [*(held[index] for index in best), *(one for one in held[count:] if on_front[one])]
+        order += [one for one in held if on_front[one] and one not in order]
         placed = tuple(
             replace(self.held[one].placed, rank=rank, pareto=bool(on_front[one]))
             for rank, one in enumerate(order, 1)
