@@ -21,9 +21,9 @@ from mountcalc.formulas.belt import (
 )
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
+from mountcalc.requirements.methods import spring_balance
 from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
 from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new_belt_turns
-from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import keeps_sentence
 from mountcalc.table import words

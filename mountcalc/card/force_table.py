@@ -22,7 +22,6 @@ from mountcalc.handbook.belts.deflection_tables import (
 from mountcalc.handbook.rows import INCH
 from mountcalc.pages.amounts import UNITS, force_text, length_text, power_text, range_text
 from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import NO_ADJUSTER
 from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import Display
@@ -170,8 +169,8 @@ def _by_table(
 def _shares_at_rest(requirements: Requirements, turns: float) -> dict[str, float]:
     """What each bearing has of its limit at rest [-], where that has an end."""
     at_rest = {
-        limited.name: float(share[0])
+        limited.bearing: float(share[0])
         for limited, share in requirements.shares(np.array([turns])).items()
-        if limited.case == "rest" and limited.part is Part.BEARING
+        if limited.case == "rest" and limited.bearing is not None
     }
     return at_rest if all(map(math.isfinite, at_rest.values())) else {}

@@ -24,19 +24,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.roots import bracketed_roots
+from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import coarsest_that_tells, span_frequency, string_force
 from mountcalc.pages.amounts import force_text
 from mountcalc.requirements.requirements import Requirements
-from mountcalc.requirements.results import Method, MethodName, ReadingUnit
-from mountcalc.requirements.spring_balance import lever_of
+from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
+from mountcalc.scenario.model import AdjusterKind
 
 __all__ = [
     "TURNS_MAY_ASK",
     "Range",
     "push_stretch",
     "ranked_ranges",
+    "spring_balance",
     "told_of",
 ]
 
@@ -150,8 +152,8 @@ def _gauges(
     span = math.sqrt(mount.path(solved.travel.snug).span_squared)
 
     scale = partial(_scale, low, high)
-    lever = lever_of(solved)
-    if lever is not None:
+    lever = math.hypot(*_arm(solved))
+    if lever > 0:
         slack = mount.weight_moment(solved.travel.snug)
 
         def gained(tension: Array, times: float | Array, side: int) -> Array:
@@ -326,3 +328,44 @@ def told_of(requirements: Requirements, one: Range, set_to: Sequence[float], lea
         why=why,
         span_over_deflection=None if gauge.ratio is None else round(1 / gauge.ratio),
     )
+
+
+def spring_balance(
+    solved: SolvedMount, tension: float | None, new_tension: float | None
+) -> SpringBalance | None:
+    """The pull on the plate that puts wanted tensions into the belt with the adjuster clear.
+
+    Moments about the hinge: P a = n T L' + sum W y', a being the distance from the hinge to the
+    spot where the adjuster bears, and P square to that line. L' is taken at the plate angle of
+    that tension; a belt of another stiffness is a fraction of a degree from it. With the belt slack
+    the weights alone are left, and the difference of the two readings is the belt's.
+    """
+    x, y = _arm(solved)
+    lever = math.hypot(x, y)
+    if tension is None or new_tension is None or lever == 0:
+        return None
+    mount, wanted = solved.mount, np.array([tension, new_tension, 0.0])
+    phi = solved.angle_for(wanted)
+    moment = mount.count * wanted * mount.path(phi).length_slope + mount.weight_moment(phi)
+    is_link = mount.scenario.adjuster.kind is AdjusterKind.LINK
+    # The way the spot moves as the plate tightens the belt, where that is snug.
+    way = math.atan2(y, x) + 0.5 * math.pi * solved.travel.tightens
+    pull, new_pull, slack = (float(one) for one in solved.travel.tightens * moment / lever)
+    return SpringBalance(
+        spot="the plate pin" if is_link else "where the bolt bears",
+        radius=lever,
+        pull=abs(pull),
+        new_pull=abs(new_pull),
+        tightens=pull > 0,
+        slack_pull=abs(slack),
+        slack_tightens=slack > 0,
+        direction=(way + solved.travel.snug) % math.tau,
+    )
+
+
+def _arm(solved: SolvedMount) -> tuple[float, float]:
+    """From the hinge to where the adjuster bears on the plate as drawn [m]."""
+    mount = solved.mount
+    assert mount.bears_at is not None
+    (x, y), (hinge_x, hinge_y) = mount.bears_at, mount.hinge
+    return float(x - hinge_x), float(y - hinge_y)

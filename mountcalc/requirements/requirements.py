@@ -5,74 +5,51 @@ For a drive that reverses, both rotations count: the smaller grip, the larger lo
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.equilibrium.bearings import CASES, solve_bearings
+from mountcalc.equilibrium.bearings import CASES, bearing_shares, solve_bearings
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
-from mountcalc.equilibrium.solve import Cases, CaseSolution, SolvedMount, solve_mount
+from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
 
-__all__ = ["Limited", "Requirements", "limit_shares", "requirements_of", "worst_share_of"]
+__all__ = ["Requirements", "limit_shares", "requirements_of", "worst_share_of"]
 
 Array = NDArray[np.float64]
 
 _MOST_KNOWN = 16  # turns, one or many, whose cases are remembered
 
 
-class Limited(NamedTuple):
-    """What has a limit in which load case; ``name`` is a bearing's, else empty."""
+def limit_shares(scenario: Scenario, cases: Cases) -> dict[Ruler, Array]:
+    """Share of its limit for everything that has one, in every case.
 
-    case: str
-    part: Part
-    name: str = ""
-
-    @property
-    def ruler(self) -> Ruler:
-        """The same as what decides an end of the range."""
-        return Ruler(self.case, self.name or None, self.part)
-
-
-def limit_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
-    """Share of its limit for everything that has one."""
+    0 without loads, infinite where the mount tightens without end.
+    """
     limits = scenario.limits
-    found: dict[Limited, Array] = {}
+    found: dict[Ruler, Array] = {}
     for name, case in zip(CASES, cases, strict=True):
         solutions = solve_bearings(scenario, case, name)
-        for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True):
-            key = Limited(name, Part.BEARING, bearing.name)
-            share = share_or_without_end(case, solution.share)
-            found[key] = np.maximum(share, found.get(key, 0.0))
+        shares = [
+            (Ruler(name, bearing.name, Part.BEARING), solution.share)
+            for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True)
+        ]
         if limits.adjuster is not None:
-            share = np.abs(case.adjuster) / limits.adjuster
-            found[Limited(name, Part.ADJUSTER)] = share_or_without_end(case, share)
+            of_limit = np.abs(case.adjuster) / limits.adjuster
+            shares.append((Ruler(name, None, Part.ADJUSTER), of_limit))
         if limits.hinge is not None:
-            share = np.hypot(case.hinge[..., 0], case.hinge[..., 1]) / limits.hinge
-            found[Limited(name, Part.HINGE)] = share_or_without_end(case, share)
+            of_limit = np.hypot(case.hinge[..., 0], case.hinge[..., 1]) / limits.hinge
+            shares.append((Ruler(name, None, Part.HINGE), of_limit))
+        for key, share in shares:
+            told = np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
+            found[key] = np.maximum(told, found.get(key, 0.0))
     return found
-
-
-def slack_shares(scenario: Scenario, cases: Cases) -> dict[Limited, Array]:
-    """Share of each bearing's limit from the loads on the shaft alone, the belt being off."""
-    found = {}
-    for name, case in zip(CASES, cases, strict=True):
-        off = replace(case, shaft_force=np.zeros_like(case.shaft_force))
-        solutions = solve_bearings(scenario, off, name)
-        for bearing, solution in zip(scenario.driven.bearings, solutions, strict=True):
-            found[Limited(name, Part.BEARING, bearing.name)] = solution.share
-    return found
-
-
-def share_or_without_end(case: CaseSolution, share: Array) -> Array:
-    """A share of a limit; 0 without loads, infinite where the mount tightens without end."""
-    return np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
 
 
 def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
@@ -126,7 +103,7 @@ class Requirements:
     def _known(self) -> dict[bytes, list[Cases]]:
         return {}
 
-    def shares(self, turns: ArrayLike) -> dict[Limited, Array]:
+    def shares(self, turns: ArrayLike) -> dict[Ruler, Array]:
         """Share of each limit in each case; above 1 breaks the promise."""
         known = self._known.get(np.asarray(turns, dtype=float).tobytes())
         found = [
@@ -137,11 +114,16 @@ class Requirements:
         return {key: np.max(np.stack([one[key] for one in found]), axis=0) for key in found[0]}
 
     @cached_property
-    def slack(self) -> dict[Limited, float]:
+    def slack(self) -> dict[Ruler, float]:
         """Share of each bearing's limit with the belt off [-]: no tension takes part in it."""
-        way = self.solved
-        shares = slack_shares(self.scenario, way.cases(way.place(0.0), with_grip=False))
-        return {key: float(share[0]) for key, share in shares.items()}
+        driven = self.scenario.driven
+        return {
+            Ruler(case, bearing.name, Part.BEARING): math.hypot(*load) / limit
+            for case in CASES
+            for bearing, (_, load, limit) in zip(
+                driven.bearings, bearing_shares(driven, case), strict=True
+            )
+        }
 
     def worst(self, turns: ArrayLike) -> Array:
         """Greatest share of any limit at each turn [-]."""

@@ -12,10 +12,9 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import least_tension
 from mountcalc.pages.amounts import force_text, percent, power_text, turns_to_set
-from mountcalc.requirements.methods import Range, ranked_ranges, told_of
+from mountcalc.requirements.methods import Range, ranked_ranges, spring_balance, told_of
 from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Governs, MethodName, Sensitivity, Setting, Step
-from mountcalc.requirements.spring_balance import spring_balance
 from mountcalc.requirements.window import WITHOUT_END, find_window
 from mountcalc.scenario.model import IDLE_SHARE, Scenario
 
@@ -106,7 +105,7 @@ def _without_adjuster(requirements: Requirements) -> Setting:
     elif not np.isfinite(over):
         why = WITHOUT_END.format(case="at rest" if case == "rest" else case)
     elif over > 1.0:
-        part = limited.ruler.limited
+        part = limited.limited
         why = f"weight alone loads {part} to {percent(over)} % of its limit ({case})"
     return Setting(
         title=scenario.title,

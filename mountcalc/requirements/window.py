@@ -12,7 +12,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import percent
-from mountcalc.requirements.requirements import Limited, Requirements
+from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
 
@@ -98,7 +98,7 @@ def _relieved(requirements: Requirements, fewest: float) -> tuple[float, Ruler |
     if turns is None or turns == fewest:
         return None if turns is None else (turns, None)
     shares = requirements.shares(np.array([turns]))
-    return turns, max(shares, key=lambda key: float(shares[key][0])).ruler
+    return turns, max(shares, key=lambda key: float(shares[key][0]))
 
 
 def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | None]:
@@ -111,10 +111,10 @@ def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | 
         case = "at rest" if limited.case == "rest" else limited.case
         return Ruler(limited.case, None), WITHOUT_END.format(case=case)
     over = most == 0.0 and share > 1.0
-    return limited.ruler, _over_at_zero(requirements, limited, share) if over else None
+    return limited, _over_at_zero(requirements, limited, share) if over else None
 
 
-def _over_at_zero(requirements: Requirements, limited: Limited, share: float) -> str:
+def _over_at_zero(requirements: Requirements, limited: Ruler, share: float) -> str:
     """Whether weight tightens the belt too much, or it is over its limit without the belt."""
     travel = requirements.shares(np.linspace(0.0, requirements.last_turn, _FEW))
     by_loads = [one for one, slack in requirements.slack.items() if slack > 1.0]
@@ -122,10 +122,10 @@ def _over_at_zero(requirements: Requirements, limited: Limited, share: float) ->
         limited = max(by_loads, key=lambda one: float(np.min(travel[one])))
         share, what = requirements.slack[limited], LOADS
     elif requirements.tension(0.0)[0] > 0:
-        return OVER_BY_WEIGHT.format(limited=limited.ruler.limited, share=percent(share))
+        return OVER_BY_WEIGHT.format(limited=limited.limited, share=percent(share))
     else:
         what = WEIGHTS
-    name = limited.ruler.limited
+    name = limited.limited
     text = OVER_WHEN_SLACK.format(what=what, limited=name, share=percent(share))
     if np.min(travel[limited]) > 1.0:
         text += NO_CURE_BY_TENSION.format(less=np.floor(100 / share), limited=name)

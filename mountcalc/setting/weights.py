@@ -156,7 +156,7 @@ def _over_sentence(
     if over:
         shares = requirements.shares(0.0)
         limited = max(shares, key=lambda key: float(shares[key][0]))
-        part = limited.ruler.limited
+        part = limited.limited
         if max(requirements.slack.values()) > 1.0:
             return f"Then {part} is over its limit, as by the loads on the shaft."
         grips = min(float(value[0]) for value in requirements.grip_margins(np.zeros(1)).values())
