@@ -447,7 +447,7 @@ def place(
     >>> found.placement.evaluated, len(found.placement.layouts) == len(found.scenarios)
     (256, True)
     """
-    from mountcalc.place.results import Prefer  # noqa: PLC0415
+    from mountcalc.console.choices import Prefer  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
     return find_layouts(

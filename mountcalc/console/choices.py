@@ -41,6 +41,14 @@ class DrawingName(StrEnum):
     ALONG_SHAFTS = "along-shafts"
 
 
+class Prefer(StrEnum):
+    """By what layouts are ranked."""
+
+    FINE = "fine"
+    COMPACT = "compact"
+    LIGHT_BOLT = "light-bolt"
+
+
 def listed(known: type[StrEnum]) -> str:
     """All names, for a help text."""
     return ", ".join(known)

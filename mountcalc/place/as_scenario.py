@@ -8,10 +8,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.clearances import written_stops
 from mountcalc.place.feasible.drives import belts_of
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
-from mountcalc.place.results import Placement, Prefer
+from mountcalc.place.results import Placement
 from mountcalc.scenario.drawn_plate import hinge_edge
 from mountcalc.scenario.model import (
     Acts,

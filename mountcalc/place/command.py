@@ -17,11 +17,10 @@ from mountcalc.console.arguments import (
     source_of,
     stem_of,
 )
-from mountcalc.console.choices import completion, one_of
+from mountcalc.console.choices import Prefer, completion, one_of
 from mountcalc.console.progress import part, progress
 from mountcalc.console.speech import EXIT_UNMET, say_bytes, say_result, write_beside
 from mountcalc.errors import InputError
-from mountcalc.place.results import Prefer
 from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mountcalc.console.choices import Prefer
 from mountcalc.pages.amounts import UNITS, fitted, percent, turns_text
 from mountcalc.pages.page import (
     CAUTIONS,
@@ -14,7 +15,7 @@ from mountcalc.pages.page import (
     wrap,
 )
 from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
-from mountcalc.place.results import PlacedLayout, Placement, Prefer
+from mountcalc.place.results import PlacedLayout, Placement
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.scenario.search import Search

@@ -11,12 +11,12 @@ import dataclasses
 import io
 import math
 from dataclasses import dataclass
-from enum import StrEnum
 
+from mountcalc.console.choices import Prefer
 from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.requirements.results import Method, SpringBalance
 
-__all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "Prefer", "WhyNot", "place_csv"]
+__all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "WhyNot", "place_csv"]
 
 Vector = tuple[float, float]
 
@@ -49,14 +49,6 @@ _BALANCE = (
     "spring_balance_tightens",
 )
 _POINTS = ("hinge", "tip", "motor", "stop_at")
-
-
-class Prefer(StrEnum):
-    """By what layouts are ranked."""
-
-    FINE = "fine"
-    COMPACT = "compact"
-    LIGHT_BOLT = "light-bolt"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ import dataclasses
 import math
 from pathlib import Path
 
-from mountcalc.place.results import PlacedLayout, Placement, PlateAngles, Prefer, WhyNot
+from mountcalc.console.choices import Prefer
+from mountcalc.place.results import PlacedLayout, Placement, PlateAngles, WhyNot
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.reader import read_search

@@ -6,12 +6,12 @@ from functools import cache
 
 from plot_mounts import SHIPPED
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.pictures.best import best_figure
 from mountcalc.place.pictures.front import front_figure
 from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Limits
 from mountcalc.scenario.search import Action, MotorSide, Search, SearchSpace

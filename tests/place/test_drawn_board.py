@@ -13,13 +13,13 @@ from search_spaces import INSTALL, TAKE_UP, cider, mirrored
 from shapely import Point, Polygon, affinity
 from slow_shapes import outlines_of
 
+from mountcalc.console.choices import Prefer
 from mountcalc.draw.boards.side import board_side
 from mountcalc.draw.build import Build
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.search import find_layouts
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
 from mountcalc.scenario.model import AdjusterKind

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from search_spaces import cider, grindstone
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.layouts import DIMENSIONS, choices_from
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.grid import Grid, SnapToGrid
 from mountcalc.place.search.objective import GOALS
 from mountcalc.scenario.model import Display

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from mountcalc.place.results import Prefer
+from mountcalc.console.choices import Prefer
 from mountcalc.place.search.objective import GOALS, beats, ranking
 
 TWINS = np.array([[5.0, 40.0, 0.7, 30.0, 0.4], [5.0 * (1 + 1e-12), 40.0, 0.6, 30.0, 0.3]])

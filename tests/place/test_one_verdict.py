@@ -11,9 +11,9 @@ from sizes import examples
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.check.check import check
+from mountcalc.console.choices import Prefer
 from mountcalc.judgement import Verdict
 from mountcalc.place.as_scenario import layout_files
-from mountcalc.place.results import Prefer
 from mountcalc.place.search import search as searching
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.setting import gentlest_setting

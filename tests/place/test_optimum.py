@@ -10,10 +10,10 @@ from search_grounds import search_of
 from search_spaces import ALL
 from sizes import size
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.as_scenario import as_scenario
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.objective import GOALS, beats, goals_of, ranking
 from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.requirements.requirements import requirements_of

@@ -11,9 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from invented_placements import BENCH, INCH, LAYOUT, PLACEMENT, SECOND, mount, shown_in
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.marking_out import beside, marked, turned
 from mountcalc.place.page import place_text
-from mountcalc.place.results import PlateAngles, Prefer, WhyNot
+from mountcalc.place.results import PlateAngles, WhyNot
 from mountcalc.scenario.model import Display
 
 WIDTH = 80

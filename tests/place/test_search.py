@@ -14,11 +14,12 @@ from shapely import affinity
 from slow_shapes import DISC_HAIR, DISTANCE_ERROR
 
 from mountcalc.check.check import check
+from mountcalc.console.choices import Prefer
 from mountcalc.pages.as_json import as_json
 from mountcalc.place.feasible.drives import belt_room, belts_of
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.page import place_text
-from mountcalc.place.results import Advance, Prefer
+from mountcalc.place.results import Advance
 from mountcalc.place.search.objective import GOALS
 from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.search.search import find_layouts

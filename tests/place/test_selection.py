@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from search_spaces import ALL
 
-from mountcalc.place.results import Prefer
+from mountcalc.console.choices import Prefer
 from mountcalc.place.search import search as finishing
 from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.verify import Refusal

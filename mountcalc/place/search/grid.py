@@ -11,8 +11,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.layouts import STEPS, Choices
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.objective import GOALS, ranking
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace

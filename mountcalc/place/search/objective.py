@@ -8,9 +8,11 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.feasibility import Feasibility, Feasible
-from mountcalc.place.feasible.layouts import Layouts
-from mountcalc.place.results import Prefer
+from mountcalc.place.feasible.layouts import (
+    Layouts,
+)
 from mountcalc.scenario.search import SearchSpace
 
 Array = NDArray[np.float64]

@@ -10,6 +10,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.feasibility import CHUNK, Feasibility
 from mountcalc.place.feasible.layouts import (
     DIMENSIONS,
@@ -21,7 +22,6 @@ from mountcalc.place.feasible.layouts import (
     ways_of,
 )
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.place.results import Prefer
 from mountcalc.place.search.grid import Grid, OnGrid, SnapToGrid
 from mountcalc.place.search.objective import (
     GOALS,

@@ -9,10 +9,11 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import Layouts, layouts_of
-from mountcalc.place.results import Advance, PlacedLayout, Placement, Prefer, WhyNot
+from mountcalc.place.results import Advance, PlacedLayout, Placement, WhyNot
 from mountcalc.place.search.grid import OnGrid
 from mountcalc.place.search.objective import Differences, nondominated, ranking, spread_out
 from mountcalc.place.search.optimiser import Optimiser, Sampled
