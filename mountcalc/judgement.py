@@ -9,8 +9,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mountcalc.scenario.model import Display
-from mountcalc.units import si_factor
+from mountcalc.pages.amounts import Kind
 
 Key = tuple[str, str, str]
 """Which judgement: its name, its bearing and its load case."""
@@ -58,78 +57,8 @@ def key_of(judgement: Judgement) -> Key:
 
 # A limit that is met exactly is kept, whatever the rounding of the root that met it.
 _ROUNDING = 1e-6
-_FIGURES = 3
-_LARGE, _SMALL = 1e7, 1e-6
 # What nobody can vouch for, the weakest last.
 _UNSURE = ("from memory", "estimate")
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of quantity: its unit in JSON, and its units in sentences by display."""
-
-    unit: str
-    inch: str
-    metric: str
-
-    def outside(self, value: float) -> float:
-        """An SI value in the unit of JSON."""
-        return value / si_factor(self.unit) if self.unit else value
-
-    def inside(self, value: float) -> float:
-        """An SI value from one in the unit of JSON."""
-        return value * si_factor(self.unit) if self.unit else value
-
-    def text(self, value: float, display: Display) -> str:
-        """An SI value for people, with its unit."""
-        return f"{self.number(value, display)} {self.unit_shown(display)}".rstrip()
-
-    def number(self, value: float, display: Display) -> str:
-        """An SI value for people, without its unit."""
-        unit = self._unit(display)
-        return figures(value / si_factor(unit) if unit else value)
-
-    def unit_shown(self, display: Display) -> str:
-        """The unit for people."""
-        return self._unit(display).replace("*", " ")
-
-    def _unit(self, display: Display) -> str:
-        return self.inch if display is Display.INCH else self.metric
-
-
-NUMBER = Kind("", "", "")
-FORCE = Kind("N", "lbf", "N")
-LENGTH = Kind("mm", "in", "mm")
-PRESSURE = Kind("MPa", "psi", "MPa")
-ROTATION_SPEED = Kind("rpm", "rpm", "rpm")
-SURFACE_SPEED = Kind("m/s", "ft/min", "m/s")
-PRESSURE_SPEED = Kind("MPa*m/s", "psi*ft/min", "MPa*m/s")
-POWER = Kind("W", "hp", "W")
-ANGLE = Kind("deg", "deg", "deg")
-SLOPE = Kind("mrad", "mrad", "mrad")
-FILM = Kind("um", "thou", "um")
-TORQUE = Kind("N*m", "lbf*in", "N*m")
-VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
-
-
-_KINDS = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
-          ANGLE, SLOPE, FILM)  # fmt: skip
-
-
-def kind_of(unit: str) -> Kind:
-    """The kind of quantity that a judgement's unit stands for."""
-    return next(kind for kind in _KINDS if kind.unit.replace("*", " ") == unit)
-
-
-def figures(value: float) -> str:
-    """A finite number to three figures, without an exponent where a shop would not write one."""
-    if value == 0:
-        return "0"
-    if not _SMALL <= abs(value) < _LARGE:
-        return f"{value:.2g}"
-    places = _FIGURES - 1 - math.floor(math.log10(abs(value)))
-    text = f"{round(value, places):.{max(places, 0)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 @dataclass(frozen=True, slots=True)

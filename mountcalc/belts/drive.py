@@ -22,17 +22,16 @@ from mountcalc.handbook.belts.ratings import (
 from mountcalc.handbook.belts.sections import Joint, Shock, Torque, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import INCH, Datum
-from mountcalc.judgement import (
+from mountcalc.judgement import Judgement, Measure, Topic, Verdict, weakest
+from mountcalc.pages.amounts import (
     LENGTH,
     POWER,
     SURFACE_SPEED,
-    Judgement,
-    Measure,
-    Topic,
-    Verdict,
-    weakest,
+    length_text,
+    need_text,
+    power_text,
+    speed_text,
 )
-from mountcalc.pages.amounts import length_text, need_text, power_text, speed_text
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
 
 NOT_JUDGED = "its power is not judged"

@@ -23,8 +23,8 @@ from mountcalc.handbook.belts.lengths import (
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
-from mountcalc.judgement import LENGTH, Judgement, Measure, Topic, Verdict
-from mountcalc.pages.amounts import need_text, room_text
+from mountcalc.judgement import Judgement, Measure, Topic, Verdict
+from mountcalc.pages.amounts import LENGTH, need_text, room_text
 from mountcalc.scenario.model import Belt, Display, Scenario
 
 # Room that is short by less than this share of what is needed is rounding.

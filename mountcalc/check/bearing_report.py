@@ -32,7 +32,8 @@ from mountcalc.formulas.shaft import (
     edge_rise,
 )
 from mountcalc.handbook.bearings import bearing_materials, bearing_services
-from mountcalc.judgement import (
+from mountcalc.judgement import Judgement, Measure, Topic
+from mountcalc.pages.amounts import (
     FILM,
     FORCE,
     NUMBER,
@@ -41,12 +42,9 @@ from mountcalc.judgement import (
     PRESSURE_SPEED,
     SLOPE,
     SURFACE_SPEED,
-    Judgement,
-    Measure,
-    Topic,
-    figures,
+    percent,
+    three_figures,
 )
-from mountcalc.pages.amounts import percent
 from mountcalc.scenario.model import Bearing, Display, Oil
 
 _STANDING = (
@@ -267,7 +265,7 @@ def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
     source = "Reynolds' equation, full round bearing"
     yield replace(topic, name="film-friction", source=source).judge(
         Measure(NUMBER, film.friction),
-        f'"{name}": the film\'s coefficient of friction is {figures(film.friction)}, which '
+        f'"{name}": the film\'s coefficient of friction is {three_figures(film.friction)}, which '
         f"takes {POWER.text(film.power_lost, display)}",
     )
 

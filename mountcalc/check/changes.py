@@ -19,7 +19,8 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.handbook.belts.sections import heavier_section, section
 from mountcalc.pages.amounts import (
-    SHOWN,
+    POWER,
+    RATE,
     at_most,
     force_text,
     length_text,
@@ -220,7 +221,7 @@ def lower_demand(scenario: Scenario, _snug: float, share: float = 0.75) -> Chang
     asked = scenario.driven.power
     if asked == 0:
         return None
-    power = at_most(share * asked, "power", scenario.display)
+    power = at_most(share * asked, POWER, scenario.display)
     return Change(
         "lower-demand",
         f"Ask the machine for {power_text(power, scenario.display)} instead of "
@@ -316,7 +317,7 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
     if own is None:
         return None
-    unit = si_factor(SHOWN["rate"][scenario.display])
+    unit = RATE.size(scenario.display)
     share = _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
     stiffness = significant(own * share / unit) * unit
     most = np.array([last if setting.turns_max is None else setting.turns_max])

@@ -11,8 +11,8 @@ from mountcalc.belts import own_belt
 from mountcalc.check.judgements import OURS, bearing_judgements, drive_judgements
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
-from mountcalc.judgement import NUMBER, Judgement, Key, Measure, Topic, Verdict, figures, key_of
-from mountcalc.pages.amounts import percent, turns_text
+from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of
+from mountcalc.pages.amounts import NUMBER, percent, three_figures, turns_text
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
@@ -70,7 +70,8 @@ def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
     turns, old, new = setting.new_turns, setting.set_tension, setting.new_tension
     if turns is None or not old or new is None:
         return
-    says = f"a new belt is set to {turns_text(turns)} turns, {figures(new / old)} times the tension"
+    times = three_figures(new / old)
+    says = f"a new belt is set to {turns_text(turns)} turns, {times} times the tension"
     there = point.at(turns)
     every = (*(one for one in drive_judgements(there) if one.name in _OF_SETTING),
              *bearing_judgements(there))  # fmt: skip
@@ -104,7 +105,7 @@ def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Ju
     )
     measure = _share(past)
     if past > 1 + _ROUNDING:
-        says += f"; {figures(error)} turns more break a limit"
+        says += f"; {three_figures(error)} turns more break a limit"
     elif times < wanted * (1 - _ROUNDING):
         measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
         reached, aim = _apart(times, wanted)
@@ -139,8 +140,8 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         grip = wanted * min(float(one[0]) for one in soft.grip_margins([turns]).values())
         yield Topic("softest-belt", "belt.stiffness_factor", sure="estimate").judge(
             Measure.at_least(NUMBER, grip, wanted),
-            f"as soft as the belt may be, it has {figures(grip)} times the pull that is needed at "
-            f"the same turns; {figures(wanted)} times is wanted",
+            f"as soft as the belt may be, it has {three_figures(grip)} times the pull that is "
+            f"needed at the same turns; {three_figures(wanted)} times is wanted",
         )
     if stiff is not None:
         share = float(stiff.worst([min(turns, stiff.last_turn)])[0])

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from mountcalc.check.results import BearingReport, Check
-from mountcalc.judgement import (
+from mountcalc.judgement import Judgement, Verdict
+from mountcalc.pages.amounts import (
     FILM,
     FORCE,
     NUMBER,
@@ -16,12 +17,11 @@ from mountcalc.judgement import (
     SURFACE_SPEED,
     TORQUE,
     VISCOSITY,
-    Judgement,
     Kind,
-    Verdict,
     kind_of,
+    percent,
+    turns_text,
 )
-from mountcalc.pages.amounts import percent, turns_text
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Display, Scenario
 
@@ -196,9 +196,7 @@ def _bearings(scenario: Scenario, check: Check, *, worst: bool = False) -> str:
         ]
     has_shaft = any(case.slope is not None for case in cases)
     shown = _COLUMNS if has_shaft else _COLUMNS[:-2]
-    units = [
-        kind.unit_shown(display) if isinstance(kind, Kind) else kind[0] for _, _, kind in shown
-    ]
+    units = [kind.shown(display) if isinstance(kind, Kind) else kind[0] for _, _, kind in shown]
     rows = [
         [
             f"{case.case} {case.rotation}" if scenario.motor.reverses else case.case,

@@ -17,7 +17,7 @@ from mountcalc.check.judgements import load_directions
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement
-from mountcalc.pages.amounts import at_least, force_text, length_text, power_text
+from mountcalc.pages.amounts import FORCE, POWER, at_least, force_text, length_text, power_text
 from mountcalc.scenario.model import Bearing, Scenario
 
 # A box that would have to be longer than this many times is another machine's.
@@ -81,7 +81,7 @@ def other_boxes(before: Evaluation) -> Iterator[Change]:
     heaviest = max(driven.loads, key=lambda load: load.force, default=None)
     for share in _LIGHTER if pressed and heaviest is not None and heaviest.force > 0 else ():
         assert heaviest is not None
-        force = at_least(share * heaviest.force, "force", display)
+        force = at_least(share * heaviest.force, FORCE, display)
         lighter = tuple(
             replace(one, force=force) if one is heaviest else one for one in driven.loads
         )
@@ -128,7 +128,7 @@ def _wider_swing(scenario: Scenario) -> Iterator[Change]:
 
 
 def _stronger_motor(scenario: Scenario) -> Change:
-    power = at_least(scenario.driven.power, "power", scenario.display)
+    power = at_least(scenario.driven.power, POWER, scenario.display)
     return Change(
         "stronger-motor",
         f"Fit a motor rated for {power_text(power, scenario.display)} or more at the same speed, "
@@ -141,7 +141,7 @@ def _stronger_part(scenario: Scenario, judgement: Judgement) -> Iterator[Change]
     """A part that carries what this one must."""
     name = judgement.name.removesuffix("-load")
     for times in _STRONGER if judgement.value is not None else ():
-        limit = at_least(times * (judgement.value or 0.0), "force", scenario.display)
+        limit = at_least(times * (judgement.value or 0.0), FORCE, scenario.display)
         yield Change(
             f"stronger-{name}",
             f"Use a{'n' if name == 'adjuster' else ''} {name} that carries "

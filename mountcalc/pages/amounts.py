@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
@@ -16,50 +16,67 @@ from mountcalc.errors import InputError
 from mountcalc.scenario.model import Display
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
-__all__ = [
-    "MOST_ROWS",
-    "SHOWN",
-    "UNITS",
-    "DisplayUnits",
-    "at_least",
-    "at_most",
-    "bench_length",
-    "bench_size",
-    "deflection_text",
-    "figures",
-    "fine_length",
-    "finest_length",
-    "fitted",
-    "force_ranges",
-    "force_text",
-    "length_text",
-    "need_text",
-    "parse_turns",
-    "percent",
-    "power_text",
-    "range_text",
-    "rate_text",
-    "room_text",
-    "shown_length",
-    "significant",
-    "speed_text",
-    "spelled",
-    "turns_text",
-    "turns_to_set",
-]
 
-SHOWN: Mapping[str, Mapping[Display, str]] = {
-    kind: {Display.INCH: inch, Display.METRIC: metric}
-    for kind, inch, metric in (
-        ("length", "in", "mm"),
-        ("speed", "ft/min", "m/s"),
-        ("force", "lbf", "N"),
-        ("rate", "lbf/in", "N/mm"),
-        ("power", "hp", "W"),
-        ("pressure", "psi", "MPa"),
-    )
-}
-"""The unit in which people read what is measured."""
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its unit in JSON, and the one in which people read it by display."""
+
+    unit: str
+    inch: str
+    metric: str
+
+    def outside(self, value: float) -> float:
+        """An SI value in the unit of JSON."""
+        return value / si_factor(self.unit) if self.unit else value
+
+    def inside(self, value: float) -> float:
+        """An SI value from one in the unit of JSON."""
+        return value * si_factor(self.unit) if self.unit else value
+
+    def text(self, value: float, display: Display) -> str:
+        """An SI value for people, with its unit."""
+        return f"{self.number(value, display)} {self.shown(display)}".rstrip()
+
+    def number(self, value: float, display: Display) -> str:
+        """An SI value for people to three figures, without its unit."""
+        return three_figures(value / self.size(display))
+
+    def shown(self, display: Display) -> str:
+        """The unit for people."""
+        return self._name(display).replace("*", " ")
+
+    def size(self, display: Display) -> float:
+        """SI value of one of that unit."""
+        name = self._name(display)
+        return si_factor(name) if name else 1.0
+
+    def _name(self, display: Display) -> str:
+        return self.inch if display is Display.INCH else self.metric
+
+
+NUMBER = Kind("", "", "")
+FORCE = Kind("N", "lbf", "N")
+LENGTH = Kind("mm", "in", "mm")
+PRESSURE = Kind("MPa", "psi", "MPa")
+RATE = Kind("N/mm", "lbf/in", "N/mm")
+ROTATION_SPEED = Kind("rpm", "rpm", "rpm")
+SURFACE_SPEED = Kind("m/s", "ft/min", "m/s")
+PRESSURE_SPEED = Kind("MPa*m/s", "psi*ft/min", "MPa*m/s")
+POWER = Kind("W", "hp", "W")
+ANGLE = Kind("deg", "deg", "deg")
+SLOPE = Kind("mrad", "mrad", "mrad")
+FILM = Kind("um", "thou", "um")
+TORQUE = Kind("N*m", "lbf*in", "N*m")
+VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
+
+_JUDGED = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
+           ANGLE, SLOPE, FILM)  # fmt: skip
+
+
+def kind_of(unit: str) -> Kind:
+    """The kind of quantity that a judgement's unit stands for."""
+    return next(kind for kind in _JUDGED if kind.unit.replace("*", " ") == unit)
+
 
 _DECIMALS = {Display.INCH: 2, Display.METRIC: 0}  # of a length to mark out or to buy
 _SPEED_DECIMALS = {Display.INCH: 0, Display.METRIC: 1}
@@ -72,6 +89,7 @@ _FINER = 64  # on its finest edge (common practice)
 _SMALL = 0.125  # [in] below which a 32nd is too coarse (estimate)
 _SAME = 0.0005  # [in] what thousandths do not show
 _OUNCES_IN_A_POUND = 16
+_LARGE, _TINY = 1e7, 1e-6
 _GRAMS_BELOW = 5.0  # [N] below which a metric scale is read in grams
 # A fraction off by less than this share is near enough: the force is off by as much.
 _NEAR = 0.03
@@ -107,50 +125,49 @@ def percent(share: float | None) -> str:
     return f"{math.ceil(hundred - _PERCENT_ROUNDING) if share > 1 else round(hundred)}"
 
 
-def _two_figures(whole: Callable[[float], int], value: float, kind: str, display: Display) -> float:
-    size = si_factor(SHOWN[kind][display])
-    return significant(value / size, 2, whole) * size if value > 0 else value
+def at_least(value: float, kind: Kind, display: Display) -> float:
+    """A force or a power rounded up to two figures: its text shows no less than is wanted."""
+    size = kind.size(display)
+    return significant(value / size, 2, _up) * size if value > 0 else value
 
 
-at_least = partial(_two_figures, _up)
-"""A force or a power rounded up to two figures: its text shows no less than is wanted."""
-
-at_most = partial(_two_figures, _down)
-"""The same rounded down; see :func:`at_least`."""
-
-
-def _with_figures(kind: str, digits: int, value: float, display: Display) -> str:
-    unit = SHOWN[kind][display]
-    return f"{significant(value / si_factor(unit), digits):.6g} {unit}"
+def at_most(value: float, kind: Kind, display: Display) -> float:
+    """The same rounded down; see :func:`at_least`."""
+    size = kind.size(display)
+    return significant(value / size, 2, _down) * size if value > 0 else value
 
 
-force_text = partial(_with_figures, "force", 2)
+def _with_figures(kind: Kind, digits: int, value: float, display: Display) -> str:
+    return f"{significant(value / kind.size(display), digits):.6g} {kind.shown(display)}"
+
+
+force_text = partial(_with_figures, FORCE, 2)
 """A force to two figures, with its unit."""
 
-rate_text = partial(_with_figures, "rate", 2)
+rate_text = partial(_with_figures, RATE, 2)
 """A spring's stiffness to two figures, with its unit."""
 
-power_text = partial(_with_figures, "power", 3)
+power_text = partial(_with_figures, POWER, 3)
 """A power to three figures, with its unit."""
 
 
 def speed_text(value: float, display: Display) -> str:
     """A belt's or rim's speed, with its unit."""
-    unit = SHOWN["speed"][display]
-    return f"{value / si_factor(unit):.{_SPEED_DECIMALS[display]}f} {unit}"
+    number = value / SURFACE_SPEED.size(display)
+    return f"{number:.{_SPEED_DECIMALS[display]}f} {SURFACE_SPEED.shown(display)}"
 
 
 def shown_length(value: float, display: Display, whole: Callable[[float], int] = round) -> float:
     """A length as its text shows it, so that what is made of it is what was reckoned."""
-    scale = 10 ** _DECIMALS[display] / si_factor(SHOWN["length"][display])
+    scale = 10 ** _DECIMALS[display] / LENGTH.size(display)
     return float(whole(value * scale) / scale)
 
 
 def length_text(value: float, display: Display) -> str:
     """A length to mark out or to buy, with its unit."""
-    unit, decimals = SHOWN["length"][display], _DECIMALS[display]
-    text = f"{value / si_factor(unit):.{decimals}f}"
-    return f"{text.rstrip('0').rstrip('.') if decimals else text} {unit}"
+    decimals = _DECIMALS[display]
+    text = f"{value / LENGTH.size(display):.{decimals}f}"
+    return f"{text.rstrip('0').rstrip('.') if decimals else text} {LENGTH.shown(display)}"
 
 
 def room_text(value: float, display: Display) -> str:
@@ -208,6 +225,17 @@ def deflection_text(deflection: float, display: Display) -> str:
     if abs(round(parts_64) - parts_64) > _NEAR * parts_64:
         return f"{parts_64 / _FINER:.3f} in"
     return f"{spelled(Fraction(round(parts_64), _FINER))} in"
+
+
+def three_figures(value: float) -> str:
+    """A finite number to three figures, without an exponent where a shop would not write one."""
+    if value == 0:
+        return "0"
+    if not _TINY <= abs(value) < _LARGE:
+        return f"{value:.2g}"
+    places = 2 - math.floor(math.log10(abs(value)))
+    text = f"{round(value, places):.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def figures(value: float, digits: int) -> str:
@@ -355,7 +383,7 @@ class DisplayUnits:
 
 UNITS = {
     display: DisplayUnits(
-        decimals, *(SHOWN[kind][display] for kind in ("length", "force", "speed", "pressure"))
+        decimals, *(one.shown(display) for one in (LENGTH, FORCE, SURFACE_SPEED, PRESSURE))
     )
     for display, decimals in ((Display.INCH, (2, 3)), (Display.METRIC, (1, 2)))
 }

@@ -11,8 +11,8 @@ import pytest
 
 from mountcalc.check.check import check
 from mountcalc.errors import InputError
-from mountcalc.judgement import Verdict, figures
-from mountcalc.pages.amounts import turns_text
+from mountcalc.judgement import Verdict
+from mountcalc.pages.amounts import three_figures, turns_text
 from mountcalc.pages.as_json import as_json
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Oil, Rotation
@@ -657,7 +657,7 @@ def test_turns_are_of_no_matter_without_an_adjuster(blower):
     ],
 )
 def test_numbers_in_sentences(value, text):
-    assert figures(value) == text
+    assert three_figures(value) == text
 
 
 def test_a_new_belts_two_numbers_never_read_alike():
