@@ -341,9 +341,9 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     >>> len(plots.loads.axes) > 1
     True
     """
-    from mountcalc.layout.pictures import figures  # noqa: PLC0415
+    from mountcalc.layout.layout import plot_figures  # noqa: PLC0415
 
-    return Plots(**figures(scenario, turns))
+    return Plots(**plot_figures(scenario, turns))
 
 
 @_checked

@@ -9,13 +9,7 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.layout.figure import layout_figure
     from mountcalc.layout.layout import Layout, Segment, belt_at, mount_as_drawn, schematic_of
-    from mountcalc.layout.parts import (
-        Pen,
-        draw_keep_outs,
-        draw_scale_bar,
-        keep_out_labels,
-        whiten_labels,
-    )
+    from mountcalc.layout.parts import Pen, draw_keep_outs, draw_scale_bar
 
 __all__ = [
     "Layout",
@@ -24,11 +18,9 @@ __all__ = [
     "belt_at",
     "draw_keep_outs",
     "draw_scale_bar",
-    "keep_out_labels",
     "layout_figure",
     "mount_as_drawn",
     "schematic_of",
-    "whiten_labels",
 ]
 
 if not TYPE_CHECKING:

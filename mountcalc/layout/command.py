@@ -38,13 +38,17 @@ def plot(
     ] = None,
 ) -> None:
     """Two pictures: loads against turns, and the layout to scale."""
-    from mountcalc.layout.pictures import pictures  # noqa: PLC0415
+    from mountcalc.layout.layout import plot_figures  # noqa: PLC0415
     from mountcalc.pages.files import refuse_other_than_folder, write_files  # noqa: PLC0415
+    from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
 
     asked = one_setting(turns)
     scenario = scenario_of(file)
     refuse_other_than_folder(out)
-    drawn = pictures(scenario, asked)
-    paths = {out / f"{stem_of(file)}-{name}.png": png for name, png in drawn.items()}
+    with own_settings():
+        paths = {
+            out / f"{stem_of(file)}-{name}.png": image_of(figure)
+            for name, figure in plot_figures(scenario, asked).items()
+        }
     write_files(paths, [source_of(file)])
     say_written(paths)

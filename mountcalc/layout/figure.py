@@ -22,8 +22,7 @@ from mountcalc.layout.parts import (
     draw_pose,
     draw_scale_bar,
     draw_turning,
-    keep_out_labels,
-    whiten_labels,
+    way_between,
 )
 from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import (
@@ -69,8 +68,7 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
         ax = panel(figure, _LEFT, _RIGHT, top, _HEIGHT - _BOTTOM - top)
     figure, display = figure_of(ax), layout.scenario.display
     pen = Pen.framed(ax, _bounds(layout), display, _FILL)
-    keep_outs = layout.scenario.keep_outs
-    draw_keep_outs(pen, keep_outs)
+    labels = draw_keep_outs(pen, layout.scenario.keep_outs)
     draw_fixed(pen, layout)
     for pose in layout.ends:
         draw_end(pen, layout, pose)
@@ -80,10 +78,9 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
         pen.mark(at, "+", ms=11, mew=0.7)
         if radius:
             pen.circle(at, radius, edgecolor=SOFT, linewidth=0.7, linestyle=":", gid="room")
-    labels, load = [], layout.shaft_load
-    if load is not None:
-        size, pose = math.hypot(*load), layout.other or layout.zero
-        way = load[0] / size, load[1] / size
+    if layout.shaft_load is not None:
+        size, pose = math.hypot(*layout.shaft_load), layout.other or layout.zero
+        way = math.atan2(*layout.shaft_load[::-1])
         tip = draw_arrow(pen, layout.scenario.driven.shaft, way, _ARROW)
         when = "running" if pose.turns is None else f"running, {_name(pose)}"
         units = UNITS[display]
@@ -93,9 +90,7 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
     labels += [*_labels(pen, layout), *_draw_detail(pen, placer, layout)]
     draw_scale_bar(pen, UNITS[display], lambda *size: _room(placer, *size))
     _gravity(pen, placer)
-    placer.place([*labels, *keep_out_labels(pen, keep_outs)])
-    if keep_outs:
-        whiten_labels(figure)
+    placer.place(labels)
     return figure
 
 
@@ -219,32 +214,29 @@ def _middle(first: Vector, second: Vector) -> Vector:
     return 0.5 * (first[0] + second[0]), 0.5 * (first[1] + second[1])
 
 
-def _way(start: Vector, end: Vector) -> float:
-    return math.atan2(end[1] - start[1], end[0] - start[0])
-
-
 def _labels(pen: Pen, layout: Layout) -> list[Label]:
     """Names of the layout's parts, at their places in the figure [pixels]."""
     scenario, pose, labels = layout.scenario, layout.zero, list[Label]()
     hinge, shaft, driven = scenario.plate.hinge, pose.motor_shaft, scenario.driven.shaft
-    units, belt, told = UNITS[scenario.display], pose.belt, layout.schematic.told
+    units, belt, sized = UNITS[scenario.display], pose.belt, layout.schematic.told
 
-    def name(text: str, at: Vector, way: float | None = None) -> None:
-        labels.append(Label(text + layout.where.get(text, ""), pen.pixels(at), way))
+    def name(text: str, at: Vector, way: float | None = None, *, told: bool = False) -> None:
+        where = layout.where(at) if told and layout.where is not None else ""
+        labels.append(Label(text + where, pen.pixels(at), way))
 
     sides = belt.tight, belt.slack
     for strand, inner, which in zip(sides, sides[::-1], ("tight", "slack"), strict=True):
-        way = _way(_middle(*inner), _middle(*strand))
+        way = way_between(_middle(*inner), _middle(*strand))
         labels.append(Label(which, pen.pixels(_middle(*strand)), way, BELT, leader_from=14.0))
     poses = [one for one in (pose, layout.other, *layout.ends) if one is not None]
     tips = [max(one.plate, key=lambda point: math.dist(point, hinge)) for one in poses]
-    out = _way(hinge, tips[0])
-    name("hinge", hinge, out + math.pi)
+    out = way_between(hinge, tips[0])
+    name("hinge", hinge, out + math.pi, told=True)
     for one, tip in zip(poses, tips, strict=True):
         turn = (
             one.plate_angle - (poses[min(1, len(poses) - 1)] if one is pose else pose).plate_angle
         )
-        text = "plate" if told and one is pose else f"plate,\n{_name(one)}: {angle_text(one)}"
+        text = "plate" if sized and one is pose else f"plate,\n{_name(one)}: {angle_text(one)}"
         name(text, tip, out + (math.copysign(0.9, turn) if turn else 0.0))
     for which, center, radius, arc in (
         ("driven", driven, scenario.driven.pulley_radius, belt.driven_arc),
@@ -254,18 +246,19 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
         text = f"{which} pulley\npitch dia. {units.long(2 * radius)} {units.length}"
         name(text, along(center, way, radius), way)
     name("driven shaft", driven)
-    way, sized = _way(hinge, shaft), told or scenario.parts.frame is not None
+    way = way_between(hinge, shaft)
     body = along(shaft, way, layout.schematic.body_radius)
-    name("motor" if sized else "motor (not to size)", body, way)
+    known = sized or scenario.parts.frame is not None
+    name("motor" if known else "motor (not to size)", body, way)
     if math.dist(pose.motor_mass, shaft) < 3 * pen.point * pen.unit:
-        name("motor shaft and\ncentre of mass", shaft)
+        name("motor shaft and\ncentre of mass", shaft, told=True)
     else:
-        name("motor shaft", shaft)
+        name("motor shaft", shaft, told=True)
         name("centre of mass,\nmotor", pose.motor_mass)
     if pose.plate_mass is not None:
         name("centre of mass,\nplate", pose.plate_mass)
     for text, (at, radius) in layout.places.items():
-        name(text, (at[0] - radius, at[1]))
+        name(text, (at[0] - radius, at[1]), told=not radius)
     _name_adjuster(layout, name)
     return labels
 
@@ -275,14 +268,14 @@ def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
     match layout.zero.adjuster:
         case Link(base_pin, plate_pin):
             name("link", _middle(base_pin, plate_pin))
-            name("base pin", base_pin)
-            name("plate pin", plate_pin)
+            name("base pin", base_pin, told=True)
+            name("plate pin", plate_pin, told=True)
         case Screw() as screw:
             in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
             text = f"screw through the {'plate' if in_plate else 'base'}"
             text = text if told else f"{text}\n(length not to size)"
-            name(text, screw.head, _way(screw.tip, screw.head))
+            name(text, screw.head, way_between(screw.tip, screw.head))
             if told:
-                name("tip", screw.tip)
+                name("tip", screw.tip, told=True)
     if isinstance(other, Screw) and not other.touches:
         name("tip clear of its face", other.tip)

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
-from mountcalc.drafting.items import Bounds
+from mountcalc.drafting.items import Bounds, along
 from mountcalc.drafting.names.figure import Label
 from mountcalc.layout.layout import Layout, Link, Pose, Screw, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
@@ -31,8 +30,7 @@ __all__ = [
     "draw_pose",
     "draw_scale_bar",
     "draw_turning",
-    "keep_out_labels",
-    "whiten_labels",
+    "way_between",
 ]
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.
@@ -61,9 +59,7 @@ class Pen:
     unit: float
 
     @classmethod
-    def framed(
-        cls, axes: Axes, bounds: Bounds, display: Display, fill: Vector, *, numbers: bool = True
-    ) -> Pen:
+    def framed(cls, axes: Axes, bounds: Bounds, display: Display, fill: Vector) -> Pen:
         """A pen for axes of true proportion about bounds [m], which fill so much of each side.
 
         Their limits already have the frame's proportion, so that nothing shifts later.
@@ -77,12 +73,8 @@ class Pen:
         axes.set_xlim(start[0], start[0] + size[0] * per_inch)
         axes.set_ylim(start[1], start[1] + size[1] * per_inch)
         axes.set_aspect("equal", adjustable="box")
-        if numbers:
-            axes.set_xlabel(f"x [{length}]", fontsize=FONT_SIZE, labelpad=2)
-            axes.set_ylabel(f"y [{length}]", fontsize=FONT_SIZE, labelpad=2)
-        else:
-            axes.set_xticks([])
-            axes.set_yticks([])
+        axes.set_xlabel(f"x [{length}]", fontsize=FONT_SIZE, labelpad=2)
+        axes.set_ylabel(f"y [{length}]", fontsize=FONT_SIZE, labelpad=2)
         return cls(axes, per_inch / 72.0, unit)
 
     def at(self, point: Vector) -> Vector:
@@ -94,10 +86,10 @@ class Pen:
         x, y = self.axes.transData.transform(self.at(point))
         return float(x), float(y)
 
-    def beside(self, start: Vector, way: Vector, points: float, across: float = 0.0) -> Vector:
-        """A point [m] so many points on paper from another, along a unit vector and left of it."""
-        step, side = (length * self.point * self.unit for length in (points, across))
-        return start[0] + step * way[0] - side * way[1], start[1] + step * way[1] + side * way[0]
+    def beside(self, start: Vector, way: float, points: float, left: float = 0.0) -> Vector:
+        """A point [m] so many points on paper from another, in a direction and left of it."""
+        size = self.point * self.unit
+        return along(start, way, points * size, left * size)
 
     def on_paper(self, length: float) -> float:
         """A length [m] in points on paper."""
@@ -128,19 +120,15 @@ class Pen:
         self.axes.add_patch(FancyArrowPatch(path=path, shrinkA=0, shrinkB=0, **style))
 
 
-def unit_between(start: Vector, end: Vector) -> Vector:
-    """Unit vector from one point to another; to the right where they are one."""
-    length = math.dist(start, end)
-    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length else (1.0, 0.0)
+def way_between(start: Vector, end: Vector) -> float:
+    """Direction [rad] from one point to another."""
+    return math.atan2(end[1] - start[1], end[0] - start[0])
 
 
 def arc_points(center: Vector, radius: float, start: float, end: float) -> list[Vector]:
     """Points on an arc from one angle to another [m, rad]."""
     count = max(2, math.ceil(abs(end - start) / _ARC_STEP))
-    return [
-        (center[0] + radius * math.cos(angle), center[1] + radius * math.sin(angle))
-        for angle in np.linspace(start, end, count).tolist()
-    ]
+    return [along(center, angle, radius) for angle in np.linspace(start, end, count).tolist()]
 
 
 def draw_fixed(pen: Pen, layout: Layout) -> None:
@@ -149,14 +137,14 @@ def draw_fixed(pen: Pen, layout: Layout) -> None:
     center_line = {"linewidth": 0.7, "linestyle": "-."}
     pen.circle(driven.shaft, driven.pulley_radius, gid="driven", **center_line)
     _shaft(pen, driven.shaft)
-    _pin(pen, layout.scenario.plate.hinge, unit_between(*pose.plate[::-1]))
+    _pin(pen, layout.scenario.plate.hinge, way_between(*pose.plate[::-1]))
     match pose.adjuster:
         case Link(base_pin, plate_pin):
-            _pin(pen, base_pin, unit_between(plate_pin, base_pin))
+            _pin(pen, base_pin, way_between(plate_pin, base_pin))
         case Screw() as screw if layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
-            _ground(pen, screw.face, unit_between(screw.nut, screw.tip))
+            _ground(pen, screw.face, way_between(screw.nut, screw.tip))
         case Screw() as screw if layout.schematic.block:
-            way = unit_between(screw.nut, screw.tip)
+            way = way_between(screw.nut, screw.tip)
             for near, far in ((2.6, 12), (-2.6, -12)):
                 places = ((-4, near), (4, near), (4, far), (-4, far))
                 pen.outline(
@@ -221,7 +209,7 @@ def draw_turning(pen: Pen, layout: Layout) -> None:
         )  # fmt: skip
 
 
-def draw_arrow(pen: Pen, start: Vector, way: Vector, points: float) -> Vector:
+def draw_arrow(pen: Pen, start: Vector, way: float, points: float) -> Vector:
     """A force's arrow, so long on paper; its tip [m]."""
     tip = pen.beside(start, way, points)
     pen.arrow(
@@ -244,23 +232,17 @@ def _mass(pen: Pen, at: Vector) -> None:
         pen.axes.add_patch(Wedge(center, radius, start, start + 90, color=BLACK, lw=0, zorder=8))
 
 
-def _ground(pen: Pen, face: Segment, away: Vector) -> None:
+def _ground(pen: Pen, face: Segment, away: float) -> None:
     """A fixed face: a line, hatched on the side where the ground is."""
-    along = unit_between(*face)
-    side = 1 if along[0] * away[1] - along[1] * away[0] > 0 else -1
+    way, length = way_between(*face), pen.on_paper(math.dist(*face))
+    side = math.copysign(4.2, math.sin(away - way))
     pen.line(face, linewidth=1.4)
-    length = pen.on_paper(math.dist(*face))
-    count = max(3, round(length / 5))
-    for step in range(1, count + 1):
-        start = length * step / count
-        ends = (
-            pen.beside(face[0], along, start),
-            pen.beside(face[0], along, start - 4.2, side * 4.2),
-        )
-        pen.line(ends, linewidth=0.6)
+    for start in np.linspace(0.0, length, max(3, round(length / 5)) + 1)[1:].tolist():
+        ends = (start, 0.0), (start - 4.2, side)
+        pen.line([pen.beside(face[0], way, *end) for end in ends], linewidth=0.6)
 
 
-def _pin(pen: Pen, at: Vector, away: Vector) -> None:
+def _pin(pen: Pen, at: Vector, away: float) -> None:
     """A pin on the base: a circle on a hatched foot."""
     foot = [pen.beside(at, away, 11, side) for side in (6.5, -6.5)]
     pen.outline([at, *foot], facecolor="white", linewidth=0.9, zorder=5)
@@ -269,7 +251,7 @@ def _pin(pen: Pen, at: Vector, away: Vector) -> None:
 
 
 def _screw(pen: Pen, screw: Screw, *, solid: bool) -> None:
-    way = unit_between(screw.head, screw.tip)
+    way = way_between(screw.head, screw.tip)
     cone = [screw.tip, *(pen.beside(screw.tip, way, -7, side) for side in (2.6, -2.6))]
     head = [pen.beside(screw.head, way, 0, side) for side in (5.5, -5.5)]
     shank = (screw.head, pen.beside(screw.tip, way, -6))
@@ -304,38 +286,32 @@ def _link(pen: Pen, link: Link, *, solid: bool) -> None:
     pen.mark(link.plate_pin, "o", ms=6, mfc="white")
 
 
-def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> None:
-    """Fill them; what lies outside the axes is cut."""
-    for keep_out in keep_outs:
-        pen.outline(keep_out.corners, facecolor=_GROUND, linewidth=0.9, zorder=1.5, gid="keep-out")
-
-
-def keep_out_labels(
-    pen: Pen, keep_outs: Sequence[KeepOut], first: Collection[str | None] = ()
-) -> list[Label]:
-    """Names of the keep-outs that show most, not of each of a crowd."""
+def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
+    """Fill keep-outs, what lies outside the axes is cut; names of those that show most."""
+    for one in keep_outs:
+        pen.outline(one.corners, facecolor=_GROUND, linewidth=0.9, zorder=1.5, gid="keep-out")
     if not keep_outs:
         return []
     import shapely  # noqa: PLC0415 (most mounts have none)
 
-    figure, unit = figure_of(pen.axes), pen.unit
-    (x0, x1), (y0, y1) = pen.axes.get_xlim(), pen.axes.get_ylim()
-    view = shapely.box(x0 * unit, y0 * unit, x1 * unit, y1 * unit)
+    figure, (x0, x1), (y0, y1) = figure_of(pen.axes), pen.axes.get_xlim(), pen.axes.get_ylim()
+    view = shapely.box(*(limit * pen.unit for limit in (x0, y0, x1, y1)))
     seen = [(one.name, view.intersection(shapely.Polygon(one.corners))) for one in keep_outs]
-    shown = [(name, shape) for name, shape in seen if shape.area > _SPECK * view.area]
     labels: list[Label] = []
-    for name, shape in sorted(shown, key=lambda pair: (pair[0] not in first, -pair[1].area)):
+    for name, shape in sorted(seen, key=lambda pair: -pair[1].area):
+        if shape.area <= _SPECK * view.area or len(labels) == _MOST_NAMES:
+            break
         middle = shape.representative_point()
         anchor = pen.pixels((middle.x, middle.y))
         if all(math.dist(anchor, label.anchor) > _APART * figure.dpi for label in labels):
             text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
             labels.append(Label(text, anchor, leader_from=1.0))
-    return labels[:_MOST_NAMES]
+    return labels
 
 
 def draw_scale_bar(
     pen: Pen, units: DisplayUnits, room: Callable[[float, float], Bbox | None]
-) -> bool:
+) -> None:
     """A bar of a round length in a room of a size [pixels], if there is one."""
     about = _LONGEST_BAR * pen.point
     power = 10.0 ** math.floor(math.log10(about))
@@ -344,7 +320,7 @@ def draw_scale_bar(
     wide = length / pen.point * dots
     box = room(wide + 10 * dots, 24 * dots)
     if box is None:
-        return False
+        return
     left, bottom = 0.5 * (box.x0 + box.x1 - wide), box.y0 + 4 * dots
     (x0, y0), (x1, y1) = pen.axes.transData.inverted().transform(
         [(left, bottom), (left + wide, bottom + 5 * dots)]
@@ -359,11 +335,3 @@ def draw_scale_bar(
         half, y1 + 2 * pen.point, f"{length:g} {units.length}", fontsize=FONT_SIZE, ha="center",
         va="bottom",
     )  # fmt: skip
-    return True
-
-
-def whiten_labels(figure: Figure) -> None:
-    """Give the labels that were placed a white ground: lines and hatches end beside them."""
-    for text in figure.texts:
-        if text.get_gid() == "label":
-            text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})

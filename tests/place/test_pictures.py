@@ -10,11 +10,12 @@ from fractions import Fraction
 import numpy as np
 import pytest
 from matplotlib.colors import to_rgb
+from matplotlib.figure import Figure
 from placements import GROUNDS, PEGS, SEARCHES, figures_of, found_in, ground, parts_of
 from plot_mounts import by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.layout import Pen, keep_out_labels
+from mountcalc.layout import Pen, draw_keep_outs
 from mountcalc.pages.amounts import turns_text
 from mountcalc.place.feasible.layouts import KINDS
 from mountcalc.place.feasible.reasons import Reason
@@ -255,23 +256,12 @@ def test_names_of_keep_outs_are_few_and_cut():
         figure = figures_of("many keep-outs")[key]
         assert 2 <= sum(text.startswith("peg") for text in words(figure, "label")) <= 6
     assert "floor" in words(figures_of("none")["map"])
-    pen = Pen(figures_of("many keep-outs")["map"].axes[0], 0.01, unit_of("many keep-outs"))
+    axes = Figure().add_subplot(xlim=(-40, 20), ylim=(-30, 20))
+    pen = Pen(axes, 0.01, unit_of("many keep-outs"))
     name = "$x_1$ leg of the bench with a name that never seems to end"
-    (label,) = keep_out_labels(pen, (ground(name, -0.77, 0.14, -0.7, 0.2),))
+    (label,) = draw_keep_outs(pen, (ground(name, -0.77, 0.14, -0.7, 0.2),))
     assert label.text.startswith("$x_1$ leg")
     assert "…" in label.text
-
-
-def test_the_nearest_keep_out_is_named_before_larger_ones():
-    figure = figures_of("many keep-outs")["map"]
-    pen = Pen(figure.axes[0], 0.01, unit_of("many keep-outs"))
-    larger = ground("wall beside it", -0.77, 0.14, -0.7, 0.2)
-    grounds = (larger, *PEGS)
-    assert keep_out_labels(pen, grounds)[0].text == "wall beside it"
-    labels = keep_out_labels(pen, grounds, {"peg 6 of the row"})
-    assert labels[0].text == "peg 6 of the row"
-    # One so near to it has no name of its own.
-    assert "wall beside it" not in [label.text for label in labels]
 
 
 # The Pareto front.

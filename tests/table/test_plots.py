@@ -104,9 +104,8 @@ def test_neither_a_display_nor_global_state_is_used():
         "raw = lambda: dict(dict.items(matplotlib.rcParams))  # reading one may load pyplot\n"
         "before = raw()\n"
         "from plot_mounts import CIDER\n"
-        "from mountcalc.layout.pictures import pictures\n"
-        "pngs = pictures(CIDER)\n"
-        "assert all(png.startswith(b'\\x89PNG') for png in pngs.values())\n"
+        "from mountcalc.layout.layout import plot_figures\n"
+        "assert list(plot_figures(CIDER)) == ['loads', 'layout']\n"
         "assert 'matplotlib.pyplot' not in sys.modules\n"
         "assert raw() == before\n"
     )

@@ -162,7 +162,7 @@ class Placer:
         self.figure.text(
             (box[0] + box[2]) / 2 / width, (box[1] + box[3]) / 2 / height, label.text,
             fontsize=FONT_SIZE, color=label.colour, ha="center", va="center", parse_math=False,
-            zorder=10, gid="label",
+            zorder=10, gid="label", bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0},
         )  # fmt: skip
         self.taken.append(Bbox.from_extents(*box.tolist()))
         start = label.anchor

@@ -80,27 +80,14 @@ def _layout(parts: PlacedParts) -> Layout:
         sizes["block"] = False
     elif block is not None:
         sizes["nut"] = block.middle
-        places[f"block, middle{where(block.middle)}"] = block.middle, 0.0
+        places["block, middle"] = block.middle, 0.0
     if placed.stop_at is not None:
-        places[f"stop{where(placed.stop_at)}"] = placed.stop_at, 0.0
+        places["stop"] = placed.stop_at, 0.0
     if parts.kind is not AdjusterKind.LINK:
         room = f"{marked(space.wrench_space, display)} free\nfor the wrench"
         places[room] = parts.other_end, space.wrench_space
-    named = {
-        "hinge": placed.hinge,
-        "motor shaft": placed.motor,
-        "motor shaft and\ncentre of mass": placed.motor,
-        "tip": placed.tip,
-        "plate pin": placed.tip,
-        "base pin": parts.other_end,
-    }
-    return mount_as_drawn(
-        replace(parts.scenario, keep_outs=space.keep_outs),
-        sizes,
-        ends,
-        places=places,
-        where={name: where(at) for name, at in named.items()},
-    )
+    scenario = replace(parts.scenario, keep_outs=space.keep_outs)
+    return mount_as_drawn(scenario, sizes, ends, places=places, where=where)
 
 
 def offset_words(offset: float, words: tuple[str, str], display: Display) -> str:

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from mountcalc.drafting.items import around
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.layout import Pen, draw_keep_outs, draw_scale_bar, keep_out_labels, whiten_labels
+from mountcalc.layout import Pen, draw_keep_outs, draw_scale_bar
 from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
@@ -122,7 +122,6 @@ def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure
     axes = panel(figure, _LEFT, _RIGHT, top, _MAP)
     pen = Pen.framed(axes, around(ground if apart else every), display, fill)
     _draw_view(pen, search, cells, _draw_ranks(pen, placement), legend)
-    whiten_labels(figure)
     legend.draw(figure)
     return figure
 
@@ -141,8 +140,7 @@ def _draw_view(
     pen: Pen, search: Search, cells: Cells, labels: list[Label], legend: Legend | None = None
 ) -> None:
     """The ground with all that is near it, and its cells where there is a legend."""
-    axes, names = pen.axes, keep_out_labels(pen, search.space.keep_outs)
-    draw_keep_outs(pen, search.space.keep_outs)
+    axes, names = pen.axes, draw_keep_outs(pen, search.space.keep_outs)
     low, high = (np.array(limits) for limits in zip(axes.get_xlim(), axes.get_ylim(), strict=True))
     for name, (x, y), radius in _machine(search):
         pen.circle((x, y), radius, linewidth=1.1, linestyle="-.", zorder=4, gid=name)
