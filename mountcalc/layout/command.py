@@ -38,7 +38,6 @@ def plot(
     ] = None,
 ) -> None:
     """Two pictures: loads against turns, and the layout to scale."""
-    from mountcalc.layout.layout import plot_figures  # noqa: PLC0415
     from mountcalc.pages.files import refuse_other_than_folder, write_files  # noqa: PLC0415
     from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
 
@@ -46,6 +45,8 @@ def plot(
     scenario = scenario_of(file)
     refuse_other_than_folder(out)
     with own_settings():
+        from mountcalc.layout.figure import plot_figures  # noqa: PLC0415
+
         paths = {
             out / f"{stem_of(file)}-{name}.png": image_of(figure)
             for name, figure in plot_figures(scenario, asked).items()

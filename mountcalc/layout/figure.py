@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.transforms import Bbox
@@ -12,7 +13,7 @@ from matplotlib.transforms import Bbox
 from mountcalc.drafting.items import Bounds, along, around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
-from mountcalc.layout.layout import Layout, Link, Pose, Screw
+from mountcalc.layout.layout import Layout, Link, Pose, Screw, mount_layout
 from mountcalc.layout.parts import (
     Pen,
     draw_arrow,
@@ -38,15 +39,17 @@ from mountcalc.pages.plot_style import (
     panel,
     turns_words,
 )
-from mountcalc.scenario.model import AdjusterKind, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.table import loads_figure, tension_table
 
-__all__ = ["angle_text", "layout_figure"]
+__all__ = ["angle_text", "layout_figure", "plot_figures"]
 
 _WIDTH, _HEIGHT = 8.0, 6.0
 # Inches around the drawing's frame, and the share of the frame that the mount may fill.
 _LEFT, _RIGHT, _BOTTOM = 0.72, 0.15, 0.50
 _FILL = 0.66, 0.70
 _ARROW = 52.0  # points
+_FINE = 161  # turns for which loads are drawn
 _VIEW = (
     "True proportion, seen facing the motor's pulley. Plate angles are from as drawn, "
     "counter-clockwise positive."
@@ -58,6 +61,17 @@ _TITLE = 0.18  # inches, over an enlargement
 _MOST_SHIFT = 0.34  # inches that the piece may move in the enlargement
 _FACTORS = (100, 50, 20, 10, 5, 2)
 _LEAST_RING = 5.0  # points
+
+
+def plot_figures(scenario: Scenario, turns: float | None = None) -> dict[str, Figure]:
+    """The loads on a fine grid of turns, and the layout, by name."""
+    table = tension_table(scenario)
+    shown = [row.turns for row in table.rows if row.turns is not None]
+    if shown:
+        table = tension_table(scenario, np.linspace(shown[0], max(shown[-1], shown[0]), _FINE))
+    other = turns if turns is not None else shown[len(shown) // 2] if shown else 0.0
+    layout = layout_figure(mount_layout(scenario, other))
+    return {"loads": loads_figure(scenario, table), "layout": layout}
 
 
 def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
@@ -249,7 +263,7 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     way = way_between(hinge, shaft)
     body = along(shaft, way, layout.schematic.body_radius)
     known = sized or scenario.parts.frame is not None
-    name("motor" if known else "motor (not to size)", body, way)
+    name("motor's body" if known else "motor (not to size)", body, way)
     if math.dist(pose.motor_mass, shaft) < 3 * pen.point * pen.unit:
         name("motor shaft and\ncentre of mass", shaft, told=True)
     else:

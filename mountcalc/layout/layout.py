@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
@@ -19,12 +19,8 @@ from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
-from mountcalc.pages.own_settings import own_settings
 from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
 
 __all__ = [
     "Belt",
@@ -37,7 +33,6 @@ __all__ = [
     "belt_at",
     "mount_as_drawn",
     "mount_layout",
-    "plot_figures",
     "schematic_of",
 ]
 
@@ -57,7 +52,6 @@ _LEAST_BODY = 1.3
 _PLAIN_BODY = 1.7
 _MOST_BODY = 3.0
 _BODY_OF_CENTRES = 0.4
-_FINE = 161  # turns for which loads are drawn
 # A tip nearer to its face than this angle of the plate [rad] touches it.
 _SAME_ANGLE = 1e-6
 # A plate that moves less than this [rad] under load is not drawn twice: a hundredth of a degree.
@@ -352,20 +346,3 @@ def _pose(
         arms=tuple(map(both, schematic.arms)),
         adjuster=drawn,
     )
-
-
-def plot_figures(scenario: Scenario, turns: float | None = None) -> dict[str, Figure]:
-    """The loads on a fine grid of turns, and the layout, as figures by name."""
-    from mountcalc.table import tension_table  # noqa: PLC0415 (what draws the layout needs none)
-
-    table = tension_table(scenario)
-    shown = [row.turns for row in table.rows if row.turns is not None]
-    if shown:
-        table = tension_table(scenario, np.linspace(shown[0], max(shown[-1], shown[0]), _FINE))
-    other = turns if turns is not None else shown[len(shown) // 2] if shown else 0.0
-    layout = mount_layout(scenario, other)
-    with own_settings():
-        from mountcalc.layout.figure import layout_figure  # noqa: PLC0415
-        from mountcalc.table import loads_figure  # noqa: PLC0415
-
-        return {"loads": loads_figure(scenario, table), "layout": layout_figure(layout)}

@@ -166,7 +166,7 @@ def test_a_tip_is_clear_where_the_plate_rides():
 def test_labels_name_strands_settings_and_the_pull(drawn):
     words = {text.get_text() for text, _ in shown_texts(drawn("cider-mill")[4])}
     _, table, layout, _, _ = drawn("cider-mill")
-    assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor"} <= words
+    assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor's body"} <= words
     # Only a motor whose frame is not known is drawn in no size of its own.
     press = {text.get_text() for text, _ in shown_texts(drawn("job-press")[4])}
     assert "motor (not to size)" in press
