@@ -341,9 +341,12 @@ def plot(scenario: Scenario, turns: float | None = None) -> Plots:
     >>> len(plots.loads.axes) > 1
     True
     """
-    from mountcalc.layout.layout import plot_figures  # noqa: PLC0415
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
 
-    return Plots(**plot_figures(scenario, turns))
+    with own_settings():
+        from mountcalc.layout.figure import plot_figures  # noqa: PLC0415
+
+        return Plots(**plot_figures(scenario, turns))
 
 
 @_checked
