@@ -36,7 +36,7 @@ def test_a_remedy_gives_a_setting_and_spoils_nothing(scenario):
         before = evaluate(scenario).fails.keys()
     except MountError:
         assume(condition=False)
-    for one in solved_remedies(scenario):
-        after = evaluate(one.scenario)
-        assert after.point.setting.open, one.remedy.sentence
-        assert not after.fails.keys() - before, one.remedy.sentence
+    for remedy, changed in solved_remedies(scenario):
+        after = evaluate(changed)
+        assert after.point.setting.open, remedy.sentence
+        assert not after.fails.keys() - before, remedy.sentence

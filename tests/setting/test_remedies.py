@@ -17,7 +17,7 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Acts, AdjusterKind, MayChange, Rotation
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import finer_thread, read_thread
-from mountcalc.setting.advice import advise, remedies, solved_remedies
+from mountcalc.setting.advice import advise, solved_remedies
 from mountcalc.setting.page import setting_text
 from mountcalc.table.table import tension_table
 
@@ -64,31 +64,31 @@ def test_the_job_press_is_closed_and_its_remedies_open_it(press, opened):
     setting = gentlest_setting(press)
     assert not setting.open
     assert setting.turns_max < setting.turns_min
-    opening = [one.remedy.name for one in opened if one.remedy.opens]
+    opening = [remedy.name for remedy, _ in opened if remedy.opens]
     assert "lower-demand" in opening
-    assert [one.remedy.name for one in opened][: len(opening)] == opening  # the best come first
+    assert [remedy.name for remedy, _ in opened][: len(opening)] == opening  # the best come first
 
 
 def test_remedies_are_ranked_by_how_much_they_widen(opened):
-    ranks = [one.remedy.widening or math.inf for one in opened]
+    ranks = [remedy.widening or math.inf for remedy, _ in opened]
     assert ranks == sorted(ranks, reverse=True)
-    assert all(one.remedy.open for one in opened)
+    assert all(remedy.open for remedy, _ in opened)
 
 
 def test_a_remedy_cures(scenario):
     """Each, judged again, has a setting, and nothing fails that did not; before, some did not."""
     before = evaluate(scenario).fails.keys()
-    for one in solved_remedies(scenario):
-        after = evaluate(one.scenario)
-        assert after.point.setting.open, one.remedy.name
-        assert not after.fails.keys() - before, one.remedy.name
+    for remedy, changed in solved_remedies(scenario):
+        after = evaluate(changed)
+        assert after.point.setting.open, remedy.name
+        assert not after.fails.keys() - before, remedy.name
 
 
 def test_each_remedy_applied_does_what_was_said(scenario):
     before = gentlest_setting(scenario)
     found = solved_remedies(scenario)
     assert found
-    for remedy, changed in ((one.remedy, one.scenario) for one in found):
+    for remedy, changed in found:
         after = gentlest_setting(changed)
         for name in ("turns_min", "turns_max", "tension_min", "tension_max", "open"):
             assert getattr(remedy, name) == getattr(after, name), (remedy.name, name)
@@ -105,7 +105,7 @@ def test_each_remedy_applied_does_what_was_said(scenario):
 
 def test_the_ends_said_keep_their_promises_in_the_table(press, opened):
     wanted = press.limits.grip
-    for remedy, changed in ((one.remedy, one.scenario) for one in opened):
+    for remedy, changed in opened:
         least, most = tension_table(changed, turns=[remedy.turns_min, remedy.turns_max]).rows
         assert least.grip == pytest.approx(wanted, rel=1e-6)
         assert most.worst_share_of_limit == pytest.approx(1.0, rel=1e-6)
@@ -192,7 +192,9 @@ def test_rotation_and_loads_change_only_where_allowed(press):
     assert changes.loads_elsewhere(moved, 0.0) is None
     both_ways = dataclasses.replace(press, motor=dataclasses.replace(press.motor, reverses=True))
     assert changes.other_rotation(both_ways, 0.0) is None
-    assert not {"other-rotation", "loads-elsewhere"} & {one.name for one in remedies(strict)}
+    assert not {"other-rotation", "loads-elsewhere"} & {
+        remedy.name for remedy, _ in solved_remedies(strict)
+    }
 
 
 @pytest.mark.parametrize(
@@ -285,12 +287,12 @@ def heavy(scenarios):
 def test_an_adjuster_that_holds_back_opens_what_weight_over_tightens(heavy):
     before = gentlest_setting(heavy)
     assert (before.open, before.turns_max) == (False, 0.0)
-    named = {one.remedy.name: one for one in solved_remedies(heavy)}
-    held = named["hold-back"]
-    assert held.remedy.opens
-    assert held.scenario.adjuster.acts is Acts.BOTH
-    assert dataclasses.replace(held.scenario, adjuster=heavy.adjuster) == heavy
-    assert held.remedy.tension_max < before.tension_min
+    named = {remedy.name: (remedy, changed) for remedy, changed in solved_remedies(heavy)}
+    held, changed = named["hold-back"]
+    assert held.opens
+    assert changed.adjuster.acts is Acts.BOTH
+    assert dataclasses.replace(changed, adjuster=heavy.adjuster) == heavy
+    assert held.tension_max < before.tension_min
 
 
 def test_holding_back_is_not_offered_where_it_is_not_needed(scenario):
@@ -310,10 +312,11 @@ def test_weights_that_suit_open_what_a_coarse_hand_cannot_set(scenarios):
     limits = dataclasses.replace(stone.limits, turn_error=1.0)
     coarse = dataclasses.replace(stone, driven=driven, limits=limits)
     assert not gentlest_setting(coarse).open
-    named = {one.remedy.name: one for one in solved_remedies(coarse)}
-    assert named["weight-alone"].remedy.opens
-    assert named["weight-alone"].remedy.turns_min is None
-    assert gentlest_setting(named["weight-alone"].scenario).set_tension == pytest.approx(
+    named = {remedy.name: (remedy, changed) for remedy, changed in solved_remedies(coarse)}
+    by_weight, changed = named["weight-alone"]
+    assert by_weight.opens
+    assert by_weight.turns_min is None
+    assert gentlest_setting(changed).set_tension == pytest.approx(
         float(requirements_of(coarse).tension(np.zeros(1))[0]), rel=1e-9
     )
     assert "Nothing of what" not in setting_text(coarse, advise(coarse))  # weight does it
