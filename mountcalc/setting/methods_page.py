@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets
@@ -10,12 +11,11 @@ from mountcalc.requirements.readings import readings_of, scale_mark
 from mountcalc.requirements.results import Method, MethodName, SpringBalance
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.table import words
-from mountcalc.units import si_factor
+from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 __all__ = ["balance_words", "method_label", "methods_text", "methods_why"]
 
-_KILOGRAM = 9.80665  # [N] as a spring balance shows it
-_SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": _KILOGRAM}
+_SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": STANDARD_GRAVITY}  # as a balance shows them
 _MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 _LABEL, _COLUMN = 30, 12
 # What an arm holds while the other hand turns a bolt: 25 lbf (estimate).
@@ -93,22 +93,8 @@ def balance_words(
     units, link = UNITS[scenario.display], words.adjuster_noun(scenario) == "link"
     noun, hold_back = words.adjuster_noun(scenario), not balance.slack_tightens
     slack = -balance.slack_pull if hold_back else balance.slack_pull
-    pull = balance.pull if balance.tightens else -balance.pull
-    mark = scale_mark(scenario)
-    # From where weight alone holds it, more tension always adds.
-    way = 1.0 if balance.pull < mark / 2 else pull
-    gains = [pull - slack, math.copysign(balance.new_pull, way) - slack]
-    own = next((one for one in methods if one.name is MethodName.BALANCE), None)
-    if own is not None:  # what the table of methods has
-        shown = readings_of(own, scenario)
-        size = _SIZES[shown.unit]
-        mark, gains = shown.step * size, [float(text) * size for text in (shown.aim, shown.new_aim)]
-    elif ceiling is not None and ceiling.name is MethodName.BALANCE:
-        shown = readings_of(ceiling, scenario)
-        most = float(shown.never_above) * _SIZES[shown.unit]
-        if gains[0] <= most:
-            gains[1] = min(gains[1], most)
-    scale = _Scale(scenario.display, mark)
+    mark, gains = _gains(scenario, balance, slack, methods, ceiling)
+    shown_by = _scale(scenario.display, mark)
     hangs_free = not balance.tightens and balance.new_pull < scenario.limits.balance_error
     if hangs_free or gains[1] <= gains[0]:
         del gains[1]
@@ -134,52 +120,68 @@ def balance_words(
         text += "A lever or a strap, a second pair of hands, and a block under the plate. "
     elif hold_back:
         text += "A second pair of hands, and a block under the plate: the motor hangs on it. "
+    # What to pull once the belt is on, and in brackets what the balance then shows.
+    rule, word = "Let the belt take hold and pull until it shows", " more"
+    if hold_back:
+        rule, word = "Let the belt take hold and give way until it shows", " less"
+        if slack + gains[0] > 0:
+            rule = f"Then pull {_way(scenario, balance)}, until the two readings add up to"
+            word = ""
+    told = (f"{shown_by(gain)}{word} ({shown_by(slack, gain)})" for gain in gains)
     text += (
         f"{free}, belt slack, hook the balance on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge. {hold} "
         f"{_way(scenario, balance, back=hold_back)}, square to the line from the hinge, until "
-        f"motor and plate just hang on it: about {scale.text(slack)}. "
-        f"{_second(scenario, balance, scale, slack, gains)} "
+        f"motor and plate just hang on it: about {shown_by(slack)}. "
+        f"{rule} {', for a new belt '.join(told)}. "
     )
     if hangs_free:
         text += f"For a new belt leave the {noun} clear. "
     return f"{text}Hold it there, {take_up}"
 
 
-def _second(
-    scenario: Scenario, balance: SpringBalance, scale: _Scale, slack: float, gains: list[float]
-) -> str:
-    """What to pull once the belt is on, and in brackets what the balance then shows."""
-    word = ""
-    if balance.slack_tightens:
-        rule, word = "Let the belt take hold and pull until it shows", " more"
-    elif slack + gains[0] > 0:
-        rule = f"Then pull {_way(scenario, balance)}, until the two readings add up to"
-    else:
-        rule, word = "Let the belt take hold and give way until it shows", " less"
-    told = (f"{scale.text(gain)}{word} ({scale.text(slack, gain)})" for gain in gains)
-    return f"{rule} {', for a new belt '.join(told)}."
+def _gains(
+    scenario: Scenario,
+    balance: SpringBalance,
+    slack: float,
+    methods: tuple[Method, ...],
+    ceiling: Method | None,
+) -> tuple[float, list[float]]:
+    """The balance's mark, and what it gains [N] over the slack belt, for an old and a new one."""
+    mark, pull = scale_mark(scenario), balance.pull if balance.tightens else -balance.pull
+    own = next((one for one in methods if one.name is MethodName.BALANCE), None)
+    if own is not None:  # what the table of methods has
+        shown = readings_of(own, scenario)
+        size = _SIZES[shown.unit]
+        return shown.step * size, [float(text) * size for text in (shown.aim, shown.new_aim)]
+    # From where weight alone holds it, more tension always adds.
+    way = 1.0 if balance.pull < mark / 2 else pull
+    gains = [pull - slack, math.copysign(balance.new_pull, way) - slack]
+    if ceiling is not None and ceiling.name is MethodName.BALANCE:
+        shown = readings_of(ceiling, scenario)
+        most = float(shown.never_above) * _SIZES[shown.unit]
+        if gains[0] <= most:
+            gains[1] = min(gains[1], most)
+    return mark, gains
 
 
-class _Scale:
-    """What a balance shows, to its marks; a metric one has kilograms besides.
+def _scale(display: Display, mark: float) -> Callable[..., str]:
+    """What a balance shows of the sum of some forces [N], each rounded to its marks.
 
-    A sum is that of what was told of each, in either unit.
+    A metric one has kilograms besides; a sum is that of what was told of each, in either unit.
     """
+    marks = {UNITS[display].force: mark}
+    if display is Display.METRIC:
+        near = (one for one in _MARKS_KG if one * _SIZES["kg"] <= mark)
+        marks["kg"] = next(near, _MARKS_KG[-1]) * _SIZES["kg"]
 
-    def __init__(self, display: Display, mark: float) -> None:
-        unit = UNITS[display].force
-        self._marks = {unit: mark}
-        if unit == "N":
-            kilograms = next((one for one in _MARKS_KG if one * _KILOGRAM <= mark), _MARKS_KG[-1])
-            self._marks["kg"] = kilograms * _KILOGRAM
-
-    def text(self, *forces: float) -> str:
-        """The sum of some forces [N], each rounded to a mark."""
+    def shown(*forces: float) -> str:
         return " or ".join(
             f"{abs(sum(round(force / mark) for force in forces)) * mark / _SIZES[unit]:.10g} {unit}"
-            for unit, mark in self._marks.items()
+            for unit, mark in marks.items()
         )
+
+    return shown
 
 
 def _way(scenario: Scenario, balance: SpringBalance, *, back: bool = False) -> str:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mountcalc.check import NOTHING
 from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.requirements.notes import less_for_new, told
-from mountcalc.requirements.results import Advice, MethodName, Remedy, Setting
+from mountcalc.requirements.results import Advice, MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
@@ -16,23 +18,27 @@ __all__ = ["range_ends", "setting_text"]
 
 _MOST_REMEDIES = 4
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
-_BY_WEIGHT = "weight-alone"  # the change that leaves the adjuster off
-# Of a tension: what a page does not show.
-_GROWTH = 1.01
 
 
 def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> str:
     """The page of one setting; with ``more`` what it is made of, how fine it is, and notes."""
     setting, alone = advice.setting, advice.weight_alone
     by_weight = alone.keeps_sentence is not None and setting.set_turns is not None
+    balance, weigh = setting.spring_balance, ""
+    by_balance = [one for one in setting.methods if one.name is MethodName.BALANCE]
+    if balance is not None and any(one.trustworthy for one in by_balance):
+        weigh = paragraph("Weigh", balance_words(scenario, balance, setting.methods))
     answer = [
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
         _verdict(scenario, setting),
-        methods_text(scenario, setting.methods, advice.span, by_weight=by_weight)
-        + _freed(scenario, setting)
-        + _less(scenario, setting),
-        _weigh(scenario, advice),
+        "\n".join(
+            [
+                methods_text(scenario, setting.methods, advice.span, by_weight=by_weight),
+                *(wrap(text, "  ", "  ") for text in _new_belt(scenario, setting)),
+            ]
+        ),
+        weigh,
         _window(scenario, setting),
         _remedies(scenario, advice),
         "" if more else unlikely(scenario),  # among the notes
@@ -72,40 +78,23 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
     return paragraph("Verdict", f"{text} mountcalc check judges the rest.")
 
 
-def _freed(scenario: Scenario, setting: Setting) -> str:
-    """Where a new belt's setting ends because weight alone gives no more."""
-    free, new = setting.free_turns, setting.new_turns
-    if free is None or new is None or free - new >= _SIXTEENTH:
-        return ""
-    noun = words.adjuster_noun(scenario)
-    text = (
-        f"A new belt's setting ends at {words.counted_turns(new)}, where the {noun} "
-        f"comes free: leave the {noun} clear, more turns add nothing."
-    )
-    return "\n" + wrap(text, "  ", "  ")
-
-
-def _less(scenario: Scenario, setting: Setting) -> str:
-    """That a new belt gets less than it is to lose, where the limits ask for that."""
-    old, new = setting.set_tension, setting.new_tension
+def _new_belt(scenario: Scenario, setting: Setting) -> Iterator[str]:
+    """Where its setting ends as weight gives no more; that it gets less than it is to lose."""
+    free, old, new = setting.free_turns, setting.set_tension, setting.new_tension
+    if free is not None and setting.new_turns is not None and free - setting.new_turns < _SIXTEENTH:
+        noun = words.adjuster_noun(scenario)
+        yield (
+            f"A new belt's setting ends at {words.counted_turns(setting.new_turns)}, where the "
+            f"{noun} comes free: leave the {noun} clear, more turns add nothing."
+        )
     if not setting.methods or old is None or new is None:
-        return ""
+        return
     less = less_for_new(scenario.limits.bedding, (setting.set_turns, old), (setting.new_turns, new))
-    if less is None:
-        return ""
-    times, bedding = less.numbers["times"], less.numbers["bedding"]
-    text = f"A new belt gets only {times:.2f} of the {bedding:g} times wanted: look at it sooner."
-    return "\n" + wrap(text, "  ", "  ")
-
-
-def _weigh(scenario: Scenario, advice: Advice) -> str:
-    """How to weigh the plate, where that is one of the ways."""
-    balance, methods = advice.setting.spring_balance, advice.setting.methods
-    if balance is None:
-        return ""
-    if not any(one.name is MethodName.BALANCE and one.trustworthy for one in methods):
-        return ""
-    return paragraph("Weigh", balance_words(scenario, balance, methods))
+    if less is not None:
+        times, bedding = less.numbers["times"], less.numbers["bedding"]
+        yield (
+            f"A new belt gets only {times:.2f} of the {bedding:g} times wanted: look at it sooner."
+        )
 
 
 def _window(scenario: Scenario, setting: Setting) -> str:
@@ -139,16 +128,18 @@ def range_ends(scenario: Scenario, setting: Setting) -> tuple[str, str]:
 
 
 def _steps(scenario: Scenario, setting: Setting) -> str:
-    if not setting.steps:
-        return ""
     units = UNITS[scenario.display]
-    lines = [f"WHAT THE SETTING IS MADE OF ({units.force} on each strand)"]
-    for step in setting.steps:
-        kind = "physics" if step.is_physics else "caution"
-        number = units.strength(step.tension, 2)
-        text = f"{number:>6}  {kind}: {step.name}; {step.sentence}."
-        lines.append(wrap(text, "", " " * 8))
-    return "\n".join(lines)
+    lines = [
+        wrap(
+            f"{units.strength(one.tension, 2):>6}  {'physics' if one.is_physics else 'caution'}: "
+            f"{one.name}; {one.sentence}.",
+            "",
+            " " * 8,
+        )
+        for one in setting.steps
+    ]
+    head = f"WHAT THE SETTING IS MADE OF ({units.force} on each strand)"
+    return "\n".join([head, *lines]) if lines else ""
 
 
 def _sensitivity(scenario: Scenario, setting: Setting) -> str:
@@ -181,31 +172,32 @@ def _sensitivity(scenario: Scenario, setting: Setting) -> str:
 
 
 def _remedies(scenario: Scenario, advice: Advice) -> str:
-    said = [f"{remedy.sentence} {_effect(scenario, advice, remedy)}" for remedy in advice.remedies]
-    sought = not advice.setting.open and not advice.weight_alone.keeps and not idles(scenario)
-    if not said and sought:
+    """What each does, in numbers; and whether even the gentlest tension grows by it."""
+    units, before = UNITS[scenario.display], advice.setting
+
+    def force(value: float | None) -> str:
+        return f"{units.strength(value, 2)} {units.force}"
+
+    said = []
+    for remedy in advice.remedies[:_MOST_REMEDIES]:
+        low, high, old = remedy.tension_min, remedy.tension_max, before.tension_min
+        text = f"{remedy.sentence} Then: open"
+        if remedy.name == "weight-alone":
+            low, old = advice.weight_alone.tension, before.set_tension
+            text += f", {force(low)} on each strand"
+        elif low is not None and high is not None:
+            text += f", {units.strength(low, 2)} to {force(high)}"
+        if remedy.turns_range_after is not None:
+            text += f", {remedy.turns_range_after:.2f} turns"
+        if remedy.widening is not None:
+            text += f", {remedy.widening:.2f} times as wide"
+        if low is not None and old is not None and low > 1.01 * old:  # as far as a page shows
+            text += f"; the gentlest tension grows from {force(old)}"
+        said.append(f"{text}.")
+    if not said and not before.open and not advice.weight_alone.keeps and not idles(scenario):
         said = [NOTHING]
     head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
-    return head + bullets(said[:_MOST_REMEDIES]) if said else ""
-
-
-def _effect(scenario: Scenario, advice: Advice, remedy: Remedy) -> str:
-    """What a remedy does, in numbers; and whether even the gentlest tension grows by it."""
-    units, before = UNITS[scenario.display], advice.setting
-    low, high, old = remedy.tension_min, remedy.tension_max, before.tension_min
-    text = "Then: open"
-    if remedy.name == _BY_WEIGHT:
-        low, high, old = advice.weight_alone.tension, None, before.set_tension
-        text += f", {units.strength(low, 2)} {units.force} on each strand"
-    elif low is not None and high is not None:
-        text += f", {units.strength(low, 2)} to {units.strength(high, 2)} {units.force}"
-    if remedy.turns_range_after is not None:
-        text += f", {remedy.turns_range_after:.2f} turns"
-    if remedy.widening is not None:
-        text += f", {remedy.widening:.2f} times as wide"
-    if low is not None and old is not None and low > _GROWTH * old:
-        text += f"; the gentlest tension grows from {units.strength(old, 2)} {units.force}"
-    return f"{text}."
+    return head + bullets(said) if said else ""
 
 
 def _weight(advice: Advice) -> str:
