@@ -9,7 +9,6 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.check.changes import (
         CHANGES,
-        Change,
         hold_back,
         spring_in_series,
     )
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
 __all__ = [
     "CHANGES",
     "NOTHING",
-    "Change",
     "Evaluation",
     "SetPoint",
     "evaluate",
@@ -34,7 +32,6 @@ if not TYPE_CHECKING:
         __name__,
         {
             "CHANGES": "changes",
-            "Change": "changes",
             "Evaluation": "evaluation",
             "NOTHING": "results",
             "SetPoint": "set_point",
