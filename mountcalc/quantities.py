@@ -3,27 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 __all__ = ["QUANTITIES", "Quantity"]
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """A named result.
+class Quantity(NamedTuple):
+    """A named result: the field of result types, its symbol in formulas, what it is.
 
-    Attributes
-    ----------
-    name : str
-        Field of the result types.
-    symbol : str
-        As in the formulas; empty where there is none.
-    unit : str
-        Unit in JSON and CSV; empty for a plain number.
-    si : float
-        SI value of one of that unit.
-    sentence : str
-        What it is.
+    ``unit`` is that of JSON and CSV, empty for a plain number, and ``si`` the SI value of one.
     """
 
     name: str

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mountcalc.belts.drive import least_diameter, least_pulley, rim_less_pitch
 from mountcalc.belts.results import PulleyPair
 from mountcalc.handbook.belts.designation import Designation
-from mountcalc.handbook.belts.grooves import greatest_rim_speed, pitch_from_datum
+from mountcalc.handbook.belts.grooves import greatest_rim_speed, has_datum_diameter
 from mountcalc.handbook.belts.lengths import nearest, series
 from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
@@ -72,7 +72,7 @@ def _side(scenario: Scenario, part: Motor | Driven, *, is_metric: bool) -> _Side
     pitch, over = 2 * part.pulley_radius, rim_less_pitch(scenario, part)
     if part.pulley_face is PulleyFace.FLAT:
         return _Side(pitch + (over or 0.0), "rim", over or 0.0)
-    if is_metric and pitch_from_datum(scenario.belt.section or "", 1.0) is not None:
+    if is_metric and has_datum_diameter(scenario.belt.section or ""):
         return _Side(pitch, "datum", 0.0)
     return _Side(pitch, "pitch", 0.0) if over is None else _Side(pitch + over, "outside", over)
 

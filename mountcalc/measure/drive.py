@@ -12,7 +12,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.errors import InputError
 from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
-from mountcalc.handbook.belts.grooves import pitch_from_datum
+from mountcalc.handbook.belts.grooves import has_datum_diameter
 from mountcalc.handbook.belts.lengths import every_inch_sections, length_tolerance, series
 from mountcalc.handbook.belts.sections import NumberOf, Section, flat_material, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
@@ -255,7 +255,7 @@ def pair_for(question: MeasureQuestion, section: Section) -> Pair | None:
     for side in _SIDES:
         key, size = getattr(question, f"{side}_key"), getattr(question, f"{side}_pulley")
         face = PulleyFace.FLAT if getattr(question, f"{side}_flat") else None
-        if key == "pulley_datum_diameter" and pitch_from_datum(section.name, size) is None:
+        if key == "pulley_datum_diameter" and not has_datum_diameter(section.name):
             raise InputError(
                 f"{side} pulley: grooves of section {section.name} have no datum diameter; give "
                 "its pitch or outside diameter"

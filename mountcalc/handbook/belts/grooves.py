@@ -16,12 +16,10 @@ __all__ = [
     "SameGrooves",
     "greatest_rim_speed",
     "groove_angle",
+    "has_datum_diameter",
     "in_same_grooves",
     "outside_less_pitch",
-    "pitch_from_datum",
-    "pitch_from_outside",
     "pitch_from_rim",
-    "sized_by_outside",
 ]
 
 _FILE = "grooves"
@@ -120,44 +118,18 @@ def outside_less_pitch(section_name: str) -> Datum | None:
     return None if groove is None else groove.over
 
 
-def sized_by_outside(section_name: str) -> bool:
-    """Whether tables name the pulleys of a section by their outside diameter.
+def has_datum_diameter(section_name: str) -> bool:
+    """Whether pulleys of a section go by a datum diameter, which is their pitch diameter.
+
+    Others go by their outside one.
 
     Parameters
     ----------
     section_name : str
-        Such as ``"4L"``.
+        Such as ``"SPZ"``.
     """
     groove = _groove(section_name)
-    return groove is not None and groove.by_outside
-
-
-def pitch_from_datum(section_name: str, datum_diameter: float) -> float | None:
-    """Pitch diameter [m] of a grooved pulley from its datum diameter, which is the same.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``; None is told of one whose grooves have no datum diameter, too.
-    datum_diameter : float [m]
-        Of the pulley.
-    """
-    groove = _groove(section_name)
-    return None if groove is None or groove.by_outside else datum_diameter
-
-
-def pitch_from_outside(section_name: str, outside_diameter: float) -> float | None:
-    """Pitch diameter [m] of a grooved pulley from its diameter over the rims.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``.
-    outside_diameter : float [m]
-        Of the pulley.
-    """
-    groove = _groove(section_name)
-    return None if groove is None else outside_diameter - groove.over.value
+    return groove is not None and not groove.by_outside
 
 
 def pitch_from_rim(

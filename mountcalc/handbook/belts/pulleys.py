@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
-from mountcalc.handbook.belts.grooves import outside_less_pitch, sized_by_outside
+from mountcalc.handbook.belts.grooves import has_datum_diameter, outside_less_pitch
 from mountcalc.handbook.rows import INCH, load, row_up_to
 
 __all__ = [
@@ -165,7 +165,8 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
     if not (0.0 < power < math.inf and 0.0 < speed < math.inf):
         raise InputError("a motor's least pulley is looked up for a power and speed above zero")
     table = load("motor_pulleys")["by_power"]
-    is_outside = sized_by_outside(section)
+    over = None if has_datum_diameter(section) else outside_less_pitch(section)
+    is_outside = over is not None
     sure = table["sure_outside"] if is_outside else table["sure"]
     horsepower, rpm = power / _HORSEPOWER, speed / _RPM
     wanted = horsepower * (1.0 - _POWER_SHARE)
@@ -188,6 +189,5 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
         f"a motor of {row['hp']:g} hp at {table['rpm'][column]} rpm is made for a pulley of "
         f"{size} or larger{larger_by_frame}"
     )
-    over = outside_less_pitch(section) if is_outside else None
     pitch = inches * INCH - (0.0 if over is None else over.value)
     return LeastPulley(pitch, sentence, table["source"], sure)
