@@ -6,10 +6,10 @@ Values are in the units of the keys for programs, in those of the display for se
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.amounts import Kind
+from mountcalc.record import Record
 
 Key = tuple[str, str, str]
 """Which judgement: its name, its bearing and its load case."""
@@ -28,8 +28,7 @@ class Verdict(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(Record):
     """One thing that is judged, or that is good to know.
 
     ``value`` and ``limit`` are in ``unit``, one of those that keys name; ``share`` is what is used
@@ -61,8 +60,7 @@ _ROUNDING = 1e-6
 _UNSURE = ("from memory", "estimate")
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Record):
     """A value beside its limit, in SI; ``share`` is above 1 where the limit is not kept."""
 
     kind: Kind
@@ -91,8 +89,7 @@ class Measure:
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
 
 
-@dataclass(frozen=True, slots=True)
-class Topic:
+class Topic(Record):
     """What is judged: name, source of the limit, and the bearing and load case if there are any.
 
     ``sure`` is how well the limit is known, in the words of the data files.

@@ -18,7 +18,6 @@ which G(phi) = F s'(phi): the stiffer the spring, the nearer to the start.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -31,6 +30,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
 from mountcalc.linkage.kernels import AdjusterState
+from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
 from mountcalc.tolerances import EPS, ROUNDING
 
@@ -47,8 +47,7 @@ _NODES = 1025
 _MOST_REMEMBERED = 32
 
 
-@dataclass(frozen=True, slots=True)
-class Demand:
+class Demand(Record):
     """What a load case asks of each belt.
 
     ``pull`` [N] may be infinite: all that the belt can carry; or an array, one for each setting.
@@ -59,8 +58,7 @@ class Demand:
     centrifugal: float
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(Record):
     """Plate angles with all that the balance needs there, whatever the demand."""
 
     phi: Array
@@ -97,8 +95,7 @@ class Settled(NamedTuple):
     at: Position
 
 
-@dataclass(frozen=True)
-class Balance:
+class Balance(Record):
     """The balance of one mount over its usable travel, or of many that share a scenario.
 
     Numbers of many mounts have the shape (m, 1).

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
+from mountcalc.record import Record
 from mountcalc.scenario.model import Driven, Scenario, When
 
 __all__ = [
@@ -26,8 +26,7 @@ Array = NDArray[np.float64]
 CASES = ("rest", "running", "starting")
 
 
-@dataclass(frozen=True)
-class BearingSolution:
+class BearingSolution(Record):
     """One bearing over all turns.
 
     Load ``vector`` [N] (..., 2), its size ``load`` [N] and ``direction`` [rad] in [0, 2 pi),

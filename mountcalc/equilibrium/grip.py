@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Position
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
+from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
 
 __all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip", "has_several_ways"]
@@ -22,8 +21,7 @@ TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not sl
 SEVERAL_PLACES = "with the spring the plate has several places of rest under one load"
 
 
-@dataclass(frozen=True, slots=True)
-class Grip:
+class Grip(Record):
     """Grip of each setting; infinite where slip is never reached, for a reason in words."""
 
     value: Array

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -30,6 +29,7 @@ from mountcalc.equilibrium.solve import (
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, limits, travel_nodes
 from mountcalc.errors import MountError
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Group", "Zeros", "solve_many", "zeros_of_many"]
@@ -40,8 +40,7 @@ Rows = NDArray[np.intp]
 _AT_ONCE = 256  # mounts; more need much memory for little time
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Record):
     """Some of many mounts, solved: ``rows`` (k,) of them, arrays of shape (k, turns)."""
 
     rows: Rows
@@ -85,8 +84,7 @@ def solve_many(
                 yield int(row), error
 
 
-@dataclass(frozen=True)
-class Zeros:
+class Zeros(Record):
     """Many mounts at rest at zero, each array of shape (count,).
 
     ``tension`` [N] is 0 where weight leaves the belt slack, at a stop the one there, and NaN where

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
+from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 
 __all__ = ["Mount", "Numbers", "Point", "Pulls"]
@@ -35,8 +36,7 @@ class Pulls(NamedTuple):
     share: Array
 
 
-@dataclass(frozen=True)
-class Mount:
+class Mount(Record):
     """A scenario's linkage and drive as functions of the plate angle.
 
     All methods take an array of plate angles [rad] of any shape. The numbers kept here may be

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -19,6 +18,7 @@ from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.linkage.center_distance import center_distance
 from mountcalc.linkage.kernels import swing_to
+from mountcalc.record import Record
 
 __all__ = ["AdjusterPosition", "CaseSolution", "Cases", "Reference", "SolvedMount", "solve_mount"]
 
@@ -35,8 +35,7 @@ _JUST_OVER = 1.0 + 1e-6
 _SHORT_OF_DEAD_CENTRE = 0.01
 
 
-@dataclass(frozen=True)
-class AdjusterPosition:
+class AdjusterPosition(Record):
     """Where the adjuster holds the plate at some turns, if it does.
 
     ``turns`` [-], ``extension`` [m] and ``angle`` [rad] have one entry a turn; ``inside`` is
@@ -52,8 +51,7 @@ class AdjusterPosition:
     at: Position
 
 
-@dataclass(frozen=True)
-class CaseSolution:
+class CaseSolution(Record):
     """One load case over all turns; NaN where the state leaves nothing to say.
 
     ``tight`` and ``slack`` [N] are one belt's, centrifugal part included; ``shaft_force`` [N]
@@ -82,8 +80,7 @@ class Cases(NamedTuple):
     starting: CaseSolution
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
+class Reference(Record):
     """Zero, where turns are counted from: the position that a hand can find.
 
     ``plate_angle`` [rad] is NaN only where there is no adjuster and weight finds no balance;
@@ -95,8 +92,7 @@ class Reference:
     state: State
 
 
-@dataclass(frozen=True)
-class SolvedMount:
+class SolvedMount(Record):
     """A mount with its usable travel and its zero: ready for any turns and any load.
 
     Behind a spring, zero is where a rigid adjuster has it, by the plate: at snug the spring already

@@ -8,7 +8,6 @@ which the belt becomes snug; the rest is cut off with a note.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
 from itertools import pairwise
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.errors import MountError
+from mountcalc.record import Record
 from mountcalc.scenario.clashes import SwappedPoint, clashes, swapped_points
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.units import si_factor
@@ -60,8 +60,7 @@ class EndReason(StrEnum):
     GRAZING = "the adjuster's tip would run along the face instead of lifting it"
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Record):
     """One end of the usable travel: plate angle [rad] and why it ends there."""
 
     angle: float
@@ -73,8 +72,7 @@ class End:
         return self.reason not in (EndReason.STOP, EndReason.OVERLAP)
 
 
-@dataclass(frozen=True, slots=True)
-class Travel:
+class Travel(Record):
     """The usable travel.
 
     ``snug`` [rad] lies in it; ``tightens`` is the sign of dL/dphi in it and ``extends`` the

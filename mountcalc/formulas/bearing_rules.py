@@ -20,11 +20,11 @@ surface : speed V of the journal's surface [m/s]
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = [
@@ -53,8 +53,7 @@ START_UP_PRESSURE = 300.0 * 4.4482216152605 / _INCH**2
 DESIGN_FACTOR = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class DirectionJudgement:
+class DirectionJudgement(Record):
     """Whether a load keeps a rule of MPTA Standard 401, in a ``sentence`` too.
 
     ``angle`` [rad] is from the load to the groove, or from the joint to the load, below zero on the

@@ -19,11 +19,11 @@ corrected_rating : rating of one belt with the factors for arc and length, above
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = [
@@ -46,8 +46,7 @@ _KILOWATT = 1000.0
 _MILLIMETRE = 0.001
 
 
-@dataclass(frozen=True, slots=True)
-class ThreeTerms:
+class ThreeTerms(Record):
     """Coefficients of ``S^0.91``, ``S/d`` and ``S^3`` in the units of the print.
 
     Inch prints: hp, S in 1000 ft/min, d in inches. Metric prints: kW, S in m/s, d in mm.
@@ -58,8 +57,7 @@ class ThreeTerms:
     centrifugal: float
 
 
-@dataclass(frozen=True, slots=True)
-class FourTerms:
+class FourTerms(Record):
     """Coefficients k1 to k4 in the units of the print: hp, inches, thousands of turns a minute."""
 
     growth: float

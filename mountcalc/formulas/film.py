@@ -24,7 +24,6 @@ ratio : length over diameter L/D, in the table 1/4 to 4 [-]
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
@@ -33,6 +32,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.errors import InputError
 from mountcalc.formulas.shaft import projected_pressure
+from mountcalc.record import Record
 
 __all__ = [
     "GREATEST_ECCENTRICITY",
@@ -60,8 +60,7 @@ _HALVINGS = 60
 _NO_PRESSURE = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Film:
+class Film(Record):
     """A full film that carries the load.
 
     Eccentricity ratio [-], thinnest film ``minimum`` h0 = (1 - eps) c [m], ``attitude`` [rad],
@@ -81,8 +80,7 @@ class Film:
     greatest_pressure: float
 
 
-@dataclass(frozen=True, slots=True)
-class FilmState:
+class FilmState(Record):
     """What can be said of the film of one bearing in one load case.
 
     Projected ``pressure`` P [Pa]; S [-], None without a load; the film, or None and the ``reason``
@@ -95,8 +93,7 @@ class FilmState:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FilmEntry:
+class FilmEntry(Record):
     """Dimensionless numbers of the film at one L/D and one eccentricity ratio.
 
     eps, S = (r/c)^2 mu N/P with N in revolutions per second, ``attitude`` [rad], ``friction``

@@ -24,13 +24,13 @@ slope : size of the slope theta of the shaft at a bearing [rad]
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.errors import InputError
+from mountcalc.record import Record
 
 __all__ = [
     "Edge",
@@ -88,8 +88,7 @@ _PAIRS = (
 )
 
 
-@dataclass(frozen=True)
-class EdgeLoads:
+class EdgeLoads(Record):
     """Loads of both bearings for supports at the middles and ends of their boxes.
 
     Load vectors [N] (..., bearing, 2) with both supports at their ``middle`` and with both at the

@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
@@ -29,6 +29,7 @@ from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import coarsest_that_tells, span_frequency, string_force
 from mountcalc.pages.amounts import force_text
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
 from mountcalc.scenario.model import AdjusterKind
@@ -65,8 +66,7 @@ class Scale(NamedTuple):
     tension: Curve
 
 
-@dataclass(frozen=True)
-class Gauge:
+class Gauge(Record):
     """One method on one mount, with the belt reckoned with and those that read ``most`` and least.
 
     Readings grow with the tension. ``error`` is that of one reading, in its unit or, where it
@@ -221,8 +221,7 @@ def _others(requirements: Requirements) -> tuple[Requirements, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True)
-class Range:
+class Range(Record):
     """One method between two tensions [N]: ``least`` that grips, ``most`` within limits.
 
     ``most`` is None where no limit is reached. ``not_below``, ``never_above`` and ``aim`` are its

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from mountcalc.pages.amounts import turns_text
+from mountcalc.record import Record
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.scenario.model import Display, Scenario
 from mountcalc.units import si_factor
@@ -21,8 +21,7 @@ _COARSE_OF_RANGE = 0.1
 _HAIR = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(Record):
     """What to aim at, for a bedded and a new belt, not to fall below, never to pass, as text.
 
     ``step`` is that of the texts, in their unit.

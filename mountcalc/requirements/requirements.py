@@ -6,7 +6,7 @@ For a drive that reverses, both rotations count: the smaller grip, the larger lo
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -17,6 +17,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State
+from mountcalc.record import Record
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
 
@@ -58,8 +59,7 @@ def worst_share_of(scenario: Scenario, cases: Cases) -> Array:
     return worst
 
 
-@dataclass(frozen=True)
-class Requirements:
+class Requirements(Record):
     """A mount solved for each rotation that it runs in; the first is the one that is shown."""
 
     scenario: Scenario

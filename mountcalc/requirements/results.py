@@ -6,11 +6,11 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.as_json import Result
 from mountcalc.pages.page import Note
+from mountcalc.record import Record
 
 __all__ = [
     "Advice",
@@ -47,8 +47,7 @@ class ReadingUnit(StrEnum):
     TURNS = "turns"
 
 
-@dataclass(frozen=True, slots=True)
-class Method:
+class Method(Record):
     """One method's readings in its ``unit``; more is tighter.
 
     A spring balance's is what it shows more than with the slack belt. ``aim`` is for a belt that
@@ -87,8 +86,7 @@ class Part(StrEnum):
     HINGE = "hinge"
 
 
-@dataclass(frozen=True, slots=True)
-class Ruler:
+class Ruler(Record):
     """What decides one side of a setting: the load case, and the part at its limit, if any.
 
     ``bearing`` is the name of the bearing that it is, if it is one.
@@ -106,8 +104,7 @@ class Ruler:
         return "" if self.part is None else f"the {self.part.value}"
 
 
-@dataclass(frozen=True, slots=True)
-class Governs:
+class Governs(Record):
     """What decides the least and the most turns; where a side is open, why."""
 
     min: Ruler | None
@@ -116,8 +113,7 @@ class Governs:
     max_reason: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Sensitivity:
+class Sensitivity(Record):
     """How fine the range between the least and the most turns is.
 
     The range as turns, as ``extension_range`` [m] of the adjuster and as ``center_range`` [m] of
@@ -135,8 +131,7 @@ class Sensitivity:
     why_not: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class SpringBalance:
+class SpringBalance(Record):
     """A pull on the plate that puts the wanted tension into the belt, whatever its stiffness.
 
     ``pull`` [N] square to the line from the hinge to the named spot, ``radius`` [m] from the
@@ -154,8 +149,7 @@ class SpringBalance:
     direction: float
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Record):
     """One step of the way from physics to advice: the rest tension [N] so far, and why."""
 
     name: str
@@ -164,8 +158,7 @@ class Step:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Setting(Record, kw_only=True):
     """The gentlest setting and the range around it; turns are None without an adjuster.
 
     ``free_turns`` [-] is where an adjuster that holds the plate back comes free, None where it
@@ -197,8 +190,7 @@ class Setting:
     methods: tuple[Method, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Record):
     """A change to the mount and what it does to the range, from the changed mount solved.
 
     ``opening`` [-] is the tension at the most turns over that at the fewest, ``turns_range`` the
@@ -223,8 +215,7 @@ class Remedy:
     opens: bool
 
 
-@dataclass(frozen=True, slots=True)
-class WeightAlone:
+class WeightAlone(Record):
     """What the weights do to the belt with the adjuster off and the plate free.
 
     ``tension`` [N] at rest, 0 where they slacken the belt. ``hinge_shift`` [m] moves the hinge
@@ -244,8 +235,7 @@ class WeightAlone:
     keeps_sentence: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Advice(Result):
+class Advice(Record, Result):
     """A setting with all that is said beside it; ``remedies`` is empty where none is called for.
 
     ``span`` [m] is a strand's free length at the set point.
@@ -266,8 +256,7 @@ class Advice(Result):
         return {**setting, **beside}
 
 
-@dataclass(frozen=True, slots=True)
-class Margin:
+class Margin(Record):
     """One item of the stack of margins: a factor, and what it stands for."""
 
     name: str

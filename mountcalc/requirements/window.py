@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +11,7 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import percent
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
@@ -48,8 +48,7 @@ LOADS = "the loads on the shaft"
 WEIGHTS = "the weights of motor and plate"
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Record):
     """The turns that keep both promises: from the fewest with grip to the most within limits.
 
     ``free`` [-] is where an adjuster that holds the plate back comes free, None where it does not.
