@@ -33,7 +33,6 @@ LINE_PITCH = 2.2 * TEXT_HEIGHT
 SAME = 1e-4
 """Nobody marks out twice what is nearer together [m]."""
 
-_AIR = TEXT_HEIGHT
 _TAIL = 2 * ARROW_LENGTH  # of arrows that point in from outside
 # Break lines, thin and straight with zigzags (ISO 128-2, from memory).
 _HALF_HEIGHT = 0.0015  # [m] on paper, of a zigzag to either side of its line
@@ -69,56 +68,42 @@ class Baseline:
         """Where the dimension line of a level runs [m]; 0 is the first."""
         return self.first + self.away * level * LINE_PITCH * self.scale
 
-    def text(self, point: Point) -> str:
-        """The true distance of a point."""
-        axis = self.run.value
-        return bench_length(
-            abs(self.actual(point[axis]) - self.actual(self.datum[axis])), self.display
-        )
-
-    def taken(self, point: Point, text: str) -> tuple[float, float]:
-        """What a dimension takes up of its line [m]; a text wider than it stands at the datum."""
-        datum, end = self.datum[self.run.value], point[self.run.value]
-        distance = abs(end - datum)
-        tail = _TAIL * self.scale if distance < 1.5 * _TAIL * self.scale else 0.0
-        width = text_width(text, TEXT_HEIGHT * self.scale)
-        near = width + (_TAIL + _AIR) * self.scale if width > distance else tail
-        way = math.copysign(1, end - datum)
-        ends = datum - way * near, end + way * tail
-        return min(ends), max(ends)
-
-    def offset(self, point: Point, line: float, text: str) -> Offset:
-        """From the point to the datum, beyond which wide texts stand."""
-        if self.run is Run.ACROSS:
-            return Offset(point, self.datum, line - point[1], text, direction=0.0)
-        return Offset(point, self.datum, point[0] - line, text, direction=0.5 * math.pi)
-
 
 def baselines(baseline: Baseline, points: Iterable[Point]) -> tuple[Offset, ...]:
     """Dimension points from a datum, the nearest first, each distance once."""
-    axis = baseline.run.value
-    datum = baseline.datum[axis]
+    axis, datum, actual = baseline.run.value, baseline.datum[baseline.run.value], baseline.actual
+    tail, air = _TAIL * baseline.scale, TEXT_HEIGHT * baseline.scale
     kept = [datum]
     levels: list[list[tuple[float, float]]] = []
     found = []
     for point in sorted(points, key=lambda one: abs(one[axis] - datum)):
-        if any(abs(point[axis] - other) <= SAME for other in kept):
+        at, distance = point[axis], abs(point[axis] - datum)
+        if any(abs(at - other) <= SAME for other in kept):
             continue
-        kept.append(point[axis])
-        text = baseline.text(point)
-        line = baseline.line(_level(levels, baseline.taken(point, text)))
-        found.append(baseline.offset(point, line, text))
+        kept.append(at)
+        text = bench_length(abs(actual(at) - actual(datum)), baseline.display)
+        # What it takes up of its line: a text wider than it stands at the datum.
+        width = text_width(text, TEXT_HEIGHT * baseline.scale)
+        past = tail if distance < 1.5 * tail else 0.0
+        near = width + tail + air if width > distance else past
+        way = math.copysign(1, at - datum)
+        low, high = sorted((datum - way * near, at + way * past))
+        free = (
+            number
+            for number, others in enumerate(levels)
+            if all(high <= start or end <= low for start, end in others)
+        )
+        level = next(free, len(levels))
+        levels += [[]] if level == len(levels) else []
+        levels[level].append((low, high))
+        line = baseline.line(level)
+        shift, direction = (
+            (line - point[1], 0.0)
+            if baseline.run is Run.ACROSS
+            else (point[0] - line, 0.5 * math.pi)
+        )
+        found.append(Offset(point, baseline.datum, shift, text, direction=direction))
     return tuple(found)
-
-
-def _level(levels: list[list[tuple[float, float]]], taken: tuple[float, float]) -> int:
-    """The first line with room for it, noted there."""
-    for level, others in enumerate(levels):
-        if all(taken[1] <= start or end <= taken[0] for start, end in others):
-            others.append(taken)
-            return level
-    levels.append([taken])
-    return len(levels) - 1
 
 
 def beside(items: Sequence[Item], left: float, scale: float) -> float:

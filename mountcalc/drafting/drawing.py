@@ -15,7 +15,6 @@ __all__ = [
     "SMALLEST_ROOMS",
     "Drawing",
     "fits_sheet",
-    "least_scale",
     "settled",
     "settled_with_names",
 ]
@@ -87,11 +86,6 @@ INCH_SCALES = (1, 2, 4, 8, 10, 20, 50, 100, 200, 500)
 # Room for a drawing, width and height [m], that letter and A4 both leave beside margins, strip and
 # a heading of three lines: upright, and lying.
 SMALLEST_ROOMS = ((0.188, 0.185), (0.256, 0.126))
-
-
-def least_scale(fits: Callable[[float], bool], series: Sequence[float]) -> float:
-    """The first scale of a series at which a drawing fits."""
-    return next((scale for scale in series if fits(scale)), series[-1])
 
 
 def fits_sheet(drawing: Drawing) -> bool:

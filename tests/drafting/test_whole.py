@@ -3,6 +3,7 @@
 import dataclasses
 import math
 
+import numpy as np
 from bench_drawings import box, template
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,8 +12,19 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.drafting.paper.joints import Taken, kept_whole, match_marks, whole_texts, within
 from mountcalc.drafting.paper.pages import pages
-from mountcalc.drafting.paper.sheets import PAPERS, Extent, best_grid, count_cut
+from mountcalc.drafting.paper.sheets import PAPERS, Extent, best_grid
 from mountcalc.drafting.paper.text import text_box
+
+
+def count_cut(grid, extents):
+    """How many have room in no tile."""
+
+    def has_room(one, window):
+        low, high = np.maximum(one.bounds[:2], window[:2]), np.minimum(one.bounds[2:], window[2:])
+        return (high - low >= np.array([one.width, one.height]) - 1e-9).all()
+
+    return sum(not any(has_room(one, window) for window in grid.windows()) for one in extents)
+
 
 PLACES = st.floats(0.02, 0.85)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterable, Iterator, Sequence
 
-from mountcalc.drafting.drawing import Drawing, least_scale
+from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import TEXT_HEIGHT, Bounds, Label, Layer, Line, Point, Stroke, around
 from mountcalc.drafting.paper.joints import (
     kept_whole,
@@ -222,7 +222,8 @@ def _plan(drawing: Drawing, paper: Paper, texts_below: int) -> _Plan:
         left, bottom, right, top = span(on_paper(drawing, tried))
         return right - left <= width and top - bottom <= height
 
-    scale = least_scale(fits, sorted({*paper.scales, drawing.scale}))
+    scales = sorted({*paper.scales, drawing.scale})
+    scale = next(filter(fits, scales), scales[-1])
     _, bottom, _, top = span(on_paper(drawing, scale))
     return _Plan(paper, scale, below, after, texts_below, height - (top - bottom))
 

@@ -38,7 +38,6 @@ __all__ = [
     "Paper",
     "Patch",
     "best_grid",
-    "count_cut",
     "fewest_sheets",
     "frame",
     "on_map",
@@ -223,14 +222,32 @@ class Extent:
 def best_grid(
     bounds: Bounds, paper: Paper, texts: Sequence[Extent] = (), pieces: Sequence[Extent] = ()
 ) -> tuple[Paper, Grid]:
-    """The tiles over a drawing: few sheets, then few texts cut, then few pieces such as holes."""
+    """The tiles over a drawing: few sheets, then few texts cut, then few pieces such as holes.
+
+    They lie around the drawing's middle, shifted to where they cut least.
+    """
     fewest = fewest_sheets(bounds, paper)
-    both = [
-        (lie, _best_place(grid, bounds, texts, pieces))
-        for lie in paper.both()
-        if len((grid := _grid(bounds, lie)).places()) == fewest
-    ]
-    return min(both, key=lambda one: (count_cut(one[1], texts), count_cut(one[1], pieces)))
+    tried = []
+    for lie in paper.both():
+        grid = _grid(bounds, lie)
+        if len(grid.places()) > fewest:
+            continue
+        # Ways from the middle that leave the drawing within the outermost match marks.
+        spares = (
+            grid.columns * (grid.width - OVERLAP) - (bounds[2] - bounds[0]),
+            grid.rows * (grid.height - OVERLAP) - (bounds[3] - bounds[1]),
+        )
+        counts = (max(0, int(0.5 * spare / _STEP)) for spare in spares)
+        across, up = (np.arange(-count, count + 1) * _STEP for count in counts)
+        cut = [_cut(grid, extents, across, up).ravel() for extents in (texts, pieces)]
+        away = np.hypot(across[:, None], up[None, :])
+        best = np.lexsort((away.ravel(), cut[1], cut[0]))[0]
+        column, row = np.unravel_index(best, away.shape)
+        left, top = grid.left + float(across[column]), grid.top + float(up[row])
+        placed = dataclasses.replace(grid, left=left, top=top)
+        tried.append((int(cut[0][best]), int(cut[1][best]), lie, placed))
+    _, _, lie, placed = min(tried, key=lambda one: one[:2])
+    return lie, placed
 
 
 def fewest_sheets(bounds: Bounds, paper: Paper) -> int:
@@ -250,29 +267,6 @@ def _grid(bounds: Bounds, paper: Paper) -> Grid:
     spare_up = rows * (height - OVERLAP) + OVERLAP - up
     left, top = bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
     return Grid(columns, rows, width, height, left, top)
-
-
-def count_cut(grid: Grid, extents: Sequence[Extent]) -> int:
-    """How many no tile shows whole."""
-    return int(_cut(grid, extents, np.zeros(1), np.zeros(1))[0, 0])
-
-
-def _best_place(
-    grid: Grid, bounds: Bounds, texts: Sequence[Extent], pieces: Sequence[Extent]
-) -> Grid:
-    """Tiles that lie around the drawing's middle, shifted to where they cut least."""
-    # Ways from the middle that leave the drawing within the outermost match marks.
-    spares = (
-        grid.columns * (grid.width - OVERLAP) - (bounds[2] - bounds[0]),
-        grid.rows * (grid.height - OVERLAP) - (bounds[3] - bounds[1]),
-    )
-    counts = (max(0, int(0.5 * spare / _STEP)) for spare in spares)
-    across, up = (np.arange(-count, count + 1) * _STEP for count in counts)
-    cut = [_cut(grid, extents, across, up).ravel() for extents in (pieces, texts)]
-    away = np.hypot(across[:, None], up[None, :])
-    column, row = np.unravel_index(np.lexsort((away.ravel(), *cut))[0], away.shape)
-    left, top = grid.left + float(across[column]), grid.top + float(up[row])
-    return dataclasses.replace(grid, left=left, top=top)
 
 
 def _cut(
