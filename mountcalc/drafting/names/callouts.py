@@ -100,19 +100,14 @@ class Ground:
         """What it costs that texts make the drawing larger."""
         taken = np.concatenate([self.room[np.newaxis], others])
         low, high = taken[:, :2].min(axis=0), taken[:, 2:].max(axis=0)
-        before = high - low
         after = np.maximum(boxes[:, 2:], high) - np.minimum(boxes[:, :2], low)
-        grown_by = (after - before).sum(axis=1)
-        over = 0.0 if self.is_given else _over(after) - _over(before[np.newaxis])
-        costs: Floats = (_OUTSIDE if self.is_given else _OUT) * grown_by + _OVER * over
-        return costs
-
-
-def _over(sizes: Floats) -> Floats:
-    """How far drawings reach past the smallest sheet, whichever way that lies [m]."""
-    past = np.maximum(0.0, sizes[:, np.newaxis] - _ROOMS).sum(axis=2)
-    least: Floats = past.min(axis=1)
-    return least
+        grown_by: Floats = (after - (high - low)).sum(axis=1)
+        if self.is_given:
+            return _OUTSIDE * grown_by
+        # How far drawings reach past the smallest sheet, whichever way that lies [m].
+        sizes = np.vstack([high - low, after])
+        past = np.maximum(0.0, sizes[:, np.newaxis] - _ROOMS).sum(axis=2).min(axis=1)
+        return grown_by * _OUT + _OVER * (past[1:] - past[0])
 
 
 def callouts(
@@ -131,7 +126,7 @@ def callouts(
     found = chosen(choices, ground.growth)
     for number in range(_ROUNDS):
         # What each costs for the others, and for what its leader should never run across.
-        pairs = conflict(found, found)
+        pairs = conflict(found)
         np.fill_diagonal(pairs, 0.0)
         costs = np.maximum(pairs, pairs.T).sum(axis=1) + found.costs
         if not (costs >= (HARD if number < _ROUNDS_TO_UNCROSS else TEXTS_MEET)).any():

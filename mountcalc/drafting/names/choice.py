@@ -211,26 +211,21 @@ def grown(boxes: Floats) -> Floats:
 def cheapest(found: Places, costs: Floats, most: int) -> NDArray[np.int_]:
     """Which are the cheapest, but of texts that stand nearly in one place only the first."""
     order = np.argsort(costs, kind="stable")
-    cells = np.round(found.boxes[order, :2] / _SAME_PLACE).astype(int)
-    _, first = np.unique(cells, axis=0, return_index=True)
+    columns, rows = np.round(found.boxes[order, :2] / _SAME_PLACE).astype(np.int64).T
+    _, first = np.unique((columns << 32) + rows, return_index=True)
     return order[np.sort(first)[:most]]
 
 
-def conflict(ones: Places, others: Places) -> Floats:
+def conflict(places: Places) -> Floats:
     """What it costs that names or their leaders are in each other's way, or point at one place."""
-    around = grown(ones.boxes)
-    in_the_way = (
-        (crossing(ones.lines, others.lines) > 0).astype(float)
-        + through(ones.lines, grown(others.boxes))
-        + through(others.lines, around).T
-    )
-    tips = ones.lines[:, np.newaxis, :2] - others.lines[np.newaxis, :, :2]
+    lines, around = places.lines, grown(places.boxes)
+    runs = through(lines, around)
+    in_the_way = (crossing(lines, lines) > 0).astype(float) + runs + runs.T
+    tips = lines[:, np.newaxis, :2] - lines[:, :2]
     near = np.maximum(0.0, 1.0 - np.hypot(tips[..., 0], tips[..., 1]) / _TIPS_APART)
-    past = np.minimum(
-        apart(ones.lines[:, :2], others.lines), apart(others.lines[:, :2], ones.lines).T
-    )
-    near += np.maximum(0.0, 1.0 - past / _PAST_TIP)
-    meets = overlapping(around, others.boxes)
+    past = apart(lines[:, :2], lines)
+    near += np.maximum(0.0, 1.0 - np.minimum(past, past.T) / _PAST_TIP)
+    meets = overlapping(around, places.boxes)
     return TEXTS_MEET * meets + HARD * in_the_way + _TIPS_MEET * near
 
 
@@ -263,7 +258,7 @@ class _Choice:
             np.concatenate([getattr(one, name) for one in choices]) for name in Places.__slots__
         )
         self.all = Places(lines, boxes, costs)
-        self._pairs = conflict(self.all, self.all)
+        self._pairs = conflict(self.all)
         # What stands in the room does not make it larger, wherever the others stand.
         self._grows = [np.flatnonzero(growth(_NONE, one.boxes) > 0) for one in choices]
         for own in self._names:
