@@ -107,7 +107,8 @@ class Ground:
         # How far drawings reach past the smallest sheet, whichever way that lies [m].
         sizes = np.vstack([high - low, after])
         past = np.maximum(0.0, sizes[:, np.newaxis] - _ROOMS).sum(axis=2).min(axis=1)
-        return grown_by * _OUT + _OVER * (past[1:] - past[0])
+        costs: Floats = _OUT * grown_by + _OVER * (past[1:] - past[0])
+        return costs
 
 
 def callouts(
