@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from search_grounds import drawn, search_of
+from sizes import size
 from slow_shapes import DISC_HAIR, DISTANCE_ERROR, clearance_of, gaps, outlines_of
 
 from mountcalc.place.feasible.clearances import (
@@ -47,7 +48,7 @@ def slow_verdicts(search, layouts, ends):
 def judged():
     """Random layouts with both verdicts, computed once."""
     search = search_of()
-    layouts, ends = drawn(search, 150)
+    layouts, ends = drawn(search, size(150, 100))
     return search, layouts, ends, list(slow_verdicts(search, layouts, ends))
 
 
@@ -157,8 +158,9 @@ def test_a_mirrored_mount_is_judged_alike(judged):
     assert (there == here).all()
 
 
-def test_a_search_clears_the_travel_as_it_is_written(judged):
-    search, layouts, ends, _ = judged
+def test_a_search_clears_the_travel_as_it_is_written():
+    search = search_of()
+    layouts, ends = drawn(search, 300)
     beside = replace(search, space=replace(search.space, bolt_beside_motor=True))
     found = Feasibility.of(beside).room(layouts, *ends)
     low, high = np.degrees(written_stops(*ends))

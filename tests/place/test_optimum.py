@@ -23,7 +23,7 @@ from mountcalc.scenario.search import Action, Search
 # A grid layout may be better by this, for the answer is rounded to marks.
 BETTER = 0.02
 GRID = {"hinge_x": size(40, 25), "hinge_y": size(40, 25), "reach": size(12, 9), "motor_height": 4}
-SAMPLES = size(8192, 4096)
+SAMPLES = size(8192, 2048)
 HALVES = ("motor_side", "adjuster")
 COLUMN = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
 SOLVED = size(60, 15)
@@ -89,7 +89,7 @@ def best(optimiser):
     ("place", "prefer"),
     size(
         list(itertools.product(PLACES, Prefer)),
-        [("open", Prefer.FINE), ("open", Prefer.LIGHT_BOLT), ("kept", Prefer.COMPACT)],
+        [("open", Prefer.FINE), ("kept", Prefer.COMPACT)],
     ),
 )
 def test_no_grid_finds_a_layout_that_is_better_by_more_than_rounding(place, prefer):
@@ -133,20 +133,21 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
 )
 def test_more_samples_are_never_worse(place, prefer, seed):
     search = PLACES[place]()
-    space = dataclasses.replace(search.space, samples=6000, seed=seed)
+    samples = size(6000, 1500)
+    space = dataclasses.replace(search.space, samples=samples, seed=seed)
     optimiser = Optimiser.of(dataclasses.replace(search, space=space), prefer)
     answers = {}
     for _ in optimiser.run():
         answers[optimiser.tried] = (
             best(optimiser) if len(optimiser.on_grid) else np.full(len(GOALS), np.inf)
         )
-    assert list(answers) == [*(2**power for power in range(8, 13)), 6000]
-    assert np.isfinite(answers[6000][0])
+    assert list(answers) == [*(2**power for power in range(8, 13) if 2**power < samples), samples]
+    assert np.isfinite(answers[samples][0])
     for fewer, more in itertools.pairwise(answers.values()):
         assert not beats(fewer, more, prefer)
 
 
-@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize("place", size(list(PLACES), ["open"]))
 def test_what_is_tried_first_does_not_depend_on_what_follows(place):
     search = PLACES[place]()
     few = dataclasses.replace(search, space=dataclasses.replace(search.space, samples=1500))

@@ -1,9 +1,10 @@
 """The front: nothing on it is beaten, everything off it is; some of it that stand for all."""
 
 import numpy as np
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
+from sizes import examples
 
 from mountcalc.place.search.objective import nondominated, spread_out
 
@@ -17,6 +18,7 @@ def beats(one, other):
     return all(one <= other) and any(one < other)
 
 
+@settings(max_examples=examples(100))
 @given(GOALS)
 def test_the_front_is_what_a_look_at_every_pair_finds(goals):
     found = nondominated(goals)
@@ -24,6 +26,7 @@ def test_the_front_is_what_a_look_at_every_pair_finds(goals):
     np.testing.assert_array_equal(found, np.array(expected, dtype=bool))
 
 
+@settings(max_examples=examples(100))
 @given(GOALS)
 def test_whatever_is_off_the_front_is_beaten_by_some_of_it(goals):
     front = goals[nondominated(goals)]
@@ -31,6 +34,7 @@ def test_whatever_is_off_the_front_is_beaten_by_some_of_it(goals):
         assert any(beats(other, one) for other in front)
 
 
+@settings(max_examples=examples(100))
 @given(GOALS, st.permutations(range(3)))
 def test_neither_the_order_of_goals_nor_of_layouts_matters(goals, order):
     found = nondominated(goals)
@@ -38,6 +42,7 @@ def test_neither_the_order_of_goals_nor_of_layouts_matters(goals, order):
     np.testing.assert_array_equal(nondominated(goals[::-1]), found[::-1])
 
 
+@settings(max_examples=examples(100))
 @given(GOALS, st.integers(3, 12))
 def test_those_that_stand_for_all_have_the_best_of_each_goal_and_no_copies(goals, most):
     chosen = spread_out(goals, most)
