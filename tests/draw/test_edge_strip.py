@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from mountcalc.drafting.items import Label, Layer, Offset, Path, sweep
+from mountcalc.drafting.items import Arc, Label, Layer, Offset, Path, sweep
 from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.draw.guard.strip import Cuts, bend, strip_detail, strip_length
 from mountcalc.scenario.model import Display
@@ -107,11 +107,14 @@ def test_a_strip_with_cuts_round_a_disc_is_as_long_as_its_folded_pieces():
 def test_the_bends_and_the_straight_parts_make_the_whole_strip():
     cuts = Cuts(0.003, 0.009, 0.002)
     edge = hull([Disc((0.0, 0.0), 0.12), Disc((0.5, 0.1), 0.05), Disc((0.45, -0.1), 0.05)])
-    arcs = [(arc.radius, sweep(arc)) for arc in edge.rounds]
-    bends = [bend(radius, turn, cuts, 0.0005) for radius, turn in arcs]
-    straight = edge.perimeter - sum(radius * turn for radius, turn in arcs)
+    bends = [bend(arc, cuts, 0.0005) for arc in edge.rounds]
+    straight = edge.perimeter - sum(arc.radius * sweep(arc) for arc in edge.rounds)
     whole = straight + sum(one.length for one in bends)
     assert strip_length(edge, cuts.neutral) == pytest.approx(whole, rel=1e-12)
+
+
+def arc(radius, turn):
+    return Arc((0.0, 0.0), radius, 0.3, 0.3 + turn, Layer.CUT)
 
 
 def circle_through(one, two, three):
@@ -122,18 +125,18 @@ def circle_through(one, two, three):
 
 def test_a_turn_of_whole_cuts_is_made_by_just_so_many_that_close():
     cuts = Cuts(0.003, 0.012, 0.002)
-    found = bend(0.2, 7 * cuts.closing_angle, cuts, facet=0.1)
+    found = bend(arc(0.2, 7 * cuts.closing_angle), cuts, facet=0.1)
     assert found.fewest == found.cuts == 7
-    assert cuts.mouth(found.turn / found.cuts) == pytest.approx(0.0, abs=1e-12)
-    a_little_more = bend(0.2, 7.01 * cuts.closing_angle, cuts, facet=0.1)
+    assert cuts.mouth(7 * cuts.closing_angle / found.cuts) == pytest.approx(0.0, abs=1e-12)
+    a_little_more = bend(arc(0.2, 7.01 * cuts.closing_angle), cuts, facet=0.1)
     assert a_little_more.cuts == 8
-    assert cuts.mouth(a_little_more.turn / 8) > 0
+    assert cuts.mouth(7.01 * cuts.closing_angle / 8) > 0
 
 
 def test_a_thin_strip_takes_more_cuts_so_that_it_follows_the_edge():
     cuts = Cuts(0.003, 0.006, 0.0018)
     facet = 0.0005
-    found = bend(0.06, math.pi / 2, cuts, facet)
+    found = bend(arc(0.06, math.pi / 2), cuts, facet)
     assert found.cuts > found.fewest
 
     def stands_off(count):
@@ -147,7 +150,7 @@ def test_a_thin_strip_takes_more_cuts_so_that_it_follows_the_edge():
 @pytest.mark.parametrize(("display", "unit"), [(Display.INCH, " in"), (Display.METRIC, " mm")])
 def test_the_detail_shows_the_cuts_at_their_size_and_nothing_to_cut(display, unit):
     cuts = Cuts(0.0025, 0.009, 0.002)
-    made = bend(0.08, 1.2, cuts, 0.0005)
+    made = bend(arc(0.08, 1.2), cuts, 0.0005)
     items = strip_detail(made, cuts, (0.1, 0.2), display)
     assert not [item for item in items if getattr(item, "layer", None) in {Layer.CUT, Layer.DRILL}]
     (profile,) = (item for item in items if isinstance(item, Path))

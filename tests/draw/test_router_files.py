@@ -22,6 +22,7 @@ from mountcalc.drafting.paper.pages import whole_sheet
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.draw.guard.shape import guard_shape
+from mountcalc.draw.guard.sizes import guard_sizes
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = sorted((FilePath(__file__).parents[2] / "scenarios").glob("*.toml"))
@@ -119,7 +120,8 @@ def test_hinge_mortises_are_closed(mount):
 
 def test_guard_has_the_area_of_a_string_round_its_discs(mount):
     shape = guard_shape(Build(mount.scenario))
-    sizes, swing, plate = shape.sizes, Build(mount.scenario).swing, mount.scenario.plate
+    sizes, swing = guard_sizes(Build(mount.scenario)), Build(mount.scenario).swing
+    plate = mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
     around = np.linspace(0.0, math.tau, 720, endpoint=False)

@@ -240,7 +240,7 @@ def test_a_kerf_so_narrow_that_the_cuts_have_to_be_many_is_told_with_the_least_t
 
 def test_a_round_panels_strip_has_one_bend_from_butt_to_butt():
     layout = strip_round(hull([Disc((0.1, 0.2), 0.3)]), Cuts(0.003, 0.005, 0.002), 0.001)
-    (run,) = layout.runs
+    (run,) = layout.bends
     assert layout.straight == 0.0
     assert (run.start, run.end) == pytest.approx((0.0, math.tau * 0.304))
     assert layout.length == pytest.approx(math.tau * 0.304)

@@ -15,7 +15,7 @@ from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_pla
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import guard_front, panel_of
+from mountcalc.draw.guard.sizes import guard_front, guard_sizes, panel_of
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish, cross
 from mountcalc.scenario.model import AdjusterKind
@@ -249,7 +249,7 @@ def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     if place is None or front is None:
         return
     ends = stack.outward * place.back, stack.outward * place.front
-    strip_front, thick = stack.outward * front, shape.sizes.thickness
+    strip_front, thick = stack.outward * front, guard_sizes(build).thickness
     _, bottom, _, top = shape.outline.bounds
     (_, height), open_by = shape.opening.centre, shape.opening.radius
     slot = shape.slot.open_at(build.motor_at_snug[0])

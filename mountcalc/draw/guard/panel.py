@@ -8,18 +8,18 @@ from dataclasses import replace
 
 from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import Arc, Item, Layer, Line, Path, Point, along, moved
+from mountcalc.drafting.items import Arc, Item, Layer, Line, Point, along, moved
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.remarks import say_panel_cautions, say_plate_in_guard, say_strip
 from mountcalc.draw.along.stack import along_stack
+from mountcalc.draw.boards.template import FIRST, box
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.openings import front_opening, say_reach
+from mountcalc.draw.guard.openings import driven_opening, front_opening, say_reach
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import least_air, made, panel_of
+from mountcalc.draw.guard.sizes import guard_sizes, least_air, made, panel_of
 from mountcalc.draw.guard.strip import (
-    cuts_of,
+    say_bends,
     say_strip_made,
-    say_strip_runs,
     strip_detail,
     strip_marks,
     strip_names,
@@ -30,14 +30,12 @@ from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, last_word
 from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
 from mountcalc.tolerances import SAME_PLACE
 
-_FIRST = 0.014  # from the blank to the first dimension line [m]
 _SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
 _CROSS = 0.006  # half a centre cross [m]
 _GAP = 0.012  # from the blank to the detail above it [m]
 _SWING = math.radians(0.05)  # what no build shows
 # Wood [m] between two cuts, or a cut and an edge, below which a panel breaks out (estimate).
 _LEAST_WEB = 0.005
-_STRIP_WIDTH = ("panel.strip_least", "panel.strip_given")
 
 
 def guard_panel(build: Build) -> Drawing:
@@ -45,8 +43,7 @@ def guard_panel(build: Build) -> Drawing:
     shape, strip, remarks = guard_shape(build), strip_of(build), Remarks(build.display)
     left, bottom, right, top = shape.outline.bounds
     blank = right - left, top - bottom
-    cut = (*_parts(build), *strip_marks(strip))
-    parts = tuple(moved(item, (-left, -bottom)) for item in cut)
+    parts = [moved(one, (-left, -bottom)) for one in (*_parts(build), *strip_marks(strip))]
     wishes = [
         (tuple((x - left, y - bottom) for x, y in places), text)
         for places, text in (*_wishes(build), *strip_names(strip))
@@ -55,23 +52,38 @@ def guard_panel(build: Build) -> Drawing:
     def drawn(scale: float) -> list[Item]:
         return [*parts, *_marks(build, blank, scale)]
 
+    # Crosses at centres are to be kept as clear of names as what is cut.
     whole = drawn(1.0)
-    names = callouts(wishes, tuple(map(_as_hard, whole)), 1.0, (0.0, 0.0, *blank))
+    hard = [
+        replace(one, layer=Layer.CUT)
+        if isinstance(one, Line) and one.layer is Layer.CENTRE
+        else one
+        for one in whole
+    ]
+    names = callouts(wishes, hard, 1.0, (0.0, 0.0, *blank))
     detail: tuple[Item, ...] = ()
     if strip.is_cut:
         corner = 0.0, blank[1] + _GAP
-        detail = strip_detail(strip.sharpest, cuts_of(build), corner, build.display)
+        detail = strip_detail(strip.sharpest, strip.cuts, corner, build.display)
     _say(remarks, build)
-    remarks.facts |= _facts(build)
+    remarks.facts |= {
+        "blank_width": blank[0],
+        "blank_height": blank[1],
+        "datum_x": left,
+        "datum_y": bottom,
+        "slot_radius": shape.slot.radius,
+        "slot_width": 2.0 * shape.slot.half_width,
+        "slot_length": shape.slot.length,
+        "opening_diameter": 2.0 * shape.opening.radius,
+        "fixing_holes": float(len(shape.holes)),
+        "outline_length": shape.outline.perimeter,
+        "strip_length": strip.length,
+        "least_radius": strip.sharpest.arc.radius,
+        "relief_cuts": float(strip.sharpest.cuts),
+        "relief_spacing": strip.sharpest.spacing,
+    }
     template = drawing_of(build, remarks, "guard", (*whole, *names, *detail))
     return with_glance(template, drawn, lambda _: wishes)
-
-
-def _as_hard(item: Item) -> Item:
-    """Crosses at centres are to be kept as clear of names as what is cut."""
-    if isinstance(item, Line) and item.layer is Layer.CENTRE:
-        return replace(item, layer=Layer.CUT)
-    return item
 
 
 def _parts(build: Build) -> Iterator[Item]:
@@ -92,10 +104,10 @@ def _parts(build: Build) -> Iterator[Item]:
 def _marks(build: Build, blank: Point, scale: float) -> Iterator[Item]:
     """The blank with its datum edges, and the dimensions from them."""
     shape, display, (width, height) = guard_shape(build), build.display, blank
-    yield Path(((0.0, 0.0), (width, 0.0), blank, (0.0, height)), closed=True, layer=Layer.EDGE)
+    yield box(0.0, 0.0, width, height, Layer.EDGE)
     left, bottom, *_ = shape.outline.bounds
     points = [(x - left, y - bottom) for x, y in (shape.opening.centre, *shape.slot.ends)]
-    first = _FIRST * scale
+    first = FIRST * scale
     across = Baseline(Run.ACROSS, (0.0, 0.0), -first, -1, scale, display)
     level = baselines(across, [*points, (width, 0.0)])
     yield from level
@@ -118,38 +130,17 @@ def _wishes(build: Build) -> Iterator[Wish]:
     yield (slot.at(ends[swing.take_up]),), "motor's shaft at take-up"
     rim = tuple(along(opening.centre, math.tau * share, opening.radius) for share in _SHARES)
     across = build.bench(2.0 * opening.radius)
-    yield rim, f"opening for the {shape.driven.around}, {across} across"
+    yield rim, f"opening for the {driven_opening(build).around}, {across} across"
     holes = tuple(hole.centre for hole in shape.holes)
     yield holes, f"{len(holes)} holes, {build.bench(2.0 * shape.holes[0].radius)} across"
     yield tuple((left + share * (right - left), bottom) for share in _SHARES), "datum edge"
     yield tuple((left, bottom + share * (top - bottom)) for share in _SHARES), "datum edge"
 
 
-def _facts(build: Build) -> dict[str, float]:
-    shape, strip = guard_shape(build), strip_of(build)
-    left, bottom, right, top = shape.outline.bounds
-    return {
-        "blank_width": right - left,
-        "blank_height": top - bottom,
-        "datum_x": left,
-        "datum_y": bottom,
-        "slot_radius": shape.slot.radius,
-        "slot_width": 2.0 * shape.slot.half_width,
-        "slot_length": shape.slot.length,
-        "opening_diameter": 2.0 * shape.opening.radius,
-        "fixing_holes": float(len(shape.holes)),
-        "outline_length": shape.outline.perimeter,
-        "strip_length": strip.length,
-        "least_radius": strip.sharpest.radius,
-        "relief_cuts": float(strip.sharpest.cuts),
-        "relief_spacing": strip.sharpest.spacing,
-    }
-
-
 def _say(remarks: Remarks, build: Build) -> None:
     """All that is said of panel and strip."""
     shape, swing, along = guard_shape(build), build.swing, Remarks(build.display)
-    sizes, slot = shape.sizes, shape.slot
+    sizes, slot = guard_sizes(build), shape.slot
     given, (low, high) = build.scenario.parts.guard.strip_width, build.scenario.plate.travel
     stack, place = along_stack(build), panel_of(build)[1]
     face = None if stack is None else stack.motor_face
@@ -169,7 +160,7 @@ def _say(remarks: Remarks, build: Build) -> None:
         remarks.say("guard.travel_past_the_outline", ends=" and ".join(ends))
     say_strip_made(remarks, build)
     if "strip_least_width" in along.facts:
-        remarks.add(one for one in along.all if one.key in _STRIP_WIDTH)
+        remarks.add(one for one in along.all if one.key.startswith("panel.strip_"))
     else:
         key = "guard.strip_width_unknown" if given is None else "guard.strip_width_given"
         remarks.say(key, given=given)
@@ -179,7 +170,7 @@ def _say(remarks: Remarks, build: Build) -> None:
     remarks.say("guard.fixing_screws", wide=max(sizes.clearance - least_air(), 0.0))
     remarks.add(front_opening(build).remarks)
     remarks.say("guard.pulleys_that_stay")
-    remarks.add(shape.driven.remarks)
+    remarks.add(driven_opening(build).remarks)
     _say_thin_places(remarks, build)
     remarks.notes_of(swing.notes)
     remarks.add(sizes.taken.values())
@@ -191,7 +182,7 @@ def _say(remarks: Remarks, build: Build) -> None:
 def _say_places(remarks: Remarks, build: Build) -> None:
     """Where all of the panel is, from the corner of its blank: to mark it out without a print."""
     shape, strip, display = guard_shape(build), strip_of(build), build.display
-    slot, opening, arcs = shape.slot, shape.opening, [run.arc for run in strip.runs]
+    slot, opening, arcs = shape.slot, shape.opening, [one.arc for one in strip.bends]
     left, bottom, right, top = shape.outline.bounds
 
     def at(point: Point) -> str:
@@ -228,13 +219,13 @@ def _say_places(remarks: Remarks, build: Build) -> None:
     )
     holes = "; ".join(at(hole.centre) for hole in shape.holes)
     remarks.say("guard.hole_centres", unit=UNITS[display], side=LEFT, places=holes)
-    say_strip_runs(remarks, build)
+    say_bends(remarks, build)
 
 
 def _say_thin_places(remarks: Remarks, build: Build) -> None:
     """Where the panel's own cuts come too near to each other."""
-    shape = guard_shape(build)
-    sizes, slot, centre = shape.sizes, shape.slot, shape.opening.centre
+    shape, sizes, driven = guard_shape(build), guard_sizes(build), driven_opening(build)
+    slot, centre = shape.slot, shape.opening.centre
     edge = sizes.motor_radius + sizes.clearance - slot.half_width
     screws = edge - 0.5 * sizes.clearance - shape.holes[0].radius
     rim = sizes.driven_radius + sizes.clearance - shape.opening.radius
@@ -244,9 +235,9 @@ def _say_thin_places(remarks: Remarks, build: Build) -> None:
         nearest.append(slot.at(towards))
     apart = min(math.dist(point, centre) for point in nearest)
     between = apart - slot.half_width - shape.opening.radius
-    opening = f"the opening for the {shape.driven.around}"
+    opening = f"the opening for the {driven.around}"
     smaller = "take a smaller guard.slot_clearance"
-    cure = f"{smaller}{'' if shape.driven.gap is not None else ' or guard.bearing_opening'}"
+    cure = f"{smaller}{'' if driven.gap is not None else ' or guard.bearing_opening'}"
     for left, places, how in (
         (edge, "the slot and the panel's edge", smaller),
         (screws, "the slot and the nearest fixing holes", smaller),

@@ -18,8 +18,8 @@ import shapely
 from mountcalc.drafting.annotations import extremes
 from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, along, around, sweep
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.openings import Opening, driven_opening
-from mountcalc.draw.guard.sizes import GuardSizes, guard_sizes, made
+from mountcalc.draw.guard.openings import driven_opening
+from mountcalc.draw.guard.sizes import guard_sizes, made
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
@@ -212,14 +212,12 @@ class Slot:
 class GuardShape:
     """The panel inside its strip, in the scenario's coordinates.
 
-    ``driven`` is what its ``opening`` is for, ``holes`` are for the screws that hold it.
+    ``holes`` are for the screws that hold it.
     """
 
-    sizes: GuardSizes
     outline: Outline
     slot: Slot
     opening: Circle
-    driven: Opening
     holes: tuple[Circle, ...]
 
 
@@ -227,7 +225,7 @@ class GuardShape:
 def guard_shape(build: Build) -> GuardShape:
     """Shape the panel of a mount's guard."""
     sizes, swing, shaft = guard_sizes(build), build.swing, build.scenario.motor.shaft
-    hinge, axis, driven = build.hinge, build.scenario.driven.shaft, driven_opening(build)
+    hinge, axis = build.hinge, build.scenario.driven.shaft
 
     def round_all(margin: float) -> Outline:
         """The string round both pulleys over the whole swing, moved out."""
@@ -242,10 +240,8 @@ def guard_shape(build: Build) -> GuardShape:
     start = math.atan2(lowest[1] - hinge[1], lowest[0] - hinge[0])
     end = start + swing.high - swing.low
     return GuardShape(
-        sizes=sizes,
         outline=round_all(sizes.clearance),
         slot=Slot(hinge, math.dist(hinge, shaft), sizes.slot_half_width, start, end),
-        opening=Circle(axis, driven.radius or 0.0, Layer.CUT),
-        driven=driven,
+        opening=Circle(axis, driven_opening(build).radius or 0.0, Layer.CUT),
         holes=tuple(Circle(point, hole, Layer.DRILL) for point in screwed.points(count)),
     )
