@@ -16,6 +16,7 @@ from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import section
 from mountcalc.layout import schematic_of
 from mountcalc.pages.amounts import bench_length, fine_length
+from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario, Vector
 
@@ -30,8 +31,7 @@ _BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
 Found = TypeVar("Found")
 
 
-@dataclass(frozen=True, slots=True)
-class Swing:
+class Swing(Record):
     """The swing for which parts are made: plate angles [rad], counter-clockwise from as drawn.
 
     ``notes`` tell what the travel does not reach.
@@ -164,8 +164,7 @@ def turned(point: Vector, hinge: Vector, plate_angle: float) -> Vector:
     return hinge[0] + across * cosine - up * sine, hinge[1] + across * sine + up * cosine
 
 
-@dataclass(frozen=True, slots=True)
-class MotorSize:
+class MotorSize(Record):
     """The motor in the drawing's plane [m].
 
     Radius of its body, from under the shaft to the end of its feet, how far these stand out.

@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from mountcalc.draw.build import Build, rim_radii
 from mountcalc.handbook.rows import INCH, load
 from mountcalc.pages.amounts import bench_length, fine_length
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 from mountcalc.units import si_factor
 
@@ -78,8 +79,7 @@ class _Sentence(Formatter):
         return format(value, format_spec)
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(Record):
     """One remark: the key of its sentence in ``data/remarks.toml``, and its numbers [SI].
 
     What a user wrote stands among the ``numbers`` only: it is never taken for a sentence.

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
+from mountcalc.record import Record
 from mountcalc.scenario.model import Adjuster, Thread
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 from mountcalc.tolerances import MARKED
@@ -42,8 +42,7 @@ def drawn_diameter(adjuster: Adjuster) -> float:
     return _ASSUMED if known is None else known
 
 
-@dataclass(frozen=True, slots=True)
-class WrenchRoom:
+class WrenchRoom(Record):
     """A bolt's head and the wrench on it [m].
 
     ``radius`` is to be kept clear all round the bolt's axis, ``length``, the wrench's, on one side

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -15,6 +14,7 @@ from mountcalc.draw.build import Build, motor_size, once, rim_radii, turned
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
 from mountcalc.draw.views import ViewParts, on_sides
+from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind, Vector
 
@@ -45,8 +45,7 @@ class Beside(Enum):
     NO_ROOM = "no room"  # not even there
 
 
-@dataclass(frozen=True, slots=True)
-class StopPlace:
+class StopPlace(Record):
     """Where a stop meets the plate: the middle of its block, along the plate from the hinge [m].
 
     ``wanted_length`` [m] is, where there is no room, the plate's length at which there is.
@@ -57,8 +56,7 @@ class StopPlace:
     wanted_length: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Catch:
+class Catch(Record):
     """A stop, and what the plate does until it meets it.
 
     Without a belt the plate goes ``turn`` (+1 counter-clockwise), which ``tightens`` the belt or

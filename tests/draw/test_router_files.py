@@ -119,7 +119,6 @@ def test_hinge_mortises_are_closed(mount):
 
 
 def test_guard_has_the_area_of_a_string_round_its_discs(mount):
-    shape = guard_shape(Build(mount.scenario))
     sizes, swing = guard_sizes(Build(mount.scenario)), Build(mount.scenario).swing
     plate = mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import IntEnum
 from functools import partial
 from itertools import pairwise
@@ -35,6 +35,7 @@ from mountcalc.draw.boards.section import base_section, say_base_height
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
 from mountcalc.draw.views import bounds_of, drawing_of
+from mountcalc.record import Record
 
 _CLEAR = 3 * TEXT_HEIGHT  # from what is drawn to the first dimension line, on paper
 _PAST = 0.003  # [m] on paper that lines of heights are longer than what is drawn
@@ -55,8 +56,7 @@ class Shortening(IntEnum):
     ALL = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Level:
+class Level(Record):
     """A height that is named: ``height`` [m] is the true one."""
 
     height: float

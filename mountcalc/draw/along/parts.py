@@ -18,6 +18,7 @@ from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.guard.sizes import guard_front, guard_sizes, panel_of
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish, cross
+from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind
 
 # How things are drawn of which the scenario does not say more (estimates).
@@ -30,8 +31,7 @@ _FAR = 1e3  # [m] past all that is drawn
 _SPACER_LEAST = 1e-3  # [m] what could not be drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Body:
+class Body(Record):
     """Something whose picture is an upright rectangle between ends and true levels [m].
 
     At its ``broken`` ends it goes on, and is broken off; one that is long may be broken between its

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -23,6 +22,7 @@ from mountcalc.draw.guard.sizes import (
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
 _FILE = "along_shafts"
@@ -31,8 +31,7 @@ _ANGLES = 181
 _POINTS = 721  # of each round of the outline
 
 
-@dataclass(frozen=True, slots=True)
-class Alignment:
+class Alignment(Record):
     """How far the middle of the motor's pulley is from that of the driven one along the shafts [m].
 
     ``angle`` [rad] is the slant of the belt that comes of it, ``limit`` [m] the most offset that is

@@ -6,15 +6,13 @@ that "behind" is always the smaller number, whichever way the scenario counts.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from mountcalc.draw.boards.side import board_sizes
 from mountcalc.draw.build import Build, once
+from mountcalc.record import Record
 from mountcalc.scenario.model import Bearing
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Record):
     """Something along the shafts [m]: from ``back`` to ``front``, counted outward."""
 
     name: str
@@ -27,8 +25,7 @@ class Place:
         return 0.5 * (self.back + self.front)
 
 
-@dataclass(frozen=True, slots=True)
-class AlongStack:
+class AlongStack(Record):
     """Positions along the shafts [m], counted outward; None where the scenario leaves them open.
 
     ``outward`` is +1 where the scenario's positions grow outward, -1 where they fall; ``bearings``

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum, StrEnum
 from functools import partial
 
@@ -26,6 +26,7 @@ from mountcalc.draw.build import Build, motor_size, once
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.draw.stop import STOP_GAP
 from mountcalc.handbook.rows import INCH
+from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
@@ -49,8 +50,7 @@ class Swung(StrEnum):
     BODY = "the motor's body"
 
 
-@dataclass(frozen=True, slots=True)
-class Met:
+class Met(Record):
     """What comes furthest into the base: which, how deep [m], at which plate angle [rad]."""
 
     part: Swung
@@ -109,8 +109,7 @@ class Stands(Enum):
     OPEN = "on the far side of the pin, where the hinge stands about flat open"
 
 
-@dataclass(frozen=True, slots=True)
-class BaseSection:
+class BaseSection(Record):
     """The base, cut across the hinge's axis; lengths [m].
 
     ``frame`` is its face through the axis, ``edge`` and ``length`` are from there to its hinged

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from mountcalc.draw.build import Build, motor_size, once, turned
 from mountcalc.draw.remarks import Remark
 from mountcalc.draw.screws import BLOCK_DEPTH, bolt_diameter, drawn_diameter
 from mountcalc.handbook.rows import INCH, Datum, datum, load
+from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, hinge_edge
 from mountcalc.scenario.model import Acts, AdjusterKind, Display, Vector
 
@@ -33,8 +34,7 @@ _BEARS = {
 _FILE = "templates"
 
 
-@dataclass(frozen=True, slots=True)
-class HingeSizes:
+class HingeSizes(Record):
     """A hinge, and how many there are; lengths [m].
 
     ``edge`` is how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves
@@ -51,8 +51,7 @@ class HingeSizes:
     mortise: float
 
 
-@dataclass(frozen=True, slots=True)
-class BoardSizes:
+class BoardSizes(Record):
     """Sizes of both boards of the hinged pair [m].
 
     ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
@@ -135,8 +134,7 @@ def board_sizes(build: Build) -> BoardSizes:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Record):
     """A leaf on a board whose hinged edge is y = 0, between ``left`` and ``right`` [m].
 
     ``depth`` [m] is how far it reaches over the board, ``screws`` are their centres.
@@ -163,8 +161,7 @@ def hinge_leaves(sizes: HingeSizes, width: float) -> tuple[Leaf, ...]:
     return tuple(leaves)
 
 
-@dataclass(frozen=True, slots=True)
-class Meeting:
+class Meeting(Record):
     """Where an adjuster meets a board, along the board from the hinge's axis [m].
 
     ``kind`` is "pad" (under a bolt's tip), "hole" or "pin"; it is ``at`` one place as the belt is
@@ -270,8 +267,7 @@ def in_frame(frame: BoardFrame, along: float, off: float) -> Vector:
     return x + along * way[0] + off * out[0], y + along * way[1] + off * out[1]
 
 
-@dataclass(frozen=True, slots=True)
-class BoardSide:
+class BoardSide(Record):
     """The plate's board [m]; the motor stands on its face, in the line of the hinge pin.
 
     ``edge`` and ``length`` are from the pin to its near edge and to its far one.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
@@ -23,6 +23,7 @@ from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display, Vector
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
@@ -36,8 +37,7 @@ _SHARES = (0.3, 0.4, 0.5, 0.6, 0.7, 0.8)  # of an edge, where it is pointed at
 _CROSS = 0.005  # half a centre cross [m]
 
 
-@dataclass(frozen=True, slots=True)
-class FootSlot:
+class FootSlot(Record):
     """A slot along the motor's shaft; all [m]: its middle, its width, how far it is lengthened."""
 
     centre: Point
@@ -89,8 +89,7 @@ def box(left: float, bottom: float, right: float, top: float, layer: Layer) -> P
     return Path(corners, closed=True, layer=layer)
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Record):
     """The block that an adjuster meets where it is not one board with the base [m].
 
     The adjuster meets it ``from_axis``, from the hinge's axis in the mount's plane; ``in_place``
@@ -114,8 +113,7 @@ class Block:
         return f"{build.bench(self.right - self.left)} x {build.bench(self.top - self.bottom)}"
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Record):
     """A board from its lower left corner: along the hinge's line, and away from it [m].
 
     The adjuster meets it, or its ``block``, so far ``across``; the hole there is on a layer.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from mountcalc.drafting.dimensions import SAME
@@ -13,6 +12,7 @@ from mountcalc.draw.guard.sizes import bearing_before, guard_front, guard_sizes,
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.rows import Datum, load, source_of
 from mountcalc.pages.amounts import finest_length
+from mountcalc.record import Record
 from mountcalc.scenario.model import Bearing
 
 HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
@@ -24,8 +24,7 @@ _OF_STEP = 1e-6  # of a step: rounding
 _HOUSING = "bearing's housing"
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(Record):
     """A round opening about the driven shaft's axis, in the panel or in the front; [m].
 
     Without a ``radius`` there is none, or nobody knows. The ``gap`` is around what it is ``around``

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -20,6 +19,7 @@ from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, al
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.openings import driven_opening
 from mountcalc.draw.guard.sizes import guard_sizes, made
+from mountcalc.record import Record
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
@@ -28,8 +28,7 @@ _WAYS = 181
 _FAR = 1e3  # [m] past all that is drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+class Disc(Record):
     """A disc [m], or the part of one that faces certain directions.
 
     ``facing`` [rad] is from which direction to which, counter-clockwise; None for all.
@@ -57,8 +56,7 @@ def at_share(piece: Arc | Line, share: float) -> Point:
     return x + share * (far - x), y + share * (high - y)
 
 
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(Record):
     """A convex outline of arcs in order, counter-clockwise; straight lines join them."""
 
     rounds: tuple[Arc, ...]
@@ -153,8 +151,7 @@ def _changes(discs: Sequence[Disc]) -> Iterator[float]:
                 yield from ((middle - half) % math.tau, (middle + half) % math.tau)
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(Record):
     """The slot in which the motor's shaft moves, about the hinge; [m].
 
     ``radius`` is from the hinge to the shaft; ``start`` and ``end`` [rad] are the directions from
@@ -208,8 +205,7 @@ class Slot:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class GuardShape:
+class GuardShape(Record):
     """The panel inside its strip, in the scenario's coordinates.
 
     ``holes`` are for the screws that hold it.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from mountcalc.draw.along.stack import AlongStack, Place, along_stack
 from mountcalc.draw.build import Build, once
@@ -12,14 +11,14 @@ from mountcalc.draw.remarks import Remark
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import datum, load
+from mountcalc.record import Record
 from mountcalc.scenario.model import PulleyFace
 
 _FILE = "guarding"
 _ROUNDING = 1e-9  # [m]
 
 
-@dataclass(frozen=True, slots=True)
-class GuardSizes:
+class GuardSizes(Record):
     """What a guard's panel is drawn from; lengths [m].
 
     The radii are those of pulleys or belt, whichever stands out further; the slot clears the
@@ -97,8 +96,7 @@ def guard_sizes(build: Build) -> GuardSizes:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Record):
     """Room for the panel along the shafts between what is behind and what is before it."""
 
     behind: str
@@ -112,8 +110,7 @@ class Gap:
         return self.front - self.back
 
 
-@dataclass(frozen=True, slots=True)
-class PanelPlace:
+class PanelPlace(Record):
     """Where the panel stands [m], counted outward.
 
     ``air`` is to what is behind and before it, below zero where they meet; ``spacer`` from the

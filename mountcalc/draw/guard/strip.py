@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from mountcalc.drafting.items import (
     TEXT_HEIGHT,
@@ -25,6 +25,7 @@ from mountcalc.draw.guard.sizes import guard_sizes, made
 from mountcalc.draw.remarks import UNITS, Remark, Remarks, Side, bare
 from mountcalc.draw.views import Wish
 from mountcalc.pages.amounts import fine_length, finest_length
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
@@ -35,8 +36,7 @@ _LONG = 0.005  # [m] of a mark from the edge into the panel
 _MARKED = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a bend, where it is pointed at
 
 
-@dataclass(frozen=True, slots=True)
-class Cuts:
+class Cuts(Record):
     """Relief cuts: width of the saw's ``kerf``, ``thickness`` of the strip, ``skin`` left [m]."""
 
     kerf: float
@@ -62,8 +62,7 @@ class Cuts:
         return self.kerf - turn * self.neutral
 
 
-@dataclass(frozen=True, slots=True)
-class Bend:
+class Bend(Record):
     """A bend round an arc of the panel's edge, and its relief cuts.
 
     ``fewest`` cuts just close, or nearly; ``cuts`` are to be made, more where the strip would stand
@@ -99,8 +98,7 @@ def strip_length(edge: Outline, neutral: float) -> float:
     return edge.perimeter + math.tau * neutral
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Record):
     """The strip as it is made, its bends numbered from the butt on, counter-clockwise.
 
     Its ends meet at the ``butt`` on the panel's edge, in the middle of a ``straight`` run so long
