@@ -93,7 +93,29 @@ class Build:
     @cached_property
     def swing(self) -> Swing:
         """The plate angles between which a belt is fitted and taken up."""
-        return swing_of(self.scenario)
+        travel = usable_travel(self.mount)
+        found = fit(self.scenario, self.scenario.belt.length, belt_name(self.scenario.belt))
+        if found is None:  # pragma: no cover (usable_travel has refused it already)
+            raise MountError(
+                self.scenario.source, belt_key(self.mount), "the belt never becomes snug"
+            )
+        tight = travel.tight_end
+        slack = travel.low if tight is travel.high else travel.high
+        notes: list[str] = []
+
+        def reached(room: Room, end: float, why: str) -> float:
+            if room.plate_angle is not None:
+                return room.plate_angle
+            there, needed = (bench_length(one, self.display) for one in (room.there, room.needed))
+            notes.append(
+                f"The travel gives {there} on the centre distance {why} the belt, of {needed} "
+                "wanted; drawn to the end of the travel."
+            )
+            return end
+
+        install = reached(found.install, slack.angle, "to fit")
+        take_up = reached(found.take_up, tight.angle, "to take up")
+        return Swing(install, found.snug_plate_angle, take_up, tuple(notes))
 
     @cached_property
     def frame(self) -> BoardFrame:
@@ -129,32 +151,6 @@ def once(find: Callable[[Build], Found]) -> Callable[[Build], Found]:
         return found
 
     return kept
-
-
-def swing_of(scenario: Scenario) -> Swing:
-    """The plate angles between which a belt is fitted and taken up."""
-    mount = Mount.of(scenario)
-    travel = usable_travel(mount)
-    found = fit(scenario, scenario.belt.length, belt_name(scenario.belt))
-    if found is None:  # pragma: no cover (usable_travel has refused it already)
-        raise MountError(scenario.source, belt_key(mount), "the belt never becomes snug")
-    tight = travel.tight_end
-    slack = travel.low if tight is travel.high else travel.high
-    notes: list[str] = []
-
-    def reached(room: Room, end: float, why: str) -> float:
-        if room.plate_angle is not None:
-            return room.plate_angle
-        there, needed = (bench_length(one, scenario.display) for one in (room.there, room.needed))
-        notes.append(
-            f"The travel gives {there} on the centre distance {why} the belt, of {needed} wanted; "
-            "drawn to the end of the travel."
-        )
-        return end
-
-    install = reached(found.install, slack.angle, "to fit")
-    take_up = reached(found.take_up, tight.angle, "to take up")
-    return Swing(install, found.snug_plate_angle, take_up, tuple(notes))
 
 
 def turned(point: Vector, hinge: Vector, plate_angle: float) -> Vector:

@@ -9,8 +9,7 @@ from dataclasses import replace
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.errors import MountError

@@ -14,7 +14,7 @@ from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.draw.along.along_shafts import along_shafts, levels_of
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
 from mountcalc.handbook.frames import motor_frame
@@ -89,7 +89,7 @@ def test_the_stack_by_hand(mount):
 
 def test_the_pulleys_slant_is_over_the_distance_at_snug(mount):
     facts = along_shafts(Build(mount)).facts
-    shaft = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)
+    shaft = turned(mount.motor.shaft, mount.plate.hinge, Build(mount).swing.snug)
     distance = math.dist(shaft, mount.driven.shaft)
     assert facts["pulley_slant"] == pytest.approx(math.atan(0.05 * INCH / distance))
     assert facts["pulley_offset_limit"] == pytest.approx(distance * 0.1 / 12)
@@ -195,7 +195,7 @@ def edges_at(drawing, across):
 
 def test_the_drawn_parts_stand_where_the_scenario_has_them(mount):
     drawing = along_shafts(Build(mount))
-    motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
+    motor = turned(mount.motor.shaft, mount.plate.hinge, Build(mount).swing.snug)[1] / INCH
     # The driven shaft, 1 1/4 in thick, stands before its pulley (outside radius under 4 1/2 in).
     for across in (-3.75, -2.25):
         (low, high) = edges_at(drawing, across)[0], edges_at(drawing, across)[-1]
@@ -313,7 +313,7 @@ def heights_told(drawing):
 
 def test_heights_are_true_whatever_is_left_out(mount):
     drawing = along_shafts(Build(mount))
-    motor = turned(mount.motor.shaft, mount.plate.hinge, swing_of(mount).snug)[1] / INCH
+    motor = turned(mount.motor.shaft, mount.plate.hinge, Build(mount).swing.snug)[1] / INCH
     assert {"19 in", "18 15/16 in", "32 in"} <= heights_told(drawing)
     assert bench_length((32 + motor) * INCH, Display.INCH) in heights_told(drawing)
     names = {item.text for item in drawing.items if isinstance(item, Leader)}

@@ -17,9 +17,9 @@ from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.boards.templates import plate_template
+from mountcalc.draw.build import Build, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.parts import Base, Parts
@@ -95,7 +95,7 @@ def test_plate_and_motor_at_snug_install_and_take_up():
     assert abs(off) == pytest.approx(3.5 * INCH)
     others = [path for path in inked(drawing, Layer.EDGE, Path) if same_size(path, plate)]
     assert len(others) == 2
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     turns = sorted(turn_between(hinge, plate.points[1], path.points[1]) for path in others)
     assert turns == pytest.approx(sorted([swing.install - swing.snug, swing.take_up - swing.snug]))
 
@@ -137,7 +137,7 @@ def test_datum_edges_are_the_floor_and_the_upright_through_the_driven_shaft():
 
 def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face():
     scenario = read_scenario(CIDER)
-    drawing, swing = assembly(Build(read_scenario(CIDER))), swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(CIDER))), Build(scenario).swing
     tip = named(drawing, "tip bears here")
     # The bolt moves level, 14 1/2 in above the hinge; its face as drawn is upright at the hinge.
     assert tip[1] - scenario.plate.hinge[1] == pytest.approx(14.5 * INCH)
@@ -146,7 +146,7 @@ def test_the_tip_lies_on_the_bolts_axis_and_on_the_plates_face():
 
 def test_room_for_the_wrench_holds_the_head_over_the_whole_swing():
     scenario = read_scenario(CIDER)
-    drawing, swing = assembly(Build(read_scenario(CIDER))), swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(CIDER))), Build(scenario).swing
     across = [14.5 * INCH * math.tan(angle) for angle in (swing.install, swing.take_up)]
     touched = shapely.Point(named(drawing, "room for the wrench"))
     (room,) = [
@@ -170,7 +170,7 @@ def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
     drawing = assembly(Build(stone))
     # As drawn: the plate is level, the bolt upright, 14 in from the hinge and 1 1/4 in
     # past the face that the motor hangs from, 1/2 in past the back of a 3/4 in board.
-    through = turned(named(drawing, "bolt through the plate"), hinge, -swing_of(stone).snug)
+    through = turned(named(drawing, "bolt through the plate"), hinge, -Build(stone).swing.snug)
     assert (through[0] - hinge[0]) / INCH == pytest.approx(14)
     assert through[1] == pytest.approx(hinge[1])
     assert any("stands 1/2 in out" in note and "meets what" in note for note in drawing.notes)
@@ -180,7 +180,7 @@ def test_a_bolt_in_the_plate_passes_through_its_face_or_says_that_it_does_not():
 
 def test_the_link_runs_from_pin_to_pin():
     scenario = read_scenario(LATHE)
-    drawing, swing = assembly(Build(read_scenario(LATHE))), swing_of(scenario)
+    drawing, swing = assembly(Build(read_scenario(LATHE))), Build(scenario).swing
     pin = turned(scenario.adjuster.plate_pin, scenario.plate.hinge, swing.snug)
     for name, at in (("plate pin at snug", pin), ("base pin", scenario.adjuster.base_pin)):
         drawn = [one for one in inked(drawing, Layer.VISIBLE, Circle) if one.centre == at]

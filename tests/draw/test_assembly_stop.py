@@ -11,7 +11,7 @@ from sizes import examples
 
 from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.screws import wrench_room
 from mountcalc.draw.stop import STOP_GAP, catches
 from mountcalc.errors import MountError
@@ -26,7 +26,7 @@ INCH = 0.0254
 
 
 def stops_of(scenario):
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     return swing, catches(Build(scenario))
 
 

@@ -13,7 +13,6 @@ from sizes import examples
 
 from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.base import base_template
 from mountcalc.draw.boards.section import (
     Stands,
     Swung,
@@ -24,7 +23,8 @@ from mountcalc.draw.boards.section import (
     way_of,
 )
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.boards.templates import base_template
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.stop import catches
 from mountcalc.scenario.drawn_plate import plate_frame
@@ -51,7 +51,7 @@ def with_base(scenario, **keys):
 
 def swings(scenario):
     """Plate angles from stop to stop; where no stop is wanted, to the belt's own ends."""
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     stops = [stop.plate_angle for stop in catches(Build(scenario))]
     return np.linspace(min(swing.low, *stops), max(swing.high, *stops), SWINGS)
 
@@ -236,7 +236,7 @@ def test_the_depth_is_the_least_way_out(degrees):
     mount = with_base(read_scenario("scenarios/grindstone.toml"), direction=math.radians(degrees))
     section, board = base_section(Build(mount)), board_side(Build(mount))
     base = shapely.Polygon(section.corners)
-    snug = swing_of(mount).snug
+    snug = Build(mount).swing.snug
     met = deepest(Build(mount), section.corners, (snug, snug))
     assert met is not None
     assert met.part is Swung.PLATE

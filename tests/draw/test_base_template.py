@@ -12,9 +12,8 @@ from mountcalc.drafting.paper.joints import Taken
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import on_paper
 from mountcalc.drafting.paper.text import text_box
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.boards.templates import base_template, plate_template
+from mountcalc.draw.build import Build, turned
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = File(__file__).parents[2] / "scenarios"
@@ -91,7 +90,7 @@ def test_a_screw_in_the_plate_bears_on_the_base_over_a_stretch():
     tip, face = np.array(stone.adjuster.tip), stone.adjuster.face
     facts, hinge = drawing.facts, np.array(stone.plate.hinge)
     snug = hinge + np.array([facts["block_across"], facts["block_up"]])
-    along, swing = np.array([math.cos(face), math.sin(face)]), swing_of(stone)
+    along, swing = np.array([math.cos(face), math.sin(face)]), Build(stone).swing
     for angle in np.linspace(swing.low, swing.high, 11):
         # The screw's axis, turned with the plate, meets the fixed face.
         start = np.array(turned(stone.adjuster.tip, stone.plate.hinge, angle))

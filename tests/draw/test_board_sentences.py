@@ -6,8 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
 from mountcalc.scenario.drawn_plate import plate_frame, plate_line

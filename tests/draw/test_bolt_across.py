@@ -9,9 +9,8 @@ import pytest
 from mountcalc.drafting.items import Circle, Layer, Leader
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.build import Build, swing_of
+from mountcalc.draw.boards.templates import base_template, plate_template
+from mountcalc.draw.build import Build
 from mountcalc.draw.stop import Beside, stop_place
 from mountcalc.scenario.drawn_plate import plate_frame
 from mountcalc.scenario.reader import read_scenario
@@ -119,7 +118,7 @@ def test_a_stop_finds_room_beside_a_bolt_that_stands_aside():
         mill = mount("cider-mill", across)
         board = replace(mill.parts.plate, width=0.1)
         mill = replace(mill, parts=replace(mill.parts, plate=board))
-        swing = swing_of(mill)
+        swing = Build(mill).swing
         turn = 1 if swing.install > swing.take_up else -1
         return stop_place(Build(mill), turn, swing.install).beside
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from mountcalc.draw.build import Build, swing_of
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.parts import AlongShafts
 from mountcalc.scenario.reader import read_scenario
@@ -113,7 +113,7 @@ def test_a_panel_in_the_driven_pulley_is_warned_of_on_the_guards_sheet(lathe):
 @pytest.mark.parametrize("name", ["mill", "lathe"])
 def test_what_the_outline_does_not_cover_of_the_travel_is_told(name, request):
     scenario = request.getfixturevalue(name)
-    swing, travel = swing_of(scenario), [math.degrees(one) for one in scenario.plate.travel]
+    swing, travel = Build(scenario).swing, [math.degrees(one) for one in scenario.plate.travel]
     (note,) = (one for one in guard_panel(Build(scenario)).notes if "plate.travel" in one)
     install, take_up = math.degrees(swing.install), math.degrees(swing.take_up)
     past = {
@@ -126,7 +126,7 @@ def test_what_the_outline_does_not_cover_of_the_travel_is_told(name, request):
 
 
 def test_a_travel_that_is_covered_is_not_spoken_of(lathe):
-    swing = swing_of(lathe)
+    swing = Build(lathe).swing
     short = replace(lathe, plate=replace(lathe.plate, travel=(swing.low, swing.high)))
     assert not any("plate.travel)" in note for note in guard_panel(Build(short)).notes)
 

@@ -9,7 +9,7 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset
 from mountcalc.draw.along.along_shafts import along_shafts
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.scenario.model import Display
@@ -70,7 +70,7 @@ def test_the_outline_keeps_the_clearance_of_belt_and_pulleys_at_50_swings(scenar
     scenario = replace(scenario, parts=guarded)
     outline, *_ = parts(guard_panel(Build(scenario)))
     panel = ring(outline).buffer(CHORDS, join_style="mitre")
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     for angle in np.linspace(swing.low, swing.high, SWINGS):
         # The pitch line is inside the belt.
         keeps = moving(scenario, 0.0, angle).buffer(clearance, quad_segs=64)
@@ -82,7 +82,7 @@ def test_the_outline_is_no_larger_than_it_needs_be(mill):
     # motor's pulley stands out 0.125 in (ANSI/RMA IP-20).
     panel = guard_panel(Build(mill))
     outline, *_ = parts(panel)
-    swing = swing_of(mill)
+    swing = Build(mill).swing
     over_motor = 0.25 * 0.0254 / 2
     clear = mill.parts.guard.clearance
     discs = [
@@ -122,7 +122,7 @@ def test_the_outline_is_closed_and_turns_once(scenario_file):
 
 def test_the_slot_runs_about_the_hinge_and_holds_the_shaft_at_both_ends(mill):
     _, slot, _ = parts(guard_panel(Build(mill)))
-    swing = swing_of(mill)
+    swing = Build(mill).swing
     arm = math.dist(mill.plate.hinge, mill.motor.shaft)
     shaft, clearance = mill.parts.frame.shaft_diameter / 2, mill.parts.guard.slot_clearance
     outer, _, inner, _ = slot

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from mountcalc.draw.guard.openings import reach_distance, widest_opening
+from mountcalc.draw.guard.sizes import reach_distance, widest_opening
 
 # Opening up to [mm]; least distance [mm] for a slot, a square, a round hole.
 TABLE_4 = (

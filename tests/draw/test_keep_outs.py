@@ -8,9 +8,8 @@ import pytest
 
 from mountcalc.drafting.items import Layer, Leader, Offset, Path
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.section import stop_to_stop
+from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.keep_outs import keep_out_cautions

@@ -7,9 +7,8 @@ import pytest
 
 from mountcalc.drafting.items import Circle, Layer
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
 from mountcalc.draw.boards.side import board_sizes
+from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.model import Display

@@ -10,7 +10,7 @@ import shapely
 from shapely import affinity
 
 from mountcalc.draw.along.along_shafts import along_shafts
-from mountcalc.draw.build import Build, swing_of
+from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.scenario.reader import read_scenario
 
@@ -73,7 +73,7 @@ def test_a_wide_plate_cuts_through_the_panel_as_deep_as_said(lathe):
 def test_the_guard_covers_the_plate_from_where_to_where_it_is_said(lathe):
     """By strings round discs of the polygon library, at many plate angles."""
     wide = with_width(lathe, 280 * MM)
-    swing = swing_of(wide)
+    swing = Build(wide).swing
     facts = along_shafts(Build(wide)).facts
     hinge, motor = wide.plate.hinge, wide.motor.shaft
     # An A belt on grooved pulleys: rims 0.125 in over the pitch radius (ANSI/RMA IP-20).

@@ -11,10 +11,10 @@ import pytest
 import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
-from mountcalc.draw.boards.plate import plate_template
+from mountcalc.draw.boards.board import foot_slots
 from mountcalc.draw.boards.side import board_sizes, hinge_leaves
-from mountcalc.draw.boards.template import foot_slots
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.boards.templates import plate_template
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.frames import motor_frame
@@ -151,7 +151,7 @@ def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
         if isinstance(item, Path) and item.layer is Layer.MARK and item.closed
     )
     low, high = min(y for _, y in pad.points), max(y for _, y in pad.points)
-    frame, swing = plate_frame(mill), swing_of(mill)
+    frame, swing = plate_frame(mill), Build(mill).swing
     # Found otherwise: the screw's axis meets the face of the plate as it stands at each angle.
     tip, axis, face = mill.adjuster.tip, mill.adjuster.axis, mill.adjuster.face
     for angle in np.linspace(swing.low, swing.high, 21):

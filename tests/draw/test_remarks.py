@@ -27,7 +27,7 @@ SENTENCES = {
 SCENARIO_KEYS = {"base.direction", "base.floor", "guard.position"} | {
     f"guard.{size}" for size in ("clearance", "slot_clearance", "kerf", "thickness")
 }
-WRITTEN = {"", "bench", "fine", "-fine", "bare", "by", "energy", "deg", "g", ".0f"}
+WRITTEN = {"", "bench", "-bench", "fine", "-fine", "bare", "by", "energy", "deg", "g", ".0f"}
 
 
 def literals():

@@ -15,7 +15,7 @@ from sizes import examples
 from mountcalc.drafting.items import Layer, Leader, Path
 from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.build import Build, motor_size, rim_radii, swing_of
+from mountcalc.draw.build import Build, motor_size, rim_radii
 from mountcalc.draw.stop import STOP_DEPTH, STOP_HALF, Beside, catches
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind
@@ -58,7 +58,7 @@ def motor_room(scenario, swing, stop, block):
 
 
 def found(scenario):
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     board = board_side(Build(scenario))
     return swing, board, catches(Build(scenario))
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from mountcalc.belts.fitting import fit
-from mountcalc.draw.build import swing_of, turned
+from mountcalc.draw.build import Build, turned
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.scenario.model import Display
@@ -28,7 +28,7 @@ def distance(scenario, angle):
 
 def test_the_swing_uses_the_published_allowances_of_an_a60(mill):
     # 0.8 in to fit an A belt of the rows 60 to 85, 2 in to take it up (common practice).
-    swing = swing_of(mill)
+    swing = Build(mill).swing
     snug = distance(mill, swing.snug)
     assert snug - distance(mill, swing.install) == pytest.approx(0.8 * 0.0254, rel=1e-9)
     assert distance(mill, swing.take_up) - snug == pytest.approx(2.0 * 0.0254, rel=1e-9)
@@ -39,7 +39,7 @@ def test_the_swing_uses_the_published_allowances_of_an_a60(mill):
 def test_a_short_travel_is_used_to_its_ends_and_said(mill):
     stops = (math.radians(-1), math.radians(6))
     short = replace(mill, plate=replace(mill.plate, travel=stops))
-    swing = swing_of(short)
+    swing = Build(short).swing
     assert (swing.install, swing.take_up) == pytest.approx(stops)
     there = fit(short, mill.belt.length, mill.belt.designation).install.there
     assert swing.notes[0] == (
@@ -51,23 +51,25 @@ def test_a_short_travel_is_used_to_its_ends_and_said(mill):
 
 def test_a_length_without_a_name_gets_the_usual_shares(mill):
     belt = replace(mill.belt, designation=None, length=mill.belt.length + 0.011)
-    swing = swing_of(replace(mill, belt=belt))
+    swing = Build(replace(mill, belt=belt)).swing
     snug = distance(mill, swing.snug)
     assert snug - distance(mill, swing.install) == pytest.approx(0.015 * belt.length, rel=1e-9)
 
 
 def test_a_length_that_has_a_name_gets_the_allowances_of_the_name(mill):
-    assert swing_of(replace(mill, belt=replace(mill.belt, designation=None))) == swing_of(mill)
+    assert (
+        Build(replace(mill, belt=replace(mill.belt, designation=None))).swing == Build(mill).swing
+    )
 
 
 def test_a_belt_that_is_never_snug_is_refused(mill):
     with pytest.raises(MountError, match="belt"):
-        swing_of(replace(mill, belt=replace(mill.belt, length=3 * mill.belt.length)))
+        assert Build(replace(mill, belt=replace(mill.belt, length=3 * mill.belt.length))).swing
 
 
 def test_every_shipped_scenario_has_a_swing_in_its_travel(scenario_file):
     scenario = read_scenario(str(scenario_file))
-    swing = swing_of(scenario)
+    swing = Build(scenario).swing
     low, high = scenario.plate.travel
     assert low <= swing.low < swing.snug < swing.high <= high
 

@@ -12,9 +12,8 @@ from random_mounts import mounts
 from sizes import examples
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Path
-from mountcalc.draw.boards.base import base_template
-from mountcalc.draw.boards.plate import plate_template
-from mountcalc.draw.build import Build, swing_of, turned
+from mountcalc.draw.boards.templates import base_template, plate_template
+from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.sections import known_sections
@@ -94,7 +93,7 @@ def around(item, angles):
 @settings(max_examples=examples(25))
 def test_the_outline_keeps_the_clearance_everywhere(scenario):
     try:
-        swing = swing_of(scenario)
+        swing = Build(scenario).swing
     except MountError:
         event("never snug")
         return
@@ -114,7 +113,7 @@ def test_the_outline_keeps_the_clearance_everywhere(scenario):
 @settings(max_examples=examples(25))
 def test_every_template_is_drawn_or_the_mount_refused(scenario):
     try:
-        swing_of(scenario)
+        assert Build(scenario).swing
     except MountError:
         event("never snug")
         return

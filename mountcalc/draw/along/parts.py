@@ -13,9 +13,8 @@ from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
-from mountcalc.draw.guard.openings import HOUSING_OVER_JOURNAL
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import guard_front, guard_sizes, panel_of
+from mountcalc.draw.guard.sizes import HOUSING_OVER_JOURNAL, guard_front, guard_sizes, panel_of
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish, cross
 from mountcalc.record import Record

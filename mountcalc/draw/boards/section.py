@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -12,18 +13,15 @@ import numpy as np
 import shapely
 
 from mountcalc.draw.boards.side import (
-    Meeting,
     board_side,
     board_sizes,
-    bolt_hole,
-    contact_points,
     in_frame,
+    meeting_on,
     motor_feet,
-    pad_on,
     template_size,
 )
 from mountcalc.draw.build import Build, motor_size, once
-from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.stop import STOP_GAP
 from mountcalc.handbook.rows import INCH
 from mountcalc.record import Record
@@ -32,7 +30,6 @@ from mountcalc.scenario.model import AdjusterKind, Display, Vector
 
 _ONE_WAY = math.cos(math.radians(0.5))  # of the angle between ways that are one at the bench
 _NEARLY = math.radians(20.0)  # from flat open, within which a level or upright strip is looked for
-_FLAT = 1e-3  # [m]
 STEPS = 65  # plate angles at which what swings is looked at
 _NOTHING = 0.5e-6  # [m2] of overlap: boards that just touch
 _ROUND = 16  # chords of a quarter of the motor's body
@@ -175,7 +172,7 @@ def _candidates(build: Build) -> Iterator[BaseSection]:
     if direction is None:
         direction, stands = math.atan2(line.along[1], line.along[0]), Stands.ADJUSTER
     frame = _on_hinge(build, direction)
-    meeting = meeting_on_base(build, board="base")
+    meeting = meeting_on(build, line, "base")
     if meeting is not None and is_one_face(frame, line):
         longest = max(meeting.high, under_leaf) + sizes.beyond
         yield strip(frame, stands, length=longest, with_adjuster=True)
@@ -202,60 +199,22 @@ def _on_hinge(build: Build, direction: float) -> BoardFrame:
 @once
 def adjuster_line(build: Build) -> BoardFrame:
     """The face that one board for hinges and adjuster would have, seen from the plate."""
-    adjuster, hinge, plate = build.scenario.adjuster, build.hinge, build.frame
-    if adjuster.kind is AdjusterKind.LINK:
-        assert adjuster.base_pin is not None
-        assert adjuster.plate_pin is not None
-        way, towards = _minus(adjuster.base_pin, hinge), _minus(adjuster.plate_pin, hinge)
+    adjuster, hinge, plate = build.scenario.adjuster, complex(*build.hinge), build.frame
+    way = towards = 0j
+    if adjuster.base_pin is not None and adjuster.plate_pin is not None:
+        way, towards = complex(*adjuster.base_pin) - hinge, complex(*adjuster.plate_pin) - hinge
     elif adjuster.face is not None and adjuster.axis is not None and adjuster.tip is not None:
-        way = (math.cos(adjuster.face), math.sin(adjuster.face))
-        to_tip = _minus(adjuster.tip, hinge)
-        if way[0] * to_tip[0] + way[1] * to_tip[1] < 0:
-            way = (-way[0], -way[1])
+        way, to_tip = cmath.rect(1.0, adjuster.face), complex(*adjuster.tip) - hinge
+        if (way.conjugate() * to_tip).real < 0:
+            way = -way
         # A screw in the base pushes away from it; one in the plate pushes onto it.
         sign = 1.0 if adjuster.kind is AdjusterKind.JACK_IN_BASE else -1.0
-        towards = (sign * math.cos(adjuster.axis), sign * math.sin(adjuster.axis))
-    else:
-        way, towards = (0.0, 0.0), (0.0, 0.0)
-    length = math.hypot(*way)
-    if length == 0.0:
+        towards = cmath.rect(sign, adjuster.axis)
+    if way == 0:
         return replace(plate, normal=(-plate.normal[0], -plate.normal[1]))
-    along = (way[0] / length, way[1] / length)
-    left = (-along[1], along[0])
-    looks_left = left[0] * towards[0] + left[1] * towards[1] >= 0
-    return BoardFrame(hinge, along, left if looks_left else (-left[0], -left[1]))
-
-
-def meeting_on_base(build: Build, *, board: str) -> Meeting | None:
-    """Where the adjuster meets the base, along the adjuster's line from the hinge's axis."""
-    adjuster, line = build.scenario.adjuster, adjuster_line(build)
-    if adjuster.kind is AdjusterKind.NONE:
-        return None
-    if adjuster.kind is AdjusterKind.LINK:
-        assert adjuster.base_pin is not None
-        at = line.distance(adjuster.base_pin)
-        return Meeting("pin", at, at, at, None, "link's pin", ())
-    if adjuster.kind is AdjusterKind.JACK_IN_BASE:
-        return bolt_hole(build, line, board=board)
-    met, height = pad_on(build, line, on_plate=False)
-    remarks = [Remark("adjuster.pad_on_base", {"wanders": met.high - met.low, "board": board})]
-    if board == "base" and abs(height) > _FLAT:
-        way = "off" if height > 0 else "behind"
-        remarks.append(Remark("adjuster.face_off_base", {"off": abs(height), "way": way}))
-    return replace(met, remarks=tuple(remarks))
-
-
-def meeting_place(build: Build, meeting: Meeting) -> Vector:
-    """Where that is from the hinge's axis in the drawing's plane, as the belt is snug."""
-    if meeting.kind == "pad":
-        points = contact_points(build, np.array([build.swing.snug]), on_plate=False)
-        return _minus(points[0], build.hinge)
-    along = adjuster_line(build).along
-    return meeting.at * along[0], meeting.at * along[1]
-
-
-def _minus(one: Vector, other: Vector) -> Vector:
-    return one[0] - other[0], one[1] - other[1]
+    along = way / abs(way)
+    out = 1j * along if ((1j * along).conjugate() * towards).real >= 0 else -1j * along
+    return BoardFrame(build.hinge, (along.real, along.imag), (out.real, out.imag))
 
 
 def level_edge(build: Build) -> tuple[str, float]:
@@ -275,10 +234,8 @@ def say_base_height(remarks: Remarks, build: Build) -> None:
         return
     height, top = build.hinge[1] - floor, base_section(build).top - floor
     remarks.facts |= {"hinge_above_floor": height, "base_top": top}
-    if height <= 0:
-        remarks.say("base.floor_above_pin", below=-height)
-    else:
-        remarks.say("base.height", height=height, top=top)
+    key = "base.height" if height > 0 else "base.floor_above_pin"
+    remarks.say(key, height=height, top=top)
 
 
 def base_stands(build: Build) -> str:

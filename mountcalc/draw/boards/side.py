@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
-from dataclasses import replace
+from collections.abc import Collection, Iterator, Mapping
 
 import numpy as np
 
@@ -165,62 +164,72 @@ class Meeting(Record):
     """Where an adjuster meets a board, along the board from the hinge's axis [m].
 
     ``kind`` is "pad" (under a bolt's tip), "hole" or "pin"; it is ``at`` one place as the belt is
-    snug, and moves between ``low`` and ``high``; the ``diameter`` of a hole is None where the
-    thread's name does not tell.
+    snug, ``from_axis`` in the mount's plane, and moves between ``low`` and ``high``; the
+    ``diameter`` of a hole is None where the thread's name does not tell.
     """
 
     kind: str
     at: float
     low: float
     high: float
-    diameter: float | None
+    from_axis: Vector
     text: str
     remarks: tuple[Remark, ...]
+    diameter: float | None = None
 
 
 @once
 def meeting_on_plate(build: Build) -> Meeting | None:
     """Where the adjuster meets the plate."""
-    adjuster, frame = build.scenario.adjuster, build.frame
-    if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
-        return bolt_hole(build, frame, board="plate")
-    if adjuster.kind is AdjusterKind.LINK:
-        assert adjuster.plate_pin is not None
-        at = frame.distance(adjuster.plate_pin)
-        remarks = _off_face(frame.height(adjuster.plate_pin), "The link's pin on the plate")
-        return Meeting("pin", at, at, at, None, "link's pin", remarks)
-    if adjuster.face is None:
+    return meeting_on(build, build.frame, "plate")
+
+
+def meeting_on(build: Build, frame: BoardFrame, board: str) -> Meeting | None:
+    """Where the adjuster meets a board that runs so: "plate", "base", or "block" of the base."""
+    adjuster, on_plate = build.scenario.adjuster, board == "plate"
+    if adjuster.kind is AdjusterKind.NONE:
         return None
-    met, height = pad_on(build, frame, on_plate=True)
-    wanders = Remark("adjuster.pad_on_plate", {"wanders": met.high - met.low})
-    remarks = (wanders, *_off_face(height, "The bolt's tip"))
-    leans, over = abs(frame.slope(adjuster.face)[1]), _OVER[build.display]
+    if adjuster.kind is AdjusterKind.LINK:
+        pin = adjuster.plate_pin if on_plate else adjuster.base_pin
+        assert pin is not None
+        at, remarks = frame.distance(pin), list[Remark]()
+        if on_plate:
+            remarks += _off_face(frame.height(pin), "The link's pin on the plate")
+        from_axis = at * frame.along[0], at * frame.along[1]
+        return Meeting("pin", at, at, at, from_axis, "link's pin", tuple(remarks))
+    if (adjuster.kind is AdjusterKind.JACK_IN_PLATE) == on_plate:
+        return _bolt_hole(build, frame, board)
+    # The tip bears on it: on the plate as drawn, on the base as it stands.
+    swing, text = build.swing, "bolt's tip bears here"
+    angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
+    state = build.mount.adjuster(angles)
+    tips = zip(*(one.tolist() for one in np.broadcast_arrays(state.at_x, state.at_y)), strict=True)
+    turns = -angles if on_plate else np.zeros_like(angles)
+    points = [build.turned(tip, turn) for tip, turn in zip(tips, turns.tolist(), strict=True)]
+    places, height = [frame.distance(point) for point in points], frame.height(points[-1])
+    low, high = min(places), max(places)
+    key = "adjuster.pad_on_plate" if on_plate else "adjuster.pad_on_base"
+    remarks = [Remark(key, {"wanders": high - low, "board": board})]
+    if on_plate:
+        remarks += [*_off_face(height, "The bolt's tip"), *_leaning_face(build)]
+    elif board == "base" and abs(height) > _FLAT:
+        numbers = {"off": abs(height), "way": "off" if height > 0 else "behind"}
+        remarks.append(Remark("adjuster.face_off_base", numbers))
+    from_axis = points[-1][0] - build.hinge[0], points[-1][1] - build.hinge[1]
+    return Meeting("pad", places[-1], low, high, from_axis, text, tuple(remarks))
+
+
+def _leaning_face(build: Build) -> Iterator[Remark]:
+    """How far the face that a tip bears on is out of parallel with the plate."""
+    adjuster, over = build.scenario.adjuster, _OVER[build.display]
+    leans = 0.0 if adjuster.face is None else abs(build.frame.slope(adjuster.face)[1])
     if leans > _SQUARE:
         lean = leans / math.sqrt(max(1.0 - leans**2, _STEEPEST))
-        remarks += (Remark("adjuster.face_leans", {"off": lean * over, "run": over}),)
-    return replace(met, remarks=remarks)
+        yield Remark("adjuster.face_leans", {"off": lean * over, "run": over})
 
 
-def contact_points(build: Build, angles: np.ndarray, *, on_plate: bool) -> tuple[Vector, ...]:
-    """Where a bolt's tip bears at plate angles, on the plate as drawn or in the plane."""
-    state = build.mount.adjuster(angles)
-    places = np.broadcast_arrays(state.at_x, state.at_y, angles)
-    points = zip(*(one.tolist() for one in places), strict=True)
-    return tuple(build.turned((x, y), -angle if on_plate else 0.0) for x, y, angle in points)
-
-
-def pad_on(build: Build, frame: BoardFrame, *, on_plate: bool) -> tuple[Meeting, float]:
-    """Where a bolt's tip bears on a board over the swing; how far off its face at snug [m]."""
-    swing = build.swing
-    angles = np.append(np.linspace(swing.low, swing.high, _STEPS), swing.snug)
-    points = contact_points(build, angles, on_plate=on_plate)
-    places, text = [frame.distance(point) for point in points], "bolt's tip bears here"
-    met = Meeting("pad", places[-1], min(places), max(places), None, text, ())
-    return met, frame.height(points[-1])
-
-
-def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
-    """Where a bolt passes through a board."""
+def _bolt_hole(build: Build, frame: BoardFrame, board: str) -> Meeting | None:
+    """Where a bolt passes through a board, how it leans in it, and where its thread is."""
     adjuster = build.scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None
@@ -231,9 +240,10 @@ def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
     bolt = bolt_diameter(adjuster.thread)
     text, hole = f"clearance hole for bolt {adjuster.thread.name}", None
-    in_base = adjuster.kind is AdjusterKind.JACK_IN_BASE
     # Through the plate, or through what carries the bolt.
-    depth = BLOCK_DEPTH * drawn_diameter(adjuster) if in_base else board_sizes(build).thickness
+    in_base, depth = board != "plate", board_sizes(build).thickness
+    if in_base:
+        depth = BLOCK_DEPTH * drawn_diameter(adjuster)
     off = abs(along / out) * depth
     # The viewer looks onto the face: deeper in, the axis has gone the other way.
     numbers = {
@@ -250,15 +260,16 @@ def bolt_hole(build: Build, frame: BoardFrame, *, board: str) -> Meeting | None:
         hole, numbers = bolt + spare.value, numbers | {"wider": spare.value, "sure": spare.sure}
         text += f", {build.bench(hole)} across"
         keys.append("adjuster.hole_wider")
-    return Meeting("hole", at, at, at, hole, text, tuple(Remark(key, numbers) for key in keys))
+    from_axis = at * frame.along[0], at * frame.along[1]
+    remarks = tuple(Remark(key, numbers) for key in keys)
+    return Meeting("hole", at, at, at, from_axis, text, remarks, hole)
 
 
-def _off_face(height: float, name: str) -> tuple[Remark, ...]:
+def _off_face(height: float, name: str) -> Iterator[Remark]:
     """How a point stands to the face that the motor stands on."""
-    if abs(height) < _FLAT:
-        return ()
-    key = "adjuster.off_the_face" if height > 0 else "adjuster.behind_the_face"
-    return (Remark(key, {"name": name, "off": abs(height)}),)
+    if abs(height) >= _FLAT:
+        key = "adjuster.off_the_face" if height > 0 else "adjuster.behind_the_face"
+        yield Remark(key, {"name": name, "off": abs(height)})
 
 
 def in_frame(frame: BoardFrame, along: float, off: float) -> Vector:

@@ -12,11 +12,18 @@ from mountcalc.drafting.items import Arc, Item, Layer, Line, Point, along, moved
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.remarks import say_panel_cautions, say_plate_in_guard, say_strip
 from mountcalc.draw.along.stack import along_stack
-from mountcalc.draw.boards.template import FIRST, box
+from mountcalc.draw.boards.board import FIRST, box
 from mountcalc.draw.build import Build
-from mountcalc.draw.guard.openings import driven_opening, front_opening, say_reach
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import guard_sizes, least_air, made, panel_of
+from mountcalc.draw.guard.sizes import (
+    driven_opening,
+    front_opening,
+    guard_sizes,
+    least_air,
+    made,
+    panel_of,
+    say_reach,
+)
 from mountcalc.draw.guard.strip import (
     say_bends,
     say_strip_made,
@@ -160,7 +167,9 @@ def _say(remarks: Remarks, build: Build) -> None:
         remarks.say("guard.travel_past_the_outline", ends=" and ".join(ends))
     say_strip_made(remarks, build)
     if "strip_least_width" in along.facts:
-        remarks.add(one for one in along.all if one.key.startswith("panel.strip_"))
+        remarks.add(
+            one for one in along.all if one.key in {"panel.strip_least", "panel.strip_given"}
+        )
     else:
         key = "guard.strip_width_unknown" if given is None else "guard.strip_width_given"
         remarks.say(key, given=given)

@@ -17,8 +17,7 @@ import shapely
 from mountcalc.drafting.annotations import extremes
 from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, along, around, sweep
 from mountcalc.draw.build import Build, once
-from mountcalc.draw.guard.openings import driven_opening
-from mountcalc.draw.guard.sizes import guard_sizes, made
+from mountcalc.draw.guard.sizes import driven_opening, guard_sizes, made
 from mountcalc.record import Record
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.

@@ -24,7 +24,7 @@ from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display, Vector
+from mountcalc.scenario.model import Display
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
 _BELOW = 0.005  # further below, where the line of the hinge is [m]
@@ -92,15 +92,13 @@ def box(left: float, bottom: float, right: float, top: float, layer: Layer) -> P
 class Block(Record):
     """The block that an adjuster meets where it is not one board with the base [m].
 
-    The adjuster meets it ``from_axis``, from the hinge's axis in the mount's plane; ``in_place``
-    it is drawn as far from the board as it stands.
+    ``in_place`` it is drawn as far from the board as it stands.
     """
 
     left: float
     bottom: float
     right: float
     top: float
-    from_axis: Vector
     in_place: bool
 
     @property

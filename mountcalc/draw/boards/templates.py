@@ -1,0 +1,324 @@
+"""The templates of both boards: the hinged plate from its motor's side, the base from the plate."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import partial
+
+from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
+from mountcalc.drafting.drawing import Drawing
+from mountcalc.drafting.items import Item, Layer
+from mountcalc.drafting.names.callouts import callouts
+from mountcalc.draw.along.stack import along_stack
+from mountcalc.draw.boards.board import (
+    FIRST,
+    Block,
+    Board,
+    FootSlot,
+    adjuster_across,
+    board_drawn,
+    board_wishes,
+    foot_slots,
+    meeting_items,
+    meeting_wish,
+    say_board,
+    with_names,
+)
+from mountcalc.draw.boards.section import (
+    adjuster_line,
+    base_section,
+    base_stands,
+    is_one_face,
+    say_base_caution,
+    say_base_places,
+    side_of,
+    way_of,
+)
+from mountcalc.draw.boards.side import (
+    Meeting,
+    across_remark,
+    board_sizes,
+    meeting_on,
+    meeting_on_plate,
+    template_size,
+)
+from mountcalc.draw.build import Build, motor_size
+from mountcalc.draw.keep_outs import keep_out_cautions
+from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
+from mountcalc.draw.views import Wish, drawing_of, with_glance
+from mountcalc.pages.amounts import bench_size
+from mountcalc.scenario.drawn_plate import plate_line
+from mountcalc.scenario.model import AdjusterKind, Display
+
+_METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
+_SAW = 0.004  # between strip and block where they come near [m]
+_APART = 0.045  # between them where the block is not at its distance: room for dimensions [m]
+_MET = {
+    "hole": "A point of the bolt's axis",
+    "pad": "The point under the bolt's tip at snug",
+    "pin": "The link's pin",
+}
+
+
+def plate_template(build: Build) -> Drawing:
+    """The hinged plate, ready to be sawn, drilled and let in."""
+    board, remarks = _plate_board(build), Remarks(build.display)
+    wishes: list[Wish] = []
+    if board.slots:
+        size = bench_size(board.slots[0].width, board.slots[0].length, build.display)
+        corners = tuple(corner for slot in board.slots for corner in slot.corners)
+        wishes.append((corners, f"foot slots {size}"))
+    is_drilled = board.hole is Layer.DRILL
+    wishes += meeting_wish(board, "" if is_drilled else "not to be drilled here: under the motor")
+    wishes += board_wishes(board, build.display)
+    _say_plate(remarks, build, board)
+    remarks.facts |= board.facts | {"leaf_depth": board.leaves[0].depth}
+    if board.slots:
+        first, second = board.slots[:2]
+        middle = 0.5 * (first.centre[1] + second.centre[1])
+        slot = {"slot_width": first.width, "slot_length": first.length, "shaft_line": middle}
+        remarks.facts |= slot
+    side = RIGHT if build.frame.pulley_side > 0 else LEFT
+    drawn = partial(board_drawn, board, build.display)
+    template = drawing_of(build, remarks, "plate", with_names(board, wishes, drawn(1.0)), side)
+    return with_glance(template, drawn, lambda _: wishes)
+
+
+def _plate_board(build: Build) -> Board:
+    parts, sizes, frame = build.scenario.parts, board_sizes(build), build.frame
+    meeting, edge = meeting_on_plate(build), sizes.hinges.edge
+    shaft = frame.distance(build.scenario.motor.shaft) - edge
+    slots: tuple[FootSlot, ...] = ()
+    if parts.frame is not None:
+        middle = 0.5 * sizes.width, shaft
+        slots = foot_slots(parts.frame, middle, frame.pulley_side, sizes.alignment)
+    ends = [sizes.hinges.leaf_width, shaft]
+    ends += [slot.centre[1] + 0.5 * slot.width for slot in slots]
+    ends += [] if meeting is None else [meeting.high - edge]
+    length, across = parts.plate.length, adjuster_across(build, frame.pulley_side)
+    return Board(
+        sizes,
+        max(ends) + sizes.beyond if length is None else length,
+        meeting,
+        across,
+        slots,
+        hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
+    )
+
+
+def _drills_into_motor(build: Build, meeting: Meeting | None) -> bool:
+    """Whether a bolt's hole in the plate would come out under the motor."""
+    motor, frame = motor_size(build), build.scenario.parts.frame
+    if meeting is None or meeting.kind != "hole":
+        return False
+    across, shaft = build.scenario.adjuster.across, build.scenario.motor.shaft
+    half = max(motor.half_feet, motor.body) + 0.5 * (meeting.diameter or 0)
+    if abs(meeting.at - build.frame.distance(shaft)) >= half:
+        return False
+    if frame is None:
+        return across is None
+    # Counted from the middle of the feet, towards the pulley's end of the shaft.
+    front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+    return front - frame.body_length < (across or 0.0) < front
+
+
+def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
+    """How the plate is made; what does not fit on it, or together with what else is said."""
+    parts, sizes, meeting, slots = build.scenario.parts, board.sizes, board.meeting, board.slots
+    plate, edge, depth = parts.plate, sizes.hinges.edge, board.leaves[0].depth
+    layers, line = plate.layers or 1, plate_line(build.scenario)
+    remarks.say(
+        "boards.material",
+        material=plate.material or "wood (plate.material is not given)",
+        thick=sizes.thickness,
+        sure="" if plate.thickness is not None else f"({template_size(build, 'thickness').sure}) ",
+        made="in one layer" if layers == 1 else f"in {layers} layers glued together",
+    )
+    if board.hole is not Layer.DRILL:
+        remarks.say("boards.under_the_motor")
+    standing = ("the plate", "the motor", "the bolt", "the link")
+    remarks.cautions_of(keep_out_cautions(build, *standing))
+    if any(
+        not (0.5 * slot.length < slot.centre[0] < sizes.width - 0.5 * slot.length)
+        or not 0 < slot.centre[1] - 0.5 * slot.width < slot.centre[1] < board.length
+        for slot in slots
+    ):
+        remarks.say("boards.feet_off_the_plate")
+    if any(slot.centre[1] - slot.width < depth for slot in slots):
+        remarks.say("boards.feet_over_leaves")
+    if meeting is not None and not edge < meeting.low <= meeting.high < board.length + edge:
+        ends = dict.fromkeys(build.bench(one - edge) for one in (meeting.low, meeting.high))
+        remarks.say("boards.adjuster_off_the_plate", places=" to ".join(ends))
+    if sizes.hinges.number * sizes.hinges.leaf_length > sizes.width:
+        remarks.say("boards.hinges_too_wide")
+    if plate.thickness is not None and sizes.hinges.mortise >= plate.thickness:
+        remarks.say("boards.leaves_through")
+    say_board(remarks, build, board, plate.thickness, "plate")
+    remarks.say("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
+    _say_feet(remarks, build, slots)
+    if meeting is not None:
+        remarks.add([across_remark(build), *meeting.remarks])
+        if meeting.kind == "hole" and meeting.diameter is None:
+            remarks.say("boards.hole_unknown")
+    elif build.scenario.adjuster.kind is not AdjusterKind.NONE:
+        remarks.say("boards.bolt_along_the_plate")
+    remarks.notes_of(build.swing.notes)
+    needed = {
+        "alignment": parts.frame is not None,
+        "length_beyond": plate.length is None,
+        "pad": meeting is not None and meeting.kind == "pad",
+    }
+    remarks.notes_of(sizes.notes([name for name, one in needed.items() if not one]))
+
+
+def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> None:
+    frame, stack = build.scenario.parts.frame, along_stack(build)
+    if frame is None or not slots:
+        remarks.say("boards.no_frame")
+        return
+    along = " and ".join(map(build.bench, frame.feet_along))
+    remarks.say("boards.feet", frame=frame, along=along, extra=slots[0].extra)
+    if stack is not None and stack.motor_face is not None and stack.motor_middle is not None:
+        feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
+        remarks.say("boards.pulley_over_the_feet", off=stack.motor_middle - feet)
+
+
+def base_template(build: Build) -> Drawing:
+    """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
+    display, board, remarks = build.display, _base_board(build, 1.0), Remarks(build.display)
+    _say_base(remarks, build, board)
+    remarks.facts |= board.facts
+    if board.block is not None and board.meeting is not None:
+        across, up = board.meeting.from_axis
+        remarks.facts |= {"block_across": across, "block_up": up}
+
+    def drawn(scale: float) -> list[Item]:
+        one = _base_board(build, scale)
+        return [*board_drawn(one, display, scale), *_block_items(one, display, scale)]
+
+    def wishes(scale: float) -> list[Wish]:
+        one = _base_board(build, scale)
+        return [*_of_block(build, one), *_of_strip(display, one)]
+
+    # At true scale names stay on their piece, so that they cost no sheet.
+    on_board = board_drawn(board, display, 1.0)
+    items = with_names(board, wishes(1.0), on_board)
+    if board.block is not None:
+        beside = _block_items(board, display, 1.0)
+        around = (0.0, board.block.bottom - FIRST, board.sizes.width, board.block.top + FIRST)
+        names = callouts(_of_block(build, board), [*meeting_items(board), *beside], 1.0, around)
+        items = (*with_names(board, _of_strip(display, board), on_board), *beside, *names)
+    side = RIGHT if base_section(build).frame.pulley_side > 0 else LEFT
+    return with_glance(drawing_of(build, remarks, "base", items, side), drawn, wishes)
+
+
+def _base_board(build: Build, scale: float) -> Board:
+    """What is drawn, laid out for a scale [-]."""
+    section, sizes = base_section(build), board_sizes(build)
+    edge = sizes.hinges.edge
+    board = Board(sizes, section.length - edge)
+    of = "base" if section.with_adjuster else "block"
+    meeting = meeting_on(build, adjuster_line(build), of)
+    if meeting is None:
+        return board
+    across = adjuster_across(build, section.frame.pulley_side)
+    if section.with_adjuster:
+        return replace(board, meeting=meeting, across=across)
+    half = _METAL * sizes.pad
+    in_place = is_one_face(section.frame, adjuster_line(build))
+    if not in_place:  # it stands at the datum edge, where it costs no further sheet
+        across = half
+        away = board.length + _APART * scale + half + edge - meeting.low
+        low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
+        meeting = replace(meeting, low=low, at=at, high=high)
+    bottom, top = max(meeting.low - edge - half, board.length + _SAW), meeting.high - edge + half
+    block = Block(across - half, bottom, across + half, top, in_place)
+    return replace(board, meeting=meeting, across=across, block=block)
+
+
+def _block_items(board: Board, display: Display, scale: float) -> list[Item]:
+    """The block with its own dimensions."""
+    block, first = board.block, FIRST * scale
+    if block is None or board.at is None:
+        return []
+    across = Baseline(Run.ACROSS, (block.left, block.top), block.top + first, 1, scale, display)
+    up = Baseline(Run.UP, (block.right, block.bottom), block.right + first, 1, scale, display)
+    measured = [board.at, (block.right, block.top)]
+    return [block.outline, *baselines(across, measured), *baselines(up, measured)]
+
+
+def _of_strip(display: Display, board: Board) -> list[Wish]:
+    if board.block is None:
+        return board_wishes(board, display)
+    width, length = board.sizes.width, board.length
+    edge = tuple((share * width, length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
+    size = bench_size(width, length, display)
+    return [(edge, f"strip for the hinges, {size}"), *board_wishes(board, display)]
+
+
+def _of_block(build: Build, board: Board) -> list[Wish]:
+    """The block that the adjuster meets, and where it meets it."""
+    block = board.block
+    if block is None:
+        return meeting_wish(board)
+    where = "" if block.in_place else "; its place is in the notes"
+    own = (block.outline.points, f"block, {block.size(build)}{where}")
+    return [own, *meeting_wish(board)]
+
+
+def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
+    meeting, block, base = board.meeting, board.block, build.scenario.parts.base
+    if build.scenario.adjuster.kind is AdjusterKind.NONE:
+        remarks.say("base.no_adjuster")
+    elif meeting is not None:
+        remarks.add(meeting.remarks)
+    remarks.notes_of([base_stands(build)])
+    met = (_MET[meeting.kind], meeting.from_axis) if meeting and block else None
+    say_base_places(remarks, build, met)
+    say_base_caution(remarks, build)
+    remarks.cautions_of(keep_out_cautions(build, "the base"))
+    edge = board.sizes.hinges.edge
+    if meeting is not None and block is not None and board.at is not None:
+        remarks.say("base.two_pieces")
+        if block.in_place:
+            remarks.say("base.block_in_place", across=board.at[0], up=board.at[1])
+        else:
+            _say_block_elsewhere(remarks, build, meeting)
+        remarks.say("base.block", size=block.size(build))
+    elif meeting is not None and meeting.low <= edge:
+        remarks.say("base.adjuster_off_the_base", place=meeting.low - edge)
+    say_board(remarks, build, board, base.thickness, "base")
+    thick, taken = base.thickness, template_size(build, "thickness")
+    remarks.say(
+        "base.board",
+        thick=taken.value if thick is None else thick,
+        taken="taken " if thick is None else "",
+        sure=f" ({taken.sure})" if thick is None else "",
+    )
+    if meeting is not None:
+        remarks.add([across_remark(build)])
+    remarks.notes_of(build.swing.notes)
+    is_pad = meeting is not None and meeting.kind == "pad"
+    remarks.notes_of(board.sizes.notes({"alignment", *([] if is_pad else ["pad"])}))
+
+
+def _say_block_elsewhere(remarks: Remarks, build: Build, meeting: Meeting) -> None:
+    """Where a block stands, level and plumb, and the way of the bolt or of the face on it."""
+    (across, up), adjuster = meeting.from_axis, build.scenario.adjuster
+    words, runs = [], ""
+    if abs(up) > SAME:
+        words.append(f"{build.bench(abs(up))} {'up' if up > 0 else 'down'}")
+    if abs(across) > SAME:
+        words.append(f"{build.bench(abs(across))} {side_of(build, across)},")
+    face = way_of(build, adjuster_line(build).along)
+    if meeting.kind == "hole" and adjuster.axis is not None:
+        tip = way_of(build, (math.cos(adjuster.axis), math.sin(adjuster.axis)))
+        runs = (
+            f", and the bolt's tip comes out {tip}: the block stands anywhere along the bolt where "
+            f"it is clear of the swing, the face with its hole running {face}"
+        )
+    elif meeting.kind == "pad":
+        runs = f"; the face there runs {face}"
+    met = _MET[meeting.kind]
+    remarks.say("base.block_elsewhere", met=met, place=" and ".join(words), runs=runs)
