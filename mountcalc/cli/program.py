@@ -14,8 +14,13 @@ from mountcalc.card.command import card
 from mountcalc.check.command import check
 from mountcalc.console.application import app
 from mountcalc.console.arguments import text_of
-from mountcalc.console.speech import EXIT_BAD_INPUT, EXIT_OUR_FAULT, talk
-from mountcalc.console.streams import give_up_output, prepare_streams
+from mountcalc.console.speech import (
+    EXIT_BAD_INPUT,
+    EXIT_OUR_FAULT,
+    give_up_output,
+    prepare_streams,
+    talk,
+)
 from mountcalc.draw.command import draw
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
 from mountcalc.layout.command import plot
@@ -43,7 +48,7 @@ def run() -> NoReturn:
         code = _program()(standalone_mode=False, prog_name="mountcalc") or 0
         sys.stdout.flush()
     except Exception as error:  # noqa: BLE001 (the last line of defence: no traceback for users)
-        code = _told(error)
+        code = _explained(error)
         give_up_output()
     finally:
         gc.enable()
@@ -76,7 +81,7 @@ def _program() -> Any:  # noqa: ANN401  # a kind that the library does not name
     return program
 
 
-def _told(error: Exception) -> int:
+def _explained(error: Exception) -> int:
     """Say what is wrong, and return the exit code that goes with it."""
     match error:
         case ScenarioError():

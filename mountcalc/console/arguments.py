@@ -18,21 +18,6 @@ if TYPE_CHECKING:
     from mountcalc.scenario.search import Search
     from mountcalc.scenario.text.quantities import ValueKind
 
-__all__ = [
-    "STANDARD",
-    "AsJson",
-    "More",
-    "ScenarioFile",
-    "asked_quantity",
-    "asked_turns",
-    "one_setting",
-    "scenario_of",
-    "search_of",
-    "source_of",
-    "stem_of",
-    "text_of",
-]
-
 STANDARD = Path("-")
 _INPUT = "standard input"
 _STEM = "mount"  # of files made of standard input

@@ -7,17 +7,15 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
-__all__ = ["Told", "part", "progress"]
-
-Told = Callable[[float, str], None]
+Report = Callable[[float, str], None]
 
 
 @contextmanager
-def progress() -> Iterator[Told]:
-    """A line that is told the share done so far and of what; it never goes back."""
+def progress() -> Iterator[Report]:
+    """Show the share that is done so far and of what, as it is reported; it never goes back."""
     shown = -1
 
-    def told(share: float, what: str) -> None:
+    def report(share: float, what: str) -> None:
         nonlocal shown
         percent = min(int(100 * share), 100)
         if percent > shown and sys.stderr.isatty():
@@ -27,14 +25,9 @@ def progress() -> Iterator[Told]:
             sys.stderr.flush()
 
     try:
-        yield told
+        yield report
         if shown >= 0:
-            told(1.0, "done")
+            report(1.0, "done")
     finally:
         if shown >= 0:
             sys.stderr.write("\n")
-
-
-def part(told: Told, start: float, end: float) -> Told:
-    """Tell of a part of a command as if it were the whole."""
-    return lambda share, what: told(start + (end - start) * share, what)

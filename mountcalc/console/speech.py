@@ -1,30 +1,20 @@
-"""What the command line says: to standard output, beside it, and as exit codes."""
+"""What the command line says, to standard output and beside it, losing nothing; its exit codes."""
 
 from __future__ import annotations
 
+import io
+import os
 import sys
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
-from contextlib import suppress
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from mountcalc.console.streams import as_our_error
+from mountcalc.errors import OutputError
 
 if TYPE_CHECKING:
     from mountcalc.pages.as_json import Result
-
-__all__ = [
-    "EXIT_BAD_INPUT",
-    "EXIT_OUR_FAULT",
-    "EXIT_UNMET",
-    "say",
-    "say_bytes",
-    "say_result",
-    "say_written",
-    "talk",
-    "write_beside",
-]
 
 EXIT_UNMET = 1
 EXIT_BAD_INPUT = 2
@@ -57,7 +47,7 @@ def say_result(result: Result, page: Callable[[], str], *, json: bool) -> None:
 
 def say_bytes(content: bytes) -> None:
     """Print the content of a file."""
-    with as_our_error():
+    with _as_our_error():
         sys.stdout.flush()
         sys.stdout.buffer.write(content)
         sys.stdout.flush()
@@ -114,3 +104,52 @@ def _kept(char: str, encoding: str) -> str:
             continue
         return way
     return char.encode("ascii", "backslashreplace").decode("ascii")
+
+
+class _Whole(io.TextIOWrapper):
+    """A text stream whose failures are errors of ours, wherever it is written from."""
+
+    def write(self, text: str) -> int:
+        with _as_our_error():
+            return super().write(text)
+
+    def flush(self) -> None:
+        with _as_our_error():
+            super().flush()
+
+
+@contextmanager
+def _as_our_error() -> Iterator[None]:
+    """Turn a write that fails into an OutputError, which libraries let pass."""
+    try:
+        yield
+    except OSError as error:
+        raise OutputError(f"the output cannot be written: {error.strerror or error}") from None
+
+
+def prepare_streams() -> None:
+    """Make standard output and error such that nothing is lost silently."""
+    closed = sys.stdout is None
+    for number in range(3):  # else the next file that is opened would take the number's place
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+    if closed:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+        raise OutputError("the output cannot be written: standard output is closed")
+    if sys.stdout is sys.__stdout__ and isinstance(sys.stdout, io.TextIOWrapper):
+        encoding, errors = sys.stdout.encoding, sys.stdout.errors
+        buffer = sys.stdout.detach()
+        if isinstance(buffer, io.RawIOBase):  # it takes a part of a write for the whole
+            buffer = io.BufferedWriter(buffer)
+        sys.stdout = _Whole(buffer, encoding, errors)
+
+
+def give_up_output() -> None:
+    """Let what cannot be written go nowhere, so that the interpreter does not try again."""
+    if isinstance(sys.stdout, _Whole):
+        with suppress(OSError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

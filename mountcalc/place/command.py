@@ -18,7 +18,7 @@ from mountcalc.console.arguments import (
     stem_of,
 )
 from mountcalc.console.choices import Prefer, completion, one_of
-from mountcalc.console.progress import part, progress
+from mountcalc.console.progress import progress
 from mountcalc.console.speech import EXIT_UNMET, say_bytes, say_result, write_beside
 from mountcalc.errors import InputError
 from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
@@ -106,18 +106,17 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
     # A search is long: what cannot be written is told before it.
-    for folder in (write, plot):
-        if folder is not None:
-            refuse_other_than_folder(folder)
+    for folder in filter(None, (write, plot)):
+        refuse_other_than_folder(folder)
     if csv not in {None, STANDARD}:
         refuse_targets([csv], [source_of(file)])
 
     def advanced(at: Advance) -> None:
         text = f"{at.tried:,} layouts tried, {at.feasible:,} will do"
-        told(at.share * (1.0 if plot is None else _OF_SEARCH), text)
+        report(at.share * (1.0 if plot is None else _OF_SEARCH), text)
 
-    with progress() as told:
-        told(0.0, "trying layouts")
+    with progress() as report:
+        report(0.0, "trying layouts")
         found = find_layouts(
             search, preferred, wanted, advanced, samples=asked_samples, seed=asked_seed
         )
@@ -125,8 +124,10 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         if plot is not None:
             from mountcalc.place.pictures.pictures import place_pictures  # noqa: PLC0415
 
-            drawing = part(told, _OF_SEARCH, 1.0)
-            drawn = place_pictures(search, found, lambda at: drawing(at, "drawing pictures"))
+            def painted(share: float) -> None:
+                report(_OF_SEARCH + (1.0 - _OF_SEARCH) * share, "drawing pictures")
+
+            drawn = place_pictures(search, found, painted)
     placement = found.placement
     files = [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
     if write is not None:

@@ -185,7 +185,9 @@ def test_the_driven_speed(mill):
     assert bad.verdict is Verdict.FAIL
     cured = found(check(with_driven(mill, max_speed=speed * (1 - STEP)), TURNS), "driven-speed")
     assert cured.what_to_change.startswith("Fit a driven pulley of 9.25 in pitch diameter")
-    assert found(evaluate(with_driven(mill, max_speed=None)), "driven-speed").verdict is Verdict.NOTE
+    assert (
+        found(evaluate(with_driven(mill, max_speed=None)), "driven-speed").verdict is Verdict.NOTE
+    )
 
 
 def test_the_motors_rating(mill):
