@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from mountcalc.pages.amounts import Kind
 from mountcalc.record import Record
+from mountcalc.tolerances import SETTLED
 
 Key = tuple[str, str, str]
 """Which judgement: its name, its bearing and its load case."""
@@ -54,8 +55,6 @@ def key_of(judgement: Judgement) -> Key:
     return judgement.name, judgement.subject, judgement.case
 
 
-# A limit that is met exactly is kept, whatever the rounding of the root that met it.
-_ROUNDING = 1e-6
 # What nobody can vouch for, the weakest last.
 _UNSURE = ("from memory", "estimate")
 
@@ -70,14 +69,14 @@ class Measure(Record):
     verdict: Verdict = Verdict.NOTE
 
     @staticmethod
-    def at_most(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
+    def at_most(kind: Kind, value: float, limit: float, rounding: float = SETTLED) -> Measure:
         """A value that must not be above a limit above zero."""
         share = value / limit
         keeps = share <= 1.0 + rounding
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
 
     @staticmethod
-    def at_least(kind: Kind, value: float, limit: float, rounding: float = _ROUNDING) -> Measure:
+    def at_least(kind: Kind, value: float, limit: float, rounding: float = SETTLED) -> Measure:
         """A value that must not be below a limit; it may be infinite, which is None outside.
 
         A value of zero or less, or next to it, uses up no share that could be told.
@@ -85,7 +84,7 @@ class Measure(Record):
         if math.isinf(value):
             return Measure(kind, None, limit, 0.0, Verdict.PASS)
         keeps = value >= limit - rounding * abs(limit)
-        share = limit / value if value > _ROUNDING * abs(limit) else None
+        share = limit / value if value > SETTLED * abs(limit) else None
         return Measure(kind, value, limit, share, Verdict.PASS if keeps else Verdict.FAIL)
 
 

@@ -205,19 +205,10 @@ def _gauges(
 
 def _others(requirements: Requirements) -> tuple[Requirements, ...]:
     """The mount with the softest belt and the lightest weights, then stiffest and heaviest."""
-    scenario = requirements.scenario
-    motor, plate, belt = scenario.motor, scenario.plate, scenario.belt
     found = []
     for side in (-1, 1):
-        weight = 1.0 + side * motor.weight_error
-        changed = replace(
-            scenario,
-            belt=replace(belt, stiffness=belt.stiffness * belt.stiffness_factor**side),
-            motor=replace(motor, weight=motor.weight * weight),
-            plate=replace(plate, weight=plate.weight * weight),
-        )
         with suppress(MountError):
-            found.append(requirements.changed(changed))
+            found.append(requirements.at_corner(side, side))
     return tuple(found)
 
 

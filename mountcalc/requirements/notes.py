@@ -9,8 +9,7 @@ import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.formulas.belt import least_tension
-from mountcalc.formulas.belt_arcs_and_sag import Arc, dip, sum_with_arcs, tension_with_sag
+from mountcalc.formulas.belt import Arc, dip, least_tension, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import Joint, flat_material
 from mountcalc.handbook.rows import load
 from mountcalc.pages.amounts import length_text

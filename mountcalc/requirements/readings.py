@@ -8,6 +8,7 @@ from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.scenario.model import Display, Scenario
+from mountcalc.tolerances import ROUNDING
 from mountcalc.units import si_factor
 
 __all__ = ["Readings", "readings_of", "scale_mark", "too_coarse"]
@@ -18,7 +19,6 @@ _SIXTEENTH = 1.0 / 16.0
 # Shares of the aim, and of the range, that rounding may take.
 _COARSE = 0.05
 _COARSE_OF_RANGE = 0.1
-_HAIR = 1e-9
 
 
 class Readings(Record):
@@ -45,7 +45,7 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
         return _of_turns((aim, new, low, high))
     finest = _COARSE * aim
     if method.name is MethodName.BALANCE:
-        finest = scale_mark(scenario) / size * (1 + _HAIR)
+        finest = scale_mark(scenario) / size * (1 + ROUNDING)
     elif math.isfinite(high - low):
         finest = min(finest, _COARSE_OF_RANGE * (high - low))
     for step in _STEPS:
@@ -60,7 +60,7 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
 def scale_mark(scenario: Scenario) -> float:
     """The finest force [N] that is read on a spring balance: the step that its error covers."""
     size = si_factor("N" if scenario.display is Display.METRIC else "lbf")
-    error = scenario.limits.balance_error / size * (1 + _HAIR)
+    error = scenario.limits.balance_error / size * (1 + ROUNDING)
     return size * next((step for step in _STEPS if step <= error), _STEPS[-1])
 
 
@@ -87,8 +87,8 @@ def _rounded(
 ) -> tuple[float, float, float, float]:
     """Least, aim, aim for a new belt and greatest, rounded to the certain side."""
     aim, new, low, high = values
-    least = math.ceil(low / step - _HAIR) * step if math.isfinite(low) else low
-    most = math.floor(high / step + _HAIR) * step if math.isfinite(high) else high
+    least = math.ceil(low / step - ROUNDING) * step if math.isfinite(low) else low
+    most = math.floor(high / step + ROUNDING) * step if math.isfinite(high) else high
     first, second = (min(round(value / step) * step, most) for value in (aim, new))
     return least, first, second, most
 

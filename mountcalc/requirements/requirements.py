@@ -20,6 +20,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.record import Record
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Requirements", "limit_shares", "requirements_of", "worst_share_of"]
 
@@ -75,7 +76,7 @@ class Requirements(Record):
         """Turns at the tight end of the usable travel, a hair before a dead centre [-]."""
         end = self.solved.travel.tight_end
         turns = self.solved.turns_at(end)
-        return turns * (1 - 1e-9) if end.is_dead else turns
+        return turns * (1 - ROUNDING) if end.is_dead else turns
 
     def grip_margins(self, turns: ArrayLike) -> dict[str, Array]:
         """Grip over the wanted grip for each case that is promised; at least 1 keeps it."""
@@ -162,10 +163,19 @@ class Requirements(Record):
         way = self.solved
         return way.case(way.place(turns), way.demands["rest"], with_grip=False).tension
 
-    def changed(self, scenario: Scenario) -> Requirements:
-        """Those of another belt stiffness or other weights, with the travel that there is."""
-        ways = zip(self.ways, _rotations(scenario), strict=True)
-        return Requirements(scenario, tuple(way.with_mount(Mount.of(one)) for way, one in ways))
+    def at_corner(self, belt: int, weights: int) -> Requirements:
+        """With the softest (-1) or stiffest (+1) belt, and the lightest or heaviest weights."""
+        scenario = self.scenario
+        motor, plate, factor = scenario.motor, scenario.plate, scenario.belt.stiffness_factor**belt
+        times = 1.0 + weights * motor.weight_error
+        changed = replace(
+            scenario,
+            belt=replace(scenario.belt, stiffness=factor * scenario.belt.stiffness),
+            motor=replace(motor, weight=times * motor.weight),
+            plate=replace(plate, weight=times * plate.weight),
+        )
+        ways = zip(self.ways, _rotations(changed), strict=True)
+        return Requirements(changed, tuple(way.with_mount(Mount.of(one)) for way, one in ways))
 
 
 @lru_cache(maxsize=32)

@@ -19,20 +19,9 @@ def weight_alone_of(scenario: Scenario) -> Scenario:
 @lru_cache(maxsize=32)
 def _corners(scenario: Scenario) -> tuple[Requirements, ...]:
     """The lightest and the heaviest weights with the softest and the stiffest belt, or none."""
-    free, motor, plate = weight_alone_of(scenario), scenario.motor, scenario.plate
-    factor = scenario.belt.stiffness_factor
     try:
-        return tuple(
-            requirements_of(
-                replace(
-                    free,
-                    motor=replace(motor, weight=times * motor.weight),
-                    plate=replace(plate, weight=times * plate.weight),
-                )
-            ).with_stiffness_times(stiffness)
-            for times in (1 - motor.weight_error, 1 + motor.weight_error)
-            for stiffness in (1 / factor, factor)
-        )
+        free = requirements_of(weight_alone_of(scenario))
+        return tuple(free.at_corner(belt, side) for side in (-1, 1) for belt in (-1, 1))
     except MountError:
         return ()
 

@@ -15,6 +15,7 @@ from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
+from mountcalc.tolerances import SETTLED
 
 __all__ = ["WITHOUT_END", "Window", "find_window", "first_reach", "free_turns"]
 
@@ -23,7 +24,6 @@ Array = NDArray[np.float64]
 _SAMPLES = 257
 _LEVELS = 2
 _FEW = 33
-_HAIR = 1e-6
 _NEAR = 1e-12  # [-] turns that no tension tells apart: what rounding leaves of a belt's strain
 # Past this many times what is wanted, how much more makes no difference to a crossing.
 _FAR = 10.0
@@ -74,7 +74,7 @@ def find_window(requirements: Requirements) -> Window:
     relieved = None if most != 0 or fewest is None else _relieved(requirements, fewest)
     if relieved is not None:
         fewest, least = relieved
-        most = first_reach(requirements.worst, last, fewest + _HAIR)
+        most = first_reach(requirements.worst, last, fewest + SETTLED)
     if fewest is None:
         best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
         min_reason = NEVER_GRIPS.format(share=100 * best)
@@ -103,7 +103,7 @@ def _relieved(requirements: Requirements, fewest: float) -> tuple[float, Ruler |
 def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | None]:
     """What is at its limit, and what else is to be said of it."""
     # A hair further, where a mount jumps into what breaks the promise.
-    shares = requirements.shares(np.array([min(most + _HAIR, requirements.last_turn)]))
+    shares = requirements.shares(np.array([min(most + SETTLED, requirements.last_turn)]))
     limited = max(shares, key=lambda key: float(shares[key][0]))
     share = float(shares[limited][0])
     if not np.isfinite(share):
@@ -150,7 +150,7 @@ def _of_the_stiffest(requirements: Requirements) -> str:
         turns = first_reach(stiff.worst, stiff.last_turn)
         relieved = _relieved(stiff, 0.0) if turns == 0 else None
         if relieved is not None:  # as in find_window
-            turns = first_reach(stiff.worst, stiff.last_turn, relieved[0] + _HAIR)
+            turns = first_reach(stiff.worst, stiff.last_turn, relieved[0] + SETTLED)
     except MountError:
         return STIFF_UNKNOWN
     if turns is None:

@@ -7,7 +7,7 @@ import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from mountcalc.formulas.belt_arcs_and_sag import Arc, dip, sum_with_arcs, tension_with_sag
+from mountcalc.formulas.belt import Arc, dip, sum_with_arcs, tension_with_sag
 
 GRAVITY = 9.80665
 # Span, motor's arc, driven arc, tension, pull and centrifugal tension: a drive as on a mill, one
