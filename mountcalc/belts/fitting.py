@@ -14,11 +14,10 @@ from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import (
-    install_allowance,
+    allowances,
     length_tolerance,
     named_length,
     percentage_allowances,
-    take_up_allowance,
 )
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.handbook.belts.sections import section as v_section
@@ -128,7 +127,7 @@ def room_wanted(
         return Datum(0.0, closed, "common practice"), Datum(0.0, shortened, "common practice")
     if bought is None:
         return percentage_allowances(pitch_length)
-    return install_allowance(bought), take_up_allowance(bought)
+    return allowances(bought)
 
 
 def belt_name(belt: Belt) -> Designation | None:

@@ -14,9 +14,8 @@ from typing import IO, Any, NoReturn
 
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.scenario.clashes import clashes
-from mountcalc.scenario.file.build import build
+from mountcalc.scenario.file.build import build, build_search
 from mountcalc.scenario.file.rules import check
-from mountcalc.scenario.file.search import build_search
 from mountcalc.scenario.file.tables import Facts, Finding, path_of, read_tables
 from mountcalc.scenario.file.toml_text import KeyPath, LineIndex, toml_message
 from mountcalc.scenario.model import Scenario

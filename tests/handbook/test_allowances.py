@@ -6,10 +6,9 @@ from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.lengths import (
-    install_allowance,
+    allowances,
     percentage_allowances,
     series,
-    take_up_allowance,
 )
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.handbook.rows import load
@@ -68,7 +67,7 @@ def test_every_cell_of_the_table(name, number, install, take_up):
     # Where a section begins or ends within a row, its own end stands for the row's.
     ((least, most),) = (span for unit, span in NUMBERS[name].items() if unit != "mm")
     belt = read_designation(f"{name}{min(max(number, least), most)}")
-    for found, inches in ((install_allowance(belt), install), (take_up_allowance(belt), take_up)):
+    for found, inches in zip(allowances(belt), (install, take_up), strict=True):
         assert found.sure == "common practice"
         assert found.value == pytest.approx(inches * INCH)
 
@@ -80,7 +79,7 @@ def test_every_cell_of_the_table(name, number, install, take_up):
 def test_the_longest_narrow_belts_are_from_memory(text, install, take_up):
     """By the take-up's share of the length they go on as the printed rows do, 1.1 to 1.4 %."""
     belt = read_designation(text)
-    found = install_allowance(belt), take_up_allowance(belt)
+    found = allowances(belt)
     assert [one.value for one in found] == pytest.approx([install * INCH, take_up * INCH])
     assert {one.sure for one in found} == {"from memory"}
     assert 0.0105 < found[1].value / belt.pitch_length < 0.0145
@@ -89,8 +88,8 @@ def test_the_longest_narrow_belts_are_from_memory(text, install, take_up):
 @pytest.mark.parametrize(("text", "install"), [("C420", 2.3), ("D420", 3.0), ("D660", 3.0)])
 def test_the_longest_belts_take_up_a_share(text, install):
     belt = read_designation(text)
-    assert install_allowance(belt).value == pytest.approx(install * INCH)
-    assert take_up_allowance(belt).value == pytest.approx(0.015 * belt.pitch_length)
+    assert allowances(belt)[0].value == pytest.approx(install * INCH)
+    assert allowances(belt)[1].value == pytest.approx(0.015 * belt.pitch_length)
 
 
 @pytest.mark.parametrize(
@@ -101,9 +100,8 @@ def test_the_longest_belts_take_up_a_share(text, install):
 def test_light_duty_belts_are_as_the_classical_ones_of_their_inside(light, classical):
     light, classical = read_designation(light), read_designation(classical)
     assert light.inside_length == pytest.approx(classical.inside_length, abs=1e-9)
-    for allowance in (install_allowance, take_up_allowance):
-        assert allowance(light) == allowance(classical)
-        assert allowance(light).sure == "common practice"
+    assert allowances(light) == allowances(classical)
+    assert {one.sure for one in allowances(light)} == {"common practice"}
 
 
 @pytest.mark.parametrize(
@@ -115,15 +113,15 @@ def test_where_the_table_has_none_it_is_a_share_of_the_length(text):
     """Other sections, millimetres, and what is past either end of the table."""
     belt = read_designation(text)
     shares = percentage_allowances(belt.pitch_length)
-    assert (install_allowance(belt), take_up_allowance(belt)) == shares
+    assert allowances(belt) == shares
 
 
 @pytest.mark.parametrize(("text", "first"), [("A26", 1.0), ("4L280", 1.0), ("3V250", 1.0)])
 def test_the_table_begins_with_its_first_number(text, first):
     """An inch less of inside length, as above, is in no row."""
     belt = read_designation(text)
-    assert take_up_allowance(belt).value == pytest.approx(first * INCH)
-    assert install_allowance(belt).sure == "common practice"
+    assert allowances(belt)[1].value == pytest.approx(first * INCH)
+    assert allowances(belt)[0].sure == "common practice"
 
 
 @pytest.mark.parametrize(
@@ -133,9 +131,9 @@ def test_the_table_begins_with_its_first_number(text, first):
 def test_to_take_up_there_is_one_column_for_all_sections(text, take_up):
     """To install, the section has no entry in that row: so only that is a share of the length."""
     belt = read_designation(text)
-    assert take_up_allowance(belt).value == pytest.approx(take_up * INCH)
-    assert take_up_allowance(belt).sure == "common practice"
-    assert install_allowance(belt) == percentage_allowances(belt.pitch_length)[0]
+    assert allowances(belt)[1].value == pytest.approx(take_up * INCH)
+    assert allowances(belt)[1].sure == "common practice"
+    assert allowances(belt)[0] == percentage_allowances(belt.pitch_length)[0]
 
 
 def test_the_shares():
@@ -150,14 +148,14 @@ def test_the_shares():
 def test_room_is_a_small_share_of_the_length(name, data):
     belt = data.draw(st.sampled_from(series(name)))
     # The least of the table is 1.2 in for a 5V3150, the greatest 4 in for the shortest belts.
-    for allowance in (install_allowance, take_up_allowance):
-        assert 0.0038 * belt.pitch_length < allowance(belt).value < 0.08 * belt.pitch_length
+    for allowance in allowances(belt):
+        assert 0.0038 * belt.pitch_length < allowance.value < 0.08 * belt.pitch_length
 
 
 @pytest.mark.parametrize("name", ["A", "B", "C", "D", "3V", "5V", "8V", "4L", "5L"])
 def test_longer_belts_want_no_less_room_where_the_table_has_them(name):
-    listed = [belt for belt in series(name) if install_allowance(belt).sure == "common practice"]
+    listed = [belt for belt in series(name) if allowances(belt)[0].sure == "common practice"]
     assert len(listed) > 10
-    for allowance in (install_allowance, take_up_allowance):
-        rooms = [allowance(belt).value for belt in listed]
+    for found in zip(*map(allowances, listed), strict=True):
+        rooms = [allowance.value for allowance in found]
         assert rooms == sorted(rooms)

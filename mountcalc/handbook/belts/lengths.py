@@ -18,15 +18,14 @@ from mountcalc.handbook.rows import INCH, Datum, datum, load, origin, row_up_to
 
 __all__ = [
     "Tolerance",
+    "allowances",
     "every_inch_sections",
-    "install_allowance",
     "length_tolerance",
     "matching_limit",
     "named_length",
     "nearest",
     "percentage_allowances",
     "series",
-    "take_up_allowance",
 ]
 
 _FILE = "belt_lengths"
@@ -178,40 +177,27 @@ def _read(section: str, number: int, pitch_length: float) -> Designation | None:
     return found if abs(found.pitch_length - pitch_length) <= _SAME_LENGTH else None
 
 
-def install_allowance(designation: Designation) -> Datum:
-    """Return by how much the centre distance must close so that a new belt goes on [m].
+def allowances(designation: Designation) -> tuple[Datum, Datum]:
+    """Return by how much the centre distance must change for a belt [m]: close, open.
 
-    By the table for inch belts; by the usual share of the length for others, and where the table
-    has none.
+    It closes so that a new belt goes on, and opens to take it up as it stretches. By the table for
+    inch belts, whose column of taking up is for all sections; by the usual shares of the length for
+    others, and where the table has none.
 
     Parameters
     ----------
     designation : Designation
         The belt.
     """
+    install, take_up = percentage_allowances(designation.pitch_length)
     table, row, column = _place(designation)
-    if column not in row:
-        return percentage_allowances(designation.pitch_length)[0]
-    return _allowance(table | row, row[column] * INCH)
-
-
-def take_up_allowance(designation: Designation) -> Datum:
-    """Return by how much the centre distance must open to take a belt up as it stretches [m].
-
-    By the table for inch belts, whose column is for all sections; by the usual share of the length
-    for others, and outside the table.
-
-    Parameters
-    ----------
-    designation : Designation
-        The belt.
-    """
-    table, row, _ = _place(designation)
+    if column in row:
+        install = _allowance(table | row, row[column] * INCH)
     if "take_up_share" in row:
-        return _allowance(table, row["take_up_share"] * designation.pitch_length)
-    if not row:
-        return percentage_allowances(designation.pitch_length)[1]
-    return _allowance(table | row, row["take_up"] * INCH)
+        take_up = _allowance(table, row["take_up_share"] * designation.pitch_length)
+    elif row:
+        take_up = _allowance(table | row, row["take_up"] * INCH)
+    return install, take_up
 
 
 def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:

@@ -107,18 +107,16 @@ def contains(corners: Sequence[Vector], point: Vector) -> bool:
 
 def crossing_edges(corners: Sequence[Vector]) -> tuple[int, int] | None:
     """Return two edges of an outline that meet where they should not, or None."""
-    count = len(corners)
-    edges = [(corners[index], corners[(index + 1) % count]) for index in range(count)]
-    for first, second in combinations(range(count), 2):
-        a, b = edges[first], edges[second]
-        neighbours = second - first in {1, count - 1}
-        if neighbours:
-            # Neighbours share a corner; they meet elsewhere only where one turns back on the other.
-            shared = b[0] if second - first == 1 else a[0]
-            others = (a[0], b[1]) if second - first == 1 else (a[1], b[0])
-            if _folded(others[0], shared, others[1]):
-                return first, second
-        elif _meet(*a, *b):
+    edges = list(enumerate(zip(corners, [*corners[1:], corners[0]], strict=True)))
+    for (first, (a, b)), (second, (c, d)) in combinations(edges, 2):
+        # Neighbours share a corner; they meet elsewhere only where one turns back on the other.
+        if second - first == 1:
+            meets = _folded(a, b, d)
+        elif second - first == len(corners) - 1:
+            meets = _folded(b, a, c)
+        else:
+            meets = _meet(a, b, c, d)
+        if meets:
             return first, second
     return None
 
@@ -140,13 +138,6 @@ def _meet(a: Vector, b: Vector, c: Vector, d: Vector) -> bool:
         return True
     within = ((c, a, b), (d, a, b), (a, c, d), (b, c, d))
     return any(
-        side == 0 and _between(point, *ends)
-        for side, (point, *ends) in zip(sides, within, strict=True)
-    )
-
-
-def _between(point: Vector, a: Vector, b: Vector) -> bool:
-    """Whether a point in line with a segment lies on it."""
-    return min(a[0], b[0]) <= point[0] <= max(a[0], b[0]) and min(a[1], b[1]) <= point[1] <= max(
-        a[1], b[1]
+        side == 0 and all(min(p, q) <= at <= max(p, q) for at, p, q in zip(*points, strict=True))
+        for side, points in zip(sides, within, strict=True)
     )
