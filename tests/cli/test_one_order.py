@@ -27,7 +27,9 @@ def first_row(page):
 
 def assert_one_order(mountcalc, file):
     table, setting, card = (mountcalc(name, file).out for name in ("table", "setting", "card"))
-    told = re.search(r"Set it by (.+?): aim at (.+?) \(mountcalc setting", " ".join(table.split()))
+    told = re.search(
+        r"[Ss]et it by (.+?): aim at (.+?) \(mountcalc setting", " ".join(table.split())
+    )
     row = first_row(setting)
     if row is None or "do not trust" in setting.split(row[0])[1].split("\n")[0]:
         assert told is None

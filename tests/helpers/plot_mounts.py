@@ -6,6 +6,7 @@ from pathlib import Path
 from weakref import WeakKeyDictionary
 
 from matplotlib.text import Text
+from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.scenario.model import (
@@ -102,6 +103,13 @@ MOUNTS = SHIPPED | {
     "wide": linked((-2.2, -0.1), (-2.2, -0.4), (-2.6, -0.1), acts=Acts.BOTH),
     "odd names": named_oddly(),
 }
+
+KINDS = size(
+    [*MOUNTS],
+    ["cider-mill", "wood-lathe", "forge-blower", "job-press", "slips everywhere", "rides later",
+     "rides when running", "to the stop", "weight the wrong way", "wide", "odd names"],
+)  # fmt: skip
+"""Mounts whose pictures differ in kind; with ``--full`` all."""
 
 
 _SHOWN = WeakKeyDictionary()

@@ -1,4 +1,4 @@
-"""The command line as users meet it: output, exit codes, files, pipes and terminals."""
+"""`mountcalc table` as users meet it: output, exit codes and files."""
 
 import csv
 import json
@@ -6,11 +6,8 @@ import os
 import re
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
-
-from mountcalc.pages.page import CAUTIONS
 
 CASE_KEYS = {
     "state", "plate_angle_deg", "grip", "slips", "pull_N", "tight_N", "slack_N", "shaft_load_N",
@@ -142,98 +139,6 @@ def test_a_file_that_cannot_be_written_is_one_line(mountcalc, cider, tmp_path):
     assert "this is a folder" in done.err
 
 
-@pytest.mark.parametrize("name", ["missing.toml", "."])
-def test_a_file_that_cannot_be_read(mountcalc, tmp_path, name):
-    done = mountcalc("table", tmp_path / name)
-    assert done.code == 2
-    assert done.err.count("\n") == 1
-    assert str(tmp_path / name) in done.err
-
-
-def test_all_mistakes_of_a_file_in_one_run(mountcalc, cider, tmp_path):
-    text = cider.read_text()
-    for old, new in (
-        ('pulley_diameter = "3 in"', 'pully_diameter = "3 in"'),
-        ('weight = "6 lb"', 'weight = "6 in"'),
-        ('designation = "A60"', "designation = 60"),
-        ('travel = ["-8 deg", "17 deg"]', 'travel = ["17 deg", "-8 deg"]'),
-    ):
-        assert old in text
-        text = text.replace(old, new)
-    bad = tmp_path / "bad.toml"
-    bad.write_text(text)
-    done = mountcalc("table", bad)
-    assert done.code == 2
-    lines = done.err.splitlines()
-    assert len(lines) == 4
-    for line in lines:
-        assert re.match(rf"{re.escape(str(bad))}:\d+: [a-z_.\[\]0-9]+: ", line)
-    assert "pulley_diameter" in lines[0]
-
-
-def test_mount_errors_are_one_line(mountcalc, cider, tmp_path):
-    bad = tmp_path / "bad.toml"
-    bad.write_text(cider.read_text().replace('"A60"', '"A75"'))
-    done = mountcalc("table", bad)
-    assert done.code == 2
-    assert done.err.count("\n") == 1
-    assert re.match(
-        rf"{re.escape(str(bad))}:\d+: belt\.designation: the belt A75, 76\.30 in \(1938\.0 mm\) "
-        r"is .* in \(.* mm\) too long",
-        done.err,
-    )
-    line = bad.read_text().splitlines()[int(done.err.split(":")[1]) - 1]
-    assert line.startswith('designation = "A75"')
-
-
-def test_a_mount_error_of_a_belt_by_its_length_names_that(mountcalc, cider, tmp_path):
-    bad = tmp_path / "bad.toml"
-    text = cider.read_text().replace('designation = "A60"', 'section = "A"\nlength = "76.3 in"')
-    bad.write_text(text)
-    done = mountcalc("table", bad)
-    assert done.code == 2
-    assert re.match(
-        rf"{re.escape(str(bad))}:\d+: belt\.length: the belt is .* in \(.* mm\) too long", done.err
-    )
-
-
-def test_plot_writes_two_pictures(mountcalc, cider, tmp_path):
-    done = mountcalc("plot", cider, "--out", tmp_path / "pictures")
-    assert done.code == 0
-    assert done.err == ""
-    paths = [Path(line) for line in done.out.splitlines()]
-    assert [path.name for path in paths] == [
-        "cider-mill-loads.png", "cider-mill-layout.png",
-    ]  # fmt: skip
-    for path in paths:
-        assert path.read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
-
-
-def test_plot_writes_nothing_for_a_bad_file(mountcalc, cider, tmp_path):
-    bad = tmp_path / "bad.toml"
-    bad.write_text(cider.read_text().replace('"A60"', '"A75"'))
-    assert mountcalc("plot", bad, "--out", tmp_path / "pictures").code == 2
-    assert not (tmp_path / "pictures").exists()
-
-
-def test_version_and_help(mountcalc):
-    assert re.fullmatch(r"mountcalc \d+\.\d+\.\d+\S*\n", mountcalc("--version").out)
-    for command in ("table", "plot"):
-        assert f"mountcalc {command} scenarios/" in mountcalc(command, "--help").out
-    assert "Exit codes:" in mountcalc("--help").out
-
-
-def test_usage_errors_exit_2_without_traceback(mountcalc, cider):
-    for arguments in (("tabel", cider), ("table",), ("table", cider, "--nonsense")):
-        done = mountcalc(*arguments)
-        assert done.code == 2
-        assert "Traceback" not in done.err
-
-
-def test_shell_completion_is_there(mountcalc):
-    assert "--install-completion" in mountcalc("--help").out
-
-
 def test_plain_ascii_terminal(cider, tmp_path):
     file = tmp_path / "unicode.toml"
     file.write_text(cider.read_text().replace("Cider mill", "Cidre « ½ » mill"), encoding="utf-8")
@@ -245,74 +150,7 @@ def test_plain_ascii_terminal(cider, tmp_path):
     assert "« ½ »" in done.stdout.decode("utf-8")
 
 
-def test_a_full_disk_is_one_line_and_exit_2(cider):
-    if not Path("/dev/full").exists():
-        pytest.skip("this system has no /dev/full")
-    with Path("/dev/full").open("w") as full:
-        done = subprocess.run(
-            [sys.executable, "-m", "mountcalc", "table", str(cider)],
-            stdout=full, stderr=subprocess.PIPE, check=False,
-        )  # fmt: skip
-    assert done.returncode == 2
-    assert done.stderr.count(b"\n") == 1
-    assert b"output cannot be written" in done.stderr
-
-
 def test_turns_without_an_adjuster_are_said_to_be_left_aside(mountcalc, cider):
     done = mountcalc("table", cider.with_name("forge-blower.toml"), "--turns", "0:1:1")
     assert done.code == 0
     assert "left aside" in done.err
-
-
-@pytest.mark.parametrize("turns", ["0:2:1", "", "two", "0:1", "nan", "1/0", "__import__('os')"])
-def test_check_and_plot_take_one_setting(mountcalc, cider, tmp_path, turns):
-    for command in (("check",), ("plot", "--out", tmp_path / "new")):
-        done = mountcalc(command[0], cider, *command[1:], "--turns", turns)
-        assert done.code == 2
-        assert done.out == ""
-        assert done.err.startswith("mountcalc: turns: one number is wanted here, such as 2")
-        assert done.err.count("\n") == 1
-        assert repr(turns) in done.err
-    assert not (tmp_path / "new").exists()
-
-
-def test_a_closed_pipe_is_no_traceback(cider):
-    reader = subprocess.Popen(
-        [sys.executable, "-m", "mountcalc", "table", str(cider), "--json", "--turns", "0:50:1/99"],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-    )
-    reader.stdout.read(10)
-    reader.stdout.close()
-    _, error = reader.stderr, reader.stderr.read()
-    reader.stderr.close()
-    reader.wait()
-    assert b"Traceback" not in error
-    assert b"fault" not in error
-
-
-def test_a_fault_of_ours_is_named_as_such_without_traceback(mountcalc, cider, monkeypatch):
-    def broken(*_):
-        message = "broken on purpose"
-        raise RuntimeError(message)
-
-    monkeypatch.setattr(sys.modules["mountcalc.table.table"], "solve_mount", broken)
-    done = mountcalc("table", cider)
-    assert done.code == 3
-    assert "fault in mountcalc itself" in done.err
-    assert done.err.count("\n") == 1
-
-
-@pytest.mark.parametrize("command", ["table", "setting", "check", "belts", "card"])
-def test_a_page_ends_in_cautions_and_says_how_to_read_the_rest(mountcalc, cider, command):
-    short, full = mountcalc(command, cider).out, mountcalc(command, cider, "--more").out
-    *_, first, second, how = short.splitlines()
-    for hazard in ("Unplug and lock out", "fall", "pinch", "local codes", "licensed electrician"):
-        assert hazard in f"{first} {second}"
-    assert how.startswith(f"mountcalc {command} FILE --more: ")
-    assert max(map(len, (first, second, how))) <= 80
-    for caution in CAUTIONS:
-        assert caution in " ".join(full.split())
-    assert "--more" not in full
-    answer = short.rsplit("\n\n", 1)[0]
-    assert full.startswith(answer)

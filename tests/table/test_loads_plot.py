@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from plot_mounts import CIDER, MOUNTS, SHIPPED, by_gid, shown_texts
+from plot_mounts import CIDER, KINDS, MOUNTS, SHIPPED, by_gid, shown_texts
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import least_tension
@@ -16,7 +16,7 @@ from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
 CASES = ("rest", "running", "starting")
-TURNED = [name for name, s in MOUNTS.items() if s.adjuster.kind is not AdjusterKind.NONE]
+TURNED = [name for name in KINDS if MOUNTS[name].adjuster.kind is not AdjusterKind.NONE]
 WITH_ADJUSTER = pytest.mark.parametrize("name", TURNED)
 
 

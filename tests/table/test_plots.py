@@ -7,14 +7,14 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from plot_mounts import CIDER, MOUNTS, shown_texts
+from plot_mounts import CIDER, KINDS, shown_texts
 
 from mountcalc.table.pictures import loads_figure
 from mountcalc.table.table import tension_table
 
 LOADS, LAYOUT = 3, 4
 PICTURES = pytest.mark.parametrize("which", [LOADS, LAYOUT], ids=["loads", "layout"])
-ALL = pytest.mark.parametrize("name", MOUNTS)
+ALL = pytest.mark.parametrize("name", KINDS)
 # Two boxes may share so much of a pixel by rounding.
 SHARED = 0.5
 
