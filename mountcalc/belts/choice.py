@@ -23,6 +23,7 @@ from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario
+from mountcalc.tolerances import ROUNDING
 
 _RPM = 2 * math.pi / 60
 # What the sampled paths may miss of the shortest and the longest one.
@@ -170,7 +171,7 @@ def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     if is_made_to_length(belt):
         notes += _cut_to_length(scenario, paths)
     most, speed = driven.max_speed, Mount.of(scenario).driven_speed
-    if most is not None and speed > most * (1 + 1e-9):
+    if most is not None and speed > most * (1 + ROUNDING):
         notes.append(
             f"The driven shaft turns at {speed / _RPM:.0f} rpm, above its max_speed of "
             f"{most / _RPM:.0f} rpm."

@@ -25,9 +25,7 @@ from mountcalc.handbook.rows import Datum
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import LENGTH, need_text, room_text
 from mountcalc.scenario.model import Belt, Display, Scenario
-
-# Room that is short by less than this share of what is needed is rounding.
-_ROUNDING = 1e-9
+from mountcalc.tolerances import ROUNDING
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +93,7 @@ def _room(mount: Mount, travel: Travel, wanted: Datum, *, closing: bool) -> Room
     slack = travel.low if travel.tight_end is travel.high else travel.high
     snug, end, angle = travel.snug, (slack if closing else travel.tight_end).angle, None
     there = abs(center(end) - center(snug))
-    is_enough = there >= wanted.value * (1 - _ROUNDING)
+    is_enough = there >= wanted.value * (1 - ROUNDING)
     if is_enough:
         used, angle = center(snug) + (-wanted.value if closing else wanted.value), end
         if (center(end) - used) * (center(snug) - used) < 0:

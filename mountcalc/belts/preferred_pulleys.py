@@ -14,10 +14,10 @@ from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
+from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
 _PAIRS, _TRIED = 6, 400
 _FARTHEST_OFF = 0.05  # of the wanted speed
-_SAME = 1e-6  # [m]
 _BOTH = "both"
 
 
@@ -91,7 +91,7 @@ def _pair(
         return None
     length = float(kernels.open_belt(center, motor, driven).length)
     belt = _nearest_belt(scenario, length)
-    is_kept = [abs(size - side.size) < _SAME for size, side in zip(sizes, sides, strict=True)]
+    is_kept = [abs(size - side.size) < SAME_PLACE for size, side in zip(sizes, sides, strict=True)]
     kept = "motor" if is_kept[0] else "driven" if is_kept[1] else None
     return PulleyPair(
         kept=_BOTH if all(is_kept) else kept,
@@ -111,7 +111,7 @@ def _is_refused(scenario: Scenario, sizes: tuple[float, float], radii: list[floa
     """Whether shaft or rims run too fast, or a pulley is too small for the belt or the motor."""
     belt, belt_speed = least_diameter(scenario), scenario.motor.speed * radii[0]
     most = scenario.driven.max_speed
-    if most is not None and belt_speed / radii[1] > most * (1 + 1e-9):
+    if most is not None and belt_speed / radii[1] > most * (1 + ROUNDING):
         return True
     over = max(size / 2 / radius for size, radius in zip(sizes, radii, strict=True))
     if belt_speed * max(1.0, over) > greatest_rim_speed().value:

@@ -43,6 +43,7 @@ from mountcalc.scenario.model import (
 )
 from mountcalc.scenario.text.threads import finer_thread
 from mountcalc.scenario.text.wording import listed
+from mountcalc.tolerances import ROUNDING, SETTLED
 from mountcalc.units import si_factor
 
 _STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
@@ -74,14 +75,14 @@ def in_steps(value: float, display: Display) -> float:
     """A size [m] rounded up to one of those that pulleys and boxes are made in."""
     unit, step = _STEP[display]
     step *= si_factor(unit)
-    return math.ceil(value / step - 1e-9) * step
+    return math.ceil(value / step - ROUNDING) * step
 
 
 def larger_pulleys(scenario: Scenario, snug: float, times: float = 1.25) -> Change:
     """Both pulleys larger at the same ratio, the belt snug where it was."""
     motor, driven, display = scenario.motor, scenario.driven, scenario.display
     small = 2 * min(motor.pulley_radius, driven.pulley_radius)
-    factor = in_steps(max(times * small, small * (1 + 1e-6)), display) / small
+    factor = in_steps(max(times * small, small * (1 + SETTLED)), display) / small
     radii = factor * motor.pulley_radius, factor * driven.pulley_radius
     larger = _snug_at(_with_radii(scenario, *radii), snug)
     on_motor, on_driven = (

@@ -16,9 +16,8 @@ from mountcalc.pages.amounts import NUMBER, percent, three_figures, turns_text
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
+from mountcalc.tolerances import SETTLED
 
-# What rounding leaves of a share or a tension [-].
-_ROUNDING = 1e-6
 _OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
 _WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 
@@ -104,9 +103,9 @@ def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Ju
         float(requirements.tension(farther)[0]) / old,
     )
     measure = _share(past)
-    if past > 1 + _ROUNDING:
+    if past > 1 + SETTLED:
         says += f"; {three_figures(error)} turns more break a limit"
-    elif times < wanted * (1 - _ROUNDING):
+    elif times < wanted * (1 - SETTLED):
         measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
         reached, aim = _apart(times, wanted)
         says += (

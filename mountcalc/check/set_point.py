@@ -14,14 +14,12 @@ from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
+from mountcalc.tolerances import ROUNDING
 
 Array = NDArray[np.float64]
 
 TIGHT = -1
 """Entry of the tightest place in every array of a set point."""
-
-# Turns that miss the end of the travel by less are at the end.
-_ROUNDING = 1e-9
 
 
 @dataclass(frozen=True)
@@ -85,7 +83,7 @@ def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
 def _around(requirements: Requirements, turns: float) -> Array:
     """Loose, set and tight, kept inside the travel."""
     first, last = _first_turn(requirements.solved), requirements.last_turn
-    if not first - _ROUNDING <= turns <= last + _ROUNDING:
+    if not first - ROUNDING <= turns <= last + ROUNDING:
         raise InputError(
             f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {turns:g}"
         )
@@ -108,7 +106,7 @@ def _first_turn(solved: SolvedMount) -> float:
     travel = solved.travel
     end = travel.low if travel.tight_end is travel.high else travel.high
     turns = solved.turns_at(end)
-    return turns * (1 - 1e-9) if end.is_dead else turns
+    return turns * (1 - ROUNDING) if end.is_dead else turns
 
 
 def _turns(requirements: Requirements, setting: Setting, asked: float | None) -> tuple[float, str]:

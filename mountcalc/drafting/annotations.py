@@ -25,6 +25,7 @@ from mountcalc.drafting.items import (
     around,
     sweep,
 )
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "ARROW_LENGTH",
@@ -49,7 +50,6 @@ _TAIL = 2 * ARROW_LENGTH  # of the dimension line past its ends, where it is sho
 _TEXT_GAP = 0.001  # between a dimension line and its text, a leader and its text
 _EXTENSION_GAP = 0.001  # between what is measured and its extension line
 _EXTENSION_PAST = 0.002  # the extension line past the dimension line
-_ROUNDING = 1e-9  # [rad]
 
 # Width of sans-serif text as a share of its capitals' height and count of letters (estimate).
 _LETTER_WIDTH = 0.85
@@ -91,7 +91,7 @@ def text_width(text: str, height: float) -> float:
 def readable(direction: float) -> float:
     """The direction, or its opposite, in which a text is read from below or from the right."""
     angle = math.remainder(direction, math.pi)
-    return angle + math.pi if angle <= -math.pi / 2 + _ROUNDING else angle
+    return angle + math.pi if angle <= -math.pi / 2 + ROUNDING else angle
 
 
 def plain_strokes(items: Iterable[Item], scale: float) -> Iterator[Stroke]:

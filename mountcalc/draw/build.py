@@ -19,8 +19,8 @@ from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
 from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario, Vector
+from mountcalc.tolerances import ROUNDING
 
-_AT_ONE = 1e-9  # [rad]
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
 _FOOT = 0.005  # [m] where it is not (estimate)
 _EDGE = 2.0  # diameters of a foot's hole from its middle to the foot's end (estimate)
@@ -61,9 +61,9 @@ class Swing(Record):
         """Where in the swing a plate angle [rad] is, in words."""
         turn = 1.0 if self.take_up >= self.install else -1.0
         past_install, past_snug, past_take_up = (turn * (plate_angle - one) for one in self.three)
-        if past_install < -_AT_ONE:
+        if past_install < -ROUNDING:
             return "at the stop beyond install"
-        if past_take_up > _AT_ONE:
+        if past_take_up > ROUNDING:
             return "at the stop beyond take-up"
         return "between install and snug" if past_snug < 0 else "between snug and take-up"
 

@@ -17,6 +17,7 @@ from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind, Vector
+from mountcalc.tolerances import ROUNDING
 
 # Sizes of the block, all estimates [m].
 STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040
@@ -29,8 +30,6 @@ _LEAST_SHARE = 0.5  # of the plate's length: nearer to the hinge the stop takes 
 _FROM_END = 0.005  # from the block to the plate's far edge [m] (estimate)
 _LONGER = 0.4  # [m] by which a longer plate is tried
 _ANGLES = 65
-# Moments that are smaller than this share of the weights at their full lever hold nothing.
-_NOTHING = 1e-9
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -98,7 +97,7 @@ def catches(build: Build) -> tuple[Catch, ...]:
     ways = set()
     for angle in swing.three:
         moment = float(mount.weight_moment(angle))
-        if abs(moment) <= _NOTHING * mount.weight_scale or swing.install == swing.take_up:
+        if abs(moment) <= ROUNDING * mount.weight_scale or swing.install == swing.take_up:
             ways.add(0)  # the weight drives the plate nowhere
         else:
             ways.add(-1 if moment > 0 else 1)

@@ -19,6 +19,7 @@ from mountcalc.layout.layout import Layout, Link, Pose, Screw, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
 from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Rotation, Vector
+from mountcalc.tolerances import ROUNDING
 from mountcalc.units import si_factor
 
 __all__ = [
@@ -315,7 +316,9 @@ def draw_scale_bar(
     """A bar of a round length in a room of a size [pixels], if there is one."""
     about = _LONGEST_BAR * pen.point
     power = 10.0 ** math.floor(math.log10(about))
-    length = next(step * power for step in (5.0, 2.0, 1.0) if step * power <= about * (1 + 1e-9))
+    length = next(
+        step * power for step in (5.0, 2.0, 1.0) if step * power <= about * (1 + ROUNDING)
+    )
     dots = figure_of(pen.axes).dpi / 72.0  # of a point
     wide = length / pen.point * dots
     box = room(wide + 10 * dots, 24 * dots)

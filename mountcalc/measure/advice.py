@@ -18,12 +18,12 @@ from mountcalc.measure.drive import (
 from mountcalc.measure.results import BeltLength, Reading
 from mountcalc.pages.amounts import length_text, shown_length
 from mountcalc.scenario.model import Display, PulleyFace
+from mountcalc.tolerances import SAME_PLACE
 
 # How much longer than new an old belt may read before it is thrown away: an estimate of ours.
 _OLD_STRETCH = 0.02
 # Tolerance of a belt of which none is known: the share of its length that metric belts have.
 _SHARE = 0.01
-_ROUNDING = 1e-6
 _BELTS = frozenset({Reading.INSIDE, Reading.OUTSIDE, Reading.PITCH})
 
 
@@ -31,13 +31,13 @@ def is_near_enough(
     question: MeasureQuestion, pair: Pair | None, pitch: float, belt: BeltLength
 ) -> bool:
     """Whether a belt may stand for the pitch length [m] that was found."""
-    if question.room is not None and abs(_move(pair, pitch, belt)) <= question.room + _ROUNDING:
+    if question.room is not None and abs(_move(pair, pitch, belt)) <= question.room + SAME_PLACE:
         return True
     usual = _SHARE * belt.pitch_length
     short, long = (
         usual if one is None else one for one in (belt.tolerance_short, belt.tolerance_long)
     )
-    return -long - _ROUNDING <= (belt.difference or 0.0) <= short + _ROUNDING
+    return -long - SAME_PLACE <= (belt.difference or 0.0) <= short + SAME_PLACE
 
 
 def _move(pair: Pair | None, pitch: float, belt: BeltLength) -> float:

@@ -23,11 +23,8 @@ from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, pulley_of
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.tolerances import SAME_PLACE
 from mountcalc.units import si_factor
-
-# A belt beside the series is named only where it is nearer by more than rounding.
-_NEARER = 1e-6
-
 
 # A belt's top width tells its section where it is within this of it (a worn belt is narrower).
 _WIDTH_SHARE = 0.10
@@ -103,7 +100,7 @@ def unlisted_inch(
         return None
     off = abs(found.pitch_length - pitch_length)
     known = found.text in {belt.text for belt in belts}
-    return None if known or off > abs(nearest.pitch_length - pitch_length) - _NEARER else found
+    return None if known or off > abs(nearest.pitch_length - pitch_length) - SAME_PLACE else found
 
 
 def belt_length(belt: Designation, pair: Pair | None, found: float | None = None) -> BeltLength:

@@ -28,6 +28,7 @@ from mountcalc.scenario.text import quantities as q
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
 from mountcalc.scenario.text.writing import DIRECTIONS, UnitsToWrite, Vector, number_text, quoted
+from mountcalc.tolerances import ROUNDING
 from mountcalc.units import (
     Dimension,
     KilogramsPerMetre,
@@ -221,7 +222,7 @@ def range_of(kind: q.ValueKind, widest: float | None = None) -> Form:
         low, high, got = _ends([value, value] if single else value, kind, wanted)
         if low > high:
             q.fail(f"the smaller {kind.name} first and the larger second wanted, {got}")
-        if widest is not None and high - low > widest * (1 + 1e-9):
+        if widest is not None and high - low > widest * (1 + ROUNDING):
             q.fail(f"range of at most 360 deg wanted, {got}")
         return low, high
 

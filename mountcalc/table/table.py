@@ -32,6 +32,7 @@ from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.words import NO_LOADS, case_words
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["checked_turns", "columns_of", "tension_table", "useful_turns"]
 
@@ -301,7 +302,7 @@ def _steps(first: float, last: float, rows: int, fewest: int = 2) -> Array:
         Fraction(math.ceil((last - first) / rows)),
     )
     start = math.floor(first / step) * step if first else Fraction(0)
-    count = max(math.ceil((last - float(start)) / step - 1e-9), fewest - 1)
+    count = max(math.ceil((last - float(start)) / step - ROUNDING), fewest - 1)
     turns = np.array([float(start + index * step) for index in range(count + 1)])
     later: Array = np.append(first, turns[turns > first])
     return later

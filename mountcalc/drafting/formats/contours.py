@@ -10,12 +10,10 @@ from itertools import pairwise
 from ezdxf.edgeminer import Deposit, Edge, find_all_simple_chains, is_loop, make_edge
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, Stroke, along, sweep
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Contour", "Leg", "joined"]
 
-# [m] between ends that are one: far above rounding, far below what any machine can follow.
-_GAP = 1e-9
-_ROUNDING = 1e-9  # of a part of an arc
 _NOT_OUTLINES = {Layer.CENTRE, Layer.DIMENSION, Layer.NOTE}
 
 
@@ -59,7 +57,7 @@ class Contour:
         legs: list[Leg] = []
         for leg, after in pairwise((*self.legs, self.legs[0])):
             (x, y), (end_x, end_y) = leg.start, after.start
-            count = max(1, math.ceil(abs(leg.turn) / most - _ROUNDING))
+            count = max(1, math.ceil(abs(leg.turn) / most - ROUNDING))
             part = leg.turn / count
             # The centre lies square to the way in which the arc begins.
             way = math.atan2(end_y - y, end_x - x) - leg.turn / 2
@@ -83,9 +81,9 @@ def joined(strokes: Iterable[Stroke]) -> list[Stroke | Contour]:
         start, end = _ends(stroke)
         apart = math.dist(start, end)
         length = stroke.radius * sweep(stroke) if isinstance(stroke, Arc) else apart
-        if length <= _GAP:
+        if length <= ROUNDING:
             del kept[place]
-        elif isinstance(stroke, Arc) and apart <= _GAP:
+        elif isinstance(stroke, Arc) and apart <= ROUNDING:
             kept[place] = Circle(stroke.centre, stroke.radius, stroke.layer)
         elif stroke.layer not in _NOT_OUTLINES:
             one = make_edge(start, end, length, payload=(place, stroke))
@@ -93,12 +91,12 @@ def joined(strokes: Iterable[Stroke]) -> list[Stroke | Contour]:
     loops = (
         (chain, layer)
         for layer, some in edges.items()
-        for chain in find_all_simple_chains(Deposit(some, gap_tol=_GAP))
-        if len(chain) > 1 and is_loop(chain, gap_tol=_GAP)
+        for chain in find_all_simple_chains(Deposit(some, gap_tol=ROUNDING))
+        if len(chain) > 1 and is_loop(chain, gap_tol=ROUNDING)
     )
     for chain, layer in loops:
         contour = _contour(chain, layer)
-        if contour.area > _GAP * sum(edge.length for edge in chain):
+        if contour.area > ROUNDING * sum(edge.length for edge in chain):
             places = [edge.payload[0] for edge in chain]
             kept = {place: one for place, one in kept.items() if place not in places}
             kept[min(places)] = contour

@@ -27,6 +27,7 @@ from mountcalc.drafting.items import (
 from mountcalc.drafting.names.choice import Floats, chords, overlapping, through
 from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, shifted, span
 from mountcalc.drafting.paper.text import text_box
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "WORK",
@@ -49,13 +50,11 @@ _NUDGE = 0.002  # the same around the end of a leader [m]
 _ACROSS, _UP = 12, 8  # how many of those each way
 _TURNED = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 _LEAST_LEADER = 0.008  # [m] that is left of a leader's line, so that its arrow is seen
-_UPRIGHT = 1e-9  # [-]
 _CROSS = 0.004  # half length of a match mark [m]
 _NAME_GAP = 0.001  # from a cross to its name
 _NAME_AIR = 0.0008  # kept free around a name, which stands on white [m]
 _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
-_ROUNDING = 1e-9  # [m]
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -84,9 +83,9 @@ class Taken:
 
 def within(box: Bounds, window: Bounds) -> bool:
     """Whether a box lies in a window."""
-    low = all(one >= edge - _ROUNDING for one, edge in zip(box[:2], window[:2], strict=True))
+    low = all(one >= edge - ROUNDING for one, edge in zip(box[:2], window[:2], strict=True))
     return low and all(
-        one <= edge + _ROUNDING for one, edge in zip(box[2:], window[2:], strict=True)
+        one <= edge + ROUNDING for one, edge in zip(box[2:], window[2:], strict=True)
     )
 
 
@@ -169,7 +168,7 @@ def _reach(item: Item, text: Label) -> Extent:
     if isinstance(item, Offset):
         run = _run(item, text)
         across, up = abs(run * math.cos(text.angle)), abs(run * math.sin(text.angle))
-        if min(across, up) > _UPRIGHT:
+        if min(across, up) > ROUNDING:
             across = up = 0.0
     bounds = left - across, bottom - up, right + across, top + up
     return Extent(bounds, right - left, top - bottom)

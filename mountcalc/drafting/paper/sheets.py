@@ -24,6 +24,7 @@ from mountcalc.drafting.items import (
     moved,
     scaled,
 )
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "LINES",
@@ -53,7 +54,6 @@ STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars
 
 _STEP = 0.001  # [m] from one place of the tiles that is tried to the next
 _GAP = 0.002  # between strip and tile [m]
-_ROUNDING = 1e-9  # [m], and of a tile
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -261,8 +261,8 @@ def _grid(bounds: Bounds, paper: Paper) -> Grid:
     height = paper.height - 2 * MARGIN - STRIP - _GAP
     across, up = bounds[2] - bounds[0], bounds[3] - bounds[1]
     # What lies on the frame of the outermost tiles would be lost: they reach past it.
-    columns = max(1, math.ceil(across / (width - OVERLAP) - _ROUNDING))
-    rows = max(1, math.ceil(up / (height - OVERLAP) - _ROUNDING))
+    columns = max(1, math.ceil(across / (width - OVERLAP) - ROUNDING))
+    rows = max(1, math.ceil(up / (height - OVERLAP) - ROUNDING))
     spare_across = columns * (width - OVERLAP) + OVERLAP - across
     spare_up = rows * (height - OVERLAP) + OVERLAP - up
     left, top = bounds[0] - spare_across / 2, bounds[3] + spare_up / 2
@@ -280,6 +280,6 @@ def _cut(
     for axis, starts, ends in ((0, lefts, lefts + grid.width), (1, tops - grid.height, tops)):
         low = np.maximum(starts[:, :, None], boxes[:, axis])
         high = np.minimum(ends[:, :, None], boxes[:, axis + 2])
-        held.append(np.any(high - low >= boxes[:, axis + 4] - _ROUNDING, axis=1).astype(int))
+        held.append(np.any(high - low >= boxes[:, axis + 4] - ROUNDING, axis=1).astype(int))
     cut: NDArray[np.int_] = len(extents) - held[0] @ held[1].T
     return cut

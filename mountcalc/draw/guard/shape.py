@@ -19,10 +19,10 @@ from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, al
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.sizes import driven_opening, guard_sizes, made
 from mountcalc.record import Record
+from mountcalc.tolerances import ROUNDING
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12
-_SAME_PLACE = 1e-9
 _WAYS = 181
 _FAR = 1e3  # [m] past all that is drawn
 
@@ -91,7 +91,7 @@ class Outline(Record):
         if len(self.rounds) == 1:
             return (Circle(self.rounds[0].centre, self.rounds[0].radius, Layer.CUT),)
         both = zip(self.pieces, self.lengths, strict=True)
-        return tuple(one for one, long in both if isinstance(one, Arc) or long > _SAME_PLACE)
+        return tuple(one for one, long in both if isinstance(one, Arc) or long > ROUNDING)
 
     def points(self, count: int) -> tuple[Point, ...]:
         """Points that share the outline into equal lengths."""
@@ -145,7 +145,7 @@ def _changes(discs: Sequence[Disc]) -> Iterator[float]:
             apart, larger = math.hypot(across, up), other.radius - one.radius
             # One that touches the other from inside, as the end of a family does, passes it
             # nowhere: the angle would be rounding.
-            if abs(larger) < apart - _SAME_PLACE:
+            if abs(larger) < apart - ROUNDING:
                 middle, half = math.atan2(up, across), math.acos(larger / apart)
                 yield from ((middle - half) % math.tau, (middle + half) % math.tau)
 

@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.handbook.rows import INCH, Datum, load
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "ForceRange",
@@ -27,7 +28,6 @@ __all__ = [
 _FILE = "deflection_tables"
 _MILLIMETRE = 0.001
 _POUND_FORCE = 4.4482216152605
-_ROUNDING = 1e-9  # sizes are compared that wide
 
 
 class TableForce(NamedTuple):
@@ -110,8 +110,8 @@ def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str,
 
     Where one row ends and the next begins at the same size, that size is the end of the first.
     """
-    begun = [row for row in rows if row[key][0] <= size * (1.0 + _ROUNDING)]
-    within = [row for row in begun if size <= row[key][1] * (1.0 + _ROUNDING)]
+    begun = [row for row in rows if row[key][0] <= size * (1.0 + ROUNDING)]
+    within = [row for row in begun if size <= row[key][1] * (1.0 + ROUNDING)]
     if within:
         return within[0]
     return begun[-1] if 0 < len(begun) < len(rows) else None

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "SameGrooves",
@@ -23,7 +24,6 @@ __all__ = [
 ]
 
 _FILE = "grooves"
-_ROUNDING = 1e-9  # [m]
 
 
 class SameGrooves(NamedTuple):
@@ -102,7 +102,7 @@ def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:
     if groove is None or not groove.angles:
         return None
     diameter = pitch_diameter + (groove.over.value if groove.by_outside else 0.0)
-    angle = next(angle for most, angle in groove.angles if diameter <= most + _ROUNDING)
+    angle = next(angle for most, angle in groove.angles if diameter <= most + ROUNDING)
     return Datum(angle, groove.over.source, groove.over.sure)
 
 

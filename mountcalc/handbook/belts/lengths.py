@@ -15,6 +15,7 @@ from mountcalc.handbook.belts.designation import (
 )
 from mountcalc.handbook.belts.sections import NumberOf, section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin, row_up_to
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "Tolerance",
@@ -29,7 +30,6 @@ __all__ = [
 ]
 
 _FILE = "belt_lengths"
-_ROUNDING = 1e-9  # [m]
 _MM = 1e-3
 _SAME_LENGTH = 0.3e-3  # [m]
 # A classical number is up to some inches below the pitch length, a narrow one as much above.
@@ -90,7 +90,7 @@ def nearest(
         The length wanted.
     """
     belts = series(section_name)
-    place = bisect_right(belts, pitch_length + _ROUNDING, key=lambda belt: belt.pitch_length)
+    place = bisect_right(belts, pitch_length + ROUNDING, key=lambda belt: belt.pitch_length)
     return (
         belts[place - 1] if place > 0 else None,
         belts[place] if place < len(belts) else None,
@@ -117,7 +117,7 @@ def length_tolerance(designation: Designation) -> Tolerance | None:
     else:
         row = data["tolerance_outside"]
         short, long = row["short_in"] * INCH, row["long_in"] * INCH
-        is_short = designation.outside_length <= row["to_in"] * INCH + _ROUNDING
+        is_short = designation.outside_length <= row["to_in"] * INCH + ROUNDING
         if measures is not NumberOf.OUTSIDE or not is_short:
             return None
     return Tolerance(short, long, *origin(_FILE, row))

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from mountcalc.errors import InputError
 from mountcalc.handbook.belts.grooves import has_datum_diameter, outside_less_pitch
 from mountcalc.handbook.rows import INCH, load, row_up_to
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "LeastPulley",
@@ -117,7 +118,7 @@ def pulleys_for(
 
     def named(less_pitch: float) -> NDArray[np.float64]:
         """Diameters whose pitch diameters are within the range, a rounding wide."""
-        pitch, slack = sizes - less_pitch, 1e-9 * sizes
+        pitch, slack = sizes - less_pitch, ROUNDING * sizes
         kept = (pitch >= least_small - slack) & (pitch <= largest + slack) & (pitch > 0)
         return np.asarray(sizes[kept])
 

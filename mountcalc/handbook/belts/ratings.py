@@ -26,6 +26,7 @@ from mountcalc.formulas.belt_rating import (
 )
 from mountcalc.handbook.belts.sections import Shock, Torque
 from mountcalc.handbook.rows import INCH, Datum, load
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "Factor",
@@ -41,7 +42,6 @@ __all__ = [
     "service_factor",
 ]
 
-_ROUNDING = 1e-9
 # The order in which a section is looked for; the first generation that has it rates it.
 _CAPPED = "early"
 _GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")
@@ -90,7 +90,7 @@ def arc_factor_of(
         The larger pulley is flat, the smaller one grooved; else both are grooved. A flat pulley
         that is the smaller of the two is not in the table.
     """
-    if not (0.0 < wrap_small <= math.pi + _ROUNDING and 0.0 < center < math.inf):
+    if not (0.0 < wrap_small <= math.pi + ROUNDING and 0.0 < center < math.inf):
         raise InputError("an arc factor is for an arc of up to half a turn and shafts apart")
     if not 0.0 < small <= large < math.inf:
         raise InputError("an arc factor is for the smaller pulley: its diameter comes first")

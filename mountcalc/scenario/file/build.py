@@ -42,6 +42,7 @@ from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Notes
+from mountcalc.tolerances import ROUNDING
 
 _STARTING_FACTOR = 2.0
 _STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
@@ -124,7 +125,7 @@ def _driven(facts: Facts, notes: Notes) -> Driven:
             f"What the machine takes is not given: the motor's rated power of "
             f"{notes.show(rated, 'power')} is taken."
         )
-    elif power > rated * (1 + 1e-9):
+    elif power > rated * (1 + ROUNDING):
         notes.add(
             f"The motor is rated at {notes.show(rated, 'power')}, below the "
             f"{notes.show(power, 'power')} that the machine takes."

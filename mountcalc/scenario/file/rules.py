@@ -18,9 +18,8 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.outlines import contains
 from mountcalc.scenario.text.wording import both, listed, shown
+from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
-_SAME_PLACE = 1e-6  # [m]
-_ROUNDING = 1e-9
 _TWO = 2
 _MOST_KEEP_OUTS = 50
 _SIZES = {"width": shown("40 mm"), "thickness": shown("5 mm")}
@@ -55,7 +54,7 @@ _JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diam
 _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
     (
         _BEARINGS[::-1],
-        lambda second, first: abs(first - second) < _SAME_PLACE,
+        lambda second, first: abs(first - second) < SAME_PLACE,
         "both bearings are at the same place along the shaft",
     ),
     (
@@ -66,13 +65,13 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
     ),
     (
         ("adjuster.plate_pin", "adjuster.base_pin"),
-        lambda plate_pin, base_pin: math.dist(plate_pin, base_pin) < _SAME_PLACE,
+        lambda plate_pin, base_pin: math.dist(plate_pin, base_pin) < SAME_PLACE,
         "both pins of the link are at the same place",
     ),
     *(
         (
             (f"adjuster.{pin}", "plate.hinge"),
-            lambda pin, hinge: math.dist(pin, hinge) < _SAME_PLACE,
+            lambda pin, hinge: math.dist(pin, hinge) < SAME_PLACE,
             "a pin of the link is on the hinge: it turns nothing",
         )
         for pin in _LINK_POINTS
@@ -80,20 +79,20 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
     *(
         (
             ("hinge.mortise_depth", f"{board}.thickness"),
-            lambda depth, thickness: depth >= thickness * (1 - _ROUNDING),
+            lambda depth, thickness: depth >= thickness * (1 - ROUNDING),
             f"less than the {board}'s thickness of {{1}} wanted, got {{0}}",
         )
         for board in ("plate", "base")
     ),
     (
         ("hinge.knuckle_diameter", "hinge.leaf_thickness"),
-        lambda knuckle, leaf: knuckle <= 2 * leaf * (1 + _ROUNDING),
+        lambda knuckle, leaf: knuckle <= 2 * leaf * (1 + ROUNDING),
         "more than twice the leaf's thickness wanted, since the leaf is rolled around the pin, "
         "got {0} for a leaf of {1}",
     ),
     (
         ("motor.face_position", "motor.pulley_position"),
-        lambda face, pulley: abs(face - pulley) < _SAME_PLACE,
+        lambda face, pulley: abs(face - pulley) < SAME_PLACE,
         "the motor's face is at the middle of its pulley: which way the shaft sticks out "
         "cannot be told",
     ),
@@ -144,7 +143,7 @@ def _pulleys(facts: Facts) -> Iterator[Finding]:
     if shafts is None:
         return
     distance, radii = math.dist(*shafts), sum(diameters) / 2
-    if distance < _SAME_PLACE:
+    if distance < SAME_PLACE:
         yield found("motor.shaft", "the motor's shaft and the driven shaft are at the same place")
     elif len(diameters) == _TWO and distance <= radii:
         yield found(
@@ -220,13 +219,13 @@ def _driven(facts: Facts) -> Iterator[Finding]:
                     'missing: length wanted (such as "14 1/2 in" or "370 mm"), its place along the '
                     'shaft, or else on = "pulley"',
                 )
-            case [] if places and abs(places[0] - places[1]) >= _SAME_PLACE:
+            case [] if places and abs(places[0] - places[1]) >= SAME_PLACE:
                 yield found(
                     f"{table}.position",
                     'leave it out: on = "pulley" puts the load where pulley_position is',
                 )
     opening = facts.get("guard.bearing_opening", *_JOURNALS)
-    if opening is not None and opening[0] <= min(opening[1:]) * (1 + _ROUNDING):
+    if opening is not None and opening[0] <= min(opening[1:]) * (1 + ROUNDING):
         yield found(
             "guard.bearing_opening",
             f"a hole for the bearing around a journal of {both(min(opening[1:]))} wanted, "
@@ -240,10 +239,10 @@ def _bearing(facts: Facts, table: str) -> Iterator[Finding]:
     sides = facts.get(f"{table}.journal_diameter", f"{table}.length")
     if limits is not None and (sides or limits[0].is_pressure == limits[1].is_pressure):
         limit, starting = (one.as_load(math.prod(sides or ())) for one in limits)
-        if starting < limit * (1 - 1e-9):
+        if starting < limit * (1 - ROUNDING):
             yield found(f"{table}.starting_limit", "a starting limit below the limit itself")
     sizes = facts.get(f"{table}.clearance", f"{table}.journal_diameter")
-    if sizes is not None and sizes[0] >= _CLEARANCE_OVER_DIAMETER * sizes[1] * (1 - 1e-9):
+    if sizes is not None and sizes[0] >= _CLEARANCE_OVER_DIAMETER * sizes[1] * (1 - ROUNDING):
         yield found(
             f"{table}.clearance",
             f"clearance below a tenth of the journal's diameter wanted, got {sizes[0]:.4g} m "
@@ -265,7 +264,7 @@ def _plate(facts: Facts) -> Iterator[Finding]:
             'missing: point wanted (such as ["-20 in", "-4 in"]), since the plate has a weight',
         )
     sizes, number = facts.get("hinge.leaf_length", "plate.width"), facts.good.get("hinge.number", 1)
-    if sizes is not None and number * sizes[0] > sizes[1] * (1 + _ROUNDING):
+    if sizes is not None and number * sizes[0] > sizes[1] * (1 + ROUNDING):
         yield found(
             "plate.width",
             f"{number} hinge{'s' if number > 1 else ''} of {both(sizes[0])} along the hinge's "

@@ -18,6 +18,7 @@ from mountcalc.scenario.text.quantities import (
 )
 from mountcalc.scenario.text.wording import listed, near_spelling, refused_drive, shown
 from mountcalc.scenario.text.writing import number_text
+from mountcalc.tolerances import ROUNDING
 from mountcalc.units import UnknownUnitError, kelvin, si_factor
 
 WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'
@@ -52,7 +53,6 @@ WANTED_OIL = 'oil and its temperature wanted (such as "ISO VG 68 at 50 degC" or 
 GRADES = (2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500)
 """Viscosity grades that are taken [mm^2/s at 40 degC]."""
 _COLDEST, _HOTTEST = 273.15, 393.15  # [K], 0 and 120 degC
-_ROUNDING = 1e-9
 _LONGEST_OIL = 60
 _GRADE = r"(?i)(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])"
 _READING = r"(?i)\s*(?:,|@|\bat\b)\s*(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)"
@@ -149,7 +149,7 @@ def read_oil(value: object) -> Oil:
         fail(f"unit of temperature not known: {shown(scale)} {known} {of}")
     except ValueTextError:
         fail(f"temperature not understood: {shown(number)} {of}")
-    if not _COLDEST - _ROUNDING <= temperature <= _HOTTEST + _ROUNDING:
+    if not _COLDEST - ROUNDING <= temperature <= _HOTTEST + ROUNDING:
         refuse(
             "temperature from 0 degC to 120 degC (32 degF to 248 degF) wanted", f"{number} {scale}"
         )

@@ -14,6 +14,7 @@ from math import pi
 from typing import NamedTuple, NoReturn
 
 from mountcalc.scenario.text.wording import dimension_name, listed, shown
+from mountcalc.tolerances import ROUNDING
 from mountcalc.units import (
     ANGLE,
     FORCE,
@@ -31,7 +32,6 @@ from mountcalc.units import (
 _LONGEST_TEXT = 100
 _ABOVE_ZERO = "above zero"
 _MINUS = {"-", "−"}
-_ROUNDING = 1e-9  # of what units are converted by
 
 _VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5),
@@ -230,11 +230,11 @@ def _unit(name: str, text: str, kind: ValueKind) -> Unit:
 
 
 def _bounded(value: float, text: str, kind: ValueKind) -> float:
-    if value < kind.low - _ROUNDING * abs(kind.low):
+    if value < kind.low - ROUNDING * abs(kind.low):
         if value > 0 and kind.low_words == _ABOVE_ZERO:
             fail(f"{kind.name} too small: {shown(text)}")
         refuse(f"{kind.name} {kind.low_words} wanted", text)
-    if not value <= kind.high + _ROUNDING * abs(kind.high):
+    if not value <= kind.high + ROUNDING * abs(kind.high):
         if kind.high_words:
             refuse(f"{kind.name} {kind.high_words} wanted", text)
         fail(f"{kind.name} too large: {shown(text)}")
