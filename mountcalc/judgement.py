@@ -107,7 +107,7 @@ class Topic(Record):
         """
         is_unsure = self.sure in _UNSURE
         is_caution = is_unsure and measure.verdict is Verdict.FAIL
-        is_told = not is_unsure or self.sure in self.source
+        is_named = not is_unsure or self.sure in self.source
         outside = measure.kind.outside
         return Judgement(
             name=self.name,
@@ -119,7 +119,7 @@ class Topic(Record):
             share=measure.share,
             verdict=Verdict.CAUTION if is_caution else measure.verdict,
             sentence=sentence,
-            source=self.source if is_told else f"{self.source}, {self.sure}",
+            source=self.source if is_named else f"{self.source}, {self.sure}",
             what_to_change="",
         )
 

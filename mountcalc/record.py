@@ -25,19 +25,19 @@ class Record:
         cls._compared = attrgetter(*compared)
 
     def __init__(self, *values: Any, **named: Any) -> None:  # noqa: ANN401  # of any field
-        told = self.__dict__  # which does not ask `__setattr__`
-        told.update(zip(self.__match_args__, values, strict=False), **named)
+        state = self.__dict__  # which does not ask `__setattr__`
+        state.update(zip(self.__match_args__, values, strict=False), **named)
         for name, one in self.__dataclass_fields__.items():
-            if name not in told:
+            if name not in state:
                 if one.default is not MISSING:
-                    told[name] = one.default
+                    state[name] = one.default
                 elif one.default_factory is not MISSING:
-                    told[name] = one.default_factory()
+                    state[name] = one.default_factory()
         if (
             len(values) > len(self.__match_args__)
-            or told.keys() != self.__dataclass_fields__.keys()
+            or state.keys() != self.__dataclass_fields__.keys()
         ):
-            odd = told.keys() ^ self.__dataclass_fields__.keys()
+            odd = state.keys() ^ self.__dataclass_fields__.keys()
             raise TypeError(f"{type(self).__name__}: missing or unknown: {', '.join(sorted(odd))}")
 
     def __setattr__(self, name: str, value: object) -> NoReturn:

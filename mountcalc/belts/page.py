@@ -110,12 +110,12 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
         f"; {power_text(drive.design_power, display)} is asked, {power_text(drive.power, display)} "
         f"times the service factor {drive.service_factor:g}."
     )
-    told = {
+    paragraphs = {
         "Fit": _wanted(scenario, best.install, "close", "to slip it on"),
         "Take up": _wanted(scenario, best.take_up, "open", "as it stretches"),
         "Carries": carries,
     }
-    return "\n".join(paragraph(name, text) for name, text in told.items())
+    return "\n".join(paragraph(name, text) for name, text in paragraphs.items())
 
 
 def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
@@ -267,7 +267,7 @@ def _drive(scenario: Scenario, choice: BeltChoice) -> str:
         pulleys.insert(0, "no least one is known for this belt")
     if drive.least_motor_sentence and drive.least_motor_diameter is None:
         pulleys.append(drive.least_motor_sentence)
-    told = {
+    paragraphs = {
         "Drive": f"{belts}, section {drive.section or 'not named'}, running at "
         f"{speed_text(drive.belt_speed, display)} (rims up to "
         f"{speed_text(drive.rim_speed, display)}); driven shaft at {drive.driven / _RPM:.0f} rpm "
@@ -276,8 +276,8 @@ def _drive(scenario: Scenario, choice: BeltChoice) -> str:
         "Rating": rating,
     }
     if pulleys:
-        told["Pulleys"] = f"{'; '.join(pulleys)}."
-    return "\n".join(paragraph(name, text) for name, text in told.items())
+        paragraphs["Pulleys"] = f"{'; '.join(pulleys)}."
+    return "\n".join(paragraph(name, text) for name, text in paragraphs.items())
 
 
 def _details(scenario: Scenario, choice: BeltChoice) -> str:

@@ -21,7 +21,7 @@ from mountcalc.pages.amounts import (
     percent,
 )
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
-from mountcalc.requirements.notes import told
+from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
 from mountcalc.scenario.model import Scenario
@@ -61,7 +61,7 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
         weigh if by_weight else "",
         methods_why(card.methods),
         _force_table(scenario, card.table),
-        "NOTES\n" + bullets(told(card.notes)) if card.notes else "",
+        "NOTES\n" + bullets(note_texts(card.notes)) if card.notes else "",
     )
     return page("card FILE", answer, rest, more=more)
 

@@ -47,7 +47,7 @@ _STARTING_SOURCE = "the scenario, or twice the limit where it is silent (MPTA St
 _HARDLY_LOADED = 0.01
 _TRUMPLER = "Trumpler's criteria, Shigley ch. 12"
 _DIRECTIONS = "MPTA Standard 401"
-_UNTOLD = "no load can be told where the plate finds no balance"
+_UNKNOWN = "no load can be told where the plate finds no balance"
 
 
 def _when(case: str) -> str:
@@ -238,17 +238,17 @@ def _load_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
     def greatest(*cases: str) -> float | None:
         """Greatest load [N] of some cases; None where set point or tighter has one untold."""
         found = np.stack([one.load for case in cases for one in loads[case]])
-        told = np.all(np.isfinite(found[:, [point.middle, TIGHT]]))
-        return float(np.nanmax(found)) if told else None
+        is_known = np.all(np.isfinite(found[:, [point.middle, TIGHT]]))
+        return float(np.nanmax(found)) if is_known else None
 
     def judged(topic: Topic, kind: Kind, load: float | None, limit: float, words: str) -> Judgement:
         """A load [N] or its pressure against a limit; what loses the plate is judged elsewhere."""
         topic = replace(topic, subject=bearing.name)
         if load is None:
-            return topic.judge(Measure(FORCE, None), f'"{bearing.name}": {_UNTOLD}')
+            return topic.judge(Measure(FORCE, None), f'"{bearing.name}": {_UNKNOWN}')
         value = load / area if kind is PRESSURE else load
-        told = words.format(kind.text(value, display), kind.text(limit, display))
-        return topic.judge(Measure.at_most(kind, value, limit), f'"{bearing.name}" {told}')
+        sentence = words.format(kind.text(value, display), kind.text(limit, display))
+        return topic.judge(Measure.at_most(kind, value, limit), f'"{bearing.name}" {sentence}')
 
     # As the user thinks of it.
     kind, of = (PRESSURE, area) if bearing.limit_given_as_pressure else (FORCE, 1.0)

@@ -47,12 +47,12 @@ def _refuse_larger(scenario: Scenario) -> None:
     for origin, parts in reaches.items():
         for key, reach in parts.items():
             if reach > _FARTHEST:
-                told = f"reaches {both(reach)} from {origin}: drawings are made of mounts within "
-                raise MountError(scenario.source, key, f"{told}{both(_FARTHEST)} of it")
+                text = f"reaches {both(reach)} from {origin}: drawings are made of mounts within "
+                raise MountError(scenario.source, key, f"{text}{both(_FARTHEST)} of it")
     width = scenario.belt.width or 0.0
     if width > _WIDEST_BELT:
-        told = f"{both(width)}: drawings are made of belts up to {both(_WIDEST_BELT)} wide"
-        raise MountError(scenario.source, "belt.width", told)
+        text = f"{both(width)}: drawings are made of belts up to {both(_WIDEST_BELT)} wide"
+        raise MountError(scenario.source, "belt.width", text)
 
 
 def _in_plane(scenario: Scenario) -> dict[str, float]:

@@ -302,9 +302,9 @@ class SolvedMount(Record):
             value = np.where(lost & ~np.isposinf(grip.value), 0.0, grip.value)
             grip = Grip(value, grip.reason)
         state = np.where(placed.inside, state, State.BEYOND_TRAVEL)
-        return self._told(settled._replace(state=state), demand, grip, slips)
+        return self._solution(settled._replace(state=state), demand, grip, slips)
 
-    def _told(self, settled: Settled, demand: Demand, grip: Grip, slips: Bools) -> CaseSolution:
+    def _solution(self, settled: Settled, demand: Demand, grip: Grip, slips: Bools) -> CaseSolution:
         """Forces where the plate rests on something."""
         at, force, state = settled.at, settled.adjuster, settled.state
         loaded = (state == State.HELD) | (state == State.RIDING)

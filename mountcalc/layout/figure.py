@@ -232,10 +232,10 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     """Names of the layout's parts, at their places in the figure [pixels]."""
     scenario, pose, labels = layout.scenario, layout.zero, list[Label]()
     hinge, shaft, driven = scenario.plate.hinge, pose.motor_shaft, scenario.driven.shaft
-    units, belt, sized = UNITS[scenario.display], pose.belt, layout.schematic.told
+    units, belt, sized = UNITS[scenario.display], pose.belt, layout.schematic.is_to_size
 
-    def name(text: str, at: Vector, way: float | None = None, *, told: bool = False) -> None:
-        where = layout.where(at) if told and layout.where is not None else ""
+    def name(text: str, at: Vector, way: float | None = None, *, placed: bool = False) -> None:
+        where = layout.where(at) if placed and layout.where is not None else ""
         labels.append(Label(text + where, pen.pixels(at), way))
 
     sides = belt.tight, belt.slack
@@ -245,7 +245,7 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     poses = [one for one in (pose, layout.other, *layout.ends) if one is not None]
     tips = [max(one.plate, key=lambda point: math.dist(point, hinge)) for one in poses]
     out = way_between(hinge, tips[0])
-    name("hinge", hinge, out + math.pi, told=True)
+    name("hinge", hinge, out + math.pi, placed=True)
     for one, tip in zip(poses, tips, strict=True):
         turn = (
             one.plate_angle - (poses[min(1, len(poses) - 1)] if one is pose else pose).plate_angle
@@ -265,31 +265,34 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     known = sized or scenario.parts.frame is not None
     name("motor's body" if known else "motor (not to size)", body, way)
     if math.dist(pose.motor_mass, shaft) < 3 * pen.point * pen.unit:
-        name("motor shaft and\ncentre of mass", shaft, told=True)
+        name("motor shaft and\ncentre of mass", shaft, placed=True)
     else:
-        name("motor shaft", shaft, told=True)
+        name("motor shaft", shaft, placed=True)
         name("centre of mass,\nmotor", pose.motor_mass)
     if pose.plate_mass is not None:
         name("centre of mass,\nplate", pose.plate_mass)
     for text, (at, radius) in layout.places.items():
-        name(text, (at[0] - radius, at[1]), told=not radius)
+        name(text, (at[0] - radius, at[1]), placed=not radius)
     _name_adjuster(layout, name)
     return labels
 
 
 def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
-    told, other = layout.schematic.told, layout.other.adjuster if layout.other is not None else None
+    to_size, other = (
+        layout.schematic.is_to_size,
+        layout.other.adjuster if layout.other is not None else None,
+    )
     match layout.zero.adjuster:
         case Link(base_pin, plate_pin):
             name("link", _middle(base_pin, plate_pin))
-            name("base pin", base_pin, told=True)
-            name("plate pin", plate_pin, told=True)
+            name("base pin", base_pin, placed=True)
+            name("plate pin", plate_pin, placed=True)
         case Screw() as screw:
             in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
             text = f"screw through the {'plate' if in_plate else 'base'}"
-            text = text if told else f"{text}\n(length not to size)"
+            text = text if to_size else f"{text}\n(length not to size)"
             name(text, screw.head, way_between(screw.tip, screw.head))
-            if told:
-                name("tip", screw.tip, told=True)
+            if to_size:
+                name("tip", screw.tip, placed=True)
     if isinstance(other, Screw) and not other.touches:
         name("tip clear of its face", other.tip)

@@ -96,7 +96,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Schematic:
-    """Sizes that a drawing needs, as drawn (plate angle 0) [m]; ``told`` is False of nominal ones.
+    """Sizes that a drawing needs, as drawn (plate angle 0) [m]; ``is_to_size`` but of nominal ones.
 
     ``plate`` is a line through the hinge, ``arms`` stand off from it, ``board`` are the corners of
     a plate whose size is known. ``nut``, ``face`` and ``screw`` (from head to tip at most) are None
@@ -110,7 +110,7 @@ class Schematic:
     nut: Vector | None
     face: Segment | None
     screw: float
-    told: bool = False
+    is_to_size: bool = False
     block: bool = True
 
 
@@ -200,8 +200,8 @@ def _not_drawn(zero: Pose, named: Named, phi: float) -> str | None:
     if math.isfinite(phi):
         return None
     if turns is None:
-        told = zero.state is State.NO_BALANCE
-        return "" if told else "no balance when running: only the position at rest is drawn"
+        is_said = zero.state is State.NO_BALANCE
+        return "" if is_said else "no balance when running: only the position at rest is drawn"
     why = "past the travel" if state is State.BEYOND_TRAVEL else "no balance at rest"
     return f"{name}: {why}, not drawn"
 
@@ -213,7 +213,7 @@ def mount_as_drawn(
     **more: Any,  # noqa: ANN401 (of Layout)
 ) -> Layout:
     """The mount as the scenario gives it, with sizes of its schematic, and at other angles."""
-    mount, schematic = Mount.of(scenario), replace(schematic_of(scenario), told=True, **sizes)
+    mount, schematic = Mount.of(scenario), replace(schematic_of(scenario), is_to_size=True, **sizes)
     zero, *others = (
         _pose(mount, schematic, (name, None, None), angle, angle)
         for name, angle in ({"as drawn": 0.0} | dict(ends)).items()

@@ -29,23 +29,23 @@ def measure_text(measured: Measured, display: Display, *, more: bool = False) ->
     if measured.facts is not None:
         return _facts_page(measured.facts, display, more=more)
     candidates, found = measured.candidates, _length(measured.measured, display)
-    told = candidates[: _IN_FULL if len(candidates) <= _IN_FULL else 1]
+    shown = candidates[: _IN_FULL if len(candidates) <= _IN_FULL else 1]
     answer = [
         heading(f"Measured: {_READINGS[measured.reading].format(found)}"),
         paragraph("Buy", _buy(candidates, display)),
         _choice(candidates, display),
-        *("\n".join([f"SECTION {one.section}", *_belts(_beside(one), display)]) for one in told),
+        *("\n".join([f"SECTION {one.section}", *_belts(_beside(one), display)]) for one in shown),
         *(
             bullets(one.what_to_do)
-            for one in told
-            if len(told) > 1 and one.what_to_do  # else it has been said above
+            for one in shown
+            if len(shown) > 1 and one.what_to_do  # else it has been said above
         ),
         "HOW FAR THE READING MAY MISLEAD\n" + bullets(measured.notes),
     ]
     rest = [
         f"HOW SECTION {one.section} IS FOUND\n"
         + bullets([one.how, *one.remarks, *_no_centers(_beside(one))])
-        for one in told
+        for one in shown
     ]
     return page(_COMMAND, answer, rest, more=more)
 
@@ -143,8 +143,8 @@ def _belts(belts: list[BeltLength], display: Display) -> list[str]:
 
 def _table(rows: list[list[str]]) -> list[str]:
     """Lines of a table, without the columns that say nothing of any row."""
-    told = [column for column in zip(*rows, strict=True) if set(column[2:]) != {"-"}]
-    return columns(list(zip(*told, strict=True)), left={0})
+    shown = [column for column in zip(*rows, strict=True) if set(column[2:]) != {"-"}]
+    return columns(list(zip(*shown, strict=True)), left={0})
 
 
 def _no_centers(belts: list[BeltLength]) -> list[str]:

@@ -28,7 +28,7 @@ _TIE = "\xa0"
 _BEFORE_TIE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lbf|N)\b)")
 
 
-def marked(value: float, display: Display, *, unit: bool = True) -> str:
+def on_rule(value: float, display: Display, *, unit: bool = True) -> str:
     """A distance to the nearest mark of a rule: 1/16 in as a mixed fraction, or 1 mm."""
     name = "in" if display is Display.INCH else "mm"
     steps = _SIXTEENTHS if display is Display.INCH else 1
@@ -49,8 +49,8 @@ def untied(text: str) -> str:
 def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
     """Where a point is, seen from another one, in words instead of signs."""
     right, up = point[0] - origin[0], point[1] - origin[1]
-    across = f"{marked(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
-    along = f"{marked(abs(up), display)} {'above' if up > 0 else 'below'}"
+    across = f"{on_rule(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
+    along = f"{on_rule(abs(up), display)} {'above' if up > 0 else 'below'}"
     if abs(right) < LEVEL and abs(up) < LEVEL:
         return f"at {of}"
     if abs(right) < LEVEL:
@@ -74,25 +74,25 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     parts, half = PlacedParts.of(layout, mount, search.space), 0.5 * search.space.motor_feet
     rule = "to the nearest 1/16 in" if display is Display.INCH else "to the nearest mm"
     end = beside(parts.on_plate(layout.plate_length, 0.0), layout.hinge, display, "the hinge")
-    low, high = layout.motor_foot - half, marked(layout.motor_foot + half, display)
-    start = marked(low, display) if low >= 0 else f"{marked(-low, display)} behind the hinge"
+    low, high = layout.motor_foot - half, on_rule(layout.motor_foot + half, display)
+    start = on_rule(low, display) if low >= 0 else f"{on_rule(-low, display)} behind the hinge"
     lines = [
         f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
         f"Hinge: {beside(layout.hinge, driven, display, _DRIVEN)}.",
-        f"Plate: {marked(layout.plate_length, display)} long from the hinge, "
-        f"{marked(search.space.plate_thickness, display)} thick. The hinge's pin lies in the face "
+        f"Plate: {on_rule(layout.plate_length, display)} long from the hinge, "
+        f"{on_rule(search.space.plate_thickness, display)} thick. The hinge's pin lies in the face "
         f"that the motor stands on; the far end of that face is {end}.",
         f"Motor: {beside(layout.motor, driven, display, _DRIVEN)}. Its shaft is "
-        f"{marked(layout.motor_height, display)} from the plate's face, square to it, "
+        f"{on_rule(layout.motor_height, display)} from the plate's face, square to it, "
         f"{'above' if layout.motor_side == 'above' else 'below'} the plate (its own shaft height, "
         "and packing under its feet for the rest); it meets that face "
-        f"{marked(layout.motor_foot, display)} from the hinge, so that the feet reach from {start} "
-        f"to {high} along the plate.",
+        f"{on_rule(layout.motor_foot, display)} from the hinge, so that the feet reach from "
+        f"{start} to {high} along the plate.",
         _bolt(search, parts),
         *_fixed(parts, display),
     ]
     if layout.nearest is not None and layout.clearance is not None:
-        lines.append(f"Nearest: {layout.nearest}, {marked(layout.clearance, display)} clear.")
+        lines.append(f"Nearest: {layout.nearest}, {on_rule(layout.clearance, display)} clear.")
     return untied(bullets(map(tied, lines)))
 
 
@@ -104,7 +104,7 @@ def _fixed(parts: PlacedParts, display: Display) -> Iterator[str]:
     if span is None:
         return
     start, end = (beside(one, driven, display, _DRIVEN) for one in (span.start, span.end))
-    length = marked(span.length, display)
+    length = on_rule(span.length, display)
     if face is not None:
         yield (
             f"Face: over the whole travel the tip slides {length} on it, from {start}, to {end}; "
@@ -116,7 +116,7 @@ def _fixed(parts: PlacedParts, display: Display) -> Iterator[str]:
             "longer bolt_length."
         )
     else:
-        least = marked(_LEAST_BLOCK, display)
+        least = on_rule(_LEAST_BLOCK, display)
         more = f" That is less than {least}: a longer bolt_length leaves more."
         yield (
             f"Block: over the whole travel the bolt is between head and plate from {start}, to "
@@ -130,7 +130,7 @@ def _bolt(search: Search, parts: PlacedParts) -> str:
     layout, adjuster = parts.placed, parts.scenario.adjuster
     display, driven = search.scenario.display, search.scenario.driven.shaft
     at = beside(layout.tip, driven, display, _DRIVEN)
-    along = f"{marked(layout.reach, display)} from the hinge along the plate"
+    along = f"{on_rule(layout.reach, display)} from the hinge along the plate"
     along += _across(parts, display)
     does = _DOES[Action(layout.acts)]
     if adjuster.kind is AdjusterKind.LINK:
@@ -138,7 +138,7 @@ def _bolt(search: Search, parts: PlacedParts) -> str:
         return (
             f"Link: its pin in the plate is {along}, {at}; its pin in the base is "
             f"{beside(adjuster.base_pin, driven, display, _DRIVEN)}, "
-            f"{marked(search.space.link_length, display)} from the other as drawn, square to the "
+            f"{on_rule(search.space.link_length, display)} from the other as drawn, square to the "
             f"plate. It {does}."
         )
     assert adjuster.axis is not None
@@ -151,7 +151,7 @@ def _bolt(search: Search, parts: PlacedParts) -> str:
         )
     return (
         f"Bolt: {layout.thread}; its tip bears {along}, {at}; {how}. It {does}; its head is "
-        f"{marked(search.space.bolt_length, display)} from the tip as drawn."
+        f"{on_rule(search.space.bolt_length, display)} from the tip as drawn."
     )
 
 
@@ -164,7 +164,7 @@ def _across(parts: PlacedParts, display: Display) -> str:
     if abs(offset - parts.space.plate_back) < LEVEL:
         return " on its back, away from the motor"
     side = "out of the face" if offset > 0 else "behind the face"
-    return f" and {marked(abs(offset), display)} {side} that the motor stands on"
+    return f" and {on_rule(abs(offset), display)} {side} that the motor stands on"
 
 
 def _way(axis: float) -> str:

@@ -14,7 +14,7 @@ from mountcalc.pages.page import (
     unlikely,
     wrap,
 )
-from mountcalc.place.marking_out import beside, marked, marking_out, tied, turned, untied
+from mountcalc.place.marking_out import beside, marking_out, on_rule, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Display, Scenario
@@ -92,11 +92,11 @@ def place_text(
                 f"{one.reason} ({100 * one.count / max(placement.evaluated, 1):.0f} %)"
                 for one in placement.why_not[:3]
             )
-            told = {
+            paragraphs = {
                 "Others": f"will not do mostly for {others}." if others else "",
                 "Build": _FILES,
             }
-            ends = [paragraph(name, text) for name, text in told.items() if text]
+            ends = [paragraph(name, text) for name, text in paragraphs.items() if text]
             answer += [
                 _tables(placement, display, _FEW_LAYOUTS),
                 "\n".join([setting, _break(search, first), *ends]),
@@ -164,7 +164,7 @@ def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
         f"each strand at rest; one more turn adds {force(layout.tension_per_turn)}."
     ]
     if more:
-        travel = marked(layout.bolt_travel, search.scenario.display)
+        travel = on_rule(layout.bolt_travel, search.scenario.display)
         bolt = "link" if layout.kind == "link" else "bolt"
         sentences += [
             f"The {bolt} then has {force(abs(layout.adjuster))} to carry, at most "
@@ -205,7 +205,7 @@ def _long_way(search: Search, layout: PlacedLayout) -> str:
     """A remark where the bolt would have to travel more than it is long."""
     if layout.kind == "link" or layout.bolt_travel <= search.space.bolt_length:
         return ""
-    length = marked(search.space.bolt_length, search.scenario.display)
+    length = on_rule(search.space.bolt_length, search.scenario.display)
     return f", more than its whole length of {length}, as thread_length allows"
 
 
@@ -213,7 +213,7 @@ def _break(search: Search, layout: PlacedLayout) -> str:
     display, driven = search.scenario.display, search.scenario.driven.shaft
     text = f"when the belt breaks, the plate {layout.falls_onto}"
     if layout.fall > 0:
-        text += f"; the motor's shaft drops {marked(layout.fall, display)}"
+        text += f"; the motor's shaft drops {on_rule(layout.fall, display)}"
     text += "."
     if layout.stop_at is not None:
         at = beside(layout.stop_at, driven, display, "the driven shaft")
@@ -245,11 +245,11 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
         "reach: hinge to bolt along the plate",
         "motor high: its shaft off the plate's face",
     ]
-    for told, used in (
+    for meanings, used in (
         (_KINDS, {one.kind for one in layouts}),
         (_ACTS, {one.acts for one in layouts}),
     ):
-        words += dict.fromkeys(told[name][1] for name in told if name in used)
+        words += dict.fromkeys(meanings[name][1] for name in meanings if name in used)
     legend = _SHORT_LEGEND if most is not None else _RESULT_LEGEND + _PARETO
     if any(layout.of_weight for layout in layouts):
         legend += " w: weight alone gives the wanted grip, and the bolt holds nothing back."
@@ -276,7 +276,7 @@ def _built(layout: PlacedLayout, display: Display) -> list[str]:
     )
     return [
         str(layout.rank),
-        *(marked(value, display, unit=False) for value in lengths),
+        *(on_rule(value, display, unit=False) for value in lengths),
         layout.motor_side,
         f"{_KINDS[layout.kind][0]} {_ACTS[layout.acts][0]}",
         thread,
@@ -298,7 +298,7 @@ def _gives(layout: PlacedLayout, display: Display) -> list[str]:
         percent(layout.worst_share_of_limit),
         bolt,
         hinge,
-        marked(layout.plate_length, display, unit=False),
+        on_rule(layout.plate_length, display, unit=False),
         "-" if layout.clearance is None else units.long(layout.clearance),
         units.long(layout.fall),
         ("*" if layout.pareto else "") + ("w" if layout.of_weight else ""),

@@ -295,15 +295,15 @@ def told_of(requirements: Requirements, one: Range, set_to: Sequence[float], lea
     low, high = gauge.tensions(aim)
     display = requirements.scenario.display
 
-    def told(force: float) -> str:
+    def text_of(force: float) -> str:
         return force_text(force, display) if math.isfinite(force) else "more than the travel gives"
 
     # How closely a reading tells the tension, and what that is held against.
-    means = f"{told(low)} to {told(high)} on each strand"
+    means = f"{text_of(low)} to {text_of(high)} on each strand"
     why = f"at the aim there are {means}"
     if not one.trustworthy:
-        most = "" if one.most is None else f", at most {told(one.most)} allowed"
-        why = f"one reading may mean {means}, where at least {told(one.least)} are needed{most}"
+        most = "" if one.most is None else f", at most {text_of(one.most)} allowed"
+        why = f"one reading may mean {means}, where at least {text_of(one.least)} are needed{most}"
     has_ceiling = one.trustworthy and math.isfinite(one.never_above)
     return Method(
         name=gauge.name,

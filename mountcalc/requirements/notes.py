@@ -23,10 +23,10 @@ __all__ = [
     "less_for_new",
     "margins",
     "note",
+    "note_texts",
     "notes",
     "sag",
     "stretches_for_long",
-    "told",
 ]
 
 # What is left out and changes tensions by less is not worth a sentence.
@@ -39,11 +39,11 @@ _CAUTIONS = tuple(
 )
 
 
-def note(name: str, **told: float | str) -> Note:
+def note(name: str, **values: float | str) -> Note:
     """A note of `data/notes.toml` with its numbers and words."""
     row = load("notes")[name]
-    numbers = {key: value for key, value in told.items() if not isinstance(value, str)}
-    return Note(name, Side(row["side"]), row["text"].format(**told), numbers)
+    numbers = {key: value for key, value in values.items() if not isinstance(value, str)}
+    return Note(name, Side(row["side"]), row["text"].format(**values), numbers)
 
 
 def less_for_new(
@@ -74,7 +74,7 @@ def notes(solved: SolvedMount) -> tuple[Note, ...]:
     )
 
 
-def told(notes: Iterable[Note]) -> list[str]:
+def note_texts(notes: Iterable[Note]) -> list[str]:
     """What a page lists as notes: all but the cautions, which it ends in."""
     return [one.text for one in notes if one.side is not Side.CAUTION]
 

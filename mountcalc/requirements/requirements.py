@@ -49,8 +49,8 @@ def limit_shares(scenario: Scenario, cases: Cases) -> dict[Ruler, Array]:
             of_limit = np.hypot(case.hinge[..., 0], case.hinge[..., 1]) / limits.hinge
             shares.append((Ruler(name, None, Part.HINGE), of_limit))
         for key, share in shares:
-            told = np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
-            found[key] = np.maximum(told, found.get(key, 0.0))
+            bounded = np.where(case.state == State.AT_STOP, np.inf, np.nan_to_num(share, nan=0.0))
+            found[key] = np.maximum(bounded, found.get(key, 0.0))
     return found
 
 

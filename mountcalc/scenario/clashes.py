@@ -117,8 +117,8 @@ def _found(scenario: Scenario) -> list[Clash]:
 def _fits_face(scenario: Scenario) -> bool:
     """Whether sizes of parts were there for the drawn points to fit."""
     parts, line = scenario.parts, plate_line(scenario)
-    told = scenario.plate.weight > 0 or parts.plate.thickness is not None
-    bears = told and scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE
+    is_sized = scenario.plate.weight > 0 or parts.plate.thickness is not None
+    bears = is_sized and scenario.adjuster.kind is AdjusterKind.JACK_IN_BASE
     stands = parts.frame is not None and line.taken_from is LineFrom.GIVEN
     apart = math.dist(scenario.driven.shaft, scenario.motor.shaft)
     radii = scenario.driven.pulley_radius + scenario.motor.pulley_radius
@@ -132,11 +132,11 @@ def _motor_off_plate(plate: DrawnPlate) -> Iterator[Clash]:
     if frame is None:
         if plate.has_face and not 0.5 * plate.body <= height <= plate.highest:
             low = height < plate.body
-            told = f"least {write(plate.body)}" if low else f"most {write(plate.highest)}"
+            bound = f"least {write(plate.body)}" if low else f"most {write(plate.highest)}"
             yield Clash(
                 "motor.shaft",
                 f"the motor's shaft is drawn {write(height)} off {plate.face_words}, and that of a "
-                f"motor of this weight is at {told} off (estimate)",
+                f"motor of this weight is at {bound} off (estimate)",
             )
         return
     stands = frame.shaft_height + packing
@@ -298,14 +298,14 @@ def _in_motor(plate: DrawnPlate) -> Iterator[Clash]:
     where = f"under the motor, whose feet reach {write(half)} to each side"
     if frame is None:
         where = f"in the way of the motor, which is at least {write(half)} in radius (estimate)"
-    is_told = across is not None and along is not None
+    is_known = across is not None and along is not None
     if across is not None and along is not None:
         where += (
             f" and {write(along)} from the middle along the shaft, where the bolt stands at "
             f"{write(abs(across))}"
         )
     text = f"the bolt passes the motor's shaft at {write(past)}: {where}{tell_across}"
-    yield Clash("adjuster.tip", text, sure=is_told)
+    yield Clash("adjuster.tip", text, sure=is_known)
 
 
 def _past_side(plate: DrawnPlate) -> Iterator[Clash]:

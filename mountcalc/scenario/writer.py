@@ -103,49 +103,49 @@ def _commented(text: str, words: str) -> str:
 
 def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
     """What a part's keys say otherwise than its fields, each with its comment."""
-    told = dict[str, tuple[str, str]]()
+    written = dict[str, tuple[str, str]]()
     match part:
         case Driven() | Motor():
-            told = dict.fromkeys(PULLEY_KEYS, _NOTHING)
-            told["pulley_diameter"] = (
+            written = dict.fromkeys(PULLEY_KEYS, _NOTHING)
+            written["pulley_diameter"] = (
                 units.write("length", 2 * part.pulley_radius),
                 "PITCH diameter",
             )
             if isinstance(part, Motor) and part.reverses:
-                told["rotation"] = quoted(Turning.BOTH), "as seen facing the motor's pulley"
+                written["rotation"] = quoted(Turning.BOTH), "as seen facing the motor's pulley"
         case Bearing():
             load, pressure = ("force", 1.0), ("pressure", part.projected_area)
             kind, area = pressure if part.limit_given_as_pressure else load
             words = "load" if kind == "force" else "load / (diameter x length)"
-            told["limit"] = units.write(kind, part.limit / area), f"{words}, at rest and running"
-            told["starting_limit"] = units.write(kind, part.starting_limit / area), ""
+            written["limit"] = units.write(kind, part.limit / area), f"{words}, at rest and running"
+            written["starting_limit"] = units.write(kind, part.starting_limit / area), ""
             if part.cap_direction is None:
-                told["cap_dowelled"] = _NOTHING
+                written["cap_dowelled"] = _NOTHING
         case ShaftLoad():
-            told["direction"] = units.direction(math.atan2(*part.direction[::-1])), ""
+            written["direction"] = units.direction(math.atan2(*part.direction[::-1])), ""
             if part.on is not None:
-                told["position"] = _NOTHING
+                written["position"] = _NOTHING
         case Belt():
-            told = _of_belt(part, units)
+            written = _of_belt(part, units)
         case Parts() if not part.packing:
-            told["packing"] = _NOTHING
+            written["packing"] = _NOTHING
         case KeepOut():
-            told["box"] = _NOTHING
-    return told
+            written["box"] = _NOTHING
+    return written
 
 
 def _of_belt(belt: Belt, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
     """A belt is bought or has a length; numbers of the handbook keep their units, told in ours."""
     bought, length = belt.designation, units.write("length", belt.length)
-    told = {"drive": _NOTHING, "designation": _NOTHING}
+    written = {"drive": _NOTHING, "designation": _NOTHING}
     if bought and math.isclose(bought.pitch_length, belt.length, rel_tol=_SAME_LENGTH):
         its = f"its pitch length is {length[1:-1]}"
-        told |= {"designation": (quoted(bought.text), its), "length": _NOTHING}
+        written |= {"designation": (quoted(bought.text), its), "length": _NOTHING}
     stiffness, mass = units.write("force", belt.stiffness), units.write("mass", belt.mass)
     force = units.about("force", belt.stiffness, stiffness) or "force that"
-    told["stiffness"] = stiffness, f"{force} would stretch it to twice its length"
-    told["mass"] = mass, units.about("mass", belt.mass, mass)
-    return told
+    written["stiffness"] = stiffness, f"{force} would stretch it to twice its length"
+    written["mass"] = mass, units.about("mass", belt.mass, mass)
+    return written
 
 
 def changed(scenario: Scenario, tables: Mapping[str, Any]) -> Scenario:

@@ -127,13 +127,13 @@ def balance_words(
         if slack + gains[0] > 0:
             rule = f"Then pull {_way(scenario, balance)}, until the two readings add up to"
             word = ""
-    told = (f"{shown_by(gain)}{word} ({shown_by(slack, gain)})" for gain in gains)
+    sums = (f"{shown_by(gain)}{word} ({shown_by(slack, gain)})" for gain in gains)
     text += (
         f"{free}, belt slack, hook the balance on at {balance.spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge. {hold} "
         f"{_way(scenario, balance, back=hold_back)}, square to the line from the hinge, until "
         f"motor and plate just hang on it: about {shown_by(slack)}. "
-        f"{rule} {', for a new belt '.join(told)}. "
+        f"{rule} {', for a new belt '.join(sums)}. "
     )
     if hangs_free:
         text += f"For a new belt leave the {noun} clear. "

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mountcalc.check import NOTHING
 from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
-from mountcalc.requirements.notes import less_for_new, told
+from mountcalc.requirements.notes import less_for_new, note_texts
 from mountcalc.requirements.results import Advice, MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
@@ -48,7 +48,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
         _steps(scenario, setting),
         _sensitivity(scenario, setting),
         _weight(advice),
-        "NOTES\n" + bullets(told(advice.notes)),
+        "NOTES\n" + bullets(note_texts(advice.notes)),
     )
     return page(
         "setting FILE", answer, rest, more=more, what="why so, notes, sources, all cautions"

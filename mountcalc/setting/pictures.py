@@ -243,7 +243,7 @@ MARKS: Mapping[str, tuple[str, Any, float]] = {
 """Turns of a setting that are drawn as lines through all panels: which, how, how wide."""
 
 
-def _marked(setting: Setting) -> dict[str, float]:
+def _turns_shown(setting: Setting) -> dict[str, float]:
     """Turns of the marks that there are, the fewest first."""
     turns = {name: getattr(setting, key) for name, (key, *_) in MARKS.items()}
     there = {name: turn for name, turn in turns.items() if turn is not None}
@@ -252,7 +252,7 @@ def _marked(setting: Setting) -> dict[str, float]:
 
 def _draw_mark_lines(axes: Axes, setting: Setting) -> None:
     right = axes.get_xlim()[1]
-    for name, turns in _marked(setting).items():
+    for name, turns in _turns_shown(setting).items():
         if turns <= right:
             _, style, width = MARKS[name]
             axes.axvline(
@@ -280,7 +280,7 @@ def _shade(axes: Axes, setting: Setting) -> None:
             "0.80",
             0.3,
         )
-        for name, turns in _marked(setting).items()
+        for name, turns in _turns_shown(setting).items()
         if name in {"set", "new belt"}
     ]
     for gid, low, high, grey, zorder in spans:
@@ -294,15 +294,15 @@ def _draw_mark_names(axes: Axes, setting: Setting) -> None:
     figure, (left, right) = figure_of(axes), axes.get_xlim()
     wide, tall = (float(size) / figure.dpi for size in (axes.bbox.width, axes.bbox.height))
     over = 0.13  # inches from the strip up to the names
-    marked = _marked(setting)
+    shown = _turns_shown(setting)
     # What is to be set is told in full, the ends of the range are no advice.
     texts = [
         f"{name}\n{turns_text(turns) if name in {'set', 'new belt'} else f'{turns:.2f}'}"
         f"{' →' if turns > right else ''}"
-        for name, turns in marked.items()
+        for name, turns in shown.items()
     ]
     gap = max((text_size(figure, text)[0] for text in texts), default=0.0) / figure.dpi + 0.10
-    wanted = [wide * (min(turns, right) - left) / (right - left) for turns in marked.values()]
+    wanted = [wide * (min(turns, right) - left) / (right - left) for turns in shown.values()]
     for text, own, at in zip(texts, wanted, spread(wanted, gap, 0.0, wide), strict=True):
         axes.plot(
             [own / wide, own / wide, at / wide],

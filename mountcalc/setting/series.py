@@ -29,8 +29,8 @@ def setting_tables(
     """Tables for the picture: fine, from zero to a little past all that is marked; both ways."""
     requirements, turns, other = requirements_of(scenario), None, None
     if requirements.solved.mount.has_adjuster:
-        marked = (setting.turns_max, setting.new_turns, setting.set_turns)
-        shown = [turns for turns in marked if turns]
+        ends = (setting.turns_max, setting.new_turns, setting.set_turns)
+        shown = [turns for turns in ends if turns]
         fewest = setting.turns_min or 0.0
         if not shown or fewest <= 4.0 * max(shown):  # one further off is only pointed at
             shown.append(fewest)

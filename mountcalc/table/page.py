@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from mountcalc.equilibrium.bearings import CASES
 from mountcalc.pages.amounts import UNITS, figures, fitted, percent, turns_text
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, unlikely, wrap
-from mountcalc.requirements.notes import told
+from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
@@ -67,7 +67,7 @@ def table_text(
                 ),
             ]
         ),
-        "NOTES\n" + bullets(told(table.notes)),
+        "NOTES\n" + bullets(note_texts(table.notes)),
     )
     return page(
         "table FILE", answer, rest, more=more, what="loads by case, notes, sources, cautions"

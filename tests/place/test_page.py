@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from invented_placements import BENCH, INCH, LAYOUT, PLACEMENT, SECOND, mount, shown_in
 
 from mountcalc.console.choices import Prefer
-from mountcalc.place.marking_out import beside, marked, turned
+from mountcalc.place.marking_out import beside, on_rule, turned
 from mountcalc.place.page import place_text
 from mountcalc.place.results import PlateAngles, WhyNot
 from mountcalc.scenario.model import Display
@@ -331,7 +331,7 @@ def test_cautions_are_last():
 
 @given(st.floats(-50, 50), st.sampled_from(list(Display)))
 def test_a_mark_is_never_more_than_half_a_mark_off(value, display):
-    number, unit = marked(value, display).rsplit(" ", 1)
+    number, unit = on_rule(value, display).rsplit(" ", 1)
     whole = sum(map(fraction, number.lstrip("-").split()))
     found = (-whole if number.startswith("-") else whole) * {"in": INCH, "mm": 1e-3}[unit]
     half = INCH / 32 if unit == "in" else 5e-4

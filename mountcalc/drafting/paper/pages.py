@@ -79,13 +79,13 @@ def whole_sheet(drawing: Drawing, sheet: str) -> Page:
     scale = 1.0 if drawing.true_scale else _best_plan(drawing, PAPERS[sheet]).scale
     left, bottom, right, top = span(on_paper(drawing, scale))
     width = max(right - left + 2 * MARGIN, _LEAST_WIDTH)
-    below = [row for rows in _told(drawing, width - 2 * MARGIN) for row in rows]
+    below = [row for rows in _remark_rows(drawing, width - 2 * MARGIN) for row in rows]
     texts = height_of([*heading(drawing, f"1:{scale:g}", width - 2 * MARGIN), *below])
     height = top - bottom + texts + 3 * _GAP + STRIP + 2 * MARGIN
     return _page(drawing, scale, (width, height), below, ("one sheet", ""))
 
 
-def _told(drawing: Drawing, room: float) -> tuple[list[Row], list[Row]]:
+def _remark_rows(drawing: Drawing, room: float) -> tuple[list[Row], list[Row]]:
     """What is told beside a view, the more urgent first."""
     notes = listed("Notes", drawing.notes, room)
     return listed("Cautions", drawing.cautions, room), [*legend(drawing, room), *notes]
@@ -212,7 +212,7 @@ def _best_plan(drawing: Drawing, paper: Paper, texts_below: Sequence[int] = (0, 
 
 def _plan(drawing: Drawing, paper: Paper, texts_below: int) -> _Plan:
     width = paper.width - 2 * MARGIN
-    texts = _told(drawing, width)
+    texts = _remark_rows(drawing, width)
     below = tuple(row for rows in texts[:texts_below] for row in rows)
     after = tuple(row for rows in texts[texts_below:] for row in rows)
     texts_height = height_of([*heading(drawing, "1:100", width), *below])

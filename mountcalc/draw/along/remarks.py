@@ -145,8 +145,8 @@ def _say_end(
     else:
         key = "end_sticks_out"
         remarks.facts[f"{shaft}_cap_length"] = cap
-    told = {"length": length, "allowed": allowed, "rule": rule, "cap": cap}
-    remarks.say(f"shafts.{key}", name=name, past=past.name, **told)
+    values = {"length": length, "allowed": allowed, "rule": rule, "cap": cap}
+    remarks.say(f"shafts.{key}", name=name, past=past.name, **values)
 
 
 def say_panel(remarks: Remarks, build: Build) -> None:
@@ -213,8 +213,8 @@ def say_strip(remarks: Remarks, build: Build) -> None:
     elif given is not None:
         short = width - given
         key = "strip_short" if short > SAME else "strip_given"
-    told = {"clearance": sizes.clearance, "width": width, "given": given, "short": short}
-    remarks.say(f"panel.{key}", **told)
+    values = {"clearance": sizes.clearance, "width": width, "given": given, "short": short}
+    remarks.say(f"panel.{key}", **values)
 
 
 @once

@@ -11,7 +11,7 @@ from matplotlib.figure import Figure
 from mountcalc.layout import Layout, layout_figure, mount_as_drawn
 from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, heading, new_figure, panel, plain, text_size
-from mountcalc.place.marking_out import LEVEL, marked, marking_out
+from mountcalc.place.marking_out import LEVEL, marking_out, on_rule
 from mountcalc.place.placed_parts import PlacedParts, block_room
 from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
@@ -84,7 +84,7 @@ def _layout(parts: PlacedParts) -> Layout:
     if placed.stop_at is not None:
         places["stop"] = placed.stop_at, 0.0
     if parts.kind is not AdjusterKind.LINK:
-        room = f"{marked(space.wrench_space, display)} free\nfor the wrench"
+        room = f"{on_rule(space.wrench_space, display)} free\nfor the wrench"
         places[room] = parts.other_end, space.wrench_space
     scenario = replace(parts.scenario, keep_outs=space.keep_outs)
     return mount_as_drawn(scenario, sizes, ends, places=places, where=where)
@@ -92,5 +92,5 @@ def _layout(parts: PlacedParts) -> Layout:
 
 def offset_words(offset: float, words: tuple[str, str], display: Display) -> str:
     """A distance from a datum and on which side of it, in words instead of a sign."""
-    text = marked(abs(offset), display)
+    text = on_rule(abs(offset), display)
     return text if text.startswith("0 ") else f"{text} {words[offset > 0]}"

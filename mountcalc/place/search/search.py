@@ -215,8 +215,8 @@ class Selection:
             text = "of layouts that passed all else and were solved one by one"
             if of_mount:
                 text = "this is of the mount itself, whatever the layout"
-            told = for_all if of_mount else others
-            told.append(WhyNot(f"check:{name}", count, f"{text}: {sentence}"))
+            reasons = for_all if of_mount else others
+            reasons.append(WhyNot(f"check:{name}", count, f"{text}: {sentence}"))
         return tuple(for_all), tuple(others)
 
 

@@ -250,9 +250,9 @@ class _Reader:
         key, known = str(path[-1]), _keys()[table]
         refusal = refused_drive(key, value)
         # Looking for what is meant takes long: nobody reads of so many.
-        told = len(self.unknown) < _MOST_SPELT
-        near = near_spelling(key, known) if told and not refusal else None
-        homes = _homes(key) if told else ""
+        is_few = len(self.unknown) < _MOST_SPELT
+        near = near_spelling(key, known) if is_few and not refusal else None
+        homes = _homes(key) if is_few else ""
         if homes and near is not None:
             # A table [limit] is a slip for [limits], although bearings have a key of that name.
             meant = isinstance(value, dict) and isinstance(known[near], Table)
@@ -262,7 +262,7 @@ class _Reader:
         if near is not None:
             hint = f"; did you mean '{near}'?"
         else:
-            hint = homes or (f"; known are {listed(known, 'and')}" if told else "")
+            hint = homes or (f"; known are {listed(known, 'and')}" if is_few else "")
         self.unknown.append(Finding(path, refusal or f"unknown key {shown_key(key)}{hint}"))
         return near
 

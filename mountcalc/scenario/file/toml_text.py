@@ -144,12 +144,12 @@ def _typed(line: str) -> str:
     if re.fullmatch(_COMMA, value):
         return f"; write {key} = {value.replace(',', '.')}, with a point"
     inner = value.strip(_QUOTES)
-    marked = re.sub(_FEET, " ft ", re.sub(_INCHES, " in", _unquoted(value)))
-    if re.fullmatch(_NUMBER, inner) and not marked.endswith(" in") and key not in _NAMES:
-        marked = f"{inner.strip()} in"
-        return f'; a quantity stands between quotes with its unit, such as {key} = "{marked}"'
-    marked = " ".join(marked.strip(_QUOTES).split())
-    return f'; write {key} = "{marked}"' if re.fullmatch(_WORDS, marked) else ""
+    typed = re.sub(_FEET, " ft ", re.sub(_INCHES, " in", _unquoted(value)))
+    if re.fullmatch(_NUMBER, inner) and not typed.endswith(" in") and key not in _NAMES:
+        typed = f"{inner.strip()} in"
+        return f'; a quantity stands between quotes with its unit, such as {key} = "{typed}"'
+    typed = " ".join(typed.strip(_QUOTES).split())
+    return f'; write {key} = "{typed}"' if re.fullmatch(_WORDS, typed) else ""
 
 
 def _unquoted(value: str) -> str:
