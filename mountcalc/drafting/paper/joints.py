@@ -6,10 +6,11 @@ import dataclasses
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeAlias
 
 import numpy as np
 
-from mountcalc.drafting.annotations import feet
+from mountcalc.drafting.annotations import feet, strokes_of
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import (
     TEXT_HEIGHT,
@@ -23,9 +24,11 @@ from mountcalc.drafting.items import (
     Offset,
     Point,
     Stroke,
+    along,
+    moved,
 )
 from mountcalc.drafting.names.choice import Floats, chords, overlapping, through
-from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, shifted, span
+from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, span
 from mountcalc.drafting.paper.text import text_box
 from mountcalc.tolerances import ROUNDING
 
@@ -83,10 +86,8 @@ class Taken:
 
 def within(box: Bounds, window: Bounds) -> bool:
     """Whether a box lies in a window."""
-    low = all(one >= edge - ROUNDING for one, edge in zip(box[:2], window[:2], strict=True))
-    return low and all(
-        one <= edge + ROUNDING for one, edge in zip(box[2:], window[2:], strict=True)
-    )
+    past = (window[0] - box[0], window[1] - box[1], box[2] - window[2], box[3] - window[3])
+    return max(past) <= ROUNDING
 
 
 def _cross(at: Point) -> tuple[Line, Line]:
@@ -135,25 +136,28 @@ def _names(at: Point, name: str, across: int, up: int) -> Iterator[Label]:
         yield Label((at[0] + right, level), name, align=align, ground=True)
 
 
-def _strokes(drawing: Drawing, item: Item) -> tuple[Stroke, ...]:
-    """An item of a template as it is printed."""
-    return on_paper(dataclasses.replace(drawing, items=(item,)), 1.0)
+_Parted: TypeAlias = tuple[Sequence[Stroke], Label | None]
+"""The lines of an item, and its text."""
 
 
-def _text(strokes: Iterable[Stroke]) -> Label | None:
-    return next((stroke for stroke in strokes if isinstance(stroke, Label)), None)
+def _parted(item: Item) -> _Parted:
+    *lines, last = strokes_of(item, 1.0)
+    return (lines, last) if isinstance(last, Label) else ([*lines, last], None)
+
+
+def _together(parted: Iterable[_Parted]) -> tuple[Stroke, ...]:
+    return tuple(one for lines, text in parted for one in (*lines, text) if one is not None)
 
 
 def kept_whole(drawing: Drawing) -> tuple[list[Extent], list[Extent]]:
     """What of a template a joint should not cut: texts, and small pieces of the work."""
     texts, pieces = [], []
     for item in drawing.items:
-        strokes = _strokes(drawing, item)
-        text = _text(strokes)
+        lines, text = _parted(item)
         if text is not None:
             texts.append(_reach(item, text))
         elif not isinstance(item, Leader) and item.layer in WORK:
-            left, bottom, right, top = bounds = span(strokes)
+            left, bottom, right, top = bounds = span(lines)
             if max(right - left, top - bottom) <= _SMALL:
                 pieces.append(Extent(bounds, right - left, top - bottom))
     return texts, pieces
@@ -215,67 +219,57 @@ def whole_texts(drawing: Drawing, grid: Grid) -> tuple[Stroke, ...]:
     windows = grid.windows()
     corners = itertools.product(range(grid.columns + 1), range(grid.rows + 1))
     marks = [line for corner in corners for line in _cross(grid.corner(*corner))]
-    printed = [_strokes(drawing, item) for item in drawing.items]
+    parted = [_parted(item) for item in drawing.items]
     for number, item in enumerate(drawing.items):
-        text = _text(printed[number])
+        lines, text = parted[number]
         if text is None or (_in_one(_shown(item, text), windows) and not isinstance(item, Offset)):
             continue
-        others = [*printed[:number], marks, *printed[number + 1 :]]
-        drawn = [stroke for strokes in others for stroke in strokes]
+        drawn = _together((*parted[:number], (marks, None), *parted[number + 1 :]))
         made = [one for one in drawn if isinstance(one, Label) or one.layer in WORK]
-        before = printed[number]
         for in_the_way in (drawn, made):
-            printed[number] = _best(drawing, item, before, windows, Taken.by(in_the_way))
-            text = _text(printed[number])
-            if text is not None and _in_one(text_box(text, _AIR), windows):
+            found = _best(item, lines, text, windows, Taken.by(in_the_way))
+            parted[number] = found
+            if _in_one(text_box(found[1], _AIR), windows):
                 break
-    return tuple(stroke for strokes in printed for stroke in strokes)
+    return _together(parted)
 
 
 def _best(
-    drawing: Drawing,
-    item: Item,
-    strokes: tuple[Stroke, ...],
-    windows: Sequence[Bounds],
-    full: Taken,
-) -> tuple[Stroke, ...]:
-    """The item's strokes with its text where it meets least, no more than it met before."""
-    before = _text(strokes)
-    assert before is not None
-    most_texts, most_lines = full.met_by(text_box(before, _AIR))
+    item: Item, lines: Sequence[Stroke], text: Label, windows: Sequence[Bounds], full: Taken
+) -> tuple[Sequence[Stroke], Label]:
+    """The item with its text where it meets least, no more than it met before."""
+    most_texts, most_lines = full.met_by(text_box(text, _AIR))
     if isinstance(item, Offset):  # its own line says what it belongs to: only texts are in its way
         most_lines = len(full.lines)
-    best, least = strokes, (True, math.inf, math.inf)
-    for tried in _elsewhere(drawing, item, strokes):
-        text = _text(tried)
-        if text is None or not _in_one(text_box(text, _AIR), windows):
+    best, least = (lines, text), (True, math.inf, math.inf)
+    for own, tried in _elsewhere(item, lines, text):
+        box = text_box(tried, _AIR)
+        if not _in_one(box, windows):
             continue
-        texts, lines = full.met_by(text_box(text, _AIR))
-        met = (not _in_one(_shown(item, text), windows), texts, lines)
-        if texts <= most_texts and lines <= most_lines and met < least:
-            own = Taken.by(one for one in tried if not isinstance(one, Label)).lines
-            if not isinstance(item, Leader) or not through(own, full.texts).any():
-                best, least = tried, met
+        texts, crossed = full.met_by(box)
+        met = (not _in_one(_shown(item, tried), windows), texts, crossed)
+        if texts > most_texts or crossed > most_lines or met >= least:
+            continue
+        if not isinstance(item, Leader) or not through(Taken.by(own).lines, full.texts).any():
+            best, least = (own, tried), met
         if least == (False, 0, 0):
             break
     return best
 
 
 def _elsewhere(
-    drawing: Drawing, item: Item, strokes: tuple[Stroke, ...]
-) -> Iterator[tuple[Stroke, ...]]:
+    item: Item, lines: Sequence[Stroke], text: Label
+) -> Iterator[tuple[Sequence[Stroke], Label]]:
     """The same with its text elsewhere, the nearest first."""
-    text = _text(strokes)
-    if isinstance(item, Offset) and text is not None:
-        lines = [one for one in strokes if not isinstance(one, Label)]
+    if isinstance(item, Offset):
         count = int(_run(item, text) / _SLIDE)
         for step in sorted(range(-count, count + 1), key=abs):
-            by = step * _SLIDE * math.cos(text.angle), step * _SLIDE * math.sin(text.angle)
-            yield (*lines, *shifted([text], by))
+            yield lines, moved(text, along((0.0, 0.0), text.angle, step * _SLIDE))
     if isinstance(item, Leader):
         for to in _ends(item):
-            if math.dist(item.at, to) >= _LEAST_LEADER:
-                yield _strokes(drawing, dataclasses.replace(item, to=to))
+            own, tried = _parted(dataclasses.replace(item, to=to))
+            if math.dist(item.at, to) >= _LEAST_LEADER and tried is not None:
+                yield own, tried
 
 
 def _ends(item: Leader) -> list[Point]:
