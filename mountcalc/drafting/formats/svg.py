@@ -115,8 +115,8 @@ def _contour(contour: Contour, height: float) -> str:
 
 
 def _add_text(group: ET.Element, label: Label, page_height: float) -> None:
-    x, y = _place(label.at, page_height)
     text, height = printed(label.text), label.height
+    x, y = _place(label.at, page_height)
     turn = {}
     if label.angle:
         turn["transform"] = f"rotate({-math.degrees(label.angle):.4f} {x} {y})"
@@ -124,22 +124,13 @@ def _add_text(group: ET.Element, label: Label, page_height: float) -> None:
         width = text_width(text, height)
         corner = label.at[0] - BEFORE[label.align] * width, label.at[1] + height
         left, top = _place(corner, page_height)
-        ground = {
-            "x": left,
-            "y": top,
-            "width": _number(width),
-            "height": _number((1 + HANGING) * height),  # and what hangs below the line
-            "fill": "white",
-            "stroke": "none",
-        }
-        ET.SubElement(group, "rect", {**ground, **turn})
-    look = {
-        "x": x,
-        "y": y,
+        high = _number((1 + HANGING) * height)  # and what hangs below the line
+        ground = {"x": left, "y": top, "width": _number(width), "height": high}
+        ET.SubElement(group, "rect", {**ground, "fill": "white", "stroke": "none", **turn})
+    font = {
         "font-family": "DejaVu Sans, Verdana, sans-serif",
         "font-size": _number(height / CAPITAL),
         "text-anchor": _ANCHORS[label.align],
-        "fill": "black",
-        "stroke": "none",
     }
-    ET.SubElement(group, "text", {**look, **turn}).text = text
+    look = {"x": x, "y": y, **font, "fill": "black", "stroke": "none", **turn}
+    ET.SubElement(group, "text", look).text = text

@@ -6,8 +6,9 @@ scale, its cautions beside it, its notes where there is room.
 
 from __future__ import annotations
 
-import dataclasses
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import TEXT_HEIGHT, Bounds, Label, Layer, Line, Point, Stroke, around
@@ -178,8 +179,7 @@ def _text_page(
 # A view.
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class _Plan:
+class _Plan(NamedTuple):
     """How a view stands on its page: the sheet as it lies, the scale, texts below and after.
 
     ``texts_below`` counts them: cautions, then notes. ``spare`` is the height left free [m].
@@ -187,15 +187,26 @@ class _Plan:
 
     paper: Paper
     scale: float
-    below: tuple[Row, ...]
-    after: tuple[Row, ...]
+    below: list[Row]
+    after: list[Row]
     texts_below: int
     spare: float
 
 
-def _best_plan(drawing: Drawing, paper: Paper, texts_below: Sequence[int] = (0, 1, 2)) -> _Plan:
+def _best_plan(drawing: Drawing, paper: Paper, counts: Sequence[int] = (0, 1, 2)) -> _Plan:
     """Cautions on the page, the least scale, notes on the page too, the most room."""
-    plans = (_plan(drawing, lie, count) for lie in paper.both() for count in texts_below)
+    plans = []
+    for lie, count in itertools.product(paper.both(), counts):
+        width = lie.width - 2 * MARGIN
+        told = _remark_rows(drawing, width)
+        below, after = ([*itertools.chain(*some)] for some in (told[:count], told[count:]))
+        texts_height = height_of([*heading(drawing, "1:100", width), *below])
+        height = lie.height - 2 * MARGIN - STRIP - texts_height - 3 * _GAP
+        for scale in sorted({*paper.scales, drawing.scale}):
+            left, bottom, right, top = span(on_paper(drawing, scale))
+            if right - left <= width and top - bottom <= height:
+                break
+        plans.append(_Plan(lie, scale, below, after, count, height - (top - bottom)))
     # A view must not be reduced so far that its texts meet only to keep
     # its cautions beside it: they go to the next page then.
     return min(
@@ -208,24 +219,6 @@ def _best_plan(drawing: Drawing, paper: Paper, texts_below: Sequence[int] = (0, 
             -plan.spare,
         ),
     )
-
-
-def _plan(drawing: Drawing, paper: Paper, texts_below: int) -> _Plan:
-    width = paper.width - 2 * MARGIN
-    texts = _remark_rows(drawing, width)
-    below = tuple(row for rows in texts[:texts_below] for row in rows)
-    after = tuple(row for rows in texts[texts_below:] for row in rows)
-    texts_height = height_of([*heading(drawing, "1:100", width), *below])
-    height = paper.height - 2 * MARGIN - STRIP - texts_height - 3 * _GAP
-
-    def fits(tried: float) -> bool:
-        left, bottom, right, top = span(on_paper(drawing, tried))
-        return right - left <= width and top - bottom <= height
-
-    scales = sorted({*paper.scales, drawing.scale})
-    scale = next(filter(fits, scales), scales[-1])
-    _, bottom, _, top = span(on_paper(drawing, scale))
-    return _Plan(paper, scale, below, after, texts_below, height - (top - bottom))
 
 
 def _view_pages(drawing: Drawing, paper: Paper) -> Iterator[Page]:
