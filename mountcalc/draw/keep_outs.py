@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
 import shapely
 
-from mountcalc.drafting.items import Bounds, Layer, Path, Point
+from mountcalc.drafting.items import Bounds, Layer, Path
 from mountcalc.drafting.names.callouts import short_name
 from mountcalc.draw.adjuster import adjuster_outlines
 from mountcalc.draw.boards.section import STEPS, Swung, base_section, stop_to_stop, swung, way_out
@@ -17,7 +17,7 @@ from mountcalc.draw.build import Build, once, rim_radii
 from mountcalc.draw.guard.shape import guard_shape
 from mountcalc.draw.stop import Beside, catches
 from mountcalc.draw.views import ViewParts, on_sides
-from mountcalc.scenario.model import BarredPart, KeepOut
+from mountcalc.scenario.model import BarredPart
 
 _AROUND = 0.25  # of what is drawn, how far ground beside it is shown
 _NOTHING = 0.5e-6  # [m2] of overlap: what just touches
@@ -34,32 +34,25 @@ class _Part(NamedTuple):
     angle: float | None
 
 
-class _Entry(NamedTuple):
-    """A part that comes into a keep-out, where it is deepest."""
-
-    part: _Part
-    keep_out: KeepOut
-    depth: float
-
-
 def keep_out_cautions(build: Build, *parts: str) -> tuple[str, ...]:
     """Say which parts come into a keep-out that bars them."""
     said = []
-    for part, keep_out, depth in _entries(build):
-        if parts and not part.name.startswith(parts):
+    for (name, ground), (depth, angle) in _entries(build).items():
+        if parts and not name.startswith(parts):
             continue
-        name, deep = f"{part.name[0].upper()}{part.name[1:]}", build.bench(depth)
-        if part.angle is None:
-            said.append(f'{name} stands {deep} in the keep-out "{keep_out.name}".')
+        text, deep = f"{name[0].upper()}{name[1:]}", build.bench(depth)
+        if angle is None:
+            said.append(f'{text} stands {deep} in the keep-out "{ground}".')
         else:
-            where = build.swing.where(part.angle)
-            said.append(f'{name} comes {deep} into the keep-out "{keep_out.name}", {where}.')
+            where = build.swing.where(angle)
+            said.append(f'{text} comes {deep} into the keep-out "{ground}", {where}.')
     return tuple(said)
 
 
 @once
-def _entries(build: Build) -> tuple[_Entry, ...]:
-    deepest: dict[tuple[str, str], _Entry] = {}
+def _entries(build: Build) -> dict[tuple[str, str], tuple[float, float | None]]:
+    """How deep [m] parts come into keep-outs, by both names, and at which angle most."""
+    deepest: dict[tuple[str, str], tuple[float, float | None]] = {}
     grounds = [(one, shapely.Polygon(one.corners)) for one in build.scenario.keep_outs]
     for part in _parts(build) if grounds else ():
         for keep_out, ground in grounds:
@@ -73,9 +66,9 @@ def _entries(build: Build) -> tuple[_Entry, ...]:
             is_convex = hull.area - ground.area <= _NOTHING
             out = way_out(hull if is_convex else met.convex_hull, part.outline.convex_hull)
             key = part.name, keep_out.name
-            if key not in deepest or out > deepest[key].depth:
-                deepest[key] = _Entry(part, keep_out, out)
-    return tuple(deepest.values())
+            if key not in deepest or out > deepest[key][0]:
+                deepest[key] = out, part.angle
+    return deepest
 
 
 def _parts(build: Build) -> Iterator[_Part]:
@@ -85,27 +78,22 @@ def _parts(build: Build) -> Iterator[_Part]:
             barred_as = BarredPart.PLATE if name is Swung.PLATE else BarredPart.MOTOR
             yield _Part(name.value, barred_as, outline, angle)
     for angle in map(float, np.linspace(build.swing.low, build.swing.high, STEPS)):
-        yield _Part("the belt", BarredPart.BELT, _belt(build, angle), angle)
+        motor = build.turned(build.scenario.motor.shaft, angle)
+        shafts = zip((motor, build.scenario.driven.shaft), rim_radii(build), strict=True)
+        rims = [shapely.Point(at).buffer(radius) for at, radius in shafts]
+        belt = shapely.union_all(rims).convex_hull
+        yield _Part("the belt", BarredPart.BELT, belt, angle)
     for of, angle, corners in adjuster_outlines(build):
         yield _Part(of, BarredPart.BOLT, shapely.Polygon(corners), angle)
-    yield _fixed("the base", BarredPart.PLATE, base_section(build).corners)
-    for stop in catches(build):
-        if stop.place.beside is not Beside.NO_ROOM:
-            yield _fixed(f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop.corners)
-    yield _fixed("the guard", BarredPart.BELT, guard_shape(build).outline.points(_OUTLINE))
-
-
-def _fixed(name: str, barred_as: BarredPart, corners: Sequence[Point]) -> _Part:
-    return _Part(name, barred_as, shapely.Polygon(corners), None)
-
-
-def _belt(build: Build, angle: float) -> shapely.Polygon:
-    """The belt and its pulleys."""
-    motor = build.turned(build.scenario.motor.shaft, angle)
-    shafts = zip((motor, build.scenario.driven.shaft), rim_radii(build), strict=True)
-    return shapely.union_all(
-        [shapely.Point(at).buffer(radius) for at, radius in shafts]
-    ).convex_hull
+    standing = [("the base", BarredPart.PLATE, base_section(build).corners)]
+    standing += [
+        (f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop.corners)
+        for stop in catches(build)
+        if stop.place.beside is not Beside.NO_ROOM
+    ]
+    guard = guard_shape(build).outline.points(_OUTLINE)
+    for of, barred_as, corners in (*standing, ("the guard", BarredPart.BELT, guard)):
+        yield _Part(of, barred_as, shapely.Polygon(corners), None)
 
 
 def draw_keep_outs(parts: ViewParts, build: Build, bounds: Bounds, level: float) -> None:
