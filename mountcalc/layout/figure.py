@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable
 
@@ -13,7 +14,7 @@ from matplotlib.transforms import Bbox
 from mountcalc.drafting.items import Bounds, along, around
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.states import State
-from mountcalc.layout.layout import Layout, Link, Pose, Screw, mount_layout
+from mountcalc.layout.layout import Layout, Pose, mount_layout
 from mountcalc.layout.parts import (
     Pen,
     draw_arrow,
@@ -111,39 +112,29 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
 def _lines(layout: Layout) -> tuple[str, ...]:
     """Which setting is drawn how, and what is not drawn."""
     parts = []
-    for word, pose in (("Solid", layout.zero), ("Dashed", layout.other)):
-        if pose is not None:
-            known = pose.state is not None and pose.state is not State.NO_BALANCE
-            state = f", {STATE_WORDS[pose.state]}" if known and pose.state else ""
-            parts.append(f"{word}: {_name(pose)}, plate angle {angle_text(pose)}{state}.")
-    remarks = (f"{remark[0].upper()}{remark[1:]}." for remark in layout.remarks)
-    return " ".join(parts), *remarks
+    for word, pose in zip(("Solid", "Dashed"), layout.poses, strict=False):
+        state = f", {STATE_WORDS[pose.state]}" if pose.state not in {None, State.NO_BALANCE} else ""
+        parts.append(f"{word}: {_name(pose)}, plate angle {angle_text(pose)}{state}.")
+    return " ".join(parts), *(f"{one[0].upper()}{one[1:]}." for one in layout.remarks)
 
 
 def _draw_poses(pen: Pen, layout: Layout) -> None:
-    if layout.other is not None:
-        draw_pose(pen, layout, layout.other, solid=False)
-    draw_pose(pen, layout, layout.zero, solid=True)
+    for pose in layout.poses[::-1]:
+        draw_pose(pen, layout, pose, solid=pose is layout.zero)
 
 
 def _bounds(layout: Layout) -> Bounds:
     """The least box about all that is drawn to scale [m]."""
-    scenario, places = layout.scenario, layout.places.values()
+    scenario, size = layout.scenario, layout.schematic.body_radius
     points: list[Vector] = [scenario.plate.hinge]
-    circles = [(scenario.driven.shaft, scenario.driven.pulley_radius), *places]
-    for pose in (layout.zero, layout.other, *layout.ends):
-        if pose is None:
-            continue
-        circles.append((pose.motor_shaft, layout.schematic.body_radius))
+    circles = [(scenario.driven.shaft, scenario.driven.pulley_radius), *layout.places.values()]
+    for pose in (*layout.poses, *layout.ends):
+        circles.append((pose.motor_shaft, size))
         points += [*pose.plate, *pose.board]
-        if pose in layout.ends:
-            continue
-        points += [pose.motor_mass, *(point for arm in pose.arms for point in arm)]
-        points += [pose.plate_mass] if pose.plate_mass is not None else []
-        if isinstance(pose.adjuster, Screw):
-            points += [pose.adjuster.head, pose.adjuster.tip, *pose.adjuster.face]
-        elif isinstance(pose.adjuster, Link):
-            points += [pose.adjuster.base_pin, pose.adjuster.plate_pin]
+    for pose in layout.poses:
+        points += [*pose.masses.values(), *itertools.chain(*pose.arms)]
+        if (rod := pose.adjuster) is not None:
+            points += [rod.start, rod.tip, *(rod.face or ())]
     points += [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1, 1)]
     return around(points)
 
@@ -158,59 +149,51 @@ def _room(placer: Placer, width: float, height: float) -> Bbox:
 
 
 def _gravity(pen: Pen, placer: Placer) -> None:
-    box = _room(placer, 46 * placer.point, 40 * placer.point)
-    middle = 0.5 * (box.x0 + box.x1)
-    corners = [(middle, box.y1), (middle, box.y0 + 14 * placer.point), (middle, box.y0)]
-    (x, top), (_, tip), (_, foot) = pen.axes.transData.inverted().transform(corners)
+    box, frame = _room(placer, 46 * placer.point, 40 * placer.point), placer.figure.bbox
+    middle = 0.5 * (box.x0 + box.x1) / frame.width
     pen.axes.annotate(
-        "", (x, tip), (x, top), arrowprops={"arrowstyle": "-|>", "lw": 1.3, "color": BLACK}
-    )
-    pen.axes.text(x, foot, "gravity", fontsize=FONT_SIZE, ha="center", va="bottom")
+        "gravity", (middle, box.y1 / frame.height), (middle, box.y0 / frame.height),
+        xycoords="figure fraction", textcoords="figure fraction", fontsize=FONT_SIZE, ha="center",
+        va="bottom", arrowprops={"arrowstyle": "<|-", "lw": 1.3, "color": BLACK},
+    )  # fmt: skip
 
 
 def _draw_detail(pen: Pen, placer: Placer, layout: Layout) -> list[Label]:
     """Draw the piece that moves furthest, enlarged, where there is room; the name of its ring."""
     if layout.other is None:
         return []
-    start, end = _piece(layout.zero, layout.other)
-    shift = pen.on_paper(math.dist(start, end)) / 72.0
+    zero, other = layout.zero, layout.other
+    pairs = [(zero.motor_shaft, other.motor_shaft)]
+    if zero.adjuster is not None and other.adjuster is not None:
+        # The point at which the adjuster moves the plate.
+        pairs = [(zero.adjuster.tip, other.adjuster.tip)]
+        if zero.adjuster.nut is not None and other.adjuster.nut is not None:
+            pairs.append((zero.adjuster.nut, other.adjuster.nut))
+    start, end = max(pairs, key=lambda pair: math.dist(*pair))
+    figure, shift = placer.figure, pen.on_paper(math.dist(start, end)) / 72.0
     factor = next((factor for factor in _FACTORS if shift * factor <= _MOST_SHIFT), None)
     if factor is None or shift == 0:
         return []
-    figure = placer.figure
-    for size in _SIZES:
-        box = placer.reserve(size * figure.dpi, (size + _TITLE) * figure.dpi)
-        if box is None:
-            continue
-        middle = _middle(start, end)
-        (x, y), half = pen.at(middle), 0.5 * size * 72.0 * pen.point / factor
-        wide, tall = figure.bbox.width, figure.bbox.height
-        side = size * figure.dpi
-        axes: Axes = figure.add_axes(
-            (box.x0 / wide, box.y0 / tall, side / wide, side / tall), label="detail", zorder=3,
-            xlim=(x - half, x + half), ylim=(y - half, y + half), xticks=[], yticks=[],
-        )  # fmt: skip
-        for spine in axes.spines.values():
-            spine.set_linewidth(0.7)
-        axes.set_title(f"A, {factor} times larger", fontsize=FONT_SIZE, pad=3)
-        near = Pen(axes, pen.point / factor, pen.unit)
-        draw_fixed(near, layout)
-        _draw_poses(near, layout)
-        radius = max(half, _LEAST_RING * pen.point) * pen.unit
-        pen.circle(middle, radius, linewidth=0.7, edgecolor=SOFT, zorder=9, gid="ring")
-        return [Label("A", pen.pixels((middle[0], middle[1] + radius)))]
-    return []
-
-
-def _piece(zero: Pose, other: Pose) -> tuple[Vector, Vector]:
-    """The point at which the adjuster moves the plate (or the motor's shaft), at both poses."""
-    match zero.adjuster, other.adjuster:
-        case Link() as first, Link() as second:
-            return first.plate_pin, second.plate_pin
-        case Screw() as first, Screw() as second:
-            pairs = ((first.tip, second.tip), (first.nut, second.nut))
-            return max(pairs, key=lambda pair: math.dist(*pair))
-    return zero.motor_shaft, other.motor_shaft
+    sides = (size * figure.dpi for size in _SIZES)
+    rooms = (placer.reserve(side, side + _TITLE * figure.dpi) for side in sides)
+    box = next(filter(None, rooms), None)
+    if box is None:
+        return []
+    middle, (wide, tall) = _middle(start, end), figure.bbox.size
+    (x, y), half = pen.at(middle), 0.5 * box.width / placer.point * pen.point / factor
+    axes: Axes = figure.add_axes(
+        (box.x0 / wide, box.y0 / tall, box.width / wide, box.width / tall), label="detail",
+        xlim=(x - half, x + half), ylim=(y - half, y + half), xticks=[], yticks=[], zorder=3,
+    )  # fmt: skip
+    for spine in axes.spines.values():
+        spine.set_linewidth(0.7)
+    axes.set_title(f"A, {factor} times larger", fontsize=FONT_SIZE, pad=3)
+    near = Pen(axes, pen.point / factor, pen.unit)
+    draw_fixed(near, layout)
+    _draw_poses(near, layout)
+    radius = max(half, _LEAST_RING * pen.point) * pen.unit
+    pen.circle(middle, radius, linewidth=0.7, edgecolor=SOFT, zorder=9, gid="ring")
+    return [Label("A", pen.pixels((middle[0], middle[1] + radius)))]
 
 
 def _name(pose: Pose) -> str:
@@ -232,7 +215,7 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     """Names of the layout's parts, at their places in the figure [pixels]."""
     scenario, pose, labels = layout.scenario, layout.zero, list[Label]()
     hinge, shaft, driven = scenario.plate.hinge, pose.motor_shaft, scenario.driven.shaft
-    units, belt, sized = UNITS[scenario.display], pose.belt, layout.schematic.is_to_size
+    units, belt, to_size = UNITS[scenario.display], pose.belt, layout.schematic.is_to_size
 
     def name(text: str, at: Vector, way: float | None = None, *, placed: bool = False) -> None:
         where = layout.where(at) if placed and layout.where is not None else ""
@@ -242,15 +225,14 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     for strand, inner, which in zip(sides, sides[::-1], ("tight", "slack"), strict=True):
         way = way_between(_middle(*inner), _middle(*strand))
         labels.append(Label(which, pen.pixels(_middle(*strand)), way, BELT, leader_from=14.0))
-    poses = [one for one in (pose, layout.other, *layout.ends) if one is not None]
+    poses = [*layout.poses, *layout.ends]
     tips = [max(one.plate, key=lambda point: math.dist(point, hinge)) for one in poses]
     out = way_between(hinge, tips[0])
     name("hinge", hinge, out + math.pi, placed=True)
-    for one, tip in zip(poses, tips, strict=True):
-        turn = (
-            one.plate_angle - (poses[min(1, len(poses) - 1)] if one is pose else pose).plate_angle
-        )
-        text = "plate" if sized and one is pose else f"plate,\n{_name(one)}: {angle_text(one)}"
+    turns = [one.plate_angle - pose.plate_angle for one in poses]
+    turns[0] = -turns[min(1, len(turns) - 1)]
+    for one, tip, turn in zip(poses, tips, turns, strict=True):
+        text = "plate" if to_size and one is pose else f"plate,\n{_name(one)}: {angle_text(one)}"
         name(text, tip, out + (math.copysign(0.9, turn) if turn else 0.0))
     for which, center, radius, arc in (
         ("driven", driven, scenario.driven.pulley_radius, belt.driven_arc),
@@ -262,15 +244,15 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     name("driven shaft", driven)
     way = way_between(hinge, shaft)
     body = along(shaft, way, layout.schematic.body_radius)
-    known = sized or scenario.parts.frame is not None
+    known = to_size or scenario.parts.frame is not None
     name("motor's body" if known else "motor (not to size)", body, way)
-    if math.dist(pose.motor_mass, shaft) < 3 * pen.point * pen.unit:
-        name("motor shaft and\ncentre of mass", shaft, placed=True)
-    else:
-        name("motor shaft", shaft, placed=True)
-        name("centre of mass,\nmotor", pose.motor_mass)
-    if pose.plate_mass is not None:
-        name("centre of mass,\nplate", pose.plate_mass)
+    masses = dict(pose.masses)
+    on_shaft = math.dist(masses["motor"], shaft) < 3 * pen.point * pen.unit
+    if on_shaft:
+        del masses["motor"]
+    name("motor shaft and\ncentre of mass" if on_shaft else "motor shaft", shaft, placed=True)
+    for which, at in masses.items():
+        name(f"centre of mass,\n{which}", at)
     for text, (at, radius) in layout.places.items():
         name(text, (at[0] - radius, at[1]), placed=not radius)
     _name_adjuster(layout, name)
@@ -278,21 +260,23 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
 
 
 def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
-    to_size, other = (
+    rod, to_size, other = (
+        layout.zero.adjuster,
         layout.schematic.is_to_size,
-        layout.other.adjuster if layout.other is not None else None,
+        layout.poses[-1].adjuster,
     )
-    match layout.zero.adjuster:
-        case Link(base_pin, plate_pin):
-            name("link", _middle(base_pin, plate_pin))
-            name("base pin", base_pin, placed=True)
-            name("plate pin", plate_pin, placed=True)
-        case Screw() as screw:
-            in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-            text = f"screw through the {'plate' if in_plate else 'base'}"
-            text = text if to_size else f"{text}\n(length not to size)"
-            name(text, screw.head, way_between(screw.tip, screw.head))
-            if to_size:
-                name("tip", screw.tip, placed=True)
-    if isinstance(other, Screw) and not other.touches:
-        name("tip clear of its face", other.tip)
+    if rod is None or other is None:
+        return
+    if rod.nut is None:
+        name("link", _middle(rod.start, rod.tip))
+        name("base pin", rod.start, placed=True)
+        name("plate pin", rod.tip, placed=True)
+    else:
+        in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
+        text = f"screw through the {'plate' if in_plate else 'base'}"
+        text = text if to_size else f"{text}\n(length not to size)"
+        name(text, rod.start, way_between(rod.tip, rod.start))
+        if to_size:
+            name("tip", rod.tip, placed=True)
+        if not other.touches:
+            name("tip clear of its face", other.tip)

@@ -25,10 +25,9 @@ from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
 __all__ = [
     "Belt",
     "Layout",
-    "Link",
     "Pose",
+    "Rod",
     "Schematic",
-    "Screw",
     "Segment",
     "belt_at",
     "mount_as_drawn",
@@ -72,26 +71,18 @@ class Belt:
 
 
 @dataclass(frozen=True, slots=True)
-class Screw:
-    """A jack: ``head``, ``nut`` (where it passes through base or plate) and ``tip`` [m].
+class Rod:
+    """A jack from its head to its tip, or a link from its pin in the base to that in the plate [m].
 
-    ``face`` is a piece of the face that the tip bears on; ``touches`` is False where the plate
-    rides clear of it.
+    Of a jack, ``nut`` is where it passes through base or plate, ``face`` a piece of the face that
+    the tip bears on; ``touches`` is False where the plate rides clear of it.
     """
 
-    head: Vector
-    nut: Vector
+    start: Vector
     tip: Vector
-    face: Segment
-    touches: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """An eye-bolt or turnbuckle between its pins [m]."""
-
-    base_pin: Vector
-    plate_pin: Vector
+    nut: Vector | None = None
+    face: Segment | None = None
+    touches: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +110,8 @@ class Pose:
     """All that moves with the plate, at one of its angles (points [m]).
 
     ``turns`` is None without an adjuster. ``plate`` runs through the hinge as a straight line;
-    ``arms`` are the stand-offs from it to the motor shaft and to where the adjuster acts.
+    ``arms`` are the stand-offs from it to the motor shaft and to where the adjuster acts;
+    ``masses`` are the centres of mass of motor and plate by their names.
     """
 
     name: str
@@ -127,13 +119,12 @@ class Pose:
     state: State | None
     plate_angle: float
     motor_shaft: Vector
-    motor_mass: Vector
-    plate_mass: Vector | None
+    masses: Mapping[str, Vector]
     belt: Belt
     plate: Segment
     board: tuple[Vector, ...]
     arms: tuple[Segment, ...]
-    adjuster: Screw | Link | None
+    adjuster: Rod | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +146,11 @@ class Layout:
     remarks: tuple[str, ...] = ()
     places: Mapping[str, tuple[Vector, float]] = field(default_factory=dict)
     where: Callable[[Vector], str] | None = None
+
+    @property
+    def poses(self) -> list[Pose]:
+        """At zero, and at the other setting."""
+        return [self.zero] if self.other is None else [self.zero, self.other]
 
 
 def mount_layout(scenario: Scenario, turns: float) -> Layout:
@@ -320,10 +316,10 @@ def _pose(
     def both(pair: Segment) -> Segment:
         return turned(pair[0]), turned(pair[1])
 
-    drawn: Screw | Link | None = None
+    rod: Rod | None = None
     nut, face = schematic.nut, schematic.face
     if adjuster.base_pin is not None and adjuster.plate_pin is not None:
-        drawn = Link(adjuster.base_pin, turned(adjuster.plate_pin))
+        rod = Rod(adjuster.base_pin, turned(adjuster.plate_pin))
     elif nut is not None and face is not None:
         at = mount.adjuster(contact)
         tip = float(at.at_x), float(at.at_y)
@@ -333,16 +329,18 @@ def _pose(
             face = both(face)
         back = schematic.screw / math.dist(nut, tip)
         head = tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1])
-        drawn = Screw(head, nut, tip, face, touches=abs(phi - contact) < _SAME_ANGLE)
+        rod = Rod(head, tip, nut, face, touches=abs(phi - contact) < _SAME_ANGLE)
+    masses = {"motor": turned(scenario.motor.center_of_mass)}
+    if plate.weight > 0:
+        masses["plate"] = turned(plate.center_of_mass)
     return Pose(
         *named,
         plate_angle=phi,
         motor_shaft=turned(scenario.motor.shaft),
-        motor_mass=turned(scenario.motor.center_of_mass),
-        plate_mass=turned(plate.center_of_mass) if plate.weight > 0 else None,
+        masses=masses,
         belt=belt_at(mount, phi),
         plate=both(schematic.plate),
         board=tuple(map(turned, schematic.board)),
         arms=tuple(map(both, schematic.arms)),
-        adjuster=drawn,
+        adjuster=rod,
     )

@@ -15,7 +15,7 @@ from matplotlib.transforms import Bbox
 
 from mountcalc.drafting.items import Bounds, along
 from mountcalc.drafting.names.figure import Label
-from mountcalc.layout.layout import Layout, Link, Pose, Screw, Segment
+from mountcalc.layout.layout import Layout, Pose, Rod, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
 from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Rotation, Vector
@@ -139,19 +139,21 @@ def draw_fixed(pen: Pen, layout: Layout) -> None:
     pen.circle(driven.shaft, driven.pulley_radius, gid="driven", **center_line)
     _shaft(pen, driven.shaft)
     _pin(pen, layout.scenario.plate.hinge, way_between(*pose.plate[::-1]))
-    match pose.adjuster:
-        case Link(base_pin, plate_pin):
-            _pin(pen, base_pin, way_between(plate_pin, base_pin))
-        case Screw() as screw if layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
-            _ground(pen, screw.face, way_between(screw.nut, screw.tip))
-        case Screw() as screw if layout.schematic.block:
-            way = way_between(screw.nut, screw.tip)
-            for near, far in ((2.6, 12), (-2.6, -12)):
-                places = ((-4, near), (4, near), (4, far), (-4, far))
-                pen.outline(
-                    [pen.beside(screw.nut, way, *place) for place in places], facecolor=PALE,
-                    hatch="//////", linewidth=0.8, zorder=3,
-                )  # fmt: skip
+    rod = pose.adjuster
+    if rod is None:
+        return
+    if rod.nut is None or rod.face is None:
+        _pin(pen, rod.start, way_between(rod.tip, rod.start))
+    elif layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+        _ground(pen, rod.face, way_between(rod.nut, rod.tip))
+    elif layout.schematic.block:
+        way = way_between(rod.nut, rod.tip)
+        for near, far in ((2.6, 12), (-2.6, -12)):
+            places = ((-4, near), (4, near), (4, far), (-4, far))
+            pen.outline(
+                [pen.beside(rod.nut, way, *place) for place in places], facecolor=PALE,
+                hatch="//////", linewidth=0.8, zorder=3,
+            )  # fmt: skip
 
 
 def draw_end(pen: Pen, layout: Layout, pose: Pose) -> None:
@@ -183,14 +185,12 @@ def draw_pose(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
         pen.circle(shaft, motor.pulley_radius, linewidth=0.7, linestyle="-.", gid="motor")
         pen.line(arc_points(driven.shaft, driven.pulley_radius, *belt.driven_arc), **style)
         _shaft(pen, shaft)
-        for mass in filter(None, (pose.motor_mass, pose.plate_mass)):
+        for mass in pose.masses.values():
             _mass(pen, mass)
     elif pen.on_paper(math.dist(pose.motor_shaft, layout.zero.motor_shaft)) > _LEAST_APART:
         pen.mark(pose.motor_shaft, "+", ms=7, mew=0.7)
-    if isinstance(pose.adjuster, Screw):
-        _screw(pen, pose.adjuster, solid=solid)
-    elif isinstance(pose.adjuster, Link):
-        _link(pen, pose.adjuster, solid=solid)
+    if pose.adjuster is not None:
+        (_link if pose.adjuster.nut is None else _screw)(pen, pose.adjuster, solid=solid)
 
 
 def draw_turning(pen: Pen, layout: Layout) -> None:
@@ -251,21 +251,21 @@ def _pin(pen: Pen, at: Vector, away: float) -> None:
     pen.mark(at, "o", ms=6, mfc="white")
 
 
-def _screw(pen: Pen, screw: Screw, *, solid: bool) -> None:
-    way = way_between(screw.head, screw.tip)
+def _screw(pen: Pen, screw: Rod, *, solid: bool) -> None:
+    way = way_between(screw.start, screw.tip)
+    if screw.face is not None:
+        pen.line(screw.face, **({"linewidth": 1.2} if solid else _THIN))
     cone = [screw.tip, *(pen.beside(screw.tip, way, -7, side) for side in (2.6, -2.6))]
-    head = [pen.beside(screw.head, way, 0, side) for side in (5.5, -5.5)]
-    shank = (screw.head, pen.beside(screw.tip, way, -6))
+    head = [pen.beside(screw.start, way, 0, side) for side in (5.5, -5.5)]
+    shank = (screw.start, pen.beside(screw.tip, way, -6))
     if solid:
         pen.line(shank, linewidth=3.6, zorder=4)
         pen.line(shank, linewidth=2.4, linestyle=(0, (0.6, 0.6)), color="white", zorder=4)
         pen.line(head, linewidth=4.0, zorder=4)
-        pen.line(screw.face, linewidth=1.2)
     else:
         for side in (2.0, -2.0):
             pen.line([pen.beside(point, way, 0, side) for point in shank], **_THIN)
         pen.line(head, linewidth=1.2, linestyle=(0, (2.5, 1)), zorder=4)
-        pen.line(screw.face, **_THIN)
     pen.outline(
         cone,
         facecolor=BLACK if solid else "white",
@@ -275,8 +275,8 @@ def _screw(pen: Pen, screw: Screw, *, solid: bool) -> None:
     )
 
 
-def _link(pen: Pen, link: Link, *, solid: bool) -> None:
-    (x0, y0), (x1, y1) = ends = link.base_pin, link.plate_pin
+def _link(pen: Pen, link: Rod, *, solid: bool) -> None:
+    (x0, y0), (x1, y1) = ends = link.start, link.tip
     if not solid:
         pen.line(ends, gid="other link", **_THIN)
         return
@@ -284,7 +284,7 @@ def _link(pen: Pen, link: Link, *, solid: bool) -> None:
     body = [(x0 + share * (x1 - x0), y0 + share * (y1 - y0)) for share in (0.32, 0.68)]
     pen.line(body, linewidth=7.0, zorder=4)
     pen.line(body, linewidth=5.0, color="white", zorder=4)
-    pen.mark(link.plate_pin, "o", ms=6, mfc="white")
+    pen.mark(link.tip, "o", ms=6, mfc="white")
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:

@@ -23,6 +23,7 @@ _WIDTH, _HEIGHT = 8.0, 10.7
 _LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.5  # inches around the frame's view
 _EDGE = 0.12
 _SEEN = math.radians(0.5)  # a snug position nearer to the drawn one is the drawn one
+_ROUNDED = 1e-3  # [m]
 _DOES = {
     Action.PUSH.value: "pushes the plate",
     Action.PULL.value: "pulls the plate",
@@ -65,10 +66,11 @@ def _layout(parts: PlacedParts) -> Layout:
     display, shaft = parts.scenario.display, parts.scenario.driven.shaft
 
     def where(at: Vector) -> str:
-        sides = (("left", "right"), ("down", "up"))
-        return "\n" + ", ".join(
-            offset_words(at[axis] - shaft[axis], sides[axis], display) for axis in (0, 1)
-        )
+        # As the text has it: a scenario's points are rounded once more.
+        found = (placed.hinge, placed.motor, placed.tip)
+        x, y = next((one for one in found if math.dist(one, at) < _ROUNDED), at)
+        right = offset_words(x - shaft[0], ("left", "right"), display)
+        return f"\n{right}, {offset_words(y - shaft[1], ('down', 'up'), display)}"
 
     ends = {"a new belt goes on": angles.install, "full take-up": angles.take_up}
     if abs(angles.snug) > _SEEN:
