@@ -25,20 +25,18 @@ class Record:
         cls._compared = attrgetter(*compared)
 
     def __init__(self, *values: Any, **named: Any) -> None:  # noqa: ANN401  # of any field
-        state = self.__dict__  # which does not ask `__setattr__`
+        state, fields = self.__dict__, self.__dataclass_fields__  # no `__setattr__` is asked there
         state.update(zip(self.__match_args__, values, strict=False), **named)
-        for name, one in self.__dataclass_fields__.items():
+        is_odd = len(state) < len(values) + len(named)  # one too many, or given twice
+        for name, one in fields.items():
             if name not in state:
                 if one.default is not MISSING:
                     state[name] = one.default
                 elif one.default_factory is not MISSING:
                     state[name] = one.default_factory()
-        if (
-            len(values) > len(self.__match_args__)
-            or state.keys() != self.__dataclass_fields__.keys()
-        ):
-            odd = state.keys() ^ self.__dataclass_fields__.keys()
-            raise TypeError(f"{type(self).__name__}: missing or unknown: {', '.join(sorted(odd))}")
+        if is_odd or state.keys() != fields.keys():
+            odd = ", ".join(sorted(state.keys() ^ fields.keys()))
+            raise TypeError(f"{type(self).__name__} has these fields: {', '.join(fields)}; {odd}?")
 
     def __setattr__(self, name: str, value: object) -> NoReturn:
         raise FrozenInstanceError(f"cannot assign to field {name!r}")

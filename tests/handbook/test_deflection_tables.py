@@ -113,8 +113,7 @@ def test_the_one_slip_is_put_right_and_says_so():
     assert "estimate" not in table_force("A", 6 * inch, 1750).source
 
 
-def test_cogged_by_name_or_by_word():
-    assert table_force("A", 4 * inch, 1725, cogged=True).new == table_force("ax", 0.1016, 1725).new
+def test_cogged_by_name():
     assert table_force("BX", 4 * inch, 1725).used / lbf == pytest.approx(4.9)
     assert table_force("B", 4 * inch, 1725) is None  # plain B belts want larger pulleys
 

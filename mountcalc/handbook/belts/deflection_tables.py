@@ -69,9 +69,7 @@ class MetricDeflection(NamedTuple):
     source: str
 
 
-def table_force(
-    section: str, small_diameter: float, rpm: float, *, cogged: bool = False
-) -> TableForce | None:
+def table_force(section: str, small_diameter: float, rpm: float) -> TableForce | None:
     """Look up the force of the common table; None outside it.
 
     Parameters
@@ -83,8 +81,6 @@ def table_force(
         shafts less.
     rpm : float [rev/min]
         Speed of the smaller pulley.
-    cogged : bool
-        A cogged belt; sections named so need not say it.
     """
     name, table = section.strip().upper(), load(_FILE)["pound"]
     turns = float(round(rpm)) if math.isfinite(rpm) else rpm  # whole ones, as the rows have them
@@ -93,7 +89,7 @@ def table_force(
     row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
     if row is None:
         return None
-    column = "cogged" if cogged or name in row["cogged_sections"] else "plain"
+    column = "cogged" if name in row["cogged_sections"] else "plain"
     if not row[column]:
         return None
     new, used = (pounds * _POUND_FORCE for pounds in row[column])
