@@ -8,7 +8,6 @@ from typing import Any
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.transforms import Bbox
 from numpy.typing import NDArray
 
 from mountcalc.drafting.names.figure import Label, Placer
@@ -109,14 +108,10 @@ def _curves(series: SettingSeries, lines: tuple[str, ...]) -> Figure:
     labels = [draw(axes, series) for draw, axes in zip(draws, panels, strict=True)]
     for axes in panels:
         _draw_mark_lines(axes, series.setting)
+    placer = Placer(figure, panels[0].get_window_extent())
     for axes, own in zip(panels, labels, strict=True):
-        before = set(figure.texts)
-        placer = Placer(figure, Bbox.from_extents(*axes.get_window_extent().extents))
+        placer.frame = axes.get_window_extent()
         placer.place(own)
-        for text in set(figure.texts) - before:  # what cannot but stand on a line hides it
-            x0, y0, x1, y1 = (int(edge) for edge in text.get_window_extent().extents)
-            if placer.ink[y0:y1, x0:x1].any():
-                text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 1.0})
     for axes in panels:
         _shade(axes, series.setting)
     return figure
