@@ -59,7 +59,7 @@ def _parts(build: Build) -> ViewParts:
     _draw_plate_and_motor(parts, build)
     _draw_pulleys_and_belt(parts, build)
     # What carries the hinge, thin: its way may be an estimate.
-    corners = base_section(build).corners
+    corners = base_section(build).corners()
     parts.outline(corners, Layer.EDGE)
     parts.listed["near edge of the base's face"] = corners[0]
     parts.points["far edge of the base's face"] = corners[1]

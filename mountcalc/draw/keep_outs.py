@@ -85,7 +85,7 @@ def _parts(build: Build) -> Iterator[_Part]:
         yield _Part("the belt", BarredPart.BELT, belt, angle)
     for of, angle, corners in adjuster_outlines(build):
         yield _Part(of, BarredPart.BOLT, shapely.Polygon(corners), angle)
-    standing = [("the base", BarredPart.PLATE, base_section(build).corners)]
+    standing = [("the base", BarredPart.PLATE, base_section(build).corners())]
     standing += [
         (f"the stop beyond {stop.beyond}", BarredPart.PLATE, stop.corners)
         for stop in catches(build)

@@ -38,23 +38,16 @@ def bare(lengths: float | Iterable[float], display: Display) -> str:
     return ", ".join(bench_length(one, display).rpartition(" ")[0] for one in several)
 
 
-def _energy(energy: float, display: Display) -> str:
-    if display is Display.METRIC:
-        return f"{energy:.2g} J"
-    return f"{energy / (si_factor('ft') * si_factor('lbf')):.2g} ft lbf"
-
-
-def _by(lengths: Iterable[float], display: Display) -> str:
-    return " x ".join(bench_length(one, display) for one in lengths)
-
-
+_FOOT_POUND = si_factor("ft") * si_factor("lbf")
 # What stands behind the colon of a place in a sentence: how its number is written.
 _WRITTEN: Mapping[str, Callable[[Any, Display], str]] = {
     "bench": bench_length,  # to be marked out
     "fine": fine_length,  # may be small
     "bare": bare,
-    "by": _by,
-    "energy": _energy,
+    "by": lambda lengths, display: " x ".join(bench_length(one, display) for one in lengths),
+    "energy": lambda energy, display: (
+        f"{energy:.2g} J" if display is Display.METRIC else f"{energy / _FOOT_POUND:.2g} ft lbf"
+    ),
     "deg": lambda angle, _: f"{math.degrees(angle):.2f}",
 }
 
@@ -136,47 +129,49 @@ class Remarks:
             self.say("common.needed", keys=listed, verb=verb, what=what)
         return bool(missing)
 
+    def _texts(self, *, cautions: bool) -> tuple[str, ...]:
+        return tuple(one.text(self.display) for one in self.all if one.is_caution is cautions)
+
     @property
     def notes(self) -> tuple[str, ...]:
         """All that is no warning, as text."""
-        return tuple(one.text(self.display) for one in self.all if not one.is_caution)
+        return self._texts(cautions=False)
 
     @property
     def cautions(self) -> tuple[str, ...]:
         """All warnings, as text."""
-        return tuple(one.text(self.display) for one in self.all if one.is_caution)
+        return self._texts(cautions=True)
 
     @property
     def other_hand(self) -> dict[str, str]:
         """Notes that name a side of the picture, and what they are in a mirrored copy."""
-        texts = (
-            (one.text(self.display), one.text(self.display, mirrored=True)) for one in self.all
-        )
-        return {here: other for here, other in texts if here != other}
+        texts = {one.text(self.display): one for one in self.all}
+        hands = {here: one.text(self.display, mirrored=True) for here, one in texts.items()}
+        return {here: other for here, other in hands.items() if here != other}
 
 
 def reminders(build: Build, *topics: str) -> tuple[str, ...]:
     """Cautions that go with every guard and every view, with their sources."""
-    here, is_inch = _of_belt(build), build.display is Display.INCH
-    return tuple(
-        f"{row['text'] if is_inch else row.get('metric', row['text'])} ({row['source']}"
-        + (")." if row["sure"] == "published" else f", {row['sure']}).")
-        for row in load("guarding")["reminder"]
-        if (row["topic"] not in _BELTS or row["topic"] == here)
-        and (not topics or ("belt" if row["topic"] in _BELTS else row["topic"]) in topics)
-    )
-
-
-def _of_belt(build: Build) -> str:
-    """Which reminder is for how the belt lies at snug."""
+    # How the belt lies at snug.
     driven, floor = build.scenario.driven.shaft, build.scenario.parts.base.floor
-    motor = build.motor_at_snug
-    across, up = abs(motor[0] - driven[0]), abs(motor[1] - driven[1])
-    if math.atan2(up, across) > _LEVEL:
-        return "inclined belt"
+    motor, belt = build.motor_at_snug, "level belt"
     shafts = zip((motor, driven), rim_radii(build), strict=True)
     top = max(at[1] + radius for at, radius in shafts)
-    return "low belt" if floor is not None and top - floor <= _LOW else "level belt"
+    if math.atan2(abs(motor[1] - driven[1]), abs(motor[0] - driven[0])) > _LEVEL:
+        belt = "inclined belt"
+    elif floor is not None and top - floor <= _LOW:
+        belt = "low belt"
+    said = []
+    for row in load("guarding")["reminder"]:
+        topic, text = row["topic"], row["text"]
+        if build.display is Display.METRIC:
+            text = row.get("metric", text)
+        if topic in _BELTS and topic != belt:
+            continue
+        if not topics or ("belt" if topic in _BELTS else topic) in topics:
+            sure = ")." if row["sure"] == "published" else f", {row['sure']})."
+            said.append(f"{text} ({row['source']}{sure}")
+    return tuple(said)
 
 
 def last_word(of: str) -> str:

@@ -16,7 +16,7 @@ from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Acts, AdjusterKind, Vector
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
 from mountcalc.tolerances import ROUNDING
 
 # Sizes of the block, all estimates [m].
@@ -147,90 +147,80 @@ def stop_place(build: Build, turn: int, last: float) -> StopPlace:
     nearest = _LEAST_SHARE * board.length
     furthest = max(nearest, board.length - STOP_HALF - _FROM_END)
     reaches = np.arange(furthest, nearest - _STEP, -_STEP)
-    here = _Blocks(build, turn, last, reaches)
-    passes = here.passes_motor() & here.passes_driven_shaft()
+    past_motor, past_shaft, past_adjuster = _passing(build, turn, last, reaches)
     # Board on the wider side of the adjuster, and beside the motor [m].
     half, frame = 0.5 * board_sizes(build).width, build.scenario.parts.frame
     across = abs(build.scenario.adjuster.across or 0.0)
-    adjuster, motor = half + across - here.adjuster_radius - STOP_AIR, -math.inf
-    if frame is not None:  # else nobody knows how long the motor is
+    adjuster = half + across - _adjuster_radius(build.scenario.adjuster) - STOP_AIR
+    motor = -math.inf  # nobody knows how long it is
+    if frame is not None:
         # From under the middle of the feet to both ends of the body; the other side has room.
         front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
         motor = half - min(front, frame.body_length - front) - STOP_AIR
     choices: tuple[tuple[Beside, Bools], ...] = (
-        (Beside.NOTHING, passes & here.passes_adjuster()),
-        (Beside.ADJUSTER, passes & (adjuster >= STOP_ACROSS)),
-        (Beside.MOTOR, here.passes_driven_shaft() & (min(adjuster, motor) >= STOP_ACROSS)),
+        (Beside.NOTHING, past_shaft & past_motor & past_adjuster),
+        (Beside.ADJUSTER, past_shaft & past_motor & (adjuster >= STOP_ACROSS)),
+        (Beside.MOTOR, past_shaft & (min(adjuster, motor) >= STOP_ACROSS)),
     )
     for beside, fits in choices:
         if fits.any():
             return StopPlace(float(reaches[fits.argmax()]), beside)
     longer = np.arange(furthest + _STEP, furthest + _LONGER, _STEP)
-    there = _Blocks(build, turn, last, longer)
-    clear = there.passes_motor() & there.passes_driven_shaft() & there.passes_adjuster()
+    clear = np.all(_passing(build, turn, last, longer), axis=0)
     wanted = float(longer[clear.argmax()]) + STOP_HALF + _FROM_END - board.edge
     return StopPlace(furthest, Beside.NO_ROOM, wanted if clear.any() else None)
 
 
-class _Blocks:
-    """Blocks at several places along the plate, in the plate's own axes as it lies on them [m]."""
+def _passing(build: Build, turn: int, last: float, reaches: Floats) -> tuple[Bools, Bools, Bools]:
+    """Which blocks at places along the plate pass the motor, the driven shaft, the adjuster.
 
-    def __init__(self, build: Build, turn: int, last: float, reaches: Floats) -> None:
-        self.build, self.turn, self.reaches = build, turn, reaches
-        # The face that leads: the motor's, or the back of the plate.
-        self.side = plate_line(build.scenario).side
-        self.out = 1 if turn == self.side else -1
-        self.off = 0.0 if self.out > 0 else -board_side(build).thickness
-        self.angles = last + turn * STOP_GAP / np.hypot(reaches, self.off)
-        # What is to be kept free about the adjuster's axis: for a wrench, for the block of a bolt.
-        adjuster = build.scenario.adjuster
-        diameter, in_block = drawn_diameter(adjuster), adjuster.kind is AdjusterKind.JACK_IN_BASE
-        self.adjuster_radius = (BLOCK_SHARE if in_block else 0.5) * diameter
-        if adjuster.kind is AdjusterKind.LINK:
-            self.adjuster_radius = wrench_room(diameter).radius
+    All in the plate's own axes as it lies on the block, with the face that leads: the motor's, or
+    the back of the plate.
+    """
+    scenario, frame, swing, size = build.scenario, build.frame, build.swing, motor_size(build)
+    side, adjuster, driven = plate_line(scenario).side, scenario.adjuster, scenario.driven
+    out = 1 if turn == side else -1
+    face = 0.0 if out > 0 else -board_side(build).thickness
+    angles = last + turn * STOP_GAP / np.hypot(reaches, face)
 
-    def passes_motor(self) -> Bools:
-        """Where body, pulley and feet of the motor pass from the other end of the swing on."""
-        motor, swing = motor_size(self.build), self.build.swing
-        shaft = self.build.scenario.motor.shaft
-        start = swing.low if self.turn > 0 else swing.high
-        back = np.linspace(0.0, start - self.angles, _ANGLES)
-        radius = max(motor.body, rim_radii(self.build)[0])
-        passes: Bools = self._apart(shaft, back).min(axis=0) >= radius + STOP_AIR
-        if self.out < 0:
-            return passes
-        off = np.abs(self.reaches - self.build.frame.distance(shaft))
-        return np.asarray(passes & (off >= motor.half_feet + STOP_HALF + STOP_AIR))
-
-    def passes_driven_shaft(self) -> Bools:
-        """Where the driven shaft, which may reach as far back as the plate, passes."""
-        driven = self.build.scenario.driven
-        journals = (one.journal_diameter for one in driven.bearings)
-        thick = max(driven.shaft_diameter or 0.0, *journals)
-        return np.asarray(self._apart(driven.shaft, -self.angles) >= 0.5 * thick + STOP_AIR)
-
-    def passes_adjuster(self) -> Bools:
-        """Where bolt or link is not on its side of the plate, or not near it."""
-        meeting, adjuster = meeting_on_plate(self.build), self.build.scenario.adjuster
-        frame, side = self.build.frame, 0  # on both, or +1 on the motor's side, -1 behind it
-        if adjuster.kind is AdjusterKind.JACK_IN_BASE and adjuster.axis is not None:
-            side = -1 if frame.slope(adjuster.axis)[1] > 0 else 1
-        elif adjuster.kind is AdjusterKind.LINK and adjuster.base_pin is not None:
-            side = 1 if frame.height(adjuster.base_pin) > 0 else -1
-        if meeting is None or side not in {0, self.out}:
-            return np.ones(len(self.reaches), dtype=bool)
-        keep = self.adjuster_radius + STOP_HALF + STOP_AIR
-        return (self.reaches < meeting.low - keep) | (self.reaches > meeting.high + keep)
-
-    def _apart(self, point: Vector, turned_by: Floats) -> Floats:
-        """From the blocks to a point of the drawing turned about the hinge [rad] in their axes."""
-        frame, turn = self.build.frame, self.side * turned_by
-        along, height = frame.distance(point), frame.height(point)
-        across = np.abs(along * np.cos(turn) - height * np.sin(turn) - self.reaches) - STOP_HALF
-        up = self.out * (along * np.sin(turn) + height * np.cos(turn) - self.off)
+    def apart(point: Vector, turned_by: Floats) -> Floats:
+        """From the blocks to a point of the drawing turned about the hinge [rad]."""
+        along, height, turns = frame.distance(point), frame.height(point), side * turned_by
+        across = np.abs(along * np.cos(turns) - height * np.sin(turns) - reaches) - STOP_HALF
+        up = out * (along * np.sin(turns) + height * np.cos(turns) - face)
         beyond = np.maximum(up - STOP_DEPTH, -up)
-        apart: Floats = np.hypot(np.maximum(across, 0.0), np.maximum(beyond, 0.0))
-        return apart
+        found: Floats = np.hypot(np.maximum(across, 0.0), np.maximum(beyond, 0.0))
+        return found
+
+    # Body, pulley and feet of the motor, from the other end of the swing on.
+    shaft, start = scenario.motor.shaft, swing.low if turn > 0 else swing.high
+    back, radius = np.linspace(0.0, start - angles, _ANGLES), max(size.body, rim_radii(build)[0])
+    past_motor = apart(shaft, back).min(axis=0) >= radius + STOP_AIR
+    if out > 0:
+        feet = size.half_feet + STOP_HALF + STOP_AIR
+        past_motor &= np.abs(reaches - frame.distance(shaft)) >= feet
+    # The driven shaft may reach as far back as the plate.
+    thick = max(driven.shaft_diameter or 0.0, *(one.journal_diameter for one in driven.bearings))
+    past_shaft = apart(driven.shaft, -angles) >= 0.5 * thick + STOP_AIR
+    # Bolt or link, where it is on that side of the plate: 1 is the motor's, -1 the other, 0 both.
+    meeting, stands = meeting_on_plate(build), 0
+    if adjuster.kind is AdjusterKind.JACK_IN_BASE and adjuster.axis is not None:
+        stands = -1 if frame.slope(adjuster.axis)[1] > 0 else 1
+    elif adjuster.base_pin is not None:
+        stands = 1 if frame.height(adjuster.base_pin) > 0 else -1
+    past_adjuster = np.ones(len(reaches), dtype=bool)
+    if meeting is not None and stands in {0, out}:
+        keep = _adjuster_radius(adjuster) + STOP_HALF + STOP_AIR
+        past_adjuster = (reaches < meeting.low - keep) | (reaches > meeting.high + keep)
+    return past_motor, past_shaft, past_adjuster
+
+
+def _adjuster_radius(adjuster: Adjuster) -> float:
+    """What is to be kept free about its axis [m]: for a link's wrench, for the block of a bolt."""
+    diameter = drawn_diameter(adjuster)
+    if adjuster.kind is AdjusterKind.LINK:
+        return wrench_room(diameter).radius
+    return (BLOCK_SHARE if adjuster.kind is AdjusterKind.JACK_IN_BASE else 0.5) * diameter
 
 
 def draw_stop(parts: ViewParts, build: Build, stop: Catch) -> None:

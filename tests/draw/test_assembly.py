@@ -17,8 +17,6 @@ from mountcalc.drafting.annotations import extremes, text_boxes
 from mountcalc.drafting.drawing import fits_sheet
 from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.assembly import assembly
-from mountcalc.draw.boards.side import board_side
-from mountcalc.draw.boards.templates import plate_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.errors import MountError
 from mountcalc.scenario.model import AdjusterKind, Display
@@ -186,14 +184,6 @@ def test_the_link_runs_from_pin_to_pin():
         drawn = [one for one in inked(drawing, Layer.VISIBLE, Circle) if one.centre == at]
         assert any(math.isclose(math.dist(named(drawing, name), at), one.radius) for one in drawn)
     assert sum(circle.centre == pin for circle in inked(drawing, Layer.VISIBLE, Circle)) == 1
-
-
-def test_the_board_is_as_long_as_its_template(scenario_file):
-    scenario = read_scenario(scenario_file)
-    for one in (scenario, replace(scenario, parts=Parts(frame=scenario.parts.frame))):
-        board, facts = board_side(Build(one)), plate_template(Build(one)).facts
-        assert board.edge == pytest.approx(facts["axis_below_edge"])
-        assert board.length - board.edge == pytest.approx(facts["length"])
 
 
 def meets(one, other):

@@ -70,7 +70,7 @@ def plate_at(scenario, board, angle):
 
 def overlap(scenario):
     """The most that plate and base have in common over the swing [m2]."""
-    base = shapely.Polygon(base_section(Build(scenario)).corners)
+    base = shapely.Polygon(base_section(Build(scenario)).corners())
     board = board_side(Build(scenario))
     plates = (plate_at(scenario, board, angle) for angle in swings(scenario))
     return max(base.intersection(plate).area for plate in plates)
@@ -195,7 +195,7 @@ def test_all_drawings_have_one_top_of_the_base(name, direction):
         if isinstance(one, Path)
         and one.layer is Layer.EDGE
         and shapely.LinearRing(one.points).equals(
-            shapely.LinearRing(base_section(Build(scenario)).corners)
+            shapely.LinearRing(base_section(Build(scenario)).corners())
         )
     ]
     (outline,) = outlines
@@ -215,7 +215,7 @@ def test_thickness_and_leaves_that_lie_on_the_board_are_in_the_section(cider):
     hinges = replace(mill.parts.hinges, mortise_depth=0.0)
     mill = replace(mill, parts=replace(mill.parts, hinges=hinges))
     section = base_section(Build(with_base(mill, direction=0.0, thickness=0.03)))
-    ys = [y - mill.plate.hinge[1] for _, y in section.corners]
+    ys = [y - mill.plate.hinge[1] for _, y in section.corners()]
     assert max(ys) == pytest.approx(-hinges.leaf_thickness)
     assert min(ys) == pytest.approx(-hinges.leaf_thickness - 0.03)
     said = base_template(Build(with_base(mill, thickness=0.0254))).notes
@@ -235,9 +235,9 @@ def test_the_depth_is_the_least_way_out(degrees):
     # The plate crosses the base there: no corner of one lies deep in the other.
     mount = with_base(read_scenario("scenarios/grindstone.toml"), direction=math.radians(degrees))
     section, board = base_section(Build(mount)), board_side(Build(mount))
-    base = shapely.Polygon(section.corners)
+    base = shapely.Polygon(section.corners())
     snug = Build(mount).swing.snug
-    met = deepest(Build(mount), section.corners, (snug, snug))
+    met = deepest(Build(mount), section.corners(), (snug, snug))
     assert met is not None
     assert met.part is Swung.PLATE
     plate = plate_at(mount, board, snug)

@@ -13,9 +13,9 @@ import numpy as np
 import shapely
 
 from mountcalc.draw.boards.side import (
+    BoardSide,
     board_side,
     board_sizes,
-    in_frame,
     meeting_on,
     motor_feet,
     template_size,
@@ -106,34 +106,20 @@ class Stands(Enum):
     OPEN = "on the far side of the pin, where the hinge stands about flat open"
 
 
-class BaseSection(Record):
-    """The base, cut across the hinge's axis; lengths [m].
+class BaseSection(BoardSide):
+    """The base in the drawing's plane: it lies behind its face by what a leaf stands out of it.
 
-    ``frame`` is its face through the axis, ``edge`` and ``length`` are from there to its hinged
-    edge and its far one; its wood lies a ``drop`` behind: by what a leaf stands out of it. It
-    carries hinges and adjuster where it stands ``with_adjuster``; ``met`` comes into it.
+    It carries hinges and adjuster where it stands ``with_adjuster``; ``met`` comes into it.
     """
 
-    frame: BoardFrame
-    stands: Stands
-    edge: float
-    length: float
-    thickness: float
-    drop: float
-    with_adjuster: bool
-    met: Met | None
-
-    @property
-    def corners(self) -> tuple[Vector, ...]:
-        """Near and far on the face, far and near on the back, in the drawing's plane [m]."""
-        near, far, face, back = self.edge, self.length, -self.drop, -self.drop - self.thickness
-        places = ((near, face), (far, face), (far, back), (near, back))
-        return tuple(in_frame(self.frame, *place) for place in places)
+    stands: Stands = Stands.GIVEN
+    with_adjuster: bool = False
+    met: Met | None = None
 
     @property
     def top(self) -> float:
-        """Height of its highest point in the drawing's plane [m]: the wood under a leaf."""
-        return max(y for _, y in self.corners)
+        """Height of its highest point [m]: the wood under a leaf."""
+        return max(y for _, y in self.corners())
 
 
 @once
@@ -141,7 +127,7 @@ def base_section(build: Build) -> BaseSection:
     """The base as it is given, or as the first way to stand that keeps clear of plate and motor."""
     tried: list[BaseSection] = []
     for candidate in _candidates(build):
-        met = deepest(build, candidate.corners)
+        met = deepest(build, candidate.corners())
         if met is None:
             return candidate
         tried.append(replace(candidate, met=met))
@@ -165,8 +151,6 @@ def _candidates(build: Build) -> Iterator[BaseSection]:
         length=under_leaf + sizes.beyond,
         thickness=thick if base.thickness is None else base.thickness,
         drop=hinges.leaf_thickness - hinges.mortise,
-        with_adjuster=False,
-        met=None,
     )
     direction, stands = base.direction, Stands.GIVEN
     if direction is None:
@@ -175,19 +159,19 @@ def _candidates(build: Build) -> Iterator[BaseSection]:
     meeting = meeting_on(build, line, "base")
     if meeting is not None and is_one_face(frame, line):
         longest = max(meeting.high, under_leaf) + sizes.beyond
-        yield strip(frame, stands, length=longest, with_adjuster=True)
+        yield strip(frame, stands=stands, length=longest, with_adjuster=True)
     if stands is Stands.GIVEN:
-        yield strip(frame, stands)
+        yield strip(frame, stands=stands)
         return
     # The hinge closes where the plate turns towards the side that the motor stands on.
     plate, angles = plate_line(build.scenario), stop_to_stop(build)
     closing, opening = angles[::-1] if plate.side > 0 else angles
-    yield strip(_on_hinge(build, plate.direction + closing), Stands.CLOSED)
+    yield strip(_on_hinge(build, plate.direction + closing), stands=Stands.CLOSED)
     middle = plate.direction + 0.5 * (closing + opening) + math.pi
     square = 0.5 * math.pi * round(middle / (0.5 * math.pi))
     if abs(middle - square) <= _NEARLY:
-        yield strip(_on_hinge(build, square), Stands.OPEN)
-    yield strip(_on_hinge(build, plate.direction + opening + math.pi), Stands.OPEN)
+        yield strip(_on_hinge(build, square), stands=Stands.OPEN)
+    yield strip(_on_hinge(build, plate.direction + opening + math.pi), stands=Stands.OPEN)
 
 
 def _on_hinge(build: Build, direction: float) -> BoardFrame:
@@ -269,7 +253,7 @@ def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | 
         height, across = build.bench(abs(point[1] - level[1])), build.bench(abs(point[0] - upright))
         return f"{height} {way} {level[0]} and {across} from the upright through the driven shaft"
 
-    near, far, *_ = base_section(build).corners
+    near, far, *_ = base_section(build).corners()
     remarks.say("base.edges", near=place(near), far=place(far))
     if meets is not None:
         met, (across, up) = meets

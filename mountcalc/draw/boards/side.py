@@ -272,32 +272,30 @@ def _off_face(height: float, name: str) -> Iterator[Remark]:
         yield Remark(key, {"name": name, "off": abs(height)})
 
 
-def in_frame(frame: BoardFrame, along: float, off: float) -> Vector:
-    """A point so far from the hinge along a face, and so far off it [m]."""
-    (x, y), way, out = frame.hinge, frame.along, frame.normal
-    return x + along * way[0] + off * out[0], y + along * way[1] + off * out[1]
-
-
 class BoardSide(Record):
-    """The plate's board [m]; the motor stands on its face, in the line of the hinge pin.
+    """A board cut across the hinge's axis [m]: the plate, whose face the motor stands on.
 
-    ``edge`` and ``length`` are from the pin to its near edge and to its far one.
+    ``edge`` and ``length`` are from the pin to its near edge and to its far one; its wood lies a
+    ``drop`` behind the ``frame`` through the pin.
     """
 
     frame: BoardFrame
     edge: float
     length: float
     thickness: float
-    notes: tuple[str, ...]
+    drop: float = 0.0
+    notes: tuple[str, ...] = ()
 
     def at(self, along: float, off: float, plate_angle: float) -> Vector:
-        """A point of the board."""
-        return turned(in_frame(self.frame, along, off), self.frame.hinge, plate_angle)
+        """A point so far along the face and off it."""
+        (x, y), way, out = self.frame.hinge, self.frame.along, self.frame.normal
+        point = x + along * way[0] + off * out[0], y + along * way[1] + off * out[1]
+        return turned(point, self.frame.hinge, plate_angle)
 
-    def corners(self, plate_angle: float) -> tuple[Vector, ...]:
-        """The board's outline at a plate angle [rad]."""
-        near, far, back = self.edge, self.length, -self.thickness
-        places = ((near, 0.0), (far, 0.0), (far, back), (near, back))
+    def corners(self, plate_angle: float = 0.0) -> tuple[Vector, ...]:
+        """Near and far on the face, far and near on the back, at a plate angle [rad]."""
+        near, far, face, back = self.edge, self.length, -self.drop, -self.drop - self.thickness
+        places = ((near, face), (far, face), (far, back), (near, back))
         return tuple(self.at(along, off, plate_angle) for along, off in places)
 
 
@@ -307,7 +305,7 @@ def board_side(build: Build) -> BoardSide:
     sizes, frame, given = board_sizes(build), build.frame, build.scenario.parts.plate.length
     edge = sizes.hinges.edge
     if given is not None:
-        return BoardSide(frame, edge, edge + given, sizes.thickness, ())
+        return BoardSide(frame, edge, edge + given, sizes.thickness)
     shaft, motor = frame.distance(build.scenario.motor.shaft), build.scenario.parts.frame
     ends = [edge + sizes.hinges.leaf_width, shaft]
     if motor is not None:
@@ -316,7 +314,7 @@ def board_side(build: Build) -> BoardSide:
     if meeting is not None:
         ends.append(meeting.high)
     note = "plate.length is not given: drawn long enough for what stands on it."
-    return BoardSide(frame, edge, max(ends) + sizes.beyond, sizes.thickness, (note,))
+    return BoardSide(frame, edge, max(ends) + sizes.beyond, sizes.thickness, notes=(note,))
 
 
 def motor_feet(build: Build, plate_angle: float) -> list[Vector]:

@@ -38,6 +38,7 @@ from mountcalc.draw.boards.section import (
 from mountcalc.draw.boards.side import (
     Meeting,
     across_remark,
+    board_side,
     board_sizes,
     meeting_on,
     meeting_on_plate,
@@ -93,15 +94,11 @@ def _plate_board(build: Build) -> Board:
     if parts.frame is not None:
         middle = 0.5 * sizes.width, shaft
         slots = foot_slots(parts.frame, middle, frame.pulley_side, sizes.alignment)
-    ends = [sizes.hinges.leaf_width, shaft]
-    ends += [slot.centre[1] + 0.5 * slot.width for slot in slots]
-    ends += [] if meeting is None else [meeting.high - edge]
-    length, across = parts.plate.length, adjuster_across(build, frame.pulley_side)
     return Board(
         sizes,
-        max(ends) + sizes.beyond if length is None else length,
+        board_side(build).length - edge,
         meeting,
-        across,
+        adjuster_across(build, frame.pulley_side),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
     )
