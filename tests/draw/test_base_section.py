@@ -132,7 +132,9 @@ def test_a_strip_on_which_the_hinge_just_closes(cider):
     leans = math.pi / 2 - math.atan2(section.frame.along[1], section.frame.along[0])
     (stop,) = (one for one in catches(Build(mill)))
     assert -stop.plate_angle <= leans <= -stop.plate_angle + math.radians(1)
-    assert "the hinge just closes at the stop beyond install" in base_stands(Build(mill))
+    assert "the hinge just closes at the stop beyond install" in base_stands(Build(mill)).text(
+        mill.display
+    )
 
 
 def test_where_the_motor_is_in_the_way_the_base_is_on_the_far_side_of_the_pin():
@@ -227,7 +229,7 @@ def test_heights_are_needed_but_how_it_stands_is_told_without(cider):
     without = replace(mill, parts=replace(mill.parts, base=Base()))
     notes = " ".join(assembly(Build(without)).notes)
     assert "base.floor is needed" in notes
-    assert base_stands(Build(without)) in notes
+    assert base_stands(Build(without)).text(mill.display) in notes
 
 
 @pytest.mark.parametrize("degrees", [20, 45, 70])

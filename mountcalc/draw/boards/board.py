@@ -255,20 +255,17 @@ def _grain(board: Board) -> Iterator[Item]:
     taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in board.leaves])]
     taken += [point[axis] + _CLEAR for point in board.measured if point[axis] < across]
     place = across + (-0.5 if across - max(taken) >= _ROOM else 0.5) * _ROOM
+    start, angle = width - 3.0 * _GRAIN, 0.0
+    ends, text_at = ((start, place), (start + 2.0 * _GRAIN, place)), (start + _GRAIN, place + 0.003)
     if is_upright:
-        y = 0.5 * length
-        ends = ((place, y - _GRAIN), (place, y + _GRAIN))
-        label = Label((place - 0.003, y), "grain", align="centre", angle=0.5 * math.pi)
-    else:
-        x = width - 3.0 * _GRAIN
-        ends = ((x, place), (x + 2.0 * _GRAIN, place))
-        label = Label((x + _GRAIN, place + 0.003), "grain", align="centre")
+        start, angle = 0.5 * length, 0.5 * math.pi
+        ends, text_at = ((place, start - _GRAIN), (place, start + _GRAIN)), (place - 0.003, start)
     yield Line(*ends, Layer.NOTE)
     for tip, tail in (ends, ends[::-1]):
         way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
         one, other = (along(tip, way + turn, _BARB) for turn in (_SPREAD, -_SPREAD))
         yield Path((one, tip, other), closed=False, layer=Layer.NOTE)
-    yield label
+    yield Label(text_at, "grain", align="centre", angle=angle)
 
 
 def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:

@@ -6,7 +6,7 @@ import cmath
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from enum import Enum, StrEnum
+from enum import StrEnum
 from functools import partial
 
 import numpy as np
@@ -14,6 +14,7 @@ import shapely
 
 from mountcalc.draw.boards.side import (
     BoardSide,
+    Meeting,
     board_side,
     board_sizes,
     meeting_on,
@@ -21,7 +22,7 @@ from mountcalc.draw.boards.side import (
     template_size,
 )
 from mountcalc.draw.build import Build, motor_size, once
-from mountcalc.draw.remarks import Remarks
+from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.draw.stop import STOP_GAP
 from mountcalc.handbook.rows import INCH
 from mountcalc.record import Record
@@ -97,13 +98,13 @@ def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
     return max(0.0, float(np.minimum(high - start, end - low).min()))
 
 
-class Stands(Enum):
-    """What the way of a base was taken from, in words."""
+class Stands(StrEnum):
+    """What the way of a base was taken from."""
 
-    GIVEN = "as base.direction has it"
-    ADJUSTER = "it is one board with what the adjuster meets"
-    CLOSED = "so turned that the hinge just closes at the stop beyond {closing}"
-    OPEN = "on the far side of the pin, where the hinge stands about flat open"
+    GIVEN = "given"
+    ADJUSTER = "adjuster"
+    CLOSED = "closed"
+    OPEN = "open"
 
 
 class BaseSection(BoardSide):
@@ -211,7 +212,7 @@ def level_edge(build: Build) -> tuple[str, float]:
 
 def say_base_height(remarks: Remarks, build: Build) -> None:
     """How the base stands and how high."""
-    remarks.notes_of([base_stands(build)])
+    remarks.add([base_stands(build)])
     floor = build.scenario.parts.base.floor
     if floor is None:
         remarks.say("base.no_floor")
@@ -222,42 +223,35 @@ def say_base_height(remarks: Remarks, build: Build) -> None:
     remarks.say(key, height=height, top=top)
 
 
-def base_stands(build: Build) -> str:
-    """Say which way the base's face runs, and what that was taken from."""
-    section = base_section(build)
+def base_stands(build: Build) -> Remark:
+    """Which way the base's face runs, and what that was taken from."""
+    section, swing = base_section(build), build.swing
     across, up = (-part for part in section.frame.normal)
-    if abs(up) > abs(across):
-        behind = "under it" if up < 0 else "above it"
-    else:
+    behind = "under it" if up < 0 else "above it"
+    if abs(up) <= abs(across):
         behind = f"behind it, {side_of(build, across)}"
-    runs = (
-        f"From the hinge's axis the base's face with the leaves runs "
-        f"{way_of(build, section.frame.along)}, its wood {behind}"
-    )
-    if section.stands is Stands.GIVEN:
-        return f"{runs}, {section.stands.value}."
     # The base looks at the plate that closes: the plate's own hand is the other one.
-    swing = build.swing
     end = swing.high if section.frame.pulley_side < 0 else swing.low
     is_install = abs(end - swing.install) <= abs(end - swing.take_up)
-    why = section.stands.value.format(closing="install" if is_install else "take-up")
-    return f"{runs}: {why} (estimate; base.direction would say it)."
+    why = Remark(f"base.{section.stands}", {"closing": "install" if is_install else "take-up"})
+    way = way_of(build, section.frame.along)
+    return Remark("base.runs", {"way": way, "behind": behind, "why": why})
 
 
-def say_base_places(remarks: Remarks, build: Build, meets: tuple[str, Vector] | None) -> None:
+def say_base_places(remarks: Remarks, build: Build, meeting: Meeting | None) -> None:
     """Where strip and block stand from the edges that the assembly is measured from."""
     level, hinge, upright = level_edge(build), build.hinge, build.scenario.driven.shaft[0]
 
-    def place(point: Vector) -> str:
-        way = "below" if point[1] < level[1] else "above"
-        height, across = build.bench(abs(point[1] - level[1])), build.bench(abs(point[0] - upright))
+    def place(x: float, y: float) -> str:
+        way, height = "below" if y < level[1] else "above", build.bench(abs(y - level[1]))
+        across = build.bench(abs(x - upright))
         return f"{height} {way} {level[0]} and {across} from the upright through the driven shaft"
 
     near, far, *_ = base_section(build).corners()
-    remarks.say("base.edges", near=place(near), far=place(far))
-    if meets is not None:
-        met, (across, up) = meets
-        at = place((hinge[0] + across, hinge[1] + up))
+    remarks.say("base.edges", near=place(*near), far=place(*far))
+    if meeting is not None:
+        across, up = meeting.from_axis
+        at, met = place(hinge[0] + across, hinge[1] + up), Remark(f"base.{meeting.kind}")
         remarks.say("base.block_place", met=met, place=at)
 
 

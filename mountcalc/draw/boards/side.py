@@ -24,12 +24,6 @@ _SQUARE = math.sin(math.radians(0.5))
 _OVER = {Display.INCH: 12 * INCH, Display.METRIC: 0.3}  # of a rule [m]
 _STEEPEST = 1e-6  # square of the cosine of a face that stands square to the plate
 _AS_GOOD_AS_SQUARE = 0.4e-3  # [m] from face to face: half of what a rule shows
-# Pushing, the tip drives the nut back along the bolt; pulling is the other way round.
-_BEARS = {
-    Acts.PUSH: "on the side that the bolt's tip comes out of, so that the thrust presses it on",
-    Acts.PULL: "on the side of the bolt's head, so that the pull presses it on",
-    Acts.BOTH: "on both sides, since the bolt pushes and pulls",
-}
 _FILE = "templates"
 
 
@@ -251,7 +245,8 @@ def _bolt_hole(build: Build, frame: BoardFrame, board: str) -> Meeting | None:
         "depth": depth,
         "off": off,
         "way": "nearer the hinge" if along / out > 0 else "further from the hinge",
-        "bears": _BEARS[adjuster.acts or Acts.PUSH],
+        # Pushing, the tip drives the nut back along the bolt; pulling is the other way round.
+        "bears": Remark(f"adjuster.{adjuster.acts or Acts.PUSH}"),
     }
     keys = ["adjuster.hole_square" if off < _AS_GOOD_AS_SQUARE else "adjuster.hole_leans"]
     keys += ["adjuster.hole", *(["adjuster.block_depth"] if in_base else [])]

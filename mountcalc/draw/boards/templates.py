@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 
 from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
@@ -46,7 +47,7 @@ from mountcalc.draw.boards.side import (
 )
 from mountcalc.draw.build import Build, motor_size
 from mountcalc.draw.keep_outs import keep_out_cautions
-from mountcalc.draw.remarks import LEFT, RIGHT, Remarks
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks
 from mountcalc.draw.views import Wish, drawing_of, with_glance
 from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_line
@@ -55,11 +56,6 @@ from mountcalc.scenario.model import AdjusterKind, Display
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]
 _APART = 0.045  # between them where the block is not at its distance: room for dimensions [m]
-_MET = {
-    "hole": "A point of the bolt's axis",
-    "pad": "The point under the bolt's tip at snug",
-    "pin": "The link's pin",
-}
 
 
 def plate_template(build: Build) -> Drawing:
@@ -195,17 +191,17 @@ def base_template(build: Build) -> Drawing:
         return [*board_drawn(one, display, scale), *_block_items(one, display, scale)]
 
     def wishes(scale: float) -> list[Wish]:
-        one = _base_board(build, scale)
-        return [*_of_block(build, one), *_of_strip(display, one)]
+        return list(chain(*_base_wishes(build, _base_board(build, scale))))
 
     # At true scale names stay on their piece, so that they cost no sheet.
-    on_board = board_drawn(board, display, 1.0)
-    items = with_names(board, wishes(1.0), on_board)
-    if board.block is not None:
+    on_board, (own, of_base) = board_drawn(board, display, 1.0), _base_wishes(build, board)
+    if board.block is None:
+        items = with_names(board, [*own, *of_base], on_board)
+    else:
         beside = _block_items(board, display, 1.0)
         around = (0.0, board.block.bottom - FIRST, board.sizes.width, board.block.top + FIRST)
-        names = callouts(_of_block(build, board), [*meeting_items(board), *beside], 1.0, around)
-        items = (*with_names(board, _of_strip(display, board), on_board), *beside, *names)
+        names = callouts(own, [*meeting_items(board), *beside], 1.0, around)
+        items = (*with_names(board, of_base, on_board), *beside, *names)
     side = RIGHT if base_section(build).frame.pulley_side > 0 else LEFT
     return with_glance(drawing_of(build, remarks, "base", items, side), drawn, wishes)
 
@@ -245,23 +241,17 @@ def _block_items(board: Board, display: Display, scale: float) -> list[Item]:
     return [block.outline, *baselines(across, measured), *baselines(up, measured)]
 
 
-def _of_strip(display: Display, board: Board) -> list[Wish]:
-    if board.block is None:
-        return board_wishes(board, display)
-    width, length = board.sizes.width, board.length
-    edge = tuple((share * width, length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
-    size = bench_size(width, length, display)
-    return [(edge, f"strip for the hinges, {size}"), *board_wishes(board, display)]
-
-
-def _of_block(build: Build, board: Board) -> list[Wish]:
-    """The block that the adjuster meets, and where it meets it."""
-    block = board.block
-    if block is None:
-        return meeting_wish(board)
-    where = "" if block.in_place else "; its place is in the notes"
-    own = (block.outline.points, f"block, {block.size(build)}{where}")
-    return [own, *meeting_wish(board)]
+def _base_wishes(build: Build, board: Board) -> tuple[list[Wish], list[Wish]]:
+    """What is named of the block, or of where the adjuster meets the base; and of the base."""
+    own, of_base = meeting_wish(board), board_wishes(board, build.display)
+    if board.block is not None:
+        where = "" if board.block.in_place else "; its place is in the notes"
+        own.insert(0, (board.block.outline.points, f"block, {board.block.size(build)}{where}"))
+        width, length = board.sizes.width, board.length
+        edge = tuple((share * width, length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
+        size = bench_size(width, length, build.display)
+        of_base.insert(0, (edge, f"strip for the hinges, {size}"))
+    return own, of_base
 
 
 def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
@@ -270,9 +260,8 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
         remarks.say("base.no_adjuster")
     elif meeting is not None:
         remarks.add(meeting.remarks)
-    remarks.notes_of([base_stands(build)])
-    met = (_MET[meeting.kind], meeting.from_axis) if meeting and block else None
-    say_base_places(remarks, build, met)
+    remarks.add([base_stands(build)])
+    say_base_places(remarks, build, meeting if block else None)
     say_base_caution(remarks, build)
     remarks.cautions_of(keep_out_cautions(build, "the base"))
     edge = board.sizes.hinges.edge
@@ -317,5 +306,5 @@ def _say_block_elsewhere(remarks: Remarks, build: Build, meeting: Meeting) -> No
         )
     elif meeting.kind == "pad":
         runs = f"; the face there runs {face}"
-    met = _MET[meeting.kind]
+    met = Remark(f"base.{meeting.kind}")
     remarks.say("base.block_elsewhere", met=met, place=" and ".join(words), runs=runs)
