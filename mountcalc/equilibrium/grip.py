@@ -7,7 +7,6 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.balance import Balance, Demand, Position
 from mountcalc.equilibrium.states import State
-from mountcalc.errors import MountError
 from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
 
@@ -65,7 +64,7 @@ def _refuse_several_places(balance: Balance, demand: Demand, extension: Array) -
         signs = np.sign(balance.left_at_nodes(asked, extension))
         for row in signs[np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1]:
             if np.count_nonzero(np.diff(row[row != 0])) > 1:  # a node on a root is one change
-                raise MountError(balance.mount.scenario.source, "adjuster", SEVERAL_PLACES)
+                raise balance.mount.error("adjuster", SEVERAL_PLACES)
 
 
 def has_several_ways(balance: Balance, start: Position, demand: Demand) -> Bools:

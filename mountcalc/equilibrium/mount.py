@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.errors import MountError
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
 from mountcalc.record import Record
@@ -91,6 +92,10 @@ class Mount(Record):
             None if axis is None else (math.cos(axis), math.sin(axis)),
             None if face is None else (-math.sin(face), math.cos(face)),
         )
+
+    def error(self, key: str, text: str) -> MountError:
+        """That this mount cannot do what was asked."""
+        return MountError(self.scenario.source, key, text)
 
     def with_stiffness(self, stiffness: Numbers) -> Mount:
         """The same mount with another belt stiffness [N]."""

@@ -15,7 +15,6 @@ from mountcalc.equilibrium.mount import Mount, Numbers
 from mountcalc.equilibrium.roots import stepped_roots
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
-from mountcalc.errors import MountError
 from mountcalc.linkage.center_distance import center_distance
 from mountcalc.linkage.kernels import swing_to
 from mountcalc.record import Record
@@ -227,8 +226,7 @@ class SolvedMount(Record):
             past = ~inside & ((extension > at) if at > self.zero_extension else (extension < at))
             if np.any(past):
                 limit = (at - self.zero_extension) / self.advance
-                raise MountError(
-                    self.mount.scenario.source,
+                raise self.mount.error(
                     "turns",
                     f"between zero and {turn[past][0]:g} turns, at {limit:.2f} turns and a "
                     f"plate angle of {math.degrees(end.angle):.2f} deg, {end.reason.value}; ask "
@@ -355,21 +353,18 @@ def _zero(balance: Balance) -> Reference:
     if not balance.mount.has_adjuster or state is State.RIDING:
         return Reference(ZeroKind.CONTACT, angle, state)
     acts = balance.mount.scenario.adjuster.acts
-    key, source = "adjuster.acts", balance.mount.scenario.source
     carry = f"an adjuster that can only {acts}" if acts is not None else "the adjuster"
     if state is State.AT_STOP:
         end = math.degrees(balance.travel.tight_end.angle)
-        raise MountError(
-            source,
-            key,
+        raise balance.mount.error(
+            "adjuster.acts",
             f"{carry} does not hold the plate back, and weight alone drives it to "
             f"the tight end of the travel ({end:.2f} deg): turns have no zero. Let the plate open "
             "further, bring the weights nearer to the hinge, or use an adjuster that holds the "
             "plate back",
         )
-    raise MountError(
-        source,
-        key,
+    raise balance.mount.error(
+        "adjuster.acts",
         f"{carry} cannot carry the plate where the belt is snug, and the weights "
         "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
         'the other side of the plate, or let it act the other way (acts = "push", "pull" or '

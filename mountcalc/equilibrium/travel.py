@@ -115,8 +115,7 @@ def usable_travel(mount: Mount) -> Travel:
     _refuse_idle_swing(mount, nodes)
     stretches, found = _snug_stretches(mount, nodes)
     if not stretches:
-        raise MountError(
-            mount.scenario.source,
+        raise mount.error(
             "plate.travel",
             "nowhere in the travel are the pulleys clear of each other and the adjuster "
             "able to move the plate; move the hinge or widen the travel",
@@ -139,8 +138,7 @@ def usable_travel(mount: Mount) -> Travel:
     )
     end = travel.tight_end
     if end.is_dead and abs(end.angle - snug) < _NO_SWING:
-        raise MountError(
-            mount.scenario.source,
+        raise mount.error(
             belt_key(mount),
             f"the belt becomes snug only at a plate angle of {math.degrees(end.angle):.2f} deg, "
             f"where {end.reason.value}: it cannot be tightened from there; take a shorter belt, or "
@@ -190,8 +188,7 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
     if not np.any(np.abs(path.length_slope[apart]) > _ROUNDING * path.center_distance[apart]):
         if not np.any(apart):
             return
-        raise MountError(
-            mount.scenario.source,
+        raise mount.error(
             "plate.hinge",
             "swinging the plate does not change the belt's path, because the hinge is on the motor "
             "shaft or on the driven shaft; move the hinge",
@@ -199,8 +196,7 @@ def _refuse_idle_swing(mount: Mount, nodes: Array) -> None:
     if mount.has_adjuster:
         slope = mount.adjuster(nodes).extension_slope
         if not np.any(np.abs(slope) > _ROUNDING * np.max(path.center_distance)):
-            raise MountError(
-                mount.scenario.source,
+            raise mount.error(
                 "adjuster",
                 "turning it does not swing the plate, because its line passes through the hinge; "
                 "move it away from the hinge",
@@ -258,14 +254,12 @@ def _never_snug(mount: Mount, stretches: list[tuple[End, End]], nodes: Array) ->
     doubtful = abs(free - path) > _NO_BELT * free or bool(clashes(mount.scenario))
     slip = _swapped(mount, nodes) if doubtful else None
     if slip is not None:
-        return MountError(
-            mount.scenario.source,
+        return mount.error(
             slip.key,
             f"x and y look swapped: with {slip.typed} the belt{named} becomes snug; "
             f"as typed it is {off}",
         )
-    return MountError(
-        mount.scenario.source,
+    return mount.error(
         belt_key(mount),
         f"the belt{named} is {off}; the {end} path there, at a plate angle of "
         f"{angle:.2f} deg, is {_length(mount, path)}: {remedy} (mountcalc belts tells which would "
