@@ -136,7 +136,7 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
     factor, wanted = point.scenario.belt.stiffness_factor, point.scenario.limits.grip
     soft, stiff = (_with_stiffness(point.requirements, times) for times in (1 / factor, factor))
     if soft is not None:
-        grip = wanted * min(float(one[0]) for one in soft.grip_margins([turns]).values())
+        grip = wanted * float(soft.grip(turns)[0])
         yield Topic("softest-belt", "belt.stiffness_factor", sure="estimate").judge(
             Measure.at_least(NUMBER, grip, wanted),
             f"as soft as the belt may be, it has {three_figures(grip)} times the pull that is "

@@ -264,8 +264,7 @@ def ranked_ranges(requirements: Requirements, least: float, most: float | None) 
     kept = np.ones(len(found), dtype=bool)
     for belt in others:
         loose, tight = (np.minimum(belt.turns_for(one), belt.last_turn) for one in tensions)
-        grip = np.min(np.stack(list(belt.grip_margins(loose).values())), axis=0)
-        kept &= (grip >= 1.0 - _SAME) & (belt.worst(tight) <= 1.0 + _SAME)
+        kept &= (belt.grip(loose) >= 1.0 - _SAME) & (belt.worst(tight) <= 1.0 + _SAME)
     found = [replace(one, kept=bool(keeps)) for one, keeps in zip(found, kept, strict=True)]
     found.sort(key=lambda one: (not one.trustworthy, one.top))
     turns = next((one for one in found if one.gauge.name is MethodName.TURNS), None)

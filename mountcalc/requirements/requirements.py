@@ -126,6 +126,17 @@ class Requirements(Record):
             )
         }
 
+    def grip(self, turns: ArrayLike) -> Array:
+        """Least grip over the wanted one in any promised case; at least 1 keeps all [-]."""
+        margins: Array = np.min(np.stack(list(self.grip_margins(turns).values())), axis=0)
+        return margins
+
+    def nearest_limit(self, turns: float) -> tuple[Ruler, float]:
+        """What is at the greatest share of its limit, and at which [-]."""
+        shares = {key: float(share[0]) for key, share in self.shares(turns).items()}
+        key = max(shares, key=shares.__getitem__)
+        return key, shares[key]
+
     def worst(self, turns: ArrayLike) -> Array:
         """Greatest share of any limit at each turn [-]."""
         shares: Array = np.max(np.stack(list(self.shares(turns).values())), axis=0)

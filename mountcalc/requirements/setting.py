@@ -94,19 +94,15 @@ def _slips_at_start(requirements: Requirements, turns: float | None) -> bool | N
 def _without_adjuster(requirements: Requirements) -> Setting:
     """Weight alone: one tension, which keeps the requirements or does not."""
     scenario = requirements.scenario
-    margins, shares = requirements.grip_margins(0.0), requirements.shares(0.0)
-    grips = min(float(value[0]) for value in margins.values())
-    limited = max(shares, key=lambda key: float(shares[key][0]))
-    over, case = float(shares[limited][0]), limited.case
-    tension = _tension(requirements, 0.0)
-    why = None
+    grips, tension = float(requirements.grip(0.0)[0]), _tension(requirements, 0.0)
+    (limited, over), why = requirements.nearest_limit(0.0), None
+    case = limited.case
     if grips < 1.0:
         why = f"weight alone gives {grips * scenario.limits.grip:.2f} of the pull that is needed"
     elif not np.isfinite(over):
         why = WITHOUT_END.format(case="at rest" if case == "rest" else case)
     elif over > 1.0:
-        part = limited.limited
-        why = f"weight alone loads {part} to {percent(over)} % of its limit ({case})"
+        why = f"weight alone loads {limited.limited} to {percent(over)} % of its limit ({case})"
     return Setting(
         title=scenario.title,
         set_tension=tension,

@@ -63,12 +63,7 @@ class Window(Record):
 def find_window(requirements: Requirements) -> Window:
     """The fewest turns with the wanted grip, and the most within all limits."""
     last = requirements.last_turn
-
-    def grip(turns: Array) -> Array:
-        least: Array = np.min(np.stack(list(requirements.grip_margins(turns).values())), axis=0)
-        return least
-
-    fewest, most = first_reach(grip, last), first_reach(requirements.worst, last)
+    fewest, most = first_reach(requirements.grip, last), first_reach(requirements.worst, last)
     free = free_turns(requirements)
     least = min_reason = None
     relieved = None if most != 0 or fewest is None else _relieved(requirements, fewest)
@@ -76,10 +71,10 @@ def find_window(requirements: Requirements) -> Window:
         fewest, least = relieved
         most = first_reach(requirements.worst, last, fewest + SETTLED)
     if fewest is None:
-        best = float(np.max(grip(np.linspace(0.0, last, _SAMPLES))))
+        best = float(np.max(requirements.grip(np.linspace(0.0, last, _SAMPLES))))
         min_reason = NEVER_GRIPS.format(share=100 * best)
     elif least is None:
-        margins = requirements.grip_margins(np.array([fewest]))
+        margins = requirements.grip_margins(fewest)
         least = Ruler(min(margins, key=lambda name: float(margins[name][0])), None)
     greatest, max_reason = (
         (None, _why_no_limit(requirements, free))
@@ -94,18 +89,15 @@ def _relieved(requirements: Requirements, fewest: float) -> tuple[float, Ruler |
     turns = first_reach(
         lambda turn: np.maximum(2.0 - requirements.worst(turn), 0.0), requirements.last_turn, fewest
     )
-    if turns is None or turns == fewest:
-        return None if turns is None else (turns, None)
-    shares = requirements.shares(np.array([turns]))
-    return turns, max(shares, key=lambda key: float(shares[key][0]))
+    if turns is None:
+        return None
+    return turns, None if turns == fewest else requirements.nearest_limit(turns)[0]
 
 
 def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | None]:
     """What is at its limit, and what else is to be said of it."""
     # A hair further, where a mount jumps into what breaks the promise.
-    shares = requirements.shares(np.array([min(most + SETTLED, requirements.last_turn)]))
-    limited = max(shares, key=lambda key: float(shares[key][0]))
-    share = float(shares[limited][0])
+    limited, share = requirements.nearest_limit(min(most + SETTLED, requirements.last_turn))
     if not np.isfinite(share):
         case = "at rest" if limited.case == "rest" else limited.case
         return Ruler(limited.case, None), WITHOUT_END.format(case=case)

@@ -107,9 +107,7 @@ def _room(judged: Evaluation) -> float:
     """
     requirements, setting = judged.point.requirements, judged.point.setting
     if not requirements.solved.mount.has_adjuster:
-        turn = np.zeros(1)
-        grip = min(float(margin[0]) for margin in requirements.grip_margins(turn).values())
-        share = float(requirements.worst(turn)[0])
+        grip, share = (float(one(0.0)[0]) for one in (requirements.grip, requirements.worst))
         return min(grip, 1.0 / share if share > 0 else math.inf) ** 2
     if setting.turns_min is None or setting.tension_min is None:
         return 0.0

@@ -154,13 +154,11 @@ def _over_sentence(
     if over is None:
         return "Whether weight alone over-tightens the belt cannot be told: it ends at the stop."
     if over:
-        shares = requirements.shares(0.0)
-        limited = max(shares, key=lambda key: float(shares[key][0]))
-        part = limited.limited
+        part = requirements.nearest_limit(0.0)[0].limited
         if max(requirements.slack.values()) > 1.0:
             return f"Then {part} is over its limit, as by the loads on the shaft."
-        grips = min(float(value[0]) for value in requirements.grip_margins(np.zeros(1)).values())
-        then = "An adjuster has to hold the plate back" if grips >= 1.0 else "Held back, it slips"
+        grips = requirements.grip(0.0)[0] >= 1.0
+        then = "An adjuster has to hold the plate back" if grips else "Held back, it slips"
         return f"Weight alone already over-tightens the belt: {part} is over its limit. {then}."
     error = f"{100 * scenario.motor.weight_error:.0f} % heavier"
     if weight_is_within(scenario):

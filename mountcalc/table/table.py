@@ -314,8 +314,7 @@ def _of_interest(requirements: Requirements) -> tuple[float, float]:
     found, grips = [free_turns(requirements), most], np.zeros(0)
     if most:  # about the fewest with the wanted grip: every setting lies between these
         turns = np.linspace(0.0, most, 33)
-        margins_there = np.stack(list(requirements.grip_margins(turns).values()))
-        grips = turns[np.min(margins_there, axis=0) >= 1.0]
+        grips = turns[requirements.grip(turns) >= 1.0]
     if grips.size:
         found.append(float(grips[0]))
     else:
