@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from mountcalc.belts.fitting import Fit
 from mountcalc.belts.results import BeltDrive, OtherRating
@@ -32,6 +32,7 @@ from mountcalc.pages.amounts import (
     power_text,
     speed_text,
 )
+from mountcalc.record import Record
 from mountcalc.scenario.model import Driven, Motor, PulleyFace, Scenario
 
 NOT_JUDGED = "its power is not judged"
@@ -42,8 +43,7 @@ _ROUNDING = 1e-3
 _OF_TENSIONS = 1.25
 
 
-@dataclass(frozen=True, slots=True)
-class BeltPower:
+class BeltPower(Record):
     """What one belt of a length carries: the fields of an option that say so, with remarks."""
 
     arc_factor: float | None = None

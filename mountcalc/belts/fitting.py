@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -24,12 +24,12 @@ from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import LENGTH, need_text, room_text
+from mountcalc.record import Record
 from mountcalc.scenario.model import Belt, Display, Scenario
 from mountcalc.tolerances import ROUNDING
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Record):
     """A mount with a belt of a length: lengths [m], angles [rad].
 
     ``wrap_motor`` and ``wrap_driven`` are those at snug; ``shortest`` and ``longest`` are None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from mountcalc.belts.drive import least_diameter, least_pulley, rim_less_pitch
 from mountcalc.belts.results import PulleyPair
@@ -13,6 +12,7 @@ from mountcalc.handbook.belts.lengths import nearest, series
 from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display, Driven, Motor, PulleyFace, Scenario
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
@@ -21,8 +21,7 @@ _FARTHEST_OFF = 0.05  # of the wanted speed
 _BOTH = "both"
 
 
-@dataclass(frozen=True, slots=True)
-class _Side:
+class _Side(Record):
     """One side of the drive: its pulley's size as it is [m], and how such pulleys are sold.
 
     ``named`` says by what diameter; ``over`` [m] is how much that is over the pitch diameter.

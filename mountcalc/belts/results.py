@@ -6,14 +6,12 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.as_json import Result
+from mountcalc.record import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Record):
     """Room on the centre distance for fitting or taking up a belt.
 
     ``needed`` [m] is the published allowance, ``there`` [m] what the usable travel gives;
@@ -29,8 +27,7 @@ class Room:
     sure: str
 
 
-@dataclass(frozen=True, slots=True)
-class LengthEnd:
+class LengthEnd(Record):
     """A belt as short or as long as its tolerance allows; None where it is never snug.
 
     ``room`` [m] on the centre distance is that to fit the shortest, or to take up the longest;
@@ -44,8 +41,7 @@ class LengthEnd:
     ok: bool
 
 
-@dataclass(frozen=True, slots=True)
-class BeltOption:
+class BeltOption(Record):
     """One length of belt in the mount.
 
     ``is_yours`` marks the belt that the scenario names; ``number_measures`` says what the number
@@ -93,16 +89,14 @@ class BeltOption:
         return min((room.there / room.needed for room in rooms), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class OtherRating:
+class OtherRating(Record):
     """What another published generation of ratings gives for the same belt [W]."""
 
     source: str
     table_rating: float
 
 
-@dataclass(frozen=True, slots=True)
-class BeltDrive:
+class BeltDrive(Record):
     """What holds for every length: speeds, power, and the least pulleys.
 
     ``service_factor_low`` and ``service_factor_high`` [-] are the published range of which the
@@ -135,8 +129,7 @@ class BeltDrive:
     judgements: tuple[Judgement, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PulleyPair:
+class PulleyPair(Record):
     """Pulleys of preferred diameters for a wanted speed, with the belt for the present centres.
 
     ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
@@ -158,8 +151,7 @@ class PulleyPair:
     difference: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class BeltChoice(Result):
+class BeltChoice(Result, Record):
     """Every length of the section that becomes snug in the travel, the best first."""
 
     title: str

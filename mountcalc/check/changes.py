@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -29,6 +29,7 @@ from mountcalc.pages.amounts import (
     shown_length,
     significant,
 )
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Setting
 from mountcalc.requirements.weights import weight_alone_of
@@ -53,8 +54,7 @@ _SHARE_OF_A_TURN = 0.25
 _TURN_STEP = 1e-3
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Record):
     """What to do, in words, and the mount that comes of it.
 
     ``is_finer`` marks a change that makes turns finer and leaves the tensions as they are.
@@ -78,13 +78,15 @@ def in_steps(value: float, display: Display) -> float:
     return math.ceil(value / step - ROUNDING) * step
 
 
-def larger_pulleys(scenario: Scenario, snug: float, times: float = 1.25) -> Change:
+def larger_pulleys(scenario: Scenario, snug: float, times: float = 1.25) -> Change | None:
     """Both pulleys larger at the same ratio, the belt snug where it was."""
     motor, driven, display = scenario.motor, scenario.driven, scenario.display
     small = 2 * min(motor.pulley_radius, driven.pulley_radius)
     factor = in_steps(max(times * small, small * (1 + SETTLED)), display) / small
     radii = factor * motor.pulley_radius, factor * driven.pulley_radius
     larger = _snug_at(_with_radii(scenario, *radii), snug)
+    if larger is None:
+        return None
     on_motor, on_driven = (
         length_text(2 * part.pulley_radius, display) for part in (larger.motor, larger.driven)
     )
@@ -103,9 +105,12 @@ def _with_radii(scenario: Scenario, motor: float, driven: float) -> Scenario:
     return changed(changed(scenario, "motor", pulley_radius=motor), "driven", pulley_radius=driven)
 
 
-def _snug_at(scenario: Scenario, angle: float) -> Scenario:
-    """The same with the belt that is snug at a plate angle [rad], or next to it."""
-    length = shown_length(float(Mount.of(scenario).path(angle).length), scenario.display)
+def _snug_at(scenario: Scenario, angle: float) -> Scenario | None:
+    """The same with the belt that is snug at a plate angle [rad]; None if the pulleys overlap."""
+    path = float(Mount.of(scenario).path(angle).length)
+    if not math.isfinite(path):
+        return None
+    length = shown_length(path, scenario.display)
     return changed(scenario, "belt", length=length, designation=None)
 
 
@@ -113,12 +118,14 @@ def _belt_length(scenario: Scenario) -> str:
     return f"about {length_text(scenario.belt.length, scenario.display)} pitch length"
 
 
-def slower_driven(scenario: Scenario, snug: float) -> Change:
+def slower_driven(scenario: Scenario, snug: float) -> Change | None:
     """A driven pulley so large that its shaft keeps to its greatest speed."""
     most, motor = scenario.driven.max_speed, scenario.motor
     assert most is not None, "asked where a greatest speed is passed"
     diameter = in_steps(2 * motor.pulley_radius * motor.speed / most, scenario.display)
     slower = _snug_at(_with_radii(scenario, motor.pulley_radius, diameter / 2), snug)
+    if slower is None:
+        return None
     return Change(
         "slower-driven",
         f"Fit a driven pulley of {length_text(diameter, scenario.display)} pitch diameter, with a "
@@ -160,7 +167,7 @@ def one_more_belt(scenario: Scenario, _snug: float) -> Change | None:
     )
 
 
-def further_apart(scenario: Scenario, snug: float) -> Change:
+def further_apart(scenario: Scenario, snug: float) -> Change | None:
     """Motor, hinge and adjuster further away along the line of centres, with a longer belt."""
     start, end = scenario.driven.shaft, scenario.motor.shaft
     apart = math.dist(start, end)
@@ -179,13 +186,15 @@ def further_apart(scenario: Scenario, snug: float) -> Change:
     further = changed(scenario, "motor", **moved("motor", "shaft", "center_of_mass"))
     further = changed(further, "plate", **moved("plate", "hinge", "center_of_mass"))
     pins = moved("adjuster", "tip", "base_pin", "plate_pin")
-    further = _snug_at(changed(further, "adjuster", **pins), snug)
+    snug_there = _snug_at(changed(further, "adjuster", **pins), snug)
+    if snug_there is None:
+        return None
     return Change(
         "further-apart",
         f"Move motor, hinge and adjuster {length_text(step, scenario.display)} "
         f"further from the driven shaft along the line of centres, with a belt of "
-        f"{_belt_length(further)}.",
-        further,
+        f"{_belt_length(snug_there)}.",
+        snug_there,
     )
 
 

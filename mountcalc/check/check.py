@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from mountcalc.check.bearing_report import bearing_notes, bearing_reports
 from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
@@ -13,6 +13,7 @@ from mountcalc.check.results import NOTHING, Check
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
 from mountcalc.pages.amounts import turns_text
+from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 
 # What another place, load or size may cure; the rest has a change of its own or none.
@@ -46,8 +47,7 @@ def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
     )
 
 
-@dataclass(frozen=True)
-class Cure:
+class Cure(Record):
     """A change that was made and judged at its own gentlest setting: in words, what it rights."""
 
     change: Change

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from mountcalc.belts import own_belt
@@ -13,6 +12,7 @@ from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of
 from mountcalc.pages.amounts import NUMBER, percent, three_figures, turns_text
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
@@ -22,8 +22,7 @@ _OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
 _WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 
 
-@dataclass(frozen=True)
-class Evaluation:
+class Evaluation(Record):
     """A mount solved at its set point, and what it comes to there."""
 
     point: SetPoint

@@ -36,22 +36,25 @@ def other_parts(before: Evaluation) -> Iterator[Change]:
     scenario = before.point.scenario
     snug = before.point.requirements.solved.travel.snug
     for judgement in before.fails.values():
+        made: Change | None = None
         match judgement.name:
             case "belt-install" | "belt-take-up":
                 yield from _other_belts(scenario)
                 yield from _wider_swing(scenario)
             case "belt-pulley" | "motor-pulley" if judgement.share is not None:
-                yield larger_pulleys(scenario, snug, judgement.share)
+                made = larger_pulleys(scenario, snug, judgement.share)
             case "motor-rating":
-                yield _stronger_motor(scenario)
+                made = _stronger_motor(scenario)
             case "driven-speed":
-                yield slower_driven(scenario, snug)
+                made = slower_driven(scenario, snug)
             case "adjuster-load" | "hinge-load":
                 yield from _stronger_part(scenario, judgement)
             case "groove-direction" | "cap-direction":
-                yield _turned_box(before, judgement)
+                made = _turned_box(before, judgement)
             case _:
                 pass
+        if made is not None:
+            yield made
 
 
 def other_boxes(before: Evaluation) -> Iterator[Change]:

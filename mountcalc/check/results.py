@@ -6,17 +6,15 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from mountcalc.judgement import Judgement
 from mountcalc.pages.as_json import Result
+from mountcalc.record import Record
 
 NOTHING = "Nothing of what mountcalc knows does it by itself."
 """Said to change what has no cure."""
 
 
-@dataclass(frozen=True, slots=True)
-class BearingCase:
+class BearingCase(Record):
     """What one bearing carries in one load case, the motor turning as ``rotation`` says.
 
     ``edge_load`` [N] is the greatest load if the boxes bore at any of their ends instead of at
@@ -38,8 +36,7 @@ class BearingCase:
     bending_stress: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class BearingFilm:
+class BearingFilm(Record):
     """The oil film of a full round bearing, running.
 
     ``minimum_film`` [m] at the load and ``minimum_film_doubled`` at twice it (None where the film
@@ -59,8 +56,7 @@ class BearingFilm:
     power_lost: float
 
 
-@dataclass(frozen=True, slots=True)
-class BearingReport:
+class BearingReport(Record):
     """One bearing at the set point; ``film_reason`` says why there is no film to tell of.
 
     ``service_low`` and ``service_high`` [Pa] are the published range of the named service;
@@ -79,8 +75,7 @@ class BearingReport:
     statements: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Check(Result):
+class Check(Result, Record):
     """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there."""
 
     title: str

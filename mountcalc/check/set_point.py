@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Method, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
@@ -22,8 +23,7 @@ TIGHT = -1
 """Entry of the tightest place in every array of a set point."""
 
 
-@dataclass(frozen=True)
-class SetPoint:
+class SetPoint(Record):
     """A mount solved at its set point, and as loose and as tight as a hand may leave it.
 
     That is the hand's error in turns to either side, and besides, where no turns were asked for,

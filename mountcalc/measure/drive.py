@@ -20,6 +20,7 @@ from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.measure.results import BeltLength, Reading
 from mountcalc.pages.amounts import length_text
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display, PulleyFace
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, pulley_of
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
@@ -32,8 +33,7 @@ _SIZES = ("inside", "outside", "pitch", "string", "center", "width", "room")
 _SIDES = ("motor", "driven")
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Record):
     """Both pulleys, by their pitch diameters for one section."""
 
     motor: Pulley
@@ -133,7 +133,7 @@ def belt_length(belt: Designation, pair: Pair | None, found: float | None = None
     )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True)  # its signature is for people
 class MeasureQuestion:
     """What was measured; exactly one of the first six.
 

@@ -6,10 +6,10 @@ sentences of every field stand in :mod:`mountcalc.quantities`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from mountcalc.pages.as_json import Result
+from mountcalc.record import Record
 
 
 class Reading(StrEnum):
@@ -23,8 +23,7 @@ class Reading(StrEnum):
     DESIGNATION = "designation"
 
 
-@dataclass(frozen=True, slots=True)
-class BeltLength:
+class BeltLength(Record):
     """One belt by its designation, and where it puts the shafts.
 
     Lengths are of a new belt [m]. ``difference`` [m] is its pitch length less the one that was
@@ -50,8 +49,7 @@ class BeltLength:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Record):
     """What to buy if the belt is of this section.
 
     ``pitch_length`` [m] is the one that was found, ``how`` says how. ``buy`` is the nearest of
@@ -83,8 +81,7 @@ class Candidate:
         return self.if_stocked if self.stocked_near_enough else None
 
 
-@dataclass(frozen=True, slots=True)
-class Groove:
+class Groove(Record):
     """A groove for a belt on a pulley of ``pitch_diameter`` [m].
 
     ``groove_angle`` [rad] is between its sides; ``outside_diameter`` [m] is over its rims, None
@@ -97,8 +94,7 @@ class Groove:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class BeltFacts:
+class BeltFacts(Record):
     """What a designation says, and what string and tape would read.
 
     ``string_over_grooves`` [m] is a string drawn tight over the rims of grooved pulleys on which
@@ -118,8 +114,7 @@ class BeltFacts:
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Measured(Result):
+class Measured(Result, Record):
     """An unknown drive: one candidate for each section that fits, the nearest length first.
 
     ``measured`` [m] is the length that was given, None where it was a designation; then ``facts``

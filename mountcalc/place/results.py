@@ -10,10 +10,10 @@ import csv
 import dataclasses
 import io
 import math
-from dataclasses import dataclass
 
 from mountcalc.console.choices import Prefer
 from mountcalc.pages.as_json import Result, as_plain, csv_cell
+from mountcalc.record import Record
 from mountcalc.requirements.results import Method, SpringBalance
 
 __all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "WhyNot", "place_csv"]
@@ -51,8 +51,7 @@ _BALANCE = (
 _POINTS = ("hinge", "tip", "motor", "stop_at")
 
 
-@dataclass(frozen=True, slots=True)
-class PlateAngles:
+class PlateAngles(Record):
     """Plate angles [rad] from as drawn: a new belt goes on, snug, set, fully taken up."""
 
     install: float
@@ -61,8 +60,7 @@ class PlateAngles:
     take_up: float
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedLayout:
+class PlacedLayout(Record):
     """A layout that will do, its dimensions rounded to what can be marked out, then solved.
 
     Points [m] are in the frame of the scenario. ``reach`` [m] is from the hinge to where the
@@ -120,8 +118,7 @@ class PlacedLayout:
     span: float | None = None  # of a strand at rest, set
 
 
-@dataclass(frozen=True, slots=True)
-class WhyNot:
+class WhyNot(Record):
     """How many layouts failed first for a reason, and what would let more of them through.
 
     ``lift`` [-] is how many times as many will do with what the sentence says at last, infinite
@@ -134,8 +131,7 @@ class WhyNot:
     lift: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Advance:
+class Advance(Record):
     """How far a search has come: its share [-] of the time, layouts tried, how many will do."""
 
     share: float
@@ -143,8 +139,7 @@ class Advance:
     feasible: int
 
 
-@dataclass(frozen=True, slots=True)
-class Placement(Result):
+class Placement(Result, Record):
     """What a search found: ``evaluated`` layouts tried, ``feasible`` of them will do.
 
     ``layouts`` are the best by ``prefer``, the best first, and what else is on the Pareto front

@@ -116,6 +116,13 @@ def test_what_nothing_cures_is_said_so(mill):
     assert told["bearing-limit", "far end", "rest"] == NOTHING
 
 
+def test_a_driven_pulley_that_would_meet_the_motors_is_no_cure(mill):
+    """100 rpm of the driven shaft want one of 51.75 in, with 20.9 in from shaft to shaft."""
+    slow = with_driven(mill, max_speed=100 * math.tau / 60)
+    told = {key_of(one): one.what_to_change for one in check(slow).judgements}
+    assert told["driven-speed", "", ""] == NOTHING
+
+
 def test_one_cure_for_all_that_fails(mill):
     judged = evaluate(mill, 6.0)
     found = assert_cured(judged)
