@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from matplotlib.axes import Axes
@@ -18,7 +18,7 @@ from mountcalc.pages.plot_style import (
     text_size,
 )
 
-__all__ = ["Bar", "draw_bars"]
+__all__ = ["Bar", "draw_bars", "name_groups"]
 
 _BAR = 0.72
 _PAST = 0.11  # of a line, past both sides of its bar
@@ -58,6 +58,15 @@ def draw_bars(axes: Axes, bars: Sequence[Bar], top: float, slot: float) -> None:
         if bar.line is not None:
             _draw_line(axes, bar, bar.line, top)
         _write_value(axes, bar, top)
+
+
+def name_groups(axes: Axes, groups: Mapping[float, str]) -> None:
+    """Words below groups of bars, by their middles."""
+    for middle, words in groups.items():
+        axes.annotate(
+            words, (middle, 0), (0, -31), textcoords="offset points", fontsize=FONT_SIZE,
+            ha="center", va="top", annotation_clip=False, gid="group",
+        )  # fmt: skip
 
 
 def _two_lines(axes: Axes, name: str, room: float) -> str:

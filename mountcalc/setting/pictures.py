@@ -14,7 +14,7 @@ from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.bearings import CASES
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
-from mountcalc.pages.bars import Bar, draw_bars
+from mountcalc.pages.bars import Bar, draw_bars, name_groups
 from mountcalc.pages.curves import (
     NEEDS,
     STATE_LOOKS,
@@ -106,8 +106,14 @@ def _curves(series: SettingSeries, lines: tuple[str, ...]) -> Figure:
     _draw_mark_names(strip, series.setting)
     draws = (_draw_grip, _draw_shares, _draw_tension)
     labels = [draw(axes, series) for draw, axes in zip(draws, panels, strict=True)]
-    for axes in panels:
-        _draw_mark_lines(axes, series.setting)
+    right = panels[0].get_xlim()[1]
+    for name, turns in _turns_shown(series.setting).items():
+        _, style, width = MARKS[name]
+        for axes in panels if turns <= right else ():
+            axes.axvline(
+                turns, color=BLACK, linestyle=style, linewidth=width, zorder=2.5,
+                gid=f"line {name}",
+            )  # fmt: skip
     placer = Placer(figure, panels[0].get_window_extent())
     for axes, own in zip(panels, labels, strict=True):
         placer.frame = axes.get_window_extent()
@@ -245,17 +251,6 @@ def _turns_shown(setting: Setting) -> dict[str, float]:
     return dict(sorted(there.items(), key=lambda item: item[1]))
 
 
-def _draw_mark_lines(axes: Axes, setting: Setting) -> None:
-    right = axes.get_xlim()[1]
-    for name, turns in _turns_shown(setting).items():
-        if turns <= right:
-            _, style, width = MARKS[name]
-            axes.axvline(
-                turns, color=BLACK, linestyle=style, linewidth=width, zorder=2.5,
-                gid=f"line {name}",
-            )  # fmt: skip
-
-
 def _shade(axes: Axes, setting: Setting) -> None:
     """Shade the range that keeps both promises, and where the hand may end up.
 
@@ -351,12 +346,8 @@ def _bars(series: SettingSeries, table: TensionTable, verdict: str) -> Figure:
         axes.set_ylabel(scale, fontsize=FONT_SIZE)
         # Room for the words at their limits, and for the names below the bars.
         draw_bars(axes, bars, 1.30 * min(most, 3.0 * limit), 0.95)
-    for index, case in enumerate(CASES):
-        right.annotate(
-            f"{words.case_words(case)}:\n{STATE_WORDS[row.cases[case].state]}",
-            (2.5 * index + 0.5, 0), (0, -32), textcoords="offset points", fontsize=FONT_SIZE,
-            ha="center", va="top", annotation_clip=False, gid="group",
-        )  # fmt: skip
+    states = (f"{words.case_words(case)}:\n{STATE_WORDS[row.cases[case].state]}" for case in CASES)
+    name_groups(right, {2.5 * index + 0.5: text for index, text in enumerate(states)})
     return figure
 
 

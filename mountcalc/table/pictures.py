@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -12,8 +13,8 @@ from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.bearings import CASES
-from mountcalc.pages.amounts import UNITS
-from mountcalc.pages.bars import Bar, draw_bars
+from mountcalc.pages.amounts import UNITS, DisplayUnits
+from mountcalc.pages.bars import Bar, draw_bars, name_groups
 from mountcalc.pages.curves import (
     NEEDS,
     CurveLook,
@@ -198,60 +199,58 @@ def _bars(scenario: Scenario, table: TensionTable) -> Figure:
         limits = [bar.line for bar in bars if bar.line is not None]
         # Room above the bars for limits that are far, and below them for names.
         draw_bars(axes, bars, 1.30 * _top(drawn, limits), 1.11)
-    for name, middle in _GROUPS.items():
-        case = row.cases[name]
-        lower.annotate(
-            f"{name}: {STATE_WORDS[case.state]}{', slips' if case.slips else ''}", (middle, 0),
-            (0, -30), textcoords="offset points", fontsize=FONT_SIZE, ha="center", va="top",
-            annotation_clip=False, gid="group",
-        )  # fmt: skip
+    name_groups(
+        lower,
+        {
+            _GROUPS[name]: f"{name}: {STATE_WORDS[case.state]}{', slips' if case.slips else ''}"
+            for name, case in row.cases.items()
+        },
+    )
     return figure
 
 
 def _tension_bars(scenario: Scenario, row: Row) -> list[Bar]:
-    force = si_factor(UNITS[scenario.display].force)
-    low, high = (
-        None if value is None else value / force for value in (row.tension_low, row.tension_high)
+    bar = partial(_bar, UNITS[scenario.display])
+    strands = (
+        (name, _GROUPS[name] + side, strand, getattr(row.cases[name], strand))
+        for name in ("running", "starting")
+        for side, strand in ((-0.7, "tight"), (0.7, "slack"))
     )
-    rest = _bar(scenario, _GROUPS["rest"], ("both at rest", "rest"), row.tension)
+    rest = bar(_GROUPS["rest"], "both at rest", "rest", row.tension)
+    low, high = (
+        bar(0.0, "", "rest", tension).value for tension in (row.tension_low, row.tension_high)
+    )
     return [
         replace(rest, reach=(low, high)),
-        *(
-            _bar(scenario, _GROUPS[name] + side, (f"{name}, {strand}", name), tension)
-            for name in ("running", "starting")
-            for side, strand, tension in (
-                (-0.7, "tight", row.cases[name].tight),
-                (0.7, "slack", row.cases[name].slack),
-            )
-        ),
+        *(bar(place, f"{name}, {strand}", name, value) for name, place, strand, value in strands),
     ]
 
 
 def _load_bars(scenario: Scenario, row: Row) -> list[Bar]:
     bars, step = [], 1.15  # from one bar of a group to the next
+    bar = partial(_bar, UNITS[scenario.display])
     for name, middle in _GROUPS.items():
         case = row.cases[name]
-        bars.append(_bar(scenario, middle - step, ("shaft", name), case.shaft_load))
+        bars.append(bar(middle - step, "shaft", name, case.shaft_load))
         for place, bearing, given in zip(
             (middle, middle + step), case.bearings, scenario.driven.bearings, strict=True
         ):
             limit = given.starting_limit if name == "starting" else given.limit
-            bars.append(_bar(scenario, place, (given.name, name), bearing.load, limit))
+            bars.append(bar(place, given.name, name, bearing.load, limit))
     return bars
 
 
 def _bar(
-    scenario: Scenario,
+    units: DisplayUnits,
     place: float,
-    names: tuple[str, str],
-    value: float | None,
+    name: str,
+    case: str,
+    force: float | None,
     limit: float | None = None,
 ) -> Bar:
-    """A bar of a force [N] by its name and its case."""
-    units = UNITS[scenario.display]
-    force = si_factor(units.force)
-    text = "none" if value is None else units.strength(value)
-    bar = Bar(place, *names, None if value is None else value / force, text)
+    """A bar of a force [N]."""
+    size, text = si_factor(units.force), "none" if force is None else units.strength(force)
+    bar = Bar(place, name, case, None if force is None else force / size, text)
     if limit is None:
         return bar
-    return replace(bar, line=limit / force, line_text=f"limit\n{units.strength(limit)}")
+    return replace(bar, line=limit / size, line_text=f"limit\n{units.strength(limit)}")
