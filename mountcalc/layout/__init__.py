@@ -9,7 +9,13 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.layout.figure import layout_figure
     from mountcalc.layout.layout import Layout, Segment, belt_at, mount_as_drawn, schematic_of
-    from mountcalc.layout.parts import Pen, draw_keep_outs, draw_scale_bar
+    from mountcalc.layout.parts import (
+        Pen,
+        draw_keep_outs,
+        draw_scale_bar,
+        fill_keep_outs,
+        room_beside,
+    )
 
 __all__ = [
     "Layout",
@@ -18,8 +24,10 @@ __all__ = [
     "belt_at",
     "draw_keep_outs",
     "draw_scale_bar",
+    "fill_keep_outs",
     "layout_figure",
     "mount_as_drawn",
+    "room_beside",
     "schematic_of",
 ]
 

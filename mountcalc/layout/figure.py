@@ -24,6 +24,8 @@ from mountcalc.layout.parts import (
     draw_pose,
     draw_scale_bar,
     draw_turning,
+    fill_keep_outs,
+    room_beside,
     way_between,
 )
 from mountcalc.pages.amounts import UNITS
@@ -103,9 +105,10 @@ def layout_figure(layout: Layout, ax: Axes | None = None) -> Figure:
         labels.append(Label(text, pen.pixels(tip), colour=LIMIT))
     placer = Placer(figure, ax.get_window_extent())
     labels += [*_labels(pen, layout), *_draw_detail(pen, placer, layout)]
-    draw_scale_bar(pen, UNITS[display], lambda *size: _room(placer, *size))
+    draw_scale_bar(pen, UNITS[display], lambda *size: _room(pen, placer, *size))
     _gravity(pen, placer)
     placer.place(labels)
+    fill_keep_outs(pen)
     return figure
 
 
@@ -139,17 +142,17 @@ def _bounds(layout: Layout) -> Bounds:
     return around(points)
 
 
-def _room(placer: Placer, width: float, height: float) -> Bbox:
+def _room(pen: Pen, placer: Placer, width: float, height: float) -> Bbox:
     """A free box, or the lower right corner where there is none (no drawing fills its frame)."""
     corner = Bbox.from_bounds(placer.frame.x1 - width, placer.frame.y0, width, height)
-    box = placer.reserve(width, height)
+    box = room_beside(pen, placer, width, height)
     if box is None:
         placer.taken.append(corner)
     return box or corner
 
 
 def _gravity(pen: Pen, placer: Placer) -> None:
-    box, frame = _room(placer, 46 * placer.point, 40 * placer.point), placer.figure.bbox
+    box, frame = _room(pen, placer, 46 * placer.point, 40 * placer.point), placer.figure.bbox
     middle = 0.5 * (box.x0 + box.x1) / frame.width
     pen.axes.annotate(
         "gravity", (middle, box.y1 / frame.height), (middle, box.y0 / frame.height),
@@ -175,7 +178,7 @@ def _draw_detail(pen: Pen, placer: Placer, layout: Layout) -> list[Label]:
     if factor is None or shift == 0:
         return []
     sides = (size * figure.dpi for size in _SIZES)
-    rooms = (placer.reserve(side, side + _TITLE * figure.dpi) for side in sides)
+    rooms = (room_beside(pen, placer, side, side + _TITLE * figure.dpi) for side in sides)
     box = next(filter(None, rooms), None)
     if box is None:
         return []

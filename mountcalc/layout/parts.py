@@ -9,12 +9,12 @@ from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.patches import Circle, FancyArrowPatch, Polygon, Wedge
+from matplotlib.patches import Circle, FancyArrowPatch, Patch, Polygon, Wedge
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
 from mountcalc.drafting.items import Bounds, along
-from mountcalc.drafting.names.figure import Label
+from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout.layout import Layout, Pose, Rod, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
@@ -31,6 +31,8 @@ __all__ = [
     "draw_pose",
     "draw_scale_bar",
     "draw_turning",
+    "fill_keep_outs",
+    "room_beside",
     "way_between",
 ]
 
@@ -288,9 +290,9 @@ def _link(pen: Pen, link: Rod, *, solid: bool) -> None:
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
-    """Fill keep-outs, what lies outside the axes is cut; names of those that show most."""
+    """Outline keep-outs, what lies outside the axes is cut; names of those that show most."""
     for one in keep_outs:
-        pen.outline(one.corners, facecolor=_GROUND, linewidth=0.9, zorder=1.5, gid="keep-out")
+        pen.outline(one.corners, facecolor="white", linewidth=0.9, zorder=1.5, gid="keep-out")
     if not keep_outs:
         return []
     import shapely  # noqa: PLC0415 (most mounts have none)
@@ -308,6 +310,25 @@ def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
             text = fitted_name(figure, name, _NAME_ROOM * figure.dpi)
             labels.append(Label(text, anchor, leader_from=1.0))
     return labels
+
+
+def fill_keep_outs(pen: Pen) -> None:
+    """Fill them once all names have their places: these may stand on the ground, not on lines."""
+    for patch in _grounds(pen):
+        patch.set_facecolor(_GROUND)
+
+
+def _grounds(pen: Pen) -> list[Patch]:
+    return [patch for patch in pen.axes.patches if patch.get_gid() == "keep-out"]
+
+
+def room_beside(pen: Pen, placer: Placer, width: float, height: float) -> Bbox | None:
+    """A free box of a size [pixels] off the keep-outs, if there is one."""
+    taken = placer.taken
+    placer.taken = [*taken, *(patch.get_window_extent() for patch in _grounds(pen))]
+    box = placer.reserve(width, height)
+    placer.taken = taken if box is None else [*taken, box]
+    return box
 
 
 def draw_scale_bar(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -19,7 +20,7 @@ from numpy.typing import NDArray
 
 from mountcalc.drafting.items import around
 from mountcalc.drafting.names.figure import Label, Placer
-from mountcalc.layout import Pen, draw_keep_outs, draw_scale_bar
+from mountcalc.layout import Pen, draw_keep_outs, draw_scale_bar, fill_keep_outs, room_beside
 from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.plot_style import (
     FONT_SIZE,
@@ -152,7 +153,8 @@ def _draw_view(
     placer = Placer(figure_of(axes), axes.get_window_extent())
     (left, right), (bottom, top) = cells.x[[0, -1]], cells.y[[0, -1]]
     placer.taken = [Bbox([pen.pixels((left, bottom)), pen.pixels((right, top))])]
-    draw_scale_bar(pen, UNITS[search.scenario.display], placer.reserve)
+    room = partial(room_beside, pen, placer)
+    draw_scale_bar(pen, UNITS[search.scenario.display], room)
     placer.taken = placer.taken[1:]
     if legend is not None:
         _draw_cells(pen, cells, legend.codes, search)
@@ -160,6 +162,7 @@ def _draw_view(
     weight = 1.4 if legend is None else 0.8
     pen.outline(corners, fill=False, edgecolor=SOFT, linewidth=weight, zorder=2, gid="ground")
     placer.place([*labels, *names])
+    fill_keep_outs(pen)
 
 
 def _draw_ranks(pen: Pen, placement: Placement) -> list[Label]:
