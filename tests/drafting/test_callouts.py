@@ -1,6 +1,7 @@
 """Names and their leaders: in all views that ship, and among anything that may be drawn."""
 
 import itertools
+import math
 
 import pytest
 import shapely
@@ -192,3 +193,22 @@ def test_names_beside_each_other_point_at_different_places():
     along = tuple((0.005 * step, 0.0) for step in range(13))
     found = callouts([(along, "one part"), (along, "the other part")], [bar], 1.0)
     assert abs(found[0].at[0] - found[1].at[0]) >= 0.004
+
+
+def test_the_last_bit_of_a_place_moves_no_name():
+    """What other arithmetic, or another processor, makes of the same parts."""
+
+    def named(turn):
+        # As good on one side as on the other: any sum's rounding could decide.
+        spots = [
+            (0.03 * math.cos(math.tau * part / 8 + turn), 0.03 * math.sin(math.tau * part / 8))
+            for part in range(8)
+        ]
+        rims = [Circle(spot, 0.0071, Layer.VISIBLE) for spot in spots]
+        wishes = [((spot,), f"part number {number}") for number, spot in enumerate(spots)]
+        return callouts(wishes, rims, 1.0)
+
+    ends = [[one.to for one in named(bits * 1e-15)] for bits in range(4)]
+    for other in ends[1:]:
+        for end, first in zip(other, ends[0], strict=True):
+            assert end == pytest.approx(first, abs=1e-9)

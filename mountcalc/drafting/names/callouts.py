@@ -67,6 +67,11 @@ _NOTHING = 1.0  # a tenth of what a line costs under a text for as long as a cel
 _Wish = tuple[tuple[Point, ...], str]
 
 
+def _settled(places: Floats) -> Floats:
+    """Places on paper to a tenth of a micrometre: the last bit of a sum moves no name."""
+    return np.round(places, 7)
+
+
 class Ground:
     """What is drawn before names are placed, on paper [m], and what it costs to cover it.
 
@@ -76,7 +81,7 @@ class Ground:
     """
 
     def __init__(self, items: Sequence[Item], scale: float, room: Bounds | None) -> None:
-        drawn = [pieces(item, scale) / scale for item in items]
+        drawn = [_settled(pieces(item, scale) / scale) for item in items]
         layers = [Layer.NOTE if isinstance(item, Leader) else item.layer for item in items]
         counts = [len(one) for one in drawn]
         costs = [
@@ -91,10 +96,11 @@ class Ground:
         over = text_boxes(map(mirrored, items), scale)
         back = [(-right, bottom, -left, top) for left, bottom, right, top in over]
         boxes = np.array([*text_boxes(items, scale), *back], dtype=float)
-        self.boxes: Floats = boxes.reshape(-1, 4) / scale
+        self.boxes = _settled(boxes.reshape(-1, 4) / scale)
         self.is_given = room is not None
         spanned = (point for item in items for point in extremes(item, scale))
-        self.room = np.array(room or (around(spanned) if items else (0.0,) * 4)) / scale
+        within = room or (around(spanned) if items else (0.0,) * 4)
+        self.room = _settled(np.array(within) / scale)
 
     def growth(self, others: Floats, boxes: Floats) -> Floats:
         """What it costs that texts make the drawing larger."""
@@ -147,7 +153,7 @@ def callouts(
 
 def _places(wish: _Wish, ground: Ground, reach: float, most: int) -> Places:
     """Places for a name that meet no text of the ground: of longer leaders, if need be."""
-    found = _all_round(np.array(wish[0]), wish[1], reach)
+    found = _all_round(_settled(np.array(wish[0])), wish[1], reach)
     free = ~overlapping(grown(found.boxes), ground.boxes).any(axis=1)
     found = found.where(np.flatnonzero(free))
     if not len(found):
