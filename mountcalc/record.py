@@ -21,7 +21,8 @@ class Record:
 
     def __init_subclass__(cls, *, kw_only: bool = False) -> None:
         dataclass(init=False, repr=False, eq=False, kw_only=kw_only)(cls)
-        compared = (name for name, one in cls.__dataclass_fields__.items() if one.compare)
+        compared = [name for name, one in cls.__dataclass_fields__.items() if one.compare]
+        compared = compared or ["__class__"]  # a base of others
         cls._compared = attrgetter(*compared)
 
     def __init__(self, *values: Any, **named: Any) -> None:  # noqa: ANN401  # of any field

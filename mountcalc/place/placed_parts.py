@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.linkage import kernels
 from mountcalc.place.results import PlacedLayout
+from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
 from mountcalc.scenario.search import SearchSpace
@@ -21,8 +21,7 @@ Array = NDArray[np.float64]
 _POSITIONS = 65  # of the plate between its stops
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedParts:
+class PlacedParts(Record):
     """One layout, its scenario as the solver knows it, and the sizes that only a search tells.
 
     Attributes
@@ -93,8 +92,7 @@ class PlacedParts:
         return x - self.space.bolt_length * ex, y - self.space.bolt_length * ey
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Record):
     """Two points [m] on a straight line, and how far ``end`` is past ``start`` [m] along it."""
 
     start: Vector

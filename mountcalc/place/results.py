@@ -7,9 +7,9 @@ every key names its unit, and points are [x, y].
 from __future__ import annotations
 
 import csv
-import dataclasses
 import io
 import math
+from typing import Any
 
 from mountcalc.console.choices import Prefer
 from mountcalc.pages.as_json import Result, as_plain, csv_cell
@@ -175,56 +175,46 @@ class Placement(Result, Record):
 
 
 def place_csv(placement: Placement) -> str:
-    """The layouts as CSV with one header line, one row each."""
+    """The layouts as CSV with one header line, which is there without a layout too."""
     stream = io.StringIO(newline="")
     writer = csv.writer(stream)
-    writer.writerow(_header())
-    writer.writerows(map(csv_cell, _flat(_plain(layout)).values()) for layout in placement.layouts)
+    nothing: Any = dict.fromkeys(PlacedLayout.__match_args__)
+    nothing["plate_angles"] = PlateAngles(0.0, 0.0, 0.0, 0.0)
+    writer.writerow(_flat(PlacedLayout(**nothing)))
+    writer.writerows(map(csv_cell, _flat(layout).values()) for layout in placement.layouts)
     return stream.getvalue()
-
-
-def _outside(layout: PlacedLayout | type[PlacedLayout]) -> list[dataclasses.Field[object]]:
-    """The fields of JSON and CSV."""
-    return [field for field in dataclasses.fields(layout) if field.name not in {"methods", "span"}]
 
 
 def _plain(layout: PlacedLayout) -> dict[str, object]:
     """A layout with the keys and units of the outside, in the order of its fields."""
     plain: dict[str, object] = {}
-    for field in _outside(layout):
-        value = getattr(layout, field.name)
-        if field.name in _NUMBERS:
-            key, unit = _NUMBERS[field.name]
+    for name in layout.__match_args__:
+        value = getattr(layout, name)
+        if name in _NUMBERS:
+            key, unit = _NUMBERS[name]
             plain[key] = None if value is None else value / unit
-        elif field.name == "spring_balance":
-            plain |= _balance(value)
-        elif field.name in _POINTS:
-            plain[f"{field.name}_mm"] = value and [1e3 * value[0], 1e3 * value[1]]
-        elif field.name == "plate_angles":
-            plain["plate_angles_deg"] = {
-                name: angle / _DEG for name, angle in dataclasses.asdict(value).items()
-            }
-        else:
-            plain[field.name] = as_plain(value)
+        elif name == "spring_balance":
+            found = value and (
+                value.spot, value.radius / 1e-3, value.pull, value.new_pull, value.tightens
+            )  # fmt: skip
+            plain |= zip(_BALANCE, found or [None] * len(_BALANCE), strict=True)
+        elif name in _POINTS:
+            plain[f"{name}_mm"] = value and [1e3 * value[0], 1e3 * value[1]]
+        elif name == "plate_angles":
+            angles = ((one, getattr(value, one) / _DEG) for one in value.__match_args__)
+            plain["plate_angles_deg"] = dict(angles)
+        elif name not in {"methods", "span"}:
+            plain[name] = as_plain(value)
     return plain
 
 
-def _balance(balance: SpringBalance | None) -> dict[str, object]:
-    """Where to pull with a spring balance, and how much."""
-    values: tuple[object, ...] = (None, None, None, None, None)
-    if balance is not None:
-        radius = balance.radius / 1e-3
-        values = balance.spot, radius, balance.pull, balance.new_pull, balance.tightens
-    return dict(zip(_BALANCE, values, strict=True))
-
-
-def _flat(plain: dict[str, object]) -> dict[str, object]:
-    """Points and plate angles as columns of their own."""
+def _flat(layout: PlacedLayout) -> dict[str, object]:
+    """The same with points and plate angles as columns of their own."""
     flat: dict[str, object] = {}
-    for key, value in plain.items():
-        if key.removesuffix("_mm") in _POINTS:
+    for key, value in _plain(layout).items():
+        name = key.removesuffix("_mm")
+        if name in _POINTS:
             x, y = value if isinstance(value, list) else (None, None)
-            name = key.removesuffix("_mm")
             flat |= {f"{name}_x_mm": x, f"{name}_y_mm": y}
         elif isinstance(value, list):
             flat[key] = "; ".join(value)
@@ -233,20 +223,3 @@ def _flat(plain: dict[str, object]) -> dict[str, object]:
         else:
             flat[key] = value
     return flat
-
-
-def _header() -> list[str]:
-    """Columns, which are there without a layout too."""
-    columns: list[str] = []
-    for field in _outside(PlacedLayout):
-        if field.name in _NUMBERS:
-            columns.append(_NUMBERS[field.name][0])
-        elif field.name == "spring_balance":
-            columns += _BALANCE
-        elif field.name in _POINTS:
-            columns += [f"{field.name}_x_mm", f"{field.name}_y_mm"]
-        elif field.name == "plate_angles":
-            columns += [f"plate_angle_{name}_deg" for name in ("install", "snug", "set", "take_up")]
-        else:
-            columns.append(field.name)
-    return columns

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from mountcalc.check import SetPoint, evaluate
@@ -14,6 +12,7 @@ from mountcalc.place.feasible.fall import Rests, fall_of
 from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.results import PlacedLayout, PlateAngles
+from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, limit_shares, requirements_of
 from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
@@ -30,16 +29,14 @@ _ROUNDED = 0.005
 _STEP = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
-class Verified:
+class Verified(Record):
     """A layout that holds: its mount as it is written, and what is reported, but for its rank."""
 
     scenario: Scenario
     placed: PlacedLayout
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(Record):
     """Why a layout does not hold: the judgement and what it says."""
 
     name: str

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -20,6 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, LINK, Layouts, Points
 from mountcalc.place.feasible.parts import Part, jack_ends, parts_of, shapes_of
 from mountcalc.place.feasible.statics import adjusters_of
+from mountcalc.record import Record
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.search import Search, SearchSpace
 
@@ -70,8 +70,7 @@ def _beyond(distance: Array, needed: float) -> Array:
     return distance - (needed - _ROUNDING if needed else 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Swinging:
+class Swinging(Record):
     """Things that swing by others, n in all, in pieces that each have some room.
 
     ``lever`` (n,) [m/rad] is how fast any point moves at most. ``room`` tells of some of them at

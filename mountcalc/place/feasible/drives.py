@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import lru_cache
 
 import numpy as np
@@ -14,6 +14,7 @@ from mountcalc.formulas import belt as belt_formulas
 from mountcalc.handbook.belts.lengths import percentage_allowances
 from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
+from mountcalc.record import Record
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.search import SearchSpace
 
@@ -27,8 +28,7 @@ _STEPS = 12
 _NEARLY = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Drives:
+class Drives(Record):
     """The belts that are tried, one entry each; tensions are one strand's of one belt.
 
     ``count`` [-], free ``length`` [m], ``stiffness`` EA [N], ``pull`` Te [N] and ``centrifugal``

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import cmath
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
@@ -15,6 +14,7 @@ from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.layouts import IN_PLATE, Layouts
 from mountcalc.place.feasible.parts import parts_of
 from mountcalc.place.feasible.statics import Statics
+from mountcalc.record import Record
 from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search
 
@@ -37,8 +37,7 @@ class Rests(StrEnum):
     PULLEYS = "falls until the pulleys touch"
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Record):
     """Where a stop must be: just beyond the travel, on the side that the weight drives to.
 
     ``at`` [m] is the point of the plate's end that meets it, at the plate angle ``angle`` [rad];
@@ -50,8 +49,7 @@ class Stop:
     drop: float
 
 
-@dataclass(frozen=True, slots=True)
-class Fall:
+class Fall(Record):
     """What happens when the belt breaks at the set point.
 
     ``angle`` [rad] is the plate angle at which it comes to rest and ``drop`` [m] how far the

@@ -26,6 +26,7 @@ from mountcalc.place.feasible.layouts import (
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.feasible.set_point import find_zeros, set_points
 from mountcalc.place.feasible.statics import Statics, Strung
+from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 
@@ -42,10 +43,10 @@ CHUNK = 16384
 _ROUNDING = 1e-9
 # Places on the first axis of arrays over a travel, and of those over the hand's error.
 _INSTALL, _SNUG, _TAKE_UP = range(3)
-_LOOSE, _SET, _TIGHT = range(3)
+_LOOSE, _SET = range(2)
+_TRAVEL, _HAND = ("install", "snug", "take_up"), ("loose", "set", "tight")
 
 
-@dataclass(frozen=True, slots=True)
 class Measures(Columns):
     """What is known of layouts that will do.
 
@@ -83,8 +84,7 @@ class Measures(Columns):
     bolt_travel: Array
 
 
-@dataclass(frozen=True, slots=True)
-class Feasible:
+class Feasible(Record):
     """Every layout's ``reason`` code, and of the feasible ones place, layout and measures.
 
     ``kept`` are the indices of the feasible ones among all, increasing.
@@ -107,8 +107,7 @@ class Feasible:
         )
 
 
-@dataclass(frozen=True)
-class Feasibility:
+class Feasibility(Record):
     """Judges layouts around a mount in what a search may try, with its belts."""
 
     scenario: Scenario
@@ -164,9 +163,10 @@ class Feasibility:
         with np.errstate(invalid="ignore", divide="ignore"):
             for test in (_swings, _turns, _settles, _holds, _bears):
                 test(left)
-            reasons = self.room(left.statics.layouts, *left["phi"][::2])
+            reasons = self.room(left.statics.layouts, left["install"], left["take_up"])
             left.keep(reasons == 0, reasons)
-            measures = _measures(left)
+            _measures(left)
+        measures = Measures(**{name: left[name] for name in Measures.__match_args__})
         return Feasible(reason, left["place"], left.statics.layouts, measures)
 
 
@@ -174,7 +174,8 @@ class Feasibility:
 class _Left:
     """The layouts that have passed so far, what was found of them, and why the others failed.
 
-    What was found are arrays by name whose last axis is that of the layouts.
+    What was found are arrays by name whose last axis is that of the layouts, in the end those of
+    :class:`Measures`.
     """
 
     statics: Statics
@@ -184,6 +185,10 @@ class _Left:
 
     def __getitem__(self, name: str) -> NDArray[Any]:
         return self.found[name]
+
+    def stacked(self, names: Sequence[str]) -> Array:
+        """Several of what was found, on a first axis."""
+        return np.stack([self.found[name] for name in names])
 
     def keep(self, good: Bools, reason: ArrayLike) -> None:
         """Drop those that are not good, for a reason."""
@@ -205,8 +210,7 @@ def _swings(left: _Left) -> None:
         left.keep(np.isfinite(phi), reason)
     statics = left.statics
     drives, layouts, scenario = statics.drives, statics.layouts, statics.scenario
-    ends = np.stack([left.found.pop("install"), left.found.pop("take_up")])
-    left.found["phi"] = np.stack([ends[0], statics.swing(drives.snug), ends[1]])
+    left.found["snug"], ends = statics.swing(drives.snug), left.stacked(_TRAVEL[::2])
     # |dL/dphi| over the greatest that any swing of this motor arm could give [-]. Along a swing
     # it rises and then falls, so that it is least at an end.
     distance = np.stack(np.broadcast_arrays(drives.install, drives.take_up))
@@ -219,7 +223,7 @@ def _swings(left: _Left) -> None:
 
 def _turns(left: _Left) -> None:
     """The bolt works all the way, and is long enough for it."""
-    statics, phi = left.statics, left["phi"]
+    statics, phi = left.statics, left.stacked(_TRAVEL)
     space, ends = statics.space, phi[::2]
     layouts = with_tips_out(statics.layouts, ends, space, statics.scenario)
     left.statics = statics = replace(statics, layouts=layouts)
@@ -231,7 +235,7 @@ def _turns(left: _Left) -> None:
     bites = np.all(at.bite * np.sign(drawn) > LEAST_BITE, axis=0) | (layouts.kind == LINK)
     works &= bites & bears_on_its_side(layouts, ends, space)
     travel = np.abs(at.extension[_TAKE_UP] - at.extension[_INSTALL])
-    left.found |= {"bolt_travel": travel, "slope": at.extension_slope}
+    left.found |= {"bolt_travel": travel, "slope": at.extension_slope[_SNUG]}
     left.keep(works, Reason.ADJUSTER_GEOMETRY)
     longest = np.array([space.most_travel(kind) for kind in KINDS])[left.statics.layouts.kind]
     left.keep(left["bolt_travel"] <= longest, Reason.THREAD_LENGTH)
@@ -239,8 +243,7 @@ def _turns(left: _Left) -> None:
 
 def _settles(left: _Left) -> None:
     """There is a zero, and a set point before full take-up."""
-    _, snug, take_up = left["phi"]
-    zero, contact = find_zeros(left.statics, snug, take_up, left["slope"][_SNUG])
+    zero, contact = find_zeros(left.statics, left["snug"], left["take_up"], left["slope"])
     left.found |= {"zero": zero, "contact": contact}
     left.keep(~np.isnan(zero), Reason.LEAVES_ADJUSTER)
     statics, zero, contact = left.statics, left["zero"], left["contact"]
@@ -248,12 +251,12 @@ def _settles(left: _Left) -> None:
     loose = statics.swing(statics.drives.loose)
     of_weight = contact & ((zero - loose) * tightens >= 0)
     left.found |= {"of_weight": of_weight, "loose": np.where(of_weight, zero, loose)}
-    within = (left["phi"][_TAKE_UP] - left["loose"]) * tightens >= 0
+    within = (left["take_up"] - left["loose"]) * tightens >= 0
     left.keep(within, Reason.TAKE_UP)
-    phi, turns, reached = set_points(
-        left.statics, left["phi"], left["zero"], left["loose"], ~left["contact"]
+    hand, turns, reached = set_points(
+        left.statics, left.stacked(_TRAVEL), left["zero"], left["loose"], ~left["contact"]
     )
-    left.found |= {"set": phi, "turns": turns}
+    left.found |= {"set_turns": turns, **dict(zip(_HAND, hand, strict=True))}
     left.keep(reached, Reason.TAKE_UP)
 
 
@@ -263,8 +266,8 @@ def _holds(left: _Left) -> None:
     Its force is linear in the pull, so that the ends of the range of pulls tell.
     """
     statics = left.statics
-    left.strung = strung = statics.strung(left["set"])
-    sign = statics.carries * np.sign(left["slope"][_SNUG])
+    left.strung = strung = statics.strung(left.stacked(_HAND))
+    sign = statics.carries * np.sign(left["slope"])
     held = np.ones(strung.tension.shape, dtype=bool)
     for load in (*statics.cases(), *statics.promised()):
         moment = statics.pulled(strung, load).moment
@@ -277,25 +280,26 @@ def _bears(left: _Left) -> None:
     """Adjuster, hinge and bearings are within their limits, all over the hand's error."""
     statics, strung = left.statics, left.strung
     assert strung is not None
-    adjuster = statics.adjuster(left["set"])
+    adjuster = statics.adjuster(left.stacked(_HAND))
     most = np.zeros((3, *strung.tension.shape))
     for load in statics.cases():
         pulled = statics.pulled(strung, load)
         force = (pulled.moment + strung.weight) / adjuster.extension_slope
         hinge = statics.hinge(pulled, adjuster, force)
         if load.name == "rest":
-            left.found |= {"force": force[_SET], "hinge": hinge[_SET]}
+            left.found |= {"adjuster": force[_SET], "hinge": hinge[_SET]}
         most = np.maximum(most, [np.abs(force), hinge, statics.share_of_limit(pulled, load)])
-    left.found |= {"share": most[2, _SET], "slope": adjuster.extension_slope[_SET]}
-    left.found["most"] = np.max(most, axis=1)
+    left.found |= {"worst_share": most[2, _SET], "slope": adjuster.extension_slope[_SET]}
     limits = statics.scenario.limits
-    for place, limit, reason in (
-        (0, limits.adjuster, Reason.ADJUSTER_LOAD),
-        (1, limits.hinge, Reason.HINGE_LOAD),
-        (2, 1.0, Reason.BEARING),
-    ):
+    bounds = (
+        ("adjuster_most", limits.adjuster, Reason.ADJUSTER_LOAD),
+        ("hinge_most", limits.hinge, Reason.HINGE_LOAD),
+        ("worst_share_tight", 1.0, Reason.BEARING),
+    )
+    left.found |= {name: one for (name, *_), one in zip(bounds, most.max(axis=1), strict=True)}
+    for name, limit, reason in bounds:
         if limit is not None:
-            left.keep(left["most"][place] <= limit, reason)
+            left.keep(left[name] <= limit, reason)
     left.keep(_bearings_before(left) <= 1.0, Reason.BEARING)
 
 
@@ -324,8 +328,8 @@ def _bearings_before(left: _Left) -> Array:
     return worst
 
 
-def _measures(left: _Left) -> Measures:
-    """What is told of the layouts that have passed."""
+def _measures(left: _Left) -> None:
+    """What else is told of the layouts that have passed."""
     statics, strung = left.statics, left.strung
     assert strung is not None
     drives, layouts = statics.drives, statics.layouts
@@ -334,29 +338,9 @@ def _measures(left: _Left) -> Measures:
     pitches = np.array([thread.pitch for thread in statics.space.threads])
     pull, felt = drives.pull, strung.tension[_LOOSE] - drives.centrifugal
     grip = 2.0 * felt * strung.share[_LOOSE] / np.where(pull > 0, pull, 1.0)
-    install, snug, take_up = left["phi"]
-    loose, set_at, tight = left["set"]
-    adjuster_most, hinge_most, worst_share_tight = left["most"]
-    return Measures(
-        install=install,
-        snug=snug,
-        zero=left["zero"],
-        loose=loose,
-        set=set_at,
-        tight=tight,
-        take_up=take_up,
-        contact=left["contact"],
-        of_weight=left["of_weight"],
-        set_turns=left["turns"],
-        set_tension=strung.tension[_SET],
-        tension_per_turn=per_length * pitches[layouts.thread],
-        tension_per_length=per_length,
-        grip_low=np.where(pull > 0, grip, np.inf),
-        worst_share=left["share"],
-        worst_share_tight=worst_share_tight,
-        adjuster=left["force"],
-        adjuster_most=adjuster_most,
-        hinge=left["hinge"],
-        hinge_most=hinge_most,
-        bolt_travel=left["bolt_travel"],
-    )
+    left.found |= {
+        "set_tension": strung.tension[_SET],
+        "tension_per_turn": per_length * pitches[layouts.thread],
+        "tension_per_length": per_length,
+        "grip_low": np.where(pull > 0, grip, np.inf),
+    }

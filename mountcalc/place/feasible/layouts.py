@@ -6,7 +6,7 @@ Points [m] and directions of the plane are complex numbers x + iy.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, Self
 
 import numpy as np
@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.reasons import Reason
+from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchSpace
 
@@ -73,8 +74,7 @@ LEAST_STAND_OUT = 0.006
 _ROUNDING = 1e-9  # [m]
 
 
-@dataclass(frozen=True, slots=True)
-class Columns:
+class Columns(Record):
     """Arrays whose last axis has an entry for each of some layouts."""
 
     def take(self, which: Ints | Bools | slice) -> Self:
@@ -93,7 +93,6 @@ class Columns:
         return {field.name: getattr(self, field.name) for field in fields(self)}
 
 
-@dataclass(frozen=True, slots=True)
 class Choices(Columns):
     """What decides layouts; lengths [m].
 
@@ -128,7 +127,6 @@ class Choices(Columns):
         return self.motor_x + 1j * self.motor_y
 
 
-@dataclass(frozen=True, slots=True)
 class Layouts(Choices):
     """Layouts as drawn.
 

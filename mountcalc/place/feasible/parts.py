@@ -7,7 +7,6 @@ lines, bolts and links up to their axes. Points are complex numbers.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
@@ -17,6 +16,7 @@ from numpy.typing import NDArray
 
 from mountcalc.place.feasible.layouts import IN_PLATE, LINK, Layouts, Points
 from mountcalc.place.feasible.statics import adjusters_of
+from mountcalc.record import Record
 from mountcalc.scenario.search import Search, SearchSpace
 
 __all__ = ["Part", "Piece", "Strands", "jack_ends", "parts_of", "shapes_of"]
@@ -34,8 +34,7 @@ def shapes_of(corners: Points) -> NDArray[Any]:
     return np.asarray((shapely.linestrings if count == 2 else shapely.polygons)(pairs))  # noqa: PLR2004
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Record):
     """A piece whose ``corners`` (N, m) turn with the plate about ``hinge`` where ``turns``."""
 
     hinge: Points
@@ -63,7 +62,6 @@ class Piece:
         return lever
 
 
-@dataclass(frozen=True)
 class Strands(Piece):
     """What lies between the strands of a belt: the four points where they meet the pulleys.
 
@@ -102,8 +100,7 @@ class Strands(Piece):
         return result
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Record):
     """A named part: its ``pieces``, and ``lever`` (N,) [m], from the hinge to what moves most.
 
     ``there`` (N,) tells which layouts have it. The part "wrench" is the circle about a jack's head.

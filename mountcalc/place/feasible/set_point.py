@@ -8,7 +8,6 @@ holds it; one that it lets go to the slack side loses tension. So no smaller num
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -17,7 +16,8 @@ from numpy.typing import NDArray
 
 from mountcalc.formulas.belt import RATIOS, drowns
 from mountcalc.place.feasible.statics import Statics
-from mountcalc.requirements.methods import TURNS_MAY_ASK
+from mountcalc.record import Record
+from mountcalc.requirements.methods import TURNS_MAY_ASK, push_stretch
 
 __all__ = ["find_zeros", "set_points"]
 
@@ -30,8 +30,7 @@ _SETTLED = 1e-8
 _BALANCE, _PRESS, _HUM, _TURNS = range(4)
 
 
-@dataclass(frozen=True)
-class _Balance:
+class _Balance(Record):
     """What belts and weights turn plates by, against where the belts are ``snug`` [rad]."""
 
     statics: Statics
@@ -101,8 +100,7 @@ class _Scale(NamedTuple):
         return tension
 
 
-@dataclass(frozen=True)
-class _Readings:
+class _Readings(Record):
     """What the methods of setting a belt read, for many layouts at a time.
 
     From the fewest turns with the wanted grip on, each method aims two errors of its reading
@@ -224,13 +222,12 @@ class _Readings:
         drives, least = self.statics.drives, self._least
         stiffest = drives.stiffness * drives.factor
         tells = [~drowns(least, stiffest, 1.0, one) for one in RATIOS]
-        stretch = 2.0 * np.square(np.select(tells, RATIOS, RATIOS[-1])) * drives.stiffness
-        return _Scale(
-            stretch * drives.factor,
-            stretch * 0.5 * (1.0 + drives.span_share),
-            stretch * drives.span_share / drives.factor,
-            np.full(least.shape, 1.0 + self.statics.scenario.limits.push_error),
+        ratio = np.select(tells, RATIOS, RATIOS[-1])
+        error = np.full(least.shape, 1.0 + self.statics.scenario.limits.push_error)
+        most, shown, fewest = push_stretch(
+            drives.stiffness, drives.factor, drives.span_share, ratio
         )
+        return _Scale(np.asarray(most), np.asarray(shown), np.asarray(fewest), error)
 
     @property
     def _balance_error(self) -> Array:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -14,12 +14,14 @@ from mountcalc.equilibrium.bearings import bearing_shares
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import slip_share, wraps
 from mountcalc.linkage import kernels
+from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.place.feasible.drives import Drives, taut_distance
 from mountcalc.place.feasible.layouts import IN_BASE, LINK, Columns, Layouts, Points
+from mountcalc.record import Record
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Adjusters", "Load", "Pulled", "Statics", "Strung", "adjusters_of"]
+__all__ = ["Load", "Pulled", "Statics", "Strung", "adjusters_of"]
 
 Array = NDArray[np.float64]
 
@@ -41,17 +43,6 @@ class Load(NamedTuple):
     way: float
 
 
-class Adjusters(NamedTuple):
-    """Adjusters of any kind at plate angles; see :class:`mountcalc.equilibrium.AdjusterState`."""
-
-    extension: Array
-    extension_slope: Array
-    bite: Array
-    force_x: Array
-    force_y: Array
-
-
-@dataclass(frozen=True, slots=True)
 class Strung(Columns):
     """The belts at some plate angles: what every load case there needs.
 
@@ -77,7 +68,7 @@ class Pulled(NamedTuple):
     force: Points
 
 
-def adjusters_of(layouts: Layouts, link_length: float) -> Callable[[Array], Adjusters]:
+def adjusters_of(layouts: Layouts, link_length: float) -> Callable[[Array], AdjusterState]:
     """The adjusters of layouts as a function of plate angles, the layouts on its last axis."""
     kinds, found = np.unique(layouts.kind), []
     for code in kinds:
@@ -88,12 +79,11 @@ def adjusters_of(layouts: Layouts, link_length: float) -> Callable[[Array], Adju
         jack = kernels.jack_in_base if code == IN_BASE else kernels.jack_in_plate
         found.append((which, kernels.link if code == LINK else jack, columns))
 
-    def adjusters(phi: Array) -> Adjusters:
-        values = np.empty((len(Adjusters._fields), *phi.shape))
+    def adjusters(phi: Array) -> AdjusterState:
+        values = np.empty((len(AdjusterState._fields), *phi.shape))
         for which, kernel, columns in found:
-            at = kernel(phi[..., which], *columns)
-            values[..., which] = [getattr(at, name) for name in Adjusters._fields]
-        return Adjusters(*values)
+            values[..., which] = kernel(phi[..., which], *columns)
+        return AdjusterState(*values)
 
     return adjusters
 
@@ -102,8 +92,7 @@ def _xy(points: Points) -> tuple[Array, Array]:
     return points.real.copy(), points.imag.copy()
 
 
-@dataclass(frozen=True)
-class Statics:
+class Statics(Record):
     """Layouts of one search as mounts; all plate angles [rad] have the layouts on the last axis.
 
     ``scenario`` is the mount that the search starts from, ``space`` what it may try; ``drives`` are
@@ -132,7 +121,7 @@ class Statics:
         )
 
     @cached_property
-    def adjuster(self) -> Callable[[Array], Adjusters]:
+    def adjuster(self) -> Callable[[Array], AdjusterState]:
         """The adjusters at plate angles."""
         return adjusters_of(self.layouts, self.space.link_length)
 
@@ -249,7 +238,7 @@ class Statics:
             mean * at.arm_sum + half * at.arm_difference, mean * at.sum + half * at.difference
         )
 
-    def hinge(self, pulled: Pulled, adjuster: Adjusters, force: Array) -> Array:
+    def hinge(self, pulled: Pulled, adjuster: AdjusterState, force: Array) -> Array:
         """Size of the hinge's force [N]: what closes the plate's balance."""
         weight = self.scenario.motor.weight + self._plate_weight
         x = pulled.force.real + force * adjuster.force_x

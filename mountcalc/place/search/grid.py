@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.layouts import STEPS, Choices
 from mountcalc.place.search.objective import GOALS, ranking
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace
 
@@ -28,8 +29,7 @@ _MOST_MOVES = 12
 _TOGETHER = 2
 
 
-@dataclass(frozen=True, slots=True)
-class OnGrid:
+class OnGrid(Record):
     """Choices whose dimensions are on the grid, and the goals of their layouts, shape (N, 5)."""
 
     choices: Choices
@@ -50,8 +50,7 @@ class OnGrid:
         return both.take(np.sort(first))
 
 
-@dataclass(frozen=True)
-class Grid:
+class Grid(Record):
     """The dimensions that a search rounds, and between which lines of its grid each may be.
 
     ``step`` [m] is from line to line; ``low`` and ``high`` count lines. A dimension that the
@@ -100,8 +99,7 @@ class Grid:
         return np.clip(lines[:, None, :] + steps, self.low, self.high), differ
 
 
-@dataclass(frozen=True)
-class SnapToGrid:
+class SnapToGrid(Record):
     """Brings choices to the grid.
 
     ``goals_of`` takes choices and the goals that each must beat to their goals: infinite where a

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -13,6 +13,7 @@ from mountcalc.place.feasible.feasibility import Feasibility, Feasible
 from mountcalc.place.feasible.layouts import (
     Layouts,
 )
+from mountcalc.record import Record
 from mountcalc.scenario.search import SearchSpace
 
 Array = NDArray[np.float64]
@@ -107,8 +108,7 @@ def spread_out(goals: Array, most: int) -> Ints:
     return np.array(chosen, dtype=np.intp)
 
 
-@dataclass(frozen=True)
-class Objective:
+class Objective(Record):
     """Goals of layouts of which only those that beat others matter; infinite of all else.
 
     Whether these clear the keep-outs and their own motor is tested last, since it costs more than

@@ -32,6 +32,7 @@ from mountcalc.place.search.objective import (
     ranking,
     spread_out,
 )
+from mountcalc.record import Record
 from mountcalc.scenario.search import Search, SearchSpace
 
 Array = NDArray[np.float64]
@@ -41,7 +42,7 @@ Ints = NDArray[np.intp]
 # Samples after which the best are refined and snapped to the grid: this, and always so many times
 # as many.
 _FIRST_CHECKPOINT, _TIMES = 256, 4
-_CLOUDS = 8
+_CLOUDS = 16
 _TO_SNAP, _FRONT_TO_SNAP = 12, 24
 
 # Rounds of a refinement, trials of a cloud, and its radius as a share of each range: it shrinks
@@ -64,8 +65,7 @@ _MOST_CELLS, _MOST_ON_FRONT = 512, 256
 _BITS, _HELD, _GUARD = 64, 53, 32
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
+class Kept(Record):
     """Points of the unit cube, shape (N, 9), and the goals of their layouts, shape (N, 5)."""
 
     points: Array
@@ -87,7 +87,6 @@ class Kept:
 _NONE = Kept(np.empty((0, len(DIMENSIONS))), np.empty((0, len(GOALS))))
 
 
-@dataclass(frozen=True, slots=True)
 class Sampled(Columns):
     """The first layouts of the sample, for a map: a spread as even as the whole one.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -14,6 +14,7 @@ from mountcalc.place.feasible.layouts import ACTIONS, DIMENSIONS, KINDS
 from mountcalc.place.feasible.reasons import CAUSES, Reason, reason_name
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.optimiser import points
+from mountcalc.record import Record
 from mountcalc.scenario.search import MotorSide, Range, Search, SearchSpace
 from mountcalc.scenario.text.wording import shown
 from mountcalc.scenario.text.writing import Notes
@@ -48,8 +49,7 @@ _OF_PLACE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Relaxation:
+class Relaxation(Record):
     """A search with one constraint relaxed.
 
     ``text`` continues "with ..."; ``reasons`` are those that it may help against.

@@ -19,6 +19,7 @@ from mountcalc.place.search.objective import Differences, nondominated, ranking,
 from mountcalc.place.search.optimiser import Optimiser, Sampled
 from mountcalc.place.search.relaxation import reasons_of
 from mountcalc.place.verify import Refusal, Verified, verify
+from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 
@@ -39,8 +40,7 @@ _OF_BELT = frozenset({"belt-pulley", "motor-pulley"})
 _TWIN = 0.01
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Record):
     """What a search found: its answer, and what pictures and files need besides.
 
     ``scenarios``, ``layouts`` and ``measures`` have one entry for each of ``placement.layouts``,
