@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator
+from contextlib import suppress
+from dataclasses import replace
 from functools import lru_cache
 
 from mountcalc.belts import own_belt
@@ -13,7 +15,6 @@ from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of
 from mountcalc.pages.amounts import NUMBER, percent, three_figures, turns_text
 from mountcalc.record import Record
-from mountcalc.requirements.requirements import Requirements
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.tolerances import SETTLED
@@ -63,18 +64,21 @@ def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
 
 
 def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
-    """The worst of grip, plate and loads where a new belt is set, but for what failed before."""
-    setting = point.setting
+    """The worst of grip, plate and loads where a new belt is set, but for what failed before.
+
+    Where all is well there: whether a hand that misses a new belt's turns breaks a limit, and
+    whether it is tight enough. Both are cautions: bedding and error are estimates.
+    """
+    setting, requirements = point.setting, point.requirements
     turns, old, new = setting.new_turns, setting.set_tension, setting.new_tension
     if turns is None or not old or new is None:
         return
     times = three_figures(new / old)
     says = f"a new belt is set to {turns_text(turns)} turns, {times} times the tension"
     there = point.at(turns)
-    every = (*(one for one in drive_judgements(there) if one.name in _OF_SETTING),
-             *bearing_judgements(there))  # fmt: skip
+    drive = (one for one in drive_judgements(there) if one.name in _OF_SETTING)
     worst = min(
-        (one for one in every if key_of(one) not in failed),
+        (one for one in (*drive, *bearing_judgements(there)) if key_of(one) not in failed),
         key=lambda one: (_WORST_FIRST.index(one.verdict), -(one.share or 0.0)),
     )
     if worst.verdict in {Verdict.FAIL, Verdict.CAUTION}:
@@ -82,45 +86,25 @@ def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
         measure = Measure(NUMBER, worst.share, 1.0, worst.share, Verdict.FAIL)
         sentence = f"{says}: {worst.sentence}"
         yield Topic("new-belt", worst.source, sure=sure).judge(measure, sentence)
-    else:
-        yield _missed_new_belt(point, says, turns, old)
-
-
-def _missed_new_belt(point: SetPoint, says: str, turns: float, old: float) -> Judgement:
-    """Whether a hand that misses a new belt's turns breaks a limit, and whether it is tight enough.
-
-    Both are cautions: bedding and error are estimates.
-    """
-    error, wanted, requirements = (
-        point.setting.turn_error,
-        point.scenario.limits.bedding,
-        point.requirements,
-    )
+        return
+    error, wanted = setting.turn_error, point.scenario.limits.bedding
     farther = [min(turns + error, requirements.last_turn)]
-    past, times = (
-        float(requirements.worst(farther)[0]),
-        float(requirements.tension(farther)[0]) / old,
-    )
-    measure = _share(past)
+    past = float(requirements.worst(farther)[0])
+    most, measure = float(requirements.tension(farther)[0]) / old, _share(past)
     if past > 1 + SETTLED:
         says += f"; {three_figures(error)} turns more break a limit"
-    elif times < wanted * (1 - SETTLED):
-        measure = Measure(NUMBER, times, wanted, wanted / times, Verdict.FAIL)
-        reached, aim = _apart(times, wanted)
+    elif most < wanted * (1 - SETTLED):
+        measure = Measure(NUMBER, most, wanted, wanted / most, Verdict.FAIL)
+        reached, aim = next(  # with as many figures as it takes to tell them apart
+            pair
+            for digits in range(3, 17)
+            if len(set(pair := (f"{most:.{digits}g}", f"{wanted:.{digits}g}"))) > 1
+        )
         says += (
             f", at most {reached} with the hand's error, where {aim} are wanted: "
             "set it again as it beds in"
         )
-    return Topic("new-belt", OURS, sure="estimate").judge(measure, says)
-
-
-def _apart(value: float, other: float) -> tuple[str, str]:
-    """Two numbers with as many figures as it takes to tell them apart."""
-    return next(
-        (f"{value:.{digits}g}", f"{other:.{digits}g}")
-        for digits in range(3, 17)
-        if f"{value:.{digits}g}" != f"{other:.{digits}g}"
-    )
+    yield Topic("new-belt", OURS, sure="estimate").judge(measure, says)
 
 
 def _share(worst: float) -> Measure:
@@ -133,26 +117,21 @@ def _share(worst: float) -> Measure:
 def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
     """Grip of the softest belt and limits of the stiffest at the same turns: cautions."""
     factor, wanted = point.scenario.belt.stiffness_factor, point.scenario.limits.grip
-    soft, stiff = (_with_stiffness(point.requirements, times) for times in (1 / factor, factor))
-    if soft is not None:
+    of_factor = Topic("softest-belt", "belt.stiffness_factor", sure="estimate")
+    with suppress(MountError):
+        soft = point.requirements.with_stiffness_times(1 / factor)
         grip = wanted * float(soft.grip(turns)[0])
-        yield Topic("softest-belt", "belt.stiffness_factor", sure="estimate").judge(
+        yield of_factor.judge(
             Measure.at_least(NUMBER, grip, wanted),
             f"as soft as the belt may be, it has {three_figures(grip)} times the pull that is "
             f"needed at the same turns; {three_figures(wanted)} times is wanted",
         )
-    if stiff is not None:
+    with suppress(MountError):
+        stiff = point.requirements.with_stiffness_times(factor)
         share = float(stiff.worst([min(turns, stiff.last_turn)])[0])
         says = "tightens to the end of the travel"
         if math.isfinite(share):
             says = f"uses up {percent(share)} % of a limit"
-        yield Topic("stiffest-belt", "belt.stiffness_factor", sure="estimate").judge(
+        yield replace(of_factor, name="stiffest-belt").judge(
             _share(share), f"as stiff as the belt may be, it {says} at the same turns"
         )
-
-
-def _with_stiffness(requirements: Requirements, times: float) -> Requirements | None:
-    try:
-        return requirements.with_stiffness_times(times)
-    except MountError:
-        return None

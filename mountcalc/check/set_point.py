@@ -6,18 +6,15 @@ import math
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import Cases, SolvedMount
 from mountcalc.errors import InputError
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, requirements_of
-from mountcalc.requirements.results import Method, Setting
+from mountcalc.requirements.results import Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.tolerances import ROUNDING
-
-Array = NDArray[np.float64]
 
 TIGHT = -1
 """Entry of the tightest place in every array of a set point."""
@@ -65,40 +62,27 @@ class SetPoint(Record):
 def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
     """Solve a mount where it is to be judged."""
     requirements, setting = requirements_of(scenario), gentlest_setting(scenario)
+    at, reason, places = None, "the one position that weight alone finds", np.zeros(1)
     if requirements.solved.mount.has_adjuster:
-        at, why = _turns(requirements, setting, turns)
+        at, reason = _turns(requirements, setting, turns)
+        first, last = _first_turn(requirements.solved), requirements.last_turn
+        if not first - ROUNDING <= at <= last + ROUNDING:
+            raise InputError(
+                f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {at:g}"
+            )
         error = scenario.limits.turn_error
-        reason = f"{why}, with the adjuster up to {error:g} turns off to either side"
-        places = _around(requirements, at)
+        reason += f", with the adjuster up to {error:g} turns off to either side"
+        places = np.clip([at - error, at, at + error], first, last)
         if turns is None and setting.methods:
-            reason += f", and as loose or tight as the {setting.methods[0].name} may leave it"
-            places = _as_read(requirements, setting.methods[0], places)
-    else:
-        at, reason = None, "the one position that weight alone finds"
-        places = np.zeros(1)
+            # Out to the tensions that the aim of the method that leads may stand for.
+            leads = setting.methods[0]
+            most = math.inf if leads.tension_high is None else leads.tension_high
+            loose, tight = requirements.turns_for([leads.tension_low, most])
+            reason += f", and as loose or tight as the {leads.name} may leave it"
+            places[0] = min(places[0], float(loose))
+            places[2] = max(places[2], min(float(tight), last))
     cases = tuple(way.cases(way.place(places)) for way in requirements.ways)
     return SetPoint(requirements, setting, at, reason, cases)
-
-
-def _around(requirements: Requirements, turns: float) -> Array:
-    """Loose, set and tight, kept inside the travel."""
-    first, last = _first_turn(requirements.solved), requirements.last_turn
-    if not first - ROUNDING <= turns <= last + ROUNDING:
-        raise InputError(
-            f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {turns:g}"
-        )
-    error = requirements.scenario.limits.turn_error
-    around: Array = np.clip([turns - error, turns, turns + error], first, last)
-    return around
-
-
-def _as_read(requirements: Requirements, method: Method, places: Array) -> Array:
-    """Loose and tight moved out to the tensions that the method's aim may stand for."""
-    loose, tight = requirements.turns_for(
-        [method.tension_low, math.inf if method.tension_high is None else method.tension_high]
-    )
-    tight = min(float(tight), requirements.last_turn)
-    return np.array([min(places[0], float(loose)), places[1], max(places[2], tight)])
 
 
 def _first_turn(solved: SolvedMount) -> float:

@@ -90,23 +90,16 @@ def _off(candidate: Candidate) -> float:
 
 def _choice(candidates: tuple[Candidate, ...], display: Display) -> str:
     here, unit = UNITS[display], UNITS[display].length
-    heads = ["section", "width", "pitch", "nearest", "off", "buy", "shorter", "longer", "shafts"]
-    rows = [heads, ["", unit, unit, "", unit, "", "", "", unit]]
+    rows = [
+        ["section", "width", "pitch", "nearest", "off", "buy", "shorter", "longer", "shafts"],
+        ["", unit, unit, "", unit, "", "", "", unit],
+    ]
     for one in candidates:
         nearest = one.answer or one.buy
-        rows.append(
-            [
-                one.section,
-                here.long(one.top_width),
-                here.long(one.pitch_length),
-                nearest.designation,
-                _signed(nearest.difference, display),
-                "no" if one.answer is None else "yes",
-                _name(one.shorter),
-                _name(one.longer),
-                here.long(nearest.center_distance),
-            ]
-        )
+        widths = here.long(one.top_width), here.long(one.pitch_length)
+        off, buy = _signed(nearest.difference, display), "no" if one.answer is None else "yes"
+        beside = _name(one.shorter), _name(one.longer), here.long(nearest.center_distance)
+        rows.append([one.section, *widths, nearest.designation, off, buy, *beside])
     title = "WHAT TO BUY (pitch length found; the nearest belt, how far off; those beside)"
     return "\n".join([title, *_table(rows)])
 
@@ -126,18 +119,17 @@ def _belts(belts: list[BeltLength], display: Display) -> list[str]:
         ["", unit, unit, there.length, unit, unit, unit, "motor", "driven"],
     ]
     for belt in belts:
-        lengths = (belt.inside_length, belt.pitch_length)
-        rows.append(
-            [
-                belt.designation,
-                *map(here.long, lengths),
-                there.long(belt.pitch_length),
-                here.long(belt.outside_length),
-                _signed(belt.difference, display),
-                here.long(belt.center_distance),
-                *map(_degrees, (belt.wrap_motor, belt.wrap_driven)),
-            ]
+        inside, pitch, outside, shafts = map(
+            here.long,
+            (belt.inside_length, belt.pitch_length, belt.outside_length, belt.center_distance),
         )
+        wraps = (
+            "-" if angle is None else f"{math.degrees(angle):.0f}"
+            for angle in (belt.wrap_motor, belt.wrap_driven)
+        )
+        lengths = inside, pitch, there.long(belt.pitch_length), outside
+        off = _signed(belt.difference, display)
+        rows.append([belt.designation, *lengths, off, shafts, *wraps])
     return _table(rows)
 
 
@@ -186,25 +178,23 @@ def _readings(facts: BeltFacts, display: Display) -> list[str]:
         f"Section {one(facts.top_width)} wide at the top and {one(facts.height)} high.",
         f"A tape round its inside would read {both(inside)}, round its outside {both(outside)}.",
     ]
-    grooves, flat = facts.string_over_grooves, facts.string_over_flat_rims
-    if grooves is not None:
+    if facts.string_over_grooves is not None:
         said.append(
             "A string over the rims of grooved pulleys, where the belt is just taut, would read "
-            f"{both(grooves)}."
+            f"{both(facts.string_over_grooves)}."
         )
     said.append(
-        f"Over flat rims it would read {both(flat)}: a V-belt lies on them with its inside."
+        f"Over flat rims it would read {both(facts.string_over_flat_rims)}: a V-belt lies on them "
+        "with its inside."
     )
-    for value, text in (
-        (
-            facts.outside_less_pitch,
-            "A grooved pulley measures {} more over its rims than its pitch diameter.",
+    more = {
+        "A grooved pulley measures {} more over its rims than its pitch diameter.": (
+            facts.outside_less_pitch
         ),
-        (facts.least_diameter, "Least pitch diameter that is recommended: {}."),
-        (facts.matching_limit, "Belts of one set should be within {} of each other in length."),
-    ):
-        if value is not None:
-            said.append(text.format(one(value)))
+        "Least pitch diameter that is recommended: {}.": facts.least_diameter,
+        "Belts of one set should be within {} of each other in length.": facts.matching_limit,
+    }
+    said += [text.format(one(value)) for text, value in more.items() if value is not None]
     for groove in facts.grooves:
         rims = groove.outside_diameter
         over = "" if rims is None else f", {one(rims)} over the rims"
@@ -231,7 +221,3 @@ def _signed(value: float | None, display: Display) -> str:
 
 def _name(belt: BeltLength | None) -> str:
     return "-" if belt is None else belt.designation
-
-
-def _degrees(angle: float | None) -> str:
-    return "-" if angle is None else f"{math.degrees(angle):.0f}"
