@@ -17,7 +17,7 @@ from mountcalc.handbook.belts.sections import section
 from mountcalc.layout import schematic_of
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
-from mountcalc.scenario.drawn_plate import BoardFrame, plate_frame
+from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario, Vector
 from mountcalc.tolerances import ROUNDING
 
@@ -120,7 +120,7 @@ class Build:
     @cached_property
     def frame(self) -> BoardFrame:
         """The plate's face that the motor stands on."""
-        return plate_frame(self.scenario)
+        return plate_line(self.scenario)
 
     def turned(self, point: Vector, plate_angle: float) -> Vector:
         """Where a point of the plate lies at a plate angle [rad]."""

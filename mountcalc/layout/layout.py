@@ -245,9 +245,9 @@ def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Sc
     if adjuster.tip is not None and adjuster.axis is not None and adjuster.face is not None:
         draws_back, axis = max(0.0, -float(shortest)), _unit(adjuster.axis)
         back = draws_back + _NUT_BACK * reach
-        out = known.frame.slope(adjuster.axis)[1]
+        out = known.line.slope(adjuster.axis)[1]
         if in_plate and abs(out) > _LEAST_CROSSING:
-            through = known.frame.height(adjuster.tip) / out
+            through = known.line.height(adjuster.tip) / out
             if draws_back + _SAME_POINT * reach < through < reach:
                 back = through
         nut, half, way = _step(adjuster.tip, axis, -back), _FACE_HALF * reach, _unit(adjuster.face)
@@ -257,12 +257,12 @@ def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Sc
     acts_at = nut if in_plate else adjuster.tip or adjuster.plate_pin
     carried = [motor] if acts_at is None else [motor, acts_at]
     masses = [scenario.plate.center_of_mass] if scenario.plate.weight > 0 else []
-    ends = [known.frame.distance(point) for point in (*carried, *masses)]
+    ends = [known.line.distance(point) for point in (*carried, *masses)]
     feet = [_step(hinge, along, end) for end in ends]
     board: tuple[Vector, ...] = ()
     thickness = scenario.parts.plate.thickness
     if known.end is not None and thickness is not None:
-        ends, behind = [known.end], _step((0.0, 0.0), known.frame.normal, -thickness)
+        ends, behind = [known.end], _step((0.0, 0.0), known.line.normal, -thickness)
         face_line = hinge, _step(hinge, along, known.end)
         board = *face_line, *((x + behind[0], y + behind[1]) for x, y in face_line[::-1])
     pulley, height = scenario.motor.pulley_radius, math.dist(feet[0], motor)

@@ -46,7 +46,7 @@ class PlacedParts(Record):
     def of(cls, placed: PlacedLayout, scenario: Scenario, space: SearchSpace) -> PlacedParts:
         """Those of a layout."""
         line = plate_line(scenario)
-        return cls(placed, scenario, space, line.along, line.towards_motor)
+        return cls(placed, scenario, space, line.along, line.normal)
 
     @property
     def offset(self) -> float:

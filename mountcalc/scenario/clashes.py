@@ -192,7 +192,7 @@ def _past_ends(plate: DrawnPlate) -> Iterator[Clash]:
 
 def _meeting(plate: DrawnPlate) -> tuple[str, str, float] | None:
     """Where the adjuster meets the plate: key, name, how far along it from the hinge [m]."""
-    adjuster, frame = plate.scenario.adjuster, plate.frame
+    adjuster, frame = plate.scenario.adjuster, plate.line
     if adjuster.plate_pin is not None:
         return "adjuster.plate_pin", "the link's pin", frame.distance(adjuster.plate_pin)
     if adjuster.tip is None or adjuster.axis is None:
@@ -337,7 +337,7 @@ def _weights(plate: DrawnPlate) -> Iterator[Clash]:
     if plate.end is not None and apart > plate.end + _BRACKET:
         text = f"{drawn} {write(apart)} from the hinge, and the plate ends at {write(plate.end)}"
         yield Clash(key, text)
-    off = abs(plate.frame.height(board.center_of_mass))
+    off = abs(plate.line.height(board.center_of_mass))
     if plate.has_face and off > plate.thickness + _FITTINGS:
         thick = f"the plate is {write(plate.thickness)} thick"
         if plate.scenario.parts.plate.thickness is None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from enum import StrEnum
-from typing import NamedTuple
 
 from mountcalc.handbook.frames import MotorFrame
 from mountcalc.handbook.rows import datum, load
@@ -30,64 +29,6 @@ class LineFrom(StrEnum):
     FRAME = "motor.frame"
     GUIDE = "the adjuster's point or the plate's center of mass"
     SHAFT = "the motor's shaft"
-
-
-class PlateLine(NamedTuple):
-    """The face of the plate that the motor stands on, as drawn.
-
-    ``direction`` [rad] is the way from the hinge along the face, ``shaft_height`` [m] the
-    distance of the motor's shaft from it, ``side`` +1 where the motor is to the left of the
-    direction and -1 where it is to the right, ``taken_from`` what it was found by.
-    """
-
-    direction: float
-    shaft_height: float
-    side: int
-    taken_from: LineFrom
-
-    @property
-    def along(self) -> Vector:
-        """Unit vector along the face, away from the hinge."""
-        return math.cos(self.direction), math.sin(self.direction)
-
-    @property
-    def towards_motor(self) -> Vector:
-        """Unit vector square to the face, on the motor's side."""
-        x, y = self.along
-        return -self.side * y, self.side * x
-
-
-def plate_line(scenario: Scenario) -> PlateLine:
-    """Return the line of the plate of a scenario.
-
-    The direction is the one given; else, by the motor's frame, that of the tangent from the hinge
-    to the circle about the motor's shaft whose radius is the shaft height with what packs it up.
-    Of the two tangents the one nearer to the adjuster's point on the plate is taken, or to the
-    plate's center of mass. Without a frame the way to that point is taken itself.
-    """
-    plate, shaft, parts = scenario.plate, scenario.motor.shaft, scenario.parts
-    to_shaft = shaft[0] - plate.hinge[0], shaft[1] - plate.hinge[1]
-    on_plate = (scenario.adjuster.plate_pin, scenario.adjuster.tip, plate.center_of_mass)
-    guide = next((point for point in on_plate if point not in (None, plate.hinge)), None)
-    towards = guide or shaft
-    direction = math.atan2(towards[1] - plate.hinge[1], towards[0] - plate.hinge[0])
-    taken_from = LineFrom.GUIDE if guide else LineFrom.SHAFT
-    if parts.plate.direction is not None:
-        direction, taken_from = parts.plate.direction, LineFrom.GIVEN
-    elif parts.frame is not None:
-        height, distance = parts.frame.shaft_height + parts.packing, math.hypot(*to_shaft)
-        if distance > height:
-            middle, half = math.atan2(to_shaft[1], to_shaft[0]), math.asin(height / distance)
-            tangents, guess = (middle - half, middle + half), direction
-            direction = min(tangents, key=lambda angle: abs(_turn(angle - guess)))
-            taken_from = LineFrom.FRAME
-    offset = math.cos(direction) * to_shaft[1] - math.sin(direction) * to_shaft[0]
-    return PlateLine(_turn(direction), abs(offset), 1 if offset >= 0 else -1, taken_from)
-
-
-def _turn(angle: float) -> float:
-    """Return the angle between -pi and pi."""
-    return math.remainder(angle, 2 * math.pi)
 
 
 class BoardFrame(Record):
@@ -125,10 +66,55 @@ class BoardFrame(Record):
         return 1 if turn >= 0 else -1
 
 
-def plate_frame(scenario: Scenario) -> BoardFrame:
-    """The plate, seen from the side that the motor stands on."""
-    line = plate_line(scenario)
-    return BoardFrame(scenario.plate.hinge, line.along, line.towards_motor)
+class PlateLine(BoardFrame):
+    """The plate as drawn, seen from the side that the motor stands on: the face it stands on.
+
+    ``direction`` [rad] is the way from the hinge along the face, ``shaft_height`` [m] the
+    distance of the motor's shaft from it, ``side`` +1 where the motor is to the left of the
+    direction and -1 where it is to the right, ``taken_from`` what it was found by.
+    """
+
+    direction: float
+    shaft_height: float
+    side: int
+    taken_from: LineFrom
+
+
+def plate_line(scenario: Scenario) -> PlateLine:
+    """Return the line of the plate of a scenario.
+
+    The direction is the one given; else, by the motor's frame, that of the tangent from the hinge
+    to the circle about the motor's shaft whose radius is the shaft height with what packs it up.
+    Of the two tangents the one nearer to the adjuster's point on the plate is taken, or to the
+    plate's center of mass. Without a frame the way to that point is taken itself.
+    """
+    plate, shaft, parts = scenario.plate, scenario.motor.shaft, scenario.parts
+    to_shaft = shaft[0] - plate.hinge[0], shaft[1] - plate.hinge[1]
+    on_plate = (scenario.adjuster.plate_pin, scenario.adjuster.tip, plate.center_of_mass)
+    guide = next((point for point in on_plate if point not in (None, plate.hinge)), None)
+    towards = guide or shaft
+    direction = math.atan2(towards[1] - plate.hinge[1], towards[0] - plate.hinge[0])
+    taken_from = LineFrom.GUIDE if guide else LineFrom.SHAFT
+    if parts.plate.direction is not None:
+        direction, taken_from = parts.plate.direction, LineFrom.GIVEN
+    elif parts.frame is not None:
+        height, distance = parts.frame.shaft_height + parts.packing, math.hypot(*to_shaft)
+        if distance > height:
+            middle, half = math.atan2(to_shaft[1], to_shaft[0]), math.asin(height / distance)
+            tangents, guess = (middle - half, middle + half), direction
+            direction = min(tangents, key=lambda angle: abs(_turn(angle - guess)))
+            taken_from = LineFrom.FRAME
+    direction = _turn(direction)
+    along = x, y = math.cos(direction), math.sin(direction)
+    offset = x * to_shaft[1] - y * to_shaft[0]
+    side = 1 if offset >= 0 else -1
+    normal = -side * y, side * x
+    return PlateLine(plate.hinge, along, normal, direction, abs(offset), side, taken_from)
+
+
+def _turn(angle: float) -> float:
+    """Return the angle between -pi and pi."""
+    return math.remainder(angle, 2 * math.pi)
 
 
 def _dot(one: Vector, other: Vector) -> float:
@@ -148,7 +134,7 @@ def hinge_edge(hinges: Hinges, display: Display) -> float:
 class DrawnPlate:
     """What is known of a scenario's plate and motor as drawn; lengths [m].
 
-    ``frame`` is along the plate from the hinge, and off the face that the motor stands on.
+    ``line`` is along the plate from the hinge, and off the face that the motor stands on.
     """
 
     # Names of the plate's faces: the other one, and by True that of the motor.
@@ -157,7 +143,6 @@ class DrawnPlate:
     def __init__(self, scenario: Scenario) -> None:
         parts, adjuster, frame = scenario.parts, scenario.adjuster, scenario.parts.frame
         self.scenario, self.line = scenario, plate_line(scenario)
-        self.frame = BoardFrame(scenario.plate.hinge, self.line.along, self.line.towards_motor)
         # Whether the way of the plate is told, and not guessed from a point on it.
         self.is_known = self.line.taken_from in {LineFrom.GIVEN, LineFrom.FRAME}
         self.has_face = self.is_known or adjuster.kind is AdjusterKind.JACK_IN_BASE
@@ -173,9 +158,9 @@ class DrawnPlate:
         given = parts.plate.thickness
         self.thickness = _THICKEST if given is None else given
         # Along the plate; off its face, and the part of the axis that goes out of it.
-        self.shaft = self.frame.distance(scenario.motor.shaft)
-        self.tip_height = 0.0 if adjuster.tip is None else self.frame.height(adjuster.tip)
-        self.axis_slope = 0.0 if adjuster.axis is None else self.frame.slope(adjuster.axis)[1]
+        self.shaft = self.line.distance(scenario.motor.shaft)
+        self.tip_height = 0.0 if adjuster.tip is None else self.line.height(adjuster.tip)
+        self.axis_slope = 0.0 if adjuster.axis is None else self.line.slope(adjuster.axis)[1]
         # The radius that the motor's body surely has; the most that its shaft may be packed up;
         # from under the shaft to the ends of the feet, square to it and along it.
         mass = scenario.motor.weight / STANDARD_GRAVITY

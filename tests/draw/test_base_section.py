@@ -27,7 +27,7 @@ from mountcalc.draw.boards.templates import base_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.stop import catches
-from mountcalc.scenario.drawn_plate import plate_frame
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import Base
 from mountcalc.scenario.reader import read_scenario
@@ -58,7 +58,7 @@ def swings(scenario):
 
 def plate_at(scenario, board, angle):
     """The plate's board by its sizes and the frame of its face alone, turned."""
-    frame = plate_frame(scenario)
+    frame = plate_line(scenario)
     near, far, back = board.edge, board.length, -board.thickness
     hinge = np.array(frame.hinge)
     corners = [
@@ -117,7 +117,7 @@ def test_whatever_the_direction_it_is_clear_or_warned_of(direction, thickness):
 def test_the_leaf_on_the_base_looks_at_the_leaf_on_the_plate(scenario_file):
     """Turned about the pin onto the base, the plate's leaf lies on the base's: face on face."""
     scenario = read_scenario(str(scenario_file))
-    section, plate = base_section(Build(scenario)), plate_frame(scenario)
+    section, plate = base_section(Build(scenario)), plate_line(scenario)
     fold = math.atan2(section.frame.along[1], section.frame.along[0])
     fold -= math.atan2(plate.along[1], plate.along[0])
     face = turned(plate.normal, (0.0, 0.0), fold)
@@ -141,7 +141,7 @@ def test_where_the_motor_is_in_the_way_the_base_is_on_the_far_side_of_the_pin():
     saw = read_scenario("scenarios/fretsaw-bench.toml")
     section = base_section(Build(saw))
     assert section.stands is Stands.OPEN
-    along = plate_frame(saw).along
+    along = plate_line(saw).along
     assert np.dot(section.frame.along, along) < -0.9
 
 

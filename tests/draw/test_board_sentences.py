@@ -9,7 +9,7 @@ import pytest
 from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import drawings_of
-from mountcalc.scenario.drawn_plate import plate_frame, plate_line
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.named import read_screw
@@ -53,7 +53,7 @@ def test_both_boards_say_where_the_bolts_thread_is(mill, acts, side):
 
 
 def test_a_face_that_is_out_of_parallel_is_told_as_rise_over_run(mill):
-    line = plate_frame(mill)
+    line = plate_line(mill)
     direction = math.atan2(line.along[1], line.along[0])
     tilted = replace(mill, adjuster=replace(mill.adjuster, face=direction + math.atan(1 / 24)))
     (note,) = (note for note in plate_template(Build(tilted)).notes if "out of parallel" in note)

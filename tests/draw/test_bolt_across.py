@@ -12,7 +12,7 @@ from mountcalc.draw.assembly import assembly
 from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.stop import Beside, stop_place
-from mountcalc.scenario.drawn_plate import plate_frame
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = pathlib.Path(__file__).parents[2] / "scenarios"
@@ -87,7 +87,7 @@ def test_the_view_along_the_shafts_measures_it():
 def bolted_under_the_motor(across):
     """A bolt through the plate, square to it, under the middle of the motor."""
     mill, stone = mount("cider-mill"), mount("grindstone", across)
-    frame = plate_frame(mill)
+    frame = plate_line(mill)
     at = frame.distance(mill.motor.shaft)
     point = tuple(pin + at * way for pin, way in zip(frame.hinge, frame.along, strict=True))
     tip = tuple(one - 0.06 * way for one, way in zip(point, frame.normal, strict=True))

@@ -19,7 +19,7 @@ from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.frames import motor_frame
 from mountcalc.pages.amounts import bench_size
-from mountcalc.scenario.drawn_plate import plate_frame
+from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Display
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.reader import read_scenario
@@ -90,14 +90,14 @@ def test_feet_stand_square_under_the_motors_shaft(mill):
 def test_the_pulley_is_on_the_side_where_a_viewer_has_it(mill):
     # The mill's plate stands up with the motor to its right, seen facing the pulley. Who steps
     # round to the motor's side has the pulley, nearer to where they stood, at their left hand.
-    assert plate_frame(mill).pulley_side == -1
+    assert plate_line(mill).pulley_side == -1
     assert "pulley on the left" in plate_template(Build(mill)).view
     # Turned as a whole it is the same plate; mirrored it is one of the other hand.
-    assert plate_frame(turned_scenario(mill, 2.1)).pulley_side == -1
-    assert plate_frame(mirror_scenario(mill)).pulley_side == 1
+    assert plate_line(turned_scenario(mill, 2.1)).pulley_side == -1
+    assert plate_line(mirror_scenario(mill)).pulley_side == 1
     # The lathe's lies level with the hinge at its left and the motor on top: looking down with the
     # hinge at one's own side, where one stood to face the pulley is at the right hand.
-    assert plate_frame(shipped("wood-lathe")).pulley_side == 1
+    assert plate_line(shipped("wood-lathe")).pulley_side == 1
 
 
 def turned_scenario(scenario, angle):
@@ -151,7 +151,7 @@ def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
         if isinstance(item, Path) and item.layer is Layer.MARK and item.closed
     )
     low, high = min(y for _, y in pad.points), max(y for _, y in pad.points)
-    frame, swing = plate_frame(mill), Build(mill).swing
+    frame, swing = plate_line(mill), Build(mill).swing
     # Found otherwise: the screw's axis meets the face of the plate as it stands at each angle.
     tip, axis, face = mill.adjuster.tip, mill.adjuster.axis, mill.adjuster.face
     for angle in np.linspace(swing.low, swing.high, 21):
@@ -181,7 +181,7 @@ def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
 
 def test_a_bolt_through_the_plate_is_bored_where_its_axis_meets_the_face(mill):
     lean = 0.2
-    line = plate_frame(mill)
+    line = plate_line(mill)
     direction = math.atan2(line.along[1], line.along[0])
     # The tip 60 mm behind the face; the axis leans away from the hinge as it goes in.
     out = math.atan2(-line.normal[1], -line.normal[0])

@@ -125,7 +125,7 @@ def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
         assert parts.plate.layers is None
         assert line.taken_from is LineFrom.GIVEN
         np.testing.assert_allclose(complex(*line.along), layouts.along[index], atol=1e-12)
-        np.testing.assert_allclose(complex(*line.towards_motor), layouts.normal[index], atol=1e-12)
+        np.testing.assert_allclose(complex(*line.normal), layouts.normal[index], atol=1e-12)
         beyond = layouts.motor_height[index] - parts.frame.shaft_height
         assert parts.packing == pytest.approx(max(beyond, 0.0), abs=1e-6)
         same = ("hinges", "guard", "base", "along", "frame")

@@ -284,7 +284,7 @@ def test_the_plate_is_tangent_to_the_circle_of_the_shaft_height():
     assert line.direction == pytest.approx(math.pi / 2)
     assert line.shaft_height == pytest.approx(3.5 * inch)
     assert line.side == -1
-    assert line.towards_motor == pytest.approx((1, 0))
+    assert line.normal == pytest.approx((1, 0))
     assert line.taken_from is LineFrom.FRAME
 
 
@@ -292,7 +292,7 @@ def test_packing_adds_to_the_shaft_height():
     line = plate_line(parse_scenario(FULL))
     assert line.shaft_height == pytest.approx(3.75 * inch)
     # The tangents to a circle are its polar's touching points: the foot of the shaft on the line.
-    foot = (-20 - 3.75 * line.towards_motor[0], -4 - 3.75 * line.towards_motor[1])
+    foot = (-20 - 3.75 * line.normal[0], -4 - 3.75 * line.normal[1])
     assert math.hypot(foot[0] + 23.5, foot[1] + 13) == pytest.approx(
         math.sqrt(3.5**2 + 9**2 - 3.75**2)
     )
@@ -353,7 +353,7 @@ def test_the_line_keeps_the_shaft_height_wherever_the_hinge_is(hinge, angle, dis
         motor=replace(scenario.motor, shaft=shaft),
     )
     line = plate_line(moved)
-    x, y = line.towards_motor
+    x, y = line.normal
     height = (shaft[0] - hinge[0]) * x + (shaft[1] - hinge[1]) * y
     assert height == pytest.approx(line.shaft_height, abs=1e-12)
     assert math.hypot(*line.along) == pytest.approx(1)
