@@ -8,13 +8,23 @@ from dataclasses import replace
 from functools import partial
 
 from mountcalc.drafting.dimensions import Baseline, Run, baselines, beside
-from mountcalc.drafting.items import Arc, Circle, Item, Label, Layer, Line, Path, Point, along
+from mountcalc.drafting.items import (
+    Arc,
+    Bounds,
+    Circle,
+    Item,
+    Label,
+    Layer,
+    Line,
+    Path,
+    Point,
+    along,
+)
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.boards.side import (
     BoardSizes,
     Leaf,
     Meeting,
-    board_sizes,
     hinge_leaves,
     template_size,
 )
@@ -89,32 +99,11 @@ def box(left: float, bottom: float, right: float, top: float, layer: Layer) -> P
     return Path(corners, closed=True, layer=layer)
 
 
-class Block(Record):
-    """The block that an adjuster meets where it is not one board with the base [m].
-
-    ``in_place`` it is drawn as far from the board as it stands.
-    """
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-    in_place: bool
-
-    @property
-    def outline(self) -> Path:
-        """As it is sawn."""
-        return box(self.left, self.bottom, self.right, self.top, Layer.CUT)
-
-    def size(self, build: Build) -> str:
-        """Width and height in words."""
-        return f"{build.bench(self.right - self.left)} x {build.bench(self.top - self.bottom)}"
-
-
 class Board(Record):
     """A board from its lower left corner: along the hinge's line, and away from it [m].
 
-    The adjuster meets it, or its ``block``, so far ``across``; the hole there is on a layer.
+    The adjuster meets it so far ``across``, with a ``hole`` on a layer; or it meets a ``block``
+    beside it, ``in_place`` where that is drawn as far from the board as it stands.
     """
 
     sizes: BoardSizes
@@ -122,8 +111,9 @@ class Board(Record):
     meeting: Meeting | None = None
     across: float = 0.0
     slots: tuple[FootSlot, ...] = ()
-    block: Block | None = None
     hole: Layer = Layer.DRILL
+    block: Bounds | None = None
+    in_place: bool = True
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
@@ -141,7 +131,7 @@ class Board(Record):
     def measured(self) -> list[Point]:
         """What is dimensioned from the board's datum edges."""
         found = [slot.centre for slot in self.slots]
-        if self.at is not None and (self.block is None or self.block.in_place):
+        if self.at is not None and self.in_place:
             found.append(self.at)
         return found
 
@@ -287,9 +277,3 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     if screw is not None and screw.length is not None and screw.length > thick:
         numbers = {"screw": screw.name, "board": name, "taken": taken, "thick": thick}
         remarks.say("boards.hinge_screws", **numbers)
-
-
-def adjuster_across(build: Build, pulley_side: int) -> float:
-    """How far the adjuster is from the left edge of a board whose pulley is on a side."""
-    middle = 0.5 * board_sizes(build).width
-    return middle + pulley_side * (build.scenario.adjuster.across or 0.0)

@@ -9,17 +9,16 @@ from itertools import chain
 
 from mountcalc.drafting.dimensions import SAME, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
-from mountcalc.drafting.items import Item, Layer
+from mountcalc.drafting.items import Bounds, Item, Layer
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.boards.board import (
     FIRST,
-    Block,
     Board,
     FootSlot,
-    adjuster_across,
     board_drawn,
     board_wishes,
+    box,
     foot_slots,
     meeting_items,
     meeting_wish,
@@ -94,7 +93,7 @@ def _plate_board(build: Build) -> Board:
         sizes,
         board_side(build).length - edge,
         meeting,
-        adjuster_across(build, frame.pulley_side),
+        0.5 * sizes.width + frame.pulley_side * (build.scenario.adjuster.across or 0.0),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
     )
@@ -132,21 +131,22 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         remarks.say("boards.under_the_motor")
     standing = ("the plate", "the motor", "the bolt", "the link")
     remarks.cautions_of(keep_out_cautions(build, *standing))
-    if any(
-        not (0.5 * slot.length < slot.centre[0] < sizes.width - 0.5 * slot.length)
-        or not 0 < slot.centre[1] - 0.5 * slot.width < slot.centre[1] < board.length
-        for slot in slots
-    ):
-        remarks.say("boards.feet_off_the_plate")
-    if any(slot.centre[1] - slot.width < depth for slot in slots):
-        remarks.say("boards.feet_over_leaves")
-    if meeting is not None and not edge < meeting.low <= meeting.high < board.length + edge:
-        ends = dict.fromkeys(build.bench(one - edge) for one in (meeting.low, meeting.high))
-        remarks.say("boards.adjuster_off_the_plate", places=" to ".join(ends))
-    if sizes.hinges.number * sizes.hinges.leaf_length > sizes.width:
-        remarks.say("boards.hinges_too_wide")
-    if plate.thickness is not None and sizes.hinges.mortise >= plate.thickness:
-        remarks.say("boards.leaves_through")
+    low, high = (edge, edge) if meeting is None else (meeting.low, meeting.high)
+    is_off = meeting is not None and not edge < low <= high < board.length + edge
+    wrong = {
+        "feet_off_the_plate": any(
+            not (0.5 * slot.length < slot.centre[0] < sizes.width - 0.5 * slot.length)
+            or not 0 < slot.centre[1] - 0.5 * slot.width < slot.centre[1] < board.length
+            for slot in slots
+        ),
+        "feet_over_leaves": any(slot.centre[1] - slot.width < depth for slot in slots),
+        "adjuster_off_the_plate": is_off,
+        "hinges_too_wide": sizes.hinges.number * sizes.hinges.leaf_length > sizes.width,
+        "leaves_through": sizes.hinges.mortise >= (plate.thickness or math.inf),
+    }
+    places = " to ".join(dict.fromkeys(build.bench(one - edge) for one in (low, high)))
+    for key in (key for key, is_so in wrong.items() if is_so):
+        remarks.say(f"boards.{key}", places=places)
     say_board(remarks, build, board, plate.thickness, "plate")
     remarks.say("boards.motor_face", taken_from=line.taken_from.value, height=line.shaft_height)
     _say_feet(remarks, build, slots)
@@ -199,7 +199,8 @@ def base_template(build: Build) -> Drawing:
         items = with_names(board, [*own, *of_base], on_board)
     else:
         beside = _block_items(board, display, 1.0)
-        around = (0.0, board.block.bottom - FIRST, board.sizes.width, board.block.top + FIRST)
+        _, low, _, high = board.block
+        around = (0.0, low - FIRST, board.sizes.width, high + FIRST)
         names = callouts(own, [*meeting_items(board), *beside], 1.0, around)
         items = (*with_names(board, of_base, on_board), *beside, *names)
     side = RIGHT if base_section(build).frame.pulley_side > 0 else LEFT
@@ -215,7 +216,8 @@ def _base_board(build: Build, scale: float) -> Board:
     meeting = meeting_on(build, adjuster_line(build), of)
     if meeting is None:
         return board
-    across = adjuster_across(build, section.frame.pulley_side)
+    side = section.frame.pulley_side
+    across = 0.5 * sizes.width + side * (build.scenario.adjuster.across or 0.0)
     if section.with_adjuster:
         return replace(board, meeting=meeting, across=across)
     half = _METAL * sizes.pad
@@ -226,27 +228,34 @@ def _base_board(build: Build, scale: float) -> Board:
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom, top = max(meeting.low - edge - half, board.length + _SAW), meeting.high - edge + half
-    block = Block(across - half, bottom, across + half, top, in_place)
-    return replace(board, meeting=meeting, across=across, block=block)
+    block = across - half, bottom, across + half, top
+    return replace(board, meeting=meeting, across=across, block=block, in_place=in_place)
 
 
 def _block_items(board: Board, display: Display, scale: float) -> list[Item]:
     """The block with its own dimensions."""
-    block, first = board.block, FIRST * scale
-    if block is None or board.at is None:
+    if board.block is None or board.at is None:
         return []
-    across = Baseline(Run.ACROSS, (block.left, block.top), block.top + first, 1, scale, display)
-    up = Baseline(Run.UP, (block.right, block.bottom), block.right + first, 1, scale, display)
-    measured = [board.at, (block.right, block.top)]
-    return [block.outline, *baselines(across, measured), *baselines(up, measured)]
+    (left, bottom, right, top), first = board.block, FIRST * scale
+    across = Baseline(Run.ACROSS, (left, top), top + first, 1, scale, display)
+    up, measured = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display), [board.at]
+    measured.append((right, top))
+    outline = box(left, bottom, right, top, Layer.CUT)
+    return [outline, *baselines(across, measured), *baselines(up, measured)]
+
+
+def _block_size(build: Build, block: Bounds) -> str:
+    left, bottom, right, top = block
+    return f"{build.bench(right - left)} x {build.bench(top - bottom)}"
 
 
 def _base_wishes(build: Build, board: Board) -> tuple[list[Wish], list[Wish]]:
     """What is named of the block, or of where the adjuster meets the base; and of the base."""
     own, of_base = meeting_wish(board), board_wishes(board, build.display)
     if board.block is not None:
-        where = "" if board.block.in_place else "; its place is in the notes"
-        own.insert(0, (board.block.outline.points, f"block, {board.block.size(build)}{where}"))
+        where = "" if board.in_place else "; its place is in the notes"
+        corners = box(*board.block, Layer.CUT).points
+        own.insert(0, (corners, f"block, {_block_size(build, board.block)}{where}"))
         width, length = board.sizes.width, board.length
         edge = tuple((share * width, length) for share in (0.2, 0.3, 0.4, 0.6, 0.7, 0.8))
         size = bench_size(width, length, build.display)
@@ -267,11 +276,11 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
     edge = board.sizes.hinges.edge
     if meeting is not None and block is not None and board.at is not None:
         remarks.say("base.two_pieces")
-        if block.in_place:
+        if board.in_place:
             remarks.say("base.block_in_place", across=board.at[0], up=board.at[1])
         else:
             _say_block_elsewhere(remarks, build, meeting)
-        remarks.say("base.block", size=block.size(build))
+        remarks.say("base.block", size=_block_size(build, block))
     elif meeting is not None and meeting.low <= edge:
         remarks.say("base.adjuster_off_the_base", place=meeting.low - edge)
     say_board(remarks, build, board, base.thickness, "base")

@@ -61,24 +61,19 @@ class Outline(Record):
     rounds: tuple[Arc, ...]
 
     @property
-    def pieces(self) -> tuple[Arc | Line, ...]:
-        """Each arc and the line after it, be it as short as rounding."""
-        pairs = pairwise((*self.rounds, self.rounds[0]))
-        lines = (Line(at_share(one, 1.0), at_share(two, 0.0), Layer.CUT) for one, two in pairs)
-        return tuple(piece for both in zip(self.rounds, lines, strict=True) for piece in both)
-
-    @property
-    def lengths(self) -> list[float]:
-        """Of each piece [m]."""
-        return [
-            one.radius * sweep(one) if isinstance(one, Arc) else math.dist(one.start, one.end)
-            for one in self.pieces
-        ]
+    def pieces(self) -> list[tuple[Arc | Line, float]]:
+        """Each arc and the line after it, be it as short as rounding, with its length [m]."""
+        found: list[tuple[Arc | Line, float]] = []
+        for one, after in pairwise((*self.rounds, self.rounds[0])):
+            line = Line(at_share(one, 1.0), at_share(after, 0.0), Layer.CUT)
+            length = math.dist(line.start, line.end)
+            found += [(one, one.radius * sweep(one)), (line, length)]
+        return found
 
     @property
     def perimeter(self) -> float:
         """Length all the way round [m]."""
-        return sum(self.lengths)
+        return sum(length for _, length in self.pieces)
 
     @property
     def bounds(self) -> Bounds:
@@ -90,12 +85,11 @@ class Outline(Record):
         """The outline as it is cut."""
         if len(self.rounds) == 1:
             return (Circle(self.rounds[0].centre, self.rounds[0].radius, Layer.CUT),)
-        both = zip(self.pieces, self.lengths, strict=True)
-        return tuple(one for one, long in both if isinstance(one, Arc) or long > ROUNDING)
+        return tuple(one for one, long in self.pieces if isinstance(one, Arc) or long > ROUNDING)
 
     def points(self, count: int) -> tuple[Point, ...]:
         """Points that share the outline into equal lengths."""
-        pieces, lengths = self.pieces, np.array(self.lengths)
+        pieces, lengths = [one for one, _ in self.pieces], np.array([to for _, to in self.pieces])
         ends = np.cumsum(lengths)
         places = np.arange(count) * ends[-1] / count
         which = np.searchsorted(ends, places)

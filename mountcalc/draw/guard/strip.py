@@ -124,7 +124,7 @@ class Strip(Record):
 def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
     """Lay a strip out from the middle of the longest straight run; kerfs are told to a step [m]."""
     facet, block = made("facet"), made("block")
-    lines, straights = edge.pieces[1::2], edge.lengths[1::2]
+    lines, straights = zip(*edge.pieces[1::2], strict=True)
     last = straights.index(max(straights))
     order = [*range(last + 1, len(lines)), *range(last + 1)]
     bends = [bend(edge.rounds[number], cuts, facet) for number in order]
