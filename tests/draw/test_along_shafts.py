@@ -433,6 +433,7 @@ def assert_legible(drawing):
     assert "nan" not in words(drawing)
 
 
+@pytest.mark.usefixtures("placed_names")
 def test_every_shipped_mount_is_legible_on_one_small_sheet(scenario_file):
     drawing = along_shafts(Build(read_scenario(scenario_file)))
     assert not drawing.true_scale
@@ -444,6 +445,7 @@ places = st.none() | st.floats(-0.3, 0.3)
 widths = st.none() | st.floats(0.005, 0.2)
 
 
+@pytest.mark.usefixtures("placed_names")
 @settings(deadline=None, max_examples=examples(30))
 @given(places, widths, places, widths, places, widths, st.sampled_from(Display), st.booleans())
 def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness, display, floor):
