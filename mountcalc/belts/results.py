@@ -1,8 +1,4 @@
-"""Results of choosing a belt: every length that fits the travel, judged and ranked.
-
-Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
-sentences of every field stand in :mod:`mountcalc.quantities`.
-"""
+"""Results of choosing a belt: in SI, each field's sentence in :mod:`mountcalc.quantities`."""
 
 from __future__ import annotations
 
@@ -14,9 +10,7 @@ from mountcalc.record import Record
 class Room(Record):
     """Room on the centre distance for fitting or taking up a belt.
 
-    ``needed`` [m] is the published allowance, ``there`` [m] what the usable travel gives;
-    ``plate_angle`` [rad] is where the plate stands when the allowance is used, None where the
-    travel ends before.
+    ``plate_angle`` [rad] is where the plate stands when what is needed is used.
     """
 
     needed: float
@@ -30,8 +24,7 @@ class Room(Record):
 class LengthEnd(Record):
     """A belt as short or as long as its tolerance allows; None where it is never snug.
 
-    ``room`` [m] on the centre distance is that to fit the shortest, or to take up the longest;
-    ``ok`` says whether it is what the belt's name wants.
+    ``room`` [m] is that to fit the shortest, or to take up the longest.
     """
 
     pitch_length: float
@@ -42,14 +35,11 @@ class LengthEnd(Record):
 
 
 class BeltOption(Record):
-    """One length of belt in the mount.
+    """One length of belt in the mount; ``is_yours`` is the one that the scenario names.
 
-    ``is_yours`` marks the belt that the scenario names; ``number_measures`` says what the number
-    on the belt measures, None for a length without a name. ``rating`` [W] is what one belt carries,
-    the factors for arc and length in it; ``table_rating`` [W] without them. ``belts_needed`` is
-    None where no rating is published. ``judgements`` are those of the drive and of the length, the
-    same that a check has; ``why_not`` repeats what those say that keep the belt out, ``remarks``
-    what is good to know.
+    ``rating`` [W] is what one belt carries, with the factors for arc and length. ``judgements`` are
+    those of the drive and of the length, the same that a check has; ``why_not`` repeats what those
+    say that keep the belt out.
     """
 
     designation: str
@@ -97,11 +87,9 @@ class OtherRating(Record):
 
 
 class BeltDrive(Record):
-    """What holds for every length: speeds, power, and the least pulleys.
+    """What holds for every length: speeds, power, the least pulleys, and judgements.
 
-    ``service_factor_low`` and ``service_factor_high`` [-] are the published range of which the
-    upper end is taken; both equal the factor where the scenario gives it. ``judgements`` hold for
-    every length.
+    Of the published range of service factors the upper end is taken, where none is given.
     """
 
     section: str | None
@@ -132,11 +120,8 @@ class BeltDrive(Record):
 class PulleyPair(Record):
     """Pulleys of preferred diameters for a wanted speed, with the belt for the present centres.
 
-    ``motor_pulley`` and ``driven_pulley`` [m] are diameters by which pulleys are sold, each
-    ``named`` datum, outside, rim or pitch; ``speed_error`` [-] is how far the speed is off.
-    ``kept`` names the pulley that stays as it is, or "both"; None where both are new.
-    ``designation`` is the nearest belt, whose pitch length is ``difference`` [m] more than that;
-    None where the section has no lengths.
+    Diameters [m] are those by which pulleys are sold: datum, outside, rim or pitch. ``kept`` is the
+    pulley that stays as it is, or "both". The nearest belt is ``difference`` [m] too long.
     """
 
     kept: str | None

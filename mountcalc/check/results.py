@@ -1,8 +1,4 @@
-"""Results of judging a mount at one setting.
-
-Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
-sentences of every field stand in :mod:`mountcalc.quantities`.
-"""
+"""Results of judging a mount: in SI, each field's sentence in :mod:`mountcalc.quantities`."""
 
 from __future__ import annotations
 
@@ -18,9 +14,7 @@ class BearingCase(Record):
     """What one bearing carries in one load case, the motor turning as ``rotation`` says.
 
     ``edge_load`` [N] is the greatest load if the boxes bore at any of their ends instead of at
-    their middles, ``edge`` the place in this box at which it is reached. ``slope`` [rad] of the
-    shaft and ``bending_stress`` [Pa] in it are those at this bearing, None without a shaft
-    diameter.
+    their middles, ``edge`` the place in this box at which it is reached.
     """
 
     case: str
@@ -37,11 +31,9 @@ class BearingCase(Record):
 
 
 class BearingFilm(Record):
-    """The oil film of a full round bearing, running.
+    """The oil film of a full round bearing, running, at the load and at twice it.
 
-    ``minimum_film`` [m] at the load and ``minimum_film_doubled`` at twice it (None where the film
-    breaks down) stand beside ``least_film``, Trumpler's. ``edge_rise`` [m] is what the shaft's
-    slope takes off the film at the end of the box, None without a shaft diameter.
+    ``least_film`` is Trumpler's; ``edge_rise`` [m] is what the shaft's slope takes off the film.
     """
 
     viscosity: float
@@ -57,11 +49,7 @@ class BearingFilm(Record):
 
 
 class BearingReport(Record):
-    """One bearing at the set point; ``film_reason`` says why there is no film to tell of.
-
-    ``service_low`` and ``service_high`` [Pa] are the published range of the named service;
-    ``pressure_speed`` [Pa m/s] is the running pressure times ``surface_speed`` [m/s].
-    """
+    """One bearing at the set point; ``film_reason`` says why there is no film to tell of."""
 
     name: str
     service: str | None

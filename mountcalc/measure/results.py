@@ -1,8 +1,4 @@
-"""Results of measuring an unknown drive: the belt to buy, or what a belt is.
-
-Immutable, SI units, ``None`` where there is nothing to say and never NaN. The keys, units and
-sentences of every field stand in :mod:`mountcalc.quantities`.
-"""
+"""Results of measuring an unknown drive: in SI, each field's sentence in `mountcalc.quantities`."""
 
 from __future__ import annotations
 
@@ -24,12 +20,10 @@ class Reading(StrEnum):
 
 
 class BeltLength(Record):
-    """One belt by its designation, and where it puts the shafts.
+    """One new belt by its designation, and where it puts the shafts.
 
-    Lengths are of a new belt [m]. ``difference`` [m] is its pitch length less the one that was
-    found, None where none was. ``tolerance_short`` and ``tolerance_long`` [m] are how much shorter
-    or longer it may come, None where nothing is known of it. ``center_distance`` [m] and the wraps
-    [rad] are None where ``why_no_center`` says why.
+    ``difference`` [m] is its pitch length less the one that was found; the tolerances [m] are how
+    much shorter or longer it may come.
     """
 
     designation: str
@@ -50,14 +44,10 @@ class BeltLength(Record):
 
 
 class Candidate(Record):
-    """What to buy if the belt is of this section.
+    """What to buy if the belt is of this section: the nearest published length, and what is beside.
 
-    ``pitch_length`` [m] is the one that was found, ``how`` says how. ``buy`` is the nearest of
-    the published lengths; ``shorter`` and ``longer`` stand beside it in its series, None at its
-    ends. ``if_stocked`` is a belt that no published series has and that would be nearer.
-    ``near_enough`` tells whether ``buy`` is off by no more than its tolerance or what the shafts
-    can move, ``stocked_near_enough`` the same of ``if_stocked``; where neither is, ``what_to_do``
-    says what else there is.
+    ``if_stocked`` is a belt that no published series has and that would be nearer. Near enough is
+    what is off by no more than its tolerance or what the shafts can move.
     """
 
     section: str
@@ -82,11 +72,7 @@ class Candidate(Record):
 
 
 class Groove(Record):
-    """A groove for a belt on a pulley of ``pitch_diameter`` [m].
-
-    ``groove_angle`` [rad] is between its sides; ``outside_diameter`` [m] is over its rims, None
-    where that is not known; ``why`` says which pulley this is.
-    """
+    """A groove for a belt on a pulley of a diameter; ``why`` says which pulley this is."""
 
     pitch_diameter: float
     outside_diameter: float | None
@@ -95,12 +81,7 @@ class Groove(Record):
 
 
 class BeltFacts(Record):
-    """What a designation says, and what string and tape would read.
-
-    ``string_over_grooves`` [m] is a string drawn tight over the rims of grooved pulleys on which
-    the belt is just taut, ``string_over_flat_rims`` [m] the same over flat ones. ``sources`` says
-    where the numbers are from.
-    """
+    """What a designation says, and what string and tape would read over pulleys it is taut on."""
 
     belt: BeltLength
     top_width: float
