@@ -33,25 +33,8 @@ from mountcalc.tolerances import ROUNDING
 def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     """What the hands need to find a setting again, for a belt that has bedded in and a new one.
 
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : float, optional [-]
-        Turns from zero; without them those of the gentlest setting. A mount without an adjuster
-        has one position, whatever the turns; a note then says so.
-
-    Returns
-    -------
-    BenchCard
-        In words where there is no tension to feel.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved.
-    InputError
-        Where ``turns`` is not a number in the travel.
+    Without turns [-] that of the gentlest setting; in words where there is no tension to feel. A
+    mount without an adjuster has one position, whatever the turns; a note then says so.
     """
     point = find_set_point(scenario, turns)
     setting, solved = point.setting, point.requirements.solved

@@ -10,7 +10,6 @@ from mountcalc.card.results import (
     Gives,
     StrandTest,
     TableComparison,
-    TableSetting,
     Timing,
 )
 from mountcalc.handbook.rows import load
@@ -190,29 +189,24 @@ def _force_table(scenario: Scenario, table: TableComparison | None) -> str:
     """What a force table would do here, and what the common one does at large."""
     if table is None:
         return ""
-    lines = ["WHY NOT A FORCE TABLE", wrap(table.published, "  ", "  ")]
-    if table.row is None:
-        here = f"For this mount the common table cannot be used: {table.why_not}."
-        return "\n".join([*lines, wrap(here, "  ", "  ")])
-    row = f"Here, by the {table.row} (stretch taken off: {table.stretch}):"
-    lines.append(wrap(row, "  ", "  "))
-    pairs = (("bedded in", table.bedded), ("new belt", table.new))
-    lines.append(bullets(f"{name}: {_of_row(scenario, one)}" for name, one in pairs if one))
-    return "\n".join(lines)
-
-
-def _of_row(scenario: Scenario, one: TableSetting) -> str:
     units = UNITS[scenario.display]
-    (force,) = force_ranges([(one.table_force, one.table_force)], scenario.display)
-    text = (
-        f"{force} at span/64 is "
-        f"{units.strength(one.table_tension, 2)} {units.force} on each strand, "
-        f"{one.times_tension:.1f} times this card's"
-    )
-    if one.share_of_limit is None or one.share_as_set is None:
-        return f"{text}; {one.why_not}."
-    return (
-        f'{text}; at rest bearing "{one.bearing}" would be at '
-        f"{percent(one.share_of_limit)} % of its limit, where this card has "
-        f"{percent(one.share_as_set)} %."
-    )
+    here, said = f"For this mount the common table cannot be used: {table.why_not}.", []
+    if table.row is not None:
+        here = f"Here, by the {table.row} (stretch taken off: {table.stretch}):"
+    for name, one in (("bedded in", table.bedded), ("new belt", table.new)):
+        if one is None:
+            continue
+        (force,) = force_ranges([(one.table_force, one.table_force)], scenario.display)
+        text = (
+            f"{name}: {force} at span/64 is {units.strength(one.table_tension, 2)} {units.force} "
+            f"on each strand, {one.times_tension:.1f} times this card's; "
+        )
+        if one.share_of_limit is None or one.share_as_set is None:
+            said.append(f"{text}{one.why_not}.")
+        else:
+            said.append(
+                f'{text}at rest bearing "{one.bearing}" would be at {percent(one.share_of_limit)} '
+                f"% of its limit, where this card has {percent(one.share_as_set)} %."
+            )
+    lines = [wrap(text, "  ", "  ") for text in (table.published, here)]
+    return "\n".join(["WHY NOT A FORCE TABLE", *lines, *([bullets(said)] if said else [])])

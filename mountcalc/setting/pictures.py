@@ -257,23 +257,16 @@ def _shade(axes: Axes, setting: Setting) -> None:
     Drawn last: on it a label is as readable as on white.
     """
     left, right = axes.get_xlim()
-    start = setting.turns_min
+    start, error = setting.turns_min, setting.turn_error
     end = right if setting.turns_max is None else setting.turns_max
-    spans = []
+    spans = {
+        f"band {name}": (max(turns - error, left), min(turns + error, right), "0.80", 0.3)
+        for name, turns in (("set", setting.set_turns), ("new belt", setting.new_turns))
+        if turns is not None
+    }
     if start is not None and start < end:
-        spans.append(("window", start, end, "0.92", 0.2))
-    spans += [
-        (
-            f"band {name}",
-            max(turns - setting.turn_error, left),
-            min(turns + setting.turn_error, right),
-            "0.80",
-            0.3,
-        )
-        for name, turns in _turns_shown(setting).items()
-        if name in {"set", "new belt"}
-    ]
-    for gid, low, high, grey, zorder in spans:
+        spans["window"] = start, end, "0.92", 0.2
+    for gid, (low, high, grey, zorder) in spans.items():
         axes.axvspan(
             low, high, facecolor=grey, edgecolor="none", linewidth=0, zorder=zorder, gid=gid
         )

@@ -41,27 +41,10 @@ Kind = TypeVar("Kind", Row, Case, BearingLoad)
 
 
 def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> TensionTable:
-    """Tension, shaft load, bearing loads and adjuster force for turns of the adjuster.
+    """Tension, shaft load, bearing loads and adjuster force for turns of the adjuster [-].
 
-    Parameters
-    ----------
-    scenario : Scenario
-        The mount.
-    turns : array_like [-], optional
-        Turns from zero, positive tightens; without it a range that is useful at the bench.
-        A mount without an adjuster has one row, whatever the turns.
-
-    Returns
-    -------
-    TensionTable
-        One row a turn.
-
-    Raises
-    ------
-    MountError
-        Where the mount cannot be solved, or a dead centre lies before one of the turns.
-    InputError
-        Where ``turns`` is not a finite list of numbers.
+    Positive tightens; without turns a range that is useful at the bench. A mount without an
+    adjuster has one row, whatever the turns.
     """
     solved = solve_mount(Mount.of(scenario))
     placed = solved.place(useful_turns(scenario) if turns is None else checked_turns(turns))

@@ -260,31 +260,26 @@ def _warnings(scenario: Scenario, table: TensionTable) -> list[str]:
 
 
 def _slip(rows: Sequence[Row]) -> str:
-    running = [bool(row.running.slips) for row in rows]
-    starting = [bool(row.starting.slips) for row in rows]
-    free, started = _free_from(rows, running), _free_from(rows, starting)
-    if _slips(rows, running) == _slips(rows, starting):
-        return f"Running and starting, the belt {_slips(rows, running)}."
-    if free and started:
-        return f"Running, the belt no longer slips from {free} on; starting, from {started} on."
-    return f"Running, the belt {_slips(rows, running)}; starting, it {_slips(rows, starting)}."
+    running, run_free = _slips(rows, [bool(row.running.slips) for row in rows])
+    starting, start_free = _slips(rows, [bool(row.starting.slips) for row in rows])
+    if running == starting:
+        return f"Running and starting, the belt {running}."
+    if run_free and start_free:
+        return f"Running, the belt {running}; starting, from {start_free} on."
+    return f"Running, the belt {running}; starting, it {starting}."
 
 
-def _free_from(rows: Sequence[Row], slips: list[bool]) -> str:
-    """The turns from which on it slips no longer; nothing where it never slips, or at the end."""
-    last = max((index for index, one in enumerate(slips) if one), default=len(rows))
-    return counted_turns(rows[last + 1].turns) if last + 1 < len(rows) else ""
-
-
-def _slips(rows: Sequence[Row], slips: list[bool]) -> str:
-    free = _free_from(rows, slips)
-    if free:
-        return f"no longer slips from {free} on"
-    if not any(slips):
-        return "does not slip"
+def _slips(rows: Sequence[Row], slips: list[bool]) -> tuple[str, str]:
+    """Whether it slips, and the turns from which on it slips no longer, if there are."""
+    last = max((index for index, one in enumerate(slips) if one), default=None)
+    if last is None:
+        return "does not slip", ""
+    if last + 1 < len(rows):
+        free = counted_turns(rows[last + 1].turns)
+        return f"no longer slips from {free} on", free
     if len(rows) == 1:
-        return "slips"
-    return "slips in every row" if all(slips) else "slips in the last row, too"
+        return "slips", ""
+    return "slips in every row" if all(slips) else "slips in the last row, too", ""
 
 
 def counted_turns(turns: float | None) -> str:
