@@ -90,8 +90,7 @@ def _room(mount: Mount, travel: Travel, wanted: Datum, *, closing: bool) -> Room
     def center(phi: float) -> float:
         return float(mount.path(phi).center_distance)
 
-    slack = travel.low if travel.tight_end is travel.high else travel.high
-    snug, end, angle = travel.snug, (slack if closing else travel.tight_end).angle, None
+    snug, end, angle = travel.snug, (travel.slack_end if closing else travel.tight_end).angle, None
     there = abs(center(end) - center(snug))
     is_enough = there >= wanted.value * (1 - ROUNDING)
     if is_enough:

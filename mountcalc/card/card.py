@@ -127,7 +127,7 @@ def _new_belt(point: SetPoint, bedded: StrandTest, *, asked: bool) -> StrandTest
     if turns is None:
         return None
     solved = requirements.solved
-    rest = solved.case(solved.place(np.array([turns])), solved.demands["rest"], with_grip=False)
+    rest = solved.at_rest(turns)
     test = strand_test(solved, turns, rest, 0, bedded.press.span_over_deflection)
     # Tighter by no more than a thousandth is the same.
     return None if test is None or test.tension <= bedded.tension * 1.001 else test

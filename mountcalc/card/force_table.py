@@ -140,10 +140,10 @@ def _by_table(
     elif not requirements.solved.mount.has_adjuster:
         why_not = NO_ADJUSTER
     else:
-        way, last = requirements.solved, requirements.last_turn
+        last = requirements.last_turn
         turns = first_reach(lambda turn: np.nan_to_num(requirements.tension(turn)) / tension, last)
         if turns is None:
-            end = way.case(way.place(np.array([last])), way.demands["rest"], with_grip=False)
+            end = requirements.solved.at_rest(last)
             most = force_text(float(np.nan_to_num(end.tension[0])), requirements.scenario.display)
             why_not = (
                 f"the plate rides on the belt: more turns add nothing to the {most} that weight "

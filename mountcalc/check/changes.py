@@ -330,11 +330,11 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     unit = RATE.size(scenario.display)
     share = _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
     stiffness = significant(own * share / unit) * unit
-    most = np.array([last if setting.turns_max is None else setting.turns_max])
+    most = last if setting.turns_max is None else setting.turns_max
     force = max(
         float(np.nan_to_num(np.abs(case.adjuster), nan=0.0)[0])
-        for way in requirements.ways
-        for case in way.cases(way.place(most))
+        for cases in requirements.cases(most)
+        for case in cases
     )
     return Change(
         "spring",
@@ -350,11 +350,10 @@ def _stiffness_at_adjuster(solved: SolvedMount, turns: float) -> float | None:
     """dF/ds of the held plate at rest [N/m], or None where it is not held or does not resist."""
     if turns < 0:
         return None
-    placement = solved.place(np.array([turns, turns + _TURN_STEP]))
-    case = solved.case(placement, solved.demands["rest"])
+    case = solved.at_rest([turns, turns + _TURN_STEP])
     if not np.all(case.state == State.HELD):
         return None
-    slope = float(np.diff(case.adjuster)[0] / np.diff(placement.extension)[0])
+    slope = float(np.diff(case.adjuster)[0] / (_TURN_STEP * solved.advance))
     return slope if math.isfinite(slope) and slope > 0 else None
 
 

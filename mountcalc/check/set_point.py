@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from mountcalc.equilibrium.solve import Cases, SolvedMount
+from mountcalc.equilibrium.solve import Cases
 from mountcalc.errors import InputError
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, requirements_of
@@ -54,9 +54,7 @@ class SetPoint(Record):
 
     def at(self, turns: float) -> SetPoint:
         """The same mount at other turns, without an error of the hand."""
-        place = np.array([turns])
-        cases = tuple(way.cases(way.place(place)) for way in self.requirements.ways)
-        return replace(self, turns=turns, cases=cases)
+        return replace(self, turns=turns, cases=tuple(self.requirements.cases([turns])))
 
 
 def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
@@ -65,7 +63,8 @@ def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
     at, reason, places = None, "the one position that weight alone finds", np.zeros(1)
     if requirements.solved.mount.has_adjuster:
         at, reason = _turns(requirements, setting, turns)
-        first, last = _first_turn(requirements.solved), requirements.last_turn
+        way, last = requirements.solved, requirements.last_turn
+        first = way.turns_at(way.travel.slack_end)
         if not first - ROUNDING <= at <= last + ROUNDING:
             raise InputError(
                 f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {at:g}"
@@ -81,16 +80,7 @@ def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
             reason += f", and as loose or tight as the {leads.name} may leave it"
             places[0] = min(places[0], float(loose))
             places[2] = max(places[2], min(float(tight), last))
-    cases = tuple(way.cases(way.place(places)) for way in requirements.ways)
-    return SetPoint(requirements, setting, at, reason, cases)
-
-
-def _first_turn(solved: SolvedMount) -> float:
-    """Turns at the slack end of the usable travel, a hair before a dead centre [-]."""
-    travel = solved.travel
-    end = travel.low if travel.tight_end is travel.high else travel.high
-    turns = solved.turns_at(end)
-    return turns * (1 - ROUNDING) if end.is_dead else turns
+    return SetPoint(requirements, setting, at, reason, tuple(requirements.cases(places)))
 
 
 def _turns(requirements: Requirements, setting: Setting, asked: float | None) -> tuple[float, str]:

@@ -18,6 +18,7 @@ from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.linkage.center_distance import center_distance
 from mountcalc.linkage.kernels import swing_to
 from mountcalc.record import Record
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["AdjusterPosition", "CaseSolution", "Cases", "Reference", "SolvedMount", "solve_mount"]
 
@@ -116,8 +117,9 @@ class SolvedMount(Record):
         return self.travel.turn_sign * advance
 
     def turns_at(self, end: End) -> float:
-        """Turns that bring the plate at rest to one end of the usable travel."""
-        return (self._end_extension(end) - self.zero_extension) / self.advance
+        """Turns to an end of the usable travel with the plate at rest, a hair before a dead one."""
+        turns = (self._end_extension(end) - self.zero_extension) / self.advance
+        return turns * (1 - ROUNDING) if end.is_dead else turns
 
     def _extension(self, angle: float) -> float:
         """Where the adjuster, or its spring's end, is with the plate at rest at an angle [m]."""
@@ -233,6 +235,10 @@ class SolvedMount(Record):
                     "for fewer turns, or move the hinge or the adjuster so that this lies outside "
                     "the travel",
                 )
+
+    def at_rest(self, turns: ArrayLike) -> CaseSolution:
+        """The mount at rest at turns [-] from zero, its grip not told."""
+        return self.case(self.place(turns), AT_REST, with_grip=False)
 
     @property
     def demands(self) -> dict[str, Demand]:

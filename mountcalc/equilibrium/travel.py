@@ -92,6 +92,11 @@ class Travel(Record):
         return self.high if self.tightens > 0 else self.low
 
     @property
+    def slack_end(self) -> End:
+        """The end at which it is slackest."""
+        return self.low if self.tightens > 0 else self.high
+
+    @property
     def tight_angle(self) -> float:
         """Plate angle there [rad]; of many mounts, whose numbers are arrays, one for each."""
         if np.ndim(self.tightens) == 0:

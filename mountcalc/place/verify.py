@@ -117,7 +117,7 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
     # At the set point, and where the hand has missed it to either side.
     requirements, error = point.requirements, scenario.limits.turn_error
     around = np.array([max(turns - error, 0.0), turns, turns + error])
-    ways = [way.cases(way.place(around)) for way in requirements.ways]
+    ways = requirements.cases(around)
     rest, every = ways[0].rest, [case for cases in ways for case in cases]
     shares = [
         share

@@ -20,7 +20,6 @@ from mountcalc.equilibrium.states import State
 from mountcalc.record import Record
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Rotation, Scenario
-from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Requirements", "limit_shares", "requirements_of", "worst_share_of"]
 
@@ -73,10 +72,8 @@ class Requirements(Record):
 
     @cached_property
     def last_turn(self) -> float:
-        """Turns at the tight end of the usable travel, a hair before a dead centre [-]."""
-        end = self.solved.travel.tight_end
-        turns = self.solved.turns_at(end)
-        return turns * (1 - ROUNDING) if end.is_dead else turns
+        """Turns at the tight end of the usable travel [-]."""
+        return self.solved.turns_at(self.solved.travel.tight_end)
 
     def grip_margins(self, turns: ArrayLike) -> dict[str, Array]:
         """Grip over the wanted grip for each case that is promised; at least 1 keeps it."""
@@ -85,14 +82,14 @@ class Requirements(Record):
         if limits.starting_grip is not None:
             wanted["starting"] = limits.starting_grip * self.scenario.driven.starting_factor
         margins: dict[str, list[Array]] = {name: [] for name in wanted}
-        for cases in self._cases(turns):
+        for cases in self.cases(turns):
             for name, grip in wanted.items():
                 value = getattr(cases, name).grip.value
                 margins[name].append(np.nan_to_num(value, nan=0.0, posinf=np.inf) / grip)
         return {name: np.min(np.stack(rows), axis=0) for name, rows in margins.items()}
 
-    def _cases(self, turns: ArrayLike) -> list[Cases]:
-        """With the grip, of each way; the latest are remembered."""
+    def cases(self, turns: ArrayLike) -> list[Cases]:
+        """All load cases of each way, with the grip; the latest are remembered."""
         key = np.asarray(turns, dtype=float).tobytes()
         if key not in self._known:
             if len(self._known) >= _MOST_KNOWN:
@@ -171,8 +168,7 @@ class Requirements(Record):
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""
-        way = self.solved
-        return way.case(way.place(turns), way.demands["rest"], with_grip=False).tension
+        return self.solved.at_rest(turns).tension
 
     def at_corner(self, belt: int, weights: int) -> Requirements:
         """With the softest (-1) or stiffest (+1) belt, and the lightest or heaviest weights."""

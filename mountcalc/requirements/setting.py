@@ -88,7 +88,7 @@ def _tension(requirements: Requirements, turns: float | None) -> float | None:
 def _slips_at_start(requirements: Requirements, turns: float | None) -> bool | None:
     if turns is None:
         return None
-    return any(bool(way.cases(way.place(turns)).starting.slips[0]) for way in requirements.ways)
+    return any(bool(cases.starting.slips[0]) for cases in requirements.cases(turns))
 
 
 def _without_adjuster(requirements: Requirements) -> Setting:
@@ -122,7 +122,7 @@ def _sensitivity(requirements: Requirements, setting: Setting) -> Sensitivity:
     width = center_range = per_turn = None
     if fewest is not None and most is not None:
         width = most - fewest
-        phi = way.case(way.place([fewest, most]), way.demands["rest"], with_grip=False).phi
+        phi = way.at_rest([fewest, most]).phi
         apart = float(np.diff(way.mount.path(phi).center_distance)[0])
         center_range = apart if math.isfinite(apart) else None
     if setting.set_turns is not None:  # what one turn adds, by a small step to the tight side

@@ -176,10 +176,9 @@ def first_reach(
 
 def free_turns(requirements: Requirements) -> float | None:
     """Turns at which an adjuster that holds the plate back comes free, or None."""
-    way = requirements.solved
 
     def rides(turns: Array) -> Array:
-        rest = way.case(way.place(turns), way.demands["rest"], with_grip=False)
+        rest = requirements.solved.at_rest(turns)
         return np.where((rest.state == State.RIDING) & (turns > 0), np.inf, 0.0)
 
     last = requirements.last_turn

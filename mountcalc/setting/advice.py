@@ -28,8 +28,7 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
     is_narrow = not setting.open or (width is not None and width < 4.0 * setting.turn_error)
     wanted = always_remedies or (is_narrow and not idles(scenario) and not alone.keeps)
     if setting.set_turns is not None:
-        at = solved.place(np.array([setting.set_turns]))
-        rest = solved.case(at, solved.demands["rest"], with_grip=False)
+        rest = solved.at_rest(setting.set_turns)
         span = float(np.sqrt(solved.mount.path(rest.phi).span_squared[0]))
     return Advice(
         setting=setting,
