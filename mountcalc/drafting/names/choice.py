@@ -260,7 +260,7 @@ class _Choice:
         self.all = Places(lines, boxes, costs)
         self._pairs = conflict(self.all)
         # What stands in the room does not make it larger, wherever the others stand.
-        self._grows = [np.flatnonzero(growth(_NONE, one.boxes) > 0) for one in choices]
+        self._grows = [growth(_NONE, one.boxes) > 0 for one in choices]
         for own in self._names:
             self._pairs[own, own] = 0.0
 
@@ -272,7 +272,7 @@ class _Choice:
             for number, own in enumerate(self._names):
                 at, grows = self.starts + taken, self._grows[number]
                 costs = self.all.costs[own] + self._pairs[own, at].sum(axis=1)
-                if len(grows):
+                if grows[costs.argmin()]:  # else no other becomes cheaper
                     others = self.all.boxes[np.delete(at, number)]
                     costs[grows] += self._growth(others, self.all.boxes[own][grows])
                 taken[number] = int(costs.argmin())
