@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from mountcalc.drafting.items import (
     TEXT_HEIGHT,
@@ -25,6 +24,7 @@ from mountcalc.drafting.items import (
     around,
     sweep,
 )
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = [
@@ -60,8 +60,7 @@ BEFORE: Mapping[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 """Share of a text's width that stands before its place."""
 
 
-@dataclass(frozen=True, slots=True)
-class Feet:
+class Feet(Record):
     """Where a dimension line runs: its ends beside the measured points [m], its direction [rad]."""
 
     start: Point

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -12,6 +11,7 @@ import numpy as np
 from mountcalc.drafting.annotations import ARROW_LENGTH, extremes, text_width
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Offset, Path, Point, along
 from mountcalc.pages.amounts import bench_length
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 
 __all__ = [
@@ -47,8 +47,7 @@ class Run(Enum):
     UP = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Baseline:
+class Baseline(Record):
     """One set of dimensions, its first line at ``first`` [m], the next ones ``away`` from it.
 
     They run across from a vertical datum, or up from a level one, which ``datum`` is a point of;
@@ -113,8 +112,7 @@ def beside(items: Sequence[Item], left: float, scale: float) -> float:
     return min([left, *(x for item in items for x, _ in extremes(item, scale))])
 
 
-@dataclass(frozen=True, slots=True)
-class Break:
+class Break(Record):
     """A stretch between true heights that is not drawn to scale but so long, above zero [m]."""
 
     low: float
@@ -127,8 +125,7 @@ class Break:
         return self.high - self.low - self.shown
 
 
-@dataclass(frozen=True, slots=True)
-class HeightScale:
+class HeightScale(Record):
     """True heights to drawn ones and back; what stands above all breaks is drawn where it is.
 
     Breaks are told from the top down; none overlaps another.

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from mountcalc.drafting.annotations import extremes
 from mountcalc.drafting.items import Bounds, Item, Point, around, mirrored, moved
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 
 __all__ = [
@@ -26,8 +27,7 @@ _MIRRORED = (
 _SIDES_CHANGED = "A mirrored copy: right and left are those of this picture."
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Record):
     """A drawing of one thing."""
 
     name: str  # short, also that of its files: "plate", "guard" and so on

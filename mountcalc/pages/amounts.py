@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
@@ -13,12 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
+from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Record):
     """A kind of quantity: its unit in JSON, and the one in which people read it by display."""
 
     unit: str
@@ -347,8 +346,7 @@ def _number(text: str) -> Fraction:
     return -size if text.startswith("-") else size
 
 
-@dataclass(frozen=True, slots=True)
-class DisplayUnits:
+class DisplayUnits(Record):
     """Names of the units that people read, and numbers in them for columns: "-" for None."""
 
     decimals: tuple[int, int]  # of a distance to mark out or measure, of a small one

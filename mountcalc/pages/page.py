@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
+from mountcalc.record import Record
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Scenario
 
@@ -52,8 +53,7 @@ class Side(StrEnum):
     CAUTION = "caution"
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Record):
     """A remark beside a result: found again by its ``id``, never by its text.
 
     ``numbers`` are those that the text tells, in the units that their names say.

@@ -10,6 +10,7 @@ from itertools import pairwise
 from ezdxf.edgeminer import Deposit, Edge, find_all_simple_chains, is_loop, make_edge
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, Stroke, along, sweep
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = ["Contour", "Leg", "joined"]
@@ -17,8 +18,7 @@ __all__ = ["Contour", "Leg", "joined"]
 _NOT_OUTLINES = {Layer.CENTRE, Layer.DIMENSION, Layer.NOTE}
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Record):
     """A part of a contour, up to where the next begins.
 
     It turns so far on the way [rad], counter-clockwise positive; 0 where it is straight.
@@ -34,8 +34,7 @@ class Leg:
         return math.tan(self.turn / 4)
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Contour:
+class Contour(Record):
     """A closed outline of at least two lines and arcs, counter-clockwise."""
 
     legs: tuple[Leg, ...]

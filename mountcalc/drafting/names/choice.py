@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 
 from mountcalc.drafting.annotations import strokes_of
 from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Item, Label, Line, Path, sweep
+from mountcalc.record import Record
 
 __all__ = [
     "HARD",
@@ -183,8 +183,7 @@ Growth = Callable[[Floats, Floats], Floats]
 """What it costs that texts (second) beside others (first) make the drawing larger."""
 
 
-@dataclass(frozen=True, slots=True)
-class Places:
+class Places(Record):
     """Places of one name on paper [m].
 
     ``lines`` (n, 4) are the leaders, from the part to the text; ``boxes`` (n, 4) left, bottom,
@@ -255,7 +254,8 @@ class _Choice:
         self.starts = ends[:-1]
         self._names = [slice(*pair) for pair in pairwise(ends)]
         lines, boxes, costs = (
-            np.concatenate([getattr(one, name) for one in choices]) for name in Places.__slots__
+            np.concatenate([getattr(one, name) for one in choices])
+            for name in ("lines", "boxes", "costs")
         )
         self.all = Places(lines, boxes, costs)
         self._pairs = conflict(self.all)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -28,6 +27,7 @@ from mountcalc.drafting.names.choice import (
     through,
 )
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, SOFT, agg_canvas, text_size
+from mountcalc.record import Record
 
 __all__ = ["Label", "Placer"]
 
@@ -52,8 +52,7 @@ _WRONG_SIDE = 9.0
 _FORBIDDEN = 1e6
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Record):
     """A text for a point of the figure [pixels].
 
     ``way`` [rad] is the side it had best stand on; a leader is drawn from ``leader_from``

@@ -30,6 +30,7 @@ from mountcalc.drafting.items import (
 from mountcalc.drafting.names.choice import Floats, chords, overlapping, through
 from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, span
 from mountcalc.drafting.paper.text import text_box
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = [
@@ -60,8 +61,7 @@ _FARTHER = 4  # rings of places around a cross, if its quadrants are taken
 _ALPHABET = 26
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Record):
     """What stands on paper: rows of straight pieces (start, end) and of boxes of texts [m]."""
 
     lines: Floats

@@ -24,6 +24,7 @@ from mountcalc.drafting.items import (
     moved,
     scaled,
 )
+from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
 __all__ = [
@@ -56,8 +57,7 @@ _STEP = 0.001  # [m] from one place of the tiles that is tried to the next
 _GAP = 0.002  # between strip and tile [m]
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class LineLook:
+class LineLook(Record):
     """A kind of line: width and dashes on paper [mm], colour on a screen by its number in DXF."""
 
     width: float
@@ -83,8 +83,7 @@ LINES: Mapping[Layer, LineLook] = {
 }
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Record):
     """A sheet of paper: its name, width and height [m], and the scales that are usual on it."""
 
     name: str
@@ -106,8 +105,7 @@ PAPERS = {
 }
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(Record):
     """Strokes on a page, shown only within their window, if they have one.
 
     Those of the ``workpiece`` are the thing that is made; all else is for reading only.
@@ -118,8 +116,7 @@ class Patch:
     workpiece: bool = False
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Page:
+class Page(Record):
     """One page: its size [m] and what stands on it."""
 
     width: float
@@ -144,8 +141,7 @@ def span(strokes: Iterable[Stroke]) -> Bounds:
     return around(point for stroke in strokes for point in extremes(stroke, 1.0))
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Record):
     """Tiles over a drawing on paper, from the upper left corner of the first [m].
 
     ``blank`` are tiles (column, row) that show nothing that is made: they are not printed.
@@ -210,8 +206,7 @@ def page_map(grid: Grid, room: tuple[float, float], first: int) -> tuple[Stroke,
     return tuple(strokes)
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Record):
     """Something that one sheet should show whole: its size, and where it may stand [m]."""
 
     bounds: Bounds

@@ -25,6 +25,7 @@ from mountcalc.drafting.items import (
     around,
 )
 from mountcalc.drafting.paper.sheets import LINES, shifted
+from mountcalc.record import Record
 
 __all__ = [
     "CAPITAL",
@@ -118,8 +119,7 @@ def cut_to(text: str, height: float, room: float) -> str:
     return f"{shown}…"
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
-class Row:
+class Row(Record):
     """What stands side by side on a page, from its lower left corner, so high [m].
 
     One that is ``kept`` stays on one page with the row before.
