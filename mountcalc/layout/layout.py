@@ -14,6 +14,7 @@ from typing import Any
 
 import numpy as np
 
+from mountcalc.drafting.items import along
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
@@ -87,7 +88,7 @@ class Rod:
 
 @dataclass(frozen=True, slots=True)
 class Schematic:
-    """Sizes that a drawing needs, as drawn (plate angle 0) [m]; ``is_to_size`` but of nominal ones.
+    """Sizes that a drawing needs, as drawn (plate angle 0) [m]; nominal unless ``is_to_size``.
 
     ``plate`` is a line through the hinge, ``arms`` stand off from it, ``board`` are the corners of
     a plate whose size is known. ``nut``, ``face`` and ``screw`` (from head to tip at most) are None
@@ -222,12 +223,9 @@ def belt_at(mount: Mount, phi: float) -> Belt:
     scenario, at = mount.scenario, mount.strands(phi)
     motor, driven = _turned(scenario, scenario.motor.shaft, phi), scenario.driven.shaft
     radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
-    normals = (
-        (float(at.normal_plus_x), float(at.normal_plus_y)),
-        (float(at.normal_minus_x), float(at.normal_minus_y)),
-    )
-    strands = [(_step(motor, way, radii[0]), _step(driven, way, radii[1])) for way in normals]
-    plus, minus = (math.atan2(y, x) for x, y in normals)
+    plus = math.atan2(float(at.normal_plus_y), float(at.normal_plus_x))
+    minus = math.atan2(float(at.normal_minus_y), float(at.normal_minus_x))
+    strands = [(along(motor, way, radii[0]), along(driven, way, radii[1])) for way in (plus, minus)]
     wrap = 2 * float(at.beta)
     tight, slack = strands if scenario.motor.rotation is Rotation.CCW else strands[::-1]
     return Belt(tight, slack, (plus, plus + math.pi - wrap), (minus, minus + math.pi + wrap))
@@ -236,35 +234,33 @@ def belt_at(mount: Mount, phi: float) -> Belt:
 def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Schematic:
     """The sizes of a scenario's drawing, in which the adjuster's extensions [m] are shown."""
     hinge, motor, adjuster = scenario.plate.hinge, scenario.motor.shaft, scenario.adjuster
-    known = DrawnPlate(scenario)
-    along, in_plate = known.line.along, adjuster.kind is AdjusterKind.JACK_IN_PLATE
-    centres = math.dist(motor, scenario.driven.shaft)
+    known, in_plate = DrawnPlate(scenario), adjuster.kind is AdjusterKind.JACK_IN_PLATE
+    direction, centres = known.line.direction, math.dist(motor, scenario.driven.shaft)
     reach = max(centres, math.dist(hinge, motor), math.dist(hinge, scenario.driven.shaft))
-    shortest, longest = min(extensions), max(extensions)
     nut, face, screw = None, None, 0.0
     if adjuster.tip is not None and adjuster.axis is not None and adjuster.face is not None:
-        draws_back, axis = max(0.0, -float(shortest)), _unit(adjuster.axis)
-        back = draws_back + _NUT_BACK * reach
+        draws_back = max(0.0, -float(min(extensions)))
+        back, half = draws_back + _NUT_BACK * reach, _FACE_HALF * reach
         out = known.line.slope(adjuster.axis)[1]
         if in_plate and abs(out) > _LEAST_CROSSING:
             through = known.line.height(adjuster.tip) / out
             if draws_back + _SAME_POINT * reach < through < reach:
                 back = through
-        nut, half, way = _step(adjuster.tip, axis, -back), _FACE_HALF * reach, _unit(adjuster.face)
-        face = _step(adjuster.tip, way, -half), _step(adjuster.tip, way, half)
-        screw = back + float(longest) + _OVERHANG * reach
+        nut = along(adjuster.tip, adjuster.axis, -back)
+        face = along(adjuster.tip, adjuster.face, -half), along(adjuster.tip, adjuster.face, half)
+        screw = back + float(max(extensions)) + _OVERHANG * reach
     # The point fixed to the plate at which the adjuster acts.
     acts_at = nut if in_plate else adjuster.tip or adjuster.plate_pin
     carried = [motor] if acts_at is None else [motor, acts_at]
     masses = [scenario.plate.center_of_mass] if scenario.plate.weight > 0 else []
     ends = [known.line.distance(point) for point in (*carried, *masses)]
-    feet = [_step(hinge, along, end) for end in ends]
+    feet = [along(hinge, direction, end) for end in ends]
     board: tuple[Vector, ...] = ()
     thickness = scenario.parts.plate.thickness
     if known.end is not None and thickness is not None:
-        ends, behind = [known.end], _step((0.0, 0.0), known.line.normal, -thickness)
-        face_line = hinge, _step(hinge, along, known.end)
-        board = *face_line, *((x + behind[0], y + behind[1]) for x, y in face_line[::-1])
+        ends, back = [known.end], -known.line.side * thickness
+        places = ((0.0, 0.0), (known.end, 0.0), (known.end, back), (0.0, back))
+        board = tuple(along(hinge, direction, *place) for place in places)
     pulley, height = scenario.motor.pulley_radius, math.dist(feet[0], motor)
     body = max(_LEAST_BODY * pulley, min(height, _MOST_BODY * pulley, _BODY_OF_CENTRES * centres))
     if height < _LEAST_BODY * pulley:
@@ -272,7 +268,7 @@ def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Sc
     if scenario.parts.frame is not None:
         body = scenario.parts.frame.body_radius
     return Schematic(
-        plate=(_step(hinge, along, min(0.0, *ends)), _step(hinge, along, max(0.0, *ends))),
+        plate=(along(hinge, direction, min(0.0, *ends)), along(hinge, direction, max(0.0, *ends))),
         arms=tuple(
             (foot, point)
             for foot, point in zip(feet, carried, strict=False)
@@ -284,14 +280,6 @@ def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Sc
         face=face,
         screw=screw,
     )
-
-
-def _step(start: Vector, way: Vector, distance: float) -> Vector:
-    return start[0] + distance * way[0], start[1] + distance * way[1]
-
-
-def _unit(angle: float) -> Vector:
-    return math.cos(angle), math.sin(angle)
 
 
 def _turned(scenario: Scenario, point: Vector, phi: float) -> Vector:
