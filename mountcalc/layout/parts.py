@@ -192,7 +192,7 @@ def draw_pose(pen: Pen, layout: Layout, pose: Pose, *, solid: bool) -> None:
     elif pen.on_paper(math.dist(pose.motor_shaft, layout.zero.motor_shaft)) > _LEAST_APART:
         pen.mark(pose.motor_shaft, "+", ms=7, mew=0.7)
     if pose.adjuster is not None:
-        (_link if pose.adjuster.nut is None else _screw)(pen, pose.adjuster, solid=solid)
+        _rod(pen, pose.adjuster, solid=solid)
 
 
 def draw_turning(pen: Pen, layout: Layout) -> None:
@@ -253,40 +253,31 @@ def _pin(pen: Pen, at: Vector, away: float) -> None:
     pen.mark(at, "o", ms=6, mfc="white")
 
 
-def _screw(pen: Pen, screw: Rod, *, solid: bool) -> None:
-    way = way_between(screw.start, screw.tip)
-    if screw.face is not None:
-        pen.line(screw.face, **({"linewidth": 1.2} if solid else _THIN))
-    cone = [screw.tip, *(pen.beside(screw.tip, way, -7, side) for side in (2.6, -2.6))]
-    head = [pen.beside(screw.start, way, 0, side) for side in (5.5, -5.5)]
-    shank = (screw.start, pen.beside(screw.tip, way, -6))
+def _rod(pen: Pen, rod: Rod, *, solid: bool) -> None:
+    """A screw with its head and point and the face that it bears on, or a link with its body."""
+    ends, way = (rod.start, rod.tip), way_between(rod.start, rod.tip)
+    if not solid:
+        pen.line(ends, **_THIN)
+    if rod.nut is None or rod.face is None:
+        if solid:
+            body = [along(rod.start, way, share * math.dist(*ends)) for share in (0.32, 0.68)]
+            for line, weight, colour in (
+                (ends, 2.2, BLACK),
+                (body, 7.0, BLACK),
+                (body, 5.0, "white"),
+            ):
+                pen.line(line, linewidth=weight, color=colour, zorder=4)
+            pen.mark(rod.tip, "o", ms=6, mfc="white")
+        return
     if solid:
+        shank = rod.start, pen.beside(rod.tip, way, -6)
         pen.line(shank, linewidth=3.6, zorder=4)
         pen.line(shank, linewidth=2.4, linestyle=(0, (0.6, 0.6)), color="white", zorder=4)
-        pen.line(head, linewidth=4.0, zorder=4)
-    else:
-        for side in (2.0, -2.0):
-            pen.line([pen.beside(point, way, 0, side) for point in shank], **_THIN)
-        pen.line(head, linewidth=1.2, linestyle=(0, (2.5, 1)), zorder=4)
-    pen.outline(
-        cone,
-        facecolor=BLACK if solid else "white",
-        linewidth=0.6,
-        zorder=5,
-        gid="zero tip" if solid else "other tip",
-    )
-
-
-def _link(pen: Pen, link: Rod, *, solid: bool) -> None:
-    (x0, y0), (x1, y1) = ends = link.start, link.tip
-    if not solid:
-        pen.line(ends, gid="other link", **_THIN)
-        return
-    pen.line(ends, linewidth=2.2, zorder=4, gid="zero link")
-    body = [(x0 + share * (x1 - x0), y0 + share * (y1 - y0)) for share in (0.32, 0.68)]
-    pen.line(body, linewidth=7.0, zorder=4)
-    pen.line(body, linewidth=5.0, color="white", zorder=4)
-    pen.mark(link.tip, "o", ms=6, mfc="white")
+    head = [pen.beside(rod.start, way, 0, side) for side in (5.5, -5.5)]
+    pen.line(head, linewidth=4.0 if solid else 1.2, zorder=4)
+    pen.line(rod.face, **({"linewidth": 1.2} if solid else _THIN))
+    point = [rod.tip, *(pen.beside(rod.tip, way, -7, side) for side in (2.6, -2.6))]
+    pen.outline(point, facecolor=BLACK if solid else "white", linewidth=0.6, zorder=5)
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:
@@ -346,16 +337,14 @@ def draw_scale_bar(
     if box is None:
         return
     left, bottom = 0.5 * (box.x0 + box.x1 - wide), box.y0 + 4 * dots
-    (x0, y0), (x1, y1) = pen.axes.transData.inverted().transform(
-        [(left, bottom), (left + wide, bottom + 5 * dots)]
-    )
-    half = 0.5 * (x0 + x1)
-    for start, colour in ((x0, BLACK), (half, "white")):
-        pen.axes.fill(
-            [start, start + half - x0, start + half - x0, start], [y0, y0, y1, y1],
-            facecolor=colour, edgecolor=BLACK, linewidth=0.7, gid="scale bar", zorder=6,
+    corners = [(left, bottom), (left, bottom + 5 * dots)]
+    (x, low), (_, high) = pen.axes.transData.inverted().transform(corners) * pen.unit
+    half = 0.5 * length * pen.unit
+    for start, colour in ((x, BLACK), (x + half, "white")):
+        end = start + half
+        pen.outline(
+            [(start, low), (end, low), (end, high), (start, high)], facecolor=colour,
+            linewidth=0.7, gid="scale bar", zorder=6,
         )  # fmt: skip
-    pen.axes.text(
-        half, y1 + 2 * pen.point, f"{length:g} {units.length}", fontsize=FONT_SIZE, ha="center",
-        va="bottom",
-    )  # fmt: skip
+    at, text = pen.at(pen.beside((x + half, high), 0.5 * math.pi, 2)), f"{length:g} {units.length}"
+    pen.axes.text(*at, text, fontsize=FONT_SIZE, ha="center", va="bottom")
