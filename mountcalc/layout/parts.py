@@ -261,12 +261,9 @@ def _rod(pen: Pen, rod: Rod, *, solid: bool) -> None:
     if rod.nut is None or rod.face is None:
         if solid:
             body = [along(rod.start, way, share * math.dist(*ends)) for share in (0.32, 0.68)]
-            for line, weight, colour in (
-                (ends, 2.2, BLACK),
-                (body, 7.0, BLACK),
-                (body, 5.0, "white"),
-            ):
-                pen.line(line, linewidth=weight, color=colour, zorder=4)
+            pen.line(ends, linewidth=2.2, zorder=4)
+            pen.line(body, linewidth=7.0, zorder=4)
+            pen.line(body, linewidth=5.0, color="white", zorder=4)
             pen.mark(rod.tip, "o", ms=6, mfc="white")
         return
     if solid:
