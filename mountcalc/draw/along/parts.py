@@ -10,7 +10,7 @@ import shapely
 from mountcalc.drafting.dimensions import HeightScale, zigzag
 from mountcalc.drafting.items import Item, Layer, Line, Path, Point
 from mountcalc.drafting.names.callouts import short_name
-from mountcalc.draw.along.stack import AlongStack, along_stack, place_of
+from mountcalc.draw.along.stack import AlongStack, along_stack
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.shape import guard_shape
@@ -167,7 +167,7 @@ def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
         faces = one.position - 0.5 * one.length, one.position + 0.5 * one.length
         half = 0.5 * HOUSING_OVER_JOURNAL * one.journal_diameter
         if given is not None and stack is not None:
-            is_met = place_of(one, stack.outward) == stack.bearing_behind
+            is_met = stack.bearing_behind is not None and stack.bearing_behind.bearing is one
             half = min(half, 0.5 * given) if is_met else half  # it goes through that hole
         bodies.append(Body(faces, (height - half, height + half)))
         parts.name(f"bearing: {short_name(one.name)}", *_around(faces, height, half))
@@ -264,10 +264,9 @@ def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
         for levels in ((top, top + thick), (bottom - thick, bottom))
     ]
     spacers: list[Body] = []
-    bearings, behind = build.scenario.driven.bearings, stack.bearing_behind
-    if behind is not None and (place.spacer or 0.0) >= _SPACER_LEAST:
-        bearing = next(one for one in bearings if place_of(one, stack.outward) == behind)
-        housing = 0.5 * HOUSING_OVER_JOURNAL * bearing.journal_diameter
+    behind = stack.bearing_behind
+    if behind is not None and behind.bearing is not None and (place.spacer or 0.0) >= _SPACER_LEAST:
+        housing = 0.5 * HOUSING_OVER_JOURNAL * behind.bearing.journal_diameter
         between = stack.outward * behind.front, ends[0]
         if housing - open_by >= _SPACER_LEAST:
             spacers = [

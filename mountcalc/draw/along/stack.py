@@ -18,6 +18,7 @@ class Place(Record):
     name: str
     back: float
     front: float
+    bearing: Bearing | None = None
 
     @property
     def middle(self) -> float:
@@ -29,8 +30,8 @@ class AlongStack(Record):
     """Positions along the shafts [m], counted outward; None where the scenario leaves them open.
 
     ``outward`` is +1 where the scenario's positions grow outward, -1 where they fall; ``bearings``
-    are the driven shaft's, the innermost first; the middles are those of the pulleys; the ``plate``
-    has the motor's feet on the middle of its width.
+    are the driven shaft's, the innermost first, and those next to its pulley; the middles are those
+    of the pulleys; the ``plate`` has the motor's feet on the middle of its width.
     """
 
     outward: int
@@ -43,17 +44,14 @@ class AlongStack(Record):
     driven_pulley: Place | None
     driven_shaft_end: float | None
     plate: tuple[float, float] | None
+    pulleys: tuple[Place, ...]
+    bearing_behind: Place | None
+    bearing_before: Place | None
 
-    @property
-    def pulleys(self) -> list[Place]:
-        """Those whose place is known."""
-        return [one for one in (self.motor_pulley, self.driven_pulley) if one is not None]
-
-    @property
-    def bearing_behind(self) -> Place | None:
-        """The bearing next behind the driven pulley; None where there is none."""
-        behind = [one for one in self.bearings if one.middle < self.driven_middle]
-        return max(behind, key=lambda one: one.front, default=None)
+    def bearing_at(self, back: float, front: float) -> Bearing | None:
+        """A bearing that has something between two places [m]."""
+        there = (one for one in self.bearings if one.back <= front and one.front >= back)
+        return next((one.bearing for one in there), None)
 
 
 @once
@@ -79,7 +77,18 @@ def along_stack(build: Build) -> AlongStack | None:
 
     face, motor = counted(along.motor_face), counted(along.motor_pulley)
     middle, frame = outward * driven.pulley_position, build.scenario.parts.frame
-    bearings = (place_of(one, outward) for one in driven.bearings)
+    bearings = [
+        Place(f"bearing {one.name!r}", at - 0.5 * one.length, at + 0.5 * one.length, one)
+        for one, at in sorted(
+            ((one, outward * one.position) for one in driven.bearings), key=lambda one: one[1]
+        )
+    ]
+    behind = [one for one in bearings if one.middle < middle]
+    before = [one for one in bearings if one.middle > middle]
+    pulleys = (
+        pulley("the motor's pulley", motor, along.motor_pulley_width),
+        pulley("the driven pulley", middle, along.driven_pulley_width),
+    )
     plate = None
     if frame is not None and face is not None:
         # Half way between the motor's outermost pairs of foot holes.
@@ -88,19 +97,16 @@ def along_stack(build: Build) -> AlongStack | None:
         plate = feet - half, feet + half
     return AlongStack(
         outward=outward,
-        bearings=tuple(sorted(bearings, key=lambda one: one.middle)),
+        bearings=tuple(bearings),
         motor_face=face,
         motor_shaft_end=None if face is None or frame is None else face + frame.shaft_length,
         motor_middle=motor,
         driven_middle=middle,
-        motor_pulley=pulley("the motor's pulley", motor, along.motor_pulley_width),
-        driven_pulley=pulley("the driven pulley", middle, along.driven_pulley_width),
+        motor_pulley=pulleys[0],
+        driven_pulley=pulleys[1],
         driven_shaft_end=counted(along.driven_shaft_end),
         plate=plate,
+        pulleys=tuple(one for one in pulleys if one is not None),
+        bearing_behind=max(behind, key=lambda one: one.front, default=None),
+        bearing_before=before[0] if before else None,
     )
-
-
-def place_of(bearing: Bearing, outward: int) -> Place:
-    """Where a bearing stands along the shafts."""
-    middle, half = outward * bearing.position, 0.5 * bearing.length
-    return Place(f"bearing {bearing.name!r}", middle - half, middle + half)

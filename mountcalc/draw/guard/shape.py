@@ -56,45 +56,26 @@ def at_share(piece: Arc | Line, share: float) -> Point:
 
 
 class Outline(Record):
-    """A convex outline of arcs in order, counter-clockwise; straight lines join them."""
+    """A convex outline of arcs in order, counter-clockwise; straight lines join them.
+
+    ``pieces`` are each arc and the line after it, be it as short as rounding, with its length [m];
+    ``items`` are the outline as it is cut.
+    """
 
     rounds: tuple[Arc, ...]
-
-    @property
-    def pieces(self) -> list[tuple[Arc | Line, float]]:
-        """Each arc and the line after it, be it as short as rounding, with its length [m]."""
-        found: list[tuple[Arc | Line, float]] = []
-        for one, after in pairwise((*self.rounds, self.rounds[0])):
-            line = Line(at_share(one, 1.0), at_share(after, 0.0), Layer.CUT)
-            length = math.dist(line.start, line.end)
-            found += [(one, one.radius * sweep(one)), (line, length)]
-        return found
-
-    @property
-    def perimeter(self) -> float:
-        """Length all the way round [m]."""
-        return sum(length for _, length in self.pieces)
-
-    @property
-    def bounds(self) -> Bounds:
-        """Left, bottom, right, top [m]."""
-        return around(point for item in self.items for point in extremes(item, 1.0))
-
-    @property
-    def items(self) -> tuple[Line | Arc | Circle, ...]:
-        """The outline as it is cut."""
-        if len(self.rounds) == 1:
-            return (Circle(self.rounds[0].centre, self.rounds[0].radius, Layer.CUT),)
-        return tuple(one for one, long in self.pieces if isinstance(one, Arc) or long > ROUNDING)
+    pieces: tuple[tuple[Arc | Line, float], ...]
+    items: tuple[Line | Arc | Circle, ...]
+    perimeter: float
+    bounds: Bounds
 
     def points(self, count: int) -> tuple[Point, ...]:
         """Points that share the outline into equal lengths."""
-        pieces, lengths = [one for one, _ in self.pieces], np.array([to for _, to in self.pieces])
+        lengths = np.array([length for _, length in self.pieces])
         ends = np.cumsum(lengths)
         places = np.arange(count) * ends[-1] / count
         which = np.searchsorted(ends, places)
-        shares = 1.0 - (ends[which] - places) / lengths[which]
-        return tuple(at_share(pieces[w], float(s)) for w, s in zip(which, shares, strict=True))
+        shares = (1.0 - (ends[which] - places) / lengths[which]).tolist()
+        return tuple(at_share(self.pieces[w][0], s) for w, s in zip(which, shares, strict=True))
 
 
 def disc_family(
@@ -124,8 +105,17 @@ def hull(discs: Sequence[Disc]) -> Outline:
     if len(parts) > 1 and parts[0][0] == parts[-1][0]:
         disc, _, end = parts.pop(0)
         parts[-1] = disc, parts[-1][1], end + math.tau
-    arcs = (Arc(disc.centre, disc.radius, start, end, Layer.CUT) for disc, start, end in parts)
-    return Outline(tuple(arcs))
+    cut, pieces = Layer.CUT, list[tuple[Arc | Line, float]]()
+    rounds = [Arc(disc.centre, disc.radius, start, end, cut) for disc, start, end in parts]
+    for one, after in pairwise((*rounds, rounds[0])):
+        line = Line(at_share(one, 1.0), at_share(after, 0.0), cut)
+        pieces += [(one, one.radius * sweep(one)), (line, math.dist(line.start, line.end))]
+    items: list[Line | Arc | Circle] = [Circle(rounds[0].centre, rounds[0].radius, cut)]
+    if len(rounds) > 1:
+        items = [one for one, long in pieces if isinstance(one, Arc) or long > ROUNDING]
+    bounds = around(point for item in items for point in extremes(item, 1.0))
+    length = sum(length for _, length in pieces)
+    return Outline(tuple(rounds), tuple(pieces), tuple(items), length, bounds)
 
 
 def _changes(discs: Sequence[Disc]) -> Iterator[float]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from mountcalc.drafting.dimensions import SAME
-from mountcalc.draw.along.stack import AlongStack, Place, along_stack, place_of
+from mountcalc.draw.along.stack import along_stack
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.handbook.belts.grooves import outside_less_pitch
@@ -15,7 +15,7 @@ from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import Datum, datum, load, source_of
 from mountcalc.pages.amounts import finest_length
 from mountcalc.record import Record
-from mountcalc.scenario.model import Bearing, PulleyFace
+from mountcalc.scenario.model import PulleyFace
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
 HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
@@ -164,18 +164,12 @@ def panel_of(build: Build) -> tuple[Gap | None, PanelPlace | None]:
     return gap, PanelPlace(at - half, at + half, at - half - back, front - (at + half), spacer)
 
 
-def bearing_before(stack: AlongStack) -> Place | None:
-    """The bearing next before the driven pulley, to which its shaft passes the guard's front."""
-    before = [one for one in stack.bearings if one.middle > stack.driven_middle]
-    return min(before, key=lambda one: one.middle, default=None)
-
-
 def least_strip_width(build: Build) -> float | None:
     """How wide the strip around the panel has to be [m]."""
     stack, place = along_stack(build), panel_of(build)[1]
     if stack is None or place is None:
         return None
-    driven_end = stack.driven_shaft_end if bearing_before(stack) is None else None
+    driven_end = stack.driven_shaft_end if stack.bearing_before is None else None
     ends = [one for one in (stack.motor_shaft_end, driven_end) if one is not None]
     outermost = max([one.front for one in stack.pulleys] + ends)
     return outermost + guard_sizes(build).clearance - place.back
@@ -214,9 +208,9 @@ def driven_opening(build: Build) -> Opening:
     if stack is not None and gap is not None:
         # The bearing that the panel stands in or touches; without room, the one behind the pulley.
         if place is not None:
-            met = _bearing_at(build, stack, place.back - SAME_PLACE, place.front + SAME_PLACE)
+            met = stack.bearing_at(place.back - SAME_PLACE, place.front + SAME_PLACE)
         elif stack.bearing_behind is not None:
-            met = _bearing_at(build, stack, stack.bearing_behind.front, stack.bearing_behind.front)
+            met = stack.bearing_at(stack.bearing_behind.front, stack.bearing_behind.front)
     radius, around, spare = sizes.opening_radius, "driven shaft", sizes.slot_clearance
     key, hole = "", None if met is None and gap is not None else given
     numbers: dict[str, object] = {} if met is None else {"bearing": met.name}
@@ -237,15 +231,6 @@ def driven_opening(build: Build) -> Opening:
     return Opening(radius, around, spare, air, remarks)
 
 
-def _bearing_at(build: Build, stack: AlongStack, back: float, front: float) -> Bearing | None:
-    """The first bearing that has something between two places along the shafts [m]."""
-    for one in build.scenario.driven.bearings:
-        at = place_of(one, stack.outward)
-        if at.back <= front and at.front >= back:
-            return one
-    return None
-
-
 @once
 def front_opening(build: Build) -> Opening:
     """The opening of the front, which lies on the strip's edge."""
@@ -256,7 +241,7 @@ def front_opening(build: Build) -> Opening:
     if stack is None:
         places = [one.position for one in driven.bearings]
         passes = min(places) < driven.pulley_position < max(places) or None
-    elif bearing_before(stack) is not None:
+    elif stack.bearing_before is not None:
         passes = True
     elif front is not None and end is not None:
         passes = end > front
@@ -269,7 +254,7 @@ def front_opening(build: Build) -> Opening:
         motor, pulley = stack.motor_pulley, stack.driven_pulley
         if motor is not None and pulley is not None:
             air = front - max(motor.front, pulley.front)
-        housed = _bearing_at(build, stack, front, front + sizes.thickness)
+        housed = stack.bearing_at(front, front + sizes.thickness)
     if housed is None:
         remark = Remark("openings.front_shaft", {"across": 2.0 * radius})
         return Opening(radius, "driven shaft", spare, air, (remark,))

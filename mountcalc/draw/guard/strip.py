@@ -114,11 +114,7 @@ class Strip(Record):
     length: float
     kerf: float | None
     is_cut: bool
-
-    @property
-    def sharpest(self) -> Bend:
-        """The tightest bend, the longest of these."""
-        return min(self.bends, key=lambda one: (round(one.arc.radius, 6), -sweep(one.arc)))
+    sharpest: Bend
 
 
 def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
@@ -149,7 +145,9 @@ def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
 
     near = next(filter(leaves, kerfs), None)
     length, butt = placed[-1].end + 0.5 * straight, at_share(lines[last], 0.5)
-    return Strip(cuts, butt, straight, tuple(placed), length, near, is_cut)
+    # The tightest bend, the longest of these.
+    sharpest = min(placed, key=lambda one: (round(one.arc.radius, 6), -sweep(one.arc)))
+    return Strip(cuts, butt, straight, tuple(placed), length, near, is_cut, sharpest)
 
 
 @once
