@@ -42,8 +42,8 @@ from mountcalc.pages.amounts import (
     PRESSURE_SPEED,
     SLOPE,
     SURFACE_SPEED,
+    in_figures,
     percent,
-    three_figures,
 )
 from mountcalc.scenario.model import Bearing, Display, Oil
 
@@ -265,7 +265,7 @@ def _film_notes(report: BearingReport, display: Display) -> Iterator[Judgement]:
     source = "Reynolds' equation, full round bearing"
     yield replace(topic, name="film-friction", source=source).judge(
         Measure(NUMBER, film.friction),
-        f'"{name}": the film\'s coefficient of friction is {three_figures(film.friction)}, which '
+        f'"{name}": the film\'s coefficient of friction is {in_figures(film.friction)}, which '
         f"takes {POWER.text(film.power_lost, display)}",
     )
 

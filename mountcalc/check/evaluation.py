@@ -13,7 +13,7 @@ from mountcalc.check.judgements import OURS, bearing_judgements, drive_judgement
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of
-from mountcalc.pages.amounts import NUMBER, percent, three_figures, turns_text
+from mountcalc.pages.amounts import NUMBER, in_figures, percent, turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
@@ -73,7 +73,7 @@ def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
     turns, old, new = setting.new_turns, setting.set_tension, setting.new_tension
     if turns is None or not old or new is None:
         return
-    times = three_figures(new / old)
+    times = in_figures(new / old)
     says = f"a new belt is set to {turns_text(turns)} turns, {times} times the tension"
     there = point.at(turns)
     drive = (one for one in drive_judgements(there) if one.name in _OF_SETTING)
@@ -92,7 +92,7 @@ def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
     past = float(requirements.worst(farther)[0])
     most, measure = float(requirements.tension(farther)[0]) / old, _share(past)
     if past > 1 + SETTLED:
-        says += f"; {three_figures(error)} turns more break a limit"
+        says += f"; {in_figures(error)} turns more break a limit"
     elif most < wanted * (1 - SETTLED):
         measure = Measure(NUMBER, most, wanted, wanted / most, Verdict.FAIL)
         reached, aim = next(  # with as many figures as it takes to tell them apart
@@ -123,8 +123,8 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         grip = wanted * float(soft.grip(turns)[0])
         yield of_factor.judge(
             Measure.at_least(NUMBER, grip, wanted),
-            f"as soft as the belt may be, it has {three_figures(grip)} times the pull that is "
-            f"needed at the same turns; {three_figures(wanted)} times is wanted",
+            f"as soft as the belt may be, it has {in_figures(grip)} times the pull that is "
+            f"needed at the same turns; {in_figures(wanted)} times is wanted",
         )
     with suppress(MountError):
         stiff = point.requirements.with_stiffness_times(factor)

@@ -28,7 +28,7 @@ from mountcalc.pages.amounts import (
     PRESSURE,
     ROTATION_SPEED,
     Kind,
-    three_figures,
+    in_figures,
 )
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.text.wording import listed
@@ -96,17 +96,17 @@ def _setting(point: SetPoint) -> Judgement:
     most = setting.turns_max
     if most is None and setting.free_turns is not None:
         freed = (
-            f"the wanted grip is there from {three_figures(setting.turns_min)} turns on; at "
-            f"{three_figures(setting.free_turns)} turns the adjuster comes free, and more add "
+            f"the wanted grip is there from {in_figures(setting.turns_min)} turns on; at "
+            f"{in_figures(setting.free_turns)} turns the adjuster comes free, and more add "
             "nothing"
         )
         return topic.judge(plain, setting.why_not_open or freed)
     width = (point.requirements.last_turn if most is None else most) - setting.turns_min
     needed = 2 * setting.turn_error
     sentence = setting.why_not_open or (
-        f"{three_figures(width)} turns lie between the wanted grip and the "
+        f"{in_figures(width)} turns lie between the wanted grip and the "
         f"{'end of the travel' if most is None else 'first limit'}; "
-        f"a hand and a lock nut want {three_figures(needed)} turns"
+        f"a hand and a lock nut want {in_figures(needed)} turns"
     )
     share = Measure.at_least(NUMBER, width, needed).share
     return topic.judge(Measure(NUMBER, width, needed, share, verdict), sentence)
@@ -129,8 +129,8 @@ def _grip(point: SetPoint, case: str) -> Judgement:
     sentence = f"{case}, {reason}"
     if math.isfinite(value):
         sentence = (
-            f"{case}, the belt carries {three_figures(value)} times the pull that is needed before "
-            f"it slips; {three_figures(wanted)} times is wanted"
+            f"{case}, the belt carries {in_figures(value)} times the pull that is needed before "
+            f"it slips; {in_figures(wanted)} times is wanted"
         )
     return Topic("grip", OURS, case=case).judge(Measure.at_least(NUMBER, value, wanted), sentence)
 

@@ -32,13 +32,13 @@ class Kind(Record):
         """An SI value from one in the unit of JSON."""
         return value * si_factor(self.unit) if self.unit else value
 
-    def text(self, value: float, display: Display) -> str:
+    def text(self, value: float, display: Display, digits: int = 3) -> str:
         """An SI value for people, with its unit."""
-        return f"{self.number(value, display)} {self.shown(display)}".rstrip()
+        return f"{self.number(value, display, digits)} {self.shown(display)}".rstrip()
 
-    def number(self, value: float, display: Display) -> str:
-        """An SI value for people to three figures, without its unit."""
-        return three_figures(value / self.size(display))
+    def number(self, value: float, display: Display, digits: int = 3) -> str:
+        """An SI value for people, without its unit."""
+        return in_figures(value / self.size(display), digits)
 
     def shown(self, display: Display) -> str:
         """The unit for people."""
@@ -136,17 +136,13 @@ def at_most(value: float, kind: Kind, display: Display) -> float:
     return significant(value / size, 2, _down) * size if value > 0 else value
 
 
-def _with_figures(kind: Kind, digits: int, value: float, display: Display) -> str:
-    return f"{significant(value / kind.size(display), digits):.6g} {kind.shown(display)}"
-
-
-force_text = partial(_with_figures, FORCE, 2)
+force_text = partial(FORCE.text, digits=2)
 """A force to two figures, with its unit."""
 
-rate_text = partial(_with_figures, RATE, 2)
+rate_text = partial(RATE.text, digits=2)
 """A spring's stiffness to two figures, with its unit."""
 
-power_text = partial(_with_figures, POWER, 3)
+power_text = POWER.text
 """A power to three figures, with its unit."""
 
 
@@ -226,13 +222,13 @@ def deflection_text(deflection: float, display: Display) -> str:
     return f"{spelled(Fraction(round(parts_64), _FINER))} in"
 
 
-def three_figures(value: float) -> str:
-    """A finite number to three figures, without an exponent where a shop would not write one."""
+def in_figures(value: float, digits: int = 3) -> str:
+    """A finite number to so many figures, without an exponent where a shop would not write one."""
     if value == 0:
         return "0"
     if not _TINY <= abs(value) < _LARGE:
         return f"{value:.2g}"
-    places = 2 - math.floor(math.log10(abs(value)))
+    places = digits - 1 - math.floor(math.log10(abs(value)))
     text = f"{round(value, places):.{max(places, 0)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 

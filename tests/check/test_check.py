@@ -13,7 +13,7 @@ from mountcalc.check.check import check
 from mountcalc.check.evaluation import evaluate
 from mountcalc.errors import InputError
 from mountcalc.judgement import Verdict
-from mountcalc.pages.amounts import three_figures, turns_text
+from mountcalc.pages.amounts import in_figures, turns_text
 from mountcalc.pages.as_json import as_json
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Oil, Rotation
@@ -660,7 +660,7 @@ def test_turns_are_of_no_matter_without_an_adjuster(blower):
     ],
 )
 def test_numbers_in_sentences(value, text):
-    assert three_figures(value) == text
+    assert in_figures(value) == text
 
 
 def test_a_new_belts_two_numbers_never_read_alike():

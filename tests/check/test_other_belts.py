@@ -7,7 +7,7 @@ import pytest
 
 from mountcalc.check.evaluation import evaluate
 from mountcalc.judgement import Verdict
-from mountcalc.pages.amounts import three_figures
+from mountcalc.pages.amounts import in_figures
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.table.table import tension_table
 
@@ -42,7 +42,7 @@ def test_a_new_belt_is_judged_as_far_past_its_turns_as_a_hand_may_miss_them(mill
     assert judged.verdict is Verdict.PASS
     assert judged.value == pytest.approx(max(shares), rel=1e-6)
     times = setting.new_tension / setting.set_tension
-    assert f"{three_figures(times)} times the tension" in judged.sentence
+    assert f"{in_figures(times)} times the tension" in judged.sentence
 
 
 def test_a_new_belt_that_stands_too_hard_on_its_bearing_fails_though_a_bedded_one_does_not(mill):
