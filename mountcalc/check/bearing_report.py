@@ -31,7 +31,7 @@ from mountcalc.formulas.shaft import (
     edge_loads,
     edge_rise,
 )
-from mountcalc.handbook.bearings import bearing_materials, bearing_services
+from mountcalc.handbook.machine import bearing_materials, bearing_services
 from mountcalc.judgement import Judgement, Measure, Topic
 from mountcalc.pages.amounts import (
     FILM,

@@ -18,7 +18,7 @@ from mountcalc.formulas.bearing_rules import (
     judge_cap,
     judge_groove,
 )
-from mountcalc.handbook.bearings import bearing_services
+from mountcalc.handbook.machine import bearing_services
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import (
     ANGLE,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from mountcalc.handbook.frames import MotorFrame
+from mountcalc.handbook.machine import MotorFrame
 from mountcalc.handbook.rows import datum, load
 from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector

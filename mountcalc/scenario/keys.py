@@ -22,7 +22,7 @@ from typing import Annotated, Any, Final, NamedTuple, TypeAlias, Union, get_args
 
 from mountcalc.handbook.belts.designation import WANTED as WANTED_DESIGNATION
 from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
-from mountcalc.handbook.frames import MotorFrame
+from mountcalc.handbook.machine import MotorFrame
 from mountcalc.scenario.text import named, outlines
 from mountcalc.scenario.text import quantities as q
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
@@ -40,7 +40,7 @@ from mountcalc.units import (
     si_factor,
 )
 
-Range = Vector
+Range = tuple[float, float]
 
 _LONGEST_NAME = 120
 _MOST_ITEMS = 20

@@ -17,7 +17,7 @@ from mountcalc.draw.along.along_shafts import along_shafts, levels_of
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
-from mountcalc.handbook.frames import motor_frame
+from mountcalc.handbook.machine import motor_frame
 from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts

@@ -17,7 +17,7 @@ from mountcalc.draw.boards.templates import plate_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.handbook.frames import motor_frame
+from mountcalc.handbook.machine import motor_frame
 from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind, Display

@@ -17,7 +17,7 @@ from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.sections import known_sections
-from mountcalc.handbook.frames import known_frames, motor_frame
+from mountcalc.handbook.machine import known_frames, motor_frame
 from mountcalc.scenario.model import PulleyFace
 from mountcalc.scenario.parts import Guard, Parts
 

@@ -19,7 +19,7 @@ from mountcalc.formulas.bearing_rules import (
     surface_speed,
 )
 from mountcalc.formulas.shaft import projected_pressure
-from mountcalc.handbook.bearings import bearing_materials, bearing_services
+from mountcalc.handbook.machine import bearing_materials, bearing_services
 
 FPM = foot / 60
 RPM = 2 * math.pi / 60

@@ -11,7 +11,7 @@
 import pytest
 from scipy.constants import inch, milli
 
-from mountcalc.handbook.frames import FrameStandard, known_frames, motor_frame
+from mountcalc.handbook.machine import FrameStandard, known_frames, motor_frame
 from mountcalc.handbook.rows import load
 
 NEMA = {

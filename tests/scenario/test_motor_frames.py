@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mountcalc.handbook.frames import known_frames, motor_frame
+from mountcalc.handbook.machine import known_frames, motor_frame
 from mountcalc.scenario.text.named import read_frame
 from mountcalc.scenario.text.quantities import ValueTextError
 

@@ -31,7 +31,7 @@ from mountcalc.draw.boards.side import (
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.draw.views import Wish, cross
-from mountcalc.handbook.frames import MotorFrame
+from mountcalc.handbook.machine import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
 from mountcalc.scenario.model import Display

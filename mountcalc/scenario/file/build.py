@@ -330,31 +330,34 @@ def build_search(facts: Facts, display: Display) -> tuple[SearchSpace, tuple[str
     said.setdefault("motor_feet", said["motor_body"])
     if "plate.thickness" in facts.good:
         said.setdefault("plate_thickness", facts.good["plate.thickness"])
-    said |= _search_lengths(said, display, notes)
+    lengths = {
+        name: (inch if display is Display.INCH else metric, words)
+        for name, (inch, metric, words) in _DEFAULTS.items()
+        if name not in said
+    }
+    if lengths:
+        taken = "; ".join(f"{words}: {text}" for text, words in lengths.values())
+        notes.add(f"Lengths of the search that are not given are estimates: {taken}.")
+    said |= {name: read_quantity(text, DISTANCE) for name, (text, _) in lengths.items()}
     if "threads" not in said:
         said["threads"] = (facts.good["adjuster.thread"],)
     said["belts"] = tuple(_search_belt(facts, bought, notes) for bought in said.get("belts", ()))
     space = SearchSpace(**said)
-    ground = (*keep_outs(facts), *_driven_shaft(facts, space))
-    space = replace(space, keep_outs=ground)
-    _note_travel(space, notes)
-    return space, tuple(notes.sentences)
-
-
-def _note_travel(space: SearchSpace, notes: Notes) -> None:
-    """Say how far the adjusters that are tried may travel, where the file does not."""
-    if space.thread_length is not None:
-        return
-    words = {AdjusterKind.LINK: "half the length of a link"}
-    travels = {
-        words.get(kind, "the whole length of a jack"): space.most_travel(kind)
-        for kind in space.kinds
-    }
-    listed = "; ".join(f"{name}: {notes.show(most, 'length')}" for name, most in travels.items())
-    notes.add(
-        "How far the bolt may travel from a new belt to full take-up (thread_length) is not given: "
-        f"{listed}."
-    )
+    if space.thread_length is None:
+        words = {AdjusterKind.LINK: "half the length of a link"}
+        travels = {
+            words.get(kind, "the whole length of a jack"): space.most_travel(kind)
+            for kind in space.kinds
+        }
+        most = "; ".join(f"{name}: {notes.show(far, 'length')}" for name, far in travels.items())
+        notes.add(
+            "How far the bolt may travel from a new belt to full take-up (thread_length) is not "
+            f"given: {most}."
+        )
+    ground = keep_outs(facts)
+    if not space.beside_driven_shaft and _DRIVEN_SHAFT not in {one.name for one in ground}:
+        ground = (*ground, _driven_shaft(facts))
+    return replace(space, keep_outs=ground), tuple(notes.sentences)
 
 
 def _search_belt(facts: Facts, bought: Designation, notes: Notes) -> SearchBelt:
@@ -367,27 +370,12 @@ def _search_belt(facts: Facts, bought: Designation, notes: Notes) -> SearchBelt:
     return SearchBelt(bought.text, belt)
 
 
-def _driven_shaft(facts: Facts, space: SearchSpace) -> tuple[KeepOut, ...]:
+def _driven_shaft(facts: Facts) -> KeepOut:
     """The driven shaft between pulley and bearings, which runs past plate, motor and bolt."""
-    if space.beside_driven_shaft or _DRIVEN_SHAFT in {one.name for one in keep_outs(facts)}:
-        return ()
     journals = (facts.good[f"driven.bearing.{index}.journal_diameter"] for index in (0, 1))
     thick = max(*journals, facts.good.get("driven.shaft_diameter", 0.0))
     (x, y), radius = facts.good["driven.shaft"], thick / 2 / math.cos(math.pi / _CORNERS)
     angles = [2 * math.pi * corner / _CORNERS for corner in range(_CORNERS)]
     corners = tuple((x + radius * math.cos(at), y + radius * math.sin(at)) for at in angles)
     parts = tuple(part for part in BarredPart if part is not BarredPart.BELT)
-    return (KeepOut(_DRIVEN_SHAFT, corners, parts),)
-
-
-def _search_lengths(said: dict[str, Any], display: Display, notes: Notes) -> dict[str, float]:
-    """Return the lengths that have a default of their own and are not given [m]."""
-    taken = {
-        name: (inch if display is Display.INCH else metric, words)
-        for name, (inch, metric, words) in _DEFAULTS.items()
-        if name not in said
-    }
-    if taken:
-        told = "; ".join(f"{words}: {text}" for text, words in taken.values())
-        notes.add(f"Lengths of the search that are not given are estimates: {told}.")
-    return {name: read_quantity(text, DISTANCE) for name, (text, _) in taken.items()}
+    return KeepOut(_DRIVEN_SHAFT, corners, parts)

@@ -146,10 +146,11 @@ class Facts:
 
     def of(self, part: type, table: str, index: int | None = None) -> dict[str, Any]:
         """Return what the file says of the fields of a class; ``index`` is that in an array."""
+        inner = "" if index is None else f"{index}."
         return {
             key.field: self.good[name]
             for key in declared(part, table)
-            if (name := _name(key, index)) in self.good
+            if (name := f"{key.table}.{inner}{key.name}".lstrip(".")) in self.good
         }
 
     def made(self, part: type[_Part], table: str, index: int | None = None, **unsaid: Any) -> _Part:  # noqa: ANN401  # of any field
@@ -276,10 +277,6 @@ def _in_si(value: Any) -> Any:  # noqa: ANN401  # a number, a list of them, or w
         return [_in_si(one) for one in value]
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
     return Si(value) if is_number and abs(value) < _HUGE else value
-
-
-def _name(key: Declared, index: int | None) -> str:
-    return ".".join(str(part) for part in (key.table, index, key.name) if part not in ("", None))
 
 
 def _homes(key: str) -> str:

@@ -143,18 +143,13 @@ def _typed(line: str) -> str:
         return ""
     if re.fullmatch(_COMMA, value):
         return f"; write {key} = {value.replace(',', '.')}, with a point"
-    inner = value.strip(_QUOTES)
-    typed = re.sub(_FEET, " ft ", re.sub(_INCHES, " in", _unquoted(value)))
+    inner, bare = value.strip(_QUOTES), value.lstrip(_QUOTES)
+    # Of quotes at the end the last one closes what was opened; any other is a mark of inches.
+    if value[0] in _QUOTES and bare[-1:] in set(_QUOTES):
+        bare = bare[:-1]
+    typed = re.sub(_FEET, " ft ", re.sub(_INCHES, " in", bare))
     if re.fullmatch(_NUMBER, inner) and not typed.endswith(" in") and key not in _NAMES:
         typed = f"{inner.strip()} in"
         return f'; a quantity stands between quotes with its unit, such as {key} = "{typed}"'
     typed = " ".join(typed.strip(_QUOTES).split())
     return f'; write {key} = "{typed}"' if re.fullmatch(_WORDS, typed) else ""
-
-
-def _unquoted(value: str) -> str:
-    """The value without the quotes it is meant to stand between, inch marks kept."""
-    opened = value[0] in _QUOTES
-    value = value.lstrip(_QUOTES)
-    # Of quotes at the end the last one closes what was opened; any other is a mark of inches.
-    return value[:-1] if opened and value[-1:] in set(_QUOTES) else value

@@ -5,8 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from mountcalc.handbook.bearings import bearing_conditions, bearing_services
-from mountcalc.handbook.frames import FrameStandard, MotorFrame, known_frames, motor_frame
+from mountcalc.handbook.machine import (
+    FrameStandard,
+    MotorFrame,
+    bearing_conditions,
+    bearing_services,
+    known_frames,
+    motor_frame,
+)
 from mountcalc.handbook.rows import INCH, load
 from mountcalc.record import Record
 from mountcalc.scenario.text.quantities import (
