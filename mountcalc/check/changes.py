@@ -30,9 +30,8 @@ from mountcalc.pages.amounts import (
     significant,
 )
 from mountcalc.record import Record
-from mountcalc.requirements.requirements import Requirements
+from mountcalc.requirements.requirements import Requirements, weight_alone_of
 from mountcalc.requirements.results import Setting
-from mountcalc.requirements.weights import weight_alone_of
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,

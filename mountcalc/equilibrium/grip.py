@@ -48,7 +48,11 @@ def find_grip(
         return Grip(np.full(start.phi.shape, np.inf), NO_PULL)
     limit = Demand(np.inf, demand.centrifugal)
     if extension is not None:
-        _refuse_several_places(balance, demand, extension)
+        for asked in (limit, Demand(0.0, demand.centrifugal)):
+            signs = np.sign(balance.left_at_nodes(asked, extension))
+            for row in signs[np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1]:
+                if np.count_nonzero(np.diff(row[row != 0])) > 1:  # a node on a root is one change
+                    raise balance.mount.error("adjuster", SEVERAL_PLACES)
     settled = balance.settle(start, limit, extension)
     endless = settled.state == State.AT_STOP
     value = 2.0 * settled.at.half_pull(limit) / needed
@@ -57,14 +61,6 @@ def find_grip(
     if np.any(several):
         value[several] = _grips_on_the_way(balance, start, limit)[several]
     return Grip(value, TIGHTENS_ITSELF if np.any(endless) else None)
-
-
-def _refuse_several_places(balance: Balance, demand: Demand, extension: Array) -> None:
-    for asked in (Demand(np.inf, demand.centrifugal), Demand(0.0, demand.centrifugal)):
-        signs = np.sign(balance.left_at_nodes(asked, extension))
-        for row in signs[np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1]:
-            if np.count_nonzero(np.diff(row[row != 0])) > 1:  # a node on a root is one change
-                raise balance.mount.error("adjuster", SEVERAL_PLACES)
 
 
 def has_several_ways(balance: Balance, start: Position, demand: Demand) -> Bools:

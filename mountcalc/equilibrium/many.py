@@ -71,7 +71,10 @@ def solve_many(
         if np.any(plain):
             solved, state = _solved(mount, rows[plain], travel, plain)
             sound = np.isin(state, (State.HELD, State.RIDING))
-            sound &= ~_several(solved, solved.place(turns))
+            placed = solved.place(turns)
+            for demand in (solved.demands["running"], solved.demands["starting"]):
+                if demand.pull:  # a way to the slack side has to be followed
+                    sound &= ~np.any(has_several_ways(solved.balance, placed.at, demand), axis=-1)
             plain[plain] = sound
             if np.any(sound):
                 if not np.all(sound):
@@ -161,13 +164,3 @@ def _solved(
     angle: Any = settled.phi
     zero = Reference(ZeroKind.SNUG, angle, State.HELD)
     return SolvedMount(some, travel, balance, zero), settled.state[:, 0]
-
-
-def _several(solved: SolvedMount, placed: AdjusterPosition) -> NDArray[np.bool_]:
-    """Which mounts have settings whose way to the slack side has to be followed."""
-    found = [
-        np.any(has_several_ways(solved.balance, placed.at, demand), axis=-1)
-        for demand in (solved.demands["running"], solved.demands["starting"])
-        if demand.pull
-    ]
-    return np.any(found, axis=0) if found else np.zeros(len(placed.angle), dtype=bool)

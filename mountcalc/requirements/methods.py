@@ -142,7 +142,7 @@ def _counted(low: Array, high: Array, one: Requirements) -> Scale:
 
 
 def _gauges(
-    requirements: Requirements, others: tuple[Requirements, ...], least: float
+    requirements: Requirements, others: Sequence[Requirements], least: float
 ) -> Iterator[Gauge]:
     """The methods that a mount can be set by; ``least`` [N] is the tension that just grips."""
     scenario, solved = requirements.scenario, requirements.solved
@@ -203,15 +203,6 @@ def _gauges(
         yield Gauge(*by_hand, turns[0], turns[1], turns[2])
 
 
-def _others(requirements: Requirements) -> tuple[Requirements, ...]:
-    """The mount with the softest belt and the lightest weights, then stiffest and heaviest."""
-    found = []
-    for side in (-1, 1):
-        with suppress(MountError):
-            found.append(requirements.at_corner(side, side))
-    return tuple(found)
-
-
 class Range(Record):
     """One method between two tensions [N]: ``least`` that grips, ``most`` within limits.
 
@@ -258,7 +249,10 @@ def ranked_ranges(requirements: Requirements, least: float, most: float | None) 
 
     ``least`` [N] is the tension with which the mount just grips, ``most`` that at its first limit.
     """
-    others = _others(requirements)
+    others = []  # softest belt and lightest weights, then stiffest and heaviest
+    for side in (-1, 1):
+        with suppress(MountError):
+            others.append(requirements.at_corner(side, side))
     found = [Range.of(gauge, least, most) for gauge in _gauges(requirements, others, least)]
     tensions = np.array([one.gauge.tensions(one.aim) for one in found]).T
     kept = np.ones(len(found), dtype=bool)

@@ -42,7 +42,9 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
     low = -math.inf if method.not_below is None else method.not_below / size
     high = math.inf if method.never_above is None else method.never_above / size
     if method.unit is ReadingUnit.TURNS:
-        return _of_turns((aim, new, low, high))
+        least, _, _, most = _rounded((aim, new, low, high), _SIXTEENTH)
+        texts = [turns_text(one) if math.isfinite(one) else "-" for one in (aim, new, least, most)]
+        return Readings("turns", texts[0], texts[1], texts[2], texts[3], _SIXTEENTH)
     finest = _COARSE * aim
     if method.name is MethodName.BALANCE:
         finest = scale_mark(scenario) / size * (1 + ROUNDING)
@@ -91,12 +93,3 @@ def _rounded(
     most = math.floor(high / step + ROUNDING) * step if math.isfinite(high) else high
     first, second = (min(round(value / step) * step, most) for value in (aim, new))
     return least, first, second, most
-
-
-def _of_turns(values: tuple[float, float, float, float]) -> Readings:
-    least, _, _, most = _rounded(values, _SIXTEENTH)
-    texts = [
-        turns_text(value) if math.isfinite(value) else "-"
-        for value in (values[0], values[1], least, most)
-    ]
-    return Readings("turns", texts[0], texts[1], texts[2], texts[3], _SIXTEENTH)

@@ -1,6 +1,7 @@
 """What a setting must keep, as functions of the turns: grip above, loads below their limits.
 
-For a drive that reverses, both rotations count: the smaller grip, the larger load.
+For a drive that reverses, both rotations count: the smaller grip, the larger load. At the end,
+whether weight alone, with the adjuster off, keeps all that, however it was weighed.
 """
 
 from __future__ import annotations
@@ -17,9 +18,10 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State
+from mountcalc.errors import MountError
 from mountcalc.record import Record
 from mountcalc.requirements.results import Part, Ruler
-from mountcalc.scenario.model import Rotation, Scenario
+from mountcalc.scenario.model import Adjuster, AdjusterKind, Rotation, Scenario
 
 __all__ = ["Requirements", "limit_shares", "requirements_of", "worst_share_of"]
 
@@ -146,25 +148,22 @@ class Requirements(Record):
 
     def turns_for(self, tension: ArrayLike) -> Array:
         """Turns from zero at which one strand of one belt has a rest tension."""
+        solved, last = self.solved, self.last_turn
         wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
-        found = self._between(np.clip(np.nan_to_num(wanted, posinf=most), first, most))
-        return np.where(wanted > most, np.inf, np.where(wanted > first, found, 0.0))
+        inside = np.clip(np.nan_to_num(wanted, posinf=most), first, most)
+        if self.scenario.adjuster.spring is not None:
+            none, all_turns = np.zeros(inside.shape), np.full(inside.shape, last)
+            turns = bracketed_roots(lambda turns: self.tension(turns) - inside, none, all_turns)
+        else:
+            extension = solved.mount.adjuster(solved.angle_for(inside)).extension
+            turns = np.clip((extension - solved.zero_extension) / solved.advance, 0.0, last)
+        return np.where(wanted > most, np.inf, np.where(wanted > first, turns, 0.0))
 
     @cached_property
     def _ends(self) -> tuple[float, float]:
         """Rest tensions at zero and at the last turn [N]."""
         first, last = np.nan_to_num(self.tension([0.0, self.last_turn]), nan=0.0)
         return float(first), float(last)
-
-    def _between(self, tension: Array) -> Array:
-        """Turns at tensions that lie between those of the ends."""
-        solved, last = self.solved, self.last_turn
-        if self.scenario.adjuster.spring is not None:
-            none, all_turns = np.zeros(tension.shape), np.full(tension.shape, last)
-            return bracketed_roots(lambda turns: self.tension(turns) - tension, none, all_turns)
-        extension = solved.mount.adjuster(solved.angle_for(tension)).extension
-        turns = (extension - solved.zero_extension) / solved.advance
-        return np.clip(turns, 0.0, last)
 
     def tension(self, turns: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N]; NaN where there is none."""
@@ -197,3 +196,37 @@ def _rotations(scenario: Scenario) -> list[Scenario]:
         rotations.append(Rotation.CW if rotations[0] is Rotation.CCW else Rotation.CCW)
     motors = [replace(scenario.motor, rotation=rotation) for rotation in rotations]
     return [replace(scenario, motor=motor) for motor in motors]
+
+
+def weight_alone_of(scenario: Scenario) -> Scenario:
+    """The same mount with no adjuster."""
+    return replace(scenario, adjuster=Adjuster(AdjusterKind.NONE))
+
+
+@lru_cache(maxsize=32)
+def _corners(scenario: Scenario) -> tuple[Requirements, ...]:
+    """The lightest and the heaviest weights with the softest and the stiffest belt, or none."""
+    try:
+        free = requirements_of(weight_alone_of(scenario))
+        return tuple(free.at_corner(belt, side) for side in (-1, 1) for belt in (-1, 1))
+    except MountError:
+        return ()
+
+
+def weight_is_within(scenario: Scenario) -> bool:
+    """Whether weight alone keeps every known limit at all corners."""
+    corners = _corners(scenario)
+    return bool(corners) and all(one.worst(0.0)[0] <= 1.0 for one in corners)
+
+
+def weight_keeps(scenario: Scenario) -> bool:
+    """Whether weight alone will do: the plate rides in every case, with the wanted grip, too."""
+    return weight_is_within(scenario) and all(
+        one.grip(0.0)[0] >= 1.0
+        and all(
+            case.state[0] == State.RIDING
+            for way in one.ways
+            for case in way.cases(way.place(0.0), with_grip=False)
+        )
+        for one in _corners(scenario)
+    )

@@ -101,26 +101,22 @@ def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | 
     if not np.isfinite(share):
         case = "at rest" if limited.case == "rest" else limited.case
         return Ruler(limited.case, None), WITHOUT_END.format(case=case)
-    over = most == 0.0 and share > 1.0
-    return limited, _over_at_zero(requirements, limited, share) if over else None
-
-
-def _over_at_zero(requirements: Requirements, limited: Ruler, share: float) -> str:
-    """Whether weight tightens the belt too much, or it is over its limit without the belt."""
-    travel = requirements.shares(np.linspace(0.0, requirements.last_turn, _FEW))
+    if most > 0.0 or share <= 1.0:
+        return limited, None
+    # Over at zero: weight tightens the belt too much, or it is over without the belt.
+    ruler, name = limited, limited.limited
     by_loads = [one for one, slack in requirements.slack.items() if slack > 1.0]
+    if not by_loads and requirements.tension(0.0)[0] > 0:
+        return ruler, OVER_BY_WEIGHT.format(limited=name, share=percent(share))
+    travel = requirements.shares(np.linspace(0.0, requirements.last_turn, _FEW))
     if by_loads:
         limited = max(by_loads, key=lambda one: float(np.min(travel[one])))
-        share, what = requirements.slack[limited], LOADS
-    elif requirements.tension(0.0)[0] > 0:
-        return OVER_BY_WEIGHT.format(limited=limited.limited, share=percent(share))
-    else:
-        what = WEIGHTS
-    name = limited.limited
+        share, name = requirements.slack[limited], limited.limited
+    what = LOADS if by_loads else WEIGHTS
     text = OVER_WHEN_SLACK.format(what=what, limited=name, share=percent(share))
     if np.min(travel[limited]) > 1.0:
         text += NO_CURE_BY_TENSION.format(less=np.floor(100 / share), limited=name)
-    return text
+    return ruler, text
 
 
 def _why_no_limit(requirements: Requirements, free: float | None) -> str:
@@ -132,11 +128,7 @@ def _why_no_limit(requirements: Requirements, free: float | None) -> str:
         for name, limit in (("adjuster", limits.adjuster), ("hinge", limits.hinge))
         if limit is None
     ]
-    return f"{ends}, {_of_the_stiffest(requirements)}; {UNKNOWN.format(parts=listed(parts, 'or'))}"
-
-
-def _of_the_stiffest(requirements: Requirements) -> str:
-    """Whether the stiffest belt reaches a limit."""
+    turns, stiffest = None, STIFF_TOO
     try:
         stiff = requirements.with_stiffness_times(requirements.scenario.belt.stiffness_factor)
         turns = first_reach(stiff.worst, stiff.last_turn)
@@ -144,11 +136,11 @@ def _of_the_stiffest(requirements: Requirements) -> str:
         if relieved is not None:  # as in find_window
             turns = first_reach(stiff.worst, stiff.last_turn, relieved[0] + SETTLED)
     except MountError:
-        return STIFF_UNKNOWN
-    if turns is None:
-        return STIFF_TOO
-    limited = _first_limit(stiff, turns)[0].limited or "the mount"
-    return STIFF_LIMIT.format(limited=limited, turns=turns)
+        stiffest = STIFF_UNKNOWN
+    if turns is not None:
+        limited = _first_limit(stiff, turns)[0].limited or "the mount"
+        stiffest = STIFF_LIMIT.format(limited=limited, turns=turns)
+    return f"{ends}, {stiffest}; {UNKNOWN.format(parts=listed(parts, 'or'))}"
 
 
 def first_reach(

@@ -14,10 +14,15 @@ from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.amounts import force_text, length_text
-from mountcalc.requirements.requirements import Requirements, requirements_of
+from mountcalc.requirements.requirements import (
+    Requirements,
+    requirements_of,
+    weight_alone_of,
+    weight_is_within,
+    weight_keeps,
+)
 from mountcalc.requirements.results import Setting, WeightAlone
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.requirements.weights import weight_alone_of, weight_is_within, weight_keeps
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.table import words
 from mountcalc.tolerances import MARKED, SETTLED

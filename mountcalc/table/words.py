@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.amounts import UNITS, turns_text
 from mountcalc.requirements.readings import readings_of
+from mountcalc.requirements.requirements import weight_keeps
 from mountcalc.requirements.results import MethodName, Setting
 from mountcalc.requirements.setting import idles
-from mountcalc.requirements.weights import weight_keeps
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
 from mountcalc.tolerances import ROUNDING

@@ -11,9 +11,8 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 
-from mountcalc.requirements.requirements import requirements_of
+from mountcalc.requirements.requirements import requirements_of, weight_alone_of, weight_keeps
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.requirements.weights import weight_alone_of, weight_keeps
 from mountcalc.table.table import tension_table
 
 ALMOST = 1e-6
