@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections.abc import Sequence
 from dataclasses import replace
@@ -11,7 +12,7 @@ from typing import Any
 from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.clearances import written_stops
 from mountcalc.place.feasible.drives import belts_of
-from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
+from mountcalc.place.feasible.layouts import KINDS, Layouts
 from mountcalc.place.results import Placement
 from mountcalc.scenario.drawn_plate import hinge_edge
 from mountcalc.scenario.model import (
@@ -24,7 +25,7 @@ from mountcalc.scenario.model import (
     Vector,
 )
 from mountcalc.scenario.parts import Base, Parts
-from mountcalc.scenario.search import Action, Search, SearchSpace
+from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.scenario.writer import scenario_text
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
@@ -47,54 +48,48 @@ def as_scenario(
     scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, swing: Vector
 ) -> Scenario:
     """The mount of one layout, with every value explicit."""
-
-    def at(name: str) -> Vector:
-        place = getattr(layouts, name)[index]
-        return float(place.real), float(place.imag)
-
-    motor, shaft, hinge = scenario.motor, at("motor"), at("hinge")
+    motor, one = scenario.motor, layouts.take(slice(index, index + 1))
+    hinge, shaft, tip, along, normal, axis = (
+        complex(getattr(one, name)[0])
+        for name in ("hinge", "motor", "tip", "along", "normal", "axis")
+    )
     # The motor's centre of mass keeps its place beside the shaft.
-    beside = motor.center_of_mass[0] - motor.shaft[0], motor.center_of_mass[1] - motor.shaft[1]
-    length = float(layouts.plate_length[index])
-    middle = _moved(_moved(hinge, at("along"), 0.5 * length), at("normal"), space.plate_middle)
+    beside = complex(*motor.center_of_mass) - complex(*motor.shaft)
+    length, direction = float(one.plate_length[0]), cmath.phase(along)
     low, high = written_stops(*swing)
-    along, tip, axis = at("along"), at("tip"), at("axis")
-    direction = math.atan2(along[1], along[0])
-    thread, kind = space.threads[layouts.thread[index]], KINDS[layouts.kind[index]]
+    thread, kind = space.threads[one.thread[0]], KINDS[one.kind[0]]
     adjuster = Adjuster(
         kind=kind,
-        acts=Acts.PULL if ACTIONS[layouts.acts[index]] is Action.PULL else Acts.PUSH,
+        acts=Acts.PULL if one.pulls[0] else Acts.PUSH,
         thread=thread,
         advance_per_turn=thread.pitch,
         across=scenario.adjuster.across,
     )
     if kind is AdjusterKind.LINK:
-        base = _moved(tip, axis, -space.link_length)
-        adjuster = replace(adjuster, plate_pin=tip, base_pin=base)
+        base = tip - space.link_length * axis
+        adjuster = replace(adjuster, plate_pin=_at(tip), base_pin=_at(base))
     else:
-        adjuster = replace(adjuster, tip=tip, axis=math.atan2(axis[1], axis[0]), face=direction)
+        adjuster = replace(adjuster, tip=_at(tip), axis=cmath.phase(axis), face=direction)
     return replace(
         scenario,
-        motor=replace(motor, shaft=shaft, center_of_mass=_moved(shaft, beside, 1.0)),
-        belt=belts_of(scenario, space)[layouts.belt[index]],
+        motor=replace(motor, shaft=_at(shaft), center_of_mass=_at(shaft + beside)),
+        belt=belts_of(scenario, space)[one.belt[0]],
         plate=Plate(
-            hinge=hinge,
+            hinge=_at(hinge),
             travel=(float(low), float(high)),
             weight=scenario.plate.weight * length / space.plate_length,
-            center_of_mass=middle,
+            center_of_mass=_at(hinge + 0.5 * length * along + space.plate_middle * normal),
         ),
         adjuster=adjuster,
-        parts=_parts(scenario, space, layouts, index, direction),
+        parts=_parts(scenario, space, one, direction),
     )
 
 
-def _moved(point: Vector, direction: Vector, distance: float) -> Vector:
-    return point[0] + distance * direction[0], point[1] + distance * direction[1]
+def _at(place: complex) -> Vector:
+    return place.real, place.imag
 
 
-def _parts(
-    scenario: Scenario, space: SearchSpace, layouts: Layouts, index: int, direction: float
-) -> Parts:
+def _parts(scenario: Scenario, space: SearchSpace, one: Layouts, direction: float) -> Parts:
     """What is drawn of the layout: places along the shafts and what is bought stay.
 
     A floor that the layout's hinge is not above is gone, since no file may say so; the search
@@ -104,15 +99,13 @@ def _parts(
     """
     parts, floor, thickness = scenario.parts, scenario.parts.base.floor, space.plate_thickness
     board, hinges, frame = parts.plate, parts.hinges, parts.frame
-    stands = floor is None or floor < float(layouts.hinge_y[index])
     if hinges.mortise_depth is not None and hinges.mortise_depth >= thickness:
         hinges = replace(hinges, mortise_depth=None)
-    height = float(layouts.motor_height[index])
-    beyond = 0.0 if frame is None else height - frame.shaft_height
+    beyond = 0.0 if frame is None else float(one.motor_height[0]) - frame.shaft_height
     board = replace(
         board,
         # The board begins at the hinge's edge.
-        length=float(layouts.plate_length[index]) - hinge_edge(parts.hinges, scenario.display),
+        length=float(one.plate_length[0]) - hinge_edge(parts.hinges, scenario.display),
         thickness=thickness,
         layers=board.layers if board.thickness in {None, thickness} else None,
         direction=direction,
@@ -121,7 +114,7 @@ def _parts(
         parts,
         plate=board,
         hinges=hinges,
-        base=parts.base if stands else Base(),
+        base=parts.base if floor is None or floor < float(one.hinge_y[0]) else Base(),
         packing=beyond if beyond > _ROUNDING else 0.0,
     )
 
@@ -194,10 +187,7 @@ def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> s
         "mountcalc table, setting and check take this file as it is.",
         "",
     )
-    title = _titled(placement.title, f": layout {rank} by {by}")
-    return scenario_text(replace(mount, title=title), remarks, search.typed)
-
-
-def _titled(title: str, ending: str) -> str:
+    title, ending = placement.title, f": layout {rank} by {by}"
     room = _LONGEST_TITLE - len(ending)
-    return (title if len(title) <= room else title[: room - 1].rstrip() + "…") + ending
+    title = title if len(title) <= room else title[: room - 1].rstrip() + "…"
+    return scenario_text(replace(mount, title=title + ending), remarks, search.typed)

@@ -16,24 +16,14 @@ from mountcalc.scenario.search import SearchSpace
 
 __all__ = ["PlacedParts", "Span", "block_room", "face_wanted"]
 
-Array = NDArray[np.float64]
-
 _POSITIONS = 65  # of the plate between its stops
 
 
 class PlacedParts(Record):
     """One layout, its scenario as the solver knows it, and the sizes that only a search tells.
 
-    Attributes
-    ----------
-    placed : PlacedLayout
-        What was found.
-    scenario : Scenario
-        The same as a mount.
-    space : SearchSpace
-        Sizes of plate, motor, bolt and link.
-    along, normal : tuple of float
-        Unit vectors as drawn: from the hinge along the plate, and square to it on the motor's side.
+    ``along`` and ``normal`` are unit vectors as drawn: from the hinge along the plate, and square
+    to it on the motor's side.
     """
 
     placed: PlacedLayout
@@ -109,48 +99,36 @@ def block_room(parts: PlacedParts) -> Span | None:
     """The part of a bolt's line that is between its head and the plate over the whole travel."""
     if parts.kind is not AdjusterKind.JACK_IN_BASE:
         return None
-    arm, axis = _arm(parts), np.array(parts.axis)
-    normal = _turned(np.array(parts.normal), _angles(parts))
-    rise, gain = normal @ arm, normal @ axis
+    arm, turned = _arm_and_turn(parts)
+    to_tip, axis = (complex(*way) / complex(*parts.normal) / turned for way in (arm, parts.axis))
     face, back = parts.space.plate_face, parts.space.plate_back
     # How far along the bolt's line from the tip as drawn it meets what bears, and both faces.
-    tip, upper, lower = ((across - rise) / gain for across in (parts.offset, face, back))
+    tip, upper, lower = ((at - to_tip.real) / axis.real for at in (parts.offset, face, back))
     start = float(tip.max()) - parts.space.bolt_length
-    return _span(parts, axis, start, float(np.minimum(tip, np.minimum(upper, lower)).min()))
+    return _span(parts, parts.axis, start, float(np.minimum(tip, np.minimum(upper, lower)).min()))
 
 
 def face_wanted(parts: PlacedParts) -> Span | None:
     """The part of a fixed face that the tip of a bolt through the plate slides on."""
     if parts.kind is not AdjusterKind.JACK_IN_PLATE:
         return None
-    arm, angles = _arm(parts), _angles(parts)
-    along, normal = np.array(parts.along), np.array(parts.normal)
-    bolt = _turned(normal, angles)
-    # From where the bolt crosses the plate's line, out to the fixed face.
-    foot = parts.placed.reach * _turned(along, angles) - arm
-    places = (foot - (foot @ normal / (bolt @ normal))[:, None] * bolt) @ along
-    return _span(parts, along, float(places.min()), float(places.max()))
+    arm, turned = _arm_and_turn(parts)
+    along = complex(*parts.along)
+    # From where the bolt crosses the plate's line, out to the fixed face: both seen along it.
+    foot = parts.placed.reach * turned - complex(*arm) / along
+    bolt = complex(*parts.normal) / along * turned
+    places = foot.real - foot.imag / bolt.imag * bolt.real
+    return _span(parts, parts.along, float(places.min()), float(places.max()))
 
 
-def _arm(parts: PlacedParts) -> Array:
-    """From the hinge to the tip as drawn."""
-    arm: Array = np.array(parts.placed.tip) - np.array(parts.placed.hinge)
-    return arm
+def _arm_and_turn(parts: PlacedParts) -> tuple[Vector, NDArray[np.complex128]]:
+    """From the hinge to the tip as drawn, and the plate's turns at angles over its travel."""
+    (x, y), (hinge_x, hinge_y) = parts.placed.tip, parts.placed.hinge
+    angles = np.linspace(*parts.scenario.plate.travel, _POSITIONS)
+    return (x - hinge_x, y - hinge_y), np.exp(1j * angles)
 
 
-def _angles(parts: PlacedParts) -> Array:
-    return np.linspace(*parts.scenario.plate.travel, _POSITIONS)
-
-
-def _turned(vector: Array, angles: Array) -> Array:
-    """A vector of the plate at its angles, one a row."""
-    x, y = vector
-    cos, sin = np.cos(angles), np.sin(angles)
-    result: Array = np.stack([x * cos - y * sin, x * sin + y * cos], axis=-1)
-    return result
-
-
-def _span(parts: PlacedParts, way: Array, start: float, end: float) -> Span:
+def _span(parts: PlacedParts, way: Vector, start: float, end: float) -> Span:
     """Two points on a line through the tip as drawn."""
-    (x, y), (dx, dy) = parts.placed.tip, (float(part) for part in way)
+    (x, y), (dx, dy) = parts.placed.tip, way
     return Span((x + start * dx, y + start * dy), (x + end * dx, y + end * dy), end - start)

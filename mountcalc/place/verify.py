@@ -13,7 +13,7 @@ from mountcalc.place.feasible.feasibility import Measures
 from mountcalc.place.feasible.layouts import ACTIONS, KINDS, Layouts
 from mountcalc.place.results import PlacedLayout, PlateAngles
 from mountcalc.record import Record
-from mountcalc.requirements.requirements import Requirements, limit_shares, requirements_of
+from mountcalc.requirements.requirements import limit_shares, requirements_of
 from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
@@ -53,53 +53,35 @@ def verify(
     exact = as_scenario(search.scenario, search.space, layouts, index, ends)
     scenario = as_written(exact)
     try:
-        searched, evaluation = requirements_of(exact), evaluate(scenario)
+        evaluation = evaluate(scenario)
+        otherwise = _is_set_otherwise(exact, measured, evaluation.point.setting)
     except MountError as error:
         return (Refusal("solved", str(error)),)
-    refusals = (
-        *_outside_travel(evaluation.point, ends),
-        *(Refusal(judged.name, judged.sentence) for judged in evaluation.fails.values()),
-        *_set_otherwise(searched, measured, evaluation.point.setting),
-    )
+    travel = evaluation.point.requirements.solved.travel
+    past = (travel.low, min(ends) < travel.low.angle), (travel.high, max(ends) > travel.high.angle)
+    where = "install or full take-up lies where the mount cannot be used: there"
+    refusals = [Refusal("travel", f"{where} {end.reason.value}") for end, cut in past if cut]
+    refusals += [Refusal(one.name, one.sentence) for one in evaluation.fails.values()]
+    if otherwise:
+        sentence = "the solver sets this mount otherwise than the search did"
+        refusals.append(Refusal("setting", sentence))
     if refusals:
-        return refusals
+        return tuple(refusals)
     return Verified(scenario, _reported(search, one, measured, evaluation.point))
 
 
-def _outside_travel(point: SetPoint, ends: tuple[float, float]) -> tuple[Refusal, ...]:
-    """Whether the solver cuts the travel before install or full take-up."""
-    travel = point.requirements.solved.travel
-    low, high = travel.low, travel.high
-    cut = [
-        end for end, past in ((low, min(ends) < low.angle), (high, max(ends) > high.angle)) if past
-    ]
-    return tuple(
-        Refusal(
-            "travel",
-            "install or full take-up lies where the mount cannot be used: there "
-            f"{end.reason.value}",
-        )
-        for end in cut
-    )
-
-
-def _set_otherwise(
-    searched: Requirements, measured: Measures, written: Setting
-) -> tuple[Refusal, ...]:
-    """Where solver and search differ on the layout as it was searched.
+def _is_set_otherwise(exact: Scenario, measured: Measures, written: Setting) -> bool:
+    """Whether solver and search differ on the layout as it was searched.
 
     That is solved for its own aim only where the aim of what is written is not the search's.
     """
     turns, tension = float(measured.set_turns[0]), float(measured.set_tension[0])
-    aim = written.aim_turns
+    searched, aim = requirements_of(exact), written.aim_turns
     if aim is None or abs(aim - turns) > _ROUNDED:
-        aim = gentlest_setting(searched.scenario).aim_turns
-        same = aim is not None and abs(aim - turns) <= _SAME * max(abs(turns), 1.0)
-    else:
-        same = True
-    if same and abs(float(searched.tension(turns)[0]) - tension) <= _SAME * abs(tension):
-        return ()
-    return (Refusal("setting", "the solver sets this mount otherwise than the search did"),)
+        aim = gentlest_setting(exact).aim_turns
+        if aim is None or abs(aim - turns) > _SAME * max(abs(turns), 1.0):
+            return True
+    return abs(float(searched.tension(turns)[0]) - tension) > _SAME * abs(tension)
 
 
 def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint) -> PlacedLayout:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import fields
 from functools import lru_cache
 
 import numpy as np
@@ -34,10 +32,9 @@ class Drives(Record):
     ``count`` [-], free ``length`` [m], ``stiffness`` EA [N], ``pull`` Te [N] and ``centrifugal``
     Tc [N]; ``factor`` [-] by which the stiffness may be off, ``mass`` [kg/m], ``span_share`` [-] of
     a free span in the length; centre distances [m] ``snug``, ``install`` (a new belt goes on),
-    ``take_up`` and ``loose`` (the fewest turns with the wanted grip); ``running_kink`` and
-    ``starting_kink`` are the tensions [N] up to which the belt slips under the load,
-    ``running_kink_at`` and ``starting_kink_at`` [m] where it has them. NaN where a belt is too
-    short for the pulleys.
+    ``take_up`` and ``loose`` (the fewest turns with the wanted grip); ``kinks`` are the tensions
+    [N] up to which the belt slips under the load, running and starting, ``kinks_at`` [m] where it
+    has them. NaN where a belt is too short for the pulleys.
     """
 
     count: Array
@@ -52,16 +49,14 @@ class Drives(Record):
     install: Array
     take_up: Array
     loose: Array
-    running_kink: Array
-    running_kink_at: Array
-    starting_kink: Array
-    starting_kink_at: Array
+    kinks: Array
+    kinks_at: Array
 
     def of(self, which: NDArray[np.intp] | NDArray[np.bool_]) -> Drives:
         """The entries of layouts' belts, or of some layouts; a single belt broadcasts."""
         if self.length.size == 1:
             return self
-        return Drives(*(getattr(self, field.name)[which] for field in fields(self)))
+        return Drives(*(getattr(self, name)[..., which] for name in self.__match_args__))
 
 
 def taut_distance(length: Array, start: Array, scenario: Scenario) -> Array:
@@ -120,25 +115,14 @@ def drives_of(
     pull = belt_formulas.pull_per_belt(driven.power, speed, count)
     centrifugal = belt_formulas.centrifugal_tension(mass, speed)
 
-    # Rest tensions of a held belt that carries so many times its load, by the share of its wraps.
-    def running(share: Array, times: float = 1.0) -> Array:
-        return _carrying(times * pull, share, centrifugal)
-
-    def starting(share: Array, times: float = 1.0) -> Array:
-        return _carrying(times * driven.starting_factor * pull, share, 0.0)
-
-    def promised(share: Array) -> Array:
-        if limits.starting_grip is None:
-            return running(share, limits.grip)
-        return np.maximum(running(share, limits.grip), starting(share, limits.starting_grip))
-
-    def until(needed: Callable[[Array], Array]) -> tuple[Array, Array]:
-        """Tension [N] and centre distance [m] at which a belt has what its wraps there need.
+    def until(running: float, starting: float) -> tuple[Array, Array]:
+        """Tension [N] and centre distance [m] at which a belt carries so many times its load.
 
         What is needed hardly changes with the distance (the wraps do it), the tension steeply:
         Newton's step on the tension alone converges.
         """
-        distance = snug
+        distance, start = snug, starting * driven.starting_factor
+        asked = (running * pull, centrifugal), (start * pull, 0.0)
         for _ in range(_STEPS):
             belt = kernels.open_belt(distance, motor.pulley_radius, driven.pulley_radius)
             on_motor, on_driven = belt_formulas.wraps(belt.beta)
@@ -146,14 +130,18 @@ def drives_of(
                 belt_formulas.slip_share(motor.traction, on_motor),
                 belt_formulas.slip_share(driven.traction, on_driven),
             )
-            tension = needed(share)
+            # Rest tensions of a held belt; none is needed for no pull.
+            needed = [belt_formulas.least_tension(one, share, gone) for one, gone in asked]
+            needed = [
+                np.where(one > 0, at, 0.0) for (one, _), at in zip(asked, needed, strict=True)
+            ]
+            tension = np.maximum(*needed)
             path = length * (1.0 + tension / stiffness)
             distance = distance + (path - belt.length) / belt.length_slope
         return tension, distance
 
     near, between = snug - np.asarray(install), motor.pulley_radius - driven.pulley_radius
-    running_kink, running_at = until(running)
-    starting_kink, starting_at = until(starting)
+    (run, run_at), (start, start_at) = until(1.0, 0.0), until(0.0, 1.0)
     return Drives(
         count=count,
         length=length,
@@ -166,15 +154,7 @@ def drives_of(
         snug=snug,
         install=np.where(near > motor.pulley_radius + driven.pulley_radius, near, np.nan),
         take_up=snug + np.asarray(take_up),
-        loose=until(promised)[1],
-        running_kink=running_kink,
-        running_kink_at=running_at,
-        starting_kink=starting_kink,
-        starting_kink_at=starting_at,
+        loose=until(limits.grip, limits.starting_grip or 0.0)[1],
+        kinks=np.stack([run, start]),
+        kinks_at=np.stack([run_at, start_at]),
     )
-
-
-def _carrying(pull: ArrayLike, share: Array, centrifugal: ArrayLike) -> Array:
-    """Rest tension that carries a pull; none is needed for none."""
-    tension = belt_formulas.least_tension(pull, share, centrifugal)
-    return np.where(np.asarray(pull) > 0, tension, 0.0)

@@ -314,10 +314,7 @@ def _bearings_before(left: _Left) -> Array:
     assert left.strung is not None
     at_zero, loose = statics.tension(zero), left.strung.tension[_LOOSE]
     phi = [zero]
-    for tension, distance in (
-        (drives.running_kink, drives.running_kink_at),
-        (drives.starting_kink, drives.starting_kink_at),
-    ):
+    for tension, distance in zip(drives.kinks, drives.kinks_at, strict=True):
         inside = (tension > at_zero) & (tension < loose)
         phi.append(np.where(inside, statics.swing(distance), zero))
     strung = statics.strung(np.stack(phi))

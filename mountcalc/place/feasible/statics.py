@@ -32,13 +32,12 @@ _NEARLY = 1e-9
 
 
 class Load(NamedTuple):
-    """A load case: ``name``, whether centrifugal tension acts, and the pull in units of Te.
+    """A load case: ``name`` and the pull in units of Te.
 
     ``way`` is +1 where the strand on the left of the line from motor to driven shaft is tight.
     """
 
     name: str
-    in_motion: bool
     pulls: float
     way: float
 
@@ -185,22 +184,21 @@ class Statics(Record):
 
     def cases(self) -> Iterator[Load]:
         """Rest, then running and starting for each rotation that the motor has."""
-        yield Load("rest", in_motion=False, pulls=0.0, way=1.0)
-        for way in self._ways():
-            yield Load("running", in_motion=True, pulls=1.0, way=way)
-            starting = self.scenario.driven.starting_factor
-            yield Load("starting", in_motion=False, pulls=starting, way=way)
+        yield Load("rest", 0.0, 1.0)
+        for way in self._ways:
+            yield Load("running", 1.0, way)
+            yield Load("starting", self.scenario.driven.starting_factor, way)
 
     def promised(self) -> Iterator[Load]:
         """The pulls up to which the grip is promised, where they are more than the cases'."""
         limits, factor = self.scenario.limits, self.scenario.driven.starting_factor
-        for way in self._ways():
+        for way in self._ways:
             if limits.grip > 1.0:
-                yield Load("running", in_motion=True, pulls=limits.grip, way=way)
+                yield Load("running", limits.grip, way)
             if limits.starting_grip is not None and limits.starting_grip > 1.0:
-                pulls = limits.starting_grip * factor
-                yield Load("starting", in_motion=False, pulls=pulls, way=way)
+                yield Load("starting", limits.starting_grip * factor, way)
 
+    @property
     def _ways(self) -> tuple[float, ...]:
         if self.scenario.motor.reverses:
             return 1.0, -1.0
@@ -230,7 +228,7 @@ class Statics(Record):
         """The belts under a load; one that is too slack for it slips and pulls what it can."""
         drives = self.drives
         mean = drives.count * at.tension
-        if load.in_motion:
+        if load.name == "running":
             mean = np.maximum(mean - drives.count * drives.centrifugal, 0.0)
         asked = 0.5 * load.pulls * drives.count * drives.pull
         half = load.way * np.minimum(asked, mean * at.share)
