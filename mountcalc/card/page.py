@@ -23,6 +23,7 @@ from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting import balance_words, method_label, methods_text, methods_why
 from mountcalc.table import words as bench_words
@@ -159,8 +160,9 @@ def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         f"{how_far} (1/{press.span_over_deflection} of the span), square to it, with a "
         f"scale.{belts} It shows"
     )
+    methods = gentlest_setting(scenario).methods
+    way = next((one for one in methods if one.name is MethodName.PRESS), None)
     if card.methods:
-        way = next((one for one in card.methods if one.name is MethodName.PRESS), None)
         return paragraph("Press", f"{text} what the table has.{too_coarse(way)}")
     if card.new is not None:
         tests = {"bedded in": bedded, "new belt": card.new}
@@ -168,7 +170,9 @@ def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         tests = {"old or new" if bedded.gives is Gives.WHOLLY else "bedded in": bedded}
     pressed = (test.press for test in tests.values())
     shown = force_ranges(
-        ((one.force_creeping, one.force_not_creeping) for one in pressed), scenario.display
+        ((one.force_creeping, one.force_not_creeping) for one in pressed),
+        scenario.display,
+        None if way is None else way.aim,  # in the same unit on all cards of a mount
     )
     rows = (f"{'':14}{name + ':':14}{text}" for name, text in zip(tests, shown, strict=True))
     return "\n".join([paragraph("Press", f"{text}:"), *rows])

@@ -260,13 +260,16 @@ def range_text(low: float, high: float, unit: str) -> str:
     return f"{first} {unit}" if first == last else f"{first} to {last} {unit}"
 
 
-def force_ranges(ranges: Iterable[tuple[float, float]], display: Display) -> list[str]:
+def force_ranges(
+    ranges: Iterable[tuple[float, float]], display: Display, by: float | None = None
+) -> list[str]:
     """What scales read, all in one unit: ounces where one is below a pound-force, else lbf.
 
     Newtons with what a scale shows that is marked in grams, or in kilograms where all is more.
+    The unit is that of a force to choose it ``by`` [N], where there is one.
     """
     ends = [*ranges]
-    least = min(low for low, _ in ends)
+    least = min(low for low, _ in ends) if by is None else by
     if display is Display.INCH:
         pound = si_factor("lbf")
         unit, parts = ("oz", _OUNCES_IN_A_POUND) if least < pound else ("lbf", 1)

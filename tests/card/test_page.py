@@ -101,6 +101,13 @@ def test_what_is_asked_for_is_felt_between_creeping_and_not(mill):
     assert f"(1/{card.bedded.press.span_over_deflection} of the span)" in one_line(text)
 
 
+def test_all_cards_of_a_mount_have_their_press_in_one_unit(mill):
+    """It said ounces at the gentlest setting and pounds at two turns."""
+    assert "press 13/64 in deep, oz" in page(mill)
+    for turns in (1.0, 2.5):
+        assert re.search(r"bedded in: +[\d.]+ to [\d.]+ oz\n", page(mill, turns))
+
+
 def test_metric_pages_have_newtons_and_grams(mill):
     metric, card = replace(mill, display=Display.METRIC), card_of(mill, 1.25)
     text = page(metric, 1.25)
