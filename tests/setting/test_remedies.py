@@ -3,9 +3,11 @@
 import dataclasses
 import math
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
+from sizes import size
 
 from mountcalc.check import changes
 from mountcalc.check.changes import hold_back, spring_in_series
@@ -20,6 +22,8 @@ from mountcalc.scenario.text.threads import finer_thread, read_thread
 from mountcalc.setting.advice import advise, solved_remedies
 from mountcalc.setting.page import setting_text
 from mountcalc.table.table import tension_table
+
+EVERY = sorted(path.stem for path in (Path(__file__).parents[2] / "scenarios").glob("*.toml"))
 
 
 def snug_of(scenario):
@@ -55,9 +59,9 @@ def opened(press):
     return solved_remedies(press)
 
 
-@pytest.fixture
-def scenario(scenario_file):
-    return read_scenario(scenario_file)
+@pytest.fixture(params=size(EVERY, ["cider-mill", "forge-blower", "job-press", "wood-lathe"]))
+def scenario(request, scenarios):
+    return read_scenario(scenarios / f"{request.param}.toml")
 
 
 def test_the_job_press_is_closed_and_its_remedies_open_it(press, opened):
