@@ -492,9 +492,12 @@ def plot_place(search: Search, found: Found) -> PlacePlots:
     >>> plot_place(search, place(search, samples=256, seed=1)).front is None
     True
     """
-    from mountcalc.place.pictures.pictures import place_figures  # noqa: PLC0415
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
 
-    figures = dict(place_figures(search, found))
+    with own_settings():
+        from mountcalc.place.pictures.best import place_figures  # noqa: PLC0415
+
+        figures = dict(place_figures(search, found))
     return PlacePlots(figures["map"], figures.get("front"), figures.get("best"))
 
 

@@ -101,6 +101,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         raise InputError("json and csv: one of them can go to standard output")
     search = search_of(file)
     from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
+    from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
     from mountcalc.place.page import place_text  # noqa: PLC0415
     from mountcalc.place.results import place_csv  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
@@ -115,21 +116,22 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         text = f"{at.tried:,} layouts tried, {at.feasible:,} will do"
         report(at.share * (1.0 if plot is None else _OF_SEARCH), text)
 
+    drawn: dict[Path, bytes] = {}
     with progress() as report:
         report(0.0, "trying layouts")
         found = find_layouts(
             search, preferred, wanted, advanced, samples=asked_samples, seed=asked_seed
         )
-        drawn = {}
         if plot is not None:
-            from mountcalc.place.pictures.pictures import place_pictures  # noqa: PLC0415
+            with own_settings():
+                from mountcalc.place.pictures.best import place_figures  # noqa: PLC0415
 
-            def painted(share: float) -> None:
-                report(_OF_SEARCH + (1.0 - _OF_SEARCH) * share, "drawing pictures")
-
-            drawn = place_pictures(search, found, painted)
+                for name, figure in place_figures(search, found):
+                    drawn[plot / f"{stem_of(file)}-{name}.png"] = image_of(figure)
+                    share = _OF_SEARCH + (1.0 - _OF_SEARCH) * len(drawn) / 3
+                    report(share, "drawing pictures")
     placement = found.placement
-    files = [(plot / f"{stem_of(file)}-{name}.png", png) for name, png in drawn.items() if plot]
+    files = [*drawn.items()]
     if write is not None:
         from mountcalc.place.as_scenario import layout_files  # noqa: PLC0415
 

@@ -1,8 +1,9 @@
-"""The best layout as a mount to scale, in its frame, and how it is marked out."""
+"""The pictures of a search; the best layout to scale, in its frame, and how it is marked out."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -12,12 +13,15 @@ from mountcalc.layout import Layout, layout_figure, mount_as_drawn
 from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, heading, new_figure, panel, plain, text_size
 from mountcalc.place.marking_out import LEVEL, marking_out, on_rule
+from mountcalc.place.pictures.front import front_figure
+from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts, block_room
 from mountcalc.place.results import PlacedLayout
+from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search import Action, Search
 
-__all__ = ["best_figure"]
+__all__ = ["best_figure", "place_figures"]
 
 _WIDTH, _HEIGHT = 8.0, 10.7
 _LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.5  # inches around the frame's view
@@ -33,6 +37,15 @@ _CAUTION = """
 Computed from the scenario, not tried. Motor, bolt and link are as large as its [search] says.
 Parts that cross here (belt, pulleys, plate, motor, bolt, stop) must lie in planes of their own.
 Measure machine, motor and belt again before anything is cut or drilled."""
+
+
+def place_figures(search: Search, found: Found) -> Iterator[tuple[str, Figure]]:
+    """Figures with their names, each drawn as it is asked for."""
+    placement = found.placement
+    yield "map", map_figure(search, placement, found.sampled)
+    if placement.layouts:
+        yield "front", front_figure(search.scenario, found)
+        yield "best", best_figure(search, placement.layouts[0], found.scenarios[0])
 
 
 def best_figure(search: Search, placed: PlacedLayout, mount: Scenario) -> Figure:
