@@ -35,15 +35,22 @@ _FOR = {
 
 def belts_text(scenario: Scenario, choice: BeltChoice, *, more: bool = False) -> str:
     """The page of one choice."""
-    answer = [
-        heading(f"{scenario.title}: which belt"),
-        "\n".join(filter(None, (_verdict(scenario, choice), _best(scenario, choice)))),
-        _table(scenario, choice, more=more),
-        _shared(choice),
+    answer = [heading(f"{scenario.title}: which belt"), _verdict(scenario, choice)]
+    rest = [_drive(scenario, choice)]
+    if choice.belts:
+        answer[-1] += "\n" + _best(scenario, choice)
+        answer.append(_table(scenario, choice, more=more))
+        rest += [_details(scenario, choice), *_faults(choice)]
+    shared = [
+        f"{one.sentence[0].upper()}{one.sentence[1:]} [{one.source}]."
+        for one in choice.drive.judgements
+        if one.verdict in {Verdict.FAIL, Verdict.CAUTION}
+    ]
+    answer += [
+        "EVERY LENGTH\n" + bullets(shared) if shared else "",
         _pulleys(scenario, choice),
         "NOTES\n" + bullets(choice.notes) if choice.notes else "",
     ]
-    rest = [_drive(scenario, choice), _details(scenario, choice), *_faults(choice)]
     return page("belts FILE", answer, rest, more=more)
 
 
@@ -99,8 +106,6 @@ def _lead(good: list[BeltOption]) -> str:
 
 def _best(scenario: Scenario, choice: BeltChoice) -> str:
     """What the first length wants of the mount, and what it carries."""
-    if not choice.belts:
-        return ""
     best, drive, display = choice.belts[0], choice.drive, scenario.display
     carries = "not judged, no rating is known"
     if best.rating is not None:
@@ -131,8 +136,6 @@ def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
 
 
 def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
-    if not choice.belts:
-        return ""
     unit, power = UNITS[scenario.display].length, power_text(1.0, scenario.display).split()[1]
     shown = [
         option
@@ -191,16 +194,6 @@ def _room(scenario: Scenario, room: Room) -> str:
         # Ten inches and more without their last digit, which rounds down and keeps to the column.
         there = there[:4].rstrip(".")
     return f"{there}/{needed}"
-
-
-def _shared(choice: BeltChoice) -> str:
-    """What keeps every length out, or may."""
-    found = [
-        f"{one.sentence[0].upper()}{one.sentence[1:]} [{one.source}]."
-        for one in choice.drive.judgements
-        if one.verdict in {Verdict.FAIL, Verdict.CAUTION}
-    ]
-    return "EVERY LENGTH\n" + bullets(found) if found else ""
 
 
 def _pulleys(scenario: Scenario, choice: BeltChoice) -> str:
@@ -282,8 +275,6 @@ def _drive(scenario: Scenario, choice: BeltChoice) -> str:
 
 def _details(scenario: Scenario, choice: BeltChoice) -> str:
     """Tolerance, factors and sources of the first length."""
-    if not choice.belts:
-        return ""
     best, display = choice.belts[0], scenario.display
     rooms = best.install, best.take_up
     sources = dict.fromkeys(room.source for room in rooms if room.needed > 0)

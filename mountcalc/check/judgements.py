@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -31,6 +31,7 @@ from mountcalc.pages.amounts import (
     in_figures,
 )
 from mountcalc.requirements.setting import idles
+from mountcalc.scenario.model import Bearing
 from mountcalc.scenario.text.wording import listed
 
 OURS = "the scenario, or the default where it is silent"
@@ -57,18 +58,15 @@ def _when(case: str) -> str:
 
 def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     """Everything that is judged of a mount but its bearings."""
-    scenario, display, mount = (
-        point.scenario,
-        point.scenario.display,
-        point.requirements.solved.mount,
-    )
+    scenario, display = point.scenario, point.scenario.display
     found = [_setting(point)]
     if point.turns != 0 or not idles(scenario):  # an idle belt at zero need not pull
-        found += [_grip(point, "running"), _start(point)]
+        found += [_grip(point, "running"), _grip(point, "starting")]
     found.append(_plate(point))
     if point.has_adjuster:
         found.append(_part(point, "adjuster"))
-    speed, most, power = mount.driven_speed, scenario.driven.max_speed, scenario.driven.power
+    speed = point.requirements.solved.mount.driven_speed
+    most, power = scenario.driven.max_speed, scenario.driven.power
     measure, topic = Measure(ROTATION_SPEED, speed), Topic("driven-speed", "speeds and pulleys")
     limit = "no max_speed is given for it"
     if most is not None:
@@ -112,42 +110,30 @@ def _setting(point: SetPoint) -> Judgement:
     return topic.judge(Measure(NUMBER, width, needed, share, verdict), sentence)
 
 
-def _least_grip(point: SetPoint, case: str) -> tuple[float, str]:
-    """Least grip over rotations and places in units of the case's pull; why it is endless."""
-    grips = [getattr(cases, case).grip for cases in point.cases]
-    least = min(float(np.min(np.nan_to_num(grip.value, nan=0.0, posinf=np.inf))) for grip in grips)
-    pull = point.scenario.driven.starting_factor if case == "starting" else 1.0
-    return least / pull, next((grip.reason for grip in grips if grip.reason), "")
-
-
 def _grip(point: SetPoint, case: str) -> Judgement:
-    """Grip against the grip that is wanted."""
-    limits = point.scenario.limits
-    wanted = limits.starting_grip if case == "starting" else limits.grip
-    assert wanted is not None
-    value, reason = _least_grip(point, case)
-    sentence = f"{case}, {reason}"
+    """Least grip over rotations and places against what is wanted of a case, if anything is."""
+    grips, limits = [getattr(cases, case).grip for cases in point.cases], point.scenario.limits
+    value = min(float(np.min(np.nan_to_num(grip.value, nan=0.0, posinf=np.inf))) for grip in grips)
+    wanted: float | None = limits.grip
+    if case == "starting":
+        value, wanted = value / point.scenario.driven.starting_factor, limits.starting_grip
+    if wanted is None:
+        sentence = "the belt does not slip as it starts"
+        if value < 1.0:
+            sentence = (
+                "the belt slips for a moment as it starts; many drives do, and starting_grip in "
+                "[limits] says if this one must not"
+            )
+        measure = Measure(NUMBER, None if math.isinf(value) else value, 1.0)
+        return Topic("grip", "common practice", case=case).judge(measure, sentence)
+    sentence = next((grip.reason for grip in grips if grip.reason), "")
     if math.isfinite(value):
         sentence = (
-            f"{case}, the belt carries {in_figures(value)} times the pull that is needed before "
-            f"it slips; {in_figures(wanted)} times is wanted"
+            f"the belt carries {in_figures(value)} times the pull that is needed before it "
+            f"slips; {in_figures(wanted)} times is wanted"
         )
-    return Topic("grip", OURS, case=case).judge(Measure.at_least(NUMBER, value, wanted), sentence)
-
-
-def _start(point: SetPoint) -> Judgement:
-    """Grip as the belt starts: judged where a starting grip is wanted, else told."""
-    if point.scenario.limits.starting_grip is not None:
-        return _grip(point, "starting")
-    value, _ = _least_grip(point, "starting")
-    sentence = "the belt does not slip as it starts"
-    if value < 1.0:
-        sentence = (
-            "the belt slips for a moment as it starts; many drives do, and starting_grip in "
-            "[limits] says if this one must not"
-        )
-    measure = Measure(NUMBER, None if math.isinf(value) else value, 1.0)
-    return Topic("grip", "common practice", case="starting").judge(measure, sentence)
+    measure = Measure.at_least(NUMBER, value, wanted)
+    return Topic("grip", OURS, case=case).judge(measure, f"{case}, {sentence}")
 
 
 def _plate(point: SetPoint) -> Judgement:
@@ -199,7 +185,11 @@ def _part(point: SetPoint, name: str) -> Judgement:
     return topic.judge(Measure.at_most(FORCE, value, limit), sentence)
 
 
-def bearing_loads(point: SetPoint, index: int) -> dict[str, list[BearingSolution]]:
+Loads = Mapping[str, Sequence[BearingSolution]]
+"""What one bearing carries: by case, for each rotation of the motor."""
+
+
+def bearing_loads(point: SetPoint, index: int) -> Loads:
     """What one bearing carries in each case, for each rotation of the motor."""
     return {
         name: [
@@ -210,12 +200,12 @@ def bearing_loads(point: SetPoint, index: int) -> dict[str, list[BearingSolution
     }
 
 
-def load_directions(point: SetPoint, index: int) -> list[tuple[str, float]]:
+def load_directions(bearing: Bearing, loads: Loads) -> list[tuple[str, float]]:
     """Case and direction [rad] of every load of one bearing that is worth judging."""
-    least = _HARDLY_LOADED * point.scenario.driven.bearings[index].limit
+    least = _HARDLY_LOADED * bearing.limit
     return [
         (case, float(direction))
-        for case, solutions in bearing_loads(point, index).items()
+        for case, solutions in loads.items()
         for solution in solutions
         for direction in solution.direction[solution.load > least]
     ]
@@ -225,15 +215,18 @@ def bearing_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     """Everything that is judged of both bearings."""
     return tuple(
         judgement
-        for index in range(2)
-        for judgement in (*_load_judgements(point, index), *_direction_judgements(point, index))
+        for index, bearing in enumerate(point.scenario.driven.bearings)
+        for loads in [bearing_loads(point, index)]
+        for judgement in (
+            *_load_judgements(point, bearing, loads),
+            *_direction_judgements(bearing, loads),
+        )
     )
 
 
-def _load_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
+def _load_judgements(point: SetPoint, bearing: Bearing, loads: Loads) -> Iterator[Judgement]:
     """Loads of one bearing against its limits, and pressures against those in print."""
-    bearing, display = point.scenario.driven.bearings[index], point.scenario.display
-    loads, area = bearing_loads(point, index), bearing.projected_area
+    display, area = point.scenario.display, bearing.projected_area
 
     def greatest(*cases: str) -> float | None:
         """Greatest load [N] of some cases; None where set point or tighter has one untold."""
@@ -280,9 +273,8 @@ def _load_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
         yield judged(topic, PRESSURE, load, service.high, words)
 
 
-def _direction_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
+def _direction_judgements(bearing: Bearing, loads: Loads) -> Iterator[Judgement]:
     """The worst direction of a load under each rule that the scenario gives the means to judge."""
-    bearing = point.scenario.driven.bearings[index]
     groove, cap, dowelled = bearing.groove_direction, bearing.cap_direction, bearing.cap_dowelled
     rules: dict[str, Callable[[float], DirectionJudgement]] = {}
     if groove is not None:
@@ -290,7 +282,7 @@ def _direction_judgements(point: SetPoint, index: int) -> Iterator[Judgement]:
     if cap is not None:
         rules["cap-direction"] = lambda angle: judge_cap(angle, cap, cap_dowelled=dowelled)
     for name, judge in rules.items():
-        judged = [(case, judge(angle)) for case, angle in load_directions(point, index)]
+        judged = [(case, judge(angle)) for case, angle in load_directions(bearing, loads)]
         if not judged:
             sentence = f'"{bearing.name}" carries next to no load, so its direction does not matter'
             yield Topic(name, _DIRECTIONS, bearing.name).judge(Measure(ANGLE, None), sentence)

@@ -13,7 +13,7 @@ import numpy as np
 from mountcalc.belts import choose_belt, own_belt
 from mountcalc.check.changes import Change, changed, in_steps, larger_pulleys, slower_driven
 from mountcalc.check.evaluation import Evaluation
-from mountcalc.check.judgements import load_directions
+from mountcalc.check.judgements import bearing_loads, load_directions
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement
@@ -164,7 +164,8 @@ def _turned_box(before: Evaluation, judgement: Judgement) -> Change:
             f'Dowel or gib the cap of "{bearing.name}" to its base.',
             _with_bearing(scenario, bearing, cap_dowelled=True),
         )
-    angles = np.array([angle for _, angle in load_directions(before.point, index)])
+    loads = bearing_loads(before.point, index)
+    angles = np.array([angle for _, angle in load_directions(bearing, loads)])
     opposite = np.arctan2(-np.sin(angles).sum(), -np.cos(angles).sum())  # farthest from all loads
     away = round(float(opposite) / _LEVELS) * _LEVELS
     return Change(
