@@ -91,10 +91,8 @@ def way_out(one: shapely.Polygon, other: shapely.Polygon) -> float:
     sides = sides[np.any(sides != 0.0, axis=1)]
     square = np.array([-sides[:, 1], sides[:, 0]]) / np.linalg.norm(sides, axis=1)
     shadows = [points @ square for points in corners]  # on a line square to each side
-    (low, start), (high, end) = (
-        [line.min(0) for line in shadows],
-        [line.max(0) for line in shadows],
-    )
+    low, start = (line.min(0) for line in shadows)
+    high, end = (line.max(0) for line in shadows)
     return max(0.0, float(np.minimum(high - start, end - low).min()))
 
 

@@ -172,8 +172,8 @@ def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> No
         return
     along = " and ".join(map(build.bench, frame.feet_along))
     remarks.say("boards.feet", frame=frame, along=along, extra=slots[0].extra)
-    if stack is not None and stack.motor_face is not None and stack.motor_middle is not None:
-        feet = stack.motor_face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
+    if stack is not None and stack.plate is not None and stack.motor_middle is not None:
+        feet = 0.5 * sum(stack.plate)
         remarks.say("boards.pulley_over_the_feet", off=stack.motor_middle - feet)
 
 
