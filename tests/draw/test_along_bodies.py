@@ -2,8 +2,9 @@
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from sizes import examples
 
 from mountcalc.drafting.dimensions import Break, HeightScale
 from mountcalc.drafting.items import Layer, Path
@@ -54,6 +55,7 @@ def test_a_broken_end_has_a_break_line_and_no_edge():
     assert zigzag.length > 0.04
 
 
+@settings(max_examples=examples(100))
 @given(CUT, BODIES)
 def test_no_stroke_is_drawn_twice_and_none_is_lost(cut, others):
     items = seen(cut, others, HeightScale(), 1.0)
@@ -68,6 +70,7 @@ def test_no_stroke_is_drawn_twice_and_none_is_lost(cut, others):
     assert drawn.difference(everything.buffer(1e-6)).length < 1e-6
 
 
+@settings(max_examples=examples(100))
 @given(CUT, BODIES)
 def test_nothing_is_drawn_in_a_break(cut, others):
     scale = HeightScale((Break(0.033, 0.077, 0.01),))

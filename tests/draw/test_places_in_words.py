@@ -44,7 +44,7 @@ def test_mirrored_twice_the_notes_say_the_first_sides_again(cider):
 def test_screws_are_where_the_list_says(scenario_file, draw, mirrored):
     scenario = read_scenario(str(scenario_file))
     drawing = draw(Build(scenario))
-    pilot = 0.5 * board_sizes(Build(scenario)).hinges.pilot
+    pilot = 0.5 * board_sizes(Build(scenario)).pilot
     side = "right" if mirrored else "left"
     if mirrored:
         drawing = drawing.mirrored()

@@ -245,7 +245,7 @@ def test_leaves_are_pockets_with_their_screws_inside(mill):
 @pytest.mark.parametrize("number", [1, 2, 3])
 @pytest.mark.parametrize("width", [0.25, 0.4])
 def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
-    sizes = replace(board_sizes(Build(replace(mill, parts=Parts()))).hinges, number=number)
+    sizes = replace(board_sizes(Build(replace(mill, parts=Parts()))), number=number)
     leaves = hinge_leaves(sizes, width)
     assert len(leaves) == number
     assert leaves[0].left == pytest.approx(width - leaves[-1].right)
@@ -256,7 +256,7 @@ def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
 
 
 def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
-    sizes = board_sizes(Build(replace(mill, parts=Parts()))).hinges
+    sizes = board_sizes(Build(replace(mill, parts=Parts())))
     (leaf, _) = hinge_leaves(sizes, 0.3)
     rows = [y for _, y in leaf.screws]
     assert rows[0] == rows[2] != rows[1]

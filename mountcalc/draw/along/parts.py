@@ -80,11 +80,9 @@ def seen(
             if points:
                 yield Path(tuple(points[:-1] if closed else points), closed=closed, layer=layer)
 
-    before = shapely.union_all([body.shape for body in cut])
-    solid = shapely.union_all([edges for _, edges in in_order(cut)])
-    items: list[Item] = []
-    for body, edges in in_order(cut):
-        items += drawn(edges, body.layer)
+    before, visible = shapely.union_all([body.shape for body in cut]), list(in_order(cut))
+    solid = shapely.union_all([edges for _, edges in visible])
+    items: list[Item] = [item for body, edges in visible for item in drawn(edges, body.layer)]
     for body, edges in in_order(others):
         items += drawn(edges.difference(before), body.layer)
         covered = edges.intersection(before.buffer(-_WITHIN)).difference(solid)

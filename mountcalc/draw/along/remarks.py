@@ -262,7 +262,7 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
     # The narrowest plate has the motor's slots and the hinges.
     sizes, widest = board_sizes(build), 2.0 * (place.back - air - 0.5 * sum(plate))
     feet = max(parts.frame.feet_along) + parts.frame.hole + 2.0 * sizes.alignment
-    is_wide = widest >= max(feet, sizes.hinges.number * sizes.hinges.leaf_length)
+    is_wide = widest >= max(feet, sizes.number * sizes.leaf_length)
     swing, cures = build.swing, "cures" if is_wide else "cures_but_width"
     apart, when = min(
         (abs(swing.install - most), "at install"),

@@ -118,14 +118,14 @@ class Board(Record):
     @property
     def leaves(self) -> tuple[Leaf, ...]:
         """Those of the hinges on it."""
-        return hinge_leaves(self.sizes.hinges, self.sizes.width)
+        return hinge_leaves(self.sizes, self.sizes.width)
 
     @property
     def at(self) -> Point | None:
         """Where the adjuster meets board or block as the belt is snug [m]."""
         if self.meeting is None:
             return None
-        return self.across, self.meeting.at - self.sizes.hinges.edge
+        return self.across, self.meeting.at - self.sizes.edge
 
     @property
     def measured(self) -> list[Point]:
@@ -138,8 +138,11 @@ class Board(Record):
     @property
     def facts(self) -> dict[str, float]:
         """The numbers that its template states."""
-        hinges = self.sizes.hinges
-        found = {"width": self.sizes.width, "length": self.length, "axis_below_edge": hinges.edge}
+        found = {
+            "width": self.sizes.width,
+            "length": self.length,
+            "axis_below_edge": self.sizes.edge,
+        }
         if self.at is not None:
             found |= {"bolt_x": self.at[0], "bolt_y": self.at[1]}
         if self.meeting is not None and self.meeting.diameter is not None:
@@ -149,17 +152,17 @@ class Board(Record):
 
 def board_drawn(board: Board, display: Display, scale: float) -> list[Item]:
     """A board with all that is on it but names."""
-    width, length, hinges = board.sizes.width, board.length, board.sizes.hinges
-    layer = Layer.POCKET if hinges.mortise > 0 else Layer.MARK  # let in, or on the board
+    sizes, width, length = board.sizes, board.sizes.width, board.length
+    layer = Layer.POCKET if sizes.mortise > 0 else Layer.MARK  # let in, or on the board
     items: list[Item] = [
         box(0.0, 0.0, width, length, Layer.CUT),
-        Line((-_PAST, -hinges.edge), (width + _PAST, -hinges.edge), Layer.CENTRE),
+        Line((-_PAST, -sizes.edge), (width + _PAST, -sizes.edge), Layer.CENTRE),
         *(item for slot in board.slots for item in slot.items),
         *meeting_items(board),
     ]
     for leaf in board.leaves:
         items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
-        items += (Circle(screw, 0.5 * hinges.pilot, Layer.DRILL) for screw in leaf.screws)
+        items += (Circle(screw, 0.5 * sizes.pilot, Layer.DRILL) for screw in leaf.screws)
     items += _dimensions(board, display, scale)
     if scale == 1:  # else there may be no room for its arrow, and the notes tell it
         items += _grain(board)
@@ -168,7 +171,7 @@ def board_drawn(board: Board, display: Display, scale: float) -> list[Item]:
 
 def meeting_items(board: Board) -> Iterator[Item]:
     """Where the adjuster meets the board, as it is made."""
-    meeting, x, edge, pad = board.meeting, board.across, board.sizes.hinges.edge, board.sizes.pad
+    meeting, x, edge, pad = board.meeting, board.across, board.sizes.edge, board.sizes.pad
     if meeting is None:
         return
     low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
@@ -194,21 +197,21 @@ def meeting_wish(board: Board, text: str = "") -> list[Wish]:
 
 def board_wishes(board: Board, display: Display) -> list[Wish]:
     """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
-    hinges, depth, width = board.sizes.hinges, board.leaves[0].depth, board.sizes.width
-    size = bench_size(hinges.leaf_length, depth, display)
+    sizes, depth, width = board.sizes, board.leaves[0].depth, board.sizes.width
+    size = bench_size(sizes.leaf_length, depth, display)
     ends = [x for leaf in board.leaves for x in (leaf.left, leaf.right)]
     sides = [0.0, *ends, width]
     gaps = list(zip(sides[::2], sides[1::2], strict=True))
     level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
     past = (width + 0.5 * _PAST, -0.5 * _PAST)
-    let_in = f"leaf {size}, let in {bench_length(hinges.mortise, display)}"
+    let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
     screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
     return [
         (tuple((x, depth) for x in ends), let_in),
-        (screws, f"pilot {bench_length(hinges.pilot, display)}"),
+        (screws, f"pilot {bench_length(sizes.pilot, display)}"),
         (tuple((x, 0.0) for x in level), "datum edge"),
         (tuple((0.0, share * board.length) for share in _SHARES), "datum edge"),
-        (tuple((x, -hinges.edge) for x in past), "hinge's axis"),
+        (tuple((x, -sizes.edge) for x in past), "hinge's axis"),
     ]
 
 
@@ -224,7 +227,7 @@ def _dimensions(board: Board, display: Display, scale: float) -> list[Item]:
     """
     corner, first, length = (0.0, 0.0), FIRST * scale, board.length
     make = partial(Baseline, scale=scale, display=display)
-    below = make(Run.ACROSS, corner, -board.sizes.hinges.edge - _BELOW * scale - first, -1)
+    below = make(Run.ACROSS, corner, -board.sizes.edge - _BELOW * scale - first, -1)
     ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
     above = make(Run.ACROSS, (0.0, length), length + first, 1)
     on_board = [point for point in board.measured if point[1] <= length]
@@ -262,7 +265,7 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
     hinges, leaves = build.scenario.parts.hinges, board.leaves
     remarks.say("boards.datum_edges", side=LEFT)
-    remarks.say("boards.hinge_axis", edge=board.sizes.hinges.edge)
+    remarks.say("boards.hinge_axis", edge=board.sizes.edge)
     remarks.say("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
     rows: dict[str, list[float]] = {}
     for across, up in (screw for leaf in leaves for screw in leaf.screws):
@@ -271,7 +274,7 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
     unit = UNITS[build.display]
     remarks.say("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
-    remarks.say("boards.pilot_holes", pilot=board.sizes.hinges.pilot)
+    remarks.say("boards.pilot_holes", pilot=board.sizes.pilot)
     screw, taken = hinges.screw, "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given
     if screw is not None and screw.length is not None and screw.length > thick:

@@ -142,14 +142,14 @@ def is_one_face(frame: BoardFrame, other: BoardFrame) -> bool:
 def _candidates(build: Build) -> Iterator[BaseSection]:
     """What is looked at in turn; ``met`` is open yet."""
     sizes, line, base = board_sizes(build), adjuster_line(build), build.scenario.parts.base
-    hinges, thick = sizes.hinges, template_size(build, "thickness").value
-    under_leaf = hinges.edge + hinges.leaf_width
+    thick = template_size(build, "thickness").value
+    under_leaf = sizes.edge + sizes.leaf_width
     strip = partial(
         BaseSection,
-        edge=hinges.edge,
+        edge=sizes.edge,
         length=under_leaf + sizes.beyond,
         thickness=thick if base.thickness is None else base.thickness,
-        drop=hinges.leaf_thickness - hinges.mortise,
+        drop=sizes.leaf_thickness - sizes.mortise,
     )
     direction, stands = base.direction, Stands.GIVEN
     if direction is None:

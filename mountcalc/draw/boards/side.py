@@ -27,11 +27,14 @@ _AS_GOOD_AS_SQUARE = 0.4e-3  # [m] from face to face: half of what a rule shows
 _FILE = "templates"
 
 
-class HingeSizes(Record):
-    """A hinge, and how many there are; lengths [m].
+class BoardSizes(Record):
+    """Sizes of both boards of the hinged pair, and of their hinges [m].
 
-    ``edge`` is how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves
-    that lie on the board; ``pilot`` is the diameter of the screws' pilot holes.
+    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
+    shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip. ``edge`` is
+    how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves that lie on
+    the board; ``pilot`` is the diameter of the screws' holes. ``taken`` is what the scenario leaves
+    open, and how sure it is.
     """
 
     leaf_length: float
@@ -42,17 +45,6 @@ class HingeSizes(Record):
     screws: int
     pilot: float
     mortise: float
-
-
-class BoardSizes(Record):
-    """Sizes of both boards of the hinged pair [m].
-
-    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
-    shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip; ``taken`` is
-    what the scenario leaves open, and how sure it is.
-    """
-
-    hinges: HingeSizes
     width: float
     thickness: float
     alignment: float
@@ -97,16 +89,9 @@ def board_sizes(build: Build) -> BoardSizes:
     screw = None if given.screw is None else given.screw.diameter
     pilot = datum(_FILE, load(_FILE)["hinges"]["pilot"]).value
     pilot *= length(screw, "screw_diameter", "hinge.screw")
-    hinges = HingeSizes(
-        leaf_length=length(given.leaf_length, "leaf_length", "hinge.leaf_length"),
-        leaf_width=length(given.leaf_width, "leaf_width", "hinge.leaf_width"),
-        leaf_thickness=thickness,
-        edge=hinge_edge(given, build.display),
-        number=count(given.number, "number"),
-        screws=count(given.screws_per_leaf, "screws_per_leaf"),
-        pilot=pilot,
-        mortise=thickness if given.mortise_depth is None else given.mortise_depth,
-    )
+    leaf = length(given.leaf_length, "leaf_length", "hinge.leaf_length")
+    leaf_width = length(given.leaf_width, "leaf_width", "hinge.leaf_width")
+    number, screws = count(given.number, "number"), count(given.screws_per_leaf, "screws_per_leaf")
     width = parts.plate.width
     if width is None:
         if frame is None:
@@ -114,10 +99,17 @@ def board_sizes(build: Build) -> BoardSizes:
         else:
             beside = length(None, "width_beside_feet", "board beside the feet, both sides")
             width = max(frame.feet_along) + frame.hole + beside
-        width = max(width, hinges.number * hinges.leaf_length)
+        width = max(width, number * leaf)
     plate = parts.plate.thickness
     return BoardSizes(
-        hinges=hinges,
+        leaf_length=leaf,
+        leaf_width=leaf_width,
+        leaf_thickness=thickness,
+        edge=hinge_edge(given, build.display),
+        number=number,
+        screws=screws,
+        pilot=pilot,
+        mortise=thickness if given.mortise_depth is None else given.mortise_depth,
         width=width,
         thickness=template_size(build, "thickness").value if plate is None else plate,
         alignment=length(None, "alignment", "room to shift the motor along its shaft"),
@@ -139,7 +131,7 @@ class Leaf(Record):
     screws: tuple[Point, ...]
 
 
-def hinge_leaves(sizes: HingeSizes, width: float) -> tuple[Leaf, ...]:
+def hinge_leaves(sizes: BoardSizes, width: float) -> tuple[Leaf, ...]:
     """Lay the leaves out along an edge."""
     length, count = sizes.leaf_length, sizes.number
     spare = max(width - count * length, 0.0)
@@ -298,11 +290,11 @@ class BoardSide(Record):
 def board_side(build: Build) -> BoardSide:
     """The board of the plate; where its length is not given, long enough for what stands on it."""
     sizes, frame, given = board_sizes(build), build.frame, build.scenario.parts.plate.length
-    edge = sizes.hinges.edge
+    edge = sizes.edge
     if given is not None:
         return BoardSide(frame, edge, edge + given, sizes.thickness)
     shaft, motor = frame.distance(build.scenario.motor.shaft), build.scenario.parts.frame
-    ends = [edge + sizes.hinges.leaf_width, shaft]
+    ends = [edge + sizes.leaf_width, shaft]
     if motor is not None:
         ends.append(shaft + 0.5 * (motor.feet_across + motor.hole))
     meeting = meeting_on_plate(build)

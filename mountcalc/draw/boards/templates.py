@@ -83,7 +83,7 @@ def plate_template(build: Build) -> Drawing:
 
 def _plate_board(build: Build) -> Board:
     parts, sizes, frame = build.scenario.parts, board_sizes(build), build.frame
-    meeting, edge = meeting_on_plate(build), sizes.hinges.edge
+    meeting, edge = meeting_on_plate(build), sizes.edge
     shaft = frame.distance(build.scenario.motor.shaft) - edge
     slots: tuple[FootSlot, ...] = ()
     if parts.frame is not None:
@@ -118,7 +118,7 @@ def _drills_into_motor(build: Build, meeting: Meeting | None) -> bool:
 def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
     """How the plate is made; what does not fit on it, or together with what else is said."""
     parts, sizes, meeting, slots = build.scenario.parts, board.sizes, board.meeting, board.slots
-    plate, edge, depth = parts.plate, sizes.hinges.edge, board.leaves[0].depth
+    plate, edge, depth = parts.plate, sizes.edge, board.leaves[0].depth
     layers, line = plate.layers or 1, plate_line(build.scenario)
     remarks.say(
         "boards.material",
@@ -141,8 +141,8 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         ),
         "feet_over_leaves": any(slot.centre[1] - slot.width < depth for slot in slots),
         "adjuster_off_the_plate": is_off,
-        "hinges_too_wide": sizes.hinges.number * sizes.hinges.leaf_length > sizes.width,
-        "leaves_through": sizes.hinges.mortise >= (plate.thickness or math.inf),
+        "hinges_too_wide": sizes.number * sizes.leaf_length > sizes.width,
+        "leaves_through": sizes.mortise >= (plate.thickness or math.inf),
     }
     places = " to ".join(dict.fromkeys(build.bench(one - edge) for one in (low, high)))
     for key in (key for key, is_so in wrong.items() if is_so):
@@ -210,7 +210,7 @@ def base_template(build: Build) -> Drawing:
 def _base_board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
     section, sizes = base_section(build), board_sizes(build)
-    edge = sizes.hinges.edge
+    edge = sizes.edge
     board = Board(sizes, section.length - edge)
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
@@ -273,7 +273,7 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
     say_base_places(remarks, build, meeting if block else None)
     say_base_caution(remarks, build)
     remarks.cautions_of(keep_out_cautions(build, "the base"))
-    edge = board.sizes.hinges.edge
+    edge = board.sizes.edge
     if meeting is not None and block is not None and board.at is not None:
         remarks.say("base.two_pieces")
         if board.in_place:
