@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 import sympy as sp
+from sizes import size as full_or_part
 
 from mountcalc.linkage import kernels
 from mountcalc.linkage.generate import KERNELS_PATH, generated_source
@@ -13,6 +14,7 @@ ROUNDING = 1e-12
 # Central difference with step 1e-6: error about 1e-12 / 1e-6 of rounding plus 1e-12 of curvature.
 STEP, DIFFERENCE = 1e-6, 1e-8
 
+POINTS = full_or_part(3, 1)  # thirty digits take their time
 IDS = [kernel.name for kernel in KERNELS]
 
 
@@ -53,9 +55,9 @@ def test_source_is_what_the_model_generates():
 
 @pytest.mark.parametrize("kernel", KERNELS, ids=IDS)
 def test_values_are_those_of_the_expressions(kernel):
-    arguments = sample(kernel, 3)
+    arguments = sample(kernel, POINTS)
     computed = getattr(kernels, kernel.name)(*arguments)
-    for index in range(3):
+    for index in range(POINTS):
         point = {
             symbol: float(values[index])
             for symbol, values in zip(kernel.parameters, arguments, strict=True)
