@@ -2,6 +2,19 @@
 
 Such tables know the section, the small pulley and its speed, but not the power that the drive
 carries. They are deliberately at the high end: an old shaft is better set from its own load.
+
+Symbols
+-------
+section : such as "A", "AX" or "SPB"; capitals or not
+small_diameter : of the smaller pulley; one between two rows takes the smaller's, which loads the
+    shafts less [m]
+rpm : speed of the smaller pulley [rev/min]
+force : force P at mid-span of one belt [N]
+constant : Y of `stretch_constant` [N]
+span_over_length : span over length of the belt, t/L, where the belt can creep round the pulleys and
+    spread the stretch; 1 where it cannot [-]
+ratio : deflection over span, q/t, above zero and small against 1 [-]
+stretch_stiffness : EA of one belt, force per unit strain [N]
 """
 
 from __future__ import annotations
@@ -70,18 +83,7 @@ class MetricDeflection(NamedTuple):
 
 
 def table_force(section: str, small_diameter: float, rpm: float) -> TableForce | None:
-    """Look up the force of the common table; None outside it.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"``, ``"AX"`` or ``"SPB"``; capitals or not.
-    small_diameter : float [m]
-        Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
-        shafts less.
-    rpm : float [rev/min]
-        Speed of the smaller pulley.
-    """
+    """Look up the force of the common table; None outside it."""
     name, table = section.strip().upper(), load(_FILE)["pound"]
     turns = float(round(rpm)) if math.isfinite(rpm) else rpm  # whole ones, as the rows have them
     rows = [row for row in table["rows"] if name in row["plain_sections"] + row["cogged_sections"]]
@@ -114,15 +116,7 @@ def _by_diameter(rows: list[dict[str, Any]], key: str, size: float) -> dict[str,
 
 
 def force_range(section: str, small_diameter: float) -> ForceRange | None:
-    """Look up the force of the second, gentler table; None outside it.
-
-    Parameters
-    ----------
-    section : str
-        ``"A"`` or ``"B"``; capitals or not.
-    small_diameter : float [m]
-        Diameter of the smaller pulley. One between two rows takes the smaller's.
-    """
+    """Look up the force of the second, gentler table, of sections A and B; None outside it."""
     name, table = section.strip().upper(), load(_FILE)["compressor"]
     rows = [row for row in table["rows"] if row["section"] == name]
     row = _by_diameter(rows, "diameter_in", small_diameter / INCH)
@@ -135,16 +129,7 @@ def force_range(section: str, small_diameter: float) -> ForceRange | None:
 
 
 def metric_deflection(section: str, small_diameter: float) -> MetricDeflection | None:
-    """Look up the deflection of a narrow belt under its table's force; None outside the table.
-
-    Parameters
-    ----------
-    section : str
-        ``"SPZ"``, ``"SPA"``, ``"SPB"`` or ``"SPC"``; capitals or not.
-    small_diameter : float [m]
-        Diameter of the smaller pulley. One between two rows takes the smaller's, which loads the
-        shafts less.
-    """
+    """Look up the deflection of a narrow belt, SPZ to SPC, under its table's force; else None."""
     name, table = section.strip().upper(), load(_FILE)["metric"]
     rows = [row for row in table["rows"] if row["section"] == name]
     row = _by_diameter(rows, "diameter_mm", small_diameter / _MILLIMETRE)
@@ -157,13 +142,7 @@ def metric_deflection(section: str, small_diameter: float) -> MetricDeflection |
 
 
 def stretch_constant(section: str) -> Datum | None:
-    """Y of a section [N]: what the stretch in the deflection test adds to the tension, or None.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"`` or ``"3V"``; capitals or not.
-    """
+    """Y of a section [N]: what the stretch in the deflection test adds to the tension, or None."""
     table = load(_FILE)["stretch"]
     pounds = table.get(section.strip().upper())
     if not isinstance(pounds, float):
@@ -177,16 +156,6 @@ def implied_tension(force: float, constant: float, span_over_length: float = 1.0
     Never below zero. The trade's P = (T + Y)/16 turned round (common practice). A table that prints
     both P and T implies a Y of some 3 lbf for 3V, 5 for 5V and 12 for 8V, less than the constants
     from memory, so that the tension comes out up to 2 % below the printed one.
-
-    Parameters
-    ----------
-    force : float [N]
-        Force P at mid-span of one belt.
-    constant : float [N]
-        Y of `stretch_constant`.
-    span_over_length : float [-]
-        Span over length of the belt, t/L, where the belt can creep round the pulleys and spread
-        the stretch; 1 where it cannot.
     """
     tension = force / (4.0 * DEFLECTION_RATIO) - constant * span_over_length
     return max(0.0, tension)
@@ -197,14 +166,5 @@ def tension_under(force: float, ratio: float, stretch_stiffness: float) -> float
 
     Never below zero. Of a belt that does not creep: :func:`mid_span_force` of
     :mod:`mountcalc.formulas.belt` turned round (common practice at q/t = 1/64).
-
-    Parameters
-    ----------
-    force : float [N]
-        Force P at mid-span of one belt.
-    ratio : float [-]
-        Deflection over span, q/t, above zero and small against 1.
-    stretch_stiffness : float [N]
-        EA of one belt, force per unit strain.
     """
     return max(0.0, force / (4.0 * ratio) - 2.0 * stretch_stiffness * ratio**2)

@@ -1,6 +1,12 @@
 """Grooves of V-belt pulleys, and the pitch diameter from another one that was measured.
 
 A section's name is in capitals or not; what is told of one that is not known is None.
+
+Symbols
+-------
+section_name : such as "A" or "SPZ", for a rim a flat belt's, too
+pitch_diameter, rim_diameter : of the pulley [m]
+thickness : of a flat belt [m]
 """
 
 from __future__ import annotations
@@ -77,11 +83,6 @@ def in_same_grooves(section_name: str) -> SameGrooves:
     """Return the sections whose belts lie in a section's grooves as its own do.
 
     Without sections where none is known. Deeper belts than the section's are left out.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``.
     """
     table = load(_FILE)["same_grooves"]
     sections = table["sections"].get(section_name.strip().upper(), ())
@@ -89,15 +90,7 @@ def in_same_grooves(section_name: str) -> SameGrooves:
 
 
 def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:
-    """Return the angle [rad] between the faces of a groove.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``.
-    pitch_diameter : float [m]
-        Of the pulley.
-    """
+    """Return the angle [rad] between the faces of a groove."""
     groove = _groove(section_name)
     if groove is None or not groove.angles:
         return None
@@ -107,13 +100,7 @@ def groove_angle(section_name: str, pitch_diameter: float) -> Datum | None:
 
 
 def outside_less_pitch(section_name: str) -> Datum | None:
-    """Return how much larger [m] a grooved pulley's outside is than its pitch diameter.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``.
-    """
+    """Return how much larger [m] a grooved pulley's outside is than its pitch diameter."""
     groove = _groove(section_name)
     return None if groove is None else groove.over
 
@@ -122,11 +109,6 @@ def has_datum_diameter(section_name: str) -> bool:
     """Whether pulleys of a section go by a datum diameter, which is their pitch diameter.
 
     Others go by their outside one.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"SPZ"``.
     """
     groove = _groove(section_name)
     return groove is not None and not groove.by_outside
@@ -139,15 +121,6 @@ def pitch_from_rim(
 
     A V-belt lies on its inside, whose length is shorter than that of the pitch line by pi times
     the difference of the diameters. The pitch line of a flat belt runs in the middle of it.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``, or a flat belt's.
-    rim_diameter : float [m]
-        Of the pulley.
-    thickness : float, optional [m]
-        Of a flat belt.
     """
     belt = section(section_name)
     if belt is not None:

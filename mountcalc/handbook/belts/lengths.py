@@ -1,4 +1,11 @@
-"""Series of belt lengths, the names they are bought by, tolerances, and the room a belt needs."""
+"""Series of belt lengths, the names they are bought by, tolerances, and the room a belt needs.
+
+Symbols
+-------
+section_name, section : such as "A" or "SPZ"; capitals or not
+pitch_length : of the belt, or wanted, by a name to within 0.3 mm [m]
+designation : of the belt
+"""
 
 from __future__ import annotations
 
@@ -52,11 +59,6 @@ def series(section_name: str) -> tuple[Designation, ...]:
     """Return every length of every series of a section, each name once.
 
     From the shortest pitch length to the longest; empty where the section has no series.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``; capitals or not.
     """
     found = section(section_name)
     if found is None:
@@ -81,13 +83,6 @@ def nearest(
 
     The next shorter one or that of the length itself, and the next longer one; None past the end of
     the series.
-
-    Parameters
-    ----------
-    section_name : str
-        Such as ``"A"``; capitals or not.
-    pitch_length : float [m]
-        The length wanted.
     """
     belts = series(section_name)
     place = bisect_right(belts, pitch_length + ROUNDING, key=lambda belt: belt.pitch_length)
@@ -98,13 +93,7 @@ def nearest(
 
 
 def length_tolerance(designation: Designation) -> Tolerance | None:
-    """Return how far off its length a new belt may be [m]; None where nothing is known of it.
-
-    Parameters
-    ----------
-    designation : Designation
-        The belt.
-    """
+    """Return how far off its length a new belt may be [m]; None where nothing is known of it."""
     data, measures = load(_FILE), designation.measures
     if measures is NumberOf.DATUM:
         row = data["tolerance_mm"]
@@ -124,13 +113,7 @@ def length_tolerance(designation: Designation) -> Tolerance | None:
 
 
 def matching_limit(designation: Designation) -> Datum | None:
-    """Return by how much the belts of one set may differ in length [m]; None where not known.
-
-    Parameters
-    ----------
-    designation : Designation
-        The belt.
-    """
+    """Return by how much the belts of one set may differ in length [m]; None where not known."""
     is_inside = designation.measures is NumberOf.INSIDE
     row = _row_of("matching", designation.number) if is_inside else None
     return None if row is None else datum(_FILE, row)
@@ -143,15 +126,7 @@ def _row_of(table: str, number: float) -> dict[str, Any] | None:
 
 
 def named_length(section: str, pitch_length: float) -> Designation | None:
-    """Find the designation that has a pitch length; None where no number stands for it.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"`` or ``"SPZ"``.
-    pitch_length : float [m]
-        Wanted to within 0.3 mm.
-    """
+    """Find the designation that has a pitch length; None where no number stands for it."""
     published = [
         belt for belt in series(section) if abs(belt.pitch_length - pitch_length) <= _SAME_LENGTH
     ]
@@ -183,11 +158,6 @@ def allowances(designation: Designation) -> tuple[Datum, Datum]:
     It closes so that a new belt goes on, and opens to take it up as it stretches. By the table for
     inch belts, whose column of taking up is for all sections; by the usual shares of the length for
     others, and where the table has none.
-
-    Parameters
-    ----------
-    designation : Designation
-        The belt.
     """
     install, take_up = percentage_allowances(designation.pitch_length)
     table, row, column = _place(designation)
@@ -204,11 +174,6 @@ def percentage_allowances(pitch_length: float) -> tuple[Datum, Datum]:
     """Return the usual shares of a belt's length [m]: to put it on, and to take it up.
 
     Both on the centre distance.
-
-    Parameters
-    ----------
-    pitch_length : float [m]
-        The belt's.
     """
     row = load(_ALLOWANCES)["percentage"]
     install, take_up = (row[name] * pitch_length for name in ("install", "take_up"))

@@ -1,4 +1,19 @@
-"""Pulley diameters to choose from, and the least pulley that a motor is made for."""
+"""Pulley diameters to choose from, and the least pulley that a motor is made for.
+
+Symbols
+-------
+metric : datum diameters in the steps of preferred numbers; else outside diameters of inch pulleys
+ratio : pitch diameter of the driven pulley over that of the driving one; below one where the driven
+    shaft is to turn faster [-]
+least_small, largest : least and greatest pitch diameter of either pulley [m]
+count : most pairs wanted
+named_less_pitch : named diameter less the pitch diameter, of the driving and of the driven pulley:
+    above zero for grooves that are named by their outside, below for flat rims [m]
+power : rated power; one between two rows takes the larger's pulley [W]
+speed : rated speed; one between two columns takes the slower's pulley, whose torque is larger
+    [rad/s]
+section : of the belt
+"""
 
 from __future__ import annotations
 
@@ -51,13 +66,7 @@ class NearestPair(NamedTuple):
 
 @lru_cache(maxsize=2)
 def preferred_diameters(*, metric: bool) -> tuple[float, ...]:
-    """Diameters that pulleys are made in, ascending [m].
-
-    Parameters
-    ----------
-    metric : bool
-        Datum diameters in the steps of preferred numbers; else outside diameters of inch pulleys.
-    """
+    """Diameters that pulleys are made in, ascending [m]."""
     table = load("preferred_diameters")
     if metric:
         return tuple(number * _MILLIMETRE for number in table["metric"]["diameter_mm"])
@@ -72,13 +81,7 @@ def preferred_diameters(*, metric: bool) -> tuple[float, ...]:
 
 
 def preferred_source(*, metric: bool) -> str:
-    """Where the diameters are from, and how sure that is.
-
-    Parameters
-    ----------
-    metric : bool
-        As for `preferred_diameters`.
-    """
+    """Where the diameters are from, and how sure that is."""
     row = load("preferred_diameters")["metric" if metric else "inch"]
     return f"{row['source']} ({row['sure']})"
 
@@ -96,21 +99,6 @@ def pulleys_for(
     Empty where none is that size.
 
     InputError: a ratio or a count that is not above zero.
-
-    Parameters
-    ----------
-    ratio : float [-]
-        Pitch diameter of the driven pulley over that of the driving one; below one where the
-        driven shaft is to turn faster.
-    metric : bool
-        As for `preferred_diameters`.
-    least_small, largest : float [m]
-        Least and greatest pitch diameter of either pulley.
-    count : int
-        Most pairs wanted.
-    named_less_pitch : tuple of float [m]
-        Named diameter less the pitch diameter, of the driving and of the driven pulley: above
-        zero for grooves that are named by their outside, below for flat rims.
     """
     if not 0.0 < ratio < math.inf or count < 1:
         raise InputError("pulleys are chosen for a ratio and a number of pairs above zero")
@@ -153,15 +141,6 @@ def least_motor_pulley(power: float, speed: float, section: str = "A") -> LeastP
     ones, whose pulleys are named by their outside too, are taken like these.
 
     InputError: a power or speed that is not above zero.
-
-    Parameters
-    ----------
-    power : float [W]
-        Rated power. One between two rows takes the larger's pulley.
-    speed : float [rad/s]
-        Rated speed. One between two columns takes the slower's pulley, whose torque is larger.
-    section : str, optional
-        Of the belt.
     """
     if not (0.0 < power < math.inf and 0.0 < speed < math.inf):
         raise InputError("a motor's least pulley is looked up for a power and speed above zero")

@@ -3,6 +3,22 @@
 Plain classical belts are rated by the oldest form, the most cautious one; cogged ones by the
 standard of 1988, the first that has them. The generations differ by up to a factor of two, so
 what the others give is told beside the rating.
+
+Symbols
+-------
+wrap_small : arc of contact on the smaller pulley [rad]
+small, large : pitch diameters [m]
+center : distance of the shafts [m]
+flat_driven : the larger pulley is flat, the smaller one grooved; else both are grooved. A flat
+    pulley that is the smaller of the two is not in the table
+section : of the belt, such as "A" or "BX"; capitals or not
+inside_inches : `Designation.inside_inches` of the belt [in]
+shock : of the driven machine
+torque : of the motor
+small_pitch_diameter, diameter : of the smaller pulley [m]
+belt_speed, speed : of the belt, above zero [m/s]
+speed_ratio : speed of one pulley over that of the other, either way: the large pulley spares the
+    belt whichever of them drives [-]
 """
 
 from __future__ import annotations
@@ -77,18 +93,6 @@ def arc_factor_of(
     By the closed form where both are grooved; else between the rows of the published column.
 
     InputError: diameters in the wrong order, or a distance or arc that is not above zero.
-
-    Parameters
-    ----------
-    wrap_small : float [rad]
-        Arc of contact on the smaller pulley.
-    small, large : float [m]
-        Pitch diameters.
-    center : float [m]
-        Distance of the shafts.
-    flat_driven : bool
-        The larger pulley is flat, the smaller one grooved; else both are grooved. A flat pulley
-        that is the smaller of the two is not in the table.
     """
     if not (0.0 < wrap_small <= math.pi + ROUNDING and 0.0 < center < math.inf):
         raise InputError("an arc factor is for an arc of up to half a turn and shafts apart")
@@ -117,14 +121,8 @@ def length_factor(section: str, inside_inches: float) -> Factor:
     """Factor for the length of a belt: a short one bends more often.
 
     From the continuous list where the number stands in one of its runs, else by the bands (between
-    two bands, the shorter one's), but no more than the list's first factor below its start.
-
-    Parameters
-    ----------
-    section : str
-        Of the belt. Cogged sections are read as the plain ones.
-    inside_inches : float [in]
-        `Designation.inside_inches` of it.
+    two bands, the shorter one's), but no more than the list's first factor below its start. Cogged
+    sections are read as the plain ones.
     """
     name = section.upper()
     table = load("belt_factors")["length"]
@@ -144,15 +142,7 @@ def length_factor(section: str, inside_inches: float) -> Factor:
 
 
 def service_factor(shock: Shock, torque: Torque) -> ServiceFactor:
-    """Suggested service factor: design power over nominal power.
-
-    Parameters
-    ----------
-    shock : Shock
-        Of the driven machine.
-    torque : Torque
-        Of the motor.
-    """
+    """Suggested service factor: design power over nominal power."""
     table = load("belt_factors")["service"]
     low, high = table[Shock(shock).value][Torque(torque).value]
     return ServiceFactor(low, high, table["source"], table["sure"])
@@ -190,16 +180,7 @@ class Generation(NamedTuple):
     sure: str
 
     def power(self, diameter: float, speed: float, speed_ratio: float) -> float:
-        """Power of one belt, not below zero.
-
-        Parameters
-        ----------
-        diameter : float [m]
-            Pitch diameter of the small pulley.
-        speed : float [m/s]
-            Belt speed, above zero.
-        speed_ratio : float [-]
-            Either way; the print of Shigley's table has nothing for it.
+        """Power of one belt, not below zero; Shigley's table has no part for the speed ratio.
 
         Returns
         -------
@@ -222,18 +203,6 @@ def rated_power(
     """Rate one belt of a section.
 
     InputError: a diameter or ratio that is not above zero, or a speed below it.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"`` or ``"BX"``; capitals or not.
-    small_pitch_diameter : float [m]
-        Pitch diameter of the smaller pulley.
-    belt_speed : float [m/s]
-        Speed of the belt.
-    speed_ratio : float [-]
-        Speed of one pulley over that of the other, either way: the large pulley spares the belt
-        whichever of them drives.
     """
     if not (_is_positive(small_pitch_diameter) and _is_positive(speed_ratio)):
         raise InputError("a belt is rated at a pulley diameter and a speed ratio above zero")
@@ -277,11 +246,6 @@ def generations(section: str) -> tuple[Generation, ...]:
     """Published generations that rate a section; the one that is used comes first.
 
     Empty for a section that none of them has.
-
-    Parameters
-    ----------
-    section : str
-        Such as ``"A"`` or ``"BX"``; capitals or not.
     """
     name, data, found = section.strip().upper(), load("belt_ratings"), []
     for key in _GENERATIONS:
@@ -304,24 +268,12 @@ def generations(section: str) -> tuple[Generation, ...]:
 
 
 def ratio_factor(speed_ratio: float) -> Datum:
-    """Factor K of the speed ratio in the four-term form [-].
-
-    Parameters
-    ----------
-    speed_ratio : float [-]
-        Speed of one pulley over that of the other, either way.
-    """
+    """Factor K of the speed ratio in the four-term form [-]."""
     return _by_ratio("ratio_factor", "up_to", speed_ratio, bisect_left)
 
 
 def diameter_factor(speed_ratio: float) -> Datum:
-    """Factor on the small pulley's diameter in the forms of the 1960s and of data books [-].
-
-    Parameters
-    ----------
-    speed_ratio : float [-]
-        Speed of one pulley over that of the other, either way.
-    """
+    """Factor on the small pulley's diameter in the forms of the 1960s and of data books [-]."""
     return _by_ratio("diameter_factor", "below", speed_ratio, bisect_right)
 
 

@@ -1,4 +1,10 @@
-"""Sections of V-belts and materials of flat belts: size, stiffness, mass, traction, pitch line."""
+"""Sections of V-belts and materials of flat belts: size, stiffness, mass, traction, pitch line.
+
+Symbols
+-------
+name : such as "A", "SPZ" or "flat leather"; capitals or not
+joint : how a belt's ends meet
+"""
 
 from __future__ import annotations
 
@@ -96,24 +102,12 @@ def known_sections() -> tuple[str, ...]:
 
 
 def section(name: str) -> Section | None:
-    """Return what is known of a section, or None for one that is not in the table.
-
-    Parameters
-    ----------
-    name : str
-        Such as ``"A"`` or ``"SPZ"``; capitals or not.
-    """
+    """Return what is known of a section, or None for one that is not in the table."""
     return _table().get(name.strip().upper())
 
 
 def heavier_section(name: str) -> Section | None:
-    """Return the next heavier section of the same make-up, or None where there is none.
-
-    Parameters
-    ----------
-    name : str
-        Such as ``"A"`` or ``"SPZ"``; capitals or not.
-    """
+    """Return the next heavier section of the same make-up, or None where there is none."""
     wanted = name.strip().upper()
     for family in load(_FILE)["families"]["rows"]:
         if wanted in family[:-1]:
@@ -155,13 +149,7 @@ def flat_materials() -> tuple[str, ...]:
 
 
 def flat_material(name: str) -> FlatMaterial | None:
-    """Return what is known of a material of flat belts, or None for one that is not in the table.
-
-    Parameters
-    ----------
-    name : str
-        Such as ``"flat leather"``; capitals or not.
-    """
+    """Return what is known of a material of flat belts, None for one that is not in the table."""
     return _materials().get(" ".join(name.lower().split()))
 
 
@@ -169,10 +157,5 @@ def joint_softness(joint: Joint) -> Datum:
     """Return the share of an endless belt's stiffness that a joined one has [1].
 
     At most 1.
-
-    Parameters
-    ----------
-    joint : Joint
-        How its ends meet.
     """
     return datum(_FLAT, load(_FLAT)["joint"][joint.value])
