@@ -68,7 +68,7 @@ def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] 
         try:
             for path, content in contents.items():
                 target = _resolved(path)  # a link keeps pointing at what is replaced
-                made += [one for one in (target.parent, *target.parents) if not one.exists()]
+                made += [one for one in target.parents if not one.exists()]
                 target.parent.mkdir(parents=True, exist_ok=True)
                 staged[path] = _staged(target, content), target
                 if held:
