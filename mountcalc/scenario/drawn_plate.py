@@ -10,7 +10,7 @@ from mountcalc.handbook.rows import datum, load
 from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.parts import Hinges
-from mountcalc.scenario.text.writing import Notes
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE
 from mountcalc.units import STANDARD_GRAVITY
 
 # Estimates, on the side on which a good mount is never blamed.
@@ -174,7 +174,7 @@ class DrawnPlate:
 
     def write(self, length: float) -> str:
         """Write a length for a sentence."""
-        return Notes(self.scenario.display).show(length, "length")
+        return UNITS_TO_WRITE[self.scenario.display].show(length, "length")
 
 
 def least_body(frame: MotorFrame) -> float:

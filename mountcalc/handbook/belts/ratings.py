@@ -180,11 +180,10 @@ class Generation(NamedTuple):
     sure: str
 
     def power(self, diameter: float, speed: float, speed_ratio: float) -> float:
-        """Power of one belt, not below zero; Shigley's table has no part for the speed ratio.
+        """Power [W] of one belt, not below zero.
 
-        Returns
-        -------
-        float [W]
+        At the pitch ``diameter`` [m] of the small pulley, a belt ``speed`` [m/s] above zero and a
+        speed ratio, either way; the print of Shigley's table has nothing for that.
         """
         if isinstance(self.terms, FourTerms):
             factor = ratio_factor(speed_ratio).value

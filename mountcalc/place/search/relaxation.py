@@ -17,7 +17,7 @@ from mountcalc.place.search.optimiser import points
 from mountcalc.record import Record
 from mountcalc.scenario.search import MotorSide, Range, Search, SearchSpace
 from mountcalc.scenario.text.wording import shown
-from mountcalc.scenario.text.writing import Notes
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE
 
 Counts = NDArray[np.int64]
 
@@ -71,7 +71,7 @@ def relaxations_of(search: Search) -> list[Relaxation]:
         return replace(search, scenario=replace(scenario, **changes))
 
     def length(value: float) -> str:
-        return Notes(scenario.display).show(value, "length")
+        return UNITS_TO_WRITE[scenario.display].show(value, "length")
 
     finer = tuple(replace(one, pitch=one.pitch / 2) for one in space.threads)
     long, half, plate = 2 * space.plate_length, 0.5 * space.motor_feet, scenario.plate

@@ -167,13 +167,9 @@ class Notes:
 
     def __init__(self, display: Display) -> None:
         self.sentences: list[str] = []
-        self._units = UNITS_TO_WRITE[display]
+        self.show = UNITS_TO_WRITE[display].show
 
     def add(self, sentence: str) -> None:
         """Note a sentence, once."""
         if sentence not in self.sentences:
             self.sentences.append(sentence)
-
-    def show(self, value: float, kind: str, digits: int = 3) -> str:
-        """Show an SI value of a kind of quantity to so many figures."""
-        return self._units.show(value, kind, digits)
