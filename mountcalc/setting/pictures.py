@@ -13,24 +13,9 @@ from numpy.typing import NDArray
 from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.equilibrium.bearings import CASES
 from mountcalc.equilibrium.states import State
+from mountcalc.pages import curves
 from mountcalc.pages.amounts import UNITS, figures, percent, turns_text
 from mountcalc.pages.bars import Bar, draw_bars, name_groups
-from mountcalc.pages.curves import (
-    NEEDS,
-    STATE_LOOKS,
-    CurveLook,
-    Level,
-    LineLook,
-    draw_curve,
-    draw_end_labels,
-    draw_level,
-    draw_mark,
-    draw_strip,
-    end_label,
-    name_scale,
-    tension_lines,
-    turns_panels,
-)
 from mountcalc.pages.plot_style import (
     BLACK,
     FONT_SIZE,
@@ -75,7 +60,7 @@ def setting_figure(
             f"has bedded in, {turns_text(setting.new_turns)} turns ({new}) for a new one."
         )
     tables = (table,) if other is None else (table, other)
-    series = SettingSeries.of(scenario, setting, *tables)
+    series = SettingSeries(scenario, setting, tuple(one.columns() for one in tables))
     if len(table.rows) == 1 or table.tighten_by is None:
         return _bars(series, table, verdict)
     fewest, most = range_ends(scenario, setting)
@@ -99,7 +84,7 @@ def setting_figure(
 
 def _curves(series: SettingSeries, lines: tuple[str, ...]) -> Figure:
     tall = (0.60, None, None, None)
-    figure, (strip, *panels) = turns_panels(
+    figure, (strip, *panels) = curves.turns_panels(
         7.6, series.setting.title, lines, series.turns, tall, above=0.50
     )
     _draw_promises(strip, series)
@@ -129,14 +114,16 @@ def _draw_promises(axes: Axes, series: SettingSeries) -> None:
     both = ["kept" if pair == ("kept", "kept") else "broken" for pair in zip(grip, limits)]  # noqa: B905
     ends = (series.setting.turns_min, series.setting.turns_max)
     levels = {
-        name: Level(keys, {**STATE_LOOKS, "kept": ("kept", ""), "broken": broken}, edges)
+        name: curves.Level(
+            keys, {**curves.STATE_LOOKS, "kept": ("kept", ""), "broken": broken}, edges
+        )
         for name, keys, edges, broken in (
             ("grip", grip, ends[:1], ("less than wanted", "////")),
             ("bearings", limits, ends[1:], ("over the limit", "xxxx")),
             ("both", both, ends, ("closed", "\\\\\\\\")),
         )
     }
-    draw_strip(axes, series.turns, levels, "promise")
+    curves.draw_strip(axes, series.turns, levels, "promise")
 
 
 def _greatest(values: Array) -> float:
@@ -148,19 +135,19 @@ def _mark(axes: Axes, turns: float | None, value: float, gid: str, text: str) ->
     (left, right), top = axes.get_xlim(), axes.get_ylim()[1]
     if turns is None or not left <= turns <= right or not value <= top:
         return []
-    draw_mark(axes, turns, value, gid)
+    curves.draw_mark(axes, turns, value, gid)
     x, y = axes.transData.transform((turns, value))
     return [Label(text, (float(x), float(y)))]
 
 
 def _draw_grip(axes: Axes, series: SettingSeries) -> list[Label]:
     needs, turns, setting = series.needs, series.turns, series.setting
-    curves = {need.case: series.grip(need.case) for need in needs}
-    most = max(_greatest(values) for values in curves.values())
+    grips = {need.case: series.grip(need.case) for need in needs}
+    most = max(_greatest(values) for values in grips.values())
     needed = max(need.grip for need in needs)
     # Four times what is needed says nothing more.
     top = 1.08 * min(max(most, needed), 4.0 * needed)
-    name_scale(axes, "grip [times\nthe pull needed]", top)
+    curves.name_scale(axes, "grip [times\nthe pull needed]", top)
     if most == 0:  # say in words what has no curve
         said = [text for text in series.ways[0]["running_grip_reason"] if text]
         axes.text(
@@ -171,20 +158,22 @@ def _draw_grip(axes: Axes, series: SettingSeries) -> list[Label]:
     ends = []
     for case, grip, wanted in needs:
         word = f"wanted, {case}" if wanted else f"slips {case} below"
-        look, late = LineLook(LIMIT, NEEDS[case], 1.2), case == "starting"
-        ends.append(draw_level(axes, grip, f"{word}: {grip:.3g}", f"need {case}", look))
-        draw_curve(axes, turns, curves[case], f"grip {case}", CurveLook(second=late, dashed=late))
+        look, late = curves.LineLook(LIMIT, curves.NEEDS[case], 1.2), case == "starting"
+        ends.append(curves.draw_level(axes, grip, f"{word}: {grip:.3g}", f"need {case}", look))
+        curves.draw_curve(
+            axes, turns, grips[case], f"grip {case}", curves.CurveLook(second=late, dashed=late)
+        )
 
         def text(value: float, case: str = case) -> str:
             return f"{case}: {figures(value, 3)}"
 
-        ends += end_label(axes, turns, curves[case], text)
-    draw_end_labels(axes, ends)
+        ends += curves.end_label(axes, turns, grips[case], text)
+    curves.draw_end_labels(axes, ends)
     ruler, fewest = setting.governs.min, setting.turns_min
     if fewest is None or ruler is None or ruler.part is not None:
         return []
     need = next(need for need in needs if need.case == ruler.case)
-    value = need.grip if fewest > 0 else float(np.interp(0.0, turns, curves[need.case]))
+    value = need.grip if fewest > 0 else float(np.interp(0.0, turns, grips[need.case]))
     return _mark(axes, fewest, value, "fewest", f"wanted grip, {words.case_words(need.case)}")
 
 
@@ -193,19 +182,19 @@ def _draw_shares(axes: Axes, series: SettingSeries) -> list[Label]:
     shares = [series.shares(index) for index in range(len(bearings))]
     worst = [100 * np.fmax.reduce(list(one.values())) for one in shares]
     top = 1.08 * max(100.0, *map(_greatest, worst))
-    name_scale(axes, "share of limit,\nworst case [%]", top)
-    ends = [draw_level(axes, 100.0, "limit: 100 %", "limit")]
-    looks = (CurveLook("#7a2f00", "^"), CurveLook("#1f5c2e", "s", second=True))
+    curves.name_scale(axes, "share of limit,\nworst case [%]", top)
+    ends = [curves.draw_level(axes, 100.0, "limit: 100 %", "limit")]
+    looks = (curves.CurveLook("#7a2f00", "^"), curves.CurveLook("#1f5c2e", "s", second=True))
     for index, (bearing, values, look) in enumerate(zip(bearings, worst, looks, strict=True)):
-        draw_curve(axes, turns, values, f"share {index}", look)
+        curves.draw_curve(axes, turns, values, f"share {index}", look)
         last = int(np.max(np.flatnonzero(np.isfinite(values)), initial=0))
         at_end = {case: np.nan_to_num(share[last]) for case, share in shares[index].items()}
 
         def text(value: float, case: str = max(at_end, key=lambda case: at_end[case])) -> str:
             return f"{{}}, {case}: {percent(value / 100)} %"
 
-        ends += end_label(axes, turns, values, text, look.colour, bearing.name)
-    draw_end_labels(axes, ends)
+        ends += curves.end_label(axes, turns, values, text, look.colour, bearing.name)
+    curves.draw_end_labels(axes, ends)
     ruler, most = setting.governs.max, setting.turns_max
     if most is None or ruler is None:
         return []
@@ -222,7 +211,7 @@ def _draw_shares(axes: Axes, series: SettingSeries) -> list[Label]:
 
 def _draw_tension(axes: Axes, series: SettingSeries) -> list[Label]:
     setting, units = series.setting, UNITS[series.scenario.display]
-    draw_end_labels(axes, tension_lines(axes, series.turns, series.ways[0], units))
+    curves.draw_end_labels(axes, curves.tension_lines(axes, series.turns, series.ways[0], units))
     labels = []
     for name, turns, tension in (
         ("set", setting.set_turns, setting.set_tension),
@@ -259,14 +248,14 @@ def _shade(axes: Axes, setting: Setting) -> None:
     left, right = axes.get_xlim()
     start, error = setting.turns_min, setting.turn_error
     end = right if setting.turns_max is None else setting.turns_max
-    spans = {
+    areas = {
         f"band {name}": (max(turns - error, left), min(turns + error, right), "0.80", 0.3)
         for name, turns in (("set", setting.set_turns), ("new belt", setting.new_turns))
         if turns is not None
     }
     if start is not None and start < end:
-        spans["window"] = start, end, "0.92", 0.2
-    for gid, (low, high, grey, zorder) in spans.items():
+        areas["window"] = start, end, "0.92", 0.2
+    for gid, (low, high, grey, zorder) in areas.items():
         axes.axvspan(
             low, high, facecolor=grey, edgecolor="none", linewidth=0, zorder=zorder, gid=gid
         )

@@ -66,15 +66,6 @@ class SettingSeries:
     setting: Setting
     ways: tuple[Mapping[str, NDArray[Any]], ...]
 
-    @classmethod
-    def of(cls, scenario: Scenario, setting: Setting, *tables: TensionTable) -> SettingSeries:
-        """Rows in the order of their turns; one without turns (no adjuster) as it is."""
-        ordered = (
-            replace(table, rows=tuple(sorted(table.rows, key=lambda row: row.turns or 0.0)))
-            for table in tables
-        )
-        return cls(scenario, setting, tuple(table.columns() for table in ordered))
-
     @property
     def turns(self) -> Array:
         """Turns from zero [-]; the same both ways, as is all at rest."""
@@ -83,11 +74,11 @@ class SettingSeries:
     @property
     def needs(self) -> tuple[_Need, _Need]:
         """What running and starting need."""
-        factor = self.scenario.driven.starting_factor
-        promised = self.scenario.limits.starting_grip
+        factor, promised = self.scenario.driven.starting_factor, self.scenario.limits.starting_grip
+        starting = factor * (1.0 if promised is None else promised)
         return (
             _Need("running", self.setting.grip_wanted, wanted=True),
-            _Need("starting", factor * (promised or 1.0), wanted=promised is not None),
+            _Need("starting", starting, wanted=promised is not None),
         )
 
     def grip(self, case: str) -> Array:

@@ -13,27 +13,9 @@ from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.bearings import CASES
+from mountcalc.pages import curves
 from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.bars import Bar, draw_bars, name_groups
-from mountcalc.pages.curves import (
-    NEEDS,
-    CurveLook,
-    EndLabel,
-    Level,
-    LineLook,
-    crossing,
-    draw_curve,
-    draw_end_labels,
-    draw_level,
-    draw_mark,
-    draw_strip,
-    end_label,
-    lone_mark,
-    name_scale,
-    spans,
-    tension_lines,
-    turns_panels,
-)
 from mountcalc.pages.plot_style import (
     BLACK,
     FONT_SIZE,
@@ -62,47 +44,43 @@ _SLIPS = {"running": ("slips running", "xxx"), "starting": ("slips starting", "\
 
 def loads_figure(scenario: Scenario, table: TensionTable) -> Figure:
     """Draw a tension table over its turns; a single setting as bars."""
-    turned = [(row.turns, row) for row in table.rows if row.turns is not None]
-    if len(turned) < 2:  # noqa: PLR2004
+    if len(table.rows) == 1 or table.tighten_by is None:
         return _bars(scenario, table)
-    rows = [row for _, row in sorted(turned, key=lambda pair: pair[0])]
-    return _curves(scenario, replace(table, rows=tuple(rows)))
-
-
-def _curves(scenario: Scenario, table: TensionTable) -> Figure:
     columns, units = table.columns(), UNITS[scenario.display]
     turns = columns["turns"]
     lines = (
         f"Tension and loads against turns. Zero is {words.ZERO_WORDS[table.zero.kind]}.",
         "Wide pale lines: at rest. Thin, filled marks: running. Dashed, open marks: starting.",
     )
-    figure, (tension, strip, loads) = turns_panels(
+    figure, (tension, strip, loads) = curves.turns_panels(
         6.4, table.title, lines, turns, (1.70, 0.75, None)
     )
-    labels = tension_lines(tension, turns, columns, units)
+    labels = curves.tension_lines(tension, turns, columns, units)
     changes = []
     for name, word, wanted in (
         ("running", "run", 1.0),
         ("starting", "start", scenario.driven.starting_factor),
     ):
-        at = crossing(turns, columns[f"{name}_grip"], wanted)
+        at = curves.crossing(turns, columns[f"{name}_grip"], wanted)
         changes.append(at)
         if at is not None:  # the tension from which on the belt carries the pull
             force = float(np.interp(at, turns, columns["tension"]))
             text = f"least to {word}: {units.strength(force)} {units.force}"
-            height, look = force / si_factor(units.force), LineLook(BLACK, NEEDS[name], 0.9)
-            labels.append(draw_level(tension, height, text, f"least {name}", look))
-            draw_mark(tension, at, height, "least")
-    draw_end_labels(tension, labels)
+            height = force / si_factor(units.force)
+            look = curves.LineLook(BLACK, curves.NEEDS[name], 0.9)
+            labels.append(curves.draw_level(tension, height, text, f"least {name}", look))
+            curves.draw_mark(tension, at, height, "least")
+    curves.draw_end_labels(tension, labels)
     slips = [
         "running" if running else "starting" if starting else ""
         for running, starting in zip(
             columns["running_slips"], columns["starting_slips"], strict=True
         )
     ]
-    levels = {name: Level(columns[f"{name}_state"].tolist()) for name in CASES}
-    draw_strip(strip, turns, levels | {"belt": Level(slips, _SLIPS, changes)}, "state")
-    for start, end, key in spans(turns, slips, changes):
+    levels = {name: curves.Level(columns[f"{name}_state"].tolist()) for name in CASES}
+    levels["belt"] = curves.Level(slips, _SLIPS, changes)
+    curves.draw_strip(strip, turns, levels, "state")
+    for start, end, key in curves.spans(turns, slips, changes):
         if key:
             tension.add_patch(
                 Rectangle(
@@ -136,32 +114,32 @@ def _draw_loads(axes: Axes, scenario: Scenario, columns: Columns) -> None:
     values = np.concatenate(list(loads.values()))
     known = values[np.isfinite(values)].tolist()
     top = 1.06 * _top(known, [load / force for load, *_ in limits])
-    name_scale(axes, f"load on the shaft and\non each bearing [{units.force}]", top)
-    labels: list[EndLabel] = []
+    curves.name_scale(axes, f"load on the shaft and\non each bearing [{units.force}]", top)
+    labels: list[curves.EndLabel] = []
     for number, (key, noun) in enumerate(keys.items()):
         for name in CASES:
             curve, gid, colour = loads[key, name], f"load {number} {name}", _COLOURS[number]
             if name == "rest":
                 axes.plot(
                     turns, curve, solid_capstyle="butt", gid=gid, zorder=2,
-                    **{**lone_mark(curve), "linewidth": 5.0, "color": _TINTS[number]},
+                    **{**curves.lone_mark(curve), "linewidth": 5.0, "color": _TINTS[number]},
                 )  # fmt: skip
             else:
                 late = name == "starting"
-                look = CurveLook(colour, _MARKERS[number], second=late, dashed=late)
-                draw_curve(axes, turns, curve, gid, look)
+                look = curves.CurveLook(colour, _MARKERS[number], second=late, dashed=late)
+                curves.draw_curve(axes, turns, curve, gid, look)
 
             def text(value: float, name: str = name) -> str:
                 return f"{{}}, {name}: {units.strength(value * force)}"
 
-            labels += end_label(axes, turns, curve, text, colour, noun)
+            labels += curves.end_label(axes, turns, curve, text, colour, noun)
     labels += [
-        draw_level(
-            axes, load / force, text, "limit", LineLook(width=1.0 if starting else 1.7), name
+        curves.draw_level(
+            axes, load / force, text, "limit", curves.LineLook(width=1.0 if starting else 1.7), name
         )
         for load, text, starting, name in limits
     ]
-    draw_end_labels(axes, labels)
+    curves.draw_end_labels(axes, labels)
 
 
 def _top(values: list[float], limits: list[float]) -> float:

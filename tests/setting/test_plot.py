@@ -307,7 +307,7 @@ def test_tables_for_the_picture_cover_what_is_marked_and_stay_in_the_travel(name
 
 def test_series_says_why_grip_is_missing():
     scenario, setting, (table, _), _ = drawn("no power")
-    assert set(SettingSeries.of(scenario, setting, table).kept()[0]) == {"kept"}
+    assert set(SettingSeries(scenario, setting, (table.columns(),)).kept()[0]) == {"kept"}
     shown = words("no power")
     assert "the load needs no pull" in shown
     assert "Fewest: none: no grip is asked for." in shown
