@@ -22,18 +22,11 @@ from mountcalc.drafting.drawing import Drawing, settled
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Leader, Line, Path, Point
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.parts import AlongParts, along_parts, seen
-from mountcalc.draw.along.remarks import (
-    say_alignment,
-    say_distances,
-    say_panel,
-    say_plate_in_guard,
-    say_shaft_ends,
-    say_strip,
-)
+from mountcalc.draw.along.remarks import say_along
 from mountcalc.draw.along.stack import along_stack
-from mountcalc.draw.boards.section import base_section, say_base_height
+from mountcalc.draw.boards.section import base_section
 from mountcalc.draw.build import Build
-from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks, last_word, reminders
+from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks
 from mountcalc.draw.views import bounds_of, drawing_of
 from mountcalc.record import Record
 
@@ -126,20 +119,10 @@ def level_items(
 def along_shafts(build: Build) -> Drawing:
     """The view along the floor, square to the shafts."""
     parts, stack, remarks = along_parts(build), along_stack(build), Remarks(build.display)
-    say_alignment(remarks, build)
-    if stack is None:
-        remarks.say("along.outward")
-    else:
-        say_panel(remarks, build)
-        say_strip(remarks, build)
-        say_plate_in_guard(remarks, build)
-        say_shaft_ends(remarks, build, stack)
-    say_base_height(remarks, build)
-    remarks.cautions_of((*reminders(build, "stored energy"), last_word("view")))
     places, outward = dict[str, list[float]](), 1 if stack is None else stack.outward
     for name, (across, _) in (*parts.driven_points, *parts.motor_points):
         places.setdefault(name, []).append(outward * (across - parts.datum[0]))
-    say_distances(remarks, build, places)
+    say_along(remarks, build, places)
     remarks.add(parts.remarks.all)
     page, bare = _Page(build, parts, remarks), seen(parts.cut, parts.others, HeightScale(), 1.0)
 

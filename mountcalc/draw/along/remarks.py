@@ -9,6 +9,7 @@ import shapely
 
 from mountcalc.drafting.dimensions import SAME
 from mountcalc.draw.along.stack import AlongStack, Place, along_stack
+from mountcalc.draw.boards.section import say_base_height
 from mountcalc.draw.boards.side import board_side, board_sizes
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.shape import at_share, guard_shape
@@ -19,7 +20,7 @@ from mountcalc.draw.guard.sizes import (
     least_strip_width,
     panel_of,
 )
-from mountcalc.draw.remarks import Remark, Remarks
+from mountcalc.draw.remarks import Remark, Remarks, last_word, reminders
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load
 from mountcalc.record import Record
@@ -29,6 +30,22 @@ _FILE = "along_shafts"
 _FLUSH = 5e-5  # [m] what no rule on the bench shows
 _ANGLES = 181
 _POINTS = 721  # of each round of the outline
+
+
+def say_along(remarks: Remarks, build: Build, places: dict[str, list[float]]) -> None:
+    """All that is said beside the view, with what it dimensions by its distances from the datum."""
+    stack = along_stack(build)
+    _say_alignment(remarks, build)
+    if stack is None:
+        remarks.say("along.outward")
+    else:
+        _say_panel(remarks, build)
+        say_strip(remarks, build)
+        say_plate_in_guard(remarks, build)
+        _say_shaft_ends(remarks, build, stack)
+    say_base_height(remarks, build)
+    remarks.cautions_of((*reminders(build, "stored energy"), last_word("view")))
+    _say_distances(remarks, build, places)
 
 
 class Alignment(Record):
@@ -64,7 +81,7 @@ def alignment(
     return Alignment(offset, angle, slant * center_distance, f"{most.source}, {most.sure}")
 
 
-def say_alignment(remarks: Remarks, build: Build) -> None:
+def _say_alignment(remarks: Remarks, build: Build) -> None:
     """Say whether both pulleys are in one plane."""
     middle, driven = build.scenario.parts.along.motor_pulley, build.scenario.driven
     remarks.needs({"motor.pulley_position": middle}, "whether both pulleys are in one plane")
@@ -82,7 +99,7 @@ def say_alignment(remarks: Remarks, build: Build) -> None:
     remarks.say(f"shafts.{key}", offset=abs(found.offset), centers=centers, found=found)
 
 
-def say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
+def _say_shaft_ends(remarks: Remarks, build: Build, stack: AlongStack) -> None:
     """Say whether the motor's shaft reaches through its pulley, and how far both ends stick out."""
     driven, end = build.scenario.driven, stack.driven_shaft_end
     _say_motor_reach(remarks, build, stack)
@@ -149,7 +166,7 @@ def _say_end(
     remarks.say(f"shafts.{key}", name=name, past=past.name, **values)
 
 
-def say_panel(remarks: Remarks, build: Build) -> None:
+def _say_panel(remarks: Remarks, build: Build) -> None:
     """Say where the guard's panel stands."""
     along, (gap, place) = build.scenario.parts.along, panel_of(build)
     wanted = {
@@ -289,7 +306,7 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
     )
 
 
-def say_distances(remarks: Remarks, build: Build, places: dict[str, list[float]]) -> None:
+def _say_distances(remarks: Remarks, build: Build, places: dict[str, list[float]]) -> None:
     """Say where all is that the view dimensions, each by its distances from the datum [m]."""
     stack = along_stack(build)
     datum = "the middle of the driven pulley"

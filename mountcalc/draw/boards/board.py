@@ -149,116 +149,111 @@ class Board(Record):
             found["bolt_hole"] = self.meeting.diameter
         return found
 
+    def drawn(self, display: Display, scale: float) -> list[Item]:
+        """All of it but names."""
+        sizes, width, length = self.sizes, self.sizes.width, self.length
+        layer = Layer.POCKET if sizes.mortise > 0 else Layer.MARK  # let in, or on the board
+        items: list[Item] = [
+            box(0.0, 0.0, width, length, Layer.CUT),
+            Line((-_PAST, -sizes.edge), (width + _PAST, -sizes.edge), Layer.CENTRE),
+            *(item for slot in self.slots for item in slot.items),
+            *self.met(),
+        ]
+        for leaf in self.leaves:
+            items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
+            items += (Circle(screw, 0.5 * sizes.pilot, Layer.DRILL) for screw in leaf.screws)
+        items += self._dimensions(display, scale)
+        if scale == 1:  # else there may be no room for its arrow, and the notes tell it
+            items += self._grain()
+        return items
 
-def board_drawn(board: Board, display: Display, scale: float) -> list[Item]:
-    """A board with all that is on it but names."""
-    sizes, width, length = board.sizes, board.sizes.width, board.length
-    layer = Layer.POCKET if sizes.mortise > 0 else Layer.MARK  # let in, or on the board
-    items: list[Item] = [
-        box(0.0, 0.0, width, length, Layer.CUT),
-        Line((-_PAST, -sizes.edge), (width + _PAST, -sizes.edge), Layer.CENTRE),
-        *(item for slot in board.slots for item in slot.items),
-        *meeting_items(board),
-    ]
-    for leaf in board.leaves:
-        items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
-        items += (Circle(screw, 0.5 * sizes.pilot, Layer.DRILL) for screw in leaf.screws)
-    items += _dimensions(board, display, scale)
-    if scale == 1:  # else there may be no room for its arrow, and the notes tell it
-        items += _grain(board)
-    return items
+    def met(self) -> Iterator[Item]:
+        """Where the adjuster meets it, as it is made."""
+        meeting, x, edge, pad = self.meeting, self.across, self.sizes.edge, self.sizes.pad
+        if meeting is None:
+            return
+        low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
+        if meeting.diameter is not None:
+            yield Circle((x, at), 0.5 * meeting.diameter, self.hole)
+        if meeting.kind == "pad":
+            yield box(x - pad, low - pad, x + pad, high + pad, Layer.MARK)
+            yield Line((x, low), (x, high), Layer.MARK)
+            for end in (low, high):
+                yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
+        yield from cross((x, at), _CROSS)
 
+    def meeting_wish(self, text: str = "") -> list[Wish]:
+        """The points at which a leader shows where the adjuster meets it."""
+        if self.meeting is None or self.at is None:
+            return []
+        side, (x, y) = 0.5 * (self.meeting.diameter or 0.0) * math.sqrt(0.5), self.at
+        ways = (-1, 1) if side else (1,)
+        points = tuple((x + a * side, y + b * side) for a in ways for b in ways)
+        return [(points, text or self.meeting.text)]
 
-def meeting_items(board: Board) -> Iterator[Item]:
-    """Where the adjuster meets the board, as it is made."""
-    meeting, x, edge, pad = board.meeting, board.across, board.sizes.edge, board.sizes.pad
-    if meeting is None:
-        return
-    low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
-    if meeting.diameter is not None:
-        yield Circle((x, at), 0.5 * meeting.diameter, board.hole)
-    if meeting.kind == "pad":
-        yield box(x - pad, low - pad, x + pad, high + pad, Layer.MARK)
-        yield Line((x, low), (x, high), Layer.MARK)
-        for end in (low, high):
-            yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
-    yield from cross((x, at), _CROSS)
+    def wishes(self, display: Display) -> list[Wish]:
+        """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
+        sizes, depth, width = self.sizes, self.leaves[0].depth, self.sizes.width
+        size = bench_size(sizes.leaf_length, depth, display)
+        ends = [x for leaf in self.leaves for x in (leaf.left, leaf.right)]
+        sides = [0.0, *ends, width]
+        gaps = list(zip(sides[::2], sides[1::2], strict=True))
+        level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
+        past = (width + 0.5 * _PAST, -0.5 * _PAST)
+        let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
+        screws = tuple(screw for leaf in self.leaves for screw in leaf.screws)
+        return [
+            (tuple((x, depth) for x in ends), let_in),
+            (screws, f"pilot {bench_length(sizes.pilot, display)}"),
+            (tuple((x, 0.0) for x in level), "datum edge"),
+            (tuple((0.0, share * self.length) for share in _SHARES), "datum edge"),
+            (tuple((x, -sizes.edge) for x in past), "hinge's axis"),
+        ]
 
+    def with_names(self, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
+        """At true scale with names on it, where nothing else is."""
+        return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, self.sizes.width, self.length)))
 
-def meeting_wish(board: Board, text: str = "") -> list[Wish]:
-    """The points at which a leader shows where the adjuster meets it."""
-    if board.meeting is None or board.at is None:
-        return []
-    side, (x, y) = 0.5 * (board.meeting.diameter or 0.0) * math.sqrt(0.5), board.at
-    ways = (-1, 1) if side else (1,)
-    points = tuple((x + a * side, y + b * side) for a in ways for b in ways)
-    return [(points, text or board.meeting.text)]
+    def _dimensions(self, display: Display, scale: float) -> list[Item]:
+        """From the two datum edges: hinges below, all else above and to the left.
 
+        What is measured beyond the board stands above the board's own width, which it would cross.
+        """
+        corner, first, length = (0.0, 0.0), FIRST * scale, self.length
+        make = partial(Baseline, scale=scale, display=display)
+        below = make(Run.ACROSS, corner, -self.sizes.edge - _BELOW * scale - first, -1)
+        ends = [(x, 0.0) for leaf in self.leaves for x in (leaf.left, leaf.right)]
+        above = make(Run.ACROSS, (0.0, length), length + first, 1)
+        on_board = [point for point in self.measured if point[1] <= length]
+        own = baselines(above, [*on_board, (self.sizes.width, length)])
+        beyond = [point for point in self.measured if point[1] > length]
+        further = baselines(replace(above, first=above.line(len(own))), beyond)
+        across = [*baselines(below, ends), *own, *further]
+        left = make(Run.UP, corner, beside(across, 0.0, scale) - first, -1)
+        depth = (self.leaves[0].left, self.leaves[0].depth)
+        return [*across, *baselines(left, [depth, *self.measured, (0.0, length)])]
 
-def board_wishes(board: Board, display: Display) -> list[Wish]:
-    """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
-    sizes, depth, width = board.sizes, board.leaves[0].depth, board.sizes.width
-    size = bench_size(sizes.leaf_length, depth, display)
-    ends = [x for leaf in board.leaves for x in (leaf.left, leaf.right)]
-    sides = [0.0, *ends, width]
-    gaps = list(zip(sides[::2], sides[1::2], strict=True))
-    level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
-    past = (width + 0.5 * _PAST, -0.5 * _PAST)
-    let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
-    screws = tuple(screw for leaf in board.leaves for screw in leaf.screws)
-    return [
-        (tuple((x, depth) for x in ends), let_in),
-        (screws, f"pilot {bench_length(sizes.pilot, display)}"),
-        (tuple((x, 0.0) for x in level), "datum edge"),
-        (tuple((0.0, share * board.length) for share in _SHARES), "datum edge"),
-        (tuple((x, -sizes.edge) for x in past), "hinge's axis"),
-    ]
-
-
-def with_names(board: Board, wishes: Sequence[Wish], drawn: Sequence[Item]) -> tuple[Item, ...]:
-    """A board at true scale with names on it, where nothing else is."""
-    return (*drawn, *callouts(wishes, drawn, 1.0, (0.0, 0.0, board.sizes.width, board.length)))
-
-
-def _dimensions(board: Board, display: Display, scale: float) -> list[Item]:
-    """From the two datum edges: hinges below, all else above and to the left.
-
-    What is measured beyond the board stands above the board's own width, which it would cross.
-    """
-    corner, first, length = (0.0, 0.0), FIRST * scale, board.length
-    make = partial(Baseline, scale=scale, display=display)
-    below = make(Run.ACROSS, corner, -board.sizes.edge - _BELOW * scale - first, -1)
-    ends = [(x, 0.0) for leaf in board.leaves for x in (leaf.left, leaf.right)]
-    above = make(Run.ACROSS, (0.0, length), length + first, 1)
-    on_board = [point for point in board.measured if point[1] <= length]
-    own = baselines(above, [*on_board, (board.sizes.width, length)])
-    beyond = [point for point in board.measured if point[1] > length]
-    further = baselines(replace(above, first=above.line(len(own))), beyond)
-    across = [*baselines(below, ends), *own, *further]
-    left = make(Run.UP, corner, beside(across, 0.0, scale) - first, -1)
-    depth = (board.leaves[0].left, board.leaves[0].depth)
-    return [*across, *baselines(left, [depth, *board.measured, (0.0, length)])]
-
-
-def _grain(board: Board) -> Iterator[Item]:
-    """An arrow along the board's long side, on it where what is measured leaves room."""
-    width, length = board.sizes.width, board.length
-    is_upright = length >= width
-    axis, across = (0, width) if is_upright else (1, length)
-    taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in board.leaves])]
-    taken += [point[axis] + _CLEAR for point in board.measured if point[axis] < across]
-    place = across + (-0.5 if across - max(taken) >= _ROOM else 0.5) * _ROOM
-    start, angle = width - 3.0 * _GRAIN, 0.0
-    ends, text_at = ((start, place), (start + 2.0 * _GRAIN, place)), (start + _GRAIN, place + 0.003)
-    if is_upright:
-        start, angle = 0.5 * length, 0.5 * math.pi
-        ends, text_at = ((place, start - _GRAIN), (place, start + _GRAIN)), (place - 0.003, start)
-    yield Line(*ends, Layer.NOTE)
-    for tip, tail in (ends, ends[::-1]):
-        way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
-        one, other = (along(tip, way + turn, _BARB) for turn in (_SPREAD, -_SPREAD))
-        yield Path((one, tip, other), closed=False, layer=Layer.NOTE)
-    yield Label(text_at, "grain", align="centre", angle=angle)
+    def _grain(self) -> Iterator[Item]:
+        """An arrow along the board's long side, on it where what is measured leaves room."""
+        width, length = self.sizes.width, self.length
+        is_upright = length >= width
+        axis, across = (0, width) if is_upright else (1, length)
+        taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in self.leaves])]
+        taken += [point[axis] + _CLEAR for point in self.measured if point[axis] < across]
+        place = across + (-0.5 if across - max(taken) >= _ROOM else 0.5) * _ROOM
+        start, angle = width - 3.0 * _GRAIN, 0.0
+        ends = (start, place), (start + 2.0 * _GRAIN, place)
+        text_at = start + _GRAIN, place + 0.003
+        if is_upright:
+            start, angle = 0.5 * length, 0.5 * math.pi
+            ends = (place, start - _GRAIN), (place, start + _GRAIN)
+            text_at = place - 0.003, start
+        yield Line(*ends, Layer.NOTE)
+        for tip, tail in (ends, ends[::-1]):
+            way = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
+            one, other = (along(tip, way + turn, _BARB) for turn in (_SPREAD, -_SPREAD))
+            yield Path((one, tip, other), closed=False, layer=Layer.NOTE)
+        yield Label(text_at, "grain", align="centre", angle=angle)
 
 
 def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:

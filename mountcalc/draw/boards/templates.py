@@ -12,19 +12,7 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Bounds, Item, Layer
 from mountcalc.drafting.names.callouts import callouts
 from mountcalc.draw.along.stack import along_stack
-from mountcalc.draw.boards.board import (
-    FIRST,
-    Board,
-    FootSlot,
-    board_drawn,
-    board_wishes,
-    box,
-    foot_slots,
-    meeting_items,
-    meeting_wish,
-    say_board,
-    with_names,
-)
+from mountcalc.draw.boards.board import FIRST, Board, FootSlot, box, foot_slots, say_board
 from mountcalc.draw.boards.section import (
     adjuster_line,
     base_section,
@@ -66,8 +54,8 @@ def plate_template(build: Build) -> Drawing:
         corners = tuple(corner for slot in board.slots for corner in slot.corners)
         wishes.append((corners, f"foot slots {size}"))
     is_drilled = board.hole is Layer.DRILL
-    wishes += meeting_wish(board, "" if is_drilled else "not to be drilled here: under the motor")
-    wishes += board_wishes(board, build.display)
+    wishes += board.meeting_wish("" if is_drilled else "not to be drilled here: under the motor")
+    wishes += board.wishes(build.display)
     _say_plate(remarks, build, board)
     remarks.facts |= board.facts | {"leaf_depth": board.leaves[0].depth}
     if board.slots:
@@ -76,8 +64,8 @@ def plate_template(build: Build) -> Drawing:
         slot = {"slot_width": first.width, "slot_length": first.length, "shaft_line": middle}
         remarks.facts |= slot
     side = RIGHT if build.frame.pulley_side > 0 else LEFT
-    drawn = partial(board_drawn, board, build.display)
-    template = drawing_of(build, remarks, "plate", with_names(board, wishes, drawn(1.0)), side)
+    drawn = partial(board.drawn, build.display)
+    template = drawing_of(build, remarks, "plate", board.with_names(wishes, drawn(1.0)), side)
     return with_glance(template, drawn, lambda _: wishes)
 
 
@@ -188,21 +176,21 @@ def base_template(build: Build) -> Drawing:
 
     def drawn(scale: float) -> list[Item]:
         one = _base_board(build, scale)
-        return [*board_drawn(one, display, scale), *_block_items(one, display, scale)]
+        return [*one.drawn(display, scale), *_block_items(one, display, scale)]
 
     def wishes(scale: float) -> list[Wish]:
         return list(chain(*_base_wishes(build, _base_board(build, scale))))
 
     # At true scale names stay on their piece, so that they cost no sheet.
-    on_board, (own, of_base) = board_drawn(board, display, 1.0), _base_wishes(build, board)
+    on_board, (own, of_base) = board.drawn(display, 1.0), _base_wishes(build, board)
     if board.block is None:
-        items = with_names(board, [*own, *of_base], on_board)
+        items = board.with_names([*own, *of_base], on_board)
     else:
         beside = _block_items(board, display, 1.0)
         _, low, _, high = board.block
         around = (0.0, low - FIRST, board.sizes.width, high + FIRST)
-        names = callouts(own, [*meeting_items(board), *beside], 1.0, around)
-        items = (*with_names(board, of_base, on_board), *beside, *names)
+        names = callouts(own, [*board.met(), *beside], 1.0, around)
+        items = (*board.with_names(of_base, on_board), *beside, *names)
     side = RIGHT if base_section(build).frame.pulley_side > 0 else LEFT
     return with_glance(drawing_of(build, remarks, "base", items, side), drawn, wishes)
 
@@ -251,7 +239,7 @@ def _block_size(build: Build, block: Bounds) -> str:
 
 def _base_wishes(build: Build, board: Board) -> tuple[list[Wish], list[Wish]]:
     """What is named of the block, or of where the adjuster meets the base; and of the base."""
-    own, of_base = meeting_wish(board), board_wishes(board, build.display)
+    own, of_base = board.meeting_wish(), board.wishes(build.display)
     if board.block is not None:
         where = "" if board.in_place else "; its place is in the notes"
         corners = box(*board.block, Layer.CUT).points

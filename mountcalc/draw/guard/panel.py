@@ -24,14 +24,7 @@ from mountcalc.draw.guard.sizes import (
     panel_of,
     say_reach,
 )
-from mountcalc.draw.guard.strip import (
-    say_bends,
-    say_strip_made,
-    strip_detail,
-    strip_marks,
-    strip_names,
-    strip_of,
-)
+from mountcalc.draw.guard.strip import say_bends, say_strip_made, strip_detail, strip_of
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, last_word, reminders
 from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
@@ -50,10 +43,10 @@ def guard_panel(build: Build) -> Drawing:
     shape, strip, remarks = guard_shape(build), strip_of(build), Remarks(build.display)
     left, bottom, right, top = shape.outline.bounds
     blank = right - left, top - bottom
-    parts = [moved(one, (-left, -bottom)) for one in (*_parts(build), *strip_marks(strip))]
+    parts = [moved(one, (-left, -bottom)) for one in (*_parts(build), *strip.marks())]
     wishes = [
         (tuple((x - left, y - bottom) for x, y in places), text)
-        for places, text in (*_wishes(build), *strip_names(strip))
+        for places, text in (*_wishes(build), *strip.names())
     ]
 
     def drawn(scale: float) -> list[Item]:

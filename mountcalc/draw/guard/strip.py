@@ -116,6 +116,25 @@ class Strip(Record):
     is_cut: bool
     sharpest: Bend
 
+    def marks(self) -> Iterator[Line]:
+        """Short lines from the edge into the panel, where bends begin and end and at the butt."""
+        # Bends without a straight run between them share a mark.
+        seen: list[Point] = []
+        for arc in (one.arc for one in self.bends):
+            for way in (arc.start, arc.end) if sweep(arc) < _WHOLE else ():
+                at = along(arc.centre, way, arc.radius)
+                if all(math.dist(at, other) > SAME_PLACE for other in seen):
+                    seen.append(at)
+                    yield Line(at, along(arc.centre, way, arc.radius - _LONG), Layer.MARK)
+        inward = self.bends[0].arc.start + math.pi  # square to the straight run
+        yield Line(self.butt, along(self.butt, inward, _LONG), Layer.MARK)
+
+    def names(self) -> Iterator[Wish]:
+        """Points of the edge, any of which may be pointed at, and what is there."""
+        for number, one in enumerate(self.bends, 1):
+            yield tuple(at_share(one.arc, share) for share in _MARKED), f"bend {number}"
+        yield (self.butt,), "butt of the strip"
+
 
 def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
     """Lay a strip out from the middle of the longest straight run; kerfs are told to a step [m]."""
@@ -156,27 +175,6 @@ def strip_of(build: Build) -> Strip:
     sizes, edge = guard_sizes(build), guard_shape(build).outline
     cuts = Cuts(sizes.kerf, sizes.thickness, sizes.skin)
     return strip_round(edge, cuts, finest_length(build.display))
-
-
-def strip_marks(strip: Strip) -> Iterator[Line]:
-    """Short lines from the edge into the panel, where bends begin and end and at the butt."""
-    # Bends without a straight run between them share a mark.
-    seen: list[Point] = []
-    for arc in (one.arc for one in strip.bends):
-        for way in (arc.start, arc.end) if sweep(arc) < _WHOLE else ():
-            at = along(arc.centre, way, arc.radius)
-            if all(math.dist(at, other) > SAME_PLACE for other in seen):
-                seen.append(at)
-                yield Line(at, along(arc.centre, way, arc.radius - _LONG), Layer.MARK)
-    inward = strip.bends[0].arc.start + math.pi  # square to the straight run
-    yield Line(strip.butt, along(strip.butt, inward, _LONG), Layer.MARK)
-
-
-def strip_names(strip: Strip) -> Iterator[Wish]:
-    """Points of the edge, any of which may be pointed at, and what is there."""
-    for number, one in enumerate(strip.bends, 1):
-        yield tuple(at_share(one.arc, share) for share in _MARKED), f"bend {number}"
-    yield (strip.butt,), "butt of the strip"
 
 
 def strip_detail(bend: Bend, cuts: Cuts, corner: Point, display: Display) -> tuple[Item, ...]:
