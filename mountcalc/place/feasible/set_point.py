@@ -36,14 +36,20 @@ class _Balance(Record):
     statics: Statics
     snug: Array
 
-    def gain(self, phi: Array, times: Array, weight: Array) -> tuple[Array, Array]:
-        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope."""
+    def gain(self, phi: Array, times: Array, side: float | Array) -> tuple[Array, Array]:
+        """Moment [N m] that a belt so many times as stiff has the balance gain, and its slope.
+
+        ``side`` is +1 with the weights of plate and motor that have it gain most, -1 with those
+        that have it gain least, 0 with those reckoned with.
+        """
         statics, drives = self.statics, self.statics.drives
         path, moved = statics.mount.path(phi), statics.weights(phi)
+        tightens, error = statics.layouts.tightens, statics.scenario.motor.weight_error
+        by_weights = tightens * (moved.y_slope - self.slack)
+        weight = 1.0 + error * side * np.sign(by_weights)
         # Below snug a belt has no tension: the line is carried on, so that steps come back.
         pull = times * (drives.count * drives.stiffness / drives.length)
         stretch, slope = path.length - drives.length, path.length_slope
-        value = pull * stretch * slope + weight * (moved.y_slope - self.slack)
         # The path's second derivative: C^2 = a^2 + b^2 - 2 a b cos(angle between the arms) and
         # dL/dC = 2 cos(beta).
         distance, cosine = path.center_distance, np.sqrt(path.span_squared) / path.center_distance
@@ -52,8 +58,7 @@ class _Balance(Record):
         lean = (1.0 - np.square(cosine)) / (distance * cosine)
         curvature = 2.0 * (lean * moves + cosine * bends)
         rise = pull * (np.square(slope) + stretch * curvature) - weight * moved.y
-        tightens = statics.layouts.tightens
-        return tightens * value, tightens * rise
+        return tightens * pull * stretch * slope + weight * by_weights, tightens * rise
 
     @cached_property
     def slack(self) -> Array:
@@ -68,11 +73,11 @@ class _Balance(Record):
         squares: Array = np.abs(motor - hinge) ** 2 + np.abs(driven - hinge) ** 2
         return squares
 
-    def settled(self, start: Array, gain: Array, times: Array, weight: Array) -> Array:
-        """Plate angles, a row for each stiffness and weight, at which the balance has a gain."""
+    def settled(self, start: Array, gain: Array, times: Array, side: float | Array) -> Array:
+        """Plate angles, a row for each stiffness, at which the balance has a gain."""
         phi, moving = start, np.ones(start.shape, dtype=bool)
         for _ in range(_MOST_STEPS):
-            value, slope = self.gain(phi, times, weight)
+            value, slope = self.gain(phi, times, side)
             # What has settled stays, whatever else is in the same block.
             step = np.where(moving, (gain - value) / slope, 0.0)
             phi = phi + step
@@ -154,11 +159,9 @@ class _Readings(Record):
         scale, statics = self._scale, self.statics
         at_point = statics.tension(point)
         tension = (at_point + scale.shown) / scale.error - scale.most
-        shown = self.balance.gain(point, np.ones(1), np.ones(1))[0] - self._balance_error
-        times, weight = self._corners
-        found = times * statics.tension(
-            self.balance.settled(self._places(at_point), shown, times, weight)
-        )
+        shown = self.balance.gain(point, np.ones(1), 0.0)[0] - self._balance_error
+        found = self.balance.settled(self._places(at_point), shown, self._times, 1.0)
+        found = self._times * statics.tension(found)
         tension = np.where(self._leading == _BALANCE, np.min(found, axis=0), tension)
         if self._may_count:
             counted = statics.tension(self.turned(point, -1.0)) / self._factor
@@ -236,35 +239,32 @@ class _Readings(Record):
         return 2.0 * self.statics.scenario.limits.balance_error * np.hypot(one.reach, one.offset)
 
     @cached_property
-    def _corners(self) -> tuple[Array, Array]:
-        """How many times as stiff belts may be, and as heavy plate and motor [-], in rows."""
-        error = self.statics.scenario.motor.weight_error
-        soft, stiff = 1.0 / self._factor, self._factor
-        weight = np.array([[1.0 - error], [1.0 + error]] * 2)
-        return np.stack([soft, soft, stiff, stiff]), weight
+    def _times(self) -> Array:
+        """How many times as stiff the softest and the stiffest belts are [-], in rows."""
+        return np.stack([1.0 / self._factor, self._factor])
 
     @cached_property
     def _by_balance(self) -> tuple[Array, Array, Array]:
         """Where it aims [rad], and the highest tensions [N] two and four errors up."""
-        (times, weight), places = self._corners, self._places(self._least)
+        times, places = self._times, self._places(self._least)
         # The most that it gains at the tension of the floor, and so many errors more.
-        surely = np.max(self.balance.gain(places, times, weight)[0], axis=0)
+        surely = np.max(self.balance.gain(places, times, 1.0)[0], axis=0)
         two, four = (surely + errors * self._balance_error for errors in (2.0, 4.0))
         found = self.balance.settled(
             np.concatenate([self.floor[None], places, places]),
-            np.stack([two] * 5 + [four] * 4),
+            np.stack([two] * 3 + [four] * 2),
             np.concatenate([np.ones((1, times.shape[1])), times, times]),
-            np.concatenate([np.ones((1, 1)), weight, weight]),
+            np.array([[0.0]] + [[-1.0]] * 4),
         )
         top, tightest = (
             np.max(times * self.statics.tension(found[rows]), axis=0)
-            for rows in (slice(1, 5), slice(5, 9))
+            for rows in (slice(1, 3), slice(3, 5))
         )
         return found[0], top, tightest
 
     def _places(self, tension: Array) -> Array:
-        """Plate angles, a row for each corner, at which its belt has a tension [N]."""
-        return np.repeat(self.statics.angle_at(tension / self._corners[0][[0, 2]]), 2, axis=0)
+        """Plate angles of softest and stiffest belts at a tension [N]."""
+        return self.statics.angle_at(tension / self._times)
 
 
 def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple[Array, Bools]:
@@ -279,10 +279,10 @@ def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple
     # stops it where that gains as much as the weights had at snug.
     one, balance = np.ones(1), _Balance(statics, snug)
     lost = -tightens * weight
-    stops = contact & (lost > 0) & (balance.gain(end, one, one)[0] > lost)
+    stops = contact & (lost > 0) & (balance.gain(end, one, 0.0)[0] > lost)
     inside, zero = np.flatnonzero(stops), np.where(contact, np.nan, snug)
     resting = _Balance(statics.take(inside), snug[inside])
-    zero[inside] = resting.settled(snug[inside], lost[inside], one, one)
+    zero[inside] = resting.settled(snug[inside], lost[inside], one, 0.0)
     return zero, contact
 
 
