@@ -6,9 +6,8 @@ import math
 
 from mountcalc.belts.drive import least_diameter, least_pulley, rim_less_pitch
 from mountcalc.belts.results import PulleyPair
-from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.grooves import greatest_rim_speed, has_datum_diameter
-from mountcalc.handbook.belts.lengths import nearest, series
+from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
@@ -89,7 +88,11 @@ def _pair(
     if not is_near or sum(radii) >= center or _is_refused(scenario, sizes, radii):
         return None
     length = float(kernels.open_belt(center, motor, driven).length)
-    belt = _nearest_belt(scenario, length)
+    # The belt to buy; in an inch shop one that is numbered in inches where any is.
+    every = series(scenario.belt.section or "")
+    inch = [belt for belt in every if belt.measures is not NumberOf.DATUM]
+    sold = inch if inch and scenario.display is Display.INCH else every
+    belt = min(sold, key=lambda belt: abs(belt.pitch_length - length), default=None)
     is_kept = [abs(size - side.size) < SAME_PLACE for size, side in zip(sizes, sides, strict=True)]
     kept = "motor" if is_kept[0] else "driven" if is_kept[1] else None
     return PulleyPair(
@@ -117,12 +120,3 @@ def _is_refused(scenario: Scenario, sizes: tuple[float, float], radii: list[floa
         return True
     least = least_pulley(scenario), 0.0 if belt is None else belt.value
     return any(2 * radius < size * (1 - 1e-3) for radius, size in zip(radii, least, strict=True))
-
-
-def _nearest_belt(scenario: Scenario, length: float) -> Designation | None:
-    """The belt to buy for a pitch length [m]; in an inch shop numbered in inches where any is."""
-    section = scenario.belt.section or ""
-    inch = [belt for belt in series(section) if belt.measures is not NumberOf.DATUM]
-    near = [belt for belt in nearest(section, length) if belt is not None]
-    choice = inch if inch and scenario.display is Display.INCH else near
-    return min(choice, key=lambda belt: abs(belt.pitch_length - length)) if choice else None
