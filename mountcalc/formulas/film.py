@@ -112,19 +112,11 @@ class FilmEntry(Record):
 def film_state(
     load: float, speed: float, viscosity: float, diameter: float, length: float, clearance: float
 ) -> FilmState:
-    """Oil film of a full round journal bearing that is flooded with oil.
+    """Oil film of a full round journal bearing that is flooded with oil [SI units].
 
-    Returns
-    -------
-    FilmState [SI units, as its attributes say]
-        The film, or why there is none to report: no load, no speed, L/D outside 1/4 to 4, or
-        an eccentricity outside 0.001 to 0.97 (Raimondi and Boyd's method, Shigley, Machine
-        Design, 12-8, on our own solution of Reynolds' equation).
-
-    Raises
-    ------
-    InputError
-        A number that no bearing can have.
+    Or why there is none to report: no load, no speed, L/D outside 1/4 to 4, or an eccentricity
+    outside 0.001 to 0.97 (Raimondi and Boyd's method, Shigley, Machine Design, 12-8, on our own
+    solution of Reynolds' equation). InputError: a number that no bearing can have.
     """
     if not all(map(math.isfinite, (load, speed, viscosity, diameter, length, clearance))):
         raise InputError("the oil film needs finite numbers")
@@ -236,19 +228,11 @@ def _table() -> tuple[Array, Array, Array]:
 
 
 def film_from_table(eccentricity: float, ratio: float) -> FilmEntry:
-    """Numbers of the film at a known eccentricity.
+    """Numbers of the film [-] at a known eccentricity; ValueError outside the table.
 
-    Returns
-    -------
-    FilmEntry [-]
-        Within 0.3 % of a solution of Reynolds' equation at that place, the share that leaves at
-        the ends within 0.6 % (definitions as in Shigley, Machine Design, 12-8, after Raimondi and
-        Boyd, Trans. ASLE 1, 1958).
-
-    Raises
-    ------
-    ValueError
-        Outside the table.
+    Within 0.3 % of a solution of Reynolds' equation at that place, the share that leaves at the
+    ends within 0.6 % (definitions as in Shigley, Machine Design, 12-8, after Raimondi and Boyd,
+    Trans. ASLE 1, 1958).
     """
     if not LEAST_ECCENTRICITY <= eccentricity <= GREATEST_ECCENTRICITY:
         raise ValueError(f"eccentricity ratio {eccentricity:.4g} is outside the film table")

@@ -45,20 +45,12 @@ def oil_grades() -> tuple[int, ...]:
 
 
 def kinematic_viscosity(grade: float, temperature: float) -> float:
-    """Kinematic viscosity of a mineral oil: log log(nu + 0.7) = A - B log T.
+    """Kinematic viscosity nu of a mineral oil: log log(nu + 0.7) = A - B log T [m^2/s].
 
-    Returns
-    -------
-    float [m^2/s]
-        nu. A and B come from 40 deg C (ISO 3448) and 100 deg C, there for a viscosity index of
-        95 (ASTM D2270); the law is Walther's (ASTM D341). An oil may differ from its grade by
-        10 %. An index of 95 is common practice for plain mineral oils.
-
-    Raises
-    ------
-    InputError
-        An unknown grade, or a temperature outside the range, or so hot for the grade that the
-        law no longer holds.
+    A and B come from 40 deg C (ISO 3448) and 100 deg C, there for a viscosity index of 95 (ASTM
+    D2270); the law is Walther's (ASTM D341). An oil may differ from its grade by 10 %. An index of
+    95 is common practice for plain mineral oils. InputError: an unknown grade, or a temperature
+    outside the range, or so hot for the grade that the law no longer holds.
     """
     if grade not in oil_grades():
         known = ", ".join(map(str, oil_grades()))

@@ -42,17 +42,10 @@ def center_distance(length: ArrayLike, motor_radius: ArrayLike, driven_radius: A
     Newton's method on the exact length L(C) from the published approximate inverse. L is convex
     and rises with C, so from the first step on it comes down to the root.
 
-    Returns
-    -------
-    ndarray [m]
-        C with 2 sqrt(C^2 - (R - r)^2) + pi (R + r) + 2 (R - r) asin((R - r)/C) = L (Shigley,
-        Machine Design, Eq. 17-2). A rounding of L moves it by 1/(2 cos beta) of that.
-
-    Raises
-    ------
-    ValueError
-        If an argument is not a number above zero, or a length is so short that the pulleys
-        would overlap; the text names the least length.
+    C with 2 sqrt(C^2 - (R - r)^2) + pi (R + r) + 2 (R - r) asin((R - r)/C) = L (Shigley, Machine
+    Design, Eq. 17-2). A rounding of L moves it by 1/(2 cos beta) of that. ValueError where an
+    argument is not a number above zero, or a length is so short that the pulleys would overlap;
+    the text names the least length.
     """
     path, r, big_r = _checked(length, motor_radius, driven_radius)
     nearest = r + big_r

@@ -180,11 +180,7 @@ class Generation(NamedTuple):
     sure: str
 
     def power(self, diameter: float, speed: float, speed_ratio: float) -> float:
-        """Power [W] of one belt, not below zero.
-
-        At the pitch ``diameter`` [m] of the small pulley, a belt ``speed`` [m/s] above zero and a
-        speed ratio, either way; the print of Shigley's table has nothing for that.
-        """
+        """Power of one belt [W], not below zero; Shigley's table has none for the speed ratio."""
         if isinstance(self.terms, FourTerms):
             factor = ratio_factor(speed_ratio).value
             power = four_term_power(speed, diameter, factor, self.terms)
