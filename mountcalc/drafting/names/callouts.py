@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from mountcalc.drafting.annotations import extremes, text_boxes
+from mountcalc.drafting.annotations import extremes, strokes_of, text_boxes
 from mountcalc.drafting.drawing import SMALLEST_ROOMS
 from mountcalc.drafting.items import Bounds, Item, Layer, Leader, Point, around, mirrored
 from mountcalc.drafting.names.choice import (
@@ -81,7 +81,7 @@ class Ground:
     """
 
     def __init__(self, items: Sequence[Item], scale: float, room: Bounds | None) -> None:
-        drawn = [_settled(pieces(item, scale) / scale) for item in items]
+        drawn = [_settled(pieces(strokes_of(item, scale), scale) / scale) for item in items]
         layers = [Layer.NOTE if isinstance(item, Leader) else item.layer for item in items]
         counts = [len(one) for one in drawn]
         costs = [

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.drafting.annotations import strokes_of
-from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Item, Label, Line, Path, sweep
+from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Label, Line, Path, Stroke, sweep
 from mountcalc.record import Record
 
 __all__ = [
@@ -21,7 +20,6 @@ __all__ = [
     "Places",
     "apart",
     "cheapest",
-    "chords",
     "chosen",
     "conflict",
     "crossing",
@@ -38,13 +36,13 @@ _MOST = 4_000_000  # than this: the map of a huge sheet is coarser, not larger
 Floats = NDArray[np.float64]
 
 
-def pieces(item: Item, scale: float) -> Floats:
-    """Straight pieces of an item's lines, a row for each: x and y of its start, of its end."""
-    lines = (one for one in strokes_of(item, scale) if not isinstance(one, Label))
-    return np.concatenate([np.empty((0, 4)), *(chords(one, scale) for one in lines)])
+def pieces(strokes: Iterable[Stroke], scale: float) -> Floats:
+    """Straight pieces of lines, a row for each: x and y of its start, of its end."""
+    lines = [_chords(one, scale) for one in strokes if not isinstance(one, Label)]
+    return np.concatenate([np.empty((0, 4)), *lines])
 
 
-def chords(line: Line | Arc | Circle | Path, scale: float) -> Floats:
+def _chords(line: Line | Arc | Circle | Path, scale: float) -> Floats:
     """Straight pieces of a line."""
     match line:
         case Line():

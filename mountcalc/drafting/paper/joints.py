@@ -27,7 +27,7 @@ from mountcalc.drafting.items import (
     along,
     moved,
 )
-from mountcalc.drafting.names.choice import Floats, chords, overlapping, through
+from mountcalc.drafting.names.choice import Floats, overlapping, pieces, through
 from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, span
 from mountcalc.drafting.paper.text import text_box
 from mountcalc.record import Record
@@ -70,13 +70,9 @@ class Taken(Record):
     @classmethod
     def by(cls, strokes: Iterable[Stroke]) -> Taken:
         """What strokes take of the paper."""
-        lines, texts = [np.empty((0, 4))], []
-        for stroke in strokes:
-            if isinstance(stroke, Label):
-                texts.append(text_box(stroke))
-            else:
-                lines.append(chords(stroke, 1.0))
-        return cls(np.concatenate(lines), np.array(texts).reshape(-1, 4))
+        drawn = [*strokes]
+        texts = [text_box(one) for one in drawn if isinstance(one, Label)]
+        return cls(pieces(drawn, 1.0), np.array(texts).reshape(-1, 4))
 
     def met_by(self, box: Bounds) -> tuple[int, int]:
         """How many texts and lines a text in a place would meet."""
@@ -250,7 +246,7 @@ def _best(
         met = (not _in_one(_shown(item, tried), windows), texts, crossed)
         if texts > most_texts or crossed > most_lines or met >= least:
             continue
-        if not isinstance(item, Leader) or not through(Taken.by(own).lines, full.texts).any():
+        if not isinstance(item, Leader) or not through(pieces(own, 1.0), full.texts).any():
             best, least = (own, tried), met
         if least == (False, 0, 0):
             break
