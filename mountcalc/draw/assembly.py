@@ -34,8 +34,17 @@ _CENTRE_PAST = 1.1  # of a pulley's radius to which its centre lines reach
 
 def assembly(build: Build) -> Drawing:
     """The mount seen facing the motor's pulley."""
-    parts, level = _parts(build), level_edge(build)
-    remarks = _remarks(build, parts)
+    parts, level, remarks = _parts(build), level_edge(build), Remarks(build.display)
+    _say_places(remarks, build, parts)
+    say_stops(remarks, build)
+    remarks.add(parts.remarks.all)
+    remarks.notes_of(board_side(build).notes)
+    remarks.notes_of(build.swing.notes)
+    say_base_height(remarks, build)
+    say_base_caution(remarks, build)
+    remarks.cautions_of(keep_out_cautions(build))
+    remarks.cautions_of(reminders(build, "stored energy", "pulleys", "belt"))
+    remarks.cautions_of(map(last_word, ("closing", "view")))
 
     def unnamed(scale: float) -> Drawing:
         items = (*parts.items, *_dimensions(build, parts, scale))
@@ -146,21 +155,6 @@ def _draw_other_position(parts: ViewParts, build: Build, plate_angle: float, nam
     )
     parts.name(name, *at)
     parts.listed[f"motor shaft at {name}"] = motor
-
-
-def _remarks(build: Build, parts: ViewParts) -> Remarks:
-    remarks = Remarks(build.display)
-    _say_places(remarks, build, parts)
-    say_stops(remarks, build)
-    remarks.add(parts.remarks.all)
-    remarks.notes_of(board_side(build).notes)
-    remarks.notes_of(build.swing.notes)
-    say_base_height(remarks, build)
-    say_base_caution(remarks, build)
-    remarks.cautions_of(keep_out_cautions(build))
-    remarks.cautions_of(reminders(build, "stored energy", "pulleys", "belt"))
-    remarks.cautions_of(map(last_word, ("closing", "view")))
-    return remarks
 
 
 def _say_places(remarks: Remarks, build: Build, parts: ViewParts) -> None:

@@ -224,8 +224,9 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
         where = layout.where(at) if placed and layout.where is not None else ""
         labels.append(Label(text + where, pen.pixels(at), way))
 
-    sides = belt.tight, belt.slack
-    for strand, inner, which in zip(sides, sides[::-1], ("tight", "slack"), strict=True):
+    # What is marked out needs fewer names.
+    sides = () if to_size else (belt.tight, belt.slack)
+    for strand, inner, which in zip(sides, sides[::-1], ("tight", "slack"), strict=False):
         way = way_between(_middle(*inner), _middle(*strand))
         labels.append(Label(which, pen.pixels(_middle(*strand)), way, BELT, leader_from=14.0))
     poses = [*layout.poses, *layout.ends]
@@ -250,7 +251,7 @@ def _labels(pen: Pen, layout: Layout) -> list[Label]:
     known = to_size or scenario.parts.frame is not None
     name("motor's body" if known else "motor (not to size)", body, way)
     masses = dict(pose.masses)
-    on_shaft = math.dist(masses["motor"], shaft) < 3 * pen.point * pen.unit
+    on_shaft = math.dist(masses.get("motor", hinge), shaft) < 3 * pen.point * pen.unit
     if on_shaft:
         del masses["motor"]
     name("motor shaft and\ncentre of mass" if on_shaft else "motor shaft", shaft, placed=True)
@@ -276,10 +277,10 @@ def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
         name("plate pin", rod.tip, placed=True)
     else:
         in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        text = f"screw through the {'plate' if in_plate else 'base'}"
-        text = text if to_size else f"{text}\n(length not to size)"
-        name(text, rod.start, way_between(rod.tip, rod.start))
+        text = f"screw through the {'plate' if in_plate else 'base'}\n(length not to size)"
         if to_size:
             name("tip", rod.tip, placed=True)
+        else:
+            name(text, rod.start, way_between(rod.tip, rod.start))
         if not other.touches:
             name("tip clear of its face", other.tip)

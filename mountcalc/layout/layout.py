@@ -212,7 +212,7 @@ def mount_as_drawn(
     """The mount as the scenario gives it, with sizes of its schematic, and at other angles."""
     mount, schematic = Mount.of(scenario), replace(schematic_of(scenario), is_to_size=True, **sizes)
     zero, *others = (
-        _pose(mount, schematic, (name, None, None), angle, angle)
+        replace(_pose(mount, schematic, (name, None, None), angle, angle), masses={})
         for name, angle in ({"as drawn": 0.0} | dict(ends)).items()
     )
     return Layout(scenario, schematic, zero, ends=tuple(others), **more)
