@@ -87,7 +87,7 @@ def _curves(series: SettingSeries, lines: tuple[str, ...]) -> Figure:
     figure, (strip, *panels) = curves.turns_panels(
         7.6, series.setting.title, lines, series.turns, tall, above=0.50
     )
-    _draw_promises(strip, series)
+    _draw_requirements(strip, series)
     _draw_mark_names(strip, series.setting)
     draws = (_draw_grip, _draw_shares, _draw_tension)
     labels = [draw(axes, series) for draw, axes in zip(draws, panels, strict=True)]
@@ -108,8 +108,8 @@ def _curves(series: SettingSeries, lines: tuple[str, ...]) -> Figure:
     return figure
 
 
-def _draw_promises(axes: Axes, series: SettingSeries) -> None:
-    """A strip with one bar a promise: where it is kept."""
+def _draw_requirements(axes: Axes, series: SettingSeries) -> None:
+    """A strip with one bar a requirement: where it is kept."""
     grip, limits = series.kept()
     both = ["kept" if pair == ("kept", "kept") else "broken" for pair in zip(grip, limits)]  # noqa: B905
     ends = (series.setting.turns_min, series.setting.turns_max)
@@ -123,7 +123,7 @@ def _draw_promises(axes: Axes, series: SettingSeries) -> None:
             ("both", both, ends, ("closed", "\\\\\\\\")),
         )
     }
-    curves.draw_strip(axes, series.turns, levels, "promise")
+    curves.draw_strip(axes, series.turns, levels, "requirement")
 
 
 def _greatest(values: Array) -> float:
@@ -241,7 +241,7 @@ def _turns_shown(setting: Setting) -> dict[str, float]:
 
 
 def _shade(axes: Axes, setting: Setting) -> None:
-    """Shade the range that keeps both promises, and where the hand may end up.
+    """Shade the range that keeps grip and limits, and where the hand may end up.
 
     Drawn last: on it a label is as readable as on white.
     """

@@ -204,10 +204,10 @@ def test_a_closed_window_says_so(name):
     _, setting, _, figure = drawn(name)
     assert not setting.open
     assert "Closed: " in words(name)
-    assert "closed" in [text.get_text() for text in by_gid(figure, "promise word")]
+    assert "closed" in [text.get_text() for text in by_gid(figure, "requirement word")]
     if name != "narrow":
         assert not by_gid(figure, "window")
-        assert not by_gid(figure, "promise 2 kept")
+        assert not by_gid(figure, "requirement 2 kept")
 
 
 @pytest.mark.parametrize("name", TURNED)
@@ -215,7 +215,10 @@ def test_strip_is_white_only_where_the_rows_keep_their_promise(name):
     scenario, setting, tables, figure = drawn(name)
     ways = [table.rows for table in tables if table is not None]
     kept = [
-        [(p.get_x(), p.get_x() + p.get_width()) for p in by_gid(figure, f"promise {level} kept")]
+        [
+            (p.get_x(), p.get_x() + p.get_width())
+            for p in by_gid(figure, f"requirement {level} kept")
+        ]
         for level in range(3)
     ]
     for rows in zip(*ways, strict=True):
@@ -253,7 +256,7 @@ def test_a_plate_that_runs_to_its_stop_is_named_instead_of_a_bearing():
     assert "starting: at the stop" in [text.get_text() for text in by_gid(figure, "label")]
     said = " ".join(text.get_text() for text, _ in shown_texts(figure))
     assert f"Most: {setting.turns_max:.2f} turns, 13 lbf (it runs away)." in said
-    assert by_gid(figure, "promise 1 at_stop")
+    assert by_gid(figure, "requirement 1 at_stop")
 
 
 def test_the_worse_way_of_a_reversing_drive_is_drawn():
