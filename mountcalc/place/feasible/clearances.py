@@ -147,11 +147,15 @@ def clear(
 def _first_met(
     parts: Sequence[Part], travel: Array, keep_outs: Sequence[KeepOut], clearance: float
 ) -> Ints:
-    """The same of some layouts, part by part: only what may be in the way first is measured."""
+    """The same of some layouts: half-way through the travel, then all along it.
+
+    Only what may be in the way first is measured.
+    """
     polygons, order = _polygons(keep_outs), np.arange(len(keep_outs))[:, None]
     boxes = shapely.bounds(polygons)[:, None, :]
     first, every = np.full(len(travel), len(keep_outs)), np.arange(len(travel))
     half, middle = np.abs(np.diff(travel)[:, 0]) / 2, travel.mean(axis=1)[:, None]
+    near = []
     for part in parts:
         needed = 0.0 if part.name == "wrench" else clearance
         # From the box about a keep-out to a disc that holds the part through its travel.
@@ -169,10 +173,17 @@ def _first_met(
         above = np.maximum(np.maximum(boxes[..., 1] - y, y - boxes[..., 3]), 0.0)
         room = _beyond(np.hypot(aside, above) - reach - part.lever * half, needed)
         barred = np.array([bars(keep_out, part.name) for keep_out in keep_outs])[:, None]
-        ground, layout = np.nonzero(barred & part.there & (order < first) & (room <= 0))
-        one = _by_keep_outs(part, layout, polygons[ground], needed)
-        met = one.least(travel[layout], _LEVELS) <= 0
-        np.minimum.at(first, layout[met], ground[met])
+        near.append((part, needed, barred & part.there & (room <= 0)))
+    for all_along in (False, True):
+        for part, needed, asked in near:
+            ground, layout = np.nonzero(asked & (order < first))
+            one = _by_keep_outs(part, layout, polygons[ground], needed)
+            if all_along:
+                met = one.least(travel[layout], _LEVELS) <= 0
+            else:
+                rooms = one.room(np.arange(len(layout)), middle[layout])
+                met = rooms.min(axis=(0, 2)) <= 0
+            np.minimum.at(first, layout[met], ground[met])
     return np.where(first == len(keep_outs), -1, first)
 
 
