@@ -186,11 +186,8 @@ def _driven(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
 
 
 def _motor(parts: AlongParts, build: Build, stack: AlongStack | None) -> None:
-    along, frame, points = (
-        build.scenario.parts.along,
-        build.scenario.parts.frame,
-        parts.motor_points,
-    )
+    given, points = build.scenario.parts, parts.motor_points
+    along, frame = given.along, given.frame
     face, middle, height = along.motor_face, along.motor_pulley, build.motor_at_snug[1]
     if stack is not None and face is not None and frame is not None:
         end = face + stack.outward * frame.shaft_length

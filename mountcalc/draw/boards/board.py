@@ -21,13 +21,7 @@ from mountcalc.drafting.items import (
     along,
 )
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.boards.side import (
-    BoardSizes,
-    Leaf,
-    Meeting,
-    hinge_leaves,
-    template_size,
-)
+from mountcalc.draw.boards.side import BoardSizes, Leaf, Meeting, hinge_leaves, template_size
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.draw.views import Wish, cross

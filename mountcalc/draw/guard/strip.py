@@ -159,8 +159,8 @@ def strip_round(edge: Outline, cuts: Cuts, step: float) -> Strip:
     kerfs: Iterable[float] = (cuts.kerf, *(step * number for number in steps))
 
     def leaves(kerf: float) -> bool:
-        tried = (bend(one.arc, replace(cuts, kerf=kerf), facet) for one in bends)
-        return all(one.spacing - kerf >= block for one in tried)
+        tried = replace(cuts, kerf=kerf)
+        return all(bend(one.arc, tried, facet).spacing - kerf >= block for one in bends)
 
     near = next(filter(leaves, kerfs), None)
     length, butt = placed[-1].end + 0.5 * straight, at_share(lines[last], 0.5)
