@@ -14,7 +14,7 @@ from mountcalc.draw.along.stack import AlongStack, along_stack
 from mountcalc.draw.boards.side import across_remark, board_side, meeting_on_plate
 from mountcalc.draw.build import Build, assumed_width, motor_size, rim_radii
 from mountcalc.draw.guard.shape import guard_shape
-from mountcalc.draw.guard.sizes import HOUSING_OVER_JOURNAL, guard_front, guard_sizes, panel_of
+from mountcalc.draw.guard.sizes import HOUSING_OVER_JOURNAL, guard_sizes, panel_of
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.views import Wish, cross
 from mountcalc.record import Record
@@ -239,11 +239,11 @@ def _around(ends: tuple[float, float], height: float, half: float) -> tuple[Poin
 
 def _guard(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     """Panel and strip, cut at both shafts, and spacers where bearing and panel have both."""
-    place, front, shape = panel_of(build)[1], guard_front(build), guard_shape(build)
-    if place is None or front is None:
+    place, shape = panel_of(build)[1], guard_shape(build)
+    if place is None:
         return
     ends = stack.outward * place.back, stack.outward * place.front
-    strip_front, thick = stack.outward * front, guard_sizes(build).thickness
+    strip_front, thick = stack.outward * place.strip_front, guard_sizes(build).thickness
     _, bottom, _, top = shape.outline.bounds
     (_, height), open_by = shape.opening.centre, shape.opening.radius
     slot = shape.slot.open_at(build.motor_at_snug[0])

@@ -13,13 +13,7 @@ from mountcalc.draw.boards.section import say_base_height
 from mountcalc.draw.boards.side import board_side, board_sizes
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.shape import at_share, guard_shape
-from mountcalc.draw.guard.sizes import (
-    guard_front,
-    guard_sizes,
-    least_air,
-    least_strip_width,
-    panel_of,
-)
+from mountcalc.draw.guard.sizes import guard_sizes, least_air, panel_of
 from mountcalc.draw.remarks import Remark, Remarks, last_word, reminders
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load
@@ -217,10 +211,11 @@ def say_panel_cautions(remarks: Remarks, build: Build) -> None:
 
 def say_strip(remarks: Remarks, build: Build) -> None:
     """Say how wide the strip around the panel has to be."""
-    sizes, width = guard_sizes(build), least_strip_width(build)
+    sizes, place = guard_sizes(build), panel_of(build)[1]
     given = build.scenario.parts.guard.strip_width
-    if width is None:
+    if place is None:
         return
+    width = place.least_strip
     if taken := sizes.taken.get("guard.clearance"):
         remarks.add([taken])
     remarks.facts["strip_least_width"] = width
@@ -264,12 +259,12 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
         return
     wanted = {"motor.frame": parts.frame, "motor.face_position": parts.along.motor_face}
     remarks.needs(wanted, "whether the plate comes into the guard")
-    plate, front, air = stack.plate, guard_front(build), least_air()
+    plate, air = stack.plate, least_air()
     if parts.frame is None or plate is None or place is None:
         return
     deep = plate[1] - place.back
     remarks.facts["plate_to_panel"] = -deep
-    if front is None or max(-deep, plate[0] - front) >= air - SAME_PLACE:
+    if max(-deep, plate[0] - place.strip_front) >= air - SAME_PLACE:
         return
     covered = _covered(build)
     if covered is None:
@@ -290,7 +285,7 @@ def say_plate_in_guard(remarks: Remarks, build: Build) -> None:
         Remark("panel.from_to", {"low": min(ends), "high": max(ends)})
         for ends in (
             [stack.outward * end for end in plate],
-            [stack.outward * end for end in (place.back, front)],
+            [stack.outward * end for end in (place.back, place.strip_front)],
             (low, high),
         )
     )

@@ -122,7 +122,8 @@ class PanelPlace(Record):
 
     ``air`` is to what is behind and before it, below zero where they meet; ``spacer`` from the
     bearing's face to the panel's back: None without a bearing behind the pulley, below zero where
-    the panel would have to stand behind that face.
+    the panel would have to stand behind that face. The strip around it has to be ``least_strip``
+    wide, and ends at ``strip_front``, where the guard's front lies on it.
     """
 
     back: float
@@ -130,6 +131,8 @@ class PanelPlace(Record):
     air_behind: float
     air_before: float
     spacer: float | None
+    least_strip: float
+    strip_front: float
 
     @property
     def fits(self) -> bool:
@@ -158,30 +161,22 @@ def panel_of(build: Build) -> tuple[Gap | None, PanelPlace | None]:
     gap = Gap(back_name, back, front_name, front)
     if gap.width <= 0:
         return gap, None
-    half = 0.5 * guard_sizes(build).thickness
+    half, width = 0.5 * guard_sizes(build).thickness, build.scenario.parts.guard.strip_width
     at = 0.5 * (back + front) if given is None else stack.outward * given
-    spacer = None if bearing is None else at - half - bearing.front
-    return gap, PanelPlace(at - half, at + half, at - half - back, front - (at + half), spacer)
-
-
-def least_strip_width(build: Build) -> float | None:
-    """How wide the strip around the panel has to be [m]."""
-    stack, place = along_stack(build), panel_of(build)[1]
-    if stack is None or place is None:
-        return None
-    driven_end = stack.driven_shaft_end if stack.bearing_before is None else None
-    ends = [one for one in (stack.motor_shaft_end, driven_end) if one is not None]
-    outermost = max([one.front for one in stack.pulleys] + ends)
-    return outermost + guard_sizes(build).clearance - place.back
-
-
-def guard_front(build: Build) -> float | None:
-    """Where the strip ends, and the guard's front lies on it."""
-    place, least = panel_of(build)[1], least_strip_width(build)
-    if place is None or least is None:
-        return None
-    given = build.scenario.parts.guard.strip_width
-    return place.back + (least if given is None else given)
+    ends = [stack.motor_shaft_end, stack.driven_shaft_end if stack.bearing_before is None else None]
+    outermost = [
+        one for one in (*ends, *(pulley.front for pulley in stack.pulleys)) if one is not None
+    ]
+    least = max(outermost) + guard_sizes(build).clearance - (at - half)
+    return gap, PanelPlace(
+        back=at - half,
+        front=at + half,
+        air_behind=at - half - back,
+        air_before=front - (at + half),
+        spacer=None if bearing is None else at - half - bearing.front,
+        least_strip=least,
+        strip_front=at - half + (least if width is None else width),
+    )
 
 
 class Opening(Record):
@@ -235,7 +230,8 @@ def driven_opening(build: Build) -> Opening:
 def front_opening(build: Build) -> Opening:
     """The opening of the front, which lies on the strip's edge."""
     stack, sizes, driven = along_stack(build), guard_sizes(build), build.scenario.driven
-    front, end = guard_front(build), None if stack is None else stack.driven_shaft_end
+    place, end = panel_of(build)[1], None if stack is None else stack.driven_shaft_end
+    front = None if place is None else place.strip_front
     radius, spare = sizes.opening_radius, sizes.slot_clearance
     passes: bool | None = None  # whether the driven shaft passes it, if that is known
     if stack is None:
