@@ -27,12 +27,11 @@ from mountcalc.scenario.model import (
 from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.scenario.writer import scenario_text
+from mountcalc.tolerances import SAME_PLACE
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 __all__ = ["as_scenario", "as_written", "layout_files"]
 
-# Packing [m] that is thinner is what arithmetic leaves of none.
-_ROUNDING = 1e-6
 # What lengths are rounded to [m], and a plate's weight [N]; directions are to a tenth of a degree.
 _LENGTH = {Display.INCH: si_factor("in") / 64, Display.METRIC: 1e-4}
 _WEIGHT = {
@@ -115,7 +114,7 @@ def _parts(scenario: Scenario, space: SearchSpace, one: Layouts, direction: floa
         plate=board,
         hinges=hinges,
         base=parts.base if floor is None or floor < float(one.hinge_y[0]) else Base(),
-        packing=beyond if beyond > _ROUNDING else 0.0,
+        packing=beyond if beyond > SAME_PLACE else 0.0,
     )
 
 

@@ -13,11 +13,11 @@ from mountcalc.place.placed_parts import PlacedParts, block_room, face_wanted
 from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search import Action, Search
+from mountcalc.tolerances import MARKED
 from mountcalc.units import si_factor
 
 _SIXTEENTHS = 16
 _LEAST_BLOCK = 0.025  # [m] thread for a nut on both sides of a thin block (estimate)
-LEVEL = 1e-4  # [m] nobody marks out less
 _DRIVEN = "the driven shaft"
 _DOES = {
     Action.PUSH: "pushes the plate the way that tightens the belt",
@@ -51,11 +51,11 @@ def beside(point: Vector, origin: Vector, display: Display, of: str) -> str:
     right, up = point[0] - origin[0], point[1] - origin[1]
     across = f"{on_rule(abs(right), display)} {'right' if right > 0 else 'left'} of {of}"
     along = f"{on_rule(abs(up), display)} {'above' if up > 0 else 'below'}"
-    if abs(right) < LEVEL and abs(up) < LEVEL:
+    if abs(right) < MARKED and abs(up) < MARKED:
         return f"at {of}"
-    if abs(right) < LEVEL:
+    if abs(right) < MARKED:
         return f"straight {along} {of}"
-    if abs(up) < LEVEL:
+    if abs(up) < MARKED:
         return f"{across}, level with it"
     return f"{across} and {along} it"
 
@@ -110,7 +110,7 @@ def _fixed(parts: PlacedParts, display: Display) -> Iterator[str]:
             f"Face: over the whole travel the tip slides {length} on it, from {start}, to {end}; "
             "make it longer by the tip's own width."
         )
-    elif span.length <= LEVEL:
+    elif span.length <= MARKED:
         yield (
             "Block: nowhere is the bolt outside both plate and head over the whole travel: take a "
             "longer bolt_length."
@@ -158,10 +158,10 @@ def _bolt(search: Search, parts: PlacedParts) -> str:
 def _across(parts: PlacedParts, display: Display) -> str:
     """Where square to the plate the adjuster bears, as "... along the plate" goes on."""
     offset = parts.offset
-    if abs(offset - parts.space.plate_face) < LEVEL:
+    if abs(offset - parts.space.plate_face) < MARKED:
         level = ", level with" if parts.kind is AdjusterKind.LINK else " on"
         return f"{level} its face on the motor's side"
-    if abs(offset - parts.space.plate_back) < LEVEL:
+    if abs(offset - parts.space.plate_back) < MARKED:
         return " on its back, away from the motor"
     side = "out of the face" if offset > 0 else "behind the face"
     return f" and {on_rule(abs(offset), display)} {side} that the motor stands on"

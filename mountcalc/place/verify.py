@@ -18,12 +18,11 @@ from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
+from mountcalc.tolerances import SETTLED
 
 __all__ = ["Refusal", "Verified", "verify"]
 
-# How well the search and the ordinary solver agree on a set point [-], before it is rounded, and
-# the turns by which rounding may move it: usually a twentieth of that.
-_SAME = 1e-6
+# The turns by which rounding may move a set point: usually a twentieth of that.
 _ROUNDED = 0.005
 # Turns to either side [-] between which the slope of the tension is taken.
 _STEP = 1e-4
@@ -79,9 +78,9 @@ def _is_set_otherwise(exact: Scenario, measured: Measures, written: Setting) -> 
     searched, aim = requirements_of(exact), written.aim_turns
     if aim is None or abs(aim - turns) > _ROUNDED:
         aim = gentlest_setting(exact).aim_turns
-        if aim is None or abs(aim - turns) > _SAME * max(abs(turns), 1.0):
+        if aim is None or abs(aim - turns) > SETTLED * max(abs(turns), 1.0):
             return True
-    return abs(float(searched.tension(turns)[0]) - tension) > _SAME * abs(tension)
+    return abs(float(searched.tension(turns)[0]) - tension) > SETTLED * abs(tension)
 
 
 def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint) -> PlacedLayout:

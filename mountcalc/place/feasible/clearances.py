@@ -22,6 +22,7 @@ from mountcalc.place.feasible.statics import adjusters_of
 from mountcalc.record import Record
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.search import Search, SearchSpace
+from mountcalc.tolerances import ROUNDING, SETTLED
 
 __all__ = [
     "DISTANCE_ERROR",
@@ -47,16 +48,14 @@ _SHARES = np.linspace(0.0, 1.0, 5)
 _LEVELS, _LEVELS_OF_BOLTS = 4, 6
 # Layouts whose parts are laid out at once: they should stay in the processor's cache.
 _BLOCK = 4096
-_ROUNDING = 1e-9  # [m], of a gap that is as wide as is wanted
 # Stops are told in steps of this [rad], beyond install and take-up by at least a hair.
 _STEP = math.radians(0.5)
-_HAIR = 1e-6
 
 
 def written_stops(install: ArrayLike, take_up: ArrayLike) -> tuple[Array, Array]:
     """Ends of the travel as a scenario tells them, a little beyond install and take-up."""
-    low = np.floor((np.minimum(install, take_up) - _HAIR) / _STEP) * _STEP
-    high = np.ceil((np.maximum(install, take_up) + _HAIR) / _STEP) * _STEP
+    low = np.floor((np.minimum(install, take_up) - SETTLED) / _STEP) * _STEP
+    high = np.ceil((np.maximum(install, take_up) + SETTLED) / _STEP) * _STEP
     return np.maximum(low, -math.pi), np.minimum(high, math.pi)
 
 
@@ -67,7 +66,7 @@ def bars(keep_out: KeepOut, part: str) -> bool:
 
 def _beyond(distance: Array, needed: float) -> Array:
     """What is left of a distance beyond what is needed; to touch is never enough."""
-    return distance - (needed - _ROUNDING if needed else 0.0)
+    return distance - (needed - ROUNDING if needed else 0.0)
 
 
 class Swinging(Record):
@@ -222,7 +221,7 @@ def bolts_by_motors(
     slope = (np.abs(layouts.reach) + np.abs(layouts.offset)) / cosine**2
     lever = np.maximum(*tips) + np.where(layouts.kind == IN_BASE, slope, 0.0)
     lever = np.where(in_plate, 0.0, lever)
-    half, hair = space.motor_feet / 2, space.plate_face + _ROUNDING
+    half, hair = space.motor_feet / 2, space.plate_face + ROUNDING
 
     def room(which: Ints, angles: Array) -> Array:
         some = layouts.take(which)

@@ -17,14 +17,12 @@ from mountcalc.place.feasible.statics import Statics
 from mountcalc.record import Record
 from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search
+from mountcalc.tolerances import MARKED, ROUNDING
 
 __all__ = ["Fall", "Rests", "Stop", "fall_of"]
 
 # A stop stands where it leaves the travel free by this angle [rad] (estimate: 1 degree).
 _STOP_MARGIN = math.radians(1.0)
-_TOUCHING = 1e-4  # [m]
-# Weights whose common lever is below this share of its greatest turn the plate neither way.
-_NO_LEVER = 1e-9
 
 
 class Rests(StrEnum):
@@ -80,7 +78,7 @@ def fall_of(search: Search, layout: Layouts, ends: tuple[float, float], angle: f
     # The weights' moment, clockwise positive, as drawn and a quarter turn on: both levers [N m].
     level, upright = statics.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
     moment = level * math.cos(angle) + upright * math.sin(angle)
-    if abs(moment) <= _NO_LEVER * math.hypot(level, upright):
+    if abs(moment) <= ROUNDING * math.hypot(level, upright):
         return Fall(Rests.BALANCE, angle, 0.0, None, None)
     way = -math.copysign(1.0, moment)
 
@@ -117,7 +115,7 @@ def fall_of(search: Search, layout: Layouts, ends: tuple[float, float], angle: f
         for name, part, polygon in in_the_way:
             found.append((float(part.apart(polygon, only, np.array([[at]])).min()), name))
         room, against = min(found, key=lambda one: one[0])
-        if room <= _TOUCHING:
+        if room <= MARKED:
             rests = Rests.PULLEYS if against is None else Rests.KEEP_OUT
             return Fall(rests, at, drop(at), against, stop)
         at += way * room / lever

@@ -29,6 +29,7 @@ from mountcalc.place.feasible.statics import Statics, Strung
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
+from mountcalc.tolerances import ROUNDING
 
 __all__ = ["CHUNK", "Feasibility", "Feasible", "Measures"]
 
@@ -39,8 +40,6 @@ Ints = NDArray[np.intp]
 CHUNK = 16384
 """Layouts judged at a time: numpy's calls cost little and arrays stay in the processor's cache."""
 
-# Of the moments in play: less than this is rounding (as in the equilibrium of one mount).
-_ROUNDING = 1e-9
 # Places on the first axis of arrays over a travel, and of those over the hand's error.
 _INSTALL, _SNUG, _TAKE_UP = range(3)
 _LOOSE, _SET = range(2)
@@ -271,7 +270,7 @@ def _holds(left: _Left) -> None:
     held = np.ones(strung.tension.shape, dtype=bool)
     for load in (*statics.cases(), *statics.promised()):
         moment = statics.pulled(strung, load).moment
-        nothing = _ROUNDING * (np.abs(moment) + np.abs(strung.weight))
+        nothing = ROUNDING * (np.abs(moment) + np.abs(strung.weight))
         held &= sign * (moment + strung.weight) >= -nothing
     left.keep(np.all(held, axis=0), Reason.LEAVES_ADJUSTER)
 

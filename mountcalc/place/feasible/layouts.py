@@ -17,6 +17,7 @@ from mountcalc.place.feasible.reasons import Reason
 from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchSpace
+from mountcalc.tolerances import ROUNDING
 
 __all__ = [
     "ACTIONS",
@@ -71,7 +72,6 @@ END_MARGIN = 0.025
 # By how much the fixed face under a screw through the plate stays clear of the plate's face where
 # nothing is said [m] (estimate: about 1/4 in, for a tip that can be seen and a plate that flexes).
 LEAST_STAND_OUT = 0.006
-_ROUNDING = 1e-9  # [m]
 
 
 class Columns(Record):
@@ -283,14 +283,14 @@ def with_tips_out(layouts: Layouts, ends: Array, space: SearchSpace, scenario: S
     ahead = layouts.ahead
     needed = np.maximum(ahead * _surface(ahead, space), _leaves_beyond(layouts, ends, space))
     step = STEPS[scenario.display]
-    out = step * np.ceil((needed + LEAST_STAND_OUT - _ROUNDING) / step)
+    out = step * np.ceil((needed + LEAST_STAND_OUT - ROUNDING) / step)
     return replace(layouts, offset=np.where(layouts.kind == IN_PLATE, out * ahead, layouts.offset))
 
 
 def bears_on_its_side(layouts: Layouts, ends: Array, space: SearchSpace) -> Bools:
     """Whether each jack bears on its own side of the plate all the way; a link always does."""
     ahead = layouts.ahead
-    before = ahead * (_surface(-ahead, space) - layouts.offset) >= -_ROUNDING
+    before = ahead * (_surface(-ahead, space) - layouts.offset) >= -ROUNDING
     clears = ahead * layouts.offset > _leaves_beyond(layouts, ends, space)
     good = np.where(layouts.kind == IN_PLATE, clears, before)
     result: Bools = good | (layouts.kind == LINK)

@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 from mountcalc.layout import Layout, layout_figure, mount_as_drawn
 from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.plot_style import FONT_SIZE, heading, new_figure, panel, plain, text_size
-from mountcalc.place.marking_out import LEVEL, marking_out, on_rule
+from mountcalc.place.marking_out import marking_out, on_rule
 from mountcalc.place.pictures.front import front_figure
 from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts, block_room
@@ -20,6 +20,7 @@ from mountcalc.place.results import PlacedLayout
 from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
 from mountcalc.scenario.search import Action, Search
+from mountcalc.tolerances import MARKED
 
 __all__ = ["best_figure", "place_figures"]
 
@@ -91,7 +92,7 @@ def _layout(parts: PlacedParts) -> Layout:
     places: dict[str, tuple[Vector, float]] = {}
     sizes: dict[str, Any] = {"body_radius": 0.5 * space.motor_body, "screw": space.bolt_length}
     block = block_room(parts)
-    if block is not None and block.length <= LEVEL:
+    if block is not None and block.length <= MARKED:
         sizes["block"] = False
     elif block is not None:
         sizes["nut"] = block.middle

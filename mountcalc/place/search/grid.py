@@ -17,13 +17,13 @@ from mountcalc.place.search.objective import GOALS, ranking
 from mountcalc.record import Record
 from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace
+from mountcalc.tolerances import ROUNDING
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]
 Whole = NDArray[np.int64]
 
-_ROUNDING = 1e-9  # of a step
 _MOST_MOVES = 12
 # Dimensions that are moved at once when a layout that will do is looking for a better one.
 _TOGETHER = 2
@@ -68,7 +68,7 @@ class Grid(Record):
         step, found = STEPS[display], {}
         for name in ("hinge_x", "hinge_y", "reach", "motor_height"):
             low, high = getattr(space, name)
-            lines = math.ceil(low / step - _ROUNDING), math.floor(high / step + _ROUNDING)
+            lines = math.ceil(low / step - ROUNDING), math.floor(high / step + ROUNDING)
             if low < high and lines[0] <= lines[1]:
                 found[name] = lines
         if space.motor_direction is not None:

@@ -15,6 +15,7 @@ from mountcalc.place.feasible.layouts import (
 )
 from mountcalc.record import Record
 from mountcalc.scenario.search import SearchSpace
+from mountcalc.tolerances import SETTLED
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -23,7 +24,6 @@ Ints = NDArray[np.intp]
 GOALS = ("tension_per_turn", "tension_per_length", "worst_share", "adjuster", "plate_length")
 """Columns of goals: [N], [N/m], [-] over the hand's error, [N] in size, [m]."""
 
-_SAME = 1e-6  # [-] to which goals are equal: less is rounding
 _FINE = GOALS.index("tension_per_turn")
 _PREFERRED = {
     Prefer.FINE: _FINE,
@@ -50,13 +50,13 @@ def goals_of(found: Feasible) -> Array:
 
 
 def _grades(goals: Array, prefer: Prefer) -> Array:
-    """Goals in the order in which they decide, on a scale that makes about `_SAME` equal.
+    """Goals in the order in which they decide, on a scale that makes about `SETTLED` equal.
 
     A fixed scale, so that what is equal does not hang on what else is compared.
     """
     order = list(dict.fromkeys((_PREFERRED[prefer], _FINE, *range(len(GOALS)))))
     with np.errstate(divide="ignore"):
-        return np.asarray(np.round(np.log(np.abs(goals[..., order])) / _SAME))
+        return np.asarray(np.round(np.log(np.abs(goals[..., order])) / SETTLED))
 
 
 def ranking(goals: Array, prefer: Prefer) -> Ints:
