@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -94,17 +94,6 @@ class Feasible(Record):
     layouts: Layouts
     measures: Measures
 
-    @staticmethod
-    def joined(parts: Sequence[Feasible]) -> Feasible:
-        """The verdicts of parts that follow each other as one."""
-        starts = np.cumsum([0, *(part.reason.size for part in parts[:-1])])
-        return Feasible(
-            np.concatenate([part.reason for part in parts]),
-            np.concatenate([part.kept + start for part, start in zip(parts, starts, strict=True)]),
-            Layouts.joined([part.layouts for part in parts]),
-            Measures.joined([part.measures for part in parts]),
-        )
-
 
 class Feasibility(Record):
     """Judges layouts around a mount in what a search may try, with its belts."""
@@ -136,16 +125,24 @@ class Feasibility(Record):
     def samples(self, unit: ArrayLike) -> Feasible:
         """Judge the layouts of the points of a sample; only the feasible ones are kept."""
         points = np.asarray(unit, dtype=float)
-        blocks = (points[at : at + CHUNK] for at in range(0, max(len(points), 1), CHUNK))
-        return Feasible.joined(
-            [self._block(layouts_from(block, self.space, self.scenario)) for block in blocks]
+        return self._in_blocks(
+            len(points), lambda some: layouts_from(points[some], self.space, self.scenario)
         )
 
     def layouts(self, layouts: Layouts) -> Feasible:
         """Judge layouts of any kinds."""
-        starts = range(0, max(len(layouts), 1), CHUNK)
-        blocks = (layouts.take(slice(at, at + CHUNK)) for at in starts)
-        return Feasible.joined([self._block(block) for block in blocks])
+        return self._in_blocks(len(layouts), layouts.take)
+
+    def _in_blocks(self, count: int, block: Callable[[slice], Layouts]) -> Feasible:
+        """Judge so many, a few at a time; one empty block where there are none."""
+        starts = range(0, max(count, 1), CHUNK)
+        parts = [self._block(block(slice(start, start + CHUNK))) for start in starts]
+        return Feasible(
+            np.concatenate([part.reason for part in parts]),
+            np.concatenate([part.kept + at for part, at in zip(parts, starts, strict=True)]),
+            Layouts.joined([part.layouts for part in parts]),
+            Measures.joined([part.measures for part in parts]),
+        )
 
     def _block(self, layouts: Layouts) -> Feasible:
         """Judge a few, from the cheapest test to the dearest."""
