@@ -10,8 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["InputError", "MountError", "MountcalcError", "OutputError", "Problem", "ScenarioError"]
-
 
 class MountcalcError(Exception):
     """Base of all errors of this package; ``exit_code`` is what the command line ends with."""

@@ -5,8 +5,6 @@ from __future__ import annotations
 import importlib
 from collections.abc import Callable, Mapping
 
-__all__ = ["front_door"]
-
 
 def front_door(
     package: str, homes: Mapping[str, str]

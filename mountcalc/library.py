@@ -46,24 +46,6 @@ if TYPE_CHECKING:
 _Taken = ParamSpec("_Taken")
 _Given = TypeVar("_Given")
 
-__all__ = [
-    "PlacePlots",
-    "Plots",
-    "belts",
-    "card",
-    "check",
-    "draw",
-    "measure",
-    "place",
-    "plot",
-    "plot_layout",
-    "plot_place",
-    "plot_setting",
-    "setting",
-    "table",
-    "tables",
-]
-
 
 # Kinds of argument: where each stands, and whence one comes.
 _KINDS = {

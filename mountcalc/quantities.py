@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-__all__ = ["QUANTITIES", "Quantity"]
-
 
 class Quantity(NamedTuple):
     """A named result: the field of result types, its symbol in formulas, what it is.

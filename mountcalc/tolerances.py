@@ -7,8 +7,6 @@ leaves out, how far a search may stop from its aim.
 
 from __future__ import annotations
 
-__all__ = ["EPS", "MARKED", "ROUNDING", "SAME_PLACE", "SETTLED"]
-
 EPS = 2.0**-52
 """Of a number: the least by which doubles can differ."""
 

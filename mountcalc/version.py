@@ -1,5 +1,3 @@
 """The version, in a module of its own: results name it, and every module may."""
 
-__all__ = ["__version__"]
-
 __version__ = "0.1.0"

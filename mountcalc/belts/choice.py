@@ -22,7 +22,9 @@ from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
 from mountcalc.scenario.clashes import cautions
-from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario
+from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
+from mountcalc.scenario.pulleys import PulleyFace
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING
 
 _RPM = 2 * math.pi / 60

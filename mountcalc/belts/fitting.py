@@ -25,7 +25,8 @@ from mountcalc.handbook.rows import Datum
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import LENGTH, need_text, room_text
 from mountcalc.record import Record
-from mountcalc.scenario.model import Belt, Display, Scenario
+from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING
 
 

@@ -16,8 +16,6 @@ from mountcalc.console.arguments import (
 )
 from mountcalc.console.speech import say_result
 
-__all__ = ["card"]
-
 
 @app.command(
     epilog="""\b

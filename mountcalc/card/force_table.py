@@ -24,7 +24,7 @@ from mountcalc.pages.amounts import UNITS, force_text, length_text, power_text, 
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.setting import NO_ADJUSTER
 from mountcalc.requirements.window import first_reach
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 from mountcalc.units import si_factor
 
 _POUND = si_factor("lbf")

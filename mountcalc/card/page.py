@@ -28,8 +28,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.setting import balance_words, method_label, methods_text, methods_why
 from mountcalc.table import words as bench_words
 
-__all__ = ["card_text", "hearing_text"]
-
 _SWINGS = 10
 
 

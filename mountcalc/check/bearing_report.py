@@ -45,7 +45,9 @@ from mountcalc.pages.amounts import (
     in_figures,
     percent,
 )
-from mountcalc.scenario.model import Bearing, Display, Oil
+from mountcalc.scenario.model import Bearing
+from mountcalc.scenario.text.named import Oil
+from mountcalc.scenario.text.writing import Display
 
 _STANDING = (
     "A plain bearing that stands still takes the whole pull of the belt at rest with no film, for "

@@ -32,17 +32,10 @@ from mountcalc.pages.amounts import (
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, weight_alone_of
 from mountcalc.requirements.results import Setting
-from mountcalc.scenario.model import (
-    Acts,
-    Adjuster,
-    AdjusterKind,
-    Display,
-    Rotation,
-    Scenario,
-    Vector,
-)
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Rotation, Scenario
 from mountcalc.scenario.text.threads import finer_thread
 from mountcalc.scenario.text.wording import listed
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.tolerances import ROUNDING, SETTLED
 from mountcalc.units import si_factor
 

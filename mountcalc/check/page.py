@@ -23,7 +23,8 @@ from mountcalc.pages.amounts import (
     turns_text,
 )
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.writing import Display
 
 _SHARE = 8
 _FAILS = "WHAT FAILS (share of the limit that is used up)"

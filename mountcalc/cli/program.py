@@ -29,8 +29,6 @@ from mountcalc.place.command import place
 from mountcalc.setting.command import setting
 from mountcalc.table.command import table
 
-__all__ = ["run"]
-
 # A room's command adds itself as it is imported; the help lists them in this order.
 _COMMANDS = (table, setting, check, plot, belts, card, place, draw, measure)
 app.registered_commands.sort(

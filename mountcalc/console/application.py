@@ -13,8 +13,6 @@ import typer
 from mountcalc.console.speech import say
 from mountcalc.version import __version__
 
-__all__ = ["app"]
-
 _EPILOG = """\b
 Exit codes:
   0  done

@@ -8,8 +8,6 @@ from typing import TypeVar
 
 from mountcalc.errors import InputError
 
-__all__ = ["DrawingName", "FileFormat", "Sheet", "completion", "listed", "one_of", "some_of"]
-
 Names = TypeVar("Names", bound=StrEnum)
 
 

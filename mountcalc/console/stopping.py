@@ -10,8 +10,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-__all__ = ["Stopped", "ends_when_asked"]
-
 _SIGNALS = [
     getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)
 ]

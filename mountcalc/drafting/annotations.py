@@ -27,22 +27,6 @@ from mountcalc.drafting.items import (
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "ARROW_LENGTH",
-    "BEFORE",
-    "HANGING",
-    "Feet",
-    "corners",
-    "extremes",
-    "feet",
-    "label_of",
-    "plain_strokes",
-    "readable",
-    "strokes_of",
-    "text_boxes",
-    "text_width",
-]
-
 # On paper [m] (proportions common practice; ISO 129-1 leaves the sizes open).
 ARROW_LENGTH = 0.003
 _ARROW_HALF_ANGLE = math.radians(10)

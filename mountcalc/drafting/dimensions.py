@@ -12,20 +12,7 @@ from mountcalc.drafting.annotations import ARROW_LENGTH, extremes, text_width
 from mountcalc.drafting.items import TEXT_HEIGHT, Item, Layer, Offset, Path, Point, along
 from mountcalc.pages.amounts import bench_length
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
-
-__all__ = [
-    "LINE_PITCH",
-    "SAME",
-    "Baseline",
-    "Break",
-    "HeightScale",
-    "Run",
-    "baselines",
-    "beside",
-    "empty_stretches",
-    "zigzag",
-]
+from mountcalc.scenario.text.writing import Display
 
 LINE_PITCH = 2.2 * TEXT_HEIGHT
 """From one dimension line to the next on paper [m]: a text, its arrows and some air."""

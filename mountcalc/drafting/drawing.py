@@ -8,17 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from mountcalc.drafting.annotations import extremes
 from mountcalc.drafting.items import Bounds, Item, Point, around, mirrored, moved
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
-
-__all__ = [
-    "INCH_SCALES",
-    "METRIC_SCALES",
-    "SMALLEST_ROOMS",
-    "Drawing",
-    "fits_sheet",
-    "settled",
-    "settled_with_names",
-]
+from mountcalc.scenario.text.writing import Display
 
 _MIRRORED = (
     "A mirrored copy: right and left, in the name of the view and in these notes, are those of the "

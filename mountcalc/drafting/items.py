@@ -12,31 +12,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from enum import StrEnum
 from typing import Any, ClassVar, Literal, TypeAlias, TypeVar
 
-__all__ = [
-    "TEXT_HEIGHT",
-    "Align",
-    "Arc",
-    "Bounds",
-    "Circle",
-    "Item",
-    "Label",
-    "Layer",
-    "Leader",
-    "Line",
-    "Offset",
-    "Path",
-    "Point",
-    "Stroke",
-    "Way",
-    "along",
-    "around",
-    "mirrored",
-    "moved",
-    "scaled",
-    "sweep",
-    "way_of",
-]
-
 Point: TypeAlias = tuple[float, float]
 Bounds: TypeAlias = tuple[float, float, float, float]  # left, bottom, right, top
 Align: TypeAlias = Literal["left", "centre", "right"]

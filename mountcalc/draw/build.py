@@ -18,7 +18,9 @@ from mountcalc.layout import schematic_of
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
-from mountcalc.scenario.model import Belt, Display, Driven, Motor, PulleyFace, Scenario, Vector
+from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
+from mountcalc.scenario.pulleys import PulleyFace
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.tolerances import ROUNDING
 
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)

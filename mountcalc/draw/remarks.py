@@ -12,7 +12,7 @@ from mountcalc.draw.build import Build, rim_radii
 from mountcalc.handbook.rows import INCH, load
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 from mountcalc.units import si_factor
 
 _LEVEL = math.radians(20.0)  # up to which a line of shafts counts as horizontal (estimate)

@@ -6,8 +6,9 @@ import re
 
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 from mountcalc.record import Record
-from mountcalc.scenario.model import Adjuster, Thread
+from mountcalc.scenario.model import Adjuster
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
+from mountcalc.scenario.text.threads import Thread
 from mountcalc.tolerances import MARKED
 
 # From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).

@@ -16,7 +16,8 @@ from mountcalc.draw.screws import BLOCK_SHARE, drawn_diameter, wrench_room
 from mountcalc.draw.views import ViewParts, on_sides
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Vector
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
+from mountcalc.scenario.text.writing import Vector
 from mountcalc.tolerances import ROUNDING
 
 # Sizes of the block, all estimates [m].

@@ -34,8 +34,6 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
 from mountcalc.tolerances import EPS, ROUNDING
 
-__all__ = ["Balance", "Demand", "Position", "Settled"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 

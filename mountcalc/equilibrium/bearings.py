@@ -13,14 +13,6 @@ from mountcalc.formulas.shaft import bearing_loads, projected_pressure
 from mountcalc.record import Record
 from mountcalc.scenario.model import Driven, Scenario, When
 
-__all__ = [
-    "CASES",
-    "BearingSolution",
-    "bearing_shares",
-    "shaft_forces",
-    "solve_bearings",
-]
-
 Array = NDArray[np.float64]
 
 CASES = ("rest", "running", "starting")

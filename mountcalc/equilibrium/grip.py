@@ -10,8 +10,6 @@ from mountcalc.equilibrium.states import State
 from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
 
-__all__ = ["NO_PULL", "TIGHTENS_ITSELF", "Grip", "find_grip", "has_several_ways"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 

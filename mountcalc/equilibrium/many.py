@@ -32,8 +32,6 @@ from mountcalc.errors import MountError
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = ["Group", "Zeros", "solve_many", "zeros_of_many"]
-
 Array = NDArray[np.float64]
 Rows = NDArray[np.intp]
 

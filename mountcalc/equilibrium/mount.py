@@ -15,8 +15,6 @@ from mountcalc.linkage import kernels
 from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 
-__all__ = ["Mount", "Numbers", "Point", "Pulls"]
-
 Array = NDArray[np.float64]
 Numbers = float | Array
 Point = tuple[Numbers, Numbers]

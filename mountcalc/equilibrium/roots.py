@@ -20,8 +20,6 @@ from numpy.typing import NDArray
 
 from mountcalc.tolerances import EPS
 
-__all__ = ["NEAR", "bracketed_roots", "roots_between_nodes", "stepped_roots"]
-
 Array = NDArray[np.float64]
 Function = Callable[[Array], Array]
 

@@ -20,8 +20,6 @@ from mountcalc.linkage.kernels import swing_to
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = ["AdjusterPosition", "CaseSolution", "Cases", "Reference", "SolvedMount", "solve_mount"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 

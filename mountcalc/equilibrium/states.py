@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-__all__ = ["State", "ZeroKind"]
-
 
 class State(StrEnum):
     """What the plate rests on."""

@@ -21,19 +21,9 @@ from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.errors import MountError
 from mountcalc.record import Record
 from mountcalc.scenario.clashes import SwappedPoint, clashes, swapped_points
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display
 from mountcalc.units import si_factor
-
-__all__ = [
-    "LEAST_BITE",
-    "End",
-    "EndReason",
-    "Travel",
-    "belt_key",
-    "limits",
-    "travel_nodes",
-    "usable_travel",
-]
 
 Array = NDArray[np.float64]
 

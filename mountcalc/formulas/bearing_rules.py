@@ -27,19 +27,6 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "DESIGN_FACTOR",
-    "LEAST_ANGLE",
-    "START_UP_PRESSURE",
-    "DirectionJudgement",
-    "angle_between",
-    "judge_cap",
-    "judge_groove",
-    "least_film",
-    "pressure_speed",
-    "surface_speed",
-]
-
 Array = NDArray[np.float64]
 
 # Of a load to a groove, and to the joint of a split bearing (MPTA Standard 401).

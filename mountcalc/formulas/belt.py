@@ -44,28 +44,6 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.tolerances import EPS, ROUNDING
 
-__all__ = [
-    "DEFLECTION_RATIO",
-    "RATIOS",
-    "Arc",
-    "centrifugal_tension",
-    "coarsest_that_tells",
-    "dip",
-    "drowns",
-    "elastic_tension",
-    "least_tension",
-    "mid_span_force",
-    "pull_per_belt",
-    "slip_share",
-    "span_frequency",
-    "strand_tensions",
-    "stretch_over_string",
-    "string_force",
-    "sum_with_arcs",
-    "tension_with_sag",
-    "wraps",
-]
-
 Array = NDArray[np.float64]
 
 # Strains closer to zero than this are rounding of the belt's path, not stretch.

@@ -26,17 +26,6 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "FourTerms",
-    "ThreeTerms",
-    "arc_factor",
-    "arc_factor_polynomial",
-    "belts_needed",
-    "four_term_power",
-    "three_term_power_inch",
-    "three_term_power_metric",
-]
-
 Array = NDArray[np.float64]
 
 _INCH = 0.0254

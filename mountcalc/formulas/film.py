@@ -34,22 +34,6 @@ from mountcalc.errors import InputError
 from mountcalc.formulas.shaft import projected_pressure
 from mountcalc.record import Record
 
-__all__ = [
-    "GREATEST_ECCENTRICITY",
-    "GREATEST_RATIO",
-    "LEAST_ECCENTRICITY",
-    "LEAST_RATIO",
-    "Film",
-    "FilmEntry",
-    "FilmState",
-    "eccentricity_from_table",
-    "film_from_table",
-    "film_state",
-    "friction_number",
-    "short_bearing_sommerfeld",
-    "sommerfeld_number",
-]
-
 Array = NDArray[np.float64]
 
 LEAST_RATIO, GREATEST_RATIO = 0.25, 4.0

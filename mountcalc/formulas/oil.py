@@ -16,15 +16,6 @@ from typing import Any
 
 from mountcalc.errors import InputError
 
-__all__ = [
-    "GREATEST_TEMPERATURE",
-    "LEAST_TEMPERATURE",
-    "dynamic_viscosity",
-    "kinematic_viscosity",
-    "oil_density",
-    "oil_grades",
-]
-
 _ZERO_CELSIUS = 273.15
 # Colder a mineral oil may not pour; hotter it does not last (from memory).
 LEAST_TEMPERATURE, GREATEST_TEMPERATURE = 273.15, 393.15

@@ -32,19 +32,6 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.errors import InputError
 from mountcalc.record import Record
 
-__all__ = [
-    "Edge",
-    "EdgeLoads",
-    "bearing_loads",
-    "bearing_slopes",
-    "bending_moment",
-    "bending_stiffness",
-    "bending_stress",
-    "edge_loads",
-    "edge_rise",
-    "projected_pressure",
-]
-
 Array = NDArray[np.float64]
 
 _STEEL_MODULUS = 205e9  # [Pa] Young's modulus of shafting steel, common practice

@@ -13,18 +13,6 @@ from mountcalc.handbook.rows import fields_of, load
 from mountcalc.record import Record
 from mountcalc.units import si_factor
 
-__all__ = [
-    "BearingMaterial",
-    "BearingService",
-    "FrameStandard",
-    "MotorFrame",
-    "bearing_conditions",
-    "bearing_materials",
-    "bearing_services",
-    "known_frames",
-    "motor_frame",
-]
-
 _FILE = "motor_frames"
 _NAME = r"(?i)(?:(NEMA|IEC)[\s-]*)?([0-9]{2,3}[A-Z]{0,3})"
 

@@ -10,8 +10,6 @@ from typing import Any
 
 from mountcalc.record import Record
 
-__all__ = ["INCH", "Datum"]
-
 INCH = 0.0254  # [m]
 
 # The unit that a row names, in SI.
@@ -84,5 +82,5 @@ def fields_of(name: str, row: dict[str, Any]) -> dict[str, Any]:
 
 
 def row_up_to(rows: list[dict[str, Any]], number: float, key: str = "to") -> dict[str, Any] | None:
-    """Return the first row whose end is not below a number; None past the last."""
+    """Return the first row whose end is not below a ``number``; None past the last."""
     return next((row for row in rows if number <= row[key]), None)

@@ -17,8 +17,6 @@ from mountcalc.console.arguments import (
 )
 from mountcalc.console.speech import say_written
 
-__all__ = ["plot"]
-
 
 @app.command(
     epilog="""\b

@@ -42,10 +42,9 @@ from mountcalc.pages.plot_style import (
     panel,
     turns_words,
 )
-from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.text.writing import Vector
 from mountcalc.table import loads_figure, tension_table
-
-__all__ = ["angle_text", "layout_figure", "plot_figures"]
 
 _WIDTH, _HEIGHT = 8.0, 6.0
 # Inches around the drawing's frame, and the share of the frame that the mount may fill.

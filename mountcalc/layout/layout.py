@@ -21,20 +21,8 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
 from mountcalc.scenario.drawn_plate import DrawnPlate
-from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario, Vector
-
-__all__ = [
-    "Belt",
-    "Layout",
-    "Pose",
-    "Rod",
-    "Schematic",
-    "Segment",
-    "belt_at",
-    "mount_as_drawn",
-    "mount_layout",
-    "schematic_of",
-]
+from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
+from mountcalc.scenario.text.writing import Vector
 
 Segment = tuple[Vector, Vector]
 Named = tuple[str, float | None, State | None]

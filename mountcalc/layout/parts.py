@@ -18,23 +18,10 @@ from mountcalc.drafting.names.figure import Label, Placer
 from mountcalc.layout.layout import Layout, Pose, Rod, Segment
 from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
-from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Rotation, Vector
+from mountcalc.scenario.model import AdjusterKind, KeepOut, Rotation
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.tolerances import ROUNDING
 from mountcalc.units import si_factor
-
-__all__ = [
-    "Pen",
-    "draw_arrow",
-    "draw_end",
-    "draw_fixed",
-    "draw_keep_outs",
-    "draw_pose",
-    "draw_scale_bar",
-    "draw_turning",
-    "fill_keep_outs",
-    "room_beside",
-    "way_between",
-]
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.
 BELT_LINE = "#5f93bf"

@@ -17,8 +17,6 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.linkage import kernels
 from mountcalc.tolerances import EPS
 
-__all__ = ["approximate_center_distance", "center_distance", "least_length"]
-
 Array = NDArray[np.float64]
 
 # The length of the last position agrees with the wanted one to this many roundings.

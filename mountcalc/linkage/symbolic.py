@@ -21,8 +21,6 @@ from dataclasses import dataclass
 
 import sympy as sp
 
-__all__ = ["KERNELS", "Kernel", "belt_length", "phi"]
-
 phi = sp.Symbol("phi", real=True)
 r, R, C = sp.symbols("r R C", positive=True)
 

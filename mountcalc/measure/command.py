@@ -75,8 +75,8 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure as run_measure  # noqa: PLC0415
     from mountcalc.measure.page import measure_text  # noqa: PLC0415
-    from mountcalc.scenario.model import Display  # noqa: PLC0415
     from mountcalc.scenario.text.quantities import DISTANCE  # noqa: PLC0415
+    from mountcalc.scenario.text.writing import Display  # noqa: PLC0415
 
     display = Display.METRIC if metric else Display.INCH
 

@@ -21,9 +21,9 @@ from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.measure.results import BeltLength, Reading
 from mountcalc.pages.amounts import length_text
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display, PulleyFace
-from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, pulley_of
+from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, PulleyFace, pulley_of
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import SAME_PLACE
 from mountcalc.units import si_factor
 

@@ -28,7 +28,7 @@ from mountcalc.measure.drive import (
 )
 from mountcalc.measure.results import BeltFacts, Candidate, Groove, Measured, Reading
 from mountcalc.pages.amounts import length_text
-from mountcalc.scenario.model import PulleyFace
+from mountcalc.scenario.pulleys import PulleyFace
 
 # A length this much past either end of a series is none of that series.
 _PAST_SERIES = 0.03

@@ -7,7 +7,7 @@ import math
 from mountcalc.measure.results import BeltFacts, BeltLength, Candidate, Measured, Reading
 from mountcalc.pages.amounts import UNITS
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 _READINGS = {
     Reading.INSIDE: "a belt {} long on its inside",

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from mountcalc.errors import InputError
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 

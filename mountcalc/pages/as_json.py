@@ -11,8 +11,6 @@ from mountcalc.quantities import QUANTITIES
 from mountcalc.scenario.text.wording import one_line
 from mountcalc.version import __version__
 
-__all__ = ["Result", "as_json", "as_plain", "csv_cell"]
-
 _FORMULA = ("=", "+", "-", "@")
 
 

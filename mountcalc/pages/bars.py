@@ -18,8 +18,6 @@ from mountcalc.pages.plot_style import (
     text_size,
 )
 
-__all__ = ["Bar", "draw_bars", "name_groups"]
-
 _BAR = 0.72
 _PAST = 0.11  # of a line, past both sides of its bar
 _LOW = 0.2  # of the scale: a line below this would cover the value at the bar's foot

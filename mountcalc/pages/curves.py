@@ -34,27 +34,6 @@ from mountcalc.pages.plot_style import (
 )
 from mountcalc.units import si_factor
 
-__all__ = [
-    "NEEDS",
-    "STATE_LOOKS",
-    "CurveLook",
-    "EndLabel",
-    "Level",
-    "LineLook",
-    "crossing",
-    "draw_curve",
-    "draw_end_labels",
-    "draw_level",
-    "draw_mark",
-    "draw_strip",
-    "end_label",
-    "lone_mark",
-    "name_scale",
-    "spans",
-    "tension_lines",
-    "turns_panels",
-]
-
 Array = NDArray[np.float64]
 
 # Inches: margins, between two panels, from the axes to the labels, free at the figure's edge.

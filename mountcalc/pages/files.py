@@ -14,8 +14,6 @@ from typing import Any
 
 from mountcalc.errors import OutputError
 
-__all__ = ["refuse_other_than_folder", "refuse_targets", "write_files"]
-
 _FILES = {".png", ".pdf", ".svg", ".dxf"}  # that are put into folders, under names of their own
 _PREFIX = 40  # letters of a name: with what is added it must not be too long for a file's
 

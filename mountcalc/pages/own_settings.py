@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 from mountcalc.errors import OutputError
 
-__all__ = ["PICTURE_FORMATS", "image_of", "load_alone", "own_settings", "picture_format"]
-
 PICTURE_FORMATS = ("png", "pdf", "svg")
 # Variables that name settings, and what they name while a library loads.
 _VARIABLES = ("MPLBACKEND", "MATPLOTLIBRC", "EZDXF_CONFIG_FILE", "XDG_CONFIG_HOME")

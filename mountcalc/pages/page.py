@@ -11,20 +11,6 @@ from mountcalc.record import Record
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Scenario
 
-__all__ = [
-    "CAUTIONS",
-    "WIDTH",
-    "Note",
-    "Side",
-    "bullets",
-    "columns",
-    "heading",
-    "page",
-    "paragraph",
-    "unlikely",
-    "wrap",
-]
-
 WIDTH = 80
 _NAME = 10
 

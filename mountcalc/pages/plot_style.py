@@ -15,28 +15,6 @@ from matplotlib.font_manager import FontProperties, findfont, get_font
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.amounts import turns_text
 
-__all__ = [
-    "BELT",
-    "BLACK",
-    "FONT_SIZE",
-    "LIMIT",
-    "LIMIT_STYLE",
-    "PALE",
-    "SOFT",
-    "STATE_WORDS",
-    "agg_canvas",
-    "figure_of",
-    "fitted",
-    "fitted_name",
-    "heading",
-    "new_figure",
-    "panel",
-    "plain",
-    "spread",
-    "text_size",
-    "turns_words",
-]
-
 DPI = 200
 FONT_SIZE = 9
 _TITLE_SIZE = 12

@@ -15,22 +15,13 @@ from mountcalc.place.feasible.drives import belts_of
 from mountcalc.place.feasible.layouts import KINDS, Layouts
 from mountcalc.place.results import Placement
 from mountcalc.scenario.drawn_plate import hinge_edge
-from mountcalc.scenario.model import (
-    Acts,
-    Adjuster,
-    AdjusterKind,
-    Display,
-    Plate,
-    Scenario,
-    Vector,
-)
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Plate, Scenario
 from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.search import Search, SearchSpace
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.scenario.writer import scenario_text
 from mountcalc.tolerances import SAME_PLACE
 from mountcalc.units import STANDARD_GRAVITY, si_factor
-
-__all__ = ["as_scenario", "as_written", "layout_files"]
 
 # What lengths are rounded to [m], and a plate's weight [N]; directions are to a tenth of a degree.
 _LENGTH = {Display.INCH: si_factor("in") / 64, Display.METRIC: 1e-4}

@@ -26,8 +26,6 @@ from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 if TYPE_CHECKING:
     from mountcalc.place.results import Advance, Placement
 
-__all__ = ["place"]
-
 _OF_SEARCH = 0.7  # of the time, where pictures are drawn
 
 

@@ -11,8 +11,9 @@ from mountcalc.pages.amounts import spelled
 from mountcalc.pages.page import bullets
 from mountcalc.place.placed_parts import PlacedParts, block_room, face_wanted
 from mountcalc.place.results import PlacedLayout
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, Search
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.tolerances import MARKED
 from mountcalc.units import si_factor
 

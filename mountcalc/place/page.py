@@ -17,8 +17,9 @@ from mountcalc.pages.page import (
 from mountcalc.place.marking_out import beside, marking_out, on_rule, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement
 from mountcalc.requirements.results import MethodName
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
+from mountcalc.scenario.text.writing import Display
 from mountcalc.setting import balance_words, methods_text
 from mountcalc.units import si_factor
 

@@ -11,10 +11,9 @@ from mountcalc.linkage import kernels
 from mountcalc.place.results import PlacedLayout
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import AdjusterKind, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import SearchSpace
-
-__all__ = ["PlacedParts", "Span", "block_room", "face_wanted"]
+from mountcalc.scenario.text.writing import Vector
 
 _POSITIONS = 65  # of the plate between its stops
 

@@ -16,8 +16,6 @@ from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.record import Record
 from mountcalc.requirements.results import Method, SpringBalance
 
-__all__ = ["Advance", "PlacedLayout", "Placement", "PlateAngles", "WhyNot", "place_csv"]
-
 Vector = tuple[float, float]
 
 _DEG = math.radians(1.0)

@@ -20,8 +20,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.tolerances import SETTLED
 
-__all__ = ["Refusal", "Verified", "verify"]
-
 # The turns by which rounding may move a set point: usually a twentieth of that.
 _ROUNDED = 0.005
 # Turns to either side [-] between which the slope of the tension is taken.

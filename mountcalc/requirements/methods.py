@@ -34,15 +34,6 @@ from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
 from mountcalc.scenario.model import AdjusterKind
 
-__all__ = [
-    "TURNS_MAY_ASK",
-    "Range",
-    "push_stretch",
-    "ranked_ranges",
-    "spring_balance",
-    "told_of",
-]
-
 Array = NDArray[np.float64]
 Curve = Callable[[Array], Array]
 

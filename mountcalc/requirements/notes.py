@@ -17,18 +17,6 @@ from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.results import Margin
 from mountcalc.scenario.model import Belt
 
-__all__ = [
-    "arcs_share",
-    "left_out",
-    "less_for_new",
-    "margins",
-    "note",
-    "note_texts",
-    "notes",
-    "sag",
-    "stretches_for_long",
-]
-
 # What is left out and changes tensions by less is not worth a sentence.
 _LEAST = 0.01
 _SAME = 1e-3  # a new belt set tighter by no more than this share is set the same

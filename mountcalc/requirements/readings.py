@@ -7,11 +7,10 @@ import math
 from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING
 from mountcalc.units import si_factor
-
-__all__ = ["Readings", "readings_of", "scale_mark", "too_coarse"]
 
 _OUNCES_IN_A_POUND = 16
 _STEPS = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001)

@@ -23,8 +23,6 @@ from mountcalc.record import Record
 from mountcalc.requirements.results import Part, Ruler
 from mountcalc.scenario.model import Adjuster, AdjusterKind, Rotation, Scenario
 
-__all__ = ["Requirements", "limit_shares", "requirements_of", "worst_share_of"]
-
 Array = NDArray[np.float64]
 
 _MOST_KNOWN = 16  # turns, one or many, whose cases are remembered

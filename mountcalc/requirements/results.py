@@ -12,23 +12,6 @@ from mountcalc.pages.as_json import Result
 from mountcalc.pages.page import Note
 from mountcalc.record import Record
 
-__all__ = [
-    "Advice",
-    "Governs",
-    "Margin",
-    "Method",
-    "MethodName",
-    "Part",
-    "ReadingUnit",
-    "Remedy",
-    "Ruler",
-    "Sensitivity",
-    "Setting",
-    "SpringBalance",
-    "Step",
-    "WeightAlone",
-]
-
 
 class MethodName(StrEnum):
     """What the hand goes by."""

@@ -18,8 +18,6 @@ from mountcalc.requirements.results import Governs, MethodName, Sensitivity, Set
 from mountcalc.requirements.window import WITHOUT_END, find_window
 from mountcalc.scenario.model import IDLE_SHARE, Scenario
 
-__all__ = ["certain_most", "gentlest_setting", "idles", "new_belt_turns"]
-
 _STEP = 1e-4  # [-] turns over which a slope is taken: rounding and bend both leave little of it
 
 IDLE = "no grip is asked for"

@@ -17,8 +17,6 @@ from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
 from mountcalc.tolerances import SETTLED
 
-__all__ = ["WITHOUT_END", "Window", "find_window", "first_reach", "free_turns"]
-
 Array = NDArray[np.float64]
 
 _SAMPLES = 257

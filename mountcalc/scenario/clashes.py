@@ -12,10 +12,10 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from mountcalc.scenario.drawn_plate import DrawnPlate, LineFrom, plate_line
-from mountcalc.scenario.model import Acts, AdjusterKind, Scenario, Vector
+from mountcalc.scenario.model import Acts, AdjusterKind, Scenario
 from mountcalc.scenario.text.threads import nearest_standard
 from mountcalc.scenario.text.wording import listed
-from mountcalc.scenario.text.writing import UNITS_TO_WRITE
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Vector
 
 _POINTS = (
     ("motor", "shaft"),

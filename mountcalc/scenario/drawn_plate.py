@@ -8,9 +8,9 @@ from enum import StrEnum
 from mountcalc.handbook.machine import MotorFrame
 from mountcalc.handbook.rows import datum, load
 from mountcalc.record import Record
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.parts import Hinges
-from mountcalc.scenario.text.writing import UNITS_TO_WRITE
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Display, Vector
 from mountcalc.units import STANDARD_GRAVITY
 
 # Estimates, on the side on which a good mount is never blamed.

@@ -17,37 +17,7 @@ from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import REQUIRED, Key, choice
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyFace
-from mountcalc.scenario.text.named import Oil
-from mountcalc.scenario.text.threads import Thread
 from mountcalc.scenario.text.writing import Display, Vector
-
-__all__ = [
-    "IDLE_SHARE",
-    "Acts",
-    "Adjuster",
-    "AdjusterKind",
-    "BarredPart",
-    "Bearing",
-    "Belt",
-    "Display",
-    "Drive",
-    "Driven",
-    "KeepOut",
-    "Limits",
-    "LoadPlace",
-    "MayChange",
-    "Motor",
-    "Oil",
-    "Plate",
-    "PulleyFace",
-    "Rotation",
-    "Scenario",
-    "ShaftLoad",
-    "Thread",
-    "Turning",
-    "Vector",
-    "When",
-]
 
 # Motor standards differ in the end they look from.
 _SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"

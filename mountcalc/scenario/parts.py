@@ -10,10 +10,7 @@ from typing import Annotated
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.keys import Key, part_length
-from mountcalc.scenario.text.named import HingeScrew
 from mountcalc.units import Metres
-
-__all__ = ["AlongShafts", "Base", "Guard", "HingeScrew", "Hinges", "Parts", "PlateBoard"]
 
 
 class PlateBoard(Record):

@@ -13,8 +13,6 @@ from mountcalc.scenario.keys import REQUIRED, Range, choice
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
 
-__all__ = ["Action", "MotorSide", "Range", "Search", "SearchBelt", "SearchSpace"]
-
 
 class MotorSide(StrEnum):
     """On which side of its plate the motor stands: its shaft higher or lower than its foot."""

@@ -17,8 +17,6 @@ from mountcalc.console.arguments import (
 )
 from mountcalc.console.speech import say_result, write_beside
 
-__all__ = ["setting"]
-
 
 @app.command(
     epilog="""\b

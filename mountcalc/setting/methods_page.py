@@ -9,11 +9,10 @@ from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets
 from mountcalc.requirements.readings import readings_of, scale_mark
 from mountcalc.requirements.results import Method, MethodName, SpringBalance
-from mountcalc.scenario.model import Display, Scenario
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 from mountcalc.units import STANDARD_GRAVITY, si_factor
-
-__all__ = ["balance_words", "method_label", "methods_text", "methods_why"]
 
 _SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": STANDARD_GRAVITY}  # as a balance shows them
 _MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)

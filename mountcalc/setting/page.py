@@ -14,8 +14,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
 from mountcalc.table import words
 
-__all__ = ["range_ends", "setting_text"]
-
 _MOST_REMEDIES = 4
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
 

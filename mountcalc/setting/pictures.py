@@ -38,8 +38,6 @@ from mountcalc.setting.series import SettingSeries
 from mountcalc.table import TensionTable, words
 from mountcalc.units import si_factor
 
-__all__ = ["MARKS", "setting_figure"]
-
 Array = NDArray[np.float64]
 
 

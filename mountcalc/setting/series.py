@@ -16,8 +16,6 @@ from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.table import TensionTable, tension_table
 
-__all__ = ["SettingSeries", "setting_tables"]
-
 Array = NDArray[np.float64]
 
 _CARRIED = (State.HELD, State.RIDING)

@@ -20,8 +20,6 @@ from mountcalc.console.arguments import (
 from mountcalc.console.speech import say_bytes, say_result, talk, write_beside
 from mountcalc.errors import InputError
 
-__all__ = ["table"]
-
 
 @app.command(
     epilog="""\b

@@ -17,8 +17,6 @@ from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.table.results import flat
 from mountcalc.table.table import checked_turns, columns_of
 
-__all__ = ["Tables", "tension_tables"]
-
 Array = NDArray[np.float64]
 
 _MOST = 1_000_000  # mounts times turns

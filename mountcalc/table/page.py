@@ -14,8 +14,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 from mountcalc.table.results import Row, TensionTable
 
-__all__ = ["table_text"]
-
 _MUCH_GRIP = 99.0
 # Two lines of heading, and a row's cell.
 _Column = tuple[str, str, Callable[[Row], str]]

@@ -30,8 +30,6 @@ from mountcalc.table import words
 from mountcalc.table.results import Row, TensionTable
 from mountcalc.units import si_factor
 
-__all__ = ["loads_figure"]
-
 Array = NDArray[np.float64]
 Columns = Mapping[str, Array]
 

@@ -21,18 +21,6 @@ from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Margin
 
-__all__ = [
-    "BearingLoad",
-    "Case",
-    "Row",
-    "Snug",
-    "TensionTable",
-    "TightenBy",
-    "Zero",
-    "as_csv",
-    "flat",
-]
-
 
 class TightenBy(StrEnum):
     """Which way the adjuster moves to tighten the belt."""

@@ -34,8 +34,6 @@ from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, 
 from mountcalc.table.words import NO_LOADS, case_words
 from mountcalc.tolerances import ROUNDING
 
-__all__ = ["checked_turns", "columns_of", "tension_table", "useful_turns"]
-
 Array = NDArray[np.float64]
 Kind = TypeVar("Kind", Row, Case, BearingLoad)
 

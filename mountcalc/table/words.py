@@ -14,24 +14,6 @@ from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "MARKS",
-    "NO_LOADS",
-    "ZERO_WORDS",
-    "adjuster_noun",
-    "case_words",
-    "counted_turns",
-    "finding_zero",
-    "flats",
-    "leave_it",
-    "marks",
-    "moved",
-    "rests_on",
-    "rotation_words",
-    "verdict",
-    "which_way",
-]
-
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 NO_LOADS = {
     State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",

@@ -17,7 +17,7 @@ MODULES = sorted(
     if path.stem not in {"__init__", "__main__"}
 )
 FORMULAS = "mountcalc.formulas."
-# Where every function of `__all__` tells the numbers that it takes.
+# Where every public function tells the numbers that it takes.
 TOLD = (
     FORMULAS,
     "mountcalc.handbook.",
@@ -34,7 +34,7 @@ WITH_UNIT = re.compile(r"\b(float|array_like|ndarray|Array)\b(?!.*\b(of bool|of 
 
 
 def functions(prefixes, *, exported):
-    """Public functions of modules: those of ``__all__``, or all with their classes' methods."""
+    """Public functions of modules, with their classes' methods where not only ``exported``."""
     found = {}
     for name in MODULES:
         if not name.startswith(prefixes):
@@ -42,8 +42,6 @@ def functions(prefixes, *, exported):
         module = importlib.import_module(name)
         for item, thing in sorted(vars(module).items()):
             if item.startswith("_") or getattr(thing, "__module__", None) != name:
-                continue
-            if exported and item not in module.__all__:
                 continue
             members = {item: thing}
             if inspect.isclass(thing) and not exported:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import typer
 
-from mountcalc.cli.program import app
+from mountcalc.console.application import app
 from mountcalc.drafting.formats.files import FORMATS
 from mountcalc.drafting.items import Layer
 from mountcalc.drafting.paper.sheets import PAPERS

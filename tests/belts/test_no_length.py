@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from mountcalc.belts.choice import choose_belt
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import parse_scenario
+from mountcalc.scenario.text.writing import Display
 
 MILL = (Path(__file__).parents[2] / "scenarios" / "cider-mill.toml").read_text(encoding="utf-8")
 WAY = re.compile(

@@ -15,8 +15,9 @@ from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.sections import Joint
 from mountcalc.judgement import Verdict
 from mountcalc.pages.as_json import as_json
-from mountcalc.scenario.model import Display, PulleyFace
+from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 RPM = 2 * math.pi / minute
 ROW = re.compile(

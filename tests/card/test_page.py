@@ -14,8 +14,8 @@ from mountcalc.card.page import card_text, hearing_text
 from mountcalc.pages.amounts import deflection_text, force_ranges
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 from mountcalc.setting.weights import weight_alone
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"

@@ -16,8 +16,9 @@ from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import in_figures, turns_text
 from mountcalc.pages.as_json import as_json
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import Oil, Rotation
+from mountcalc.scenario.model import Rotation
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.named import Oil
 from mountcalc.table.table import tension_table
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"

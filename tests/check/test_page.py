@@ -12,8 +12,9 @@ from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import turns_text
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import Display, Oil
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.named import Oil
+from mountcalc.scenario.text.writing import Display
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

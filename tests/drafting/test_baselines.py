@@ -14,7 +14,7 @@ from mountcalc.drafting.dimensions import LINE_PITCH, Baseline, Run, baselines
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.items import Circle, Label, Layer
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 REDUCTION = 5.0
 PITCH = LINE_PITCH * REDUCTION

@@ -16,7 +16,7 @@ from mountcalc.drafting.items import Layer, Line
 from mountcalc.drafting.paper.joints import match_marks
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, best_grid, on_paper, span
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 DPI = 300
 MM = 25.4 / DPI  # of a pixel

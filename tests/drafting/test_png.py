@@ -10,7 +10,7 @@ from PIL import Image
 
 from mountcalc.drafting.formats.png import png
 from mountcalc.drafting.paper.pages import whole_sheet
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 
 def opened(page):

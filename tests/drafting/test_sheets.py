@@ -26,7 +26,7 @@ from mountcalc.drafting.paper.sheets import (
 )
 from mountcalc.drafting.paper.text import broken, cut_to, text_width
 from mountcalc.errors import InputError
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 SIZES = st.floats(0.01, 2.5)
 SHEETS = sorted(PAPERS)

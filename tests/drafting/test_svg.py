@@ -11,7 +11,7 @@ from mountcalc.drafting.drawing import Drawing
 from mountcalc.drafting.formats.svg import svg
 from mountcalc.drafting.items import Arc, Label, Layer, Line
 from mountcalc.drafting.paper.pages import whole_sheet
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 SPACE = "{http://www.w3.org/2000/svg}"
 

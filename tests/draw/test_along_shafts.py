@@ -19,9 +19,9 @@ from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Slot, guard_shape
 from mountcalc.handbook.machine import motor_frame
 from mountcalc.pages.amounts import bench_length
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
 INCH = 0.0254

@@ -19,9 +19,10 @@ from mountcalc.drafting.items import Arc, Circle, Layer, Leader, Line, Offset, P
 from mountcalc.draw.assembly import assembly
 from mountcalc.draw.build import Build, turned
 from mountcalc.errors import MountError
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 CIDER = pathlib.Path(__file__).parents[2] / "scenarios" / "cider-mill.toml"
 LATHE = CIDER.with_name("wood-lathe.toml")

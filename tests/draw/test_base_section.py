@@ -28,9 +28,9 @@ from mountcalc.draw.build import Build, turned
 from mountcalc.draw.remarks import Remarks
 from mountcalc.draw.stop import catches
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import Base
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 pytestmark = pytest.mark.usefixtures("plain_names")
 

@@ -10,7 +10,7 @@ import shapely
 from mountcalc.drafting.items import Arc, Label, Layer, Offset, Path, sweep
 from mountcalc.draw.guard.shape import Disc, disc_family, hull
 from mountcalc.draw.guard.strip import Cuts, bend, strip_detail, strip_length
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 
 @pytest.mark.parametrize(("radius", "apart", "thickness"), [(0.1, 0.5, 0.009), (0.03, 2.0, 0.02)])

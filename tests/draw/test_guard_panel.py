@@ -12,9 +12,9 @@ from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build, turned
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Disc, disc_family, hull
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.parts import AlongShafts, Guard, Parts
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 SWINGS = 50
 # A drawn arc is taken as 2000 chords here; of 1 m over half a turn they miss it by 0.3 um.

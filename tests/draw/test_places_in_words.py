@@ -11,8 +11,8 @@ from mountcalc.draw.boards.side import board_sizes
 from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 
 @pytest.mark.parametrize("mirrored", [False, True])

@@ -20,10 +20,11 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.machine import motor_frame
 from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import read_thread
+from mountcalc.scenario.text.writing import Display
 
 INCH = 0.0254
 

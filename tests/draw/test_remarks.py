@@ -14,8 +14,9 @@ from mountcalc.draw import remarks as remarks_module
 from mountcalc.draw.along.along_shafts import along_shafts
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, Remark, Remarks
-from mountcalc.scenario.model import Acts, Display
+from mountcalc.scenario.model import Acts
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 PACKAGE = Path(mountcalc.__file__).parent
 ROWS = tomllib.loads((PACKAGE / "data" / "remarks.toml").read_text("utf-8"))

@@ -10,8 +10,8 @@ from mountcalc.draw.assembly import assembly
 from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.remarks import reminders
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 pytestmark = pytest.mark.usefixtures("plain_names")
 

@@ -14,8 +14,8 @@ from mountcalc.draw.build import Build
 from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.draw.guard.shape import Disc, hull
 from mountcalc.draw.guard.strip import Cuts, strip_round
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 INCH = 0.0254
 FINEST = {Display.INCH: INCH / 64, Display.METRIC: 0.05e-3}

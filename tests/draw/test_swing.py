@@ -10,8 +10,8 @@ from mountcalc.belts.fitting import fit
 from mountcalc.draw.build import Build, turned
 from mountcalc.errors import MountError
 from mountcalc.pages.amounts import bench_length, fine_length
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

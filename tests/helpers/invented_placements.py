@@ -9,8 +9,9 @@ from pathlib import Path
 from mountcalc.console.choices import Prefer
 from mountcalc.place.results import PlacedLayout, Placement, PlateAngles, WhyNot
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_search
+from mountcalc.scenario.text.writing import Display
 
 __all__ = ["BENCH", "LAYOUT", "PLACEMENT", "WALL", "mount", "shown_in"]
 

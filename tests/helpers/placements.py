@@ -13,9 +13,10 @@ from mountcalc.place.pictures.front import front_figure
 from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts
 from mountcalc.place.search.search import find_layouts
-from mountcalc.scenario.model import AdjusterKind, Display, KeepOut, Limits
+from mountcalc.scenario.model import AdjusterKind, KeepOut, Limits
 from mountcalc.scenario.search import Action, MotorSide, Search, SearchSpace
 from mountcalc.scenario.text.threads import read_thread
+from mountcalc.scenario.text.writing import Display
 
 ALL_KINDS = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE, AdjusterKind.LINK)
 SPACE = SearchSpace(

@@ -9,15 +9,9 @@ from matplotlib.text import Text
 from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.scenario.model import (
-    Acts,
-    Adjuster,
-    AdjusterKind,
-    Display,
-    Plate,
-    Rotation,
-)
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Plate, Rotation
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 
 SHIPPED = {
     path.stem: read_scenario(path)

@@ -22,16 +22,16 @@ from mountcalc.scenario.model import (
     AdjusterKind,
     Bearing,
     Belt,
-    Display,
     Driven,
     Motor,
     Plate,
     Rotation,
     Scenario,
     ShaftLoad,
-    Thread,
     When,
 )
+from mountcalc.scenario.text.threads import Thread
+from mountcalc.scenario.text.writing import Display
 
 __all__ = ["ADJUSTED", "TURNS", "Chooser", "lay_out", "mounts", "seeded_mount"]
 

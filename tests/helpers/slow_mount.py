@@ -12,8 +12,9 @@ from functools import cached_property
 
 import numpy as np
 
-from mountcalc.scenario.model import AdjusterKind, Display, When
+from mountcalc.scenario.model import AdjusterKind, When
 from mountcalc.scenario.search import Action
+from mountcalc.scenario.text.writing import Display
 
 MARGIN = 0.025
 

@@ -23,8 +23,9 @@ from mountcalc.linkage import kernels
 from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.place.feasible.clearances import bars
 from mountcalc.place.feasible.layouts import KINDS, Layouts
-from mountcalc.scenario.model import AdjusterKind, KeepOut, Vector
+from mountcalc.scenario.model import AdjusterKind, KeepOut
 from mountcalc.scenario.search import Search, SearchSpace
+from mountcalc.scenario.text.writing import Vector
 
 Array = NDArray[np.float64]
 

@@ -11,9 +11,10 @@ from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.handbook.belts.lengths import length_tolerance, series
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.linkage import kernels
-from mountcalc.measure.measure import MeasureQuestion, measure
+from mountcalc.measure.drive import MeasureQuestion
+from mountcalc.measure.measure import measure
 from mountcalc.measure.page import measure_text
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 METRIC = {"display": Display.METRIC, "metric": None}
 PULLEYS = {"motor_pulley": 0.08, "driven_pulley": 0.24}

@@ -16,8 +16,9 @@ from mountcalc.handbook.belts.lengths import series
 from mountcalc.handbook.belts.sections import NumberOf, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage import kernels
-from mountcalc.measure.measure import MeasureQuestion, measure
-from mountcalc.scenario.model import Display
+from mountcalc.measure.drive import MeasureQuestion
+from mountcalc.measure.measure import measure
+from mountcalc.scenario.text.writing import Display
 
 # Lengths come back to rounding.
 ROUNDING = 1e-12

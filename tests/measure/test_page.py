@@ -5,10 +5,11 @@ import json
 import pytest
 from scipy.constants import inch
 
-from mountcalc.measure.measure import MeasureQuestion, measure
+from mountcalc.measure.drive import MeasureQuestion
+from mountcalc.measure.measure import measure
 from mountcalc.measure.page import measure_text
 from mountcalc.pages.as_json import as_json
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 PULLEYS = {"motor_pulley": 3 * inch, "driven_pulley": 9 * inch}
 QUESTIONS = {

@@ -14,7 +14,7 @@ from mountcalc.pages.amounts import (
     turns_text,
     turns_to_set,
 )
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ from mountcalc.drafting.items import Label
 from mountcalc.drafting.paper.pages import pages
 from mountcalc.draw.build import Build
 from mountcalc.draw.drawings import DRAWINGS, drawings_of
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.scenario.text.writing import Display
 from mountcalc.setting.advice import advise
 from mountcalc.setting.page import setting_text
 

@@ -11,7 +11,7 @@ from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.layouts import DIMENSIONS, choices_from
 from mountcalc.place.search.grid import Grid, SnapToGrid
 from mountcalc.place.search.objective import GOALS
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
 ROUNDED = ("hinge_x", "hinge_y", "reach", "motor_height")

@@ -15,7 +15,7 @@ from mountcalc.console.choices import Prefer
 from mountcalc.place.marking_out import beside, on_rule, turned
 from mountcalc.place.page import place_text
 from mountcalc.place.results import PlateAngles, WhyNot
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 WIDTH = 80
 LONG = (

@@ -26,7 +26,8 @@ from mountcalc.place.pictures.best import offset_words
 from mountcalc.place.pictures.map import HATCHES, cells_of, legend_of, map_figure
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.objective import GOALS
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display
 from mountcalc.units import si_factor
 
 ALL = pytest.mark.parametrize("name", SEARCHES)

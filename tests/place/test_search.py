@@ -27,8 +27,9 @@ from mountcalc.place.search.optimiser import Optimiser
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action, Search
+from mountcalc.scenario.text.writing import Display
 
 SAMPLES, COUNT = size(2048, 1024), 3
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}

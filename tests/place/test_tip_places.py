@@ -13,7 +13,8 @@ from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS, KINDS, layouts_from
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display
 
 POINTS = 4000
 QUARTER_INCH = 0.00635

@@ -22,7 +22,7 @@ from mountcalc.handbook.belts.designation import DesignationError, read_designat
 from mountcalc.handbook.belts.sections import Joint, flat_materials, known_sections
 from mountcalc.judgement import Verdict
 from mountcalc.pages.as_json import as_json
-from mountcalc.scenario.model import PulleyFace
+from mountcalc.scenario.pulleys import PulleyFace
 
 NO_MORE_THAN_ROUNDING = 1e-9
 FARTHEST_OFF = 0.05 * (1 + 1e-9)

@@ -18,8 +18,8 @@ from mountcalc.draw.guard.panel import guard_panel
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.handbook.machine import known_frames, motor_frame
-from mountcalc.scenario.model import PulleyFace
 from mountcalc.scenario.parts import Guard, Parts
+from mountcalc.scenario.pulleys import PulleyFace
 
 SWINGS = 50
 # Arcs are taken as chords here: 1000 of a turn miss a circle of 1 m by 5 um.

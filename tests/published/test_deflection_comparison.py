@@ -26,7 +26,7 @@ from mountcalc.handbook.belts.deflection_tables import (
     stretch_constant,
     table_force,
 )
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 SMALL, LARGE, CENTRES, RPM = 3.0, 9.0, 20.0, 1750.0
 POWER, BELTS = 3.0, 2

@@ -9,10 +9,9 @@ from invented_scenarios import JACK_IN_BASE, LINK, REVERSING, changed
 from messages import told
 
 import mountcalc
-from mountcalc.scenario.model import Oil
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.text import named as bearing_services
-from mountcalc.scenario.text.named import known_services
+from mountcalc.scenario.text.named import Oil, known_services
 
 INCH = 0.0254
 SERVICES = ("line shaft", "light machine")

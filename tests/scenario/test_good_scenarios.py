@@ -5,8 +5,9 @@ import math
 import pytest
 from invented_scenarios import BASES, JACK_IN_BASE, JACK_IN_PLATE, LINK, WEIGHT_ALONE
 
-from mountcalc.scenario.model import Acts, AdjusterKind, Display, Rotation, When
+from mountcalc.scenario.model import Acts, AdjusterKind, Rotation, When
 from mountcalc.scenario.reader import parse_scenario, read_scenario
+from mountcalc.scenario.text.writing import Display
 
 INCH, LBF = 0.0254, 4.4482216152605
 

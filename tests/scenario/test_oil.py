@@ -9,9 +9,8 @@ from hypothesis import strategies as st
 from invented_scenarios import LINK, changed
 from messages import told
 
-from mountcalc.scenario.model import Oil
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.text.named import GRADES, WANTED_OIL, read_oil
+from mountcalc.scenario.text.named import GRADES, WANTED_OIL, Oil, read_oil
 from mountcalc.scenario.text.quantities import ValueTextError
 from mountcalc.units import UnknownUnitError, kelvin
 

@@ -11,9 +11,9 @@ from messages import told, told_with_lines
 from scipy.constants import inch, milli
 
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
-from mountcalc.scenario.parts import Hinges, HingeScrew, Parts, PlateBoard
+from mountcalc.scenario.parts import Hinges, Parts, PlateBoard
 from mountcalc.scenario.reader import parse_scenario
-from mountcalc.scenario.text.named import WANTED_SCREW, read_screw
+from mountcalc.scenario.text.named import WANTED_SCREW, HingeScrew, read_screw
 from mountcalc.scenario.text.quantities import ValueTextError
 
 LENGTH_WANTED = 'length wanted (such as "14 1/2 in" or "370 mm")'

@@ -12,7 +12,7 @@ from invented_scenarios import JACK_IN_BASE, changed
 from messages import told
 
 from mountcalc.handbook.belts.sections import Joint, Shock, Torque
-from mountcalc.scenario.model import PulleyFace
+from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.reader import parse_scenario
 
 INCH = 0.0254

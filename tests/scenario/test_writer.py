@@ -14,9 +14,10 @@ from invented_scenarios import BASES, FULL, JACK_IN_PLATE, LIMITS, REVERSING, ch
 from random_mounts import mounts
 from sizes import examples
 
-from mountcalc.scenario.model import BarredPart, Display, KeepOut, Oil, Scenario
+from mountcalc.scenario.model import BarredPart, KeepOut, Scenario
 from mountcalc.scenario.reader import parse_scenario, read_scenario
-from mountcalc.scenario.text.writing import UNITS_TO_WRITE, number_text, quoted
+from mountcalc.scenario.text.named import Oil
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Display, number_text, quoted
 from mountcalc.scenario.writer import scenario_text
 from mountcalc.units import si_factor
 
@@ -136,7 +137,7 @@ def types_within(kind):
     from mountcalc.scenario import parts as parts_model
 
     yield kind
-    named = {name: vars(home)[name] for home in (model, parts_model) for name in home.__all__}
+    named = vars(parts_model) | vars(model)
     for field in dataclasses.fields(kind):
         for name, one in named.items():
             if dataclasses.is_dataclass(one) and one is not kind and name in str(field.type):

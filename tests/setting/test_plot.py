@@ -11,7 +11,8 @@ from mountcalc.equilibrium.states import State
 from mountcalc.pages.amounts import turns_text
 from mountcalc.requirements.results import Ruler
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import Display, Rotation
+from mountcalc.scenario.model import Rotation
+from mountcalc.scenario.text.writing import Display
 from mountcalc.setting.pictures import MARKS, setting_figure
 from mountcalc.setting.series import SettingSeries, setting_tables
 from mountcalc.table.table import tension_table

@@ -10,7 +10,8 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas.belt import least_tension
 from mountcalc.pages.curves import crossing, spans
 from mountcalc.pages.plot_style import spread
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display
 from mountcalc.table.pictures import loads_figure
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor

@@ -9,7 +9,8 @@ import pytest
 from mountcalc import read_scenario
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.page import Side
-from mountcalc.scenario.model import Acts, AdjusterKind, Display
+from mountcalc.scenario.model import Acts, AdjusterKind
+from mountcalc.scenario.text.writing import Display
 from mountcalc.setting.advice import advise
 from mountcalc.setting.page import setting_text
 from mountcalc.table import tension_table, words

@@ -13,8 +13,6 @@ from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, Stroke, al
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = ["Contour", "Leg", "joined"]
-
 _NOT_OUTLINES = {Layer.CENTRE, Layer.DIMENSION, Layer.NOTE}
 
 

@@ -42,8 +42,6 @@ from mountcalc.drafting.items import (
 from mountcalc.drafting.paper.sheets import LINES, span
 from mountcalc.drafting.paper.text import heading, listed, printed, stacked, text_box, text_width
 
-__all__ = ["dxf"]
-
 _VERSION = "R2010"
 _LEAST_WIDTH = 0.190  # of the texts below the drawing, on paper [m]
 _TEXT_GAP = 0.010

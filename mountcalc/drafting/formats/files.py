@@ -6,9 +6,8 @@ from collections.abc import Collection
 
 from mountcalc.drafting.drawing import Drawing
 from mountcalc.pages.own_settings import load_alone, own_settings
-from mountcalc.scenario.model import Display, Scenario
-
-__all__ = ["FORMATS", "drawing_files", "sheet_of"]
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.writing import Display
 
 FORMATS = ("pdf", "dxf", "svg", "png")
 

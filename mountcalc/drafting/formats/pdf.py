@@ -16,8 +16,6 @@ from mountcalc.drafting.items import Label, Layer, Stroke, way_of
 from mountcalc.drafting.paper.sheets import LINES, Page, Patch
 from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, font_file, printed, text_width
 
-__all__ = ["pdf"]
-
 _FONT = "DejaVu Sans"
 _MM = 1000.0
 _AIR = 0.00035  # around a text on white [m]

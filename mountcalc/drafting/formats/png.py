@@ -15,8 +15,6 @@ from mountcalc.drafting.items import Label, way_of
 from mountcalc.drafting.paper.sheets import LINES, Page
 from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, font_file, printed
 
-__all__ = ["png"]
-
 _DOTS_PER_INCH = 200
 _MOST_DOTS = 12000  # along the longer side: more is more than viewers take (estimate)
 _INCH = 0.0254

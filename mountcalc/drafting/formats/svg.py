@@ -24,8 +24,6 @@ from mountcalc.drafting.items import (
 from mountcalc.drafting.paper.sheets import LINES, Page
 from mountcalc.drafting.paper.text import CAPITAL, printed, text_width
 
-__all__ = ["svg"]
-
 # The centre of an arc that turns about half is ill defined by its ends and radius.
 _MOST_TURN = math.pi / 2
 _ANCHORS: Mapping[Align, str] = {"left": "start", "centre": "middle", "right": "end"}

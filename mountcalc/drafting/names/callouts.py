@@ -26,8 +26,6 @@ from mountcalc.drafting.names.choice import (
     through,
 )
 
-__all__ = ["callouts", "named_where_room", "short_name"]
-
 # What it costs to run across a line: thin, solid.
 _ACROSS: Mapping[Layer, float] = {Layer.EDGE: 2.0, Layer.CENTRE: 2.0, Layer.DIMENSION: 6.0}
 _ACROSS_SOLID = 60.0

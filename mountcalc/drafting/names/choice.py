@@ -12,23 +12,6 @@ from numpy.typing import NDArray
 from mountcalc.drafting.items import TEXT_HEIGHT, Arc, Circle, Label, Line, Path, Stroke, sweep
 from mountcalc.record import Record
 
-__all__ = [
-    "HARD",
-    "TEXTS_MEET",
-    "Floats",
-    "LineMap",
-    "Places",
-    "apart",
-    "cheapest",
-    "chosen",
-    "conflict",
-    "crossing",
-    "grown",
-    "overlapping",
-    "pieces",
-    "through",
-]
-
 _SAGITTA = 0.0001  # [m] on paper by which a chord may leave its circle
 _CELL = 0.0005  # [m] on paper, where that makes no more cells, and cuts lines into no more parts,
 _MOST = 4_000_000  # than this: the map of a huge sheet is coarser, not larger

@@ -29,8 +29,6 @@ from mountcalc.drafting.names.choice import (
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, SOFT, agg_canvas, text_size
 from mountcalc.record import Record
 
-__all__ = ["Label", "Placer"]
-
 _INCH = 0.0254
 _POINTS = 72.0
 _PAD = 1.8  # points that stay free around a label

@@ -33,16 +33,6 @@ from mountcalc.drafting.paper.text import text_box
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "WORK",
-    "Taken",
-    "kept_whole",
-    "match_marks",
-    "whole_texts",
-    "within",
-    "without_blanks",
-]
-
 WORK = {Layer.CUT, Layer.DRILL, Layer.MARK, Layer.POCKET}
 """Layers of what is made."""
 

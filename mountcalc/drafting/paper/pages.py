@@ -52,9 +52,7 @@ from mountcalc.drafting.paper.text import (
 )
 from mountcalc.errors import InputError
 from mountcalc.pages.amounts import bench_length
-from mountcalc.scenario.model import Display
-
-__all__ = ["pages", "whole_sheet"]
+from mountcalc.scenario.text.writing import Display
 
 _GAP = 0.003  # between a view, or text, and what stands around it [m]
 _LEAST_WIDTH = 0.210  # of a sheet of any size: the strip's texts want it [m]

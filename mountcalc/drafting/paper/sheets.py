@@ -27,28 +27,6 @@ from mountcalc.drafting.items import (
 from mountcalc.record import Record
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "LINES",
-    "MARGIN",
-    "OVERLAP",
-    "PAPERS",
-    "STRIP",
-    "Extent",
-    "Grid",
-    "LineLook",
-    "Page",
-    "Paper",
-    "Patch",
-    "best_grid",
-    "fewest_sheets",
-    "frame",
-    "on_map",
-    "on_paper",
-    "page_map",
-    "shifted",
-    "span",
-]
-
 MARGIN = 0.010  # [m] that home printers may leave white, and a little more (estimate)
 OVERLAP = 0.010  # [m] that neighbouring sheets both show
 STRIP = 0.028  # [m] at the foot of a page: name, place, scale, bars

@@ -27,25 +27,6 @@ from mountcalc.drafting.items import (
 from mountcalc.drafting.paper.sheets import LINES, shifted
 from mountcalc.record import Record
 
-__all__ = [
-    "CAPITAL",
-    "POINTS_PER_HEIGHT",
-    "Row",
-    "broken",
-    "cut_to",
-    "font_file",
-    "heading",
-    "height_of",
-    "kept",
-    "legend",
-    "listed",
-    "paragraph",
-    "printed",
-    "stacked",
-    "text_box",
-    "text_width",
-]
-
 CAPITAL = 0.729  # capitals of the font in ems
 POINTS_PER_HEIGHT = 72 / 0.0254 / CAPITAL  # size of type [pt] for capitals of one metre
 

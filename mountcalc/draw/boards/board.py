@@ -28,7 +28,7 @@ from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.machine import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
 _BELOW = 0.005  # further below, where the line of the hinge is [m]

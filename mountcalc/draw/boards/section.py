@@ -27,7 +27,8 @@ from mountcalc.draw.stop import STOP_GAP
 from mountcalc.handbook.rows import INCH
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
-from mountcalc.scenario.model import AdjusterKind, Display, Vector
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display, Vector
 
 _ONE_WAY = math.cos(math.radians(0.5))  # of the angle between ways that are one at the bench
 _NEARLY = math.radians(20.0)  # from flat open, within which a level or upright strip is looked for

@@ -14,7 +14,8 @@ from mountcalc.draw.screws import BLOCK_DEPTH, bolt_diameter, drawn_diameter
 from mountcalc.handbook.rows import INCH, Datum, datum, load
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, hinge_edge
-from mountcalc.scenario.model import Acts, AdjusterKind, Display, Vector
+from mountcalc.scenario.model import Acts, AdjusterKind
+from mountcalc.scenario.text.writing import Display, Vector
 
 # A bolt nearer to parallel with a board than this (sine) does not pass through it.
 LEAST_CROSSING = 0.3

@@ -38,7 +38,8 @@ from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks
 from mountcalc.draw.views import Wish, drawing_of, with_glance
 from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_line
-from mountcalc.scenario.model import AdjusterKind, Display
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.writing import Display
 
 _METAL = 2.0  # half a block over the metal around a bolt's tip (estimate)
 _SAW = 0.004  # between strip and block where they come near [m]

@@ -15,7 +15,7 @@ from mountcalc.handbook.belts.sections import flat_material, section
 from mountcalc.handbook.rows import Datum, datum, load, source_of
 from mountcalc.pages.amounts import finest_length
 from mountcalc.record import Record
-from mountcalc.scenario.model import PulleyFace
+from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
 HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)

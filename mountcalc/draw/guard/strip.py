@@ -26,7 +26,7 @@ from mountcalc.draw.remarks import UNITS, Remark, Remarks, Side, bare
 from mountcalc.draw.views import Wish
 from mountcalc.pages.amounts import fine_length, finest_length
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING, SAME_PLACE
 
 _LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions

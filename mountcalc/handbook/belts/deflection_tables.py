@@ -26,18 +26,6 @@ from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.handbook.rows import INCH, Datum, load
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "ForceRange",
-    "MetricDeflection",
-    "TableForce",
-    "force_range",
-    "implied_tension",
-    "metric_deflection",
-    "stretch_constant",
-    "table_force",
-    "tension_under",
-]
-
 _FILE = "deflection_tables"
 _MILLIMETRE = 0.001
 _POUND_FORCE = 4.4482216152605

@@ -16,8 +16,6 @@ from mountcalc.handbook.belts.sections import NumberOf, known_sections, section
 from mountcalc.handbook.rows import INCH, load, source_of
 from mountcalc.record import Record
 
-__all__ = ["Designation", "DesignationError", "read_designation"]
-
 _FILE = "belt_lengths"
 _FORM = re.compile(r"([0-9]?[A-Za-z]+)[ -]?([0-9]{1,5})", re.ASCII)
 WANTED = 'designation of a belt wanted (such as "A54", "4L560", "SPZ 1250" or "3V560")'

@@ -19,16 +19,6 @@ from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "SameGrooves",
-    "greatest_rim_speed",
-    "groove_angle",
-    "has_datum_diameter",
-    "in_same_grooves",
-    "outside_less_pitch",
-    "pitch_from_rim",
-]
-
 _FILE = "grooves"
 
 

@@ -24,18 +24,6 @@ from mountcalc.handbook.belts.sections import NumberOf, section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin, row_up_to
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "Tolerance",
-    "allowances",
-    "every_inch_sections",
-    "length_tolerance",
-    "matching_limit",
-    "named_length",
-    "nearest",
-    "percentage_allowances",
-    "series",
-]
-
 _FILE = "belt_lengths"
 _MM = 1e-3
 _SAME_LENGTH = 0.3e-3  # [m]

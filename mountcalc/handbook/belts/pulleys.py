@@ -29,15 +29,6 @@ from mountcalc.handbook.belts.grooves import has_datum_diameter, outside_less_pi
 from mountcalc.handbook.rows import INCH, load, row_up_to
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "LeastPulley",
-    "NearestPair",
-    "least_motor_pulley",
-    "preferred_diameters",
-    "preferred_source",
-    "pulleys_for",
-]
-
 _MILLIMETRE = 0.001
 # Errors of the ratio that differ by less are equal; the smaller pulleys then come first.
 _SAME = 12

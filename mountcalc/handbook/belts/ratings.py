@@ -44,20 +44,6 @@ from mountcalc.handbook.belts.sections import Shock, Torque
 from mountcalc.handbook.rows import INCH, Datum, load
 from mountcalc.tolerances import ROUNDING
 
-__all__ = [
-    "Factor",
-    "Generation",
-    "Rating",
-    "ServiceFactor",
-    "arc_factor_of",
-    "diameter_factor",
-    "generations",
-    "length_factor",
-    "rated_power",
-    "ratio_factor",
-    "service_factor",
-]
-
 # The order in which a section is looked for; the first generation that has it rates it.
 _CAPPED = "early"
 _GENERATIONS = (_CAPPED, "standard_1988", "sixties", "data_book")

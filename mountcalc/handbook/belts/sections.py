@@ -16,21 +16,6 @@ from typing import NamedTuple
 
 from mountcalc.handbook.rows import Datum, datum, fields_of, load
 
-__all__ = [
-    "FlatMaterial",
-    "Joint",
-    "NumberOf",
-    "Section",
-    "Shock",
-    "Torque",
-    "flat_material",
-    "flat_materials",
-    "heavier_section",
-    "joint_softness",
-    "known_sections",
-    "section",
-]
-
 _FILE = "belts"
 _FLAT = "flat_belts"
 

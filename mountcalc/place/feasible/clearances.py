@@ -24,17 +24,6 @@ from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.tolerances import ROUNDING, SETTLED
 
-__all__ = [
-    "DISTANCE_ERROR",
-    "Swinging",
-    "bars",
-    "bolts_by_motors",
-    "clear",
-    "clear_of_motor",
-    "nearest_keep_out",
-    "written_stops",
-]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]

@@ -16,8 +16,6 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Drives", "belt_room", "belts_of", "drives_of", "snug_distances", "taut_distance"]
-
 Array = NDArray[np.float64]
 
 # From a tension to its centre distance; each step gains three digits or more.

@@ -15,11 +15,9 @@ from mountcalc.place.feasible.layouts import IN_PLATE, Layouts
 from mountcalc.place.feasible.parts import parts_of
 from mountcalc.place.feasible.statics import Statics
 from mountcalc.record import Record
-from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search
+from mountcalc.scenario.text.writing import Vector
 from mountcalc.tolerances import MARKED, ROUNDING
-
-__all__ = ["Fall", "Rests", "Stop", "fall_of"]
 
 # A stop stands where it leaves the travel free by this angle [rad] (estimate: 1 degree).
 _STOP_MARGIN = math.radians(1.0)

@@ -31,8 +31,6 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.tolerances import ROUNDING
 
-__all__ = ["CHUNK", "Feasibility", "Feasible", "Measures"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]

@@ -15,30 +15,10 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.record import Record
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchSpace
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING
-
-__all__ = [
-    "ACTIONS",
-    "DIMENSIONS",
-    "END_MARGIN",
-    "IN_BASE",
-    "IN_PLATE",
-    "KINDS",
-    "LINK",
-    "STEPS",
-    "Choices",
-    "Columns",
-    "Layouts",
-    "Points",
-    "bears_on_its_side",
-    "choices_from",
-    "layouts_from",
-    "layouts_of",
-    "ways_of",
-    "with_tips_out",
-]
 
 Array = NDArray[np.float64]
 Points = NDArray[np.complex128]

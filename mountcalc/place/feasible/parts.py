@@ -19,8 +19,6 @@ from mountcalc.place.feasible.statics import adjusters_of
 from mountcalc.record import Record
 from mountcalc.scenario.search import Search, SearchSpace
 
-__all__ = ["Part", "Piece", "Strands", "jack_ends", "parts_of", "shapes_of"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.intp]

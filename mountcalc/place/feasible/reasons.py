@@ -7,8 +7,6 @@ from enum import IntEnum
 
 from mountcalc.scenario.model import KeepOut
 
-__all__ = ["CAUSES", "Reason", "reason_name"]
-
 
 class Reason(IntEnum):
     """The first thing that is wrong with a layout; every code from KEEP_OUT on is one keep-out.

@@ -19,8 +19,6 @@ from mountcalc.place.feasible.statics import Statics
 from mountcalc.record import Record
 from mountcalc.requirements.methods import TURNS_MAY_ASK, push_stretch
 
-__all__ = ["find_zeros", "set_points"]
-
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 

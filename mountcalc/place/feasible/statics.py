@@ -21,8 +21,6 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.scenario.search import SearchSpace
 
-__all__ = ["Load", "Pulled", "Statics", "Strung", "adjusters_of"]
-
 Array = NDArray[np.float64]
 
 # Newton's steps for a bolt that has turned a little; four do where nothing is near a dead centre.

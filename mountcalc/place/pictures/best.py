@@ -18,11 +18,10 @@ from mountcalc.place.pictures.map import map_figure
 from mountcalc.place.placed_parts import PlacedParts, block_room
 from mountcalc.place.results import PlacedLayout
 from mountcalc.place.search.search import Found
-from mountcalc.scenario.model import AdjusterKind, Display, Scenario, Vector
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, Search
+from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.tolerances import MARKED
-
-__all__ = ["best_figure", "place_figures"]
 
 _WIDTH, _HEIGHT = 8.0, 10.7
 _LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.5  # inches around the frame's view

@@ -25,8 +25,6 @@ from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import Scenario
 from mountcalc.units import si_factor
 
-__all__ = ["front_figure"]
-
 _WIDTH, _HEIGHT = 8.0, 8.0
 _LEFT, _RIGHT, _GAP, _BOTTOM = 0.75, 0.2, 0.72, 0.62
 _FILLED = "0.55"

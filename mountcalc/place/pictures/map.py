@@ -35,11 +35,9 @@ from mountcalc.pages.plot_style import (
 from mountcalc.place.feasible.reasons import Reason, reason_name
 from mountcalc.place.results import PlacedLayout, Placement
 from mountcalc.place.search.optimiser import Sampled
-from mountcalc.scenario.model import Vector
 from mountcalc.scenario.search import Search, SearchSpace
+from mountcalc.scenario.text.writing import Vector
 from mountcalc.units import si_factor
-
-__all__ = ["HATCHES", "Cells", "Legend", "cells_of", "legend_of", "map_figure"]
 
 Array = NDArray[np.float64]
 Circle = tuple[str, Vector, float]

@@ -15,8 +15,8 @@ from mountcalc.console.choices import Prefer
 from mountcalc.place.feasible.layouts import STEPS, Choices
 from mountcalc.place.search.objective import GOALS, ranking
 from mountcalc.record import Record
-from mountcalc.scenario.model import Display
 from mountcalc.scenario.search import SearchSpace
+from mountcalc.scenario.text.writing import Display
 from mountcalc.tolerances import ROUNDING
 
 Array = NDArray[np.float64]

@@ -24,7 +24,6 @@ from mountcalc.scenario.model import (
     BarredPart,
     Bearing,
     Belt,
-    Display,
     Driven,
     KeepOut,
     Limits,
@@ -41,7 +40,7 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyFace, pulley_o
 from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.wording import near_spelling, shown
-from mountcalc.scenario.text.writing import Notes
+from mountcalc.scenario.text.writing import Display, Notes
 from mountcalc.tolerances import ROUNDING
 
 _STARTING_FACTOR = 2.0
