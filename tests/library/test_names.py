@@ -19,7 +19,7 @@ FUNCTIONS = [name for name in NAMES if inspect.isfunction(getattr(mountcalc, nam
 
 
 def test_there_is_a_function_for_every_command():
-    from mountcalc.console.application import app
+    from mountcalc.cli.program import app
 
     commands = [command.callback.__name__ for command in app.registered_commands]
     assert sorted(commands) == sorted(COMMANDS)
