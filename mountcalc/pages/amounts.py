@@ -289,7 +289,7 @@ _PARTS = (16, 100, 1000)
 
 
 def turns_to_set(aim: float, low: float, high: float) -> float | None:
-    """The number of turns to print for an aim, rounded to the side that keeps the promises."""
+    """The number of turns to print for an aim, rounded to the side that keeps grip and limits."""
     for parts in _PARTS:
         first, last = math.ceil(low * parts), math.floor(high * parts)
         if first <= last:

@@ -76,7 +76,7 @@ class Requirements(Record):
         return self.solved.turns_at(self.solved.travel.tight_end)
 
     def grip_margins(self, turns: ArrayLike) -> dict[str, Array]:
-        """Grip over the wanted grip for each case that is promised; at least 1 keeps it."""
+        """Grip over the wanted grip for each case that has one; at least 1 keeps it."""
         limits = self.scenario.limits
         wanted = {"running": limits.grip}
         if limits.starting_grip is not None:
@@ -102,7 +102,7 @@ class Requirements(Record):
         return {}
 
     def shares(self, turns: ArrayLike) -> dict[Ruler, Array]:
-        """Share of each limit in each case; above 1 breaks the promise."""
+        """Share of each limit in each case; above 1 breaks it."""
         known = self._known.get(np.asarray(turns, dtype=float).tobytes())
         found = [
             limit_shares(self.scenario, cases)
@@ -124,7 +124,7 @@ class Requirements(Record):
         }
 
     def grip(self, turns: ArrayLike) -> Array:
-        """Least grip over the wanted one in any promised case; at least 1 keeps all [-]."""
+        """Least grip over the wanted one in any case that has one; at least 1 keeps all [-]."""
         margins: Array = np.min(np.stack(list(self.grip_margins(turns).values())), axis=0)
         return margins
 

@@ -101,7 +101,7 @@ class Sensitivity(Record):
 
     The range as turns, as ``extension_range`` [m] of the adjuster and as ``center_range`` [m] of
     the centre distance; the tension that one turn adds at the set point, for the softest and the
-    stiffest belt. ``turns_can_be_trusted`` is False where counting turns may break a promise;
+    stiffest belt. ``turns_can_be_trusted`` is False where counting turns may break a requirement;
     ``why_not`` says how.
     """
 

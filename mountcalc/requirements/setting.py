@@ -61,7 +61,7 @@ def gentlest_setting(scenario: Scenario) -> Setting:
         setting = replace(setting, why_not_open=why)
     elif most is not None and most < fewest:
         limited = (governs.max.limited if governs.max else "") or "the mount"
-        why = f"{limited} is at its limit before the belt grips: no setting keeps both promises"
+        why = f"{limited} is at its limit before the belt grips: no setting keeps grip and limits"
         setting = replace(setting, why_not_open=why)
     else:
         setting = _with_aim(requirements, setting)

@@ -47,7 +47,7 @@ WEIGHTS = "the weights of motor and plate"
 
 
 class Window(Record):
-    """The turns that keep both promises: from the fewest with grip to the most within limits.
+    """The turns that keep grip and limits: from the fewest with grip to the most within limits.
 
     ``free`` [-] is where an adjuster that holds the plate back comes free, None where it does not.
     """
@@ -94,7 +94,7 @@ def _relieved(requirements: Requirements, fewest: float) -> tuple[float, Ruler |
 
 def _first_limit(requirements: Requirements, most: float) -> tuple[Ruler, str | None]:
     """What is at its limit, and what else is to be said of it."""
-    # A hair further, where a mount jumps into what breaks the promise.
+    # A hair further, where a mount jumps into what breaks it.
     limited, share = requirements.nearest_limit(min(most + SETTLED, requirements.last_turn))
     if not np.isfinite(share):
         case = "at rest" if limited.case == "rest" else limited.case

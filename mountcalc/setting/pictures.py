@@ -50,7 +50,7 @@ def setting_figure(
     if not setting.open:
         verdict = f"Closed: {setting.why_not_open}."
     elif setting.set_turns is None or setting.new_turns is None:
-        verdict = f"Open: weight alone puts {old} on each strand, which keeps both promises."
+        verdict = f"Open: weight alone puts {old} on each strand, which keeps grip and limits."
     else:
         new = f"{units.strength(setting.new_tension, 2)} {units.force}"
         verdict = (

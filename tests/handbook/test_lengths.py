@@ -4,11 +4,9 @@ from itertools import pairwise
 from math import log10
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from mountcalc.handbook.belts.designation import read_designation
-from mountcalc.handbook.belts.lengths import length_tolerance, matching_limit, nearest, series
+from mountcalc.handbook.belts.lengths import length_tolerance, matching_limit, series
 from mountcalc.handbook.belts.sections import NumberOf, known_sections, section
 from mountcalc.handbook.rows import load
 
@@ -145,7 +143,6 @@ def test_half_steps_lie_between_every_two_terms(name):
 def test_no_series_of_what_is_no_v_belt():
     assert series("Q") == ()
     assert series("flat leather") == ()
-    assert nearest("Q", 1.0) == (None, None)
 
 
 @pytest.mark.parametrize("one", MM[:2], ids=["basic", "narrow"])
@@ -192,31 +189,6 @@ def test_effective_lengths_are_preferred_numbers_and_share_one_list():
 def test_light_duty_belts_are_in_whole_inches(name, first, last):
     numbers = [belt.number for belt in series(name)]
     assert numbers == list(range(first, last + 1, 10))
-
-
-@given(name=st.sampled_from(known_sections()), length=st.floats(0.1, 30.0))
-def test_the_nearest_belts_bracket_a_length(name, length):
-    shorter, longer = nearest(name, length)
-    belts = series(name)
-    if shorter is None:
-        assert length < belts[0].pitch_length
-    else:
-        assert shorter.pitch_length <= length + 1e-9
-    if longer is None:
-        assert length >= belts[-1].pitch_length - 1e-9
-    else:
-        assert length < longer.pitch_length
-    if shorter and longer:
-        ends = shorter.pitch_length, longer.pitch_length
-        assert not [belt for belt in belts if ends[0] < belt.pitch_length < ends[1]]
-
-
-@given(name=st.sampled_from(known_sections()), data=st.data())
-def test_the_nearest_to_a_belts_own_length_is_that_long(name, data):
-    belt = data.draw(st.sampled_from(series(name)))
-    shorter, longer = nearest(name, belt.pitch_length)
-    assert shorter.pitch_length == pytest.approx(belt.pitch_length, abs=2e-9)
-    assert longer is None or longer.pitch_length > belt.pitch_length
 
 
 @pytest.mark.parametrize(

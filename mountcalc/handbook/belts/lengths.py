@@ -9,7 +9,6 @@ designation : of the belt
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -62,22 +61,6 @@ def series(section_name: str) -> tuple[Designation, ...]:
 def every_inch_sections() -> tuple[str, ...]:
     """Sections of which nearly every whole inch is stocked, whatever the lists have."""
     return tuple(load(_FILE)["every_inch"]["sections"])
-
-
-def nearest(
-    section_name: str, pitch_length: float
-) -> tuple[Designation | None, Designation | None]:
-    """Return the belts of a section's series on either side of a pitch length.
-
-    The next shorter one or that of the length itself, and the next longer one; None past the end of
-    the series.
-    """
-    belts = series(section_name)
-    place = bisect_right(belts, pitch_length + ROUNDING, key=lambda belt: belt.pitch_length)
-    return (
-        belts[place - 1] if place > 0 else None,
-        belts[place] if place < len(belts) else None,
-    )
 
 
 def length_tolerance(designation: Designation) -> Tolerance | None:

@@ -158,7 +158,7 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
     if reverses:
         notes.add(
             "The drive runs both ways: what one table shows is counter-clockwise; settings keep "
-            "their promises both ways."
+            "grip and limits both ways."
         )
     said["rotation"] = Rotation.CCW if reverses else Rotation(said["rotation"].value)
     said.setdefault("center_of_mass", said["shaft"])
