@@ -2,7 +2,7 @@
 
 Symbols
 -------
-section_name, section : such as "A" or "SPZ"; capitals or not
+section : such as "A" or "SPZ"; capitals or not
 pitch_length : of the belt, or wanted, by a name to within 0.3 mm [m]
 designation : of the belt
 """
