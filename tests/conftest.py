@@ -105,12 +105,10 @@ def plain_names(monkeypatch, request):
 
 
 @pytest.fixture(scope="session")
-def drawn():
-    """Pictures of a mount by its name, drawn once: (scenario, table, layout, loads, layout)."""
+def drawn_loads():
+    """The loads of a mount by its name, drawn once: (scenario, table, figure)."""
     from plot_mounts import MOUNTS
 
-    from mountcalc.layout.figure import layout_figure
-    from mountcalc.layout.layout import mount_layout
     from mountcalc.table.pictures import loads_figure
     from mountcalc.table.table import tension_table
 
@@ -118,11 +116,28 @@ def drawn():
     def draw(name):
         scenario = MOUNTS[name]
         table = tension_table(scenario)
-        turns = [row.turns for row in table.rows]
-        other = turns[len(turns) // 2] or 0.0
-        if len(turns) > 1:
-            table = tension_table(scenario, np.linspace(turns[0], turns[-1], FINE))
-        layout = mount_layout(scenario, other)
-        return scenario, table, layout, loads_figure(scenario, table), layout_figure(layout)
+        if len(table.rows) > 1:
+            ends = table.rows[0].turns, table.rows[-1].turns
+            table = tension_table(scenario, np.linspace(*ends, FINE))
+        return scenario, table, loads_figure(scenario, table)
+
+    return draw
+
+
+@pytest.fixture(scope="session")
+def drawn_layout():
+    """The layout of a mount by its name, drawn once: (scenario, layout, figure)."""
+    from plot_mounts import MOUNTS
+
+    from mountcalc.layout.figure import layout_figure
+    from mountcalc.layout.layout import mount_layout
+    from mountcalc.table.table import tension_table
+
+    @functools.cache
+    def draw(name):
+        scenario = MOUNTS[name]
+        turns = [row.turns for row in tension_table(scenario).rows]
+        layout = mount_layout(scenario, turns[len(turns) // 2] or 0.0)
+        return scenario, layout, layout_figure(layout)
 
     return draw

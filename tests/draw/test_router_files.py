@@ -81,6 +81,13 @@ def test_holes_are_circles(mount):
     assert len(holes) == mount.drawings["guard"].facts["fixing_holes"]
 
 
+def test_a_library_finds_no_fault(mount):
+    for document in mount.files.values():
+        audit = document.audit()
+        assert not audit.errors
+        assert not audit.fixes
+
+
 def test_nothing_has_no_length(mount):
     for document in mount.files.values():
         for one in document.modelspace().query("LINE ARC LWPOLYLINE"):
@@ -119,7 +126,8 @@ def test_hinge_mortises_are_closed(mount):
 
 
 def test_guard_has_the_area_of_a_string_round_its_discs(mount):
-    sizes, swing = guard_sizes(Build(mount.scenario)), Build(mount.scenario).swing
+    build = Build(mount.scenario)
+    sizes, swing = guard_sizes(build), build.swing
     plate = mount.scenario.plate
     steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
@@ -127,7 +135,7 @@ def test_guard_has_the_area_of_a_string_round_its_discs(mount):
     circle = np.column_stack([np.cos(around), np.sin(around)])
     moving = np.array(shafts)[:, np.newaxis] + (sizes.motor_radius + sizes.clearance) * circle
     driven = mount.scenario.driven.shaft + (sizes.driven_radius + sizes.clearance) * circle
-    hull = shapely.MultiPoint(np.concatenate([*moving, driven])).convex_hull
+    hull = shapely.multipoints(np.concatenate([*moving, driven])).convex_hull
     outline = max(mount.found("guard", "LWPOLYLINE", "CUT"), key=lambda one: polygon(one).area)
     assert polygon(outline).area == pytest.approx(hull.area * 1e6, rel=2e-4)
     holes = shapely.MultiPoint(

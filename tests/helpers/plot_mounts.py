@@ -104,8 +104,15 @@ KINDS = size(
      "rides when running", "to the stop", "weight the wrong way", "wide", "odd names"],
 )  # fmt: skip
 """Mounts whose pictures differ in kind; with ``--full`` all."""
+LAYOUTS = size(
+    [*MOUNTS],
+    ["cider-mill", "grindstone", "wood-lathe", "forge-blower", "job-press", "rides later",
+     "to the stop", "weight alone, clockwise", "weight the wrong way", "wide", "odd names"],
+)  # fmt: skip
+"""Mounts whose layouts differ in kind: each adjuster, both rotations and units."""
 
 
+SHARED = 0.5  # pixels that two boxes may share by rounding
 _SHOWN = WeakKeyDictionary()
 
 
@@ -132,6 +139,21 @@ def _measured(figure):
         for text in figure.findobj(Text)
         if text.get_visible() and text.get_text().strip() and text not in beyond
     ]
+
+
+def assert_readable(figure):
+    """No text covers another, leaves the figure or is small."""
+    texts = shown_texts(figure)
+    assert len(texts) > 10
+    assert min(text.get_fontsize() for text, _ in texts) >= 9
+    for index, (text, box) in enumerate(texts):
+        inside = box.x0 >= 0 and box.y0 >= 0
+        inside &= box.x1 <= figure.bbox.width and box.y1 <= figure.bbox.height
+        assert inside, text.get_text()
+        for other, taken in texts[index + 1 :]:
+            wide = min(box.x1, taken.x1) - max(box.x0, taken.x0)
+            tall = min(box.y1, taken.y1) - max(box.y0, taken.y0)
+            assert min(wide, tall) <= SHARED, (text.get_text(), other.get_text())
 
 
 def by_gid(figure, gid, axes=None):

@@ -7,7 +7,15 @@ import numpy as np
 import pytest
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch
-from plot_mounts import CIDER, MOUNTS, SHIPPED, angle_between, by_gid, shown_texts
+from plot_mounts import (
+    CIDER,
+    LAYOUTS,
+    SHIPPED,
+    angle_between,
+    assert_readable,
+    by_gid,
+    shown_texts,
+)
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.states import State
@@ -16,9 +24,10 @@ from mountcalc.layout.figure import angle_text, layout_figure
 from mountcalc.layout.layout import mount_layout
 from mountcalc.pages.amounts import turns_text
 from mountcalc.scenario.model import Rotation
+from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
-ALL = pytest.mark.parametrize("name", MOUNTS)
+ALL = pytest.mark.parametrize("name", LAYOUTS)
 
 
 def line_points(figure, gid, scenario):
@@ -33,15 +42,44 @@ def poses(layout):
 
 
 @ALL
-def test_axes_are_in_true_proportion(drawn, name):
-    for axes in drawn(name)[4].axes:
+def test_axes_are_in_true_proportion(drawn_layout, name):
+    for axes in drawn_layout(name)[-1].axes:
         origin, right, up = axes.transData.transform([(0, 0), (1, 0), (0, 1)])
         assert right[0] - origin[0] == pytest.approx(up[1] - origin[1], rel=1e-9)
 
 
 @ALL
-def test_strands_lie_where_the_kernels_say(drawn, name):
-    scenario, _, layout, _, figure = drawn(name)
+def test_no_text_covers_another_leaves_the_figure_or_is_small(drawn_layout, name):
+    assert_readable(drawn_layout(name)[-1])
+
+
+@ALL
+def test_labels_stand_on_white(drawn_layout, name):
+    figure = drawn_layout(name)[-1]
+    labels = [(text, box) for text, box in shown_texts(figure) if text.get_gid() == "label"]
+    assert len(labels) >= 8
+    for text, _ in labels:
+        text.set_visible(False)
+    figure.canvas.draw()
+    layer = (np.asarray(figure.canvas.buffer_rgba())[::-1, :, :3] < 250).any(axis=2)
+    for text, box in labels:
+        text.set_visible(True)
+        under = layer[int(box.y0) : int(box.y1), int(box.x0) : int(box.x1)]
+        # The end of a leader may reach the edge of its own label.
+        assert np.count_nonzero(under) <= 12, text.get_text()
+
+
+@ALL
+def test_axes_name_their_units(drawn_layout, name):
+    scenario, _, figure = drawn_layout(name)
+    length = "in" if scenario.display.value == "inch" else "mm"
+    assert [axes.get_ylabel() for axes in figure.axes if axes.get_ylabel()] == [f"y [{length}]"]
+    assert figure.axes[0].get_xlabel() == f"x [{length}]"
+
+
+@ALL
+def test_strands_lie_where_the_kernels_say(drawn_layout, name):
+    scenario, layout, figure = drawn_layout(name)
     mount = Mount.of(scenario)
     for which, pose in poses(layout):
         pulls, path = mount.pulls(pose.plate_angle), mount.path(pose.plate_angle)
@@ -61,8 +99,8 @@ def test_strands_lie_where_the_kernels_say(drawn, name):
 
 
 @ALL
-def test_drawn_belt_is_as_long_as_the_path(drawn, name):
-    scenario, _, layout, _, _ = drawn(name)
+def test_drawn_belt_is_as_long_as_the_path(drawn_layout, name):
+    scenario, layout, _ = drawn_layout(name)
     for _, pose in poses(layout):
         belt = pose.belt
         strands = sum(math.dist(*strand) for strand in (belt.tight, belt.slack))
@@ -73,8 +111,8 @@ def test_drawn_belt_is_as_long_as_the_path(drawn, name):
 
 
 @ALL
-def test_plate_turns_about_the_hinge_by_the_plate_angle(drawn, name):
-    scenario, _, layout, _, figure = drawn(name)
+def test_plate_turns_about_the_hinge_by_the_plate_angle(drawn_layout, name):
+    scenario, layout, figure = drawn_layout(name)
     drawn_points = {w: line_points(figure, f"{w} plate", scenario) for w, _ in poses(layout)}
     if layout.other is None:
         assert not by_gid(figure, "other plate")
@@ -87,8 +125,8 @@ def test_plate_turns_about_the_hinge_by_the_plate_angle(drawn, name):
 
 
 @ALL
-def test_pulleys_have_their_pitch_circles(drawn, name):
-    scenario, _, layout, _, figure = drawn(name)
+def test_pulleys_have_their_pitch_circles(drawn_layout, name):
+    scenario, layout, figure = drawn_layout(name)
     unit = si_factor("in" if scenario.display.value == "inch" else "mm")
     for gid, shaft, radius in (
         ("motor", layout.zero.motor_shaft, scenario.motor.pulley_radius),
@@ -101,8 +139,8 @@ def test_pulleys_have_their_pitch_circles(drawn, name):
 
 
 @ALL
-def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(drawn, name):
-    scenario, _, layout, _, figure = drawn(name)
+def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(drawn_layout, name):
+    scenario, layout, figure = drawn_layout(name)
     sign = 1 if scenario.motor.rotation is Rotation.CCW else -1
     arrows = by_gid(figure, "rotation", figure.axes[0])
     assert len(arrows) == 2
@@ -119,8 +157,8 @@ def test_arrows_turn_the_motors_way_and_the_tight_strand_runs_onto_the_motor(dra
 
 
 @ALL
-def test_adjuster_moves_by_its_turns(drawn, name):
-    scenario, _, layout, _, _ = drawn(name)
+def test_adjuster_moves_by_its_turns(drawn_layout, name):
+    scenario, layout, _ = drawn_layout(name)
     if layout.other is None or layout.zero.adjuster is None:
         assert name.startswith("weight") or name == "forge-blower"
         return
@@ -161,17 +199,18 @@ def test_a_tip_is_clear_where_the_plate_rides():
     assert "tip clear of its face" in words
 
 
-def test_labels_name_strands_settings_and_the_pull(drawn):
-    words = {text.get_text() for text, _ in shown_texts(drawn("cider-mill")[4])}
-    _, table, layout, _, _ = drawn("cider-mill")
+def test_labels_name_strands_settings_and_the_pull(drawn_layout):
+    words = {text.get_text() for text, _ in shown_texts(drawn_layout("cider-mill")[-1])}
+    scenario, layout, _ = drawn_layout("cider-mill")
     assert {"tight", "slack", "hinge", "driven shaft", "gravity", "motor's body"} <= words
     # Only a motor whose frame is not known is drawn in no size of its own.
-    press = {text.get_text() for text, _ in shown_texts(drawn("job-press")[4])}
+    press = {text.get_text() for text, _ in shown_texts(drawn_layout("job-press")[-1])}
     assert "motor (not to size)" in press
     zero, other = (math.degrees(pose.plate_angle) for pose in (layout.zero, layout.other))
     turns = f"{turns_text(layout.other.turns)} turn{'s' if layout.other.turns > 1 else ''}"
     assert f"plate,\nzero (snug): {zero:.2f}°" in words
     assert f"plate,\n{turns}: {other:.2f}°" in words
+    table = tension_table(scenario)
     at = [row.turns for row in table.rows]
     loads = [row.running.shaft_load for row in table.rows]
     pull = float(np.interp(layout.other.turns, at, loads)) / si_factor("lbf")
@@ -180,23 +219,23 @@ def test_labels_name_strands_settings_and_the_pull(drawn):
 
 
 @ALL
-def test_scale_bar_is_as_long_as_it_says(drawn, name):
-    figure = drawn(name)[4]
+def test_scale_bar_is_as_long_as_it_says(drawn_layout, name):
+    figure = drawn_layout(name)[-1]
     halves = by_gid(figure, "scale bar", figure.axes[0])
     corners = np.concatenate([half.get_xy() for half in halves])
     long = corners[:, 0].max() - corners[:, 0].min()
-    unit = "in" if drawn(name)[0].display.value == "inch" else "mm"
+    unit = "in" if drawn_layout(name)[0].display.value == "inch" else "mm"
     assert f"{long:g} {unit}" in {text.get_text() for text, _ in shown_texts(figure)}
 
 
-def test_the_shafts_pull_points_at_the_motor(drawn):
-    scenario, _, layout, _, _ = drawn("wood-lathe")
+def test_the_shafts_pull_points_at_the_motor(drawn_layout):
+    scenario, layout, _ = drawn_layout("wood-lathe")
     towards = np.array(layout.zero.motor_shaft) - np.array(scenario.driven.shaft)
     assert abs(angle_between(layout.shaft_load, towards)) < math.radians(10)
 
 
-def test_without_a_balance_the_scenarios_own_position_is_drawn(drawn):
-    scenario, _, layout, _, figure = drawn("weight the wrong way")
+def test_without_a_balance_the_scenarios_own_position_is_drawn(drawn_layout):
+    scenario, layout, figure = drawn_layout("weight the wrong way")
     assert layout.zero.state is State.NO_BALANCE
     assert layout.zero.motor_shaft == pytest.approx(scenario.motor.shaft)
     assert layout.shaft_load is None
@@ -222,8 +261,8 @@ def test_turns_are_finite(turns):
         mount_layout(CIDER, turns)
 
 
-def test_weight_alone_shows_where_the_load_takes_the_plate(drawn):
-    layout = drawn("forge-blower")[2]
+def test_weight_alone_shows_where_the_load_takes_the_plate(drawn_layout):
+    layout = drawn_layout("forge-blower")[1]
     assert layout.zero.name == "at rest"
     assert layout.other.name == "running"
     assert abs(layout.other.plate_angle - layout.zero.plate_angle) > math.radians(0.05)
@@ -232,8 +271,8 @@ def test_weight_alone_shows_where_the_load_takes_the_plate(drawn):
     assert still.other is None or still.other.plate_angle != still.zero.plate_angle
 
 
-def test_a_small_swing_is_shown_enlarged(drawn):
-    _, _, layout, _, figure = drawn("cider-mill")
+def test_a_small_swing_is_shown_enlarged(drawn_layout):
+    _, layout, figure = drawn_layout("cider-mill")
     main, detail = figure.axes
     factor = int(detail.get_title().removeprefix("A, ").removesuffix(" times larger"))
     pixels = [axes.transData.transform([(0, 0), (1, 0)]) for axes in (main, detail)]
@@ -246,8 +285,8 @@ def test_a_small_swing_is_shown_enlarged(drawn):
         assert 0.2 < y < 0.8
 
 
-def test_an_angle_of_nothing_has_no_sign(drawn):
-    pose = drawn("cider-mill")[2].zero
+def test_an_angle_of_nothing_has_no_sign(drawn_layout):
+    pose = drawn_layout("cider-mill")[1].zero
     assert angle_text(replace(pose, plate_angle=-1e-9)) == "0.00°"
     assert angle_text(replace(pose, plate_angle=-0.1)) == "−5.73°"
 

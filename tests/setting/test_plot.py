@@ -5,7 +5,8 @@ from functools import cache
 
 import numpy as np
 import pytest
-from plot_mounts import CIDER, KINDS, MOUNTS, SHIPPED, by_gid, shown_texts
+from plot_mounts import CIDER, KINDS, MOUNTS, SHIPPED, assert_readable, by_gid, shown_texts
+from sizes import size
 
 from mountcalc.equilibrium.states import State
 from mountcalc.pages.amounts import turns_text
@@ -19,7 +20,6 @@ from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
 LATHE = SHIPPED["wood-lathe"]
-SHARED = 0.5  # pixels that two boxes may share by rounding
 
 
 def with_power(scenario, times):
@@ -49,7 +49,9 @@ DRAWN = MOUNTS | {
     "over at zero": with_loads(LATHE, 6),
     "grip hopeless": with_limits(CIDER, grip=200.0),
 }
-NAMES = [name for name in DRAWN if name in KINDS or name not in MOUNTS]
+# Of these the picture of a setting is of one kind with that of another mount.
+ALIKE = size((), ("job-press", "rides later", "wide"))
+NAMES = [name for name in DRAWN if name not in ALIKE and (name in KINDS or name not in MOUNTS)]
 ALL = pytest.mark.parametrize("name", NAMES)
 TURNED = [name for name in NAMES if DRAWN[name].adjuster.kind != "none"]
 
@@ -75,18 +77,7 @@ def line(figure, gid):
 
 @ALL
 def test_no_text_covers_another_leaves_the_figure_or_is_small(name):
-    figure = drawn(name)[-1]
-    texts = shown_texts(figure)
-    assert len(texts) > 10
-    assert min(text.get_fontsize() for text, _ in texts) >= 9
-    for index, (text, box) in enumerate(texts):
-        inside = box.x0 >= 0 and box.y0 >= 0
-        inside &= box.x1 <= figure.bbox.width and box.y1 <= figure.bbox.height
-        assert inside, text.get_text()
-        for other, taken in texts[index + 1 :]:
-            wide = min(box.x1, taken.x1) - max(box.x0, taken.x0)
-            tall = min(box.y1, taken.y1) - max(box.y0, taken.y0)
-            assert min(wide, tall) <= SHARED, (text.get_text(), other.get_text())
+    assert_readable(drawn(name)[-1])
 
 
 @ALL

@@ -31,8 +31,8 @@ def one_line(figure, gid):
 
 
 @WITH_ADJUSTER
-def test_curves_are_the_tables_numbers(drawn, name):
-    scenario, table, _, figure, _ = drawn(name)
+def test_curves_are_the_tables_numbers(drawn_loads, name):
+    scenario, table, figure = drawn_loads(name)
     turns = [row.turns for row in table.rows]
     for quantity in range(3):
         for case in CASES:
@@ -56,8 +56,8 @@ def test_curves_are_the_tables_numbers(drawn, name):
 
 
 @WITH_ADJUSTER
-def test_limits_stand_at_their_heights_or_are_named_as_higher(drawn, name):
-    scenario, _, _, figure, _ = drawn(name)
+def test_limits_stand_at_their_heights_or_are_named_as_higher(drawn_loads, name):
+    scenario, _, figure = drawn_loads(name)
     bearings = scenario.driven.bearings
     limits = {b.limit for b in bearings} | {b.starting_limit for b in bearings}
     lines = by_gid(figure, "limit")
@@ -72,8 +72,8 @@ def test_limits_stand_at_their_heights_or_are_named_as_higher(drawn, name):
 
 
 @pytest.mark.parametrize("name", ["cider-mill", "wood-lathe", "clockwise metric"])
-def test_least_tension_is_where_grip_crosses_one(drawn, name):
-    scenario, table, _, figure, _ = drawn(name)
+def test_least_tension_is_where_grip_crosses_one(drawn_loads, name):
+    scenario, table, figure = drawn_loads(name)
     _, least = one_line(figure, "least running")
     mount = Mount.of(scenario)
     share = mount.pulls(table.snug.plate_angle).share
@@ -91,8 +91,8 @@ def test_least_tension_is_where_grip_crosses_one(drawn, name):
         assert row.starting.slips == (row.turns < end)
 
 
-def test_slip_at_every_turn_is_hatched_throughout(drawn):
-    _, table, _, figure, _ = drawn("slips everywhere")
+def test_slip_at_every_turn_is_hatched_throughout(drawn_loads):
+    _, table, figure = drawn_loads("slips everywhere")
     assert all(row.running.slips for row in table.rows)
     (slip,) = by_gid(figure, "slip running")
     assert slip.get_hatch()
@@ -102,8 +102,8 @@ def test_slip_at_every_turn_is_hatched_throughout(drawn):
 
 
 @WITH_ADJUSTER
-def test_strip_says_what_the_plate_rests_on(drawn, name):
-    _, table, _, figure, _ = drawn(name)
+def test_strip_says_what_the_plate_rests_on(drawn_loads, name):
+    _, table, figure = drawn_loads(name)
     strip = figure.axes[1]
     patches = [p for p in strip.patches if str(p.get_gid()).startswith("state ")]
     for level, case in enumerate(CASES):
@@ -126,13 +126,13 @@ def test_strip_says_what_the_plate_rests_on(drawn, name):
         ("to the stop", {"held", "at the stop"}),
     ],
 )
-def test_every_state_is_named(drawn, name, words):
-    shown = {text.get_text() for text, _ in shown_texts(drawn(name)[3])}
+def test_every_state_is_named(drawn_loads, name, words):
+    shown = {text.get_text() for text, _ in shown_texts(drawn_loads(name)[-1])}
     assert words <= shown
 
 
-def test_cases_differ_without_colour(drawn):
-    figure = drawn("cider-mill")[3]
+def test_cases_differ_without_colour(drawn_loads):
+    figure = drawn_loads("cider-mill")[-1]
     for quantity in range(3):
         lines = [by_gid(figure, f"load {quantity} {case}")[0] for case in CASES]
         looks = {
@@ -152,8 +152,8 @@ def test_units_are_those_of_the_display():
     assert ratio == pytest.approx(4.4482216152605)
 
 
-def test_weight_alone_is_drawn_as_bars(drawn):
-    scenario, table, _, figure, _ = drawn("forge-blower")
+def test_weight_alone_is_drawn_as_bars(drawn_loads):
+    scenario, table, figure = drawn_loads("forge-blower")
     row, unit = table.rows[0], unit_of(scenario)
     upper, lower = figure.axes
     heights = [bar.get_height() * unit for bar in lower.patches]
@@ -171,8 +171,8 @@ def test_weight_alone_is_drawn_as_bars(drawn):
     assert limits == pytest.approx([b.limit for _ in range(2) for b in scenario.driven.bearings])
 
 
-def test_without_a_balance_no_bar_is_drawn(drawn):
-    figure = drawn("weight the wrong way")[3]
+def test_without_a_balance_no_bar_is_drawn(drawn_loads):
+    figure = drawn_loads("weight the wrong way")[-1]
     assert not [patch for axes in figure.axes for patch in axes.patches]
     words = [text.get_text() for text, _ in shown_texts(figure)]
     assert "running: no balance" in words
