@@ -4,9 +4,11 @@ import json
 import math
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from scipy.constants import hp, inch, milli, minute
+from sizes import size
 
 from mountcalc.belts.choice import choose_belt
 from mountcalc.belts.drive import NOT_JUDGED
@@ -19,6 +21,7 @@ from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.writing import Display
 
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 RPM = 2 * math.pi / minute
 ROW = re.compile(
     r"  (?P<belt>[A-Z0-9].*?[\d.](?: in| mm)?)(?P<mark>\*?~?) +(?P<pitch>[\d.]+)"
@@ -100,15 +103,15 @@ def large(mill):
     )
 
 
-@pytest.fixture(params=HARD)
-def hard(request, cider):
-    scenario = HARD[request.param](read_scenario(cider))
+@pytest.fixture(scope="module", params=HARD)
+def hard(request):
+    scenario = HARD[request.param](read_scenario(SCENARIOS / "cider-mill.toml"))
     return scenario, choose_belt(scenario, 500 * RPM)
 
 
-@pytest.fixture
-def shipped(scenario_file):
-    scenario = read_scenario(scenario_file)
+@pytest.fixture(scope="module", params=sorted(SCENARIOS.glob("*.toml")), ids=lambda file: file.stem)
+def shipped(request):
+    scenario = read_scenario(request.param)
     return scenario, choose_belt(scenario, 400 * RPM)
 
 
@@ -362,7 +365,7 @@ def test_the_most_room_is_said_of_those_it_is_true_of(cider):
     """In an inch shop a belt in millimetres stands behind, though it may leave more room."""
     mill = read_scenario(cider)
     seen = set()
-    for degrees in range(8, 60, 2):
+    for degrees in range(8, size(60, 26), 2):
         for display in Display:
             choice, verdict = verdict_of(replace(wider(mill, degrees), display=display))
             good = [one for one in choice.belts if one.ok]

@@ -129,9 +129,9 @@ def test_guard_has_the_area_of_a_string_round_its_discs(mount):
     build = Build(mount.scenario)
     sizes, swing = guard_sizes(build), build.swing
     plate = mount.scenario.plate
-    steps = [swing.low + (swing.high - swing.low) * step / 400 for step in range(401)]
+    steps = [swing.low + (swing.high - swing.low) * step / 100 for step in range(101)]
     shafts = [turned(mount.scenario.motor.shaft, plate.hinge, turn) for turn in steps]
-    around = np.linspace(0.0, math.tau, 720, endpoint=False)
+    around = np.linspace(0.0, math.tau, 360, endpoint=False)
     circle = np.column_stack([np.cos(around), np.sin(around)])
     moving = np.array(shafts)[:, np.newaxis] + (sizes.motor_radius + sizes.clearance) * circle
     driven = mount.scenario.driven.shaft + (sizes.driven_radius + sizes.clearance) * circle
