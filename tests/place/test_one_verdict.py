@@ -3,7 +3,6 @@
 import dataclasses
 from pathlib import Path
 
-import pytest
 from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 from search_spaces import ALL
@@ -14,7 +13,6 @@ from mountcalc.check.check import check
 from mountcalc.console.choices import Prefer
 from mountcalc.judgement import Verdict
 from mountcalc.place.as_scenario import layout_files
-from mountcalc.place.search import search as searching
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import parse_scenario
@@ -49,14 +47,6 @@ def searches(draw):
     scenario = dataclasses.replace(scenario, driven=driven, limits=limits, belt=belt, motor=motor)
     seed = draw(st.integers(0, 1000))
     return Search(scenario, dataclasses.replace(space, samples=SAMPLES, seed=seed, belts=()))
-
-
-@pytest.fixture(autouse=True, scope="module")
-def few():
-    """Only so many as are asked for: each costs."""
-    with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(searching, "_MORE_OF_FRONT", 0)
-        yield
 
 
 @settings(max_examples=examples(4), deadline=None, phases=(Phase.generate,))

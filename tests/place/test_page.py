@@ -96,6 +96,9 @@ def test_it_fits_the_page_and_never_says_what_it_does_not_know(name, display):
     assert "Unplug" in text.split("CAUTIONS")[1]
 
 
+ASKED = ("--samples", "1024", "--count", "4")  # of the shipped searches, more than are shown
+
+
 def short(placement=PLACEMENT, search=BENCH):
     best = mount(placement.layouts[0], search.scenario.display) if placement.layouts else None
     return place_text(search, placement, best)
@@ -104,7 +107,7 @@ def short(placement=PLACEMENT, search=BENCH):
 @pytest.mark.parametrize("name", ["fretsaw-bench", "polishing-lathe"])
 def test_the_short_page_of_the_shipped_searches_fits_a_screen(mountcalc, name):
     scenario = Path(__file__).parents[2] / "scenarios" / f"{name}.toml"
-    done = mountcalc("place", scenario, "--samples", "2048")
+    done = mountcalc("place", scenario, *ASKED)
     lines = done.out.splitlines()
     assert len(lines) <= 45
     assert max(map(len, lines)) <= WIDTH
@@ -381,7 +384,7 @@ def readings(text):
 
 def test_it_gives_the_readings_that_setting_gives_of_the_written_file(mountcalc, tmp_path):
     scenario = Path(__file__).parents[2] / "scenarios" / "fretsaw-bench.toml"
-    done = mountcalc("place", scenario, "--samples", "2048", "--more", "--write", tmp_path)
+    done = mountcalc("place", scenario, *ASKED, "--more", "--write", tmp_path)
     table, weigh = readings(done.out)
     assert "plucked strand" in table
     assert "square to the line from the hinge" in weigh

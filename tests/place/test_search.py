@@ -31,7 +31,7 @@ from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action, Search
 from mountcalc.scenario.text.writing import Display
 
-SAMPLES, COUNT = size(2048, 1024), 3
+SAMPLES, COUNT = size(2048, 256), 3
 MARK = {Display.INCH: 0.0254 / 16, Display.METRIC: 0.001}
 CASES = {
     "grounds": Prefer.FINE,
@@ -48,15 +48,12 @@ def search(name, **changes):
     return dataclasses.replace(whole, space=space)
 
 
-@pytest.fixture
-def few(monkeypatch):
-    """Only so many layouts are solved as are asked for: each costs."""
-    monkeypatch.setattr(searching, "_MORE_OF_FRONT", 0)
-
-
 @lru_cache(maxsize=8)
 def found(name):
-    return find_layouts(search(name), CASES[name], COUNT)
+    """The best, and some of the front besides: fewer than are usual, for each costs."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(searching, "_MORE_OF_FRONT", size(5, 2))
+        return find_layouts(search(name), CASES[name], COUNT)
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -296,22 +293,20 @@ def test_all_samples_are_counted_once():
     )
 
 
-@pytest.mark.usefixtures("few")
 def test_the_same_seed_gives_the_same_answer_and_another_seed_other_samples():
     one, again = (
-        find_layouts(search("grindstone", samples=512), Prefer.FINE, COUNT) for _ in range(2)
+        find_layouts(search("grindstone", samples=256), Prefer.FINE, COUNT) for _ in range(2)
     )
     assert one.placement == again.placement
     assert one.scenarios == again.scenarios
     assert len(one.placement.layouts) >= COUNT
-    other = find_layouts(search("grindstone", seed=99, samples=512), Prefer.FINE, 1)
+    other = find_layouts(search("grindstone", seed=99, samples=256), Prefer.FINE, 1)
     assert not np.any(other.sampled.hinge_x == again.sampled.hinge_x)
     assert other.placement.layouts[0].tension_per_turn == pytest.approx(
         again.placement.layouts[0].tension_per_turn, rel=0.05
     )
 
 
-@pytest.mark.usefixtures("few")
 def test_progress_covers_the_whole_search_and_never_goes_back():
     told = []
     one = search("press", samples=700)
@@ -336,7 +331,7 @@ def test_as_many_layouts_are_tried_as_were_asked_for(samples):
 
 
 def test_what_fails_for_every_layout_is_said_first():
-    answer = find_layouts(search("heavy", samples=size(2048, 512)), Prefer.FINE, 2).placement
+    answer = find_layouts(search("heavy", samples=size(2048, 256)), Prefer.FINE, 2).placement
     assert answer.feasible > 0
     assert answer.layouts == ()
     first, second = answer.why_not[:2]
@@ -356,19 +351,17 @@ def test_where_none_will_do_it_is_told_which_constraint_lets_most_through():
     assert answer.placement.refined == 0
 
 
-@pytest.mark.usefixtures("few")
 def test_a_belt_that_is_too_short_is_told_of_and_the_others_are_tried():
     whole = search("grindstone", seed=5)
     first, *others = whole.space.belts
     short = dataclasses.replace(first, belt=dataclasses.replace(first.belt, length=0.3))
-    space = dataclasses.replace(whole.space, belts=(short, *others), samples=512)
+    space = dataclasses.replace(whole.space, belts=(short, *others), samples=256)
     answer = find_layouts(dataclasses.replace(whole, space=space), Prefer.FINE, 1).placement
     assert answer.notes[0].startswith(f"belt {first.designation} is too short")
     assert answer.layouts
     assert all(layout.belt != first.designation for layout in answer.layouts)
 
 
-@pytest.mark.usefixtures("few")
 def test_a_search_of_one_place_keeps_its_dimensions_as_they_are():
     layout = found("cider").placement.layouts[0]
     ranges = {
@@ -384,7 +377,6 @@ def test_a_search_of_one_place_keeps_its_dimensions_as_they_are():
         assert (*other.hinge, other.reach, other.motor_height) == tuple(ranges.values())
 
 
-@pytest.mark.usefixtures("few")
 def test_a_drive_that_needs_little_pull_has_layouts_too():
     whole = search("cider")
     little = 0.02 * whole.scenario.motor.power
@@ -402,7 +394,6 @@ def with_floor(name, floor):
     return dataclasses.replace(whole, scenario=dataclasses.replace(whole.scenario, parts=parts))
 
 
-@pytest.mark.usefixtures("few")
 def test_a_floor_that_a_layout_loses_is_told_of_in_text_and_json():
     bare = found("grounds")
     heights = sorted(layout.hinge[1] for layout in bare.placement.layouts[:COUNT])
@@ -421,7 +412,6 @@ def test_a_floor_that_a_layout_loses_is_told_of_in_text_and_json():
     assert "base.floor is left out" in " ".join(shown.split())
 
 
-@pytest.mark.usefixtures("few")
 def test_of_a_floor_that_all_stand_above_nothing_is_told():
     placement = find_layouts(with_floor("grounds", -50.0), CASES["grounds"], 1).placement
     assert placement.layouts

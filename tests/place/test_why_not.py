@@ -19,6 +19,11 @@ from mountcalc.scenario.search import Action, MotorSide, Search
 TRIED = 2048
 
 
+@pytest.fixture(autouse=True, scope="module")
+def few():
+    """As many layouts are judged again as by a user's search."""
+
+
 def searched(name):
     return search_of() if name == "grounds" else Search(*ALL[name]())
 
