@@ -87,12 +87,16 @@ def limited():
 
 
 SEARCHES = {
-    "bolt in the base": search(kinds=(AdjusterKind.JACK_IN_BASE,), keep_outs=GROUNDS),
     "bolt in the plate": limited(),
     "link, metric": search(display=Display.METRIC, kinds=(AdjusterKind.LINK,)),
     "motor below": below(),
     "many keep-outs": search(keep_outs=PEGS),
-    "small ground": search(hinge_x=(-0.62, -0.58), hinge_y=(-0.25, -0.25), keep_outs=GROUNDS),
+    "small ground, bolt in the base": search(
+        kinds=(AdjusterKind.JACK_IN_BASE,),
+        hinge_x=(-0.62, -0.58),
+        hinge_y=(-0.25, -0.25),
+        keep_outs=GROUNDS,
+    ),
     "none": search(leverage=0.999, keep_outs=GROUNDS),
 }
 

@@ -6,6 +6,7 @@ import math
 import numpy as np
 import pytest
 from search_spaces import ALL, INSTALL, TAKE_UP
+from sizes import size
 
 from mountcalc.equilibrium.states import State
 from mountcalc.place.as_scenario import as_scenario
@@ -19,7 +20,7 @@ from mountcalc.scenario.drawn_plate import LineFrom, plate_line
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.writer import scenario_text
 
-SOLVED = 30
+SOLVED = size(30, 15)
 KNUCKLE = 0.375 * 0.0254  # [m] of a common butt hinge, which is taken where nothing is said
 SET = 2
 # The solver finds turns and tensions to rounding; the set point may lie where dT/dturn is steep.
@@ -28,7 +29,7 @@ SAME = {"rtol": 1e-7, "atol": 1e-9}
 
 def accepted(name, seed):
     scenario, space = ALL[name]()
-    points = np.random.default_rng(seed).random((2000, len(DIMENSIONS)))
+    points = np.random.default_rng(seed).random((1000, len(DIMENSIONS)))
     judged = Feasibility(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(
         points
     )

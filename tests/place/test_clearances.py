@@ -48,7 +48,7 @@ def slow_verdicts(search, layouts, ends):
 def judged():
     """Random layouts with both verdicts, computed once."""
     search = search_of()
-    layouts, ends = drawn(search, size(150, 100))
+    layouts, ends = drawn(search, size(150, 80))
     return search, layouts, ends, list(slow_verdicts(search, layouts, ends))
 
 

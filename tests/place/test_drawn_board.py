@@ -73,7 +73,7 @@ def found(name):
     """A search, some of its layouts and their mounts."""
     if name == "fretsaw":
         search = read_search(BENCH)
-        search = dataclasses.replace(search, space=dataclasses.replace(search.space, samples=2048))
+        search = dataclasses.replace(search, space=dataclasses.replace(search.space, samples=1024))
         one = find_layouts(search, Prefer.FINE, COUNT)
         return search, one.layouts, as_judged(search, one.layouts, one.measures)
     way, side, mirror = CASES[name]

@@ -105,7 +105,7 @@ MOTOR_ABOVE = {"motor_direction": (2.4, 2.7), "hinge_x": (-0.6, -0.4)}
 def test_where_the_fall_ends(grounds, changes, ends_seen):
     search = search_of(grounds, acts=(Action.PUSH, Action.HOLD_BACK, Action.PULL), **changes)
     seen = set()
-    for one, ends in cases(search, size(40, 20), seed=3):
+    for one, ends in cases(search, size(40, 20 if changes else 12), seed=3):
         fall, outlines = fallen(search, one, ends)
         slow = Slow(search, one, ends)
         if slow.carried(SET):

@@ -16,7 +16,7 @@ def every(name):
 
 
 def test_the_block_is_between_head_and_plate_at_every_angle():
-    for parts in every("bolt in the base"):
+    for parts in every("small ground, bolt in the base"):
         block, axis = block_room(parts), np.array(parts.axis)
         start, tip = np.array(block.start), np.array(parts.placed.tip)
         far = LineString([tip - 2 * axis, tip + 2 * axis])

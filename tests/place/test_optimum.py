@@ -22,7 +22,12 @@ from mountcalc.scenario.search import Action, Search
 
 # A grid layout may be better by this, for the answer is rounded to marks.
 BETTER = 0.02
-GRID = {"hinge_x": size(40, 25), "hinge_y": size(40, 25), "reach": size(12, 9), "motor_height": 4}
+GRID = {
+    "hinge_x": size(40, 18),
+    "hinge_y": size(40, 18),
+    "reach": size(12, 8),
+    "motor_height": size(4, 3),
+}
 SAMPLES = size(8192, 2048)
 HALVES = ("motor_side", "adjuster")
 COLUMN = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
@@ -133,7 +138,7 @@ def test_the_solver_knows_nothing_better_among_the_best_of_a_grid(place):
 )
 def test_more_samples_are_never_worse(place, prefer, seed):
     search = PLACES[place]()
-    samples = size(6000, 1500)
+    samples = size(6000, 600)
     space = dataclasses.replace(search.space, samples=samples, seed=seed)
     optimiser = Optimiser.of(dataclasses.replace(search, space=space), prefer)
     answers = {}

@@ -172,7 +172,7 @@ def test_the_legend_counts_every_layout_that_will_not_do(name):
 
 def map_of_reasons(count):
     """A map on which so many reasons are, and its parts."""
-    search, found = SEARCHES["bolt in the base"], found_in("bolt in the base")
+    search, found = SEARCHES["bolt in the plate"], found_in("bolt in the plate")
     reasons = list(range(1, 1 + count))
     rng = np.random.default_rng(3)
     sampled = replace(
@@ -243,7 +243,7 @@ def test_the_map_shows_machine_keep_outs_and_hinges_where_they_are(name):
 
 
 def test_small_ground_is_drawn_among_all_around_it_and_once_more_larger():
-    figure = figures_of("small ground")["map"]
+    figure = figures_of("small ground, bolt in the base")["map"]
     around, ground, _ = figure.axes
     scales = [axes.transData.transform([(0, 0), (1, 0)])[:, 0] for axes in (around, ground)]
     assert np.ptp(scales[1]) > 1.8 * np.ptp(scales[0])
@@ -435,7 +435,7 @@ def test_offsets_are_told_in_words(offset, display, text):
 
 def test_only_the_map_is_left_where_none_will_do():
     assert plot_place(SEARCHES["none"], found_in("none"))[1:] == (None, None)
-    assert None not in plot_place(SEARCHES["link, metric"], found_in("link, metric"))
+    assert None not in plot_place(SEARCHES["motor below"], found_in("motor below"))
 
 
 def test_no_global_state_is_used():

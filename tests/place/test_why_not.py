@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from search_grounds import search_of
 from search_spaces import ALL, why_not
+from sizes import size
 
 from mountcalc.place.feasible.feasibility import Feasibility
 from mountcalc.place.feasible.layouts import DIMENSIONS
@@ -16,7 +17,7 @@ from mountcalc.place.search.optimiser import points
 from mountcalc.place.search.relaxation import reasons_of, relaxations_of
 from mountcalc.scenario.search import Action, MotorSide, Search
 
-TRIED = 2048
+TRIED, MANY = 2048, size(8192, 2048)
 
 
 @pytest.fixture(autouse=True, scope="module")
@@ -51,7 +52,7 @@ def test_a_reason_goes_when_its_constraint_is_lifted(reason):
     search = searched(name)
     # A face_offset suits plates on one side of their motors only.
     search = dataclasses.replace(search, space=dataclasses.replace(search.space, face_offset=None))
-    tried = 16384
+    tried = size(16384, 4096)
     before = counts_of(search, tried)
     assert before[reason] > 0
     relaxation = next(
@@ -70,7 +71,7 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     space = dataclasses.replace(search.space, bolt_beside_motor=True)
     search = dataclasses.replace(search, space=space)
     gone = search.space.keep_outs[index]
-    before = counts_of(search, 8192)
+    before = counts_of(search, MANY)
     assert before[Reason.KEEP_OUT + index] > 0
     relaxation = next(
         one for one in relaxations_of(search) if f'"{gone.name}" out of the way' in one.text
@@ -80,7 +81,7 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     assert left == tuple(one for one in search.space.keep_outs if one is not gone)
     # Feasible again: what is before it in order fails as before; what it stood for will do or
     # fails by what follows.
-    after = counts_of(relaxation.search, 8192)
+    after = counts_of(relaxation.search, MANY)
     ahead = Reason.KEEP_OUT + index
     np.testing.assert_array_equal(after[1:ahead], before[1:ahead])
     assert np.all(after[ahead:] >= before[ahead + 1 :])
@@ -88,7 +89,7 @@ def test_a_keep_out_that_is_out_of_the_way_is_no_reason(index):
     freed = (after[ahead:] - before[ahead + 1 :]).sum() + after[0] - before[0]
     assert freed == before[ahead]
     named = Feasibility.of(relaxation.search).samples(
-        points(0, 8192, len(DIMENSIONS), search.space.seed)
+        points(0, MANY, len(DIMENSIONS), search.space.seed)
     )
     assert f"keep_out:{gone.name}" not in why_not(named, left)
 
