@@ -16,7 +16,7 @@ def few():
 
 
 @pytest.fixture(autouse=True, scope="module")
-def found_once(few):
+def found_once():
     """What commands search twice in a file of tests is searched once."""
     answers, search_anew = {}, searching.find_layouts
 
