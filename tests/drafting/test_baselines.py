@@ -97,7 +97,7 @@ def test_all_points_are_told_right_and_no_two_texts_meet(places, run, display, a
     assert not any(meets(*pair) for pair in itertools.combinations(boxes, 2))
 
 
-@settings(deadline=None, max_examples=examples(20))
+@settings(deadline=None, max_examples=examples(20, 5))
 @given(st.lists(st.tuples(spots, spots), max_size=4), st.sampled_from([1.0, 5.0, 20.0]))
 def test_names_meet_no_other_text_even_if_they_point_at_one_place(places, scale):
     drawn = [Circle((0.1, 0.1), 0.2, Layer.MARK), Label((0.0, 0.0), "a text that is there")]

@@ -131,7 +131,7 @@ def scaled(wanted, items, scale):
     return [(tuple(map(large, at)), text) for at, text in wanted], grown
 
 
-@settings(deadline=None, max_examples=examples(60))
+@settings(deadline=None, max_examples=examples(60, 5))
 @given(wishes, obstacles, scales, st.booleans())
 def test_names_keep_clear_of_all_texts_whatever_is_drawn(wanted, items, scale, is_in_room):
     wanted, items = scaled(wanted, items, scale)
@@ -148,7 +148,7 @@ def test_names_keep_clear_of_all_texts_whatever_is_drawn(wanted, items, scale, i
     assert callouts(wanted, items, scale, room) == found
 
 
-@settings(deadline=None, max_examples=examples(40))
+@settings(deadline=None, max_examples=examples(40, 5))
 @given(wishes, obstacles)
 def test_a_mirrored_copy_keeps_clear_too(wanted, items):
     found = callouts(wanted, items, 1.0)
@@ -158,7 +158,7 @@ def test_a_mirrored_copy_keeps_clear_too(wanted, items):
         assert one.intersection(other).area < 1e-12
 
 
-@settings(deadline=None, max_examples=examples(40))
+@settings(deadline=None, max_examples=examples(40, 5))
 @given(st.lists(st.tuples(points.map(lambda at: (at,)), words), min_size=1, max_size=4))
 def test_few_names_stay_near_what_they_name_and_inside_the_view(wanted):
     frame = Path(((-0.25, -0.2), (0.25, -0.2), (0.25, 0.2), (-0.25, 0.2)), True, Layer.CENTRE)  # noqa: FBT003

@@ -242,7 +242,7 @@ def test_a_hole_given_for_the_bearing_bounds_its_housing(mount):
     assert 1.25 not in heights
 
 
-@settings(deadline=None, max_examples=examples(60))
+@settings(deadline=None, max_examples=examples(60, 5))
 @given(
     st.floats(0.05, 1.0),
     st.floats(0.005, 0.04),
@@ -288,7 +288,7 @@ def test_distances_are_told_in_words_too(mount):
 
 
 @pytest.mark.usefixtures("plain_names")
-@settings(deadline=None, max_examples=examples(25))
+@settings(deadline=None, max_examples=examples(25, 5))
 @given(st.floats(-0.3, 0.3), st.floats(0.005, 0.1))
 @example(-0.078125, 0.07421875)  # one distance is below 1/8 in
 def test_every_dimension_is_told_in_words(pulley, width):
@@ -446,7 +446,7 @@ widths = st.none() | st.floats(0.005, 0.2)
 
 
 @pytest.mark.usefixtures("placed_names")
-@settings(deadline=None, max_examples=examples(30))
+@settings(deadline=None, max_examples=examples(30, 5))
 @given(places, widths, places, widths, places, widths, st.sampled_from(Display), st.booleans())
 def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness, display, floor):
     parts = Parts(

@@ -101,7 +101,7 @@ def test_an_upright_base_of_the_mill_stands_in_its_plate_and_is_warned_of(cider)
 
 
 @given(st.floats(-math.pi, math.pi), st.sampled_from((0.010, 0.018, 0.040)))
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(25, 5), deadline=None)
 def test_whatever_the_direction_it_is_clear_or_warned_of(direction, thickness):
     for name in ("cider-mill", "wood-lathe"):
         scenario = read_scenario(f"scenarios/{name}.toml")

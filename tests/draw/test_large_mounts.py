@@ -58,7 +58,7 @@ def test_a_mount_that_is_too_large_is_one_line_that_names_the_key(scenario, key,
     assert told.value.key == key
 
 
-@settings(deadline=None, max_examples=examples(15))
+@settings(deadline=None, max_examples=examples(40, 8))
 @given(arrays(float, (7, 4), elements=COORDINATES), st.floats(1.0, 9.0))
 def test_a_map_of_any_size_stays_small_and_finds_every_line(lines, weight):
     tracemalloc.start()

@@ -8,6 +8,6 @@ def size(full, part):
     return full if FULL else part
 
 
-def examples(full):
-    """How many mounts hypothesis draws: else a third of them, but no fewer than three."""
-    return size(full, max(full // 3, min(full, 3)))
+def examples(full, share=3):
+    """How many mounts hypothesis draws: else that share of them, but no fewer than three."""
+    return size(full, max(full // share, min(full, 3)))

@@ -65,7 +65,9 @@ def assert_same_table(table, slow, where):
 
 
 def test_states_angles_and_forces_of_the_population(population):
-    for seed, one in list(population.items())[:: size(1, 2)]:
+    for seed, one in population.items():
+        if seed < 100 and seed % size(1, 3):  # those above were looked for
+            continue
         slow = slowly(one.scenario, TURNS)
         if isinstance(slow, str):
             assert any(words in one.refusal for words in REFUSALS[slow]), (seed, slow)

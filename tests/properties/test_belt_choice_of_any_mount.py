@@ -92,7 +92,7 @@ def numbers(plain):
         yield plain
 
 
-@settings(max_examples=examples(60))
+@settings(max_examples=examples(60, 5))
 @given(belted(), st.none() | st.floats(5.0, 500.0))
 def test_any_mount_is_judged_or_refused(scenario, speed):
     choice = chosen(scenario, speed)
@@ -160,7 +160,7 @@ def assert_pair(scenario, pair, speed):
         assert (named == "rim") == (side.pulley_face is PulleyFace.FLAT)
 
 
-@settings(max_examples=examples(60))
+@settings(max_examples=examples(60, 5))
 @given(belted(), st.floats(0.9, 1.1))
 def test_pulleys_for_nearly_the_present_speed(scenario, times):
     speed = Mount.of(scenario).driven_speed * times
@@ -176,7 +176,7 @@ def test_pulleys_for_nearly_the_present_speed(scenario, times):
         assert errors == pytest.approx(sorted(errors), abs=1e-11)
 
 
-@settings(max_examples=examples(60))
+@settings(max_examples=examples(60, 5))
 @given(belted())
 def test_your_belt_is_there_exactly_where_it_becomes_snug(scenario):
     choice = chosen(scenario)

@@ -12,7 +12,7 @@ from mountcalc.scenario.reader import parse_scenario
 from mountcalc.table.table import tension_table
 
 
-@settings(max_examples=examples(30))
+@settings(max_examples=examples(30, 5))
 @given(mounts())
 def test_inch_file_metric_file_and_mount_give_the_same_numbers(scenario):
     table = table_or_other(scenario)
