@@ -1,7 +1,6 @@
 """What is said to change what fails changes it: each cure is applied and judged again."""
 
 import dataclasses
-import functools
 import math
 from pathlib import Path
 
@@ -24,12 +23,6 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 @pytest.fixture(scope="module")
 def mill():
     return read_scenario(SCENARIOS / "cider-mill.toml")
-
-
-@pytest.fixture(autouse=True)
-def _each_change_is_judged_once(monkeypatch):
-    """``cures`` and ``with_cures`` look at the same changes."""
-    monkeypatch.setattr(check_module, "evaluate", functools.cache(evaluate))
 
 
 def with_driven(scenario, **changes):

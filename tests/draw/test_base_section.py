@@ -189,16 +189,15 @@ def test_all_drawings_have_one_top_of_the_base(name, direction):
     scenario = read_scenario(f"scenarios/{name}.toml")
     way = None if direction is None else math.radians(direction)
     scenario = with_base(scenario, floor=floor_of(scenario), direction=way)
-    told = assembly(Build(scenario))
+    build = Build(scenario)
+    told, ring = assembly(build), shapely.LinearRing(base_section(build).corners())
     names = [one for one in told.items if isinstance(one, Leader) and one.text == "base"]
     outlines = [
         one
         for one in told.items
         if isinstance(one, Path)
         and one.layer is Layer.EDGE
-        and shapely.LinearRing(one.points).equals(
-            shapely.LinearRing(base_section(Build(scenario)).corners())
-        )
+        and shapely.LinearRing(one.points).equals(ring)
     ]
     (outline,) = outlines
     assert len(names) <= 1
