@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+from functools import cache
 
 import numpy as np
 import pytest
@@ -27,9 +28,10 @@ SET = 2
 SAME = {"rtol": 1e-7, "atol": 1e-9}
 
 
-def accepted(name, seed):
+@cache
+def accepted(name):
     scenario, space = ALL[name]()
-    points = np.random.default_rng(seed).random((1000, len(DIMENSIONS)))
+    points = np.random.default_rng(11).random((1000, len(DIMENSIONS)))
     judged = Feasibility(scenario, space, drives_of(scenario, space, INSTALL, TAKE_UP)).samples(
         points
     )
@@ -44,7 +46,7 @@ def mount(scenario, space, judged, index):
 
 @pytest.mark.parametrize("name", ALL)
 def test_the_solver_keeps_every_promise_at_the_set_point(name):
-    scenario, space, judged = accepted(name, 11)
+    scenario, space, judged = accepted(name)
     measures, error = judged.measures, scenario.limits.turn_error
     for index in range(SOLVED):
         requirements = requirements_of(mount(scenario, space, judged, index))
@@ -69,7 +71,7 @@ def test_the_solver_keeps_every_promise_at_the_set_point(name):
 
 @pytest.mark.parametrize("name", ALL)
 def test_setting_finds_the_same_set_point(name):
-    scenario, space, judged = accepted(name, 12)
+    scenario, space, judged = accepted(name)
     measures = judged.measures
     for index in range(SET):
         scene = mount(scenario, space, judged, index)
@@ -85,7 +87,7 @@ def test_setting_finds_the_same_set_point(name):
 
 @pytest.mark.parametrize("name", ALL)
 def test_the_stops_are_told_in_half_degrees_beyond_install_and_take_up(name):
-    scenario, space, judged = accepted(name, 13)
+    scenario, space, judged = accepted(name)
     for index in range(20):
         low, high = mount(scenario, space, judged, index).plate.travel
         ends = sorted([judged.measures.install[index], judged.measures.take_up[index]])
@@ -112,7 +114,7 @@ def with_parts(scenario, hinge_y):
 
 @pytest.mark.parametrize("name", ["cider", "lathe"])
 def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
-    plain, space, judged = accepted(name, 14)
+    plain, space, judged = accepted(name)
     scenario, layouts = with_parts(plain, -2.0), judged.layouts
     assert scenario.parts.frame is not None
     for index in range(SOLVED):
@@ -142,7 +144,7 @@ def test_parts_are_those_of_the_layout_where_it_has_its_own(name):
 
 @pytest.mark.parametrize(("thickness", "layers"), [(0.019, 3), (0.038, None)])
 def test_layers_stay_only_where_the_plate_is_as_thick(thickness, layers):
-    scenario, space, judged = accepted("cider", 14)
+    scenario, space, judged = accepted("cider")
     board = dataclasses.replace(scenario.parts.plate, thickness=thickness, layers=3)
     parts = dataclasses.replace(scenario.parts, plate=board)
     made = mount(dataclasses.replace(scenario, parts=parts), space, judged, 0)
@@ -150,7 +152,7 @@ def test_layers_stay_only_where_the_plate_is_as_thick(thickness, layers):
 
 
 def test_a_leaf_that_is_let_in_deeper_than_the_layouts_plate_is_thick_can_still_be_written():
-    scenario, space, judged = accepted("cider", 14)
+    scenario, space, judged = accepted("cider")
     for depth, kept in ((0.003, 0.003), (0.03, None)):
         hinges = dataclasses.replace(scenario.parts.hinges, mortise_depth=depth)
         parts = dataclasses.replace(scenario.parts, hinges=hinges)
@@ -162,7 +164,7 @@ def test_a_leaf_that_is_let_in_deeper_than_the_layouts_plate_is_thick_can_still_
 
 @pytest.mark.parametrize("name", ["cider", "lathe"])
 def test_what_is_written_of_a_layout_is_read_and_drawn_as_it_was_found(name):
-    plain, space, judged = accepted(name, 15)
+    plain, space, judged = accepted(name)
     scenario = with_parts(plain, -0.2)
     floors = set()
     for index in range(SOLVED):
@@ -176,7 +178,7 @@ def test_what_is_written_of_a_layout_is_read_and_drawn_as_it_was_found(name):
 
 
 def test_without_a_frame_there_is_no_packing():
-    scenario, space, judged = accepted("grindstone", 16)
+    scenario, space, judged = accepted("grindstone")
     parts = mount(scenario, space, judged, 0).parts
     assert (scenario.parts.frame, parts.frame, parts.packing) == (None, None, 0.0)
     assert parts.plate.length < judged.layouts.plate_length[0]

@@ -28,7 +28,7 @@ from mountcalc.scenario.search import Action, MotorSide, Search
 from mountcalc.scenario.writer import scenario_text
 
 BENCH = Path(__file__).parents[2] / "scenarios" / "fretsaw-bench.toml"
-POINTS, COUNT = 6000, 4
+POINTS, COUNT = 3000, 4
 SAME = 1e-9  # [m], and [m2] of area
 JACKS = (AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE)
 WAYS = {

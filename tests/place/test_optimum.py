@@ -28,7 +28,7 @@ GRID = {
     "reach": size(12, 8),
     "motor_height": size(4, 3),
 }
-SAMPLES = size(8192, 2048)
+SAMPLES = size(8192, 1024)
 HALVES = ("motor_side", "adjuster")
 COLUMN = {Prefer.FINE: 0, Prefer.COMPACT: 4, Prefer.LIGHT_BOLT: 3}
 SOLVED = size(60, 15)
