@@ -1,6 +1,7 @@
 """Searches of these tests cost little: few layouts are solved, and a command's search once."""
 
 import pytest
+import sizes
 
 from mountcalc.place.search import relaxation
 from mountcalc.place.search import search as searching
@@ -9,6 +10,9 @@ from mountcalc.place.search import search as searching
 @pytest.fixture(autouse=True, scope="module")
 def few():
     """Only so many layouts are solved as are asked for, and few judged again: each costs."""
+    if sizes.FULL:
+        yield
+        return
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(searching, "_MORE_OF_FRONT", 0)
         patched.setattr(relaxation, "_AGAIN", 512)

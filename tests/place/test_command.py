@@ -24,6 +24,7 @@ PROMISED = {
     "grip_low", "adjuster_N", "hinge_N", "plate_length_mm", "clearance_mm", "fall_mm", "pareto",
     "scenario_file",
 }  # fmt: skip
+PICTURES = ("map", "front", "best")
 SAME = {"rel": 1e-6, "abs": 1e-6}
 
 
@@ -51,7 +52,7 @@ def found(tmp_path_factory):
     folder = tmp_path_factory.mktemp("found")
     done = process(
         BENCH, *FEW, "--json", "--write", folder / "layouts", "--csv", folder / "layouts.csv",
-        capture_output=True, text=True,
+        "--plot", folder / "pictures", capture_output=True, text=True,
     )  # fmt: skip
     return Answer(folder, done.returncode, done.stdout, done.stderr)
 
@@ -90,7 +91,8 @@ def test_json_has_the_promised_keys_and_exit_code_0(found):
 def test_standard_error_has_no_bar_and_names_the_files(found):
     written = [line.removeprefix("written: ") for line in found.err.splitlines()]
     layouts = [layout["scenario_file"] for layout in found.plain["layouts"]]
-    assert written == [*layouts, str(found.folder / "layouts.csv")]
+    pictures = [f"{found.folder}/pictures/fretsaw-bench-{name}.png" for name in PICTURES]
+    assert written == [*layouts, *pictures, str(found.folder / "layouts.csv")]
     assert all(Path(name).is_file() for name in written)
     assert layouts[0] == str(found.folder / "layouts" / "fretsaw-bench-1.toml")
 
@@ -268,6 +270,12 @@ def test_a_failure_leaves_what_is_there(mountcalc, roomy, tmp_path):
     (folder / "roomy-2.toml").rmdir()
     assert mountcalc("place", roomy, *asked).code == 0
     assert first.read_text().startswith("# A layout that mountcalc place found")
+
+
+def test_a_search_that_finds_layouts_has_three_pictures(found):
+    pictures = {path.name: path.read_bytes() for path in (found.folder / "pictures").iterdir()}
+    assert set(pictures) == {f"fretsaw-bench-{name}.png" for name in PICTURES}
+    assert all(content.startswith(b"\x89PNG") for content in pictures.values())
 
 
 def test_pictures_are_written_whole(mountcalc, tmp_path):
