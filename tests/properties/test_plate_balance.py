@@ -15,6 +15,15 @@ from mountcalc.scenario.model import AdjusterKind, When
 
 # Of the largest force or moment in play: the closure that is promised.
 CLOSURE = 1e-9
+LAST_BIT = 2.0**-52
+
+
+def of_rounding(scenario):
+    """Force [N] of the belts where their length changes by a double's last bit.
+
+    Nothing closes better: it shows where plate and belt carry next to nothing.
+    """
+    return LAST_BIT * scenario.belt.count * scenario.belt.stiffness
 
 
 def loaded_cases(table):
@@ -58,7 +67,7 @@ def test_plate_balances_about_the_hinge_and_the_hinge_carries_the_rest(scenario)
         moments = [float(cross(at - scenario.plate.hinge, force)) for at, force in forces]
         arms = [np.hypot(*(at - scenario.plate.hinge)) for at, _ in forces]
         in_play = max(size * arm for size, arm in zip(sizes, arms, strict=True))
-        assert abs(sum(moments)) <= CLOSURE * in_play
+        assert abs(sum(moments)) <= CLOSURE * in_play + of_rounding(scenario) * max(arms)
         reaction = sum(force for _, force in forces)
         assert case.hinge == pytest.approx(np.hypot(*reaction), abs=CLOSURE * max(sizes))
 
@@ -75,9 +84,10 @@ def test_hinge_reaction_closes_the_balance_about_any_point(scenario):
             forces = list(forces_on_plate(scenario, name, case))
             forces.append((np.array(scenario.plate.hinge), solution.hinge[index]))
             moments = [float(cross(at - elsewhere, force)) for at, force in forces]
-            in_play = max(np.hypot(*force) * np.hypot(*(at - elsewhere)) for at, force in forces)
+            arms = [np.hypot(*(at - elsewhere)) for at, _ in forces]
+            in_play = max(np.hypot(*f) * arm for (_, f), arm in zip(forces, arms, strict=True))
             largest = max(np.hypot(*force) for _, force in forces)
-            assert abs(sum(moments)) <= CLOSURE * in_play
+            assert abs(sum(moments)) <= CLOSURE * in_play + of_rounding(scenario) * max(arms)
             assert np.hypot(*sum(force for _, force in forces)) <= CLOSURE * largest
 
 

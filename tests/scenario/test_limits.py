@@ -60,8 +60,8 @@ def test_a_drive_that_runs_both_ways():
     scenario = parse_scenario(LINK.replace('"cw"', '"both"'))
     assert (scenario.motor.rotation, scenario.motor.reverses) == (Rotation.CCW, True)
     note = (
-        "The drive runs both ways: what one table shows is counter-clockwise; settings keep their "
-        "promises both ways."
+        "The drive runs both ways: what one table shows is counter-clockwise; settings keep "
+        "grip and limits both ways."
     )
     assert [one for one in scenario.notes if one not in before] == [note]
     assert "The drive runs both ways, so there is no other rotation to change to." in (
