@@ -106,7 +106,7 @@ def draw_curve(axes: Axes, turns: Array, values: Array, gid: str, look: CurveLoo
     )  # fmt: skip
 
 
-class LineLook(NamedTuple):
+class LevelLook(NamedTuple):
     """A line across a panel; as it is a limit's."""
 
     colour: str = LIMIT
@@ -114,13 +114,13 @@ class LineLook(NamedTuple):
     width: float = 1.7
 
 
-AT_LIMIT = LineLook()
+AT_LIMIT = LevelLook()
 NEEDS: Mapping[str, Any] = {"running": (0, (6, 2)), "starting": (0, (2, 1.5))}
 """Dashes of what a load case needs."""
 
 
 def draw_level(
-    axes: Axes, height: float, text: str, gid: str, look: LineLook = AT_LIMIT, name: str = ""
+    axes: Axes, height: float, text: str, gid: str, look: LevelLook = AT_LIMIT, name: str = ""
 ) -> EndLabel:
     """Draw a line across the panel; above the scale there is only its label, with an arrow."""
     right, top = axes.get_xlim()[1], axes.get_ylim()[1]

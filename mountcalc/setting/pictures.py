@@ -156,7 +156,7 @@ def _draw_grip(axes: Axes, series: SettingSeries) -> list[Label]:
     ends = []
     for case, grip, wanted in needs:
         word = f"wanted, {case}" if wanted else f"slips {case} below"
-        look, late = curves.LineLook(LIMIT, curves.NEEDS[case], 1.2), case == "starting"
+        look, late = curves.LevelLook(LIMIT, curves.NEEDS[case], 1.2), case == "starting"
         ends.append(curves.draw_level(axes, grip, f"{word}: {grip:.3g}", f"need {case}", look))
         curves.draw_curve(
             axes, turns, grips[case], f"grip {case}", curves.CurveLook(second=late, dashed=late)

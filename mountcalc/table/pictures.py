@@ -65,7 +65,7 @@ def loads_figure(scenario: Scenario, table: TensionTable) -> Figure:
             force = float(np.interp(at, turns, columns["tension"]))
             text = f"least to {word}: {units.strength(force)} {units.force}"
             height = force / si_factor(units.force)
-            look = curves.LineLook(BLACK, curves.NEEDS[name], 0.9)
+            look = curves.LevelLook(BLACK, curves.NEEDS[name], 0.9)
             labels.append(curves.draw_level(tension, height, text, f"least {name}", look))
             curves.draw_mark(tension, at, height, "least")
     curves.draw_end_labels(tension, labels)
@@ -133,7 +133,12 @@ def _draw_loads(axes: Axes, scenario: Scenario, columns: Columns) -> None:
             labels += curves.end_label(axes, turns, curve, text, colour, noun)
     labels += [
         curves.draw_level(
-            axes, load / force, text, "limit", curves.LineLook(width=1.0 if starting else 1.7), name
+            axes,
+            load / force,
+            text,
+            "limit",
+            curves.LevelLook(width=1.0 if starting else 1.7),
+            name,
         )
         for load, text, starting, name in limits
     ]
