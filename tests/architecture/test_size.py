@@ -6,11 +6,11 @@ from pathlib import Path
 import mountcalc
 
 PACKAGE = Path(mountcalc.__file__).parent
-MOST_LINES, MOST_MODULES = 36_600, 222
-MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 150
+MOST_LINES, MOST_MODULES = 40_500, 245
+MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 160
 # Modules that may be longer, and how long they may be.
 LONGER = {
-    "library.py": 660,  # a function for each command, all of it told
+    "library.py": 760,  # a function for each command, all of it told
 }
 
 
