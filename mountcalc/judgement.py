@@ -10,7 +10,7 @@ from enum import StrEnum
 
 from mountcalc.pages.amounts import Kind
 from mountcalc.record import Record
-from mountcalc.tolerances import SETTLED
+from mountcalc.thresholds import SETTLED
 
 Key = tuple[str, str, str]
 """Which judgement: its name, its bearing and its load case."""

@@ -25,7 +25,7 @@ from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _RPM = 2 * math.pi / 60
 # What the sampled paths may miss of the shortest and the longest one.

@@ -27,7 +27,7 @@ from mountcalc.pages.amounts import LENGTH, need_text, room_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 
 class Fit(Record):

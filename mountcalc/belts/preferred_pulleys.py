@@ -15,7 +15,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING, SAME_PLACE
+from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
 _PAIRS, _TRIED = 6, 400
 _FARTHEST_OFF = 0.05  # of the wanted speed

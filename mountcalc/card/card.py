@@ -27,7 +27,7 @@ from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import keeps_sentence
 from mountcalc.table import words
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 
 def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:

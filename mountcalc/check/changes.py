@@ -36,7 +36,7 @@ from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Rotation, Sce
 from mountcalc.scenario.text.threads import finer_thread
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.tolerances import ROUNDING, SETTLED
+from mountcalc.thresholds import ROUNDING, SETTLED
 from mountcalc.units import si_factor
 
 _STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}

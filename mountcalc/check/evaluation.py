@@ -17,7 +17,7 @@ from mountcalc.pages.amounts import NUMBER, in_figures, percent, turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
-from mountcalc.tolerances import SETTLED
+from mountcalc.thresholds import SETTLED
 
 _OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
 _WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)

@@ -14,7 +14,7 @@ from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 TIGHT = -1
 """Entry of the tightest place in every array of a set point."""

@@ -25,7 +25,7 @@ from mountcalc.drafting.items import (
     sweep,
 )
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 # On paper [m] (proportions common practice; ISO 129-1 leaves the sizes open).
 ARROW_LENGTH = 0.003

@@ -21,7 +21,7 @@ from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
 from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
 _FOOT = 0.005  # [m] where it is not (estimate)

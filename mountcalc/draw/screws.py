@@ -9,7 +9,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import Adjuster
 from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
 from mountcalc.scenario.text.threads import Thread
-from mountcalc.tolerances import MARKED
+from mountcalc.thresholds import MARKED
 
 # From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).
 BLOCK_SHARE = 3.0

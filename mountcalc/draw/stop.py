@@ -18,7 +18,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind
 from mountcalc.scenario.text.writing import Vector
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 # Sizes of the block, all estimates [m].
 STOP_HALF, STOP_DEPTH, STOP_ACROSS = 0.015, 0.040, 0.040

@@ -32,7 +32,7 @@ from mountcalc.formulas.belt import strand_tensions
 from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.record import Record
 from mountcalc.scenario.model import Acts
-from mountcalc.tolerances import EPS, ROUNDING
+from mountcalc.thresholds import EPS, ROUNDING
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -30,7 +30,7 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.equilibrium.travel import End, EndReason, Travel, limits, travel_nodes
 from mountcalc.errors import MountError
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Rows = NDArray[np.intp]

@@ -18,7 +18,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.tolerances import EPS
+from mountcalc.thresholds import EPS
 
 Array = NDArray[np.float64]
 Function = Callable[[Array], Array]

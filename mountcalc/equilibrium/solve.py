@@ -18,7 +18,7 @@ from mountcalc.equilibrium.travel import End, EndReason, Travel, usable_travel
 from mountcalc.linkage.center_distance import center_distance
 from mountcalc.linkage.kernels import swing_to
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

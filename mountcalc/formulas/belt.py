@@ -42,7 +42,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.tolerances import EPS, ROUNDING
+from mountcalc.thresholds import EPS, ROUNDING
 
 Array = NDArray[np.float64]
 

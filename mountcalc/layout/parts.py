@@ -20,7 +20,7 @@ from mountcalc.pages.amounts import UNITS, DisplayUnits
 from mountcalc.pages.plot_style import BLACK, FONT_SIZE, LIMIT, PALE, SOFT, figure_of, fitted_name
 from mountcalc.scenario.model import AdjusterKind, KeepOut, Rotation
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 from mountcalc.units import si_factor
 
 # Wide and light, so that the thin dashes of the other setting show on top of them.

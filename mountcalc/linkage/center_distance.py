@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.linkage import kernels
-from mountcalc.tolerances import EPS
+from mountcalc.thresholds import EPS
 
 Array = NDArray[np.float64]
 

@@ -19,7 +19,7 @@ from mountcalc.measure.results import BeltLength, Reading
 from mountcalc.pages.amounts import length_text, shown_length
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import SAME_PLACE
+from mountcalc.thresholds import SAME_PLACE
 
 # How much longer than new an old belt may read before it is thrown away: an estimate of ours.
 _OLD_STRETCH = 0.02

@@ -24,7 +24,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyError, PulleyFace, pulley_of
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import SAME_PLACE
+from mountcalc.thresholds import SAME_PLACE
 from mountcalc.units import si_factor
 
 # A belt's top width tells its section where it is within this of it (a worn belt is narrower).

@@ -20,7 +20,7 @@ from mountcalc.scenario.parts import Base, Parts
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.scenario.writer import scenario_text
-from mountcalc.tolerances import SAME_PLACE
+from mountcalc.thresholds import SAME_PLACE
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 # What lengths are rounded to [m], and a plate's weight [N]; directions are to a tenth of a degree.

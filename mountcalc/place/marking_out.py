@@ -14,7 +14,7 @@ from mountcalc.place.results import PlacedLayout
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, Search
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.tolerances import MARKED
+from mountcalc.thresholds import MARKED
 from mountcalc.units import si_factor
 
 _SIXTEENTHS = 16

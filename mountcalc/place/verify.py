@@ -18,7 +18,7 @@ from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
-from mountcalc.tolerances import SETTLED
+from mountcalc.thresholds import SETTLED
 
 # The turns by which rounding may move a set point: usually a twentieth of that.
 _ROUNDED = 0.005

@@ -9,7 +9,7 @@ from mountcalc.record import Record
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 from mountcalc.units import si_factor
 
 _OUNCES_IN_A_POUND = 16

@@ -15,7 +15,7 @@ from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Governs, Ruler
 from mountcalc.scenario.text.wording import listed
-from mountcalc.tolerances import SETTLED
+from mountcalc.thresholds import SETTLED
 
 Array = NDArray[np.float64]
 

@@ -28,7 +28,7 @@ from mountcalc.scenario.text import quantities as q
 from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
 from mountcalc.scenario.text.writing import DIRECTIONS, UnitsToWrite, Vector, number_text, quoted
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 from mountcalc.units import (
     Dimension,
     KilogramsPerMetre,

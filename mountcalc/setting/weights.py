@@ -25,7 +25,7 @@ from mountcalc.requirements.results import Setting, WeightAlone
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.table import words
-from mountcalc.tolerances import MARKED, SETTLED
+from mountcalc.thresholds import MARKED, SETTLED
 
 # How far the hinge is moved in the search, in distances of hinge and motor shaft.
 _FARTHEST = 2.0

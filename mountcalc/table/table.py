@@ -32,7 +32,7 @@ from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.words import NO_LOADS, case_words
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Kind = TypeVar("Kind", Row, Case, BearingLoad)

@@ -12,7 +12,7 @@ from mountcalc.requirements.results import MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
 from mountcalc.table.results import Row, TensionTable, TightenBy
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 NO_LOADS = {

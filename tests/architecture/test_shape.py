@@ -15,7 +15,7 @@ import mountcalc
 PACKAGE = Path(mountcalc.__file__).parent
 # Each layer may import from those to its left, and from itself.
 LAYERS = (
-    ("errors", "front_door", "quantities", "record", "tolerances", "units", "version"),
+    ("errors", "front_door", "quantities", "record", "thresholds", "units", "version"),
     ("formulas",),
     ("handbook",),
     ("scenario",),

@@ -11,7 +11,7 @@ from ezdxf.edgeminer import Deposit, Edge, find_all_simple_chains, is_loop, make
 
 from mountcalc.drafting.items import Arc, Circle, Layer, Line, Point, Stroke, along, sweep
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _NOT_OUTLINES = {Layer.CENTRE, Layer.DIMENSION, Layer.NOTE}
 

@@ -31,7 +31,7 @@ from mountcalc.drafting.names.choice import Floats, overlapping, pieces, through
 from mountcalc.drafting.paper.sheets import Extent, Grid, on_paper, span
 from mountcalc.drafting.paper.text import text_box
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 WORK = {Layer.CUT, Layer.DRILL, Layer.MARK, Layer.POCKET}
 """Layers of what is made."""

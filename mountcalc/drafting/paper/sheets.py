@@ -25,7 +25,7 @@ from mountcalc.drafting.items import (
     scaled,
 )
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 MARGIN = 0.010  # [m] that home printers may leave white, and a little more (estimate)
 OVERLAP = 0.010  # [m] that neighbouring sheets both show

@@ -18,7 +18,7 @@ from mountcalc.draw.remarks import Remark, Remarks, last_word, reminders
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, datum, load
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING, SAME_PLACE
+from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
 _FILE = "along_shafts"
 _FLUSH = 5e-5  # [m] what no rule on the bench shows

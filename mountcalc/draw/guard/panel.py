@@ -28,7 +28,7 @@ from mountcalc.draw.guard.strip import say_bends, say_strip_made, strip_detail, 
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, UNITS, Remark, Remarks, bare, last_word, reminders
 from mountcalc.draw.views import Wish, cross, drawing_of, with_glance
-from mountcalc.tolerances import SAME_PLACE
+from mountcalc.thresholds import SAME_PLACE
 
 _SHARES = tuple(0.1 * number for number in range(1, 10))  # of a line, where it is pointed at
 _CROSS = 0.006  # half a centre cross [m]

@@ -19,7 +19,7 @@ from mountcalc.drafting.items import Arc, Bounds, Circle, Layer, Line, Point, al
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.guard.sizes import driven_opening, guard_sizes, made
 from mountcalc.record import Record
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 # Directions [rad] that are nearer together are one, and so are points [m]: rounding.
 _SAME = 1e-12

@@ -16,7 +16,7 @@ from mountcalc.handbook.rows import Datum, datum, load, source_of
 from mountcalc.pages.amounts import finest_length
 from mountcalc.record import Record
 from mountcalc.scenario.pulleys import PulleyFace
-from mountcalc.tolerances import ROUNDING, SAME_PLACE
+from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
 HOUSING_OVER_JOURNAL = 2.0  # a bearing's housing over its journal [-] (estimate)
 _FILE = "guarding"

@@ -27,7 +27,7 @@ from mountcalc.draw.views import Wish
 from mountcalc.pages.amounts import fine_length, finest_length
 from mountcalc.record import Record
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING, SAME_PLACE
+from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
 _LINE = 1.7 * TEXT_HEIGHT  # of the detail's captions
 _CUTS = 3  # that the detail shows

@@ -24,7 +24,7 @@ from typing import Any, NamedTuple
 
 from mountcalc.formulas.belt import DEFLECTION_RATIO
 from mountcalc.handbook.rows import INCH, Datum, load
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _FILE = "deflection_tables"
 _MILLIMETRE = 0.001

@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _FILE = "grooves"
 

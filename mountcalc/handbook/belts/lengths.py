@@ -21,7 +21,7 @@ from mountcalc.handbook.belts.designation import (
 )
 from mountcalc.handbook.belts.sections import NumberOf, section
 from mountcalc.handbook.rows import INCH, Datum, datum, load, origin, row_up_to
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _FILE = "belt_lengths"
 _MM = 1e-3

@@ -27,7 +27,7 @@ from numpy.typing import NDArray
 from mountcalc.errors import InputError
 from mountcalc.handbook.belts.grooves import has_datum_diameter, outside_less_pitch
 from mountcalc.handbook.rows import INCH, load, row_up_to
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _MILLIMETRE = 0.001
 # Errors of the ratio that differ by less are equal; the smaller pulleys then come first.

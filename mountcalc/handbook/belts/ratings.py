@@ -42,7 +42,7 @@ from mountcalc.formulas.belt_rating import (
 )
 from mountcalc.handbook.belts.sections import Shock, Torque
 from mountcalc.handbook.rows import INCH, Datum, load
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 # The order in which a section is looked for; the first generation that has it rates it.
 _CAPPED = "early"

@@ -22,7 +22,7 @@ from mountcalc.place.feasible.statics import adjusters_of
 from mountcalc.record import Record
 from mountcalc.scenario.model import BarredPart, KeepOut
 from mountcalc.scenario.search import Search, SearchSpace
-from mountcalc.tolerances import ROUNDING, SETTLED
+from mountcalc.thresholds import ROUNDING, SETTLED
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

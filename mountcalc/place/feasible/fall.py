@@ -17,7 +17,7 @@ from mountcalc.place.feasible.statics import Statics
 from mountcalc.record import Record
 from mountcalc.scenario.search import Search
 from mountcalc.scenario.text.writing import Vector
-from mountcalc.tolerances import MARKED, ROUNDING
+from mountcalc.thresholds import MARKED, ROUNDING
 
 # A stop stands where it leaves the travel free by this angle [rad] (estimate: 1 degree).
 _STOP_MARGIN = math.radians(1.0)

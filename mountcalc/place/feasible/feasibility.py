@@ -29,7 +29,7 @@ from mountcalc.place.feasible.statics import Statics, Strung
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

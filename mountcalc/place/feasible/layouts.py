@@ -18,7 +18,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchSpace
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Points = NDArray[np.complex128]

@@ -21,7 +21,7 @@ from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, Search
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.tolerances import MARKED
+from mountcalc.thresholds import MARKED
 
 _WIDTH, _HEIGHT = 8.0, 10.7
 _LEFT, _RIGHT, _BELOW = 0.72, 0.15, 0.5  # inches around the frame's view

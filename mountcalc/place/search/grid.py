@@ -17,7 +17,7 @@ from mountcalc.place.search.objective import GOALS, ranking
 from mountcalc.record import Record
 from mountcalc.scenario.search import SearchSpace
 from mountcalc.scenario.text.writing import Display
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

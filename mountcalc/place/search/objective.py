@@ -15,7 +15,7 @@ from mountcalc.place.feasible.layouts import (
 )
 from mountcalc.record import Record
 from mountcalc.scenario.search import SearchSpace
-from mountcalc.tolerances import SETTLED
+from mountcalc.thresholds import SETTLED
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]

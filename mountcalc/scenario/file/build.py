@@ -41,7 +41,7 @@ from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Display, Notes
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 
 _STARTING_FACTOR = 2.0
 _STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks

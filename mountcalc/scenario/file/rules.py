@@ -18,7 +18,7 @@ from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.outlines import contains
 from mountcalc.scenario.text.wording import both, listed, shown
-from mountcalc.tolerances import ROUNDING, SAME_PLACE
+from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
 _TWO = 2
 _MOST_KEEP_OUTS = 50

@@ -24,7 +24,7 @@ from mountcalc.scenario.text.quantities import (
 )
 from mountcalc.scenario.text.wording import listed, near_spelling, refused_drive, shown
 from mountcalc.scenario.text.writing import number_text
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 from mountcalc.units import UnknownUnitError, kelvin, si_factor
 
 WANTED_SCREW = 'screw wanted (such as "#8 x 3/4 in" or "4x20", in mm)'

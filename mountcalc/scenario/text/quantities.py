@@ -14,7 +14,7 @@ from math import pi
 from typing import NamedTuple, NoReturn
 
 from mountcalc.scenario.text.wording import dimension_name, listed, shown
-from mountcalc.tolerances import ROUNDING
+from mountcalc.thresholds import ROUNDING
 from mountcalc.units import (
     ANGLE,
     FORCE,
