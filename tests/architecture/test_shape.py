@@ -29,7 +29,7 @@ LAYERS = (
     ("belts",),
     ("check",),
     ("setting",),
-    ("measure", "card", "layout"),
+    ("measure", "card", "layout", "fit"),
     ("place",),
     ("draw",),
     ("cli", "library"),
