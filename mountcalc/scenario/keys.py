@@ -363,6 +363,7 @@ Factor: TypeAlias = Annotated[float, number(0, 20, above=True)]
 Uncertainty: TypeAlias = Annotated[float, number(1, 20)]
 SmallFactor: TypeAlias = Annotated[float, number(1, 3)]
 ErrorShare: TypeAlias = Annotated[float, number(0, 0.5)]
+TurnError: TypeAlias = Annotated[float, number(0, 10)]
 
 Service: TypeAlias = Annotated[str, Form(named.read_service, lambda text, _: quoted(text))]
 OilText: TypeAlias = Annotated[named.Oil, named_text(named.read_oil, named.WANTED_OIL)]
@@ -377,6 +378,14 @@ BoardLength: TypeAlias = Annotated[Metres, part_length(3.0)]
 BoardThickness: TypeAlias = Annotated[Metres, part_length(0.3)]
 PulleyWidth: TypeAlias = Annotated[Metres, part_length(1.0)]
 Gap: TypeAlias = Annotated[Metres, part_length(0.5)]
+
+# Of builds: what is further off is no error but another mount.
+SLIP = quantity(
+    _ROOM._replace(
+        examples=("1/16 in", "1.5 mm"), high=0.1, high_words="of at most 100 mm (3.94 in)"
+    ),
+    "length",
+)
 
 # Of searches.
 Positions: TypeAlias = Annotated[Range, range_of(q.POSITION)]

@@ -18,6 +18,7 @@ from mountcalc.scenario.keys import REQUIRED, Key, choice
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
+from mountcalc.scenario.workmanship import Workmanship
 
 # Motor standards differ in the end they look from.
 _SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"
@@ -250,7 +251,7 @@ class Limits(Record):
     grip: Annotated[k.Factor, "wanted running, 1 is about to slip"] = 1.3
     starting_grip: k.Factor | None = None
     bedding: Annotated[k.SmallFactor, "tension of a new belt over a bedded one's"] = 1.3
-    turn_error: Annotated[float, k.number(0, 10), "turns by which a hand misses"] = 0.125
+    turn_error: Annotated[k.TurnError, "turns by which a hand misses"] = 0.125
     adjuster: k.LoadLimit | None = None
     hinge: k.LoadLimit | None = None
     # Half a pound-force, half a mark of a shop's balance (common practice).
@@ -287,6 +288,7 @@ class Scenario(Record):
     adjuster: Adjuster
     limits: Limits = Limits()
     may_change: MayChange = MayChange()
+    build: Workmanship = Workmanship()
     parts: Parts = field(default_factory=Parts)
     keep_outs: tuple[KeepOut, ...] = ()
     notes: tuple[str, ...] = ()

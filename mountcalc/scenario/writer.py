@@ -68,6 +68,7 @@ def scenario_text(
         ("adjuster", (scenario.adjuster,)),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
+        ("build", (scenario.build,)),
         *((name, (part,)) for name, part in drawn.items() if part != type(part)()),
         *(("keep_out", (one,)) for one in scenario.keep_outs),
     ]

@@ -150,6 +150,18 @@ rotation = true
 loads = true
 """
 
+BUILD = """
+[build]
+hinge = "1/32 in"
+bolt = "2 mm"
+shaft = "1/8 in"
+belt_length = "0.7 in"
+weights = 0.05
+stiffness_factor = 1.5
+traction_factor = 1.2
+turn_error = 0.0625
+"""
+
 REVERSING = changed(
     JACK_IN_BASE,
     (

@@ -100,6 +100,7 @@ KEYS = (
         "oil",
     ),
     *("cap_direction", "cap_dowelled", "groove_direction", "service", "shaft_diameter", "hinge"),
+    *("build", "bolt", "shaft", "belt_length", "weights", "traction_factor"),
 )
 
 

@@ -204,7 +204,7 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ("traction = 0.51", 'traction = 0.51\nhinge = "x"'),
-            "belt.hinge: unknown key 'hinge' here; it belongs in [plate] or [limits]",
+            "belt.hinge: unknown key 'hinge' here; it belongs in [plate], [limits] or [build]",
         ),
         (
             ("traction = 0.51", "traction = 0.51\ncolour = 1"),

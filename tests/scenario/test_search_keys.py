@@ -278,7 +278,10 @@ def test_an_empty_search_wants_its_keys():
             'bolt_length = "0 in"',
             'bolt_length: length above zero wanted, got "0 in"',
         ),
-        ('hinge = "0 in"', "hinge: unknown key 'hinge' here; it belongs in [plate] or [limits]"),
+        (
+            'hinge = "0 in"',
+            "hinge: unknown key 'hinge' here; it belongs in [plate], [limits] or [build]",
+        ),
         ("sample = 3", "sample: unknown key 'sample'; did you mean 'samples'?"),
     ],
 )  # fmt: skip

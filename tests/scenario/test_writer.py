@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_scenarios import BASES, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
+from invented_scenarios import BASES, BUILD, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
 from random_mounts import mounts
 from sizes import examples
 
@@ -86,7 +86,7 @@ PARTS = changed(
 )
 TEXTS = {
     **BASES,
-    "limits": JACK_IN_PLATE + LIMITS,
+    "limits": JACK_IN_PLATE + LIMITS + BUILD,
     "bought": BOUGHT,
     "rated": RATED,
     "flat": FLAT,

@@ -41,6 +41,7 @@ from mountcalc.scenario.search import SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Display, Notes
+from mountcalc.scenario.workmanship import Workmanship
 from mountcalc.thresholds import ROUNDING
 
 _STARTING_FACTOR = 2.0
@@ -87,6 +88,7 @@ def build(facts: Facts, title: str, source: str) -> Scenario:
         adjuster=adjuster,
         limits=limits,
         may_change=may_change,
+        build=facts.made(Workmanship, "build"),
         parts=_parts(facts, motor, notes),
         keep_outs=keep_outs(facts),
         source=source,

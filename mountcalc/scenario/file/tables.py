@@ -36,6 +36,7 @@ from mountcalc.scenario.text.wording import (
     shown,
     shown_key,
 )
+from mountcalc.scenario.workmanship import Workmanship
 
 _MOST_TABLES_NAMED = 4
 _MOST_SPELT = 100
@@ -64,6 +65,7 @@ TABLES = {
     "adjuster": Table((Adjuster,), required=True),
     "limits": Table((Limits,), "what a setting must keep"),
     "may_change": Table((MayChange,), "what a remedy may touch besides parts that are bought"),
+    "build": Table((Workmanship,), "how well it is made and known"),
     "hinge": Table((Hinges,), "one of them, for drawings only"),
     "guard": Table((Guard,), "panel and bent strip, for drawings only"),
     "base": Table((Base,), "what carries the hinge, for drawings only"),
