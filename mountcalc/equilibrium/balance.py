@@ -128,7 +128,7 @@ class Balance(Record):
         sizes = mount.count * (tight * np.abs(arms.tight_arm) + slack * np.abs(arms.slack_arm))
         slope = (arms.tight_arm + arms.slack_arm) ** 2 * mount.count * mount.stiffness
         of_moments = ROUNDING * (sizes + mount.weight_scale + np.finfo(float).tiny)
-        return np.maximum(of_moments, _ANGLE_ROUNDING * slope / mount.scenario.belt.length)
+        return np.maximum(of_moments, _ANGLE_ROUNDING * slope / mount.length)
 
     @cached_property
     def nodes(self) -> Position:

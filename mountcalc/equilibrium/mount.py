@@ -51,8 +51,12 @@ class Mount(Record):
         EA of one belt: the scenario's, or another within its uncertainty.
     length : float or ndarray [m]
         Free length of one belt.
-    hinge, motor_shaft, motor_center, plate_center : pair of float or ndarray [m]
+    hinge, motor_shaft, driven_shaft, motor_center, plate_center : pair of float or ndarray [m]
         Points as drawn; the last two are centres of mass.
+    motor_weight, plate_weight : float or ndarray [N]
+        Weights of motor and plate.
+    motor_traction, driven_traction : float or ndarray [-]
+        Traction on each pulley.
     bears_at, base_pin : pair of float or ndarray [m]
         Where the adjuster bears on the plate as drawn (a jack's tip, a link's pin in the plate),
         and a link's other pin.
@@ -65,8 +69,13 @@ class Mount(Record):
     length: Numbers
     hinge: Point
     motor_shaft: Point
+    driven_shaft: Point
     motor_center: Point
     plate_center: Point
+    motor_weight: Numbers
+    plate_weight: Numbers
+    motor_traction: Numbers
+    driven_traction: Numbers
     bears_at: Point | None
     base_pin: Point | None
     axis: Point | None
@@ -83,8 +92,13 @@ class Mount(Record):
             scenario.belt.length,
             plate.hinge,
             motor.shaft,
+            scenario.driven.shaft,
             motor.center_of_mass,
             plate.center_of_mass,
+            motor.weight,
+            plate.weight,
+            motor.traction,
+            scenario.driven.traction,
             adjuster.plate_pin if adjuster.kind is AdjusterKind.LINK else adjuster.tip,
             adjuster.base_pin,
             None if axis is None else (math.cos(axis), math.sin(axis)),
@@ -149,9 +163,8 @@ class Mount(Record):
 
     @property
     def _drive(self) -> tuple[Numbers, ...]:
-        motor, driven = self.scenario.motor, self.scenario.driven
-        radii = motor.pulley_radius, driven.pulley_radius
-        return (*self.hinge, *self.motor_shaft, *driven.shaft, *radii)
+        radii = self.scenario.motor.pulley_radius, self.scenario.driven.pulley_radius
+        return (*self.hinge, *self.motor_shaft, *self.driven_shaft, *radii)
 
     def path(self, phi: ArrayLike) -> kernels.BeltPath:
         """The belt's path; NaN where one pulley would lie inside the other."""
@@ -173,12 +186,17 @@ class Mount(Record):
         )
         ccw = self.scenario.motor.rotation is Rotation.CCW
         tight, slack = (plus, minus) if ccw else (minus, plus)
-        on_motor, on_driven = belt_formulas.wraps(strands.beta)
-        share = np.minimum(
-            belt_formulas.slip_share(self.scenario.motor.traction, on_motor),
-            belt_formulas.slip_share(self.scenario.driven.traction, on_driven),
-        )
+        share = self.share(strands.beta)
         return Pulls(tight[0], slack[0], tight[1], slack[1], share)
+
+    def share(self, beta: ArrayLike) -> Array:
+        """Half the greatest pull over the felt mean tension, on the pulley that slips first [-]."""
+        on_motor, on_driven = belt_formulas.wraps(beta)
+        share: Array = np.minimum(
+            belt_formulas.slip_share(self.motor_traction, on_motor),
+            belt_formulas.slip_share(self.driven_traction, on_driven),
+        )
+        return share
 
     def tension(self, path_length: ArrayLike) -> Array:
         """Rest tension of one strand of one belt [N] on a path [m]."""
@@ -191,8 +209,13 @@ class Mount(Record):
     def weight_moment(self, phi: ArrayLike) -> Array:
         """Sum of W dy/dphi: the weights' moment about the hinge, clockwise positive [N m]."""
         motor, plate = self._centers(phi)
-        scenario = self.scenario
-        return scenario.motor.weight * motor.y_slope + scenario.plate.weight * plate.y_slope
+        moment: Array = self.motor_weight * motor.y_slope + self.plate_weight * plate.y_slope
+        return moment
+
+    @property
+    def weight(self) -> Numbers:
+        """Weight of motor and plate [N]."""
+        return self.motor_weight + self.plate_weight
 
     def _centers(self, phi: ArrayLike) -> tuple[kernels.PlatePoint, kernels.PlatePoint]:
         """The centres of mass of motor and plate."""
@@ -209,8 +232,7 @@ class Mount(Record):
             np.hypot(center[0] - x, center[1] - y)
             for center in (self.motor_center, self.plate_center)
         )
-        weights = self.scenario.motor.weight, self.scenario.plate.weight
-        scale: Numbers = weights[0] * motor + weights[1] * plate
+        scale: Numbers = self.motor_weight * motor + self.plate_weight * plate
         return scale
 
     def energy(self, phi: ArrayLike) -> Array:
@@ -219,8 +241,8 @@ class Mount(Record):
         motor, plate = self._centers(phi)
         return (
             0.5 * self.count * self.stiffness / self.length * stretch**2
-            + self.scenario.motor.weight * motor.y
-            + self.scenario.plate.weight * plate.y
+            + self.motor_weight * motor.y
+            + self.plate_weight * plate.y
         )
 
     @property

@@ -161,7 +161,7 @@ class SolvedMount(Record):
         length = mount.length * (1.0 + wanted / mount.stiffness)
         apart = center_distance(length, motor.pulley_radius, driven.pulley_radius)
         with np.errstate(invalid="ignore"):
-            both = swing_to(apart, *mount.hinge, *mount.motor_shaft, *driven.shaft)
+            both = swing_to(apart, *mount.hinge, *mount.motor_shaft, *mount.driven_shaft)
         phi = both.counter_clockwise if self.travel.tightens > 0 else both.clockwise
         phi = phi + math.tau * np.round((snug - phi) / math.tau)
         return np.where(wanted >= most, end, np.clip(phi, min(snug, end), max(snug, end)))
@@ -316,8 +316,8 @@ class SolvedMount(Record):
         on_motor = self.mount.count * (
             tight[..., np.newaxis] * at.pulls.tight + slack[..., np.newaxis] * at.pulls.slack
         )
-        weights = self.mount.scenario.motor.weight + self.mount.scenario.plate.weight
-        hinge = -(on_motor + np.array([0.0, -weights]))
+        hinge = -on_motor
+        hinge[..., 1] += self.mount.weight
         if at.adjuster is not None:
             hinge = hinge - np.stack([force * at.adjuster.force_x, force * at.adjuster.force_y], -1)
         return CaseSolution(
