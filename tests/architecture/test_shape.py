@@ -29,7 +29,7 @@ LAYERS = (
     ("belts",),
     ("check",),
     ("setting",),
-    ("measure", "card", "layout", "fit"),
+    ("measure", "card", "layout", "fit", "tolerance"),
     ("place",),
     ("draw",),
     ("cli", "library"),
