@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.belts import belt_name, room_wanted
+from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.handbook.belts.lengths import percentage_allowances
-from mountcalc.linkage import kernels
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.record import Record
+from mountcalc.requirements.held import carrying
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.search import SearchSpace
 
 Array = NDArray[np.float64]
-
-# From a tension to its centre distance; each step gains three digits or more.
-_STEPS = 12
-# A step [m] of Newton's method that leaves less than rounding behind.
-_NEARLY = 1e-9
 
 
 class Drives(Record):
@@ -55,18 +52,6 @@ class Drives(Record):
         if self.length.size == 1:
             return self
         return Drives(*(getattr(self, name)[..., which] for name in self.__match_args__))
-
-
-def taut_distance(length: Array, start: Array, scenario: Scenario) -> Array:
-    """Centre distance [m] at which a belt is so long [m], by Newton's method from one near it."""
-    radii, distance = (scenario.motor.pulley_radius, scenario.driven.pulley_radius), start
-    for _ in range(_STEPS):
-        belt = kernels.open_belt(distance, *radii)
-        step = (length - belt.length) / belt.length_slope
-        distance = distance + step
-        if not np.any(np.abs(step) > _NEARLY):
-            break
-    return distance
 
 
 def belts_of(scenario: Scenario, space: SearchSpace) -> tuple[Belt, ...]:
@@ -113,30 +98,10 @@ def drives_of(
     pull = belt_formulas.pull_per_belt(driven.power, speed, count)
     centrifugal = belt_formulas.centrifugal_tension(mass, speed)
 
-    def until(running: float, starting: float) -> tuple[Array, Array]:
-        """Tension [N] and centre distance [m] at which a belt carries so many times its load.
+    mount = replace(Mount.of(scenario), length=length, stiffness=stiffness)
 
-        What is needed hardly changes with the distance (the wraps do it), the tension steeply:
-        Newton's step on the tension alone converges.
-        """
-        distance, start = snug, starting * driven.starting_factor
-        asked = (running * pull, centrifugal), (start * pull, 0.0)
-        for _ in range(_STEPS):
-            belt = kernels.open_belt(distance, motor.pulley_radius, driven.pulley_radius)
-            on_motor, on_driven = belt_formulas.wraps(belt.beta)
-            share = np.minimum(
-                belt_formulas.slip_share(motor.traction, on_motor),
-                belt_formulas.slip_share(driven.traction, on_driven),
-            )
-            # Rest tensions of a held belt; none is needed for no pull.
-            needed = [belt_formulas.least_tension(one, share, gone) for one, gone in asked]
-            needed = [
-                np.where(one > 0, at, 0.0) for (one, _), at in zip(asked, needed, strict=True)
-            ]
-            tension = np.maximum(*needed)
-            path = length * (1.0 + tension / stiffness)
-            distance = distance + (path - belt.length) / belt.length_slope
-        return tension, distance
+    def until(running: float, starting: float) -> tuple[Array, Array]:
+        return carrying(mount, pull, centrifugal, snug, (running, starting))
 
     near, between = snug - np.asarray(install), motor.pulley_radius - driven.pulley_radius
     (run, run_at), (start, start_at) = until(1.0, 0.0), until(0.0, 1.0)

@@ -74,7 +74,7 @@ def fall_of(search: Search, layout: Layouts, ends: tuple[float, float], angle: f
         return turned(motor, angle).imag - turned(motor, to).imag
 
     # The weights' moment, clockwise positive, as drawn and a quarter turn on: both levers [N m].
-    level, upright = statics.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
+    level, upright = statics.held.weights(np.array([[0.0], [math.pi / 2]])).y_slope[:, 0].tolist()
     moment = level * math.cos(angle) + upright * math.sin(angle)
     if abs(moment) <= ROUNDING * math.hypot(level, upright):
         return Fall(Rests.BALANCE, angle, 0.0, None, None)

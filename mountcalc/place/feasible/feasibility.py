@@ -17,7 +17,6 @@ from mountcalc.place.feasible.layouts import (
     END_MARGIN,
     KINDS,
     LINK,
-    Columns,
     Layouts,
     bears_on_its_side,
     layouts_from,
@@ -25,8 +24,9 @@ from mountcalc.place.feasible.layouts import (
 )
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.feasible.set_point import find_zeros, set_points
-from mountcalc.place.feasible.statics import Statics, Strung
+from mountcalc.place.feasible.statics import Statics
 from mountcalc.record import Record
+from mountcalc.requirements.held import Columns, Strung
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search, SearchSpace
 from mountcalc.thresholds import ROUNDING
@@ -199,18 +199,18 @@ class _Left:
 def _swings(left: _Left) -> None:
     """The swing reaches from install to take-up with the wanted leverage."""
     for name, reason in (("install", Reason.INSTALL), ("take_up", Reason.TAKE_UP)):
-        phi = left.statics.swing(getattr(left.statics.drives, name))
+        phi = left.statics.held.swing(getattr(left.statics.drives, name))
         left.found[name] = phi
         left.keep(np.isfinite(phi), reason)
     statics = left.statics
     drives, layouts, scenario = statics.drives, statics.layouts, statics.scenario
-    left.found["snug"], ends = statics.swing(drives.snug), left.stacked(_TRAVEL[::2])
+    left.found["snug"], ends = statics.held.swing(drives.snug), left.stacked(_TRAVEL[::2])
     # |dL/dphi| over the greatest that any swing of this motor arm could give [-]. Along a swing
     # it rises and then falls, so that it is least at an end.
     distance = np.stack(np.broadcast_arrays(drives.install, drives.take_up))
     radii = scenario.motor.pulley_radius, scenario.driven.pulley_radius
     per_distance = kernels.open_belt(distance, *radii).length_slope
-    slope = layouts.tightens * statics.mount.path(ends).length_slope
+    slope = layouts.tightens * statics.held.mount.path(ends).length_slope
     leverage = np.min(slope / (per_distance * np.abs(layouts.motor - layouts.hinge)), axis=0)
     left.keep((leverage >= statics.space.leverage) & (leverage > 0), Reason.DEAD_CENTRE)
 
@@ -242,7 +242,7 @@ def _settles(left: _Left) -> None:
     left.keep(~np.isnan(zero), Reason.LEAVES_ADJUSTER)
     statics, zero, contact = left.statics, left["zero"], left["contact"]
     tightens = statics.layouts.tightens
-    loose = statics.swing(statics.drives.loose)
+    loose = statics.held.swing(statics.drives.loose)
     of_weight = contact & ((zero - loose) * tightens >= 0)
     left.found |= {"of_weight": of_weight, "loose": np.where(of_weight, zero, loose)}
     within = (left["take_up"] - left["loose"]) * tightens >= 0
@@ -260,11 +260,11 @@ def _holds(left: _Left) -> None:
     Its force is linear in the pull, so that the ends of the range of pulls tell.
     """
     statics = left.statics
-    left.strung = strung = statics.strung(left.stacked(_HAND))
+    left.strung = strung = statics.held.strung(left.stacked(_HAND))
     sign = statics.carries * np.sign(left["slope"])
     held = np.ones(strung.tension.shape, dtype=bool)
-    for load in (*statics.cases(), *statics.promised()):
-        moment = statics.pulled(strung, load).moment
+    for load in (*statics.held.cases(), *statics.held.promised()):
+        moment = statics.held.pulled(strung, load).moment
         nothing = ROUNDING * (np.abs(moment) + np.abs(strung.weight))
         held &= sign * (moment + strung.weight) >= -nothing
     left.keep(np.all(held, axis=0), Reason.LEAVES_ADJUSTER)
@@ -276,13 +276,13 @@ def _bears(left: _Left) -> None:
     assert strung is not None
     adjuster = statics.adjuster(left.stacked(_HAND))
     most = np.zeros((3, *strung.tension.shape))
-    for load in statics.cases():
-        pulled = statics.pulled(strung, load)
+    for load in statics.held.cases():
+        pulled = statics.held.pulled(strung, load)
         force = (pulled.moment + strung.weight) / adjuster.extension_slope
-        hinge = statics.hinge(pulled, adjuster, force)
+        hinge = statics.held.hinge(pulled, adjuster, force)
         if load.name == "rest":
             left.found |= {"adjuster": force[_SET], "hinge": hinge[_SET]}
-        most = np.maximum(most, [np.abs(force), hinge, statics.share_of_limit(pulled, load)])
+        most = np.maximum(most, [np.abs(force), hinge, statics.held.share_of_limit(pulled, load)])
     left.found |= {"worst_share": most[2, _SET], "slope": adjuster.extension_slope[_SET]}
     limits = statics.scenario.limits
     bounds = (
@@ -306,14 +306,15 @@ def _bearings_before(left: _Left) -> Array:
     """
     statics, drives, zero = left.statics, left.statics.drives, left["zero"]
     assert left.strung is not None
-    at_zero, loose = statics.tension(zero), left.strung.tension[_LOOSE]
+    at_zero, loose = statics.held.tension(zero), left.strung.tension[_LOOSE]
     phi = [zero]
     for tension, distance in zip(drives.kinks, drives.kinks_at, strict=True):
         inside = (tension > at_zero) & (tension < loose)
-        phi.append(np.where(inside, statics.swing(distance), zero))
-    strung = statics.strung(np.stack(phi))
+        phi.append(np.where(inside, statics.held.swing(distance), zero))
+    strung = statics.held.strung(np.stack(phi))
     shares = [
-        statics.share_of_limit(statics.pulled(strung, load), load) for load in statics.cases()
+        statics.held.share_of_limit(statics.held.pulled(strung, load), load)
+        for load in statics.held.cases()
     ]
     worst: Array = np.max(np.stack(shares), axis=(0, 1))
     return worst

@@ -5,16 +5,14 @@ Points [m] and directions of the plane are complex numbers x + iy.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import fields, replace
-from typing import Any, Self
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.place.feasible.drives import snug_distances
 from mountcalc.place.feasible.reasons import Reason
-from mountcalc.record import Record
+from mountcalc.requirements.held import Columns
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.search import Action, MotorSide, SearchSpace
 from mountcalc.scenario.text.writing import Display
@@ -52,25 +50,6 @@ END_MARGIN = 0.025
 # By how much the fixed face under a screw through the plate stays clear of the plate's face where
 # nothing is said [m] (estimate: about 1/4 in, for a tip that can be seen and a plate that flexes).
 LEAST_STAND_OUT = 0.006
-
-
-class Columns(Record):
-    """Arrays whose last axis has an entry for each of some layouts."""
-
-    def take(self, which: Ints | Bools | slice) -> Self:
-        """Those of some of them."""
-        return type(self)(**{name: of[..., which] for name, of in self.columns.items()})
-
-    @classmethod
-    def joined(cls, parts: Sequence[Self]) -> Self:
-        """Parts, end to end."""
-        names = parts[0].columns
-        return cls(**{name: np.concatenate([one.columns[name] for one in parts]) for name in names})
-
-    @property
-    def columns(self) -> dict[str, Any]:
-        """The arrays by their names."""
-        return {field.name: getattr(self, field.name) for field in fields(self)}
 
 
 class Choices(Columns):

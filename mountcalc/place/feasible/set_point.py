@@ -41,7 +41,7 @@ class _Balance(Record):
         that have it gain least, 0 with those reckoned with.
         """
         statics, drives = self.statics, self.statics.drives
-        path, moved = statics.mount.path(phi), statics.weights(phi)
+        path, moved = statics.held.mount.path(phi), statics.held.weights(phi)
         tightens, error = statics.layouts.tightens, statics.scenario.motor.weight_error
         by_weights = tightens * (moved.y_slope - self.slack)
         weight = 1.0 + error * side * np.sign(by_weights)
@@ -61,7 +61,7 @@ class _Balance(Record):
     @cached_property
     def slack(self) -> Array:
         """Moment of the weights where the belt is snug, clockwise positive [N m]."""
-        return self.statics.weights(self.snug).y_slope
+        return self.statics.held.weights(self.snug).y_slope
 
     @cached_property
     def _square_arms(self) -> Array:
@@ -136,7 +136,7 @@ class _Readings(Record):
     def aim(self) -> Array:
         """Plate angle at the leading method's aim."""
         scale = self._scale
-        aim = self.statics.angle_at((self._least + scale.most) * scale.error**2 - scale.shown)
+        aim = self.statics.held.angle_at((self._least + scale.most) * scale.error**2 - scale.shown)
         aim = np.where(self._leading == _BALANCE, self._by_balance[0], aim)
         if self._may_count:
             aim = np.where(self._leading == _TURNS, self.turned(self._softest_floor, 2.0), aim)
@@ -148,23 +148,23 @@ class _Readings(Record):
         tension = self._scale.highest(self._least, 4.0)
         tension = np.where(self._leading == _BALANCE, self._by_balance[2], tension)
         if self._may_count:
-            turned = self.statics.tension(self.turned(self._softest_floor, 4.0))
+            turned = self.statics.held.tension(self.turned(self._softest_floor, 4.0))
             tension = np.where(self._leading == _TURNS, self._factor * turned, tension)
-        return self.statics.angle_at(tension)
+        return self.statics.held.angle_at(tension)
 
     def loosest(self, point: Array) -> Array:
         """Plate angle at the lowest tension that a reading of the set point may stand for."""
         scale, statics = self._scale, self.statics
-        at_point = statics.tension(point)
+        at_point = statics.held.tension(point)
         tension = (at_point + scale.shown) / scale.error - scale.most
         shown = self.balance.gain(point, np.ones(1), 0.0)[0] - self._balance_error
         found = self.balance.settled(self._places(at_point), shown, self._times, 1.0)
-        found = self._times * statics.tension(found)
+        found = self._times * statics.held.tension(found)
         tension = np.where(self._leading == _BALANCE, np.min(found, axis=0), tension)
         if self._may_count:
-            counted = statics.tension(self.turned(point, -1.0)) / self._factor
+            counted = statics.held.tension(self.turned(point, -1.0)) / self._factor
             tension = np.where(self._leading == _TURNS, counted, tension)
-        return statics.angle_at(np.maximum(tension, 0.0))
+        return statics.held.angle_at(np.maximum(tension, 0.0))
 
     @property
     def _factor(self) -> Array:
@@ -173,12 +173,12 @@ class _Readings(Record):
     @cached_property
     def _least(self) -> Array:
         """Tension of the floor [N]."""
-        return self.statics.tension(self.floor)
+        return self.statics.held.tension(self.floor)
 
     @cached_property
     def _softest_floor(self) -> Array:
         """Plate angle at which the softest belt has the tension of the floor."""
-        return self.statics.angle_at(self._factor * self._least)
+        return self.statics.held.angle_at(self._factor * self._least)
 
     @property
     def _may_count(self) -> bool:
@@ -202,8 +202,8 @@ class _Readings(Record):
         method: NDArray[np.intp] = np.argmin(tops, axis=0)
         if not self._may_count:
             return method
-        best = np.maximum(np.min(tops, axis=0), statics.tension(self.turned(self.floor, 2.0)))
-        sure = self._factor * statics.tension(self.turned(self._softest_floor, 2.0))
+        best = np.maximum(np.min(tops, axis=0), statics.held.tension(self.turned(self.floor, 2.0)))
+        sure = self._factor * statics.held.tension(self.turned(self._softest_floor, 2.0))
         return np.where(self.counted & (sure <= TURNS_MAY_ASK * best), _TURNS, method)
 
     @cached_property
@@ -255,14 +255,14 @@ class _Readings(Record):
             np.array([[0.0]] + [[-1.0]] * 4),
         )
         top, tightest = (
-            np.max(times * self.statics.tension(found[rows]), axis=0)
+            np.max(times * self.statics.held.tension(found[rows]), axis=0)
             for rows in (slice(1, 3), slice(3, 5))
         )
         return found[0], top, tightest
 
     def _places(self, tension: Array) -> Array:
         """Plate angles of softest and stiffest belts at a tension [N]."""
-        return self.statics.angle_at(tension / self._times)
+        return self.statics.held.angle_at(tension / self._times)
 
 
 def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple[Array, Bools]:
@@ -271,7 +271,7 @@ def find_zeros(statics: Statics, snug: Array, end: Array, slope: Array) -> tuple
     NaN where it does so before the end of the travel. ``slope`` is that of the extension at snug.
     Contact is told by the second array.
     """
-    weight, tightens = statics.weights(snug).y_slope, statics.layouts.tightens
+    weight, tightens = statics.held.weights(snug).y_slope, statics.layouts.tightens
     contact = weight * np.sign(slope) * statics.carries < 0
     # A free plate goes against the sign of its clockwise moment, here to the tight side; the belt
     # stops it where that gains as much as the weights had at snug.

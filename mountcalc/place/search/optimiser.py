@@ -15,7 +15,6 @@ from mountcalc.place.feasible.feasibility import CHUNK, Feasibility
 from mountcalc.place.feasible.layouts import (
     DIMENSIONS,
     Choices,
-    Columns,
     choices_from,
     layouts_from,
     layouts_of,
@@ -33,6 +32,7 @@ from mountcalc.place.search.objective import (
     spread_out,
 )
 from mountcalc.record import Record
+from mountcalc.requirements.held import Columns
 from mountcalc.scenario.search import Search, SearchSpace
 
 Array = NDArray[np.float64]
