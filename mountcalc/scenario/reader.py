@@ -27,7 +27,7 @@ _NO_SEARCH = (
     "motor_height, plate_length)"
 )
 _LARGEST = 1_000_000  # [bytes]
-_TOO_LARGE = "larger than a scenario can be (at most 1 MB)"
+_TOO_LARGE = "larger than a {} can be (at most 1 MB)"
 _NO_UTF_8 = "not a text in UTF-8"
 _MOST_PROBLEMS = 50
 _LONGEST_MESSAGE = 200
@@ -64,8 +64,10 @@ def read_scenario(path: str | os.PathLike[str]) -> Scenario:
     return parse_scenario(*read_text(path))
 
 
-def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> tuple[str, str]:
-    """Read what a scenario file holds, unchecked, and how errors call it."""
+def read_text(
+    path: str | os.PathLike[str], stream: IO[bytes] | None = None, *, what: str = "scenario"
+) -> tuple[str, str]:
+    """Read what a file holds, unchecked, and how errors call it; ``what`` it should be."""
     name = os.fspath(path)
     source = _shown_source(name)
     try:
@@ -73,7 +75,7 @@ def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> 
         with open(name, "rb") if stream is None else nullcontext(stream) as file:  # noqa: PTH123
             data = file.read(_LARGEST + 1)
     except IsADirectoryError:
-        _refuse(source, "a directory, not a scenario file")
+        _refuse(source, f"a directory, not a {what} file")
     except FileNotFoundError:
         _refuse(source, "no such file")
     except PermissionError:
@@ -82,7 +84,7 @@ def read_text(path: str | os.PathLike[str], stream: IO[bytes] | None = None) -> 
         reason = getattr(error, "strerror", None) or str(error)
         _refuse(source, f"the file cannot be read: {one_line(reason, _LONGEST_MESSAGE)}")
     if len(data) > _LARGEST:
-        _refuse(source, _TOO_LARGE)
+        _refuse(source, _TOO_LARGE.format(what))
     try:
         return data.decode("utf-8-sig"), source
     except UnicodeDecodeError as error:
@@ -186,7 +188,7 @@ def _parsed(
 ) -> tuple[Scenario, Facts]:
     """Read a scenario that can be used, and refuse a mount whose points and sizes clash."""
     source = _shown_source(source)
-    raw = _tables(text, source) if isinstance(text, str) else _plain(text)
+    raw = read_toml(text, source) if isinstance(text, str) else _plain(text)
     facts = _checked(raw, text, source)
     if with_search and "search" not in facts.tables:
         _refuse(source, _NO_SEARCH)
@@ -227,7 +229,7 @@ def key_line(text: str, key: str) -> int | None:
 def doubts(text: str, source: str) -> list[Problem]:
     """What seems to clash in a scenario, for whom its mount has failed."""
     try:
-        scenario = build(_checked(_tables(text, source), text, source), _title(source), source)
+        scenario = build(_checked(read_toml(text, source), text, source), _title(source), source)
     except ScenarioError:
         return []
     return _problems([Finding(path_of(one.key), one.text) for one in clashes(scenario)], text)
@@ -246,14 +248,14 @@ def _title(source: str) -> str:
     return PurePath(source).stem.strip() or "untitled"
 
 
-def _tables(text: str, source: str) -> dict[str, Any]:
+def read_toml(text: str, source: str) -> dict[str, Any]:
     """Return the tables of a TOML text."""
     try:
         text.encode("utf-8")
     except UnicodeEncodeError:
         _refuse(source, _NO_UTF_8)
     if len(text) > _LARGEST:
-        _refuse(source, _TOO_LARGE)
+        _refuse(source, _TOO_LARGE.format("scenario"))
     if deep := _TOO_DEEP.search(text):
         _refuse(source, "tables nested too deep", text.count("\n", 0, deep.start()) + 1)
     try:
@@ -271,6 +273,11 @@ def _problems(findings: list[Finding], text: str | Mapping[str, Any]) -> list[Pr
         Problem(_dotted(finding.path), finding.text, index.line_of(finding.path))
         for finding in findings
     ]
+    return first_problems(problems)
+
+
+def first_problems(problems: list[Problem]) -> list[Problem]:
+    """Return problems in the order of the file, each once, and no more than anybody reads."""
     unique = list(dict.fromkeys(problems))
     unique.sort(key=lambda problem: problem.line or math.inf)
     if len(unique) > _MOST_PROBLEMS:

@@ -86,7 +86,7 @@ _SUCH_AS = {  # after what is amiss with quotes, brackets and commas: what to ty
     "invalid value": "; text and quantities stand between quotes",
     "a list is not closed": f"; {_POINT}",
 }
-_ARRAY_TABLE = r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out)\s*\]"
+_ARRAY_TABLE = r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out|reading)\s*\]"
 _PAIR = r"""\s*([A-Za-z0-9_-]{1,40})\s*=\s*(\S.*)"""
 _REMARK = r"(?<=\s)#.*"
 _NAMES = {"thread", "designation", "frame", "screw", "title", "name"}  # of these keys, no quantity
