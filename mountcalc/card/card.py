@@ -22,7 +22,7 @@ from mountcalc.formulas.belt import (
 from mountcalc.handbook.rows import load
 from mountcalc.pages.page import Note
 from mountcalc.requirements.methods import spring_balance
-from mountcalc.requirements.notes import less_for_new, note, stretches_for_long
+from mountcalc.requirements.notes import less_for_new, note, own_count, stretches_for_long
 from mountcalc.requirements.setting import NO_ADJUSTER, certain_most, idles, new_belt_turns
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.setting import keeps_sentence
@@ -200,6 +200,8 @@ def _look_again(scenario: Scenario, what: str) -> tuple[LookAgain, ...]:
 
 def _notes(scenario: Scenario, bedded: StrandTest, new: StrandTest | None) -> Iterator[Note]:
     """What the numbers leave open."""
+    if (own := own_count(scenario)) is not None:
+        yield own
     if bedded.gives is Gives.WHOLLY:
         yield note("rides")
         if scenario.adjuster.kind is not AdjusterKind.NONE:

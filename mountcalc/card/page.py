@@ -50,6 +50,7 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
             _tension(scenario, card, card.bedded),
             methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight)
             + ("\n  How to weigh: mountcalc setting FILE." if by_weight and weigh else ""),
+            bench_words.own_count(scenario),
             "" if by_weight else weigh,
             hearing_text(scenario, card.bedded, card.new, card.methods),
             _press(scenario, card, card.bedded),

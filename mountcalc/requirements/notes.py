@@ -12,10 +12,10 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import Arc, dip, least_tension, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import Joint, flat_material
 from mountcalc.handbook.rows import load
-from mountcalc.pages.amounts import length_text
+from mountcalc.pages.amounts import length_text, turns_text
 from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.results import Margin
-from mountcalc.scenario.model import Belt
+from mountcalc.scenario.model import Belt, Scenario
 
 # What is left out and changes tensions by less is not worth a sentence.
 _LEAST = 0.01
@@ -49,6 +49,19 @@ def less_for_new(
     return note("less-for-new", bedding=bedding, times=times)
 
 
+def own_count(scenario: Scenario) -> Note | None:
+    """How turns are read on a person's own count, where its zero is not the mount's."""
+    zero = round(16 * (scenario.adjuster.zero_turns or 0.0)) / 16
+    if not zero:
+        return None
+    return note(
+        "own-count",
+        zero_turns=zero,
+        zero=turns_text(zero),
+        how=f"{'add' if zero > 0 else 'take off'} {turns_text(abs(zero))}",
+    )
+
+
 def notes(solved: SolvedMount) -> tuple[Note, ...]:
     """All notes: of the mount first, then of the model, then care and cautions."""
     again = "look-again"
@@ -76,6 +89,8 @@ def _of_the_mount(solved: SolvedMount) -> Iterator[Note]:
     """What is special about this mount: defaults taken, travel cut off, speeds exceeded."""
     scenario = solved.mount.scenario
     yield from (Note("taken", Side.MOUNT, text) for text in scenario.notes)
+    if (own := own_count(scenario)) is not None:
+        yield own
     yield from (Note("travel", Side.MOUNT, text) for text in solved.travel.notes)
     driven, most = solved.mount.driven_speed, scenario.driven.max_speed
     if most is not None and driven > most:

@@ -222,6 +222,7 @@ class Adjuster(Record):
     """What opens the hinge; what a kind does not use is None.
 
     ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
+    ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
     ``spring`` [N/m] is the stiffness of a spring between adjuster and plate, None where the
     adjuster bears on the plate itself.
     """
@@ -240,6 +241,7 @@ class Adjuster(Record):
         k.Position | None,
         "from the middle of the plate's width, positive towards the motor's pulley",
     ] = None
+    zero_turns: Annotated[float | None, k.number(-100, 100), "zero, on your count of turns"] = None
 
 
 class Limits(Record):

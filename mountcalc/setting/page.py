@@ -36,6 +36,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
                 *(wrap(text, "  ", "  ") for text in _new_belt(scenario, setting)),
             ]
         ),
+        words.own_count(scenario),
         weigh,
         _window(scenario, setting),
         _remedies(scenario, advice),
