@@ -8,10 +8,11 @@ import io
 import math
 import os
 import re
+import reprlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from mountcalc.errors import Problem, ScenarioError
+from mountcalc.errors import InputError, Problem, ScenarioError
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.scenario.file.toml_text import LineIndex
 from mountcalc.scenario.reader import first_problems, read_text, read_toml
@@ -54,11 +55,15 @@ _KINDS: Mapping[ReadingMethod, tuple[q.ValueKind, q.ValueKind | None]] = {
 
 
 class _Row(NamedTuple):
-    """What a log has in one row, by column; ``key`` is what messages put before a column."""
+    """What a log has in one row, by column; ``key`` is what messages put before a column.
 
-    line: int
+    Without a line it has a ``number``.
+    """
+
+    line: int | None
     cells: Mapping[str, Any]
     key: str = ""
+    number: int = 0
 
 
 def read_log(path: str | os.PathLike[str]) -> tuple[Reading, ...]:
@@ -82,11 +87,15 @@ def given_readings(given: Sequence[Reading | Mapping[str, Any]]) -> tuple[Readin
                 str(name): q.Si(value) if name in {"value", "at"} and _is_number(value) else value
                 for name, value in one.items()
             }
-            rows.append(_Row(number, _known(cells, number, problems), f"reading[{number}]."))
-    checked = {one.row: one for one in _readings(rows, "readings", problems)} if rows else {}
-    return tuple(
-        one if isinstance(one, Reading) else checked[number] for number, one in enumerate(given, 1)
-    )
+            if "turns" in cells and cells["turns"] is None:
+                cells["turns"] = _SLACK
+            key = f"reading[{number}]."
+            rows.append(_Row(None, _known(cells, None, problems), key, number))
+        elif not isinstance(one, Reading):
+            text = f"readings[{number}]: a Reading or a dict is wanted, got {reprlib.repr(one)}"
+            raise InputError(text)
+    checked = iter(_readings(rows, "readings", problems) if rows else ())
+    return tuple(one if isinstance(one, Reading) else next(checked) for one in given)
 
 
 def _is_number(value: object) -> bool:
@@ -153,7 +162,12 @@ def _columns(cells: list[str], line: int, problems: list[Problem]) -> list[str]:
 
 
 def _unknown(
-    name: str, what: str, line: int, problems: list[Problem], taken: Sequence[str], key: str = ""
+    name: str,
+    what: str,
+    line: int | None,
+    problems: list[Problem],
+    taken: Sequence[str],
+    key: str = "",
 ) -> str | None:
     """Say that a column or key is unknown; return the one that is meant, if it is not there."""
     near = near_spelling(name, [one for one in COLUMNS if one not in taken])
@@ -183,7 +197,7 @@ def _toml_rows(text: str, source: str, problems: list[Problem]) -> Iterator[_Row
         yield _Row(line, _known(table, line, problems), f"{_TABLE}[{number + 1}].")
 
 
-def _known(table: Mapping[str, Any], line: int, problems: list[Problem]) -> dict[str, Any]:
+def _known(table: Mapping[str, Any], line: int | None, problems: list[Problem]) -> dict[str, Any]:
     """A table with the keys that are meant; all that a reading needs counts as there."""
     cells = {**dict.fromkeys(_NEEDED, "")}
     for name, value in table.items():
@@ -237,7 +251,7 @@ def _reading(row: _Row, problems: list[Problem]) -> Reading | None:
     if len(problems) > before or method is None or value is None or turns is None:
         return None
     turns = None if turns == math.inf else turns
-    return Reading(row.line, turns, method, value, at, date, hours, note)
+    return Reading(row.line or row.number, turns, method, value, at, date, hours, note)
 
 
 def _read_turns(cell: object) -> float:

@@ -92,6 +92,7 @@ TEXTS = {
     "flat": FLAT,
     "parts": PARTS,
     "across": JACK_IN_PLATE + 'across = "-3 1/2 in"\n',
+    "zero": JACK_IN_PLATE + "zero_turns = -0.3125\n",
 }
 
 

@@ -89,7 +89,15 @@ _SUCH_AS = {  # after what is amiss with quotes, brackets and commas: what to ty
 _ARRAY_TABLE = r"\s*\[{1,2}\s*(driven\s*\.\s*(?:bearing|load)|keep_out|reading)\s*\]"
 _PAIR = r"""\s*([A-Za-z0-9_-]{1,40})\s*=\s*(\S.*)"""
 _REMARK = r"(?<=\s)#.*"
-_NAMES = {"thread", "designation", "frame", "screw", "title", "name"}  # of these keys, no quantity
+_NAMES = {
+    "thread",
+    "designation",
+    "frame",
+    "screw",
+    "title",
+    "name",
+    "turns",
+}  # of these keys, no quantity
 _QUOTES = "\"'“”‘’„ "
 _COMMA = r"[0-9]+,[0-9]+"
 _NUMBER = r"[-+−]?[0-9][0-9 ./⁄½⅓⅔¼¾⅛⅜⅝⅞-]*"
