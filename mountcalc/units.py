@@ -25,6 +25,7 @@ Newtons: TypeAlias = float
 Watts: TypeAlias = float
 RadiansPerSecond: TypeAlias = float
 KilogramsPerMetre: TypeAlias = float
+NewtonsPerMetre: TypeAlias = float
 
 STANDARD_GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s^2] (3rd CGPM 1901; NIST SP 811)."""

@@ -12,7 +12,7 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import Arc, dip, least_tension, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import Joint, flat_material
 from mountcalc.handbook.rows import load
-from mountcalc.pages.amounts import length_text, turns_text
+from mountcalc.pages.amounts import length_text, rate_text, turns_text
 from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.results import Margin
 from mountcalc.scenario.model import Belt, Scenario
@@ -70,9 +70,18 @@ def notes(solved: SolvedMount) -> tuple[Note, ...]:
     return (
         *_of_the_mount(solved),
         *left_out(solved),
-        *map(note, ("rigid", "creep", "starting", again)),
+        _give(solved.mount.scenario),
+        *map(note, ("creep", "starting", again)),
         *_CAUTIONS,
     )
+
+
+def _give(scenario: Scenario) -> Note:
+    """What is taken of the give of plate and adjuster."""
+    stiffness = scenario.adjuster.spring
+    if stiffness is None:
+        return note("rigid")
+    return note("gives", rate=rate_text(stiffness, scenario.display))
 
 
 def note_texts(notes: Iterable[Note]) -> list[str]:

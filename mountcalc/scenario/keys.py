@@ -34,6 +34,7 @@ from mountcalc.units import (
     KilogramsPerMetre,
     Metres,
     Newtons,
+    NewtonsPerMetre,
     Radians,
     RadiansPerSecond,
     Watts,
@@ -350,6 +351,7 @@ Weight: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "weight")]
 Force: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "force")]
 LoadLimit: TypeAlias = Annotated[Newtons, quantity(q.LOAD_LIMIT, "force")]
 Stiffness: TypeAlias = Annotated[Newtons, quantity(q.STIFFNESS, "force")]
+Rate: TypeAlias = Annotated[NewtonsPerMetre, quantity(q.RATE, "rate")]
 MassPerLength: TypeAlias = Annotated[KilogramsPerMetre, quantity(q.MASS_PER_LENGTH, "mass")]
 Power: TypeAlias = Annotated[Watts, quantity(q.POWER, "power")]
 MotorPower: TypeAlias = Annotated[Watts, quantity(q.MOTOR_POWER, "power")]

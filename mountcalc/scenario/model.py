@@ -223,8 +223,8 @@ class Adjuster(Record):
 
     ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
     ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
-    ``spring`` [N/m] is the stiffness of a spring between adjuster and plate, None where the
-    adjuster bears on the plate itself.
+    ``spring`` [N/m] is force over give of all that gives between bolt and plate, None where that is
+    taken as rigid.
     """
 
     kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
@@ -236,7 +236,9 @@ class Adjuster(Record):
     face: Annotated[k.Direction | None, "a direction along what it bears on"] = None
     base_pin: k.Point | None = None
     plate_pin: Annotated[k.Point | None, "as drawn"] = None
-    spring: float | None = None
+    spring: Annotated[
+        k.Rate | None, Key("stiffness"), "force over give of plate, adjuster and what it bears on"
+    ] = None
     across: Annotated[
         k.Position | None,
         "from the middle of the plate's width, positive towards the motor's pulley",
@@ -341,11 +343,6 @@ class Scenario(Record):
         -------
         str
             TOML; reading it gives the same scenario.
-
-        Raises
-        ------
-        ValueError
-            A spring between adjuster and plate, which no file has.
 
         Examples
         --------

@@ -53,8 +53,6 @@ def scenario_text(
     scenario: Scenario, remarks: Sequence[str] = (), typed: Mapping[str, str] | None = None
 ) -> str:
     """Write a scenario as the text of a file; ``typed`` has texts of keys that keep them."""
-    if scenario.adjuster.spring is not None:
-        raise ValueError("a spring between adjuster and plate has no key in a scenario file")
     units, parts, driven = UNITS_TO_WRITE[scenario.display], scenario.parts, scenario.driven
     drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base}
     tables: list[tuple[str, Sequence[Any]]] = [

@@ -287,7 +287,7 @@ def _adjuster(facts: Facts) -> Iterator[Finding]:
         return
     allowed = {"kind", *_REQUIRED[kind]}
     if kind is not AdjusterKind.NONE:
-        allowed |= {"acts", "across", "zero_turns", *_TURNING}
+        allowed |= {"acts", "across", "zero_turns", "stiffness", *_TURNING}
         if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
             yield found(
                 "adjuster.thread",

@@ -101,6 +101,12 @@ ANGLE_KIND = ValueKind(
 LOAD = ValueKind("weight or force", ("30 lb", "140 N"), _WEIGHT, 0.0, _STRONG, "zero or more")
 LOAD_LIMIT = ValueKind("load", ("200 lbf", "900 N"), _WEIGHT, _TINY, _STRONG)
 STIFFNESS = ValueKind("force", ("12000 lbf", "55 kN"), _WEIGHT, _TINY, _STRONG)
+# A plate that gives more than 0.1 m under 1 N is held by nothing.
+RATE = ValueKind(
+    "force per length", ("300 N/mm", "1700 lbf/in"),
+    {Dimension(mass=1, time=-2): 1.0, Dimension(mass=1, length=-1): STANDARD_GRAVITY},
+    10.0, _STRONG, "of 0.01 N/mm (0.057 lbf/in) or more",
+)  # fmt: skip
 MASS_PER_LENGTH = ValueKind(
     "mass per length", ("0.1 kg/m", "0.07 lb/ft"), _PER_LENGTH, 0.0, 1e6, "zero or more"
 )

@@ -140,6 +140,7 @@ UNITS_TO_WRITE = {
             "pressure": ("psi", "MPa"),
             "power": ("hp", "W"),
             "mass": ("lb/ft", "kg/m"),
+            "rate": ("lbf/in", "N/mm"),
             **_ANGLE_AND_SPEED,
         },
         frozenset({"in", "hp"}),
@@ -153,13 +154,14 @@ UNITS_TO_WRITE = {
             "pressure": ("MPa", "kPa", "psi"),
             "power": ("W", "kW", "hp"),
             "mass": ("kg/m",),
+            "rate": ("N/mm", "lbf/in"),
             **_ANGLE_AND_SPEED,
         },
         frozenset(),
     ),
 }
 """Units by display; the kinds are position, length, weight, force, pressure, power, mass (per
-length), angle and speed (of rotation)."""
+length), rate (force per length), angle and speed (of rotation)."""
 
 
 class Notes:
