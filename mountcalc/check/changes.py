@@ -14,6 +14,7 @@ from typing import Any
 
 import numpy as np
 
+from mountcalc.equilibrium.give import plate_stiffness
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State, ZeroKind
@@ -43,7 +44,6 @@ _STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
 _FURTHER = 0.25  # of the centre distance
 # What a turn does with the spring, of what it does without.
 _SHARE_OF_A_TURN = 0.25
-_TURN_STEP = 1e-3
 
 
 class Change(Record):
@@ -316,7 +316,7 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     last = requirements.last_turn
     given = (setting.set_turns, setting.turns_min, 0.5 * last)
     turns = next(one for one in given if one is not None)
-    own = _stiffness_at_adjuster(solved, min(turns, last - _TURN_STEP))
+    own = _stiffness_at_adjuster(solved, min(turns, last))
     if own is None:
         return None
     unit = RATE.size(scenario.display)
@@ -342,11 +342,11 @@ def _stiffness_at_adjuster(solved: SolvedMount, turns: float) -> float | None:
     """dF/ds of the held plate at rest [N/m], or None where it is not held or does not resist."""
     if turns < 0:
         return None
-    case = solved.at_rest([turns, turns + _TURN_STEP])
-    if not np.all(case.state == State.HELD):
+    case = solved.at_rest([turns])
+    if case.state[0] != State.HELD:
         return None
-    slope = float(np.diff(case.adjuster)[0] / (_TURN_STEP * solved.advance))
-    return slope if math.isfinite(slope) and slope > 0 else None
+    slope = float(plate_stiffness(solved.mount, case.phi)[0])
+    return slope if slope > 0 else None
 
 
 def hold_both_ways(scenario: Scenario) -> Change | None:

@@ -25,7 +25,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount, Numbers, Pulls
-from mountcalc.equilibrium.roots import roots_between_nodes
+from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
 from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
@@ -213,9 +213,60 @@ class Balance(Record):
         force = self.borne(self.mount.spring * (extension - at.adjuster.extension))
         return net - force * at.adjuster.extension_slope
 
-    def left_at_nodes(self, demand: Demand, extension: Array) -> Array:
-        """Net moment that a spring leaves at every node, one row for each end of the spring."""
-        return self._left(self.nodes, demand, extension[:, np.newaxis])
+    def has_several_places(self, demand: Demand, extension: Array) -> Bools:
+        """Whether a plate behind a spring has several places of rest, for each end of the spring.
+
+        Of many mounts, for each mount whether it may have them at any.
+        """
+        if self.nodes.phi.ndim > 1:
+            curve = self._ends_at_nodes(demand)
+            rises, falls = curve[:, 1:] >= curve[:, :-1], curve[:, 1:] <= curve[:, :-1]
+            monotonic: Bools = np.all(rises, axis=1) | np.all(falls, axis=1)
+            return ~monotonic
+        signs = np.sign(self._left(self.nodes, demand, extension[:, np.newaxis]))
+        several: Bools = np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1
+        for place in np.flatnonzero(several):
+            row = signs[place]  # a node on a root is one change
+            several[place] = np.count_nonzero(np.diff(row[row != 0])) > 1
+        return several
+
+    def _ends_at_nodes(self, demand: Demand) -> Array:
+        """Where the spring's end is with the plate at rest at each node [m].
+
+        Without end where the adjuster cannot carry the plate: whatever the spring, the moment it
+        leaves there has the sign that it has next to that place. Where it is monotonic over the
+        nodes the plate has one place of rest for each end of the spring.
+        """
+        nodes, acts = self.nodes, self.mount.scenario.adjuster.acts
+        assert nodes.adjuster is not None
+        assert self.mount.spring is not None
+        force = self.net(nodes, demand) / nodes.adjuster.extension_slope
+        end = nodes.adjuster.extension + force / self.mount.spring
+        never = np.inf if acts is Acts.PULL else -np.inf
+        return np.where(self.borne(force) == force, end, never)
+
+    def _roots_behind_springs(self, demand: Demand, extension: Array) -> Array:
+        """The one place of rest of each of many mounts, NaN where there is none."""
+        curve, phi = self._ends_at_nodes(demand), self.nodes.phi
+        falls = (curve[:, :1] > curve[:, -1:]) * np.ones(extension.shape, dtype=bool)
+        upwards = np.where(falls[:, :1], curve[:, ::-1], curve)
+        pairs = zip(upwards, extension, strict=True)
+        after = np.stack([np.searchsorted(row, wanted) for row, wanted in pairs])
+        last = phi.shape[1] - 1
+        after = np.where(falls, last + 1 - after, after)
+        inside = (after > 0) & (after <= last)
+        # One node further to either side, where rounding does not touch the signs.
+        low, high = (np.clip(after + step * inside, 0, last) for step in (-2, 1))
+
+        def left(angle: Array) -> Array:
+            return self._left(self.at(angle), demand, extension)
+
+        below, above = (np.take_along_axis(phi, at, axis=1) for at in (low, high))
+        found = np.where(inside, bracketed_roots(left, below, above), np.nan)
+        for end in (phi[:, :1], phi[:, -1:]):  # not moved past it by rounding
+            is_there = np.abs(left(end)) <= self.nothing(self.at(end), demand)
+            found = np.where(is_there, end, found)
+        return found
 
     def _next_balance(
         self, start: Array, way: Array, demand: Demand, extension: Array | None
@@ -223,6 +274,8 @@ class Balance(Record):
         """The first balance from a start in a direction (+1 or -1); NaN where there is none."""
         if extension is None and np.ndim(demand.pull) == 0:
             roots = self.roots(demand)[..., np.newaxis, :]
+        elif extension is not None and self.nodes.phi.ndim > 1:
+            roots = self._roots_behind_springs(demand, extension)[..., np.newaxis]
         else:  # each setting has its own
             roots = self._roots_of_each(demand, extension)
         ahead = way[..., np.newaxis] * (roots - start[..., np.newaxis]) > 0

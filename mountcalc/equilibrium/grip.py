@@ -15,7 +15,10 @@ Bools = NDArray[np.bool_]
 
 NO_PULL = "the load needs no pull"
 TIGHTENS_ITSELF = "the mount tightens itself with the load: the belt does not slip in the travel"
-SEVERAL_PLACES = "with the spring the plate has several places of rest under one load"
+SEVERAL_PLACES = (
+    "so soft that the plate has several places of rest under one load, and no turn tells which; "
+    "a greater stiffness is wanted, or none for what is rigid"
+)
 
 
 class Grip(Record):
@@ -47,10 +50,8 @@ def find_grip(
     limit = Demand(np.inf, demand.centrifugal)
     if extension is not None:
         for asked in (limit, Demand(0.0, demand.centrifugal)):
-            signs = np.sign(balance.left_at_nodes(asked, extension))
-            for row in signs[np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1]:
-                if np.count_nonzero(np.diff(row[row != 0])) > 1:  # a node on a root is one change
-                    raise balance.mount.error("adjuster", SEVERAL_PLACES)
+            if np.any(balance.has_several_places(asked, extension)):
+                raise balance.mount.error("adjuster.stiffness", SEVERAL_PLACES)
     settled = balance.settle(start, limit, extension)
     endless = settled.state == State.AT_STOP
     value = 2.0 * settled.at.half_pull(limit) / needed

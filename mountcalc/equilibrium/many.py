@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.balance import Balance
+from mountcalc.equilibrium.balance import Balance, Demand
 from mountcalc.equilibrium.grip import has_several_ways
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
@@ -63,15 +63,15 @@ def solve_many(
     """
     for first in range(0, count, _AT_ONCE):
         rows = np.arange(first, min(first + _AT_ONCE, count))
-        plain = np.zeros(rows.size, dtype=bool)
-        if mount.spring is None:
-            travel, plain = _plain_travel(mount.rows(rows, column=True), rows.size)
+        travel, plain = _plain_travel(mount.rows(rows, column=True), rows.size)
         if np.any(plain):
             solved, state = _solved(mount, rows[plain], travel, plain)
             sound = np.isin(state, (State.HELD, State.RIDING))
             placed = solved.place(turns)
-            for demand in (solved.demands["running"], solved.demands["starting"]):
-                if demand.pull:  # a way to the slack side has to be followed
+            for demand in solved.demands.values():
+                if mount.spring is not None:
+                    sound &= _has_one_place(solved.balance, demand, placed.extension)
+                elif demand.pull:  # a way to the slack side has to be followed
                     sound &= ~np.any(has_several_ways(solved.balance, placed.at, demand), axis=-1)
             plain[plain] = sound
             if np.any(sound):
@@ -83,6 +83,16 @@ def solve_many(
                 yield Group.of(np.array([row]), solve_mount(alone(int(row))), turns)
             except MountError as error:
                 yield int(row), error
+
+
+def _has_one_place(balance: Balance, demand: Demand, extension: Array) -> NDArray[np.bool_]:
+    """Which mounts have, behind their springs, one place of rest whatever the pull."""
+    pulls = {0.0, demand.pull, np.inf}
+    several = [
+        balance.has_several_places(Demand(pull, demand.centrifugal), extension) for pull in pulls
+    ]
+    one: NDArray[np.bool_] = ~np.any(several, axis=0)
+    return one
 
 
 class Zeros(Record):

@@ -62,6 +62,8 @@ class Mount(Record):
         and a link's other pin.
     axis, normal : pair of float or ndarray [-]
         Unit vectors of a jack: the way its tip moves as it extends, and square to its face.
+    spring : float or ndarray or None [N/m]
+        Force over give of all that gives between bolt and plate, None where it is rigid.
     """
 
     scenario: Scenario
@@ -80,6 +82,7 @@ class Mount(Record):
     base_pin: Point | None
     axis: Point | None
     normal: Point | None
+    spring: Numbers | None
 
     @classmethod
     def of(cls, scenario: Scenario) -> Mount:
@@ -103,6 +106,7 @@ class Mount(Record):
             adjuster.base_pin,
             None if axis is None else (math.cos(axis), math.sin(axis)),
             None if face is None else (-math.sin(face), math.cos(face)),
+            adjuster.spring,
         )
 
     def error(self, key: str, text: str) -> MountError:
@@ -128,11 +132,6 @@ class Mount(Record):
 
         numbers = {field.name: picked(getattr(self, field.name)) for field in fields(self)}
         return replace(self, **numbers)
-
-    @property
-    def spring(self) -> float | None:
-        """Stiffness of a spring between adjuster and plate [N/m]; None where it is rigid."""
-        return self.scenario.adjuster.spring
 
     @property
     def count(self) -> int:

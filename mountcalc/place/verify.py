@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from mountcalc.check import SetPoint, evaluate
@@ -48,7 +50,9 @@ def verify(
     one, measured = layouts.take(which), measures.take(which)
     ends = float(measured.install[0]), float(measured.take_up[0])
     exact = as_scenario(search.scenario, search.space, layouts, index, ends)
-    scenario = as_written(exact)
+    # Sought as if nothing gave; solved with what gives.
+    gives = replace(exact.adjuster, spring=search.scenario.adjuster.spring)
+    scenario = as_written(replace(exact, adjuster=gives))
     try:
         evaluation = evaluate(scenario)
         otherwise = _is_set_otherwise(exact, measured, evaluation.point.setting)

@@ -23,6 +23,10 @@ _COMPASS = (
     "to the right", "up and to the right", "up", "up and to the left", "to the left",
     "down and to the left", "down", "down and to the right",
 )  # fmt: skip
+_TOUCH = {
+    True: "turn the link until its pin slips in without force",
+    False: "bring the bolt up until it just touches",
+}
 _NAMES = {
     MethodName.BALANCE: "spring balance, {unit} gained",
     MethodName.HUM: "plucked strand, swings/s",
@@ -99,17 +103,10 @@ def balance_words(
         del gains[1]
     free = "Link unpinned" if link else "Bolt clear"
     hold = "Hold the plate back" if hold_back else "Pull"
-    take_up = (
-        "turn the link until its pin slips in without force and lock it. Weigh again: the pin must "
-        "just be loose at that reading."
-        if link
-        else "bring the bolt up until it just touches and lock it. Weigh again: the bolt must just "
-        "come free at that reading."
-    )
     lead = ""
     if round(slack / mark) + round(gains[0] / mark) == 0:  # nothing is left to hold
         lead = f"The {noun} just hangs clear there: weight alone gives that tension. "
-        lead += f"Let the plate down gently, {take_up.partition(' Weigh')[0]}"
+        lead += f"Let the plate down gently, {_TOUCH[link]} and lock it."
         if len(gains) == 1:
             return lead + (" For a new belt leave it clear." if hangs_free else "")
         del gains[0]
@@ -136,7 +133,23 @@ def balance_words(
     )
     if hangs_free:
         text += f"For a new belt leave the {noun} clear. "
-    return f"{text}Hold it there, {take_up}"
+    return text + _lock(scenario, is_link=link)
+
+
+def _lock(scenario: Scenario, *, is_link: bool) -> str:
+    """How the adjuster takes over from the balance.
+
+    Where plate and adjuster give, one that only touches would leave less tension as one lets go.
+    """
+    if scenario.adjuster.spring is None:
+        free = "pin must just be loose" if is_link else "bolt must just come free"
+        again = f"Weigh again: the {free} at that reading."
+        return f"Hold it there, {_TOUCH[is_link]} and lock it. {again}"
+    turn = "Pin the link and turn it" if is_link else "Turn the bolt"
+    return (
+        "Hold it there and prop the plate, so that it can move neither way; let go. "
+        f"{turn} until the prop just comes loose, and lock it."
+    )
 
 
 def _gains(

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.bearings import CASES, solve_bearings
+from mountcalc.equilibrium.give import tension_over_extension
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import (
     AdjusterPosition,
@@ -152,7 +153,7 @@ def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
         return np.where(np.isfinite(rest.tension), 0.0, np.nan)
     phi = np.where(held, rest.phi, solved.travel.snug)
     path = mount.path(phi)
-    slope = mount.tension_slope(path.length_slope) / mount.adjuster(phi).extension_slope
+    slope = tension_over_extension(mount, phi)
     # At snug itself the next turn counts, so rounding must not make the belt slack there.
     taut = path.length >= mount.scenario.belt.length * (1 - 1e-12)
     value = np.where(held & taut, slope * solved.advance, 0.0)

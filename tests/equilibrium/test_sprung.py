@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from mountcalc.equilibrium.balance import Demand
+from mountcalc.equilibrium.give import plate_stiffness, tension_over_extension
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.equilibrium.states import State
@@ -49,6 +50,45 @@ def test_a_spring_without_end_is_a_rigid_adjuster(adjusted):
             value, other = getattr(case, name), getattr(expected, name)
             np.testing.assert_allclose(value, other, rtol=2e-5, atol=1e-3, err_msg=name)
         np.testing.assert_allclose(case.grip.value, expected.grip.value, rtol=2e-5, atol=1e-6)
+
+
+@pytest.mark.parametrize("name", ["tension", "adjuster", "phi"])
+def test_what_a_stiff_spring_changes_goes_with_its_give_over_three_decades(adjusted, name):
+    rigid = solve_mount(Mount.of(adjusted))
+    turns = some_turns(rigid)[4:5]
+    wanted = float(getattr(rigid.at_rest(turns), name)[0])
+    own = abs(float(plate_stiffness(rigid.mount, rigid.at_rest(turns).phi)[0]))
+    changes = []
+    for times in (1e2, 1e3, 1e4, 1e5):
+        solved = solve_mount(Mount.of(with_spring(adjusted, times * own)))
+        changes.append(float(getattr(solved.at_rest(turns), name)[0]) - wanted)
+    assert changes[0] != 0
+    tenth = np.array(changes[1:]) / changes[:-1]
+    np.testing.assert_allclose(tenth, 0.1, rtol=0.02)
+
+
+@pytest.mark.parametrize("stiffness", SPRINGS)
+def test_a_turn_does_the_share_that_both_springs_leave(adjusted, stiffness):
+    """In series the plate takes k / (k + K) of what the bolt moves."""
+    mount = solve_mount(Mount.of(with_spring(adjusted, stiffness)))
+    turns, step = some_turns(mount)[3:9], 1e-4
+    rest = mount.at_rest(turns)
+    assert np.all(rest.state == State.HELD)
+    by_steps = (mount.at_rest(turns + step).tension - mount.at_rest(turns - step).tension) / (
+        2 * step * mount.advance
+    )
+    rigid = tension_over_extension(mount.mount, rest.phi, rigid=True)
+    own = plate_stiffness(mount.mount, rest.phi)
+    np.testing.assert_allclose(tension_over_extension(mount.mount, rest.phi), by_steps, rtol=1e-6)
+    np.testing.assert_allclose(by_steps, rigid * stiffness / (stiffness + own), rtol=1e-6)
+
+
+def test_seen_from_the_adjuster_the_plate_is_a_spring(adjusted):
+    mount = solve_mount(Mount.of(adjusted))
+    turns, step = some_turns(mount)[3:9], 1e-4
+    force = mount.at_rest(turns + step).adjuster - mount.at_rest(turns - step).adjuster
+    own = plate_stiffness(mount.mount, mount.at_rest(turns).phi)
+    np.testing.assert_allclose(own, force / (2 * step * mount.advance), rtol=1e-6)
 
 
 @pytest.mark.parametrize("stiffness", SPRINGS)

@@ -86,7 +86,8 @@ KEYS = (
         "__class__",
         "name",
     ),
-    *("thread", "advance_per_turn", "base_pin", "tip", "drive", "stiffness_factor", "model_config"),
+    *("thread", "advance_per_turn", "base_pin", "tip", "drive", "stiffness_factor", "stiffness"),
+    "model_config",
     *("section", "weight", "center_of_mass", "starting_limit", "position", "copy", "load"),
     *(
         "grip",

@@ -79,6 +79,18 @@ def test_hands_that_err_land_inside_wherever_a_method_is_trusted(name):
         assert kept(mounts, one) >= SURE, one.name
 
 
+@pytest.mark.parametrize("stiffness", [3e5, 3e3])  # [N/m]
+@pytest.mark.parametrize("name", ["cider-mill", "wood-lathe"])
+def test_hands_that_err_land_inside_on_a_mount_that_gives(name, stiffness):
+    scenario = SHIPPED[name]
+    gives = replace(scenario, adjuster=replace(scenario.adjuster, spring=stiffness))
+    mounts = RealMounts.of(gives, setting_of(gives), 5)
+    trusted = [one for one in mounts.setting.methods if one.trustworthy]
+    assert trusted
+    for one in trusted:
+        assert kept(mounts, one) >= SURE, one.name
+
+
 # Of the first 60: those with a setting, narrow and wide, every method among them.
 # Where the softest belt has the motor so far round that its weight spoils the balance, too.
 SWUNG = 32

@@ -203,6 +203,11 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
             'adjuster.base_pin: \'base_pin\' is a key of kind "link", not of kind "jack-in-base"',
         ),
         (
+            ('thread = "3/8-16"', 'stiffness = "30 mm"\nthread = "3/8-16"'),
+            'adjuster.stiffness: force per length wanted (such as "300 N/mm" or "1700 lbf/in"), '
+            'got a length: "30 mm"',
+        ),
+        (
             ("traction = 0.51", 'traction = 0.51\nhinge = "x"'),
             "belt.hinge: unknown key 'hinge' here; it belongs in [plate], [limits] or [build]",
         ),

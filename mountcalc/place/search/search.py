@@ -225,6 +225,11 @@ def _notes(
 ) -> list[str]:
     """What to know of the layouts, of the search, then of the scenario."""
     notes, scenario = [], search.scenario
+    if scenario.adjuster.spring is not None:
+        notes.append(
+            "layouts are sought and put in order as if plate and adjuster did not give; those that "
+            "are told were solved and judged with adjuster.stiffness, their bolt's travel was not"
+        )
     pairs = zip(layouts, scenarios, strict=True)
     ranks = [str(one.rank) for one, mount in pairs if mount.parts.base.floor is None]
     if scenario.parts.base.floor is not None and ranks:
