@@ -5,7 +5,10 @@ force that holds the plate at rest and s the extension. With a stiffness k in se
 by k / (k + K) of what the bolt moves: the belt gets that share of the tension that a rigid
 adjuster would give it by the same turn.
 
-Symbols: ``phi`` plate angles [rad] of any shape, at which the belt is taut or snug.
+Symbols
+-------
+mount : whose numbers may be arrays, that of many mounts
+phi : plate angles at which the belt is taut or snug, of any shape [rad]
 """
 
 from __future__ import annotations
