@@ -173,6 +173,24 @@ def mid_span_force(
     return string_force(np.asarray(tension) + np.asarray(stiffness) * strain, ratio)
 
 
+def mid_span_ratio(
+    force: ArrayLike, tension: ArrayLike, stiffness: ArrayLike, span_over_length: ArrayLike
+) -> Array:
+    """Deflection over span that a force across the strand makes: the way back of the last [-].
+
+    The one root r of P = 4 r T + 8 EA (t/l) r^3; force, stiffness and span_over_length above zero
+    (statics text; a cubic's root by sinh: Abramowitz and Stegun, 3.8 and 4.6).
+    """
+    cubic = 8.0 * np.asarray(stiffness) * np.asarray(span_over_length)
+    of_string = 4.0 * np.asarray(tension, dtype=float) / cubic
+    # Of a slack belt a hair of tension, so that one root serves both.
+    of_string = np.maximum(of_string, 1e-12)
+    halfway = np.sqrt(of_string / 3.0)
+    sine = 0.5 * np.asarray(force) / cubic / halfway**3
+    result: Array = 2.0 * halfway * np.sinh(np.arcsinh(sine) / 3.0)
+    return result
+
+
 def drowns(
     tension: ArrayLike, stiffness: ArrayLike, span_over_length: ArrayLike, ratio: ArrayLike
 ) -> NDArray[np.bool_]:

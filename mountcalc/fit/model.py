@@ -1,0 +1,299 @@
+"""What each method would read at a mount with other stiffness, weights and turns: the model fitted.
+
+Unknown are the natural logarithm of the belt's stiffness over the scenario's, the zero of each
+session, and what is known beforehand to a standard deviation, its prior: the weights, how far the
+belt creeps round the pulleys under a push, and the turns of each setting. Errors of readings are
+one standard deviation each. A slip load would tell traction, but no method here reads one.
+
+Symbols
+-------
+m : sets of parameters
+n : readings
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.balance import Balance
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import AT_REST, SolvedMount
+from mountcalc.equilibrium.states import ZeroKind
+from mountcalc.fit.readings import Reading, ReadingMethod
+from mountcalc.formulas.belt import mid_span_force, mid_span_ratio, span_frequency
+from mountcalc.record import Record
+from mountcalc.units import si_factor
+
+Array = NDArray[np.float64]
+Rows = NDArray[np.intp]
+
+# What a rule or tape, and a calliper, leave open (our own choice).
+RULE_ERROR = si_factor("in") / 32
+CALLIPER_ERROR = 1e-4
+# 19 motors of 20 weigh within their error (as in [build]).
+_ERRORS = 2.0
+# Of the creep: from the whole stretch in the span to all of it round the pulleys, evenly.
+_EVENLY = 1.0 / math.sqrt(3.0)
+# A reading that grows with the tension is not told below this share of what was read.
+_LEAST_SHARE = 1e-3
+_STEP = 1e-5
+_FAR = 7.0  # no belt is e^7 times as stiff as another
+SHARES = (ReadingMethod.PUSH, ReadingMethod.SWINGS)
+"""Methods whose error is a share of the reading."""
+
+
+class State(Record):
+    """A belt and build at rest, arrays of shape (m, n): plate angle [rad] and tension [N]."""
+
+    phi: Array
+    tension: Array
+
+
+class ReadingModel(Record):
+    """Readings of one mount, with what their methods would read at others like it.
+
+    ``session`` (n,) and ``setting`` (n,) number when and at which turns each was read, the latter
+    -1 where the turns have no error: with the belt slack, and at the person's zero.
+    """
+
+    solved: SolvedMount
+    readings: tuple[Reading, ...]
+    session: Rows
+    setting: Rows
+
+    def repeated(self, times: int) -> ReadingModel:
+        """The same readings so many times."""
+        session, setting = np.tile(self.session, times), np.tile(self.setting, times)
+        return ReadingModel(self.solved, self.readings * times, session, setting)
+
+    @property
+    def size(self) -> int:
+        """Number of parameters: two, the zeros, the creep, and the turns of each setting."""
+        return self.first_setting + int(self.setting.max(initial=-1)) + 1
+
+    @property
+    def zeros(self) -> slice:
+        """Where the zero of each session stands among the parameters."""
+        return slice(1, 2 + int(self.session.max()))
+
+    @property
+    def weights(self) -> int:
+        """Where the weights stand: in priors from what the scenario says; the creep is next."""
+        return self.zeros.stop
+
+    @property
+    def first_setting(self) -> int:
+        """Where the turns of the first setting stand."""
+        return self.weights + 2
+
+    @cached_property
+    def loaded(self) -> NDArray[np.bool_]:
+        """Which readings were at some turns, (n,)."""
+        return np.array([one.turns is not None for one in self.readings])
+
+    @cached_property
+    def turns(self) -> Array:
+        """In the person's count, NaN with the belt slack, (n,)."""
+        return np.array([one.turns if one.turns is not None else np.nan for one in self.readings])
+
+    @cached_property
+    def read(self) -> Array:
+        """What was read, in SI; of a share, its logarithm, (n,)."""
+        return self.scaled(np.array([one.value for one in self.readings]))
+
+    @cached_property
+    def of(self) -> dict[ReadingMethod, Rows]:
+        """Readings of each method."""
+        return {
+            method: np.flatnonzero([one.method is method for one in self.readings])
+            for method in ReadingMethod
+        }
+
+    @cached_property
+    def is_share(self) -> NDArray[np.bool_]:
+        """Of which the error is a share, (n,)."""
+        return np.array([one.method in SHARES for one in self.readings])
+
+    def scaled(self, values: Array) -> Array:
+        """Readings (..., n) as they are compared: logarithms where the error is a share."""
+        logs = np.log(np.maximum(values, 1e-300))
+        return np.where(self.is_share, logs, values)
+
+    def unscaled(self, values: Array) -> Array:
+        """The way back of :meth:`scaled`."""
+        return np.where(self.is_share, np.exp(np.where(self.is_share, values, 0.0)), values)
+
+    @cached_property
+    def errors(self) -> Array:
+        """One standard deviation of each reading, as it is compared, (n,)."""
+        return np.array([error_of(one.method, self.solved) for one in self.readings])
+
+    @cached_property
+    def weights_error(self) -> float:
+        """Standard deviation of the weights as a share [-]; 0 where there are none."""
+        mount = self.solved.mount
+        return mount.scenario.motor.weight_error / _ERRORS if mount.weight else 0.0
+
+    def shares(self, parameters: Array) -> tuple[Array, Array, Array, Array]:
+        """Stiffness [N], weights and creep [-] (m, 1), turns from the model's zero (m, n)."""
+        stiffness = self.solved.mount.scenario.belt.stiffness * np.exp(
+            np.clip(parameters[:, :1], -_FAR, _FAR)
+        )
+        weights = 1.0 + self.weights_error * parameters[:, [self.weights]]
+        creep = parameters[:, [self.weights + 1]]
+        turns = self.turns - parameters[:, self.zeros][:, self.session]
+        error = self.solved.mount.scenario.limits.turn_error
+        settings = np.c_[parameters[:, self.first_setting :], np.zeros(len(parameters))]
+        return stiffness, weights, creep, turns + error * settings[:, self.setting]
+
+    def predicted(self, parameters: Array) -> tuple[Array, Array]:
+        """Readings as they are compared (n,), and their derivatives by the parameters (n, size)."""
+        stiffness, weights, creep, turns = self.shares(parameters[np.newaxis])
+        step = _STEP * np.array([[0.0], [1.0], [0.0], [0.0], [0.0]])
+        by_stiffness, by_weights, by_creep, by_turns = (np.roll(step, k, axis=0) for k in range(4))
+        found = self.scaled(
+            self.readings_at(
+                stiffness * np.exp(by_stiffness),
+                weights + by_weights,
+                creep + by_creep,
+                turns + by_turns,
+            )
+        )
+        slopes = (found[1:] - found[0]) / _STEP
+        jacobian = np.zeros((found.shape[1], self.size))
+        jacobian[:, 0] = slopes[0]
+        every = np.arange(found.shape[1])
+        jacobian[every, 1 + self.session] = -slopes[3]
+        jacobian[:, self.weights] = slopes[1] * self.weights_error
+        jacobian[:, self.weights + 1] = slopes[2]
+        # The tip tells the turns that were made, wherever the zero is.
+        tips = self.of[ReadingMethod.TIP]
+        jacobian[tips, 1 + self.session[tips]] = 0.0
+        there = np.flatnonzero(self.setting >= 0)
+        by_error = slopes[3] * self.solved.mount.scenario.limits.turn_error
+        jacobian[there, self.first_setting + self.setting[there]] = by_error[there]
+        found[0, tips] += slopes[3, tips] * parameters[1 + self.session[tips]]
+        return found[0], jacobian
+
+    def readings_at(self, stiffness: Array, weights: Array, creep: Array, turns: Array) -> Array:
+        """What the methods read [SI], (m, n): parameters (m, 1), turns (m, n) from zero."""
+        solved, belt = self.solved, self.solved.mount.scenario.belt
+        turns = np.broadcast_to(turns, (len(stiffness), len(self.readings)))
+        state = at_rest(solved, stiffness, weights, turns)
+        path = solved.mount.path(state.phi)
+        span = np.sqrt(path.span_squared)
+        found = np.zeros(turns.shape)
+        at = np.array([one.at if one.at is not None else np.nan for one in self.readings])
+        least = np.zeros(turns.shape)
+        least[:, self.is_share] = _LEAST_SHARE * self.unscaled(self.read)[self.is_share]
+
+        rows = self.of[ReadingMethod.BALANCE]
+        lever = np.where(np.isnan(at[rows]), lever_of(solved), at[rows])
+        moment = belt.count * state.tension * path.length_slope
+        moment = moment + weights * solved.mount.weight_moment(state.phi)
+        found[:, rows] = solved.travel.tightens * moment[:, rows] / lever
+
+        creeping = 0.0 if solved.mount.spring is not None else span / belt.length
+        part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.0, 2.0)
+        rows = self.of[ReadingMethod.PUSH]
+        if rows.size:
+            pushed = mid_span_force(
+                state.tension[:, rows], stiffness, part[:, rows], at[rows] / span[:, rows]
+            )
+            found[:, rows] = pushed
+        rows = self.of[ReadingMethod.HUNG]
+        if rows.size:
+            across = at[rows] * level_of(solved)
+            ratio = mid_span_ratio(across, state.tension[:, rows], stiffness, part[:, rows])
+            found[:, rows] = ratio * span[:, rows]
+        rows = self.of[ReadingMethod.SWINGS]
+        if rows.size:
+            found[:, rows] = span_frequency(state.tension[:, rows], belt.mass, span[:, rows])
+        rows = self.of[ReadingMethod.CENTRES]
+        found[:, rows] = path.center_distance[:, rows]
+        rows = self.of[ReadingMethod.TIP]
+        found[:, rows] = abs(solved.advance) * turns[:, rows]
+        return np.maximum(found, np.where(self.is_share, least, -np.inf))
+
+
+def error_of(method: ReadingMethod, solved: SolvedMount) -> float:
+    """One standard deviation of a reading, in SI or of its logarithm."""
+    limits = solved.mount.scenario.limits
+    return {
+        ReadingMethod.BALANCE: limits.balance_error,
+        ReadingMethod.PUSH: math.log1p(limits.push_error),
+        ReadingMethod.SWINGS: math.log1p(limits.hum_error),
+        ReadingMethod.HUNG: RULE_ERROR,
+        ReadingMethod.CENTRES: RULE_ERROR,
+        ReadingMethod.TIP: CALLIPER_ERROR,
+    }[method]
+
+
+def lever_of(solved: SolvedMount) -> float:
+    """From the hinge to where the adjuster bears as drawn [m]."""
+    mount = solved.mount
+    assert mount.bears_at is not None
+    return math.hypot(mount.bears_at[0] - mount.hinge[0], mount.bears_at[1] - mount.hinge[1])
+
+
+def level_of(solved: SolvedMount) -> float:
+    """Cosine of the strand that is nearer to level, when snug [-]."""
+    strands = solved.mount.strands(solved.travel.snug)
+    return float(max(abs(strands.along_plus_x), abs(strands.along_minus_x)))
+
+
+def at_rest(solved: SolvedMount, stiffness: Array, weights: Array, turns: Array) -> State:
+    """Mounts with other belts [N] and times as heavy [-], (m, 1), at rest at turns (m, n).
+
+    Turns are from each one's own zero; NaN is the slack belt, at snug. Past an end of the travel is
+    at the end; where nothing holds the plate, it is where the adjuster left it, the belt slack.
+    """
+    mount = solved.mount
+    if mount.spring is not None:
+        return _one_by_one(solved, stiffness, weights, turns)
+    other = replace(
+        mount,
+        stiffness=stiffness,
+        motor_weight=weights * mount.motor_weight,
+        plate_weight=weights * mount.plate_weight,
+    )
+    balance = Balance(other, solved.travel)
+    from_zero = np.nan_to_num(turns)
+    if solved.zero.kind is ZeroKind.CONTACT:
+        snug = np.full(stiffness.shape, solved.travel.snug)
+        zero = balance.settle(balance.at(snug), AT_REST).phi
+        zero = np.where(np.isfinite(zero), zero, solved.zero.plate_angle)
+        moved = mount.adjuster(zero).extension - solved.zero_extension
+        from_zero = from_zero + moved / solved.advance
+    ends = solved.turns_at(solved.travel.slack_end), solved.turns_at(solved.travel.tight_end)
+    start = solved.place(np.clip(from_zero, *ends)).angle
+    settled = balance.settle(balance.at(start), AT_REST)
+    phi = np.where(np.isfinite(settled.phi), settled.phi, start)
+    phi = np.where(np.isnan(turns), solved.travel.snug, phi)
+    return State(phi, np.where(np.isnan(settled.phi), 0.0, other.tension(mount.path(phi).length)))
+
+
+def _one_by_one(solved: SolvedMount, stiffness: Array, weights: Array, turns: Array) -> State:
+    """The same behind a spring."""
+    mount, shape = solved.mount, np.shape(turns)
+    phi, tension = np.full(shape, solved.travel.snug), np.zeros(shape)
+    for row, (belt, heavy) in enumerate(zip(stiffness[:, 0], weights[:, 0], strict=True)):
+        other = replace(
+            mount,
+            stiffness=float(belt),
+            motor_weight=float(heavy) * mount.motor_weight,
+            plate_weight=float(heavy) * mount.plate_weight,
+        )
+        one = solved.with_mount(other)
+        ends = one.turns_at(one.travel.slack_end), one.turns_at(one.travel.tight_end)
+        made = np.clip(np.nan_to_num(turns[row]), *ends)
+        found = one.at_rest(made)
+        taut = np.isfinite(found.phi) & ~np.isnan(turns[row])
+        phi[row] = np.where(taut, found.phi, solved.travel.snug)
+        tension[row] = np.where(taut, other.tension(mount.path(phi[row]).length), 0.0)
+    return State(phi, tension)
