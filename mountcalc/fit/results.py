@@ -19,7 +19,8 @@ class FittedReading(Record):
     """A reading beside what the fitted mount would read there, both in SI.
 
     ``turns`` is None with the belt slack; ``error`` is one standard deviation of what was read.
-    ``suspect`` readings count less the further they are off.
+    ``suspect`` readings were left out. ``tension`` [N] is what a strand has by this reading alone,
+    the rest as fitted, with its standard deviation; None where it tells none.
     """
 
     row: int
@@ -29,6 +30,8 @@ class FittedReading(Record):
     fitted: float
     error: float
     suspect: bool
+    tension: float | None = None
+    tension_error: float | None = None
 
     @property
     def unit(self) -> str:
@@ -110,6 +113,8 @@ class Fit(Record, Result, kw_only=True):
                 },
                 "unit": one.unit,
                 "suspect": one.suspect,
+                "tension_N": one.tension,
+                "tension_error_N": one.tension_error,
             }
             for one in self.readings
         ]

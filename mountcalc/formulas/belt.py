@@ -26,6 +26,7 @@ pull : effective pull Te of one belt, tight less slack [N]
 share : q of :func:`slip_share` [-]
 centrifugal : centrifugal tension Tc [N]
 span : free span t of a strand [m]
+force : across a strand at mid-span, P [N]
 ratio : deflection over span q/t, small against 1 [-]
 span_over_length : free span over the length l that the stretch is spread over: t/L0 where the
     belt creeps round the pulleys, 1 where it does not (the worst), 0 where the shafts give way [-]
@@ -176,9 +177,9 @@ def mid_span_force(
 def mid_span_ratio(
     force: ArrayLike, tension: ArrayLike, stiffness: ArrayLike, span_over_length: ArrayLike
 ) -> Array:
-    """Deflection over span that a force across the strand makes: the way back of the last [-].
+    """Deflection over span that a force at mid-span makes: the way back of the last [-].
 
-    The one root r of P = 4 r T + 8 EA (t/l) r^3; force, stiffness and span_over_length above zero
+    The one root r of P = 4 r T + 8 EA (t/l) r^3; P, EA and t/l above zero
     (statics text; a cubic's root by sinh: Abramowitz and Stegun, 3.8 and 4.6).
     """
     cubic = 8.0 * np.asarray(stiffness) * np.asarray(span_over_length)

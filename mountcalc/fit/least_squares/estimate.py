@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from scipy.optimize import least_squares
 from scipy.stats import chi2, t
 
-from mountcalc.fit.model import ReadingModel
+from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.readings import ReadingMethod
 from mountcalc.fit.results import Interval
 from mountcalc.record import Record
@@ -63,12 +63,12 @@ class Estimate(Record):
     def covariance(self) -> Array:
         """Of the parameters, with the errors as stated."""
         used = self.jacobian[self._used]
-        return np.linalg.inv(used.T @ used + _UNTOLD * np.eye(used.shape[1]))
+        return np.asarray(np.linalg.inv(used.T @ used + _UNTOLD * np.eye(used.shape[1])))
 
     @property
     def _used(self) -> Bools:
         priors = np.ones(self.residuals.size - self.counts.size, dtype=bool)
-        return np.r_[self.counts, priors]
+        return np.concatenate([self.counts, priors])
 
     @property
     def freedom(self) -> int:
@@ -272,7 +272,7 @@ def _robust(problem: _Problem, start: Array) -> Array:
     used = len(model.readings) + 2
 
     def whole(x: Array) -> Array:
-        return np.r_[x, start[few:]]
+        return np.concatenate([x, start[few:]])
 
     def loss(squares: Array) -> Array:
         found = np.vstack([squares, np.ones_like(squares), np.zeros_like(squares)])
@@ -300,7 +300,8 @@ def _belong(at: Estimate) -> Bools:
     count = len(model.readings)
     by_turns = at.jacobian[:count, model.first_setting :]
     off = np.abs(at.residuals[:count]) / np.sqrt(1.0 + np.sum(by_turns**2, axis=1))
-    return off <= SUSPECT
+    belong: Bools = off <= SUSPECT
+    return belong
 
 
 def _without_suspects(problem: _Problem, best: Estimate, allowed: int) -> Estimate:

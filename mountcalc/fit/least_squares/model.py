@@ -3,12 +3,8 @@
 Unknown are the natural logarithm of the belt's stiffness over the scenario's, the zero of each
 session, and what is known beforehand to a standard deviation, its prior: the weights, how far the
 belt creeps round the pulleys under a push, and the turns of each setting. Errors of readings are
-one standard deviation each. A slip load would tell traction, but no method here reads one.
-
-Symbols
--------
-m : sets of parameters
-n : readings
+one standard deviation each. A slip load would tell traction, but no method here reads one. Arrays
+have m sets of parameters and n readings.
 """
 
 from __future__ import annotations
@@ -21,7 +17,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.balance import Balance
-from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import AT_REST, SolvedMount
 from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.fit.readings import Reading, ReadingMethod
@@ -74,17 +69,17 @@ class ReadingModel(Record):
     @property
     def size(self) -> int:
         """Number of parameters: two, the zeros, the creep, and the turns of each setting."""
-        return self.first_setting + int(self.setting.max(initial=-1)) + 1
+        return int(self.first_setting + self.setting.max(initial=-1) + 1)
 
     @property
     def zeros(self) -> slice:
         """Where the zero of each session stands among the parameters."""
-        return slice(1, 2 + int(self.session.max()))
+        return slice(1, self.weights)
 
     @property
     def weights(self) -> int:
         """Where the weights stand: in priors from what the scenario says; the creep is next."""
-        return self.zeros.stop
+        return 2 + int(self.session.max())
 
     @property
     def first_setting(self) -> int:
