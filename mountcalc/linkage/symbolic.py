@@ -25,11 +25,12 @@ phi = sp.Symbol("phi", real=True)
 r, R, C = sp.symbols("r R C", positive=True)
 
 
-def _point(name: str) -> sp.Matrix:
+def point(name: str) -> sp.Matrix:
+    """A point or a vector of the drawing."""
     return sp.Matrix(sp.symbols(f"{name}_x {name}_y", real=True))
 
 
-H, M, D, P, e, n, Q, B = (_point(name) for name in "HMDPenQB")
+H, M, D, P, e, n, Q, B = (point(name) for name in "HMDPenQB")
 
 
 @dataclass(frozen=True)
@@ -51,17 +52,18 @@ class Kernel:
         return self.shared or ("".join(map(str.title, self.name.split("_"))), self.summary)
 
 
-def _turned(vector: sp.Matrix) -> sp.Matrix:
+def turned(vector: sp.Matrix) -> sp.Matrix:
     """A vector fixed to the plate, at plate angle phi."""
     return sp.Matrix([[sp.cos(phi), -sp.sin(phi)], [sp.sin(phi), sp.cos(phi)]]) * vector
 
 
-def _on_plate(point: sp.Matrix) -> sp.Matrix:
+def on_plate(point: sp.Matrix) -> sp.Matrix:
     """A point fixed to the plate, at plate angle phi."""
-    return H + _turned(point - H)
+    return H + turned(point - H)
 
 
-def _length(vector: sp.Matrix) -> sp.Expr:
+def norm(vector: sp.Matrix) -> sp.Expr:
+    """Length of a vector."""
     return sp.sqrt(vector.dot(vector))
 
 
@@ -77,8 +79,8 @@ def belt_length() -> sp.Expr:
 
 
 def _belt_path() -> Kernel:
-    gap = D - _on_plate(M)
-    center_distance = _length(gap)
+    gap = D - on_plate(M)
+    center_distance = norm(gap)
     length = belt_length()
     # Chain rule through C: sympy leaves a derivative taken in one go with nested roots.
     length_slope = sp.simplify(sp.diff(length, C)).subs(C, center_distance) * sp.diff(
@@ -119,8 +121,8 @@ def _open_belt() -> Kernel:
 
 def _swing_to() -> Kernel:
     to_motor, to_driven = M - H, D - H
-    near = _length(to_motor) - _length(to_driven)
-    far = _length(to_motor) + _length(to_driven)
+    near = norm(to_motor) - norm(to_driven)
+    far = norm(to_motor) + norm(to_driven)
     past_nearest, within_farthest = (C - near) * (C + near), (far - C) * (far + C)
     # The angle between H-M and H-D at the distance C, with its sine and cosine both taken
     # 2 |HM| |HD| times: products of sides, so sound where the three points are nearly in line.
@@ -153,9 +155,9 @@ def _swing_to() -> Kernel:
 
 
 def _strands() -> Kernel:
-    motor = _on_plate(M)
+    motor = on_plate(M)
     gap = D - motor
-    center_distance = _length(gap)
+    center_distance = norm(gap)
     c = gap / center_distance
     w = sp.Matrix([-c[1], c[0]])
     sine = (R - r) / center_distance
@@ -183,7 +185,7 @@ def _strands() -> Kernel:
 
 
 def _plate_point() -> Kernel:
-    point = _on_plate(P)
+    point = on_plate(P)
     return Kernel(
         "plate_point",
         "A point fixed to the plate; the slope of its height is a weight's moment per newton.",
@@ -224,7 +226,7 @@ def _adjuster(
 
 
 def _jack_in_base() -> Kernel:
-    face = _turned(n)
+    face = turned(n)
     bite = e.dot(face)
     # (P(phi) - P).face, with P(phi).face about the hinge being P.n whatever the angle
     extension = ((P - H).dot(n) - (P - H).dot(face)) / bite
@@ -240,9 +242,9 @@ def _jack_in_base() -> Kernel:
 
 
 def _jack_in_plate() -> Kernel:
-    axis = _turned(e)
+    axis = turned(e)
     bite = axis.dot(n)
-    extension = (P - _on_plate(P)).dot(n) / bite
+    extension = (P - on_plate(P)).dot(n) / bite
     return _adjuster(
         "jack_in_plate",
         "Screw through the plate, turning with it; its tip bears on a fixed face.",
@@ -250,18 +252,18 @@ def _jack_in_plate() -> Kernel:
         extension,
         bite,
         -n / bite,
-        _on_plate(P) + extension * axis,
+        on_plate(P) + extension * axis,
     )
 
 
 def _link() -> Kernel:
-    pin = _on_plate(Q)
-    length = _length(pin - B)
+    pin = on_plate(Q)
+    length = norm(pin - B)
     return _adjuster(
         "link",
         "Eye-bolt or turnbuckle, pinned to the base and to the plate.",
         (phi, *H, *Q, *B),
-        length - _length(Q - B),
+        length - norm(Q - B),
         length,
         (pin - B) / length,
         pin,
