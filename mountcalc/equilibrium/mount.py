@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import fields, replace
 from typing import Any, NamedTuple
 
@@ -122,13 +123,17 @@ class Mount(Record):
 
         Shape (rows,), or (rows, 1) in a column.
         """
+        return self._picked(lambda numbers: numbers[rows] if column else numbers[rows, 0])
 
+    def entries(self, which: NDArray[np.intp] | slice) -> Mount:
+        """Of many mounts, with numbers of shape (m,), some."""
+        return self._picked(lambda numbers: numbers[which])
+
+    def _picked(self, pick: Callable[[Array], Array]) -> Mount:
         def picked(value: Any) -> Any:  # noqa: ANN401  # a number, a point, or what is no number
             if isinstance(value, tuple):
                 return tuple(map(picked, value))
-            if not isinstance(value, np.ndarray):
-                return value
-            return value[rows] if column else value[rows, 0]
+            return pick(value) if isinstance(value, np.ndarray) else value
 
         numbers = {field.name: picked(getattr(self, field.name)) for field in fields(self)}
         return replace(self, **numbers)

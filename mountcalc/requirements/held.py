@@ -8,7 +8,7 @@ builds of one drawing are such mounts.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import cached_property
 from typing import Any, NamedTuple, Self
 
@@ -100,6 +100,15 @@ class Held(Record):
     centrifugal: Numbers
     snug: Array
     tightens: Array
+
+    def take(self, which: NDArray[np.intp]) -> Held:
+        """Some of mounts whose belts are all as many."""
+        return replace(
+            self,
+            mount=self.mount.entries(which),
+            snug=self.snug[which],
+            tightens=self.tightens[which],
+        )
 
     def swing(self, distance: Array) -> Array:
         """Plate angle at a centre distance, on the drawing's side of dead centre."""
