@@ -215,7 +215,7 @@ def _rest(mount: Mount, phi: float) -> _Rest:
     extension, lever = _adjuster(mount, phi)
     if mount.spring is None:
         return _Rest(stretch, tension, moment, extension, stiffness * slope / free / lever)
-    out = extension + (moment / lever).times(1.0 / mount.spring)
+    out = extension + (moment / lever).times(1.0 / float(mount.spring))
     return _Rest(stretch, tension, moment, out, None)
 
 
