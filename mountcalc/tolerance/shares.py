@@ -4,11 +4,9 @@ Each answer hangs on places of rest, which conditions define: the belt is just s
 balance, or the adjuster has been turned so far. Their derivatives by every error follow from those
 of the conditions (implicit differentiation), which the generated kernels give.
 
-Symbols
--------
-L, s, y : belt path, the adjuster's extension from where it is drawn, heights of the weights [m]
-G : net moment at rest, n T L' + sum W y' [N m]; a dash is d/dphi
-h : where the adjuster, or the end of its spring, is: s + G/(s' K) [m], K the spring's stiffness
+In the following L, s and y are the belt's path, the adjuster's extension from where it is drawn
+and heights of the weights [m], a dash is d/dphi, G = n T L' + sum W y' is the net moment at rest
+[N m] and h = s + G/(s' K) where the adjuster is, or the end of its spring of stiffness K [m].
 """
 
 from __future__ import annotations
