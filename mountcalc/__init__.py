@@ -31,6 +31,7 @@ if TYPE_CHECKING:
         OutputError,
         ScenarioError,
     )
+    from mountcalc.fit.results import Fit
     from mountcalc.library import (
         PlacePlots,
         Plots,
@@ -38,9 +39,11 @@ if TYPE_CHECKING:
         card,
         check,
         draw,
+        fit,
         measure,
         place,
         plot,
+        plot_fit,
         plot_layout,
         plot_place,
         plot_setting,
@@ -64,6 +67,7 @@ __all__ = [
     "BeltChoice",
     "BenchCard",
     "Check",
+    "Fit",
     "Found",
     "InputError",
     "MeasureQuestion",
@@ -84,11 +88,13 @@ __all__ = [
     "card",
     "check",
     "draw",
+    "fit",
     "measure",
     "parse_scenario",
     "parse_search",
     "place",
     "plot",
+    "plot_fit",
     "plot_layout",
     "plot_place",
     "plot_setting",
@@ -104,9 +110,21 @@ _HOMES = {
     "card.results": ("BenchCard",),
     "errors": ("InputError", "MountError", "MountcalcError", "OutputError", "ScenarioError"),
     "check.results": ("Check",),
+    "fit.results": ("Fit",),
     "library": (
-        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "measure", "place", "plot"),
-        *("plot_layout", "plot_place", "plot_setting", "setting", "table", "tables"),
+        *(
+            "PlacePlots",
+            "Plots",
+            "belts",
+            "card",
+            "check",
+            "draw",
+            "fit",
+            "measure",
+            "place",
+            "plot",
+        ),
+        *("plot_fit", "plot_layout", "plot_place", "plot_setting", "setting", "table", "tables"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
@@ -122,7 +140,7 @@ _HOMES = {
 
 # A package becomes an attribute of this one as it is first imported, and only then. Those that are
 # named as a function are imported now, empty as they are, so that it is the function for good.
-for _room in ("table", "belts", "check", "setting", "measure", "card", "place", "draw"):
+for _room in ("table", "belts", "check", "setting", "measure", "card", "fit", "place", "draw"):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]
 

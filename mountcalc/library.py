@@ -13,11 +13,12 @@ import functools
 import importlib
 import inspect
 import math
+import os
 import reprlib
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import is_dataclass
 from numbers import Real
-from typing import TYPE_CHECKING, NamedTuple, ParamSpec, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, ParamSpec, TypeAlias, TypeVar
 
 from mountcalc.errors import InputError
 from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
@@ -32,6 +33,9 @@ if TYPE_CHECKING:
     from mountcalc.belts.results import BeltChoice
     from mountcalc.card.results import BenchCard
     from mountcalc.check.results import Check
+    from mountcalc.fit.answer import FittedMount
+    from mountcalc.fit.readings import Reading
+    from mountcalc.fit.results import Fit
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
     from mountcalc.place.search.search import Found
@@ -42,6 +46,7 @@ if TYPE_CHECKING:
     from mountcalc.table.results import TensionTable
 
     _Word = TypeVar("_Word", bound=StrEnum)
+    Readings: TypeAlias = str | os.PathLike[str] | Sequence[Reading | Mapping[str, Any]]
 
 _Taken = ParamSpec("_Taken")
 _Given = TypeVar("_Given")
@@ -290,6 +295,76 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     from mountcalc.card.card import bench_card  # noqa: PLC0415
 
     return bench_card(scenario, turns)
+
+
+@_checked
+def fit(scenario: Scenario, readings: Readings) -> Fit:
+    """From readings at the machine to this belt's stiffness and the true zero, and how sure.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount as it is thought to be.
+    readings : path, or list of dict
+        The log, CSV or TOML; or one dict a reading, with the log's columns as keys: a number for
+        ``value`` and ``at`` is in SI, a text has its unit, ``turns`` of a slack belt are "slack".
+
+    Returns
+    -------
+    Fit
+        ``stiffness`` [N] and ``zero_turns`` [-], each with ``value``, ``low`` and ``high``; the
+        ``readings`` with what would be read there; the ``next`` one to take.
+
+    Examples
+    --------
+    >>> mill = read_scenario("scenarios/cider-mill.toml")
+    >>> found = fit(mill, "scenarios/cider-mill-readings.csv")
+    >>> round(found.stiffness.value, -2), round(found.zero_turns.value, 2)
+    (66500.0, 0.29)
+    """
+    return _fitted(scenario, readings).fit
+
+
+@_checked
+def plot_fit(scenario: Scenario, readings: Readings) -> Figure:
+    """Tension against turns, before and after the readings.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    readings : path, or list of dict
+        As for :func:`fit`.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        What ``mountcalc fit --plot`` writes.
+
+    Examples
+    --------
+    >>> mill = read_scenario("scenarios/cider-mill.toml")
+    >>> len(plot_fit(mill, "scenarios/cider-mill-readings.csv").axes)
+    1
+    """
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
+
+    found = _fitted(scenario, readings)
+    with own_settings():
+        from mountcalc.fit.figure import fit_figure  # noqa: PLC0415
+
+        return fit_figure(scenario, found)
+
+
+def _fitted(scenario: Scenario, readings: Readings) -> FittedMount:
+    from mountcalc.fit.answer import fit_log  # noqa: PLC0415
+    from mountcalc.fit.log import given_readings, read_log  # noqa: PLC0415
+
+    if isinstance(readings, str | os.PathLike):
+        return fit_log(scenario, read_log(readings), os.fspath(readings))
+    if not isinstance(readings, list | tuple):
+        raise InputError(f"readings: a path or a list is wanted, got {_found(readings)}")
+    return fit_log(scenario, given_readings(readings), "readings")
 
 
 class Plots(NamedTuple):

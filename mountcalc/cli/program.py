@@ -23,6 +23,7 @@ from mountcalc.console.speech import (
 )
 from mountcalc.draw.command import draw
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
+from mountcalc.fit.command import fit
 from mountcalc.layout.command import plot
 from mountcalc.measure.command import measure
 from mountcalc.place.command import place
@@ -30,7 +31,7 @@ from mountcalc.setting.command import setting
 from mountcalc.table.command import table
 
 # A room's command adds itself as it is imported; the help lists them in this order.
-_COMMANDS = (table, setting, check, plot, belts, card, place, draw, measure)
+_COMMANDS = (table, setting, check, plot, belts, card, fit, place, draw, measure)
 app.registered_commands.sort(
     key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)
 )

@@ -58,11 +58,11 @@ def say_written(paths: Iterable[Path]) -> None:
     say("\n".join(_printable(str(path)) for path in paths))
 
 
-def write_beside(contents: Mapping[Path, bytes], source: Path | int) -> None:
-    """Write files beside a result, all or none and not over its source, and tell their names."""
+def write_beside(contents: Mapping[Path, bytes], *sources: Path | int) -> None:
+    """Write files beside a result, all or none and not over its sources, and tell their names."""
     from mountcalc.pages.files import write_files  # noqa: PLC0415
 
-    write_files(contents, [source])
+    write_files(contents, sources)
     talk(*(f"written: {path}" for path in contents))
 
 

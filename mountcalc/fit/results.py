@@ -72,6 +72,13 @@ class Bedding(Record):
     sentences: tuple[str, ...]
 
 
+class TurnGives(Record):
+    """What the first turn from zero gives a strand, with the softest and the stiffest belt [N]."""
+
+    tension_per_turn_low: float
+    tension_per_turn_high: float
+
+
 class Fit(Record, Result, kw_only=True):
     """Readings fitted: this belt's stiffness [N], and where it is really snug, in person's turns.
 
@@ -79,7 +86,8 @@ class Fit(Record, Result, kw_only=True):
     what these readings do not tell: ``weights`` [-] are what motor and plate weigh over what the
     scenario says, ``give`` [N/m] is the stiffness of plate and adjuster in series.
     ``stiffness_times`` [-] is the stiffness over the scenario's. ``scatter`` [-] is how many times
-    greater than stated the errors were, 1 where they were no greater.
+    greater than stated the errors were, 1 where they were no greater. ``turn_gave`` is by the
+    scenario, ``turn_gives`` by what was fitted; None where a turn is past the travel.
     """
 
     title: str
@@ -94,6 +102,8 @@ class Fit(Record, Result, kw_only=True):
     next: NextReading | None
     cannot_tell: tuple[str, ...]
     bedding: Bedding | None = None
+    turn_gave: TurnGives | None = None
+    turn_gives: TurnGives | None = None
     notes: tuple[str, ...] = ()
     written: str | None = None
 

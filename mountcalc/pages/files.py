@@ -15,6 +15,7 @@ from typing import Any
 from mountcalc.errors import OutputError
 
 _FILES = {".png", ".pdf", ".svg", ".dxf"}  # that are put into folders, under names of their own
+_SOURCES = ("the scenario", "the log")  # of a command, in the order that they are given
 _PREFIX = 40  # letters of a name: with what is added it must not be too long for a file's
 
 
@@ -46,8 +47,9 @@ def refuse_targets(paths: Collection[Path], sources: Collection[Path | int] = ()
             raise OutputError(f"{path}: a file name is wanted, this is a folder")
         if target.exists() and not target.is_file():
             raise OutputError(f"{path}: an ordinary file is wanted")
-        if any(_is_same(target, source) for source in sources):
-            raise OutputError(f"{path}: this is the scenario itself: give the result another name")
+        for source, what in zip(sources, _SOURCES, strict=False):
+            if _is_same(target, source):
+                raise OutputError(f"{path}: this is {what} itself: give the result another name")
     for first, second in itertools.combinations(targets, 2):
         if first == second or _is_same(first, second):
             raise OutputError(f"two results would be written to {first}: give them other names")

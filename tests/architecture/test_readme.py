@@ -59,6 +59,17 @@ def test_output_shown_is_the_real_output(mountcalc, monkeypatch, command):
     assert real.startswith(shown)
 
 
+@pytest.mark.parametrize("commands", re.findall(r"<!-- part of: mountcalc (.*?) -->", README))
+def test_a_part_that_is_shown_is_in_the_real_output(mountcalc, tmp_path, monkeypatch, commands):
+    (tmp_path / "scenarios").symlink_to(TOP / "scenarios")
+    monkeypatch.chdir(tmp_path)
+    shown = block_after(f"part of: mountcalc {commands}")
+    for command in commands.split(" && mountcalc "):
+        real = mountcalc(*shlex.split(command)).out
+    assert shown.count("\n") > 3
+    assert shown in real
+
+
 def test_scenarios_in_the_table_are_those_that_ship():
     named = set(re.findall(r"^\| `([\w-]+\.toml)` \|", README, re.MULTILINE))
     assert named == {path.name for path in (TOP / "scenarios").glob("*.toml")}

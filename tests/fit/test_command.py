@@ -1,0 +1,147 @@
+"""``mountcalc fit``: what it prints, writes and refuses; the scenario's file stays as it is."""
+
+import json
+import os
+import tomllib
+
+import pytest
+
+from mountcalc.scenario.reader import read_scenario
+
+HEAD = "date,turns,method,value,at,note"
+
+
+@pytest.fixture
+def log(cider):
+    return cider.with_name("cider-mill-readings.csv")
+
+
+@pytest.fixture
+def mill(tmp_path, cider):
+    """The mill's file in a folder of its own."""
+    path = tmp_path / "mill.toml"
+    path.write_bytes(cider.read_bytes())
+    return path
+
+
+def test_the_answer_comes_first_and_fits_a_screen(mountcalc, cider, log):
+    done = mountcalc("fit", cider, log)
+    assert done.code == 0
+    assert done.err == ""
+    lines = done.out.splitlines()
+    assert len(lines) <= 45
+    assert max(map(len, lines)) <= 80
+    names = [line.split(":")[0] for line in lines if line[:1].isupper() and ":" in line[:10]]
+    assert names[:3] == ["Belt", "Zero", "A turn"]
+    assert "Next" in names
+
+
+def test_json_has_what_the_page_tells_in_si(mountcalc, cider, log):
+    plain = json.loads(mountcalc("fit", cider, log, "--json").out)
+    for name in ("stiffness_N", "zero_turns"):
+        one = plain[name]
+        assert one["low"] < one["value"] < one["high"]
+    assert plain["confidence"] == 0.9
+    assert plain["written"] is None
+    first = plain["readings"][0]
+    assert (first["row"], first["turns"], first["method"], first["unit"]) == (
+        4,
+        None,
+        "balance",
+        "N",
+    )
+    assert first["read"] == pytest.approx(7.5 * 4.4482216152605)
+    assert {"turns", "method", "low", "high", "sentence"} <= plain["next"].keys()
+    gave, gives = plain["turn_gave"], plain["turn_gives"]
+    widths = [
+        one["tension_per_turn_high_N"] / one["tension_per_turn_low_N"] for one in (gave, gives)
+    ]
+    assert widths[0] == pytest.approx(4, rel=1e-3)
+    assert widths[1] < 2
+
+
+def test_what_is_written_is_the_file_with_what_was_fitted(mountcalc, mill, log, tmp_path):
+    before, target = mill.read_text(encoding="utf-8"), tmp_path / "fitted.toml"
+    done = mountcalc("fit", mill, log, "--write", target, "--json")
+    plain = json.loads(done.out)
+    assert plain["written"] == str(target)
+    assert done.err == f"written: {target}\n"
+    assert mill.read_text(encoding="utf-8") == before
+    fitted = read_scenario(target)
+    assert fitted.belt.stiffness == pytest.approx(plain["stiffness_N"]["value"], rel=1e-3)
+    assert fitted.adjuster.zero_turns == pytest.approx(plain["zero_turns"]["value"], abs=1e-3)
+    assert "# fitted on 20" in target.read_text(encoding="utf-8")
+    assert "from 7 readings" in target.read_text(encoding="utf-8")
+    for command in ("table", "setting", "card"):
+        assert "Turns count from the true zero" in mountcalc(command, target).out
+    assert mountcalc("check", target).code in {0, 1}
+
+
+@pytest.mark.parametrize("name", ["mill.toml", "link.toml", "hard.toml", "log.csv"])
+def test_nothing_that_was_read_is_written_over(mountcalc, mill, log, tmp_path, name):
+    own = tmp_path / "log.csv"
+    own.write_bytes(log.read_bytes())
+    (tmp_path / "link.toml").symlink_to(mill)
+    os.link(mill, tmp_path / "hard.toml")
+    before = mill.read_bytes(), own.read_bytes()
+    done = mountcalc("fit", mill, own, "--write", tmp_path / name)
+    what = "the log" if name == "log.csv" else "the scenario"
+    assert done.code == 2
+    assert done.err == (
+        f"mountcalc: {tmp_path / name}: this is {what} itself: give the result another name\n"
+    )
+    assert (mill.read_bytes(), own.read_bytes()) == before
+
+
+def test_two_results_in_one_file_and_pictures_of_no_kind_are_refused(
+    mountcalc, mill, log, tmp_path
+):
+    same = tmp_path / "same.png"
+    done = mountcalc("fit", mill, log, "--plot", same, "--write", same)
+    assert (done.code, same.exists()) == (2, False)
+    assert "plot and write: give the picture and the scenario names of their own" in done.err
+    done = mountcalc("fit", mill, log, "--plot", tmp_path / "a.jpg")
+    assert done.code == 2
+    assert "a picture's name ends in one of .png, .pdf, .svg" in done.err
+
+
+def test_an_earlier_result_is_replaced_and_a_fitted_file_is_fitted_again(
+    mountcalc, mill, log, tmp_path
+):
+    target = tmp_path / "fitted.toml"
+    mountcalc("fit", mill, log, "--write", target)
+    first = target.read_bytes()
+    mountcalc("fit", mill, log, "--write", target)
+    assert target.read_bytes() == first
+    again = tmp_path / "again.toml"
+    assert mountcalc("fit", target, log, "--write", again).code == 0
+    assert (
+        tomllib.loads(again.read_text())["belt"].keys()
+        == tomllib.loads(first.decode())["belt"].keys()
+    )
+
+
+def test_a_scenario_from_standard_input(mountcalc, cider, log, tmp_path, monkeypatch):
+    target = tmp_path / "fitted.toml"
+    with cider.open(encoding="utf-8") as stream:
+        monkeypatch.setattr("sys.stdin", stream)
+        assert mountcalc("fit", "-", log, "--write", target).code == 0
+    assert read_scenario(target).title == read_scenario(cider).title
+
+
+def test_slips_of_the_log_are_told_by_file_and_line(mountcalc, cider, tmp_path):
+    log = tmp_path / "log.csv"
+    log.write_text(f"{HEAD}\n,1 1/2,balance,27,,\n,2,bolance,36 lbf,,\n", encoding="utf-8")
+    done = mountcalc("fit", cider, log)
+    assert (done.code, done.out) == (2, "")
+    assert done.err == (
+        f'{log}:2: value: number without a unit: "27"; force wanted (such as "12.5 lbf" or "55 N")'
+        f'\n{log}:3: method: "balance", "push", "swings", "hung", "centres" or "tip" wanted, got '
+        '"bolance"; did you mean "balance"?\n'
+    )
+
+
+def test_no_log_is_no_fit(mountcalc, cider):
+    done = mountcalc("fit", cider)
+    assert (done.code, done.out) == (2, "")
+    assert done.err == "mountcalc: readings: the log is wanted, such as mill-readings.csv\n"
