@@ -50,6 +50,7 @@ if TYPE_CHECKING:
         setting,
         table,
         tables,
+        tolerance,
     )
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
@@ -61,6 +62,7 @@ if TYPE_CHECKING:
     from mountcalc.scenario.search import Search
     from mountcalc.table.many import Tables
     from mountcalc.table.results import TensionTable
+    from mountcalc.tolerance.results import Tolerance
 
 __all__ = [
     "Advice",
@@ -83,6 +85,7 @@ __all__ = [
     "Search",
     "Tables",
     "TensionTable",
+    "Tolerance",
     "__version__",
     "belts",
     "card",
@@ -103,6 +106,7 @@ __all__ = [
     "setting",
     "table",
     "tables",
+    "tolerance",
 ]
 
 _HOMES = {
@@ -112,19 +116,9 @@ _HOMES = {
     "check.results": ("Check",),
     "fit.results": ("Fit",),
     "library": (
-        *(
-            "PlacePlots",
-            "Plots",
-            "belts",
-            "card",
-            "check",
-            "draw",
-            "fit",
-            "measure",
-            "place",
-            "plot",
-        ),
-        *("plot_fit", "plot_layout", "plot_place", "plot_setting", "setting", "table", "tables"),
+        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "fit", "measure", "place"),
+        *("plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "setting", "table"),
+        *("tables", "tolerance"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
@@ -136,11 +130,14 @@ _HOMES = {
     "scenario.search": ("Search",),
     "table.many": ("Tables",),
     "table.results": ("TensionTable",),
+    "tolerance.results": ("Tolerance",),
 }
 
 # A package becomes an attribute of this one as it is first imported, and only then. Those that are
 # named as a function are imported now, empty as they are, so that it is the function for good.
-for _room in ("table", "belts", "check", "setting", "measure", "card", "fit", "place", "draw"):
+for _room in (
+    *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
+):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]
 

@@ -21,7 +21,7 @@ from numbers import Real
 from typing import TYPE_CHECKING, Any, NamedTuple, ParamSpec, TypeAlias, TypeVar
 
 from mountcalc.errors import InputError
-from mountcalc.scenario import MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
+from mountcalc.scenario import MOST_BUILDS, MOST_LAYOUTS, MOST_SAMPLES, MOST_SEED
 
 if TYPE_CHECKING:
     from enum import StrEnum
@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from mountcalc.scenario.search import Search
     from mountcalc.table.many import Tables
     from mountcalc.table.results import TensionTable
+    from mountcalc.tolerance.results import Tolerance
 
     _Word = TypeVar("_Word", bound=StrEnum)
     Readings: TypeAlias = str | os.PathLike[str] | Sequence[Reading | Mapping[str, Any]]
@@ -516,6 +517,40 @@ def place(
         seed=_whole("seed", seed, 0, MOST_SEED, search.space.seed),
         prefer=_word("prefer", prefer, Prefer),
         count=_whole("count", count, 1, MOST_LAYOUTS, 10),
+    )
+
+
+@_checked
+def tolerance(scenario: Scenario, *, builds: int = 10_000, seed: int = 0) -> Tolerance:
+    """How well a mount must be built: what errors of building and of knowing do to its setting.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its ``build`` says how far builds may be off.
+    builds : int, optional
+        How many builds to reckon, 1 to 1,000,000.
+    seed : int, optional
+        Another number draws other builds.
+
+    Returns
+    -------
+    Tolerance
+        ``outcome`` has bands and shares of builds, ``shares`` what each error makes of them, and
+        ``precautions`` what helps, with the outcome when it is done.
+
+    Examples
+    --------
+    >>> found = tolerance(read_scenario("scenarios/cider-mill.toml"), builds=500)
+    >>> max(found.shares, key=lambda one: one.tension_per_turn_share).source.value
+    'stiffness_factor'
+    """
+    from mountcalc.tolerance.tolerance import tolerance as run_tolerance  # noqa: PLC0415
+
+    return run_tolerance(
+        scenario,
+        _whole("builds", builds, 1, MOST_BUILDS, 10_000),
+        _whole("seed", seed, 0, MOST_SEED, 0),
     )
 
 

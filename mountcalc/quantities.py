@@ -160,6 +160,32 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("table_force", "P", _N, "deflection force of the force table, at span/64"),
     ("table_tension", "T", _N, "tension at rest that such a force stands for"),
     ("times_tension", "", _NUMBER, "that tension over the one of the bench card"),
+    ("snug_turns", "", _NUMBER, "where zero comes, turns from as drawn, positive tightens"),
+    *(
+        (f"{name}_p{percent}", symbol, unit, f"what {percent} of 100 builds stay below: {sentence}")
+        for name, symbol, unit, sentence in (
+            ("snug_turns", "", _NUMBER, "where zero comes, turns from as drawn"),
+            ("tension_per_turn", "dT/dturn", _N, "what one more turn from zero adds"),
+            ("set_tension", "T", _N, "tension at rest at the drawing's set turns"),
+            ("tension", "T", _N, "tension at rest at these turns from its own zero"),
+        )
+        for percent in (5, 50, 95)
+    ),
+    ("open_share", "", _NUMBER, "builds with turns that keep grip and limits, of all"),
+    ("set_share", "", _NUMBER, "builds that keep them at the drawing's set turns, of all"),
+    ("snug_share", "", _NUMBER, "builds that become snug in the travel, of all"),
+    ("install_share", "", _NUMBER, "builds that also take a new belt, of all"),
+    ("take_up_share", "", _NUMBER, "builds that also take it up as it stretches, of all"),
+    ("snug_turns_share", "", _NUMBER, "share of one source in the variance of where zero comes"),
+    ("tension_per_turn_share", "", _NUMBER, "the same of what one more turn adds"),
+    ("set_tension_share", "", _NUMBER, "the same of the tension at the set turns"),
+    ("hinge_error", "", _MM, "how far the hinge's pin is off, either way, along x and along y"),
+    ("bolt_error", "", _MM, "the same of where the adjuster bears, and of a link's pins"),
+    ("shaft_error", "", _MM, "the same of either shaft"),
+    ("belt_length_error", "", _MM, "how far the belt is off its length, either way"),
+    ("weight_error", "", _NUMBER, "share by which motor's and plate's weights are off"),
+    ("stiffness_factor", "", _NUMBER, "how many times the stiffness may be off, either way"),
+    ("traction_factor", "", _NUMBER, "the same of traction"),
     ("share_as_set", "", _NUMBER, "load over the limit at rest, as the bench card sets it"),
 )
 

@@ -117,3 +117,13 @@ def asked_quantity(name: str, text: str | None, kind: ValueKind) -> float | None
         return read_quantity(text, kind)
     except ValueTextError as error:
         raise InputError(f"{name}: {error}") from None
+
+
+def whole_number(name: str, text: str, low: int, high: int) -> int:
+    """Read a whole number of an option."""
+    plain = text.strip().replace(",", "").replace("_", "")
+    if plain.isascii() and plain.isdigit() and len(plain) <= len(str(high)):
+        value = int(plain)
+        if low <= value <= high:
+            return value
+    raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {text!r}")

@@ -16,6 +16,7 @@ from mountcalc.console.arguments import (
     search_of,
     source_of,
     stem_of,
+    whole_number,
 )
 from mountcalc.console.choices import Prefer, completion, one_of
 from mountcalc.console.progress import progress
@@ -92,9 +93,9 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
 ) -> None:
     """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked."""
     preferred = one_of("prefer", prefer, Prefer)
-    wanted = _whole("count", count, 1, MOST_LAYOUTS)
-    asked_samples = None if samples is None else _whole("samples", samples, 1, MOST_SAMPLES)
-    asked_seed = None if seed is None else _whole("seed", seed, 0, MOST_SEED)
+    wanted = whole_number("count", count, 1, MOST_LAYOUTS)
+    asked_samples = None if samples is None else whole_number("samples", samples, 1, MOST_SAMPLES)
+    asked_seed = None if seed is None else whole_number("seed", seed, 0, MOST_SEED)
     if json and csv == STANDARD:
         raise InputError("json and csv: one of them can go to standard output")
     search = search_of(file)
@@ -143,16 +144,6 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         say_result(placement, lambda: place_text(search, placement, best, more=more), json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
-
-
-def _whole(name: str, text: str, low: int, high: int) -> int:
-    """Read a whole number of an option."""
-    plain = text.strip().replace(",", "").replace("_", "")
-    if plain.isascii() and plain.isdigit() and len(plain) <= len(str(high)):
-        value = int(plain)
-        if low <= value <= high:
-            return value
-    raise InputError(f"{name}: a whole number from {low:,} to {high:,} wanted, got {text!r}")
 
 
 def _write(

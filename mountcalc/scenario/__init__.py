@@ -4,3 +4,5 @@
 MOST_SAMPLES = 10_000_000
 MOST_SEED = 2**32 - 1
 MOST_LAYOUTS = 100
+# The most builds of one drawing.
+MOST_BUILDS = 1_000_000

@@ -9,11 +9,12 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.table import words
     from mountcalc.table.pictures import loads_figure
-    from mountcalc.table.results import TensionTable
+    from mountcalc.table.results import TensionTable, TightenBy
     from mountcalc.table.table import tension_table
 
 __all__ = [
     "TensionTable",
+    "TightenBy",
     "loads_figure",
     "tension_table",
     "words",
@@ -24,6 +25,7 @@ if not TYPE_CHECKING:
         __name__,
         {
             "TensionTable": "results",
+            "TightenBy": "results",
             "loads_figure": "pictures",
             "tension_table": "table",
             "words": "words",

@@ -35,7 +35,10 @@ LAYERS = (
     ("cli", "library"),
     ("__main__",),
 )
-ROOMS = ("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw")
+ROOMS = (
+    *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
+    "tolerance",
+)
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}

@@ -1,0 +1,307 @@
+"""What many builds come to, as a page for the shop: the answers first, what helps, then shares."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mountcalc.equilibrium.states import ZeroKind
+from mountcalc.pages.amounts import UNITS, fine_length, length_text, turns_text
+from mountcalc.pages.page import bullets, columns, heading, page, paragraph, unlikely, wrap
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.text.wording import listed
+from mountcalc.table import TightenBy, words
+from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER
+from mountcalc.tolerance.results import ErrorSource, Outcome, Precaution, Tolerance
+
+# What is done while it is built; the others at the machine.
+_BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", "weigh")
+_DONE = {
+    BOLT_LAST: "bolt last",
+    "measure_belt": "belt measured",
+    "fit": "two readings",
+    "weigh": "weighed",
+    "mark_finer": "marked finer",
+    "turn_finer": "turned finer",
+}
+SOURCES = {
+    ErrorSource.HINGE: "hinge",
+    ErrorSource.BOLT: "bolt",
+    ErrorSource.SHAFT: "shafts",
+    ErrorSource.BELT_LENGTH: "belt's length",
+    ErrorSource.WEIGHTS: "weights",
+    ErrorSource.STIFFNESS: "belt's stiffness",
+    ErrorSource.TRACTION: "traction",
+    ErrorSource.TURNS: "turns as set",
+}
+_COARSE = 1.0  # [-] turns from which quarters are told, sixteenths below
+_FEW, _MOST = 0.005, 0.995  # of builds: beyond, per cents have a decimal
+_WORTH = 0.01  # of builds, or of a variance: less is not told
+
+
+def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) -> str:
+    """The page of many builds; with ``more`` the bands, what was taken for the errors, notes."""
+    building = [one for one in found.precautions if one.name in _BUILDING]
+    setting = [one for one in found.precautions if one.name not in _BUILDING]
+    answer = [
+        heading(f"{scenario.title}: how well it must be built"),
+        _verdict(scenario, found),
+        "\n".join(
+            [
+                _matters(found),
+                *(
+                    paragraph(name, precaution_text(scenario, found, group[0]))
+                    for name, group in (("Build", building), ("Set", setting))
+                    if group
+                ),
+            ]
+        ),
+        _what_helps(scenario, found),
+        _shares(scenario, found),
+        "" if more else unlikely(scenario),
+    ]
+    rest = (
+        _bands(scenario, found),
+        "NOTES\n" + bullets([*(note.text for note in found.notes), *scenario.notes]),
+    )
+    return page("tolerance FILE", answer, rest, more=more, what="bands, notes, all cautions")
+
+
+def of_builds(share: float) -> str:
+    """A share of builds: never all or none where some differ."""
+    if share in (0.0, 1.0) or _FEW < share < _MOST:
+        return f"{100 * share:.0f} %"
+    return f"{min(max(100 * share, 0.1), 99.9):.1f} %"
+
+
+def shifts(found: Tolerance, outcome: Outcome) -> tuple[float, float] | None:
+    """Turns by which zero comes elsewhere than drawn, in 9 builds of 10: out, or longer, is +."""
+    ends = _ends(outcome, "snug_turns")
+    if ends is None or found.snug_turns is None:
+        return None
+    low, high = (end - found.snug_turns for end in ends)
+    return (low, high) if found.tighten_by is TightenBy.EXTEND else (-high, -low)
+
+
+def _turns(turns: float) -> float:
+    """Turns as finely as a band tells them."""
+    parts = 4 if abs(turns) >= _COARSE else 16
+    return round(turns * parts) / parts
+
+
+def _shift_text(scenario: Scenario, ends: tuple[float, float]) -> str:
+    """Where zero comes, against the drawing: ``1 1/2 turns in to 2 turns out``."""
+    link = scenario.adjuster.kind is AdjusterKind.LINK
+    ways = ("shorter", "longer") if link else ("in", "out")
+    told = [f"{words.counted_turns(abs(_turns(end)))} {ways[end > 0]}" for end in ends]
+    return f"{' to '.join(told)} {'than' if link else 'of where'} it is drawn"
+
+
+def _ends(outcome: Outcome, name: str) -> tuple[float, float] | None:
+    """What 9 builds of 10 lie between; None where nothing is asked."""
+    low, high = getattr(outcome, f"{name}_p5"), getattr(outcome, f"{name}_p95")
+    return None if low is None or high is None else (low, high)
+
+
+def _forces(scenario: Scenario, ends: tuple[float, float] | None) -> str:
+    units = UNITS[scenario.display]
+    return "-" if ends is None else " to ".join(units.strength(end, 2) for end in ends)
+
+
+def _within(scenario: Scenario, found: Tolerance) -> str:
+    """How well it is built."""
+    errors, display = found.errors, scenario.display
+    sizes = {"hinge": errors.hinge_error, "shafts": errors.shaft_error}
+    if scenario.adjuster.kind is not AdjusterKind.NONE:
+        sizes["bolt"] = errors.bolt_error
+    told = {name: fine_length(size, display) for name, size in sizes.items()}
+    if len({*told.values()}) == 1:
+        return f"Build it within {told['hinge']}"
+    return f"Build it with {', '.join(f'{name} within {size}' for name, size in told.items())}"
+
+
+def _verdict(scenario: Scenario, found: Tolerance) -> str:
+    """The answers, in words."""
+    outcome, unit, built = found.outcome, UNITS[scenario.display].force, _within(scenario, found)
+    word = "contact" if found.zero is ZeroKind.CONTACT else "snug"
+    zero, by_weight = shifts(found, outcome), found.zero is None
+    forces = _forces(scenario, _ends(outcome, "set_tension" if by_weight else "tension_per_turn"))
+    if by_weight:
+        what = f"weight alone puts {forces} {unit} on each strand"
+    elif zero is None:
+        what = f"it never comes to {word} in the travel"
+    else:
+        what = (
+            f"{word} comes {_shift_text(scenario, zero)}; after {word} one turn gives {forces} "
+            f"{unit}"
+        )
+    said = [f"{built}, and in 9 builds of 10 {what}."]
+    if found.why_not_open is not None:
+        said.append(f"As drawn it has no setting: {found.why_not_open}.")
+    stays = "is" if found.why_not_open else "stays"
+    said.append(f"The range {stays} open in {of_builds(outcome.open_share)} of builds.")
+    if found.set_turns is not None and outcome.set_share is not None:
+        said.append(
+            f"Set by counting {words.counted_turns(found.set_turns)} as drawn, "
+            f"{of_builds(outcome.set_share)} keep grip and limits."
+        )
+    if outcome.snug_share < 1:
+        said.append(f"{of_builds(outcome.snug_share)} come to {word} in the travel.")
+    if outcome.take_up_share < 1:
+        said.append(
+            f"{of_builds(outcome.take_up_share)} have room to put a new belt on and to take it up."
+        )
+    return paragraph("Verdict", " ".join(said))
+
+
+def _matters(found: Tolerance) -> str:
+    """Which error matters most to each answer, and to the open range, as halving each shows."""
+    said = list[str]()
+    for what, name in (
+        ("where it becomes snug", "snug_turns_share"),
+        ("what a turn gives", "tension_per_turn_share"),
+        ("the tension at the set turns" if found.zero else "the tension", "set_tension_share"),
+    ):
+        known = {one.source: getattr(one, name) or 0.0 for one in found.shares}
+        source = max(known, key=lambda one: known[one])
+        if known[source] > 0:
+            of = "" if said else " of the variance"
+            said.append(f"{what} on the {SOURCES[source]} ({100 * known[source]:.0f} %{of})")
+    halves = {one.source: one.halved.open_share for one in found.shares if one.halved}
+    best = max(halves, key=lambda source: halves[source])
+    text = f"{listed(said, 'and')}." if said else ""
+    if halves[best] >= found.outcome.open_share + MORE:
+        text += (
+            f" With the {SOURCES[best]} off by half as much the range is open in "
+            f"{of_builds(halves[best])} of builds."
+        )
+    first, hangs, rest = text.partition(" on ")
+    return (
+        paragraph("Matters", f"{first[:1].upper()}{first[1:]} hangs{hangs}{rest}") if said else ""
+    )
+
+
+def precaution_text(scenario: Scenario, found: Tolerance, done: Precaution) -> str:
+    """A precaution and what it does: the shares that it raises, and the bands it narrows."""
+    before, after, unit = found.outcome, done.outcome, UNITS[scenario.display].force
+    said = list[str]()
+    for name, what in (
+        ("open_share", "the range is open in {}"),
+        ("set_share", "the set turns keep grip and limits in {}"),
+        ("take_up_share", "{} have room for the belt"),
+    ):
+        low, high = getattr(before, name), getattr(after, name)
+        if low is not None and high is not None and high >= low + MORE:
+            said.append(f"{what.format(of_builds(high))}, not {of_builds(low)}")
+    for name, what in (
+        ("snug_turns", "it becomes snug {}"),
+        ("tension_per_turn", f"one turn gives {{}} {unit}"),
+        ("set_tension", f"{'the set turns give' if found.zero else 'weight puts'} {{}} {unit}"),
+    ):
+        was, ends = _ends(before, name), _ends(after, name)
+        if was is None or ends is None or ends[1] - ends[0] > NARROWER * (was[1] - was[0]):
+            continue
+        shift = shifts(found, after) if name == "snug_turns" else None
+        text = _shift_text(scenario, shift) if shift else _forces(scenario, ends)
+        said.append(what.format(text))
+    return f"{done.sentence} Then {'; '.join(said)}."
+
+
+def _what_helps(scenario: Scenario, found: Tolerance) -> str:
+    """All precautions that help, with what the same builds then come to."""
+    units, turns = UNITS[scenario.display], found.set_turns
+    at = "by weight" if turns is None else f"at {words.counted_turns(turns)}"
+    rows = [["", "snug, turns", "a turn", at, "open", "kept"]]
+    for name, outcome in (
+        ("as it is", found.outcome),
+        *((_DONE[one.name], one.outcome) for one in found.precautions),
+    ):
+        ends = shifts(found, outcome) or ()
+        rows.append(
+            [
+                name,
+                " to ".join(f"{'+' if end > 0 else ''}{turns_text(_turns(end))}" for end in ends),
+                _forces(scenario, _ends(outcome, "tension_per_turn")),
+                _forces(scenario, _ends(outcome, "set_tension")),
+                of_builds(outcome.open_share),
+                "-" if outcome.set_share is None else of_builds(outcome.set_share),
+            ]
+        )
+    out = "longer" if scenario.adjuster.kind is AdjusterKind.LINK else "out"
+    legend = (
+        f"snug: from where it is drawn, + is {out}. a turn: what one gives, and at the set turns, "
+        f"{units.force} on each strand. open: builds with a range. kept: grip and limits, set by "
+        "counting."
+    )
+    if scenario.adjuster.kind is AdjusterKind.NONE:
+        rows = _columns(rows, (0, 3, 4))
+        legend = f"by weight: {units.force} on each strand. open: builds that keep grip and limits."
+    elif turns is None:
+        rows = _columns(rows, (0, 1, 2, 4))
+        legend = (
+            f"snug: from where it is drawn, + is {out}. a turn: what one gives, {units.force} on "
+            "each strand. open: builds with a range."
+        )
+    head = f"WHAT HELPS (9 builds of 10; the same {found.builds:,} builds with it done)"
+    return "\n".join([head, *columns(rows, left=(0,)), wrap(legend, "  ", "  ")])
+
+
+def _columns(rows: Sequence[Sequence[str]], kept: Sequence[int]) -> list[list[str]]:
+    return [[row[place] for place in kept] for row in rows]
+
+
+def _shares(scenario: Scenario, found: Tolerance) -> str:
+    """How much of each answer's variance each error makes, and what halving it does."""
+    rows = [["error", "off by", "snug", "a turn", "set", "open if halved"]]
+    for one in found.shares:
+        parts = (one.snug_turns_share, one.tension_per_turn_share, one.set_tension_share)
+        halved = found.outcome if one.halved is None else one.halved
+        moves = abs(halved.open_share - found.outcome.open_share) >= MORE
+        if moves or max(part or 0.0 for part in parts) >= _WORTH:
+            cells = ["-" if part is None else f"{100 * part:.0f} %" for part in parts]
+            size = _size(scenario, found, one.source)
+            rows.append([SOURCES[one.source], size, *cells, of_builds(halved.open_share)])
+    head = "WHICH ERROR MATTERS (share of the variance of each answer)"
+    return "\n".join([head, *columns(rows, left=(0, 1))])
+
+
+def _size(scenario: Scenario, found: Tolerance, source: ErrorSource) -> str:
+    """How far off something is, either way."""
+    errors, display = found.errors, scenario.display
+    lengths = {
+        ErrorSource.HINGE: errors.hinge_error,
+        ErrorSource.BOLT: errors.bolt_error,
+        ErrorSource.SHAFT: errors.shaft_error,
+    }
+    if source in lengths:
+        return f"± {fine_length(lengths[source], display)}"
+    return {
+        ErrorSource.BELT_LENGTH: f"± {length_text(errors.belt_length_error, display)}",
+        ErrorSource.WEIGHTS: f"± {100 * errors.weight_error:.3g} %",
+        ErrorSource.STIFFNESS: f"×/÷ {errors.stiffness_factor:.3g}",
+        ErrorSource.TRACTION: f"×/÷ {errors.traction_factor:.3g}",
+        ErrorSource.TURNS: f"± {turns_text(errors.turn_error)} turn",
+    }[source]
+
+
+def _bands(scenario: Scenario, found: Tolerance) -> str:
+    """Percentiles of each answer beside the drawing's own, and where the belt's error is from."""
+    units, outcome = UNITS[scenario.display], found.outcome
+    rows = [["", "drawn", "5 %", "50 %", "95 %"]]
+    for what, name, is_force in (
+        ("snug, turns from as drawn", "snug_turns", False),
+        (f"one turn gives, {units.force}", "tension_per_turn", True),
+        (f"set, {units.force}", "set_tension", True),
+    ):
+        values = [getattr(found, name), *(getattr(outcome, f"{name}_p{p}") for p in (5, 50, 95))]
+        if any(value is None for value in values):
+            continue
+        told = [units.strength(one) if is_force else f"{one:.2f}" for one in values]
+        rows.append([what, *told])
+    belt = f"belt's length {_size(scenario, found, ErrorSource.BELT_LENGTH)}"
+    return "\n".join(
+        [
+            f"BANDS (5, 50 and 95 of 100 builds stay below; {found.builds:,}, seed {found.seed})",
+            *columns(rows, left=(0,)),
+            wrap(f"{belt}: {found.errors.belt_length_source}.", "  ", "  "),
+        ]
+    )

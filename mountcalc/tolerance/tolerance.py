@@ -1,0 +1,245 @@
+"""Many builds of one drawing: where snug comes, what a turn gives, whether the range stays open."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cached_property, partial
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import SolvedMount, solve_mount
+from mountcalc.pages.amounts import fine_length
+from mountcalc.pages.page import Note
+from mountcalc.record import Record
+from mountcalc.requirements.notes import note
+from mountcalc.requirements.results import Setting
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.workmanship import Workmanship
+from mountcalc.table import TightenBy
+from mountcalc.tolerance.judge import judged
+from mountcalc.tolerance.known import belt_tolerance, known
+from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER, halved, ways
+from mountcalc.tolerance.results import (
+    BandRow,
+    Errors,
+    ErrorSource,
+    Outcome,
+    Precaution,
+    Share,
+    Tolerance,
+)
+from mountcalc.tolerance.sample import Builds, builds_of
+from mountcalc.tolerance.shares import SOURCES, Shares, shares_of
+from mountcalc.tolerance.turned import turned
+
+Array = NDArray[np.float64]
+
+BUILDS = 10_000
+_ROWS = 25  # of the bands
+_ALONE = 50  # builds that are looked at one by one, where that has to be
+_FURTHER = 1.25  # than the drawing's most turns, or this many
+_UNBOUNDED = 3.0
+_ASKED = 1.0  # [-] turns at which a mount without a setting is asked what a turn gives
+
+
+class _Study(Record):
+    """A scenario whose errors are all its own, solved as drawn.
+
+    ``turns`` are those that it is set to, None where it has no setting.
+    """
+
+    scenario: Scenario
+    drawn: SolvedMount
+    count: int
+    seed: int
+    turns: float | None
+
+    @property
+    def asked(self) -> float:
+        """Turns at which it is asked what a turn gives."""
+        return _ASKED if self.turns is None else self.turns
+
+    def builds(self, build: Workmanship) -> Builds:
+        """The builds that errors make: the same draws, as large as the errors."""
+        return builds_of(replace(self.scenario, build=build), self.count, self.seed)
+
+    @cached_property
+    def base(self) -> Outcome:
+        """What builds with the errors as they are come to."""
+        return self.outcome(self.scenario.build)
+
+    def outcome(self, build: Workmanship, zero: Array | None = None) -> Outcome:
+        """What builds with these errors come to; zero may be set to come elsewhere."""
+        builds = self.builds(build)
+        found, ready = judged(builds, _ALONE), turned(builds, self.drawn)
+        hand = np.sum(builds.hand, axis=0)
+        none: Array = np.array([])
+        answers = {"snug_turns": none, "tension_per_turn": none, "set_tension": none}
+        kept = None
+        if ready.held.mount.has_adjuster:
+            answers["snug_turns"] = found.zero if zero is None else zero
+            answers["tension_per_turn"] = ready.at_rest(np.asarray(self.asked))[1]
+        if self.turns is not None:
+            answers["set_tension"] = ready.at_rest(self.turns + hand)[0]
+            turns = self.turns + hand
+            kept = found.share((found.fewest <= turns) & (turns <= found.most))
+        elif not ready.held.mount.has_adjuster:
+            answers["set_tension"] = ready.at_rest(np.zeros(1))[0]
+        bands = {
+            f"{name}_p{percent}": value
+            for name, values in answers.items()
+            for percent, value in zip((5, 50, 95), _percentiles(values), strict=True)
+        }
+        return Outcome(
+            **bands,
+            open_share=found.share(found.open),
+            set_share=kept,
+            snug_share=float(np.mean(np.isfinite(ready.zero))),
+            install_share=float(np.mean(found.goes_on)),
+            take_up_share=float(np.mean(found.goes_on & found.takes_up)),
+        )
+
+
+def _percentiles(values: Array) -> tuple[float | None, ...]:
+    """What 5, 50 and 95 of 100 stay below, of those that have a value."""
+    there = values[np.isfinite(values)]
+    if not there.size:
+        return None, None, None
+    return tuple(float(one) for one in np.percentile(there, (5, 50, 95)))
+
+
+def tolerance(scenario: Scenario, builds: int = BUILDS, seed: int = 0) -> Tolerance:
+    """Build a scenario so many times with the errors it says, and judge every build.
+
+    An error that is halved or taken out is the same draw, smaller. MountError where the drawing
+    itself cannot be solved.
+    """
+    setting, build = gentlest_setting(scenario), known(scenario)
+    drawn = solve_mount(Mount.of(scenario))
+    study = _Study(replace(scenario, build=build), drawn, builds, seed, setting.set_turns)
+    slopes = shares_of(study.scenario, study.asked)
+    has_adjuster = drawn.mount.has_adjuster
+    tightens = TightenBy.EXTEND if drawn.travel.turn_sign > 0 else TightenBy.RETRACT
+    return Tolerance(
+        title=scenario.title,
+        builds=builds,
+        seed=seed,
+        errors=_errors(scenario, build),
+        zero=drawn.zero.kind if has_adjuster else None,
+        tighten_by=tightens if has_adjuster else None,
+        set_turns=setting.set_turns,
+        snug_turns=slopes.zero if has_adjuster else None,
+        tension_per_turn=slopes.per_turn if has_adjuster else None,
+        set_tension=setting.set_tension,
+        why_not_open=setting.why_not_open,
+        outcome=study.base,
+        shares=tuple(_shares(study, slopes)),
+        precautions=_precautions(study, slopes),
+        rows=tuple(_rows(study, setting)),
+        notes=tuple(_notes(study)),
+    )
+
+
+def _errors(scenario: Scenario, build: Workmanship) -> Errors:
+    assert build.belt_length is not None
+    assert build.weights is not None
+    assert build.stiffness_factor is not None
+    assert build.turn_error is not None
+    belt = belt_tolerance(scenario)
+    source = belt.source if belt.sure in belt.source else f"{belt.source}, {belt.sure}"
+    return Errors(
+        hinge_error=build.hinge,
+        bolt_error=build.bolt,
+        shaft_error=build.shaft,
+        belt_length_error=build.belt_length,
+        belt_length_source=source if scenario.build.belt_length is None else "[build]",
+        weight_error=build.weights,
+        stiffness_factor=build.stiffness_factor,
+        traction_factor=build.traction_factor,
+        turn_error=build.turn_error,
+    )
+
+
+def _shares(study: _Study, slopes: Shares) -> Iterator[Share]:
+    """Shares of the variance of each answer, and what halving each error does."""
+    has_adjuster = study.drawn.mount.has_adjuster
+    asked = (has_adjuster, has_adjuster, study.turns is not None or not has_adjuster)
+    whole = np.sum(slopes.variances, axis=1)
+    for index, name in enumerate(SOURCES):
+        parts = [
+            float(slopes.variances[row, index] / whole[row]) if is_asked and whole[row] else None
+            for row, is_asked in enumerate(asked)
+        ]
+        source = ErrorSource(name)
+        outcome = study.outcome(halved(study.scenario.build, source))
+        yield Share(source, parts[0], parts[1], parts[2], outcome)
+
+
+def _precautions(study: _Study, slopes: Shares) -> tuple[Precaution, ...]:
+    """The precautions that help: with more builds that keep all, or a narrower band."""
+    scenario, base, build = study.scenario, study.base, study.scenario.build
+    done = []
+    for name, way in ways(scenario, build, partial(fine_length, display=scenario.display)).items():
+        if name == BOLT_LAST:
+            # Placed at the built hinge and belt, zero is off by the bolt's own error alone.
+            either = (build, replace(build, bolt=0.0))
+            zeros, exact = (
+                turned(study.builds(one), study.drawn).zero_from_drawn for one in either
+            )
+            outcome = study.outcome(build, slopes.zero + zeros - exact)
+        else:
+            left = {str(source): error for source, error in way.leaves.items()}
+            outcome = study.outcome(replace(build, **left))
+        done.append(Precaution(name, way.sentence, way.against, outcome))
+    helpful = [
+        one
+        for one in done
+        if _gain(base, one.outcome) >= MORE or _left(base, one.outcome) <= NARROWER
+    ]
+    return tuple(
+        sorted(helpful, key=lambda one: _left(base, one.outcome) - _gain(base, one.outcome))
+    )
+
+
+def _notes(study: _Study) -> Iterator[Note]:
+    yield note("builds-spread")
+    yield note("builds-drawing")
+    builds = study.builds(study.scenario.build)
+    if alone := int(np.count_nonzero(judged(builds, 0).alone)):
+        yield note("builds-alone", alone=alone, looked_at=min(alone, _ALONE))
+
+
+def _gain(before: Outcome, after: Outcome) -> float:
+    """How many more of all builds keep what is asked, in the answer that wins most."""
+    names = ("open_share", "set_share", "take_up_share")
+    return max((getattr(after, name) or 0.0) - (getattr(before, name) or 0.0) for name in names)
+
+
+def _left(before: Outcome, after: Outcome) -> float:
+    """What is left of the width of a band, of the one that is narrowed most."""
+    shares = [1.0]
+    for name in ("snug_turns", "tension_per_turn", "set_tension"):
+        (low, high), (lower, higher) = (
+            (getattr(one, f"{name}_p5"), getattr(one, f"{name}_p95")) for one in (before, after)
+        )
+        if low is not None and high > low and lower is not None:
+            shares.append((higher - lower) / (high - low))
+    return min(shares)
+
+
+def _rows(study: _Study, setting: Setting) -> Iterator[BandRow]:
+    """Bands of the tension at rest, past the most turns that the drawing has."""
+    if not study.drawn.mount.has_adjuster:
+        return
+    last = math.ceil(4 * _FURTHER * (setting.turns_max or _UNBOUNDED)) / 4
+    turns = np.linspace(0.0, last, _ROWS)
+    ready = turned(study.builds(study.scenario.build), study.drawn)
+    for turn in turns.tolist():
+        low, middle, high = _percentiles(ready.at_rest(np.asarray(turn))[0])
+        if low is not None and middle is not None and high is not None:
+            yield BandRow(turn, low, middle, high)
