@@ -58,7 +58,8 @@ def spoilt(rng, text):
 
 def as_toml(text):
     """The readings of a spoilt log as tables, whatever stands in its cells."""
-    head, *rows = [line.split(",") for line in text.split("\n") if not line.startswith("#")]
+    lines = [line.split(",") for line in text.split("\n") if not line.startswith("#")]
+    head, *rows = lines or [[]]
     tables = ["\n".join(f'{k} = "{v}"' for k, v in zip(head, row, strict=False)) for row in rows]
     return "".join(f"[[reading]]\n{table}\n\n" for table in tables)
 
