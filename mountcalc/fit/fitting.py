@@ -13,7 +13,6 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.fit.least_squares.bedding import bedding_of
 from mountcalc.fit.least_squares.estimate import CONFIDENCE, Estimate, estimated, interval
-from mountcalc.fit.least_squares.model import at_rest
 from mountcalc.fit.least_squares.next_reading import next_reading
 from mountcalc.fit.least_squares.sessions import model_of
 from mountcalc.fit.readings import Reading, ReadingMethod
@@ -60,7 +59,7 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
             "plate",
         )
     if model.zeros.stop - 1 == 1:
-        refuse_past_travel(model, float(np.nanmax(model.turns)), zero.low, source)
+        refuse_past_travel(model, float(np.nanmax(model.turns)), zero.high, source)
     stiffness = scenario.belt.stiffness
     belt = Interval(*(math.exp(one) for one in (times.value, times.low, times.high)))
     return Fit(
@@ -95,7 +94,7 @@ def _fitted(best: Estimate) -> tuple[FittedReading, ...]:
     stiffness, weights, creep, turns = model.shares(best.parameters[np.newaxis])
     both = np.vstack([turns, turns + _STEP])
     ones = np.ones((2, 1))
-    tension = at_rest(model.solved, stiffness * ones, weights * ones, both).tension
+    tension = model.at_rest(stiffness * ones, weights * ones, both).tension
     scaled = model.scaled(model.readings_at(stiffness * ones, weights * ones, creep * ones, both))
     by_turns, more = scaled[1] - scaled[0], tension[1] - tension[0]
     predicted = model.predicted(best.parameters)[0]

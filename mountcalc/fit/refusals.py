@@ -10,7 +10,7 @@ import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import MountcalcError
-from mountcalc.fit.least_squares.model import ReadingModel, error_of, level_of, lever_of
+from mountcalc.fit.least_squares.model import SHARES, ReadingModel, error_of, level_of, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.pages.amounts import turns_text
 from mountcalc.scenario.model import AdjusterKind, Scenario
@@ -102,27 +102,33 @@ def refuse_log(model: ReadingModel, source: str) -> None:
 
 
 def _refuse_falling(model: ReadingModel, source: str) -> None:
-    """Where more pairs of like readings fall than rise as the bolt tightens."""
-    balance, falling = 0, []
+    """Where more pairs of like readings fall than rise as the bolt tightens.
+
+    Not where one reading alone makes it so: that one is found as the suspect.
+    """
+    signs, pairs = [], []
     for one, other in _pairs(model):
         less, more = sorted((one, other), key=lambda reading: reading.turns or 0.0)
         gain = more.value - less.value
-        error = math.sqrt(2.0) * error_of(one.method, model.solved)
-        if model.is_share[model.readings.index(one)]:
+        if one.method in SHARES:
             gain = math.log(more.value / less.value)
         if one.method is ReadingMethod.HUNG:  # a tighter strand sags less
             gain = -gain
-        if abs(gain) > _BEYOND_CHANCE * error:
-            balance += 1 if gain > 0 else -1
-            if gain < 0:
-                falling.append((less, more))
-    if balance < 0:
-        less, more = falling[0]
+        if abs(gain) > _BEYOND_CHANCE * math.sqrt(2.0) * error_of(one.method, model.solved):
+            signs.append(1 if gain > 0 else -1)
+            pairs.append((less, more))
+    rows = {one.row for pair in pairs for one in pair}
+    without = [
+        [sign for sign, pair in zip(signs, pairs, strict=True) if row not in {p.row for p in pair}]
+        for row in rows
+    ]
+    if sum(signs) < 0 and not any(rest and sum(rest) > 0 for rest in without):
+        less, more = pairs[signs.index(-1)]
         raise FitError(
             source,
-            f"the {less.method} of row {less.row} at {turns_text(less.turns)} turns is higher than "
-            f"that of row {more.row} at {turns_text(more.turns)}, and most readings fall so as the "
-            "belt is tightened; turns are counted positive the way that tightens",
+            f"the {less.method} of row {less.row} at {turns_text(less.turns)} turns is tighter "
+            f"than that of row {more.row} at {turns_text(more.turns)}, and most readings fall so; "
+            "turns are counted positive the way that tightens",
         )
 
 

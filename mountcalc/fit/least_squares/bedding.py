@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.fit.least_squares.estimate import Estimate
-from mountcalc.fit.least_squares.model import ReadingModel, at_rest
+from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.least_squares.sessions import time_of
 from mountcalc.fit.results import Bedding, Interval
 from mountcalc.pages.amounts import FORCE
@@ -75,8 +75,7 @@ def _tension(best: Estimate, turns: float, session: int) -> tuple[float, Array]:
     model, at = best.model, best.parameters
     stiffness, weights, _, _ = model.shares(at[np.newaxis])
     by_stiffness, by_weights, by_turns = _STEP * np.eye(4)[1:, :, np.newaxis]
-    found = at_rest(
-        model.solved,
+    found = model.at_rest(
         stiffness * np.exp(by_stiffness),
         weights + by_weights,
         turns - at[1 + session] + by_turns,

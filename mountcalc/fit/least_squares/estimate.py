@@ -34,6 +34,10 @@ _MOST_SUSPECT = 0.25
 _STARTS = np.exp(np.linspace(-2.0, 2.0, 9))
 FARTHEST = math.log(100.0)
 _TRIED = 3
+# Steps of a fit, and of one that only shows where it leads.
+_MOST_STEPS, _FEW_STEPS = 40, 12
+# Readings whose absence is tried, those that disagree most with the others.
+_LIKELY = 5
 _ZEROS = 60
 # Errors greater than stated are told from chance only where chance would make them so seldom.
 # Fits whose scores differ by no more are about as likely.
@@ -134,7 +138,13 @@ class _Problem:
             self._at = key
         return self._found
 
-    def fitted(self, start: Array, counts: Bools, fixed: tuple[int, float] | None = None) -> Array:
+    def fitted(
+        self,
+        start: Array,
+        counts: Bools,
+        fixed: tuple[int, float] | None = None,
+        most: int = _MOST_STEPS,
+    ) -> Array:
         """Parameters of plain least squares with the readings that count, one perhaps fixed."""
         used = np.r_[counts, np.ones(self.model.size - self.model.weights, dtype=bool)]
         free = np.ones(self.model.size, dtype=bool)
@@ -154,13 +164,13 @@ class _Problem:
             xtol=1e-5,
             ftol=1e-5,
             gtol=1e-5,
-            max_nfev=40,
+            max_nfev=most,
         )
         return whole(solution.x).copy()
 
-    def best(self, start: Array, counts: Bools) -> Estimate:
+    def best(self, start: Array, counts: Bools, most: int = _MOST_STEPS) -> Estimate:
         """The fit of the readings that count."""
-        return self.estimate(self.fitted(start, counts), counts)
+        return self.estimate(self.fitted(start, counts, most=most), counts)
 
     def estimate(self, parameters: Array, counts: Bools) -> Estimate:
         residuals, jacobian = self.both(parameters)
@@ -179,15 +189,20 @@ def estimated(model: ReadingModel) -> tuple[Estimate, ...]:
     if plain.freedom < 1 or plain.worst <= SUSPECT:
         return (plain,)
     allowed = max(1, int(_MOST_SUSPECT * every.size))
-    found = []
-    for left_out in _that_may_be_off(model):
-        counts = every & ~left_out
-        if counts.sum() >= 2:  # noqa: PLR2004
-            found += [problem.best(start, counts) for start in scan.starts(counts)[:2]]
+    others = [~left_out for left_out in _that_may_be_off(model)]
+    others.sort(key=lambda counts: float(np.min(scan.costs(counts))))
+    found = [
+        problem.best(start, counts, _FEW_STEPS)
+        for counts in others[:_LIKELY]
+        for start in scan.starts(counts)[:2]
+    ]
     robust = _robust(problem, scan.starts(every)[0])
     counts = _belong(problem.estimate(robust, every))
     if 1 < np.sum(~counts) <= allowed:
         found.append(problem.best(robust, counts))
+    found = [
+        problem.best(one.parameters, one.counts) for one in sorted(found, key=_score)[:_LIKELY]
+    ]
     best = min(found, key=_score)
     if best.worst > SUSPECT and allowed > 1:
         found = [_without_suspects(problem, best, allowed)]
@@ -205,7 +220,8 @@ def _score(one: Estimate) -> float:
     left_out = one.model.setting[~one.counts]
     # Turns that were miscounted put all readings of one setting off.
     alone = np.sum(left_out < 0) + np.unique(left_out[left_out >= 0]).size
-    return one.cost + (known * float(one.parameters[0])) ** 2 + SUSPECT**2 * float(alone)
+    apart = SUSPECT**2 * float(alone) + float(left_out.size)
+    return one.cost + (known * float(one.parameters[0])) ** 2 + apart
 
 
 def _that_may_be_off(model: ReadingModel) -> Iterator[Bools]:
@@ -213,7 +229,7 @@ def _that_may_be_off(model: ReadingModel) -> Iterator[Bools]:
     yield from np.eye(len(model.readings), dtype=bool)
     for setting in range(model.size - model.first_setting):
         same = model.setting == setting
-        if same.sum() > 1:
+        if 1 < same.sum() < same.size - 1:
             yield same
 
 
@@ -248,9 +264,13 @@ class _Scan(Record):
         errors = np.hypot(model.errors, np.where(model.setting >= 0, beyond - here, 0.0))
         return cls(model, zeros, np.log1p(np.square((here - model.read) / errors) / 4.0))
 
+    def costs(self, counts: Bools) -> Array:
+        """Loss of the readings that count (belts, zeros)."""
+        return np.asarray(np.sum(self.losses[..., counts], axis=-1))
+
     def starts(self, counts: Bools) -> list[Array]:
         """The best places, far from each other, for the readings that count."""
-        costs, starts = np.sum(self.losses[..., counts], axis=-1), []
+        costs, starts = self.costs(counts), []
         for _ in range(_TRIED):
             belt, zero = np.unravel_index(np.argmin(costs), costs.shape)
             start = np.zeros(self.model.size)
@@ -320,13 +340,20 @@ def _without_suspects(problem: _Problem, best: Estimate, allowed: int) -> Estima
 
 
 def interval(fits: Sequence[Estimate], index: int) -> Interval | None:
-    """Where one parameter lies by all fits that are about as likely, with the best fit's value."""
-    found = [_interval(one, index) for one in fits]
-    sure = [one for one in found if one is not None]
-    if len(sure) < len(found):
+    """Where one parameter lies by all fits that are about as likely, with the best fit's value.
+
+    Of the best by its profile, of the others by their covariance, where they tell it at all.
+    """
+    best = _interval(fits[0], index)
+    if best is None:
         return None
-    low, high = min(one.low for one in sure), max(one.high for one in sure)
-    return Interval(sure[0].value, low, high)
+    low, high = best.low, best.high
+    for other in fits[1:]:
+        value = float(other.parameters[index])
+        half = other.errors * math.sqrt(other.covariance[index, index])
+        if half < FARTHEST:
+            low, high = min(low, value - half), max(high, value + half)
+    return Interval(best.value, low, high)
 
 
 def _interval(best: Estimate, index: int) -> Interval | None:

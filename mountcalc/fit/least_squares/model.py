@@ -175,11 +175,55 @@ class ReadingModel(Record):
         found[0, tips] += slopes[3, tips] * parameters[1 + self.session[tips]]
         return found[0], jacobian
 
+    @cached_property
+    def ends(self) -> tuple[float, float]:
+        """Turns from zero at the slack and at the tight end of the travel."""
+        travel = self.solved.travel
+        return self.solved.turns_at(travel.slack_end), self.solved.turns_at(travel.tight_end)
+
+    def at_rest(self, stiffness: Array, weights: Array, turns: Array) -> State:
+        """Mounts with other belts [N] and times as heavy [-], (m, 1), at rest at turns (m, n).
+
+        Turns are from each one's own zero; NaN is the slack belt, at snug. Past an end of the
+        travel is at the end; where nothing holds the plate, it is where the adjuster left it, the
+        belt slack.
+        """
+        solved, mount = self.solved, self.solved.mount
+        if mount.spring is not None:
+            return _one_by_one(solved, stiffness, weights, turns)
+        other = replace(
+            mount,
+            stiffness=stiffness,
+            motor_weight=weights * mount.motor_weight,
+            plate_weight=weights * mount.plate_weight,
+        )
+        balance = Balance(other, solved.travel)
+        from_zero = np.nan_to_num(turns)
+        if solved.zero.kind is ZeroKind.CONTACT:
+            snug = np.full(stiffness.shape, solved.travel.snug)
+            zero = balance.settle(balance.at(snug), AT_REST).phi
+            zero = np.where(np.isfinite(zero), zero, solved.zero.plate_angle)
+            moved = mount.adjuster(zero).extension - solved.zero_extension
+            from_zero = from_zero + moved / solved.advance
+        start = solved.place(np.clip(from_zero, *self.ends)).angle
+        is_slack = np.isnan(turns)
+        phi = np.where(is_slack, solved.travel.snug, start)
+        path = mount.path(phi)
+        tension = other.tension(path.length)
+        moment = mount.count * tension * path.length_slope + other.weight_moment(phi)
+        force = moment / mount.adjuster(phi).extension_slope
+        if np.all(is_slack | (balance.borne(force) == force)):  # the adjuster carries the plate
+            return State(phi, tension)
+        settled = balance.settle(balance.at(start), AT_REST).phi
+        is_lost = np.isnan(settled)
+        phi = np.where(is_slack | is_lost, phi, settled)
+        return State(phi, np.where(is_slack | is_lost, 0.0, other.tension(mount.path(phi).length)))
+
     def readings_at(self, stiffness: Array, weights: Array, creep: Array, turns: Array) -> Array:
         """What the methods read [SI], (m, n): parameters (m, 1), turns (m, n) from zero."""
         solved, belt = self.solved, self.solved.mount.scenario.belt
         turns = np.broadcast_to(turns, (len(stiffness), len(self.readings)))
-        state = at_rest(solved, stiffness, weights, turns)
+        state = self.at_rest(stiffness, weights, turns)
         path = solved.mount.path(state.phi)
         span = np.sqrt(path.span_squared)
         found = np.zeros(turns.shape)
@@ -194,7 +238,7 @@ class ReadingModel(Record):
         found[:, rows] = solved.travel.tightens * moment[:, rows] / lever
 
         creeping = 0.0 if solved.mount.spring is not None else span / belt.length
-        part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.0, 2.0)
+        part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.01, 2.0)
         rows = self.of[ReadingMethod.PUSH]
         if rows.size:
             pushed = mid_span_force(
@@ -240,37 +284,6 @@ def level_of(solved: SolvedMount) -> float:
     """Cosine of the strand that is nearer to level, when snug [-]."""
     strands = solved.mount.strands(solved.travel.snug)
     return float(max(abs(strands.along_plus_x), abs(strands.along_minus_x)))
-
-
-def at_rest(solved: SolvedMount, stiffness: Array, weights: Array, turns: Array) -> State:
-    """Mounts with other belts [N] and times as heavy [-], (m, 1), at rest at turns (m, n).
-
-    Turns are from each one's own zero; NaN is the slack belt, at snug. Past an end of the travel is
-    at the end; where nothing holds the plate, it is where the adjuster left it, the belt slack.
-    """
-    mount = solved.mount
-    if mount.spring is not None:
-        return _one_by_one(solved, stiffness, weights, turns)
-    other = replace(
-        mount,
-        stiffness=stiffness,
-        motor_weight=weights * mount.motor_weight,
-        plate_weight=weights * mount.plate_weight,
-    )
-    balance = Balance(other, solved.travel)
-    from_zero = np.nan_to_num(turns)
-    if solved.zero.kind is ZeroKind.CONTACT:
-        snug = np.full(stiffness.shape, solved.travel.snug)
-        zero = balance.settle(balance.at(snug), AT_REST).phi
-        zero = np.where(np.isfinite(zero), zero, solved.zero.plate_angle)
-        moved = mount.adjuster(zero).extension - solved.zero_extension
-        from_zero = from_zero + moved / solved.advance
-    ends = solved.turns_at(solved.travel.slack_end), solved.turns_at(solved.travel.tight_end)
-    start = solved.place(np.clip(from_zero, *ends)).angle
-    settled = balance.settle(balance.at(start), AT_REST)
-    phi = np.where(np.isfinite(settled.phi), settled.phi, start)
-    phi = np.where(np.isnan(turns), solved.travel.snug, phi)
-    return State(phi, np.where(np.isnan(settled.phi), 0.0, other.tension(mount.path(phi).length)))
 
 
 def _one_by_one(solved: SolvedMount, stiffness: Array, weights: Array, turns: Array) -> State:
