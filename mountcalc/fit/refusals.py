@@ -97,8 +97,8 @@ def refuse_log(model: ReadingModel, source: str) -> None:
             f"turns: {np.min(counted):g} to {np.max(counted):g} are {np.ptp(counted):g} turns; "
             f"the travel has {travel:.1f}",
         )
-    _refuse_falling(model, source)
     _refuse_wrong_sign(model, source)
+    _refuse_falling(model, source)
 
 
 def _refuse_falling(model: ReadingModel, source: str) -> None:

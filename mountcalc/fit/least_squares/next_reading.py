@@ -94,7 +94,7 @@ def _turns(best: Estimate, times: Interval, zero: Interval) -> Array:
         return np.zeros(0)
     last = last if limit is None else limit
     most = (zero.low + last - scenario.limits.turn_error) * _WRENCH
-    first = zero.high * _WRENCH
+    first = zero.value * _WRENCH
     step = max(1, int(2.0 ** math.ceil(math.log2(max(1.0, (most - first) / _MOST_TURNS)))))
     steps = range(math.ceil(first / step), math.floor(most / step) + 1)
     return np.array(steps) * (step / _WRENCH)
