@@ -50,7 +50,6 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
             _tension(scenario, card, card.bedded),
             methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight)
             + ("\n  How to weigh: mountcalc setting FILE." if by_weight and weigh else ""),
-            bench_words.own_count(scenario),
             "" if by_weight else weigh,
             hearing_text(scenario, card.bedded, card.new, card.methods),
             _press(scenario, card, card.bedded),
@@ -83,6 +82,7 @@ def _tension(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
         shown = readings_of(card.ceiling, scenario)
         label = method_label(scenario, card.ceiling, shown.unit, bedded.span)
         text += f" Never above {shown.never_above} ({label}): there a limit may be passed."
+    text += bench_words.own_count(scenario)
     warning = "" if card.caution is None else "\n" + paragraph("But", card.caution)
     return paragraph("Tension", text) + warning
 

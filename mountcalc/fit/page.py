@@ -13,6 +13,8 @@ from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 
 _READINGS = "THE READINGS (fitted: what this belt would read there; off: read less fitted)"
+_NO_NEXT = "no setting is for sure within limits and travel, so none is proposed to read at."
+_SMALL = 0.1  # in the unit of a reading: less is not told more finely
 _PARTS = 16  # of a turn, as a hand sets it
 _MOST_ROWS = 14  # of readings on the page; --more has all
 
@@ -30,7 +32,7 @@ def fit_text(scenario: Scenario, fit: Fit, *, more: bool = False) -> str:
             ]
         ),
         paragraph("Doubt", " ".join(fit.notes)) if fit.notes else "",
-        paragraph("Next", fit.next.sentence) if fit.next else "",
+        paragraph("Next", fit.next.sentence if fit.next else _NO_NEXT),
         paragraph("Open", " ".join(fit.cannot_tell)) if fit.cannot_tell else "",
         paragraph("Bedding", " ".join(fit.bedding.sentences)) if fit.bedding else "",
         f"{_READINGS}\n{_table(shown, scenario.display)}"
@@ -52,7 +54,10 @@ def _belt(scenario: Scenario, fit: Fit) -> str:
         f"stiffness {FORCE.text(fit.stiffness.value, display)}, {low} to {high} "
         f"({_sure(fit)}); the file says {FORCE.text(scenario.belt.stiffness, display)}"
     )
-    return f"{said}, known to a factor of {factor:.3g}." if factor > 1 else f"{said}."
+    said += f", known to a factor of {factor:.3g}." if factor > 1 else "."
+    if fit.stiffness.high / fit.stiffness.low >= factor**2:
+        said += " These readings tell no more than that: read at more turns, further apart."
+    return said
 
 
 def _sure(fit: Fit) -> str:
@@ -120,12 +125,13 @@ def _table(readings: tuple[FittedReading, ...], display: Display, *, errors: boo
     """Each reading beside what the fitted belt would read there, in its own unit."""
     rows = [["row", "turns", "method", "read", "fitted", "off", *(["error"] if errors else [])]]
     for one in readings:
-        kind = one.method.kind
-        fitted = kind.number(one.fitted, display)
-        places = len(fitted.partition(".")[2])
-        off = round((one.read - one.fitted) / kind.size(display), places) + 0.0  # no "-0.0"
+        kind, size = one.method.kind, one.method.kind.size(display)
+        fitted = one.fitted / size
+        # Three figures of what is expected, and as fine what is off; no "-0.0".
+        places = max(2 - math.floor(math.log10(max(abs(fitted), _SMALL))), 0)
+        off = round((one.read - one.fitted) / size, places) + 0.0
         row = [str(one.row), _turns(one), one.method.value, kind.text(one.read, display)]
-        row += [fitted, f"{off:+.{places}f}"]
+        row += [f"{fitted:.{places}f}", f"{off:+.{places}f}"]
         rows.append([*row, *([kind.number(one.error, display, 2)] if errors else [])])
     marks = ["", *("  DOUBT" if one.suspect else "" for one in readings)]
     return "\n".join(f"{line}{mark}" for line, mark in zip(columns(rows, {2}), marks, strict=True))

@@ -34,9 +34,9 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
             [
                 methods_text(scenario, setting.methods, advice.span, by_weight=by_weight),
                 *(wrap(text, "  ", "  ") for text in _new_belt(scenario, setting)),
+                *(wrap(text.strip(), "  ", "  ") for text in [words.own_count(scenario)] if text),
             ]
         ),
-        words.own_count(scenario),
         weigh,
         _window(scenario, setting),
         _remedies(scenario, advice),

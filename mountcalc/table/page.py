@@ -48,8 +48,7 @@ def table_text(
             ]
         ),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
-        paragraph("Zero", words.finding_zero(scenario, table)),
-        words.own_count(scenario),
+        paragraph("Zero", words.finding_zero(scenario, table) + words.own_count(scenario)),
         paragraph("Tighten", words.which_way(scenario, table)),
         _setting(scenario, table),
         "" if more else unlikely(scenario),  # among the notes

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.amounts import UNITS, turns_text
-from mountcalc.pages.page import paragraph
 from mountcalc.requirements import notes
 from mountcalc.requirements.readings import readings_of
 from mountcalc.requirements.requirements import weight_keeps
@@ -138,9 +137,9 @@ _TOUCHES = "the tip just touches and just holds a slip of paper"
 
 
 def own_count(scenario: Scenario) -> str:
-    """How turns are read on a person's own count, as a paragraph of a page; nothing if as here."""
+    """How turns are read on a person's own count, as what follows on a sentence."""
     own = notes.own_count(scenario)
-    return "" if own is None else paragraph("Count", own.text)
+    return "" if own is None else f" {own.text}"
 
 
 def rests_on(scenario: Scenario, row: Row) -> str:

@@ -73,7 +73,8 @@ def test_what_is_written_is_the_file_with_what_was_fitted(mountcalc, mill, log, 
     assert "# fitted on 20" in target.read_text(encoding="utf-8")
     assert "from 7 readings" in target.read_text(encoding="utf-8")
     for command in ("table", "setting", "card"):
-        assert "Turns count from the true zero" in mountcalc(command, target).out
+        page = " ".join(mountcalc(command, target).out.split())
+        assert "Turns count from the true zero, 5/16 on your count: add 5/16 to read" in page
     assert mountcalc("check", target).code in {0, 1}
 
 
