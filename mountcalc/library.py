@@ -483,6 +483,7 @@ def place(
     count: int = 10,
     samples: int | None = None,
     seed: int | None = None,
+    robust: bool = False,
 ) -> Found:
     """Where hinge and bolt go: layouts that keep all limits and clear the keep-outs, ranked.
 
@@ -496,6 +497,8 @@ def place(
         Layouts to rank, 1 to 100.
     samples, seed : int, optional
         Layouts to try, and which; instead of the search's own.
+    robust : bool, optional
+        Rank what was found by the share of builds, as ``[build]`` says, that keep all promises.
 
     Returns
     -------
@@ -511,13 +514,18 @@ def place(
     from mountcalc.console.choices import Prefer  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
-    return find_layouts(
+    found = find_layouts(
         search,
         samples=_whole("samples", samples, 1, MOST_SAMPLES, search.space.samples),
         seed=_whole("seed", seed, 0, MOST_SEED, search.space.seed),
         prefer=_word("prefer", prefer, Prefer),
         count=_whole("count", count, 1, MOST_LAYOUTS, 10),
     )
+    if not robust:
+        return found
+    from mountcalc.place.robust import ranked_by_builds  # noqa: PLC0415
+
+    return ranked_by_builds(found)
 
 
 @_checked

@@ -35,6 +35,7 @@ _OF_SEARCH = 0.7  # of the time, where pictures are drawn
 Examples:
   mountcalc place scenarios/fretsaw-bench.toml
   mountcalc place scenarios/fretsaw-bench.toml --prefer compact --count 3
+  mountcalc place scenarios/fretsaw-bench.toml --robust
   mountcalc place scenarios/fretsaw-bench.toml --write layouts --plot pictures
 
 \b
@@ -66,6 +67,10 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
             metavar="N", help="Another number tries other layouts; instead of the file's."
         ),
     ] = None,
+    robust: Annotated[
+        bool,
+        typer.Option("--robust", help="Rank by how many of 10,000 builds of each keep all."),
+    ] = False,
     more: More = False,
     json: AsJson = False,
     csv: Annotated[
@@ -99,17 +104,12 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     if json and csv == STANDARD:
         raise InputError("json and csv: one of them can go to standard output")
     search = search_of(file)
-    from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
     from mountcalc.pages.own_settings import image_of, own_settings  # noqa: PLC0415
     from mountcalc.place.page import place_text  # noqa: PLC0415
     from mountcalc.place.results import place_csv  # noqa: PLC0415
     from mountcalc.place.search.search import find_layouts  # noqa: PLC0415
 
-    # A search is long: what cannot be written is told before it.
-    for folder in filter(None, (write, plot)):
-        refuse_other_than_folder(folder)
-    if csv not in {None, STANDARD}:
-        refuse_targets([csv], [source_of(file)])
+    _refuse((write, plot), csv, source_of(file))
 
     def advanced(at: Advance) -> None:
         text = f"{at.tried:,} layouts tried, {at.feasible:,} will do"
@@ -121,6 +121,10 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         found = find_layouts(
             search, preferred, wanted, advanced, samples=asked_samples, seed=asked_seed
         )
+        if robust:
+            from mountcalc.place.robust import ranked_by_builds  # noqa: PLC0415
+
+            found = ranked_by_builds(found, lambda share: report(share, "drawing builds"))
         if plot is not None:
             with own_settings():
                 from mountcalc.place.pictures.best import place_figures  # noqa: PLC0415
@@ -144,6 +148,16 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
         say_result(placement, lambda: place_text(search, placement, best, more=more), json=json)
     if not placement.layouts:
         raise typer.Exit(EXIT_UNMET)
+
+
+def _refuse(folders: tuple[Path | None, ...], csv: Path | None, source: Path | int) -> None:
+    """Tell what cannot be written before the search, which is long."""
+    from mountcalc.pages.files import refuse_other_than_folder, refuse_targets  # noqa: PLC0415
+
+    for folder in filter(None, folders):
+        refuse_other_than_folder(folder)
+    if csv is not None and csv != STANDARD:
+        refuse_targets([csv], [source])
 
 
 def _write(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from mountcalc.console.choices import Prefer
 from mountcalc.pages.amounts import UNITS, fitted, percent, turns_text
 from mountcalc.pages.page import (
@@ -15,7 +17,7 @@ from mountcalc.pages.page import (
     wrap,
 )
 from mountcalc.place.marking_out import beside, marking_out, on_rule, tied, turned, untied
-from mountcalc.place.results import PlacedLayout, Placement
+from mountcalc.place.results import WIDER, PlacedLayout, Placement, whole_percent
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
@@ -83,6 +85,7 @@ def place_text(
                 _tables(placement, display),
                 "TO MARK OUT THE FIRST\n" + marking_out(search, first, best),
                 _swing(first),
+                *_builds(placement),
                 setting,
                 methods_text(best, first.methods, first.span),
                 _weigh(first, best),
@@ -100,7 +103,7 @@ def place_text(
             ends = [paragraph(name, text) for name, text in paragraphs.items() if text]
             answer += [
                 _tables(placement, display, _FEW_LAYOUTS),
-                "\n".join([setting, _break(search, first), *ends]),
+                "\n".join([*_builds(placement), setting, _break(search, first), *ends]),
             ]
     if not more:  # among the notes
         answer.append(unlikely(search.scenario))
@@ -127,7 +130,10 @@ def _verdict(placement: Placement) -> str:
     if placement.refined:
         text += f" {placement.refined:,} more were tried near the best of them."
     if placement.layouts:
-        text += f" Ranked by {_BEST[placement.prefer]}."
+        best = _BEST[placement.prefer]
+        if placement.builds is not None:
+            best = f"the share of builds that keep all that is promised, then {best}"
+        text += f" Ranked by {best}."
     elif any(one.reason.startswith("check:") for one in placement.why_not):
         text += (
             " But none of the best holds when it is solved once more and every judgement is "
@@ -139,6 +145,26 @@ def _verdict(placement: Placement) -> str:
             "rule: widen the ranges a little."
         )
     return paragraph("Verdict", text)
+
+
+def _builds(placement: Placement) -> list[str]:
+    """What is promised, and how many builds of the first keep it; nothing unless it is asked."""
+    kept = placement.layouts[0].builds
+    if kept is None:
+        return []
+    parts = {
+        "the range is open": kept.open,
+        "a new belt goes on": kept.goes_on,
+        "it can be taken up when it has stretched": kept.takes_up,
+    }
+    of_each = ", ".join(f"{words} in {whole_percent(of)} %" for words, of in parts.items())
+    text = (
+        f"of {placement.builds:,} builds of the first, each off the drawing as [build] of the file "
+        f"says, {kept.percent} % keep all: {of_each}. With each stop {math.degrees(WIDER):.0f} deg "
+        f"further (plate.travel) {whole_percent(kept.kept_wider)} % would; what is then in the way "
+        "is not measured, nor how near builds come to anything."
+    )
+    return [paragraph("Builds", text)]
 
 
 def _swing(layout: PlacedLayout) -> str:
@@ -241,6 +267,10 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
         ["", "turns", force, force, "%", force, force, length, length, length, ""],
         *(_gives(layout, display) for layout in layouts),
     ]
+    if placement.builds is not None:
+        kept = [str(one.builds.percent) for one in layouts if one.builds is not None]
+        for row, cell in zip(gives, ["builds", "%", *kept], strict=True):
+            row.insert(1, cell)
     words = [
         "x, y: as in the file",
         "reach: hinge to bolt along the plate",
@@ -252,6 +282,8 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
     ):
         words += dict.fromkeys(meanings[name][1] for name in meanings if name in used)
     legend = _SHORT_LEGEND if most is not None else _RESULT_LEGEND + _PARETO
+    if placement.builds is not None:
+        legend = f"builds: that keep all that is promised. {legend}"
     if any(layout.of_weight for layout in layouts):
         legend += " w: weight alone gives the wanted grip, and the bolt holds nothing back."
     all_of = len(layouts) == len(placement.layouts)

@@ -19,6 +19,8 @@ from mountcalc.requirements.results import Method, SpringBalance
 Vector = tuple[float, float]
 
 _DEG = math.radians(1.0)
+WIDER = 3 * _DEG
+"""By how much stops are set wider [rad] to tell what that does to builds."""
 # Fields that are numbers [SI]: their key outside, and the SI value of one of its unit.
 _NUMBERS = {
     "reach": ("reach_mm", 1e-3),
@@ -39,6 +41,7 @@ _NUMBERS = {
     "clearance": ("clearance_mm", 1e-3),
     "fall": ("fall_mm", 1e-3),
 }
+_BUILDS = ("kept", "open", "goes_on", "takes_up", "kept_wider")  # shares of builds
 _BALANCE = (
     "spring_balance_spot",
     "spring_balance_radius_mm",
@@ -58,6 +61,30 @@ class PlateAngles(Record):
     take_up: float
 
 
+class KeptBuilds(Record):
+    """Shares of a layout's builds [-]: that keep all, and each for itself.
+
+    Their range is ``open`` with its zero in the travel, a new belt ``goes_on``, and can be taken
+    up when it has stretched. ``kept_wider`` keep all with each stop of the plate `WIDER` further.
+    """
+
+    kept: float
+    open: float
+    goes_on: float
+    takes_up: float
+    kept_wider: float
+
+    @property
+    def percent(self) -> int:
+        """How many in a hundred keep all, as it is told and ranked by."""
+        return whole_percent(self.kept)
+
+
+def whole_percent(share: float) -> int:
+    """A share in whole per cents: none or all only where it is."""
+    return round(100 * share) if share in {0.0, 1.0} else min(max(round(100 * share), 1), 99)
+
+
 class PlacedLayout(Record):
     """A layout that will do, its dimensions rounded to what can be marked out, then solved.
 
@@ -73,7 +100,7 @@ class PlacedLayout(Record):
     says that weight alone gives the tension. ``turns_can_be_trusted``, ``turns_why_not`` and
     ``spring_balance`` are those of its setting, as are its ``methods``, the one to go by first,
     which JSON and CSV leave to the command setting. ``scenario_file`` is None unless it was
-    written.
+    written, ``builds`` unless they were asked for.
     """
 
     rank: int
@@ -114,6 +141,7 @@ class PlacedLayout(Record):
     scenario_file: str | None = None
     methods: tuple[Method, ...] = ()
     span: float | None = None  # of a strand at rest, set
+    builds: KeptBuilds | None = None
 
 
 class WhyNot(Record):
@@ -142,7 +170,8 @@ class Placement(Result, Record):
 
     ``layouts`` are the best by ``prefer``, the best first, and what else is on the Pareto front
     over sensitivity, worst share of a bearing's limit, adjuster force and plate length. ``refined``
-    layouts were tried besides, near the best ones.
+    layouts were tried besides, near the best ones. Where it is asked for, ``builds`` of each were
+    drawn, and those layouts lead of which most keep all that is promised.
     """
 
     title: str
@@ -155,6 +184,7 @@ class Placement(Result, Record):
     why_not: tuple[WhyNot, ...]
     layouts: tuple[PlacedLayout, ...]
     notes: tuple[str, ...]
+    builds: int | None = None
 
     def _plain(self) -> dict[str, object]:
         return {
@@ -165,6 +195,7 @@ class Placement(Result, Record):
             "evaluated": self.evaluated,
             "refined": self.refined,
             "feasible": self.feasible,
+            "builds": self.builds,
             "why_not": {one.reason: one.count for one in self.why_not},
             "why_not_sentences": {one.reason: one.sentence for one in self.why_not},
             "layouts": [_plain(layout) for layout in self.layouts],
@@ -201,6 +232,8 @@ def _plain(layout: PlacedLayout) -> dict[str, object]:
         elif name == "plate_angles":
             angles = ((one, getattr(value, one) / _DEG) for one in value.__match_args__)
             plain["plate_angles_deg"] = dict(angles)
+        elif name == "builds":
+            plain |= {f"builds_{one}": value and getattr(value, one) for one in _BUILDS}
         elif name not in {"methods", "span"}:
             plain[name] = as_plain(value)
     return plain

@@ -151,15 +151,19 @@ class Held(Record):
             yield Load("running", 1.0, way)
             yield Load("starting", self.mount.scenario.driven.starting_factor, way)
 
-    def promised(self) -> Iterator[Load]:
-        """The pulls up to which the grip is promised, where they are more than the cases'."""
+    def wanted(self) -> Iterator[Load]:
+        """The pulls up to which grip is wanted."""
         scenario = self.mount.scenario
         limits, factor = scenario.limits, scenario.driven.starting_factor
         for way in self._ways:
-            if limits.grip > 1.0:
-                yield Load("running", limits.grip, way)
-            if limits.starting_grip is not None and limits.starting_grip > 1.0:
+            yield Load("running", limits.grip, way)
+            if limits.starting_grip is not None:
                 yield Load("starting", limits.starting_grip * factor, way)
+
+    def promised(self) -> Iterator[Load]:
+        """Those of them that are more than the cases'."""
+        cases = {(case.name, case.way): case.pulls for case in self.cases()}
+        yield from (one for one in self.wanted() if one.pulls > cases[one.name, one.way])
 
     @property
     def _ways(self) -> tuple[float, ...]:

@@ -1,1 +1,16 @@
 """What errors of building and of knowing do to a mount: many builds of one drawing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from mountcalc.front_door import front_door
+
+if TYPE_CHECKING:
+    from mountcalc.tolerance.judge import judged
+    from mountcalc.tolerance.sample import builds_of
+
+__all__ = ["builds_of", "judged"]
+
+if not TYPE_CHECKING:
+    __getattr__, __dir__ = front_door(__name__, {"builds_of": "sample", "judged": "judge"})

@@ -8,6 +8,7 @@ them as is asked for: they are drawn like the rest, so that some stand for all.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cached_property
 
@@ -19,7 +20,8 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.errors import MountError
-from mountcalc.requirements.held import Columns, carrying
+from mountcalc.record import Record
+from mountcalc.requirements.held import Columns, Load, carrying
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import idles
 from mountcalc.requirements.window import find_window
@@ -36,6 +38,8 @@ _MOST_ALONE = 100
 # have kinks.
 _NODES = 9
 _NEAR = 1e-12  # [rad] of where a limit is reached
+# Past so many times a limit, how much more makes no difference to where it is reached.
+_FAR = 10.0
 
 
 class Judged(Columns):
@@ -70,7 +74,7 @@ class Judged(Columns):
         kept = float(np.count_nonzero(good & together))
         if np.any(looked_at):
             kept += np.count_nonzero(self.alone) * float(np.mean(good[looked_at]))
-        return kept / good.size
+        return float(kept / good.size)
 
     @cached_property
     def promised(self) -> Bools:
@@ -134,75 +138,147 @@ def _together(turned: Turned) -> Judged:
     )
     if not mount.has_adjuster or mount.spring is not None:
         return found
-    # Where the belts have the wanted grip, and where they stop slipping under their loads.
-    limits = scenario.limits
-    marks = [(limits.grip, limits.starting_grip or 0.0), (1.0, 0.0), (0.0, 1.0)]
-    grip, *kinks = (held.swing(carrying(*belts, times)[1]) for times in marks)
+    limits, rides = scenario.limits, _Rides.of(turned)
+
+    def at(times: tuple[float, float]) -> Array:
+        """Plate angle at which belts carry so many times their running and starting pull."""
+        return held.swing(carrying(*belts, times)[1])
 
     def between(phi: Array) -> Array:
         return zero + tightens * np.clip(tightens * (phi - zero), 0.0, tightens * (end - zero))
 
-    within = tightens * (end - grip) >= 0
-    floor = between(grip)
+    # Where there is grip: with the adjuster there, or at zero already where the plate rides so far.
+    grips = {"running": at((limits.grip, 0.0)), "starting": at((0.0, limits.starting_grip or 0.0))}
+    fewest, plain = np.zeros(zero.shape), reached
+    for load in held.wanted():
+        grip = grips[load.name]
+        at_zero = tightens * (rides.angles[load] - grip) >= 0
+        turns = np.where(tightens * (end - grip) >= 0, turned.turns_at(grip), np.inf)
+        fewest = np.where(at_zero, fewest, np.maximum(fewest, turns))
+        plain = plain & (at_zero | rides.hold(between(grip), (load, Load("rest", 0.0, 1.0))))
     even = zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end - zero)
-    nodes = np.concatenate([even, [floor], [between(kink) for kink in kinks]])
-    nodes = np.sort(tightens * nodes, axis=0) * tightens
-    first = _first_limit(turned, nodes)
-    fewest = np.where(within, np.maximum(turned.turns_at(floor), 0.0), np.inf)
+    marks = [*grips.values(), at((1.0, 0.0)), at((0.0, 1.0))]  # and where belts stop slipping
+    nodes = np.sort(tightens * np.concatenate([even, list(map(between, marks))]), axis=0) * tightens
+    first = _first_limit(turned, rides, nodes)
     most = np.where(np.isfinite(first), turned.turns_at(first), np.inf)
-    is_open = within & (fewest <= most)
-    # What decides must be held: the grip, and a limit or, without one, the end.
-    decides = [floor, np.where(np.isfinite(first), first, end)]
-    plain = reached & _holds(turned, np.stack(decides)) & ~(most <= 0)
+    # A limit must be reached held or riding or, without one, the end.
+    plain = plain & rides.keep(np.where(np.isfinite(first), first, end)) & ~(most <= 0)
     return replace(
         found,
         fewest=np.where(plain, fewest, np.nan),
         most=np.where(plain, most, np.nan),
-        open=plain & is_open,
+        open=plain & np.isfinite(fewest) & (fewest <= most),
         known=plain | ~reached,
         alone=reached & ~plain,
     )
 
 
-def _holds(turned: Turned, phi: Array) -> Bools:
-    """Whether the adjuster carries the plate at all of some plate angles, whatever the pull."""
-    held, strung = turned.held, turned.held.strung(phi)
-    sign = np.sign(held.mount.adjuster(phi).extension_slope)
-    holds = np.ones(phi.shape, dtype=bool)
-    for load in (*held.cases(), *held.promised()):
-        moment = held.pulled(strung, load).moment
-        nothing = ROUNDING * (np.abs(moment) + np.abs(strung.weight))
-        left = moment + strung.weight
-        holds &= turned.carries(np.where(np.abs(left) <= nothing, 0.0, sign * left))
-    every: Bools = np.all(holds, axis=0)
-    return every
+class _Rides(Record):
+    """Where plates ride that a load takes off their adjuster at zero, to the tight side.
+
+    ``angles`` are plate angles, for each load zero itself where the adjuster carries the plate and
+    past the end of the travel where nothing stops it; NaN where it goes the other way. More turns
+    change nothing there until the adjuster reaches it.
+    """
+
+    turned: Turned
+    angles: Mapping[Load, Array]
+
+    @classmethod
+    def of(cls, turned: Turned) -> _Rides:
+        """Find where plates ride under their cases and the pulls that are promised."""
+        held = turned.held
+        return cls(turned, {one: _ride(turned, one) for one in (*held.cases(), *held.wanted())})
+
+    @cached_property
+    def some(self) -> bool:
+        """Whether any plate rides."""
+        return any(np.any(angle != self.turned.zero) for angle in self.angles.values())
+
+    def reached(self, load: Load, phi: Array) -> Array:
+        """Plate angles with the adjuster at some, no less tight than where it rides."""
+        way = self.turned.tightens
+        result: Array = way * np.fmin(
+            np.maximum(way * phi, way * self.angles[load]), way * self.turned.tight_end
+        )
+        return result
+
+    def keep(self, phi: Array) -> Bools:
+        """Whether plates are held or ride in every case, adjusters at plate angles."""
+        zero, way, keeps = self.turned.zero, self.turned.tightens, np.ones(phi.shape, dtype=bool)
+        for load in self.turned.held.cases():
+            ridden = self.angles[load]
+            rides = (ridden != zero) & (way * (ridden - phi) >= 0)
+            keeps &= ~np.isnan(ridden) & (rides | self.hold(phi, (load,)))
+        return keeps
+
+    def hold(self, phi: Array, loads: Iterable[Load]) -> Bools:
+        """Whether adjusters at plate angles carry the plate under loads."""
+        held, strung = self.turned.held, self.turned.held.strung(phi)
+        sign, holds = np.sign(held.mount.adjuster(phi).extension_slope), np.ones(phi.shape, bool)
+        for load in loads:
+            moment = held.pulled(strung, load).moment
+            left, sizes = moment + strung.weight, np.abs(moment) + np.abs(strung.weight)
+            left = np.where(np.abs(left) <= ROUNDING * sizes, 0.0, sign * left)
+            holds &= self.turned.carries(left)
+        return holds
 
 
-def _first_limit(turned: Turned, nodes: Array) -> Array:
-    """Plate angle at which held plates first have something at its limit; NaN where none is.
+def _ride(turned: Turned, load: Load) -> Array:
+    """Where one load has plates ride, as in :class:`_Rides`."""
+    held, zero, end, way = turned.held, turned.zero, turned.tight_end, turned.tightens
+
+    def left(phi: Array) -> Array:
+        strung = held.strung(phi)
+        moment: Array = held.pulled(strung, load).moment + strung.weight
+        return moment
+
+    at_zero, sizes = left(zero), np.abs(held.weights(zero).y_slope)
+    at_zero = np.where(np.abs(at_zero) <= ROUNDING * sizes, 0.0, at_zero)
+    lost = ~turned.carries(at_zero / held.mount.adjuster(zero).extension_slope)
+    lost &= np.isfinite(zero)
+    if not np.any(lost):
+        return zero
+    tighter = lost & (way * at_zero < 0)
+    nodes = zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end - zero)
+    stops = way * left(nodes) > 0
+    stops[0] = False
+    found = tighter & np.any(stops, axis=0)
+    at, columns = np.where(found, np.argmax(stops, axis=0), 1), np.arange(zero.size)
+    low, high = (np.nan_to_num(np.where(found, nodes[one, columns], zero)) for one in (at - 1, at))
+    angle = np.where(found, bracketed_roots(left, low, high, _NEAR), way * np.inf)
+    return np.where(lost, np.where(tighter, angle, np.nan), zero)
+
+
+def _first_limit(turned: Turned, rides: _Rides, nodes: Array) -> Array:
+    """Plate angle at which something is first at its limit; NaN where nothing is.
 
     ``nodes`` go from zero to the tight end. Loads are linear in the tension but for their kinks,
     so that their sizes are convex in between.
     """
-    worst = _worst(turned, nodes)
+    worst = _worst(turned, rides, nodes)
     over = worst >= 1.0
     some = np.flatnonzero(np.any(over, axis=0))
     at = np.argmax(over[:, some], axis=0)
     found = np.full(nodes.shape[1], np.nan)
     low, high = nodes[np.maximum(at - 1, 0), some], nodes[at, some]
-    few = replace(turned, held=turned.held.take(some))
+    few = turned.take(some)
+    angles = {load: angle[some] for load, angle in rides.angles.items()}
     found[some] = bracketed_roots(
-        lambda phi: np.minimum(_worst(few, phi), 10.0) - 1.0, low, high, _NEAR
+        lambda phi: np.minimum(_worst(few, _Rides(few, angles), phi), _FAR) - 1.0, low, high, _NEAR
     )
     return found
 
 
-def _worst(turned: Turned, phi: Array) -> Array:
-    """Greatest share of any limit in any case at plate angles, the plate being held [-]."""
-    held, strung = turned.held, turned.held.strung(phi)
-    limits, adjuster = held.mount.scenario.limits, held.mount.adjuster(phi)
+def _worst(turned: Turned, rides: _Rides, phi: Array) -> Array:
+    """Greatest share of any limit in any case, adjusters at plate angles [-]."""
+    held, limits = turned.held, turned.held.mount.scenario.limits
     worst = np.zeros(phi.shape)
+    strung, adjuster = held.strung(phi), held.mount.adjuster(phi)
     for load in held.cases():
+        if rides.some:
+            there = rides.reached(load, phi)
+            strung, adjuster = held.strung(there), held.mount.adjuster(there)
         pulled = held.pulled(strung, load)
         worst = np.maximum(worst, held.share_of_limit(pulled, load))
         force = (pulled.moment + strung.weight) / adjuster.extension_slope
@@ -210,4 +286,5 @@ def _worst(turned: Turned, phi: Array) -> Array:
             worst = np.maximum(worst, np.abs(force) / limits.adjuster)
         if limits.hinge is not None:
             worst = np.maximum(worst, held.hinge(pulled, adjuster, force) / limits.hinge)
+        worst = np.where(np.isinf(rides.angles[load]), np.inf, worst)
     return worst

@@ -5,6 +5,7 @@ In closed form or with few roots, all builds at once; plates rest on rigid adjus
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -46,6 +47,12 @@ class Turned(Record):
     free: Array
     held_at_snug: Bools
     advance: float
+
+    def take(self, which: NDArray[np.intp]) -> Turned:
+        """Some of them."""
+        arrays = ("slack_end", "tight_end", "snug", "free", "held_at_snug")
+        picked = {name: getattr(self, name)[which] for name in arrays}
+        return replace(self, builds=self.builds.take(which), held=self.held.take(which), **picked)
 
     @cached_property
     def zero(self) -> Array:

@@ -54,11 +54,13 @@ def test_every_length_angle_and_force_has_a_unit_in_its_key():
     bare = {"rank", "kind", "acts", "thread", "belt", "motor_side", "set_turns", "nearest",
             "worst_share_of_limit", "grip_low", "falls_onto", "of_weight", "pareto",
             "scenario_file", "turns_can_be_trusted", "turns_why_not", "spring_balance_spot",
-            "spring_balance_tightens"}  # fmt: skip
+            "spring_balance_tightens", "builds_kept", "builds_open", "builds_goes_on",
+            "builds_takes_up", "builds_kept_wider"}  # fmt: skip
     keys = plain()["layouts"][0].keys() - bare
     assert all(key.endswith(("_mm", "_N", "_deg")) for key in keys)
-    # Five keys are of the spring balance, none of the methods and of what a push is measured on.
-    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout)) + 4 - 2
+    # Five keys are of the spring balance, five of builds, none of the methods and of what a push is
+    # measured on.
+    assert len(keys) + len(bare) == len(dataclasses.fields(PlacedLayout)) + 4 + 4 - 2
 
 
 def test_it_says_whether_turns_can_be_trusted_and_how_hard_to_pull():
