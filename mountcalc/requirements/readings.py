@@ -41,8 +41,9 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
     low = -math.inf if method.not_below is None else method.not_below / size
     high = math.inf if method.never_above is None else method.never_above / size
     if method.unit is ReadingUnit.TURNS:
-        least, _, _, most = _rounded((aim, new, low, high), _SIXTEENTH)
-        texts = [turns_text(one) if math.isfinite(one) else "-" for one in (aim, new, least, most)]
+        least, first, second, most = _rounded((aim, new, low, high), _SIXTEENTH)
+        shown = first, second, least, most
+        texts = [turns_text(one) if math.isfinite(one) else "-" for one in shown]
         return Readings("turns", texts[0], texts[1], texts[2], texts[3], _SIXTEENTH)
     finest = _COARSE * aim
     if method.name is MethodName.BALANCE:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
@@ -47,6 +48,19 @@ def test_what_is_heard_is_what_the_table_has():
     shown = readings_of(hum, read_scenario(SCENARIOS / "fretsaw-bench.toml"))
     assert shown.aim != f"{float(shown.aim):.0f}"
     assert f"it swings {shown.aim} (new: {float(shown.new_aim):g}) times a second" in text
+
+
+def test_turns_are_told_as_a_wrench_sets_them_whether_or_not_they_lead():
+    mill = parse_scenario(text_of("cider-mill")).with_(belt={"stiffness_factor": 1.155})
+    methods = gentlest_setting(mill).methods
+    turns = next(one for one in methods if one.name is MethodName.TURNS)
+    assert turns.trustworthy
+    assert methods[0] is not turns
+    shown = readings_of(turns, mill)
+    told = [shown.not_below, shown.aim, shown.new_aim, shown.never_above]
+    sixteenths = [16 * sum(map(Fraction, one.split())) for one in told]
+    assert sixteenths == sorted(map(int, sixteenths))
+    assert abs(sixteenths[1] - 16 * turns.aim) <= 0.5
 
 
 def test_a_new_belt_whose_turns_are_rounded_is_not_said_to_meet_a_limit():
