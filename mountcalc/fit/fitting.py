@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -13,6 +14,7 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.fit.least_squares.bedding import bedding_of
 from mountcalc.fit.least_squares.estimate import CONFIDENCE, Estimate, estimated, interval
+from mountcalc.fit.least_squares.give import with_give
 from mountcalc.fit.least_squares.next_reading import next_reading
 from mountcalc.fit.least_squares.sessions import model_of
 from mountcalc.fit.readings import Reading, ReadingMethod
@@ -36,7 +38,9 @@ _STEP = 1e-4  # turns
 
 @lru_cache(maxsize=32)
 def _solved(scenario: Scenario) -> SolvedMount:
-    return solve_mount(Mount.of(scenario))
+    """With a rigid adjuster: what gives is the model's."""
+    rigid = replace(scenario.adjuster, spring=None)
+    return solve_mount(Mount.of(replace(scenario, adjuster=rigid)))
 
 
 def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = "") -> Fit:
@@ -44,11 +48,12 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
     refuse_adjuster(scenario, source)
     solved = _solved(scenario)
     refuse_rows(solved, readings, source)
-    model = model_of(solved, readings)
+    spring = scenario.adjuster.spring
+    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring)
     refuse_log(model, source)
-    fits = estimated(model)
+    fits, give = with_give(estimated(model))
     best = fits[0]
-    latest = int(model.session[-1]) if model.session.size else 0
+    model, latest = best.model, best.model.zeros.stop - 2
     zeros = [interval(fits, 1 + session) for session in range(model.zeros.stop - 1)]
     times, zero = interval(fits, 0), zeros[latest]
     if times is None or zero is None:
@@ -69,9 +74,10 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
         zero_turns=zero,
         confidence=CONFIDENCE,
         weights=_weights(best),
+        give=give,
         scatter=best.scatter,
         readings=_fitted(best),
-        next=next_reading(best, times, zero, latest),
+        next=next_reading(best, times, zero),
         cannot_tell=what_cannot_be_told(best),
         bedding=bedding_of(best),
         notes=notes_of(fits),

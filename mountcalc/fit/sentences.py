@@ -75,7 +75,7 @@ def notes_of(fits: Sequence[Estimate]) -> tuple[str, ...]:
 def what_cannot_be_told(best: Estimate) -> tuple[str, ...]:
     """What these readings leave open."""
     model, spread, said = best.model, best.covariance, []
-    zero = int(model.session[-1]) + 1
+    zero = model.zeros.stop - 1
     correlation = spread[0, zero] / math.sqrt(spread[0, 0] * spread[zero, zero])
     if abs(correlation) > _ALIKE:
         said.append(
@@ -90,10 +90,12 @@ def what_cannot_be_told(best: Estimate) -> tuple[str, ...]:
         said.append(
             f"What motor and plate weigh: taken as the scenario says, within {error:.0%}.{cure}"
         )
-    said.append(
-        "How far plate and adjuster give: it is in the stiffness as fitted, which turns go by. "
-        "Traction: only a load at which the belt slips tells it."
-    )
+    if not model.give:
+        said.append(
+            "How far plate and adjuster give: it is in the stiffness as fitted, which turns go by. "
+            "Centres read beside the turns would show a give of more than the tape's error."
+        )
+    said.append("Traction: only a load at which the belt slips tells it.")
     if len({one.date for one in model.readings} | {None}) > 2 and zero == 1:  # noqa: PLR2004
         said.append("What the belt lost from one date to the next: each date has too few readings.")
     return tuple(said)

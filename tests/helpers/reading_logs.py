@@ -36,8 +36,10 @@ def read_at(scenario, readings, *, times, zero, rng=None):
 
     With a generator, weights, creep, turns and readings are off as much as stated.
     """
-    solved = solve_mount(Mount.of(scenario))
-    model = model_of(solved, readings)
+    spring = scenario.adjuster.spring
+    rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None))
+    solved = solve_mount(Mount.of(rigid))
+    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring)
     truth = np.zeros(model.size)
     truth[0], truth[model.zeros] = math.log(times), zero
     noise = np.zeros(len(readings))

@@ -213,6 +213,11 @@ def estimated(model: ReadingModel) -> tuple[Estimate, ...]:
     return tuple(sorted(alike, key=_score))
 
 
+def again(near: Estimate, model: ReadingModel) -> Estimate:
+    """The fit of another model of the same readings, from one that is near."""
+    return _Problem(model).best(near.parameters, near.counts)
+
+
 def _score(one: Estimate) -> float:
     """Cost of what counts, of what does not, and of a belt far from what is known of it."""
     belt = one.model.solved.mount.scenario.belt

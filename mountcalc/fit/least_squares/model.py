@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.balance import Balance
+from mountcalc.equilibrium.roots import stepped_roots
 from mountcalc.equilibrium.solve import AT_REST, SolvedMount
 from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.fit.readings import Reading, ReadingMethod
@@ -53,18 +54,20 @@ class ReadingModel(Record):
     """Readings of one mount, with what their methods would read at others like it.
 
     ``session`` (n,) and ``setting`` (n,) number when and at which turns each was read, the latter
-    -1 where the turns have no error: with the belt slack, and at the person's zero.
+    -1 where the turns have no error: with the belt slack, and at the person's zero. ``solved`` has
+    a rigid adjuster; ``give`` [m/N] is how far plate and adjuster give.
     """
 
     solved: SolvedMount
     readings: tuple[Reading, ...]
     session: Rows
     setting: Rows
+    give: float = 0.0
 
     def repeated(self, times: int) -> ReadingModel:
         """The same readings so many times."""
         session, setting = np.tile(self.session, times), np.tile(self.setting, times)
-        return ReadingModel(self.solved, self.readings * times, session, setting)
+        return ReadingModel(self.solved, self.readings * times, session, setting, self.give)
 
     @property
     def size(self) -> int:
@@ -189,35 +192,51 @@ class ReadingModel(Record):
         belt slack.
         """
         solved, mount = self.solved, self.solved.mount
-        if mount.spring is not None:
-            return _one_by_one(solved, stiffness, weights, turns)
         other = replace(
             mount,
             stiffness=stiffness,
             motor_weight=weights * mount.motor_weight,
             plate_weight=weights * mount.plate_weight,
         )
-        balance = Balance(other, solved.travel)
-        from_zero = np.nan_to_num(turns)
+        balance, is_slack = Balance(other, solved.travel), np.isnan(turns)
+
+        def carried(made: Array) -> tuple[Array, Array, Array]:
+            """Plate angle and tension at turns of a rigid adjuster, and what it has to carry."""
+            phi = np.where(
+                is_slack, solved.travel.snug, solved.place(np.clip(made, *self.ends)).angle
+            )
+            path = mount.path(phi)
+            tension = other.tension(path.length)
+            moment = mount.count * tension * path.length_slope + other.weight_moment(phi)
+            return phi, tension, moment / mount.adjuster(phi).extension_slope
+
+        made, at_zero = np.nan_to_num(turns), np.zeros(stiffness.shape)
         if solved.zero.kind is ZeroKind.CONTACT:
             snug = np.full(stiffness.shape, solved.travel.snug)
             zero = balance.settle(balance.at(snug), AT_REST).phi
             zero = np.where(np.isfinite(zero), zero, solved.zero.plate_angle)
             moved = mount.adjuster(zero).extension - solved.zero_extension
-            from_zero = from_zero + moved / solved.advance
-        start = solved.place(np.clip(from_zero, *self.ends)).angle
-        is_slack = np.isnan(turns)
-        phi = np.where(is_slack, solved.travel.snug, start)
-        path = mount.path(phi)
-        tension = other.tension(path.length)
-        moment = mount.count * tension * path.length_slope + other.weight_moment(phi)
-        force = moment / mount.adjuster(phi).extension_slope
+            made = made + moved / solved.advance
+        elif self.give:
+            at_zero = balance.borne(carried(0.0 * made)[2][:, :1])
+        if self.give:
+            asked, by_force = made, self.give / solved.advance
+
+            def missing(made: Array) -> tuple[Array, Array]:
+                """Turns that the give swallows and that were not asked, with their slope."""
+                one, other = (balance.borne(carried(made + step)[2]) for step in (0.0, _STEP))
+                slope = 1.0 + by_force * (other - one) / _STEP
+                return made + by_force * (one - at_zero) - asked, slope
+
+            ends = (np.full(made.shape, end) for end in self.ends)
+            made = stepped_roots(missing, made, *ends)
+        phi, tension, force = carried(made)
         if np.all(is_slack | (balance.borne(force) == force)):  # the adjuster carries the plate
             return State(phi, tension)
-        settled = balance.settle(balance.at(start), AT_REST).phi
-        is_lost = np.isnan(settled)
-        phi = np.where(is_slack | is_lost, phi, settled)
-        return State(phi, np.where(is_slack | is_lost, 0.0, other.tension(mount.path(phi).length)))
+        settled = balance.settle(balance.at(phi), AT_REST).phi
+        is_lost = is_slack | np.isnan(settled)
+        phi = np.where(is_lost, phi, settled)
+        return State(phi, np.where(is_lost, 0.0, other.tension(mount.path(phi).length)))
 
     def readings_at(self, stiffness: Array, weights: Array, creep: Array, turns: Array) -> Array:
         """What the methods read [SI], (m, n): parameters (m, 1), turns (m, n) from zero."""
@@ -237,7 +256,7 @@ class ReadingModel(Record):
         moment = moment + weights * solved.mount.weight_moment(state.phi)
         found[:, rows] = solved.travel.tightens * moment[:, rows] / lever
 
-        creeping = 0.0 if solved.mount.spring is not None else span / belt.length
+        creeping = (not self.give) * span / belt.length
         part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.01, 2.0)
         rows = self.of[ReadingMethod.PUSH]
         if rows.size:
@@ -284,24 +303,3 @@ def level_of(solved: SolvedMount) -> float:
     """Cosine of the strand that is nearer to level, when snug [-]."""
     strands = solved.mount.strands(solved.travel.snug)
     return float(max(abs(strands.along_plus_x), abs(strands.along_minus_x)))
-
-
-def _one_by_one(solved: SolvedMount, stiffness: Array, weights: Array, turns: Array) -> State:
-    """The same behind a spring."""
-    mount, shape = solved.mount, np.shape(turns)
-    phi, tension = np.full(shape, solved.travel.snug), np.zeros(shape)
-    for row, (belt, heavy) in enumerate(zip(stiffness[:, 0], weights[:, 0], strict=True)):
-        other = replace(
-            mount,
-            stiffness=float(belt),
-            motor_weight=float(heavy) * mount.motor_weight,
-            plate_weight=float(heavy) * mount.plate_weight,
-        )
-        one = solved.with_mount(other)
-        ends = one.turns_at(one.travel.slack_end), one.turns_at(one.travel.tight_end)
-        made = np.clip(np.nan_to_num(turns[row]), *ends)
-        found = one.at_rest(made)
-        taut = np.isfinite(found.phi) & ~np.isnan(turns[row])
-        phi[row] = np.where(taut, found.phi, solved.travel.snug)
-        tension[row] = np.where(taut, other.tension(mount.path(phi[row]).length), 0.0)
-    return State(phi, tension)

@@ -28,10 +28,8 @@ _WRENCH, _MOST_TURNS = 8, 48
 _AT_HAND = 1.03
 
 
-def next_reading(
-    best: Estimate, times: Interval, zero: Interval, session: int
-) -> NextReading | None:
-    """The reading worth most in a session; None where no setting is within limits and travel.
+def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading | None:
+    """The reading worth most; None where no setting is within limits and travel.
 
     ``times`` is the logarithm of the stiffness over the scenario's.
     """
@@ -44,17 +42,13 @@ def next_reading(
     ]
     if not candidates:
         return None
-    nowhere = np.full(len(candidates), -1)
-    model = ReadingModel(
-        best.model.solved, tuple(candidates), np.full(len(candidates), session), nowhere
-    )
-    # The others' settings take no part; a session more than these candidates' has its zero, too.
-    sessions = best.model.zeros.stop - 1
-    model = replace(model, readings=(*candidates, *[candidates[-1]] * sessions))
+    # Read in the latest session, whose zero is the last; the other settings take no part.
+    session = best.model.zeros.stop - 2
     model = replace(
-        model,
-        session=np.r_[model.session, np.arange(sessions)],
-        setting=np.r_[nowhere, np.full(sessions, -1)],
+        best.model,
+        readings=tuple(candidates),
+        session=np.full(len(candidates), session),
+        setting=np.full(len(candidates), -1),
     )
     count, first = len(candidates), best.model.first_setting
     slopes = model.predicted(best.parameters[:first])[1][:count]

@@ -1,0 +1,72 @@
+"""Plate and adjuster that give: beside the solver's own spring, and found from centres."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from random_mounts import ADJUSTED, seeded_mount
+from reading_logs import read_at
+
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.solve import solve_mount
+from mountcalc.errors import MountError
+from mountcalc.fit.fitting import fit_readings
+from mountcalc.fit.least_squares.sessions import model_of
+from mountcalc.fit.readings import Reading, ReadingMethod
+from mountcalc.scenario.reader import read_scenario
+
+MILL = read_scenario("scenarios/cider-mill.toml")
+
+
+def with_spring(scenario, spring):
+    return replace(scenario, adjuster=replace(scenario.adjuster, spring=spring))
+
+
+def test_a_mount_that_gives_is_at_rest_where_the_solver_has_it():
+    compared = 0
+    for seed in range(30):
+        scenario = seeded_mount(seed, ADJUSTED)
+        try:
+            rigid = solve_mount(Mount.of(scenario))
+            rate = scenario.belt.count * scenario.belt.stiffness / scenario.belt.length
+            spring = solve_mount(Mount.of(with_spring(scenario, 2.0 * rate)))
+        except MountError:
+            continue
+        turns = np.linspace(0.2, 0.6, 4) * min(rigid.turns_at(rigid.travel.tight_end), 6.0)
+        rest = spring.at_rest(turns)
+        if not np.all(rest.state == "held"):
+            continue
+        readings = [Reading(2, float(turn), ReadingMethod.CENTRES, 1.0) for turn in turns]
+        model = model_of(rigid, readings, 0.5 / rate)
+        one = np.ones((1, 1))
+        found = model.at_rest(scenario.belt.stiffness * one, one, turns[np.newaxis])
+        assert found.phi[0] == pytest.approx(rest.phi, abs=1e-7)
+        assert found.tension[0] == pytest.approx(rest.tension, rel=1e-5)
+        compared += 1
+    assert compared >= 10
+
+
+def test_give_is_found_from_centres_beside_turns():
+    """A give as great as the belt's: without it the belt would read at half its stiffness."""
+    rng, rate = np.random.default_rng(3), 4e4
+    soft = with_spring(MILL, rate)
+    log = [
+        Reading(2 + 2 * n + second, 1.5 * n, method, 1.0)
+        for n in range(1, 7)
+        for second, method in enumerate((ReadingMethod.BALANCE, ReadingMethod.CENTRES))
+    ]
+    log.append(Reading(99, None, ReadingMethod.BALANCE, 1.0))
+    readings, _ = read_at(soft, log, times=1.2, zero=0.3, rng=rng)
+    fit = fit_readings(MILL, readings)
+    assert fit.give is not None
+    assert fit.give.low < rate < fit.give.high
+    assert fit.stiffness.low <= 1.2 * MILL.belt.stiffness <= fit.stiffness.high
+    assert fit.zero_turns.low <= 0.3 <= fit.zero_turns.high
+    assert not any("How far plate" in one for one in fit.cannot_tell)
+    known = fit_readings(soft, readings)
+    assert math.log(known.stiffness.high / known.stiffness.low) < math.log(
+        fit.stiffness.high / fit.stiffness.low
+    )
+    stiff, _ = read_at(MILL, log, times=1.2, zero=0.3, rng=rng)
+    assert fit_readings(MILL, stiff).give is None
