@@ -7,12 +7,15 @@ from collections.abc import Iterator
 
 from mountcalc.fit.results import Fit, FittedReading, Interval
 from mountcalc.pages.amounts import FORCE, figures, rate_text, turns_text
-from mountcalc.pages.page import columns, heading, page, paragraph, unlikely
+from mountcalc.pages.page import columns, heading, page, paragraph, unlikely, wrap
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 
-_READINGS = "THE READINGS (fitted: what this belt would read there; off: read less fitted)"
+_LEGEND = (
+    "fitted: what this belt would read there, the turns that a hand misses allowed for. off: read "
+    "less fitted."
+)
 _NO_NEXT = "no setting is for sure within limits and travel, so none is proposed to read at."
 _SMALL = 0.1  # in the unit of a reading: less is not told more finely
 _PARTS = 16  # of a turn, as a hand sets it
@@ -35,8 +38,9 @@ def fit_text(scenario: Scenario, fit: Fit, *, more: bool = False) -> str:
         paragraph("Next", fit.next.sentence if fit.next else _NO_NEXT),
         paragraph("Open", " ".join(fit.cannot_tell)) if fit.cannot_tell else "",
         paragraph("Bedding", " ".join(fit.bedding.sentences)) if fit.bedding else "",
-        f"{_READINGS}\n{_table(shown, scenario.display)}"
-        + ("" if len(shown) == len(fit.readings) else f"\n  {len(fit.readings)} in all: --more"),
+        f"THE READINGS\n{_table(shown, scenario.display)}\n"
+        + ("" if len(shown) == len(fit.readings) else f"  {len(fit.readings)} in all: --more\n")
+        + wrap(_LEGEND, "  ", "  "),
         "" if fit.written is None else paragraph("Written", _written(fit.written)),
         "" if more else unlikely(scenario),
     ]
@@ -44,7 +48,8 @@ def fit_text(scenario: Scenario, fit: Fit, *, more: bool = False) -> str:
         "ALL OF THEM (error: what one reading may be off, two times of three)\n"
         + _table(fit.readings, scenario.display, errors=True),
     )
-    return page("fit FILE READINGS", answer, rest, more=more)
+    what = "how sure each reading is, all cautions"
+    return page("fit FILE READINGS", answer, rest, more=more, what=what)
 
 
 def _belt(scenario: Scenario, fit: Fit) -> str:

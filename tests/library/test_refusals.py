@@ -37,6 +37,19 @@ def test_a_scenario_is_no_search_and_a_dict_no_question():
     assert "a Scenario is wanted" in refusal("tables", "mill.toml", [1], stiffness=[4e4])
 
 
+@pytest.mark.parametrize("name", ["fit", "plot_fit"])
+def test_readings_are_a_path_or_a_list(name):
+    assert "a Scenario is wanted" in refusal(name, "mill.toml", [])
+    wanted = "readings: a path or a list is wanted, got "
+    assert refusal(name, MILL, 3) == f"{wanted}3"
+    assert refusal(name, MILL, b"log.csv") == f"{wanted}b'log.csv'"
+    assert refusal(name, MILL, [3]) == "readings[1]: a Reading or a dict is wanted, got 3"
+    assert refusal(name, MILL, [{"turns": 1, "method": "swings", "value": -1.0}]) == (
+        'readings: reading[1].value: swings above zero wanted, got "-1 (SI)"'
+    )
+    assert refusal(name, MILL, "no.csv") == "no.csv: no such file"
+
+
 @pytest.mark.parametrize("turns", ["1 1/2", [1], True, float("nan"), 1j])
 @pytest.mark.parametrize("name", ["check", "card", "plot", "plot_layout"])
 def test_turns_are_one_number(name, turns):
