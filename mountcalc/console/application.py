@@ -16,7 +16,8 @@ from mountcalc.version import __version__
 _EPILOG = """\b
 Exit codes:
   0  done
-  1  mountcalc check: a judgement failed; mountcalc place: no layout will do
+  1  mountcalc check: a judgement failed; mountcalc place: no layout will do;
+     mountcalc fit --strum: no tone to be sure of
   2  the input cannot be used, or something cannot be read or written
   3  a fault in mountcalc itself
 

@@ -17,7 +17,7 @@ from mountcalc.console.arguments import (
     source_of,
     text_of,
 )
-from mountcalc.console.speech import say_result, write_beside
+from mountcalc.console.speech import EXIT_UNMET, say_result, write_beside
 from mountcalc.errors import InputError
 
 
@@ -27,9 +27,10 @@ Examples:
   mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv
   mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv --plot fit.png
   mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv --write fitted.toml
+  mountcalc fit scenarios/cider-mill.toml --strum pluck.wav --plot spectrum.png
 """
 )
-def fit(
+def fit(  # noqa: PLR0913  # what is read, and each thing that is made of it
     file: ScenarioFile,
     readings: Annotated[
         Path | None,
@@ -48,7 +49,8 @@ def fit(
         typer.Option(
             metavar="PATH",
             readable=False,
-            help="Also draw tension against turns, before and after: .png, .pdf or .svg.",
+            help="Also draw tension against turns, before and after, or the recording's spectrum: "
+            ".png, .pdf or .svg.",
         ),
     ] = None,
     write: Annotated[
@@ -59,6 +61,14 @@ def fit(
             help="Also write the scenario with what was fitted; FILE stays as it is.",
         ),
     ] = None,
+    strum: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="REC.wav",
+            readable=False,
+            help="Instead of READINGS a recording of the plucked strand: its tone, for the log.",
+        ),
+    ] = None,
 ) -> None:
     """From readings at the machine to this belt's stiffness and the true zero, and how sure."""
     from mountcalc.fit.answer import fit_log  # noqa: PLC0415
@@ -66,6 +76,11 @@ def fit(
     from mountcalc.fit.page import fit_text  # noqa: PLC0415
     from mountcalc.pages.own_settings import image_of, own_settings, picture_format  # noqa: PLC0415
 
+    if strum is not None:
+        if readings is not None or write is not None:
+            raise InputError("strum: it goes without READINGS and --write: put its row in the log")
+        _strum(file, strum, plot, more=more, json=json)
+        return
     if readings is None:
         raise InputError("readings: the log is wanted, such as mill-readings.csv")
     if plot is not None and plot == write:
@@ -85,3 +100,22 @@ def fit(
     if contents:
         write_beside(contents, source_of(file), readings)
     say_result(result, lambda: fit_text(scenario, result, more=more), json=json)
+
+
+def _strum(file: Path, recording: Path, plot: Path | None, *, more: bool, json: bool) -> None:
+    from mountcalc.fit.strum.page import strum_text  # noqa: PLC0415
+    from mountcalc.fit.strum.strand import strum  # noqa: PLC0415
+    from mountcalc.pages.own_settings import image_of, own_settings, picture_format  # noqa: PLC0415
+
+    form = "" if plot is None else picture_format(plot)
+    scenario = scenario_of(file)
+    found = strum(scenario, recording)
+    if plot is not None:
+        with own_settings():
+            from mountcalc.fit.strum.picture import strum_figure  # noqa: PLC0415
+
+            picture = image_of(strum_figure(found), form)
+        write_beside({plot: picture}, source_of(file), recording)
+    say_result(found.told, lambda: strum_text(scenario, found.told, more=more), json=json)
+    if found.told.tone is None:
+        raise typer.Exit(EXIT_UNMET)

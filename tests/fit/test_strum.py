@@ -1,0 +1,134 @@
+"""``mountcalc fit --strum``: what it prints, draws and refuses."""
+
+import json
+
+import numpy as np
+import pytest
+from plot_mounts import assert_readable
+from plucks import no_pluck, pluck, wav_bytes
+
+from mountcalc.fit.strum.picture import strum_figure
+from mountcalc.fit.strum.strand import strum
+from mountcalc.scenario.reader import read_scenario
+
+MADE = pluck(4, 25)
+SPAN = 0.528  # m, of the mill's strand, as its table has it
+
+
+@pytest.fixture
+def recorded(tmp_path):
+    path = tmp_path / "pluck.wav"
+    path.write_bytes(wav_bytes(MADE.samples, MADE.rate, "int24", 2))
+    return path
+
+
+@pytest.fixture
+def voice(tmp_path):
+    kind, samples, rate = no_pluck(2)
+    assert kind == "speech"
+    path = tmp_path / "voice.wav"
+    path.write_bytes(wav_bytes(samples, rate, "uint8"))
+    return path
+
+
+def test_the_page_tells_tone_tension_and_the_row_for_the_log(mountcalc, cider, recorded):
+    done = mountcalc("fit", cider, "--strum", recorded)
+    assert done.code == 0
+    lines = done.out.splitlines()
+    assert len(lines) <= 45
+    assert max(map(len, lines)) <= 80
+    plain = json.loads(mountcalc("fit", cider, "--strum", recorded, "--json").out)
+    assert plain["tone_Hz"] == pytest.approx(MADE.tone, rel=0.01)
+    assert plain["row"] in done.out
+    # T = 4 m t^2 f^2, the mass a tenth more or less.
+    tension = 4 * read_scenario(cider).belt.mass * (SPAN * MADE.tone) ** 2
+    assert 0.85 * tension < plain["tension_low_N"] < 0.92 * tension
+    assert 1.08 * tension < plain["tension_high_N"] < 1.15 * tension
+    assert len(plain["harmonics"]) >= 4
+    assert plain["why_not"] is None
+
+
+def test_its_row_is_one_that_the_log_takes(mountcalc, cider, recorded, tmp_path):
+    row = json.loads(mountcalc("fit", cider, "--strum", recorded, "--json").out)["row"]
+    log = cider.with_name("cider-mill-readings.csv").read_text().rstrip("\n")
+    longer = tmp_path / "log.csv"
+    longer.write_text(f"{log}\n{row.replace('TURNS', '1 1/4')}\n")
+    assert mountcalc("fit", cider, longer).code == 0
+
+
+def test_no_tone_is_told_with_the_other_way_and_ends_with_1(mountcalc, cider, voice):
+    done = mountcalc("fit", cider, "--strum", voice)
+    assert done.code == 1
+    assert "none to be sure of" in done.out
+    assert "count the pictures of 10 swings" in " ".join(done.out.split())
+    assert len(done.out.splitlines()) <= 45
+    done = mountcalc("fit", cider, "--strum", voice, "--json")
+    plain = json.loads(done.out)
+    assert done.code == 1
+    assert plain["tone_Hz"] is None
+    assert plain["row"] is None
+    assert plain["why_not"]
+
+
+def test_the_example_of_the_film_is_right(mountcalc, cider, voice):
+    words = mountcalc("fit", cider, "--strum", voice).out.split()
+    pictures, hertz = words[words.index("pictures:") + 1], words[words.index("pictures:") + 4]
+    assert 240 * 10 / float(pictures) == pytest.approx(float(hertz), rel=0.01)
+
+
+def test_more_lists_the_peaks(mountcalc, cider, recorded):
+    assert "PEAKS OF THE SPECTRUM" in mountcalc("fit", cider, "--strum", recorded, "--more").out
+
+
+def test_the_picture_names_harmonics_and_mains(cider, recorded, voice):
+    scenario = read_scenario(cider)
+    found = strum(scenario, recorded)
+    figure = strum_figure(found)
+    assert_readable(figure)
+    (axes,) = figure.axes
+    shown = [text for text in axes.texts if text.get_gid() == "number"]
+    heard = {one.number: one.frequency for one in found.told.peaks if one.number}
+    assert {int(text.get_text()) for text in shown} == set(heard)
+    assert all(text.xy[0] == heard[int(text.get_text())] for text in shown)
+    mains = {int(text.get_text()) for text in axes.texts if text.get_gid() == "mains"}
+    assert {60, 120, 180} <= mains
+    assert all(one % 60 == 0 for one in mains)
+    assert_readable(strum_figure(strum(scenario, voice)))
+
+
+def test_the_picture_is_written_and_the_recording_is_not(mountcalc, cider, recorded, tmp_path):
+    before = recorded.read_bytes()
+    assert mountcalc("fit", cider, "--strum", recorded, "--plot", tmp_path / "s.png").code == 0
+    assert (tmp_path / "s.png").read_bytes().startswith(b"\x89PNG")
+    assert recorded.read_bytes() == before
+
+
+@pytest.mark.parametrize("content", [b"", b"RIFF", b"date,turns\n", b"RIFF\0\0\0\0WAVEfmt "])
+def test_what_is_no_recording_ends_with_2_and_one_line(mountcalc, cider, tmp_path, content):
+    path = tmp_path / "bad.wav"
+    path.write_bytes(content)
+    done = mountcalc("fit", cider, "--strum", path)
+    assert done.code == 2
+    assert done.out == ""
+    assert len(done.err.splitlines()) == 1
+
+
+def test_it_goes_alone(mountcalc, cider, recorded):
+    log = cider.with_name("cider-mill-readings.csv")
+    done = mountcalc("fit", cider, log, "--strum", recorded)
+    assert done.code == 2
+    assert "strum" in done.err
+
+
+def test_every_shipped_mount_hears_a_tone_of_its_own(scenario_file, tmp_path):
+    if scenario_file.stem == "fretsaw-bench":
+        pytest.skip("no mount yet")
+    scenario = read_scenario(scenario_file)
+    rng = np.random.default_rng(6)
+    sound = MADE.samples + 1e-4 * rng.standard_normal(MADE.samples.size)
+    path = tmp_path / "rec.wav"
+    path.write_bytes(wav_bytes(sound, MADE.rate))
+    told = strum(scenario, path).told
+    assert 1 < told.low < 15
+    assert told.high > 60
+    assert told.tone is None or told.tone == pytest.approx(MADE.tone, rel=0.01)
