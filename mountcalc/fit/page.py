@@ -17,7 +17,7 @@ _LEGEND = (
     "less fitted."
 )
 _NO_NEXT = "no setting is for sure within limits and travel, so none is proposed to read at."
-_SMALL = 0.1  # in the unit of a reading: less is not told more finely
+_FINER = 4  # times than its error a reading is shown
 _PARTS = 16  # of a turn, as a hand sets it
 _MOST_ROWS = 14  # of readings on the page; --more has all
 
@@ -131,12 +131,12 @@ def _table(readings: tuple[FittedReading, ...], display: Display, *, errors: boo
     rows = [["row", "turns", "method", "read", "fitted", "off", *(["error"] if errors else [])]]
     for one in readings:
         kind, size = one.method.kind, one.method.kind.size(display)
-        fitted = one.fitted / size
-        # Three figures of what is expected, and as fine what is off; no "-0.0".
-        places = max(2 - math.floor(math.log10(max(abs(fitted), _SMALL))), 0)
-        off = round((one.read - one.fitted) / size, places) + 0.0
-        row = [str(one.row), _turns(one), one.method.value, kind.text(one.read, display)]
-        row += [f"{fitted:.{places}f}", f"{off:+.{places}f}"]
-        rows.append([*row, *([kind.number(one.error, display, 2)] if errors else [])])
+        read, fitted, error = (value / size for value in (one.read, one.fitted, one.error))
+        places = max(-math.floor(math.log10(error / _FINER)), 0)
+        off = round(read - fitted, places) + 0.0  # no "-0.0"
+        row = [str(one.row), _turns(one), one.method.value]
+        row += [f"{read:.{places}f} {kind.shown(display)}", f"{fitted:.{places}f}"]
+        row.append(f"{off:+.{places}f}")
+        rows.append([*row, *([f"{error:.{places}f}"] if errors else [])])
     marks = ["", *("  DOUBT" if one.suspect else "" for one in readings)]
     return "\n".join(f"{line}{mark}" for line, mark in zip(columns(rows, {2}), marks, strict=True))

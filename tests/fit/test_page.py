@@ -16,8 +16,8 @@ def lbf(value, low, high):
     return Interval(value * LBF, low * LBF, high * LBF)
 
 
-def reading(row, turns, method, read, fitted, *, suspect=False):
-    return FittedReading(row, turns, method, read, fitted, 0.5 * LBF, suspect)
+def reading(row, turns, method, read, fitted, *, error=0.5 * LBF, suspect=False):
+    return FittedReading(row, turns, method, read, fitted, error, suspect)
 
 
 FIT = Fit(
@@ -30,7 +30,7 @@ FIT = Fit(
     readings=(
         reading(3, None, ReadingMethod.BALANCE, 11 * LBF, 11.2 * LBF),
         reading(4, 1.5, ReadingMethod.BALANCE, -27 * LBF, -27.04 * LBF),
-        reading(5, 2.0, ReadingMethod.HUNG, 0.009525, 0.0095, suspect=True),
+        reading(5, 2.0, ReadingMethod.HUNG, 0.009525, 0.0095, error=8e-4, suspect=True),
     ),
     next=NextReading(2.5, ReadingMethod.BALANCE, 12.5e3, 13.3e3, "Read the balance once more."),
     cannot_tell=("What the belt hides.",),
@@ -112,12 +112,12 @@ def test_readings_in_their_own_units_with_what_is_off():
     lines = fit_text(CIDER, FIT).splitlines()
     start = lines.index("THE READINGS")
     assert lines[start + 1 : start + 5] == [
-        "  row  turns  method       read  fitted     off",
-        "    3  slack  balance    11 lbf    11.2    -0.2",
-        "    4  1 1/2  balance   -27 lbf   -27.0    +0.0",
-        "    5      2  hung     0.375 in   0.374  +0.001  DOUBT",
+        "  row  turns  method        read  fitted     off",
+        "    3  slack  balance   11.0 lbf    11.2    -0.2",
+        "    4  1 1/2  balance  -27.0 lbf   -27.0    +0.0",
+        "    5      2  hung      0.375 in   0.374  +0.001  DOUBT",
     ]
-    assert "  row  turns  method       read  fitted     off  error" in fit_text(
+    assert "  row  turns  method        read  fitted     off  error" in fit_text(
         CIDER, FIT, more=True
     )
 
