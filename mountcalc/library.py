@@ -365,7 +365,7 @@ def _fitted(scenario: Scenario, readings: Readings) -> FittedMount:
         return fit_log(scenario, read_log(readings), os.fspath(readings))
     if not isinstance(readings, list | tuple):
         raise InputError(f"readings: a path or a list is wanted, got {_found(readings)}")
-    return fit_log(scenario, given_readings(readings), "readings")
+    return fit_log(scenario, given_readings(readings))
 
 
 class Plots(NamedTuple):

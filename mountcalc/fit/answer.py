@@ -41,7 +41,9 @@ class FittedMount(NamedTuple):
         return fitted_text(text, self.keys, how).encode()
 
 
-def fit_log(scenario: Scenario, readings: Sequence[Reading], source: str = "") -> FittedMount:
+def fit_log(
+    scenario: Scenario, readings: Sequence[Reading], source: str = "readings"
+) -> FittedMount:
     """Fit readings; ``source`` is what errors call their log."""
     fit = fit_readings(scenario, readings, source)
     keys = _written(fitted_keys(scenario, fit), scenario.display)

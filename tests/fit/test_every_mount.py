@@ -1,6 +1,7 @@
 """Every mount that ships, read and fitted: page, picture, JSON, and a file for all commands."""
 
 import json
+import math
 from functools import cache
 
 import pytest
@@ -81,6 +82,37 @@ def test_the_picture_shows_each_reading_and_both_bands_and_can_be_read(name):
         assert by_gid(figure, f"reading {one.row}")
     words = [text.get_text() for text, _ in shown_texts(figure)]
     assert any(word.startswith("true zero: ") for word in words)
+
+
+def test_weights_and_give_are_written_where_they_were_found():
+    name = "wood-lathe"
+    lathe = SHIPPED[name]
+    log = [{"turns": "slack", "method": "balance", "value": -1.03 * _slack_pull(lathe)}]
+    giving = lathe.with_(adjuster={"stiffness": "60 N/mm"}, belt={"stiffness": "66 kN"})
+    for row in mountcalc.table(giving, turns=[1, 2, 3, 4, 5]).rows:
+        log.append({"turns": row.turns, "method": "swings", "value": row.span_frequency})
+        log.append({"turns": row.turns, "method": "centres", "value": row.center_distance})
+    found = fit_log(lathe, given_readings(log))
+    assert found.fit.give is not None
+    assert found.fit.weights is not None
+    with open(lathe.source, encoding="utf-8") as stream:  # noqa: PTH123
+        after = mountcalc.parse_scenario(found.file(stream.read()).decode())
+    assert after.adjuster.spring == pytest.approx(found.fit.give.value, rel=1e-3)
+    for part in ("motor", "plate"):
+        before, now = (getattr(one, part).weight for one in (lathe, after))
+        assert now == pytest.approx(found.fit.weights.value * before, rel=1e-3)
+    assert after.motor.weight_error < lathe.motor.weight_error
+    page = fit_text(lathe, found.fit)
+    assert "\nWeights:  motor and plate weigh 1.0" in page
+    assert "\nGive:     plate and link give " in page
+
+
+def _slack_pull(scenario):
+    """Pull where the link bears that holds plate and motor back [N], by the weights' moments."""
+    hinge, pin = scenario.plate.hinge, scenario.adjuster.plate_pin
+    bodies = (scenario.motor, scenario.plate)
+    moment = sum(body.weight * (body.center_of_mass[0] - hinge[0]) for body in bodies)
+    return moment / math.dist(hinge, pin)
 
 
 def test_a_mount_without_an_adjuster_is_refused():
