@@ -18,7 +18,7 @@ _BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", "weigh")
 _DONE = {
     BOLT_LAST: "bolt last",
     "measure_belt": "belt measured",
-    "fit": "two readings",
+    "fit": "readings",
     "weigh": "weighed",
     "mark_finer": "marked finer",
     "turn_finer": "turned finer",
@@ -66,8 +66,14 @@ def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) 
     return page("tolerance FILE", answer, rest, more=more, what="bands, notes, all cautions")
 
 
-def of_builds(share: float) -> str:
+def _word(found: Tolerance) -> str:
+    return "contact" if found.zero is ZeroKind.CONTACT else "snug"
+
+
+def of_builds(share: float | None) -> str:
     """A share of builds: never all or none where some differ."""
+    if share is None:
+        return "-"
     if share in (0.0, 1.0) or _FEW < share < _MOST:
         return f"{100 * share:.0f} %"
     return f"{min(max(100 * share, 0.1), 99.9):.1f} %"
@@ -122,7 +128,7 @@ def _within(scenario: Scenario, found: Tolerance) -> str:
 def _verdict(scenario: Scenario, found: Tolerance) -> str:
     """The answers, in words."""
     outcome, unit, built = found.outcome, UNITS[scenario.display].force, _within(scenario, found)
-    word = "contact" if found.zero is ZeroKind.CONTACT else "snug"
+    word = _word(found)
     zero, by_weight = shifts(found, outcome), found.zero is None
     forces = _forces(scenario, _ends(outcome, "set_tension" if by_weight else "tension_per_turn"))
     if by_weight:
@@ -137,8 +143,9 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
     said = [f"{built}, and in 9 builds of 10 {what}."]
     if found.why_not_open is not None:
         said.append(f"As drawn it has no setting: {found.why_not_open}.")
-    stays = "is" if found.why_not_open else "stays"
-    said.append(f"The range {stays} open in {of_builds(outcome.open_share)} of builds.")
+    range_is = "The range is" if found.why_not_open else "The range stays"
+    what = "Grip and limits are kept" if by_weight else f"{range_is} open"
+    said.append(f"{what} in {of_builds(outcome.open_share)} of builds.")
     if found.set_turns is not None and outcome.set_share is not None:
         said.append(
             f"Set by counting {words.counted_turns(found.set_turns)} as drawn, "
@@ -157,7 +164,7 @@ def _matters(found: Tolerance) -> str:
     """Which error matters most to each answer, and to the open range, as halving each shows."""
     said = list[str]()
     for what, name in (
-        ("where it becomes snug", "snug_turns_share"),
+        (f"where {_word(found)} comes", "snug_turns_share"),
         ("what a turn gives", "tension_per_turn_share"),
         ("the tension at the set turns" if found.zero else "the tension", "set_tension_share"),
     ):
@@ -167,9 +174,9 @@ def _matters(found: Tolerance) -> str:
             of = "" if said else " of the variance"
             said.append(f"{what} on the {SOURCES[source]} ({100 * known[source]:.0f} %{of})")
     halves = {one.source: one.halved.open_share for one in found.shares if one.halved}
-    best = max(halves, key=lambda source: halves[source])
+    best = max(halves, key=lambda source: _more(found, halves[source]))
     text = f"{listed(said, 'and')}." if said else ""
-    if halves[best] >= found.outcome.open_share + MORE:
+    if _more(found, halves[best]) >= MORE:
         text += (
             f" With the {SOURCES[best]} off by half as much the range is open in "
             f"{of_builds(halves[best])} of builds."
@@ -193,7 +200,7 @@ def precaution_text(scenario: Scenario, found: Tolerance, done: Precaution) -> s
         if low is not None and high is not None and high >= low + MORE:
             said.append(f"{what.format(of_builds(high))}, not {of_builds(low)}")
     for name, what in (
-        ("snug_turns", "it becomes snug {}"),
+        ("snug_turns", f"{_word(found)} comes {{}}"),
         ("tension_per_turn", f"one turn gives {{}} {unit}"),
         ("set_tension", f"{'the set turns give' if found.zero else 'weight puts'} {{}} {unit}"),
     ):
@@ -210,7 +217,7 @@ def _what_helps(scenario: Scenario, found: Tolerance) -> str:
     """All precautions that help, with what the same builds then come to."""
     units, turns = UNITS[scenario.display], found.set_turns
     at = "by weight" if turns is None else f"at {words.counted_turns(turns)}"
-    rows = [["", "snug, turns", "a turn", at, "open", "kept"]]
+    rows = [["", f"{_word(found)}, turns", "a turn", at, "open", "kept"]]
     for name, outcome in (
         ("as it is", found.outcome),
         *((_DONE[one.name], one.outcome) for one in found.precautions),
@@ -223,23 +230,22 @@ def _what_helps(scenario: Scenario, found: Tolerance) -> str:
                 _forces(scenario, _ends(outcome, "tension_per_turn")),
                 _forces(scenario, _ends(outcome, "set_tension")),
                 of_builds(outcome.open_share),
-                "-" if outcome.set_share is None else of_builds(outcome.set_share),
+                of_builds(outcome.set_share),
             ]
         )
     out = "longer" if scenario.adjuster.kind is AdjusterKind.LINK else "out"
-    legend = (
-        f"snug: from where it is drawn, + is {out}. a turn: what one gives, and at the set turns, "
-        f"{units.force} on each strand. open: builds with a range. kept: grip and limits, set by "
-        "counting."
-    )
-    if scenario.adjuster.kind is AdjusterKind.NONE:
+    legend = f"{_word(found)}: from where it is drawn, + is {out}. a turn: what one gives"
+    each = f"{units.force} on each strand"
+    if found.zero is None:
         rows = _columns(rows, (0, 3, 4))
-        legend = f"by weight: {units.force} on each strand. open: builds that keep grip and limits."
+        legend = f"by weight: {each}. open: builds that keep grip and limits."
     elif turns is None:
         rows = _columns(rows, (0, 1, 2, 4))
-        legend = (
-            f"snug: from where it is drawn, + is {out}. a turn: what one gives, {units.force} on "
-            "each strand. open: builds with a range."
+        legend += f", {each}. open: builds with a range."
+    else:
+        legend += (
+            f", and at the set turns, {each}. open: builds with a range. kept: grip and limits, "
+            "set by counting."
         )
     head = f"WHAT HELPS (9 builds of 10; the same {found.builds:,} builds with it done)"
     return "\n".join([head, *columns(rows, left=(0,)), wrap(legend, "  ", "  ")])
@@ -251,17 +257,22 @@ def _columns(rows: Sequence[Sequence[str]], kept: Sequence[int]) -> list[list[st
 
 def _shares(scenario: Scenario, found: Tolerance) -> str:
     """How much of each answer's variance each error makes, and what halving it does."""
-    rows = [["error", "off by", "snug", "a turn", "set", "open if halved"]]
+    rows = [["error", "off by", _word(found), "a turn", "set", "open if halved"]]
     for one in found.shares:
         parts = (one.snug_turns_share, one.tension_per_turn_share, one.set_tension_share)
-        halved = found.outcome if one.halved is None else one.halved
-        moves = abs(halved.open_share - found.outcome.open_share) >= MORE
-        if moves or max(part or 0.0 for part in parts) >= _WORTH:
+        opens = None if one.halved is None else one.halved.open_share
+        if abs(_more(found, opens)) >= MORE or max(part or 0.0 for part in parts) >= _WORTH:
             cells = ["-" if part is None else f"{100 * part:.0f} %" for part in parts]
             size = _size(scenario, found, one.source)
-            rows.append([SOURCES[one.source], size, *cells, of_builds(halved.open_share)])
+            rows.append([SOURCES[one.source], size, *cells, of_builds(opens)])
     head = "WHICH ERROR MATTERS (share of the variance of each answer)"
     return "\n".join([head, *columns(rows, left=(0, 1))])
+
+
+def _more(found: Tolerance, share: float | None) -> float:
+    """How many more builds are open than as it is, where that is known."""
+    was = found.outcome.open_share
+    return 0.0 if share is None or was is None else share - was
 
 
 def _size(scenario: Scenario, found: Tolerance, source: ErrorSource) -> str:
@@ -288,7 +299,7 @@ def _bands(scenario: Scenario, found: Tolerance) -> str:
     units, outcome = UNITS[scenario.display], found.outcome
     rows = [["", "drawn", "5 %", "50 %", "95 %"]]
     for what, name, is_force in (
-        ("snug, turns from as drawn", "snug_turns", False),
+        (f"{_word(found)}, turns from as drawn", "snug_turns", False),
         (f"one turn gives, {units.force}", "tension_per_turn", True),
         (f"set, {units.force}", "set_tension", True),
     ):

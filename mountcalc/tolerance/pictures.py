@@ -32,7 +32,7 @@ _TOLD = 0.01  # of a variance: less has no bar
 _MOST = 3  # bars of one answer; the others share one
 _FEWEST = 6  # bars that there is room for: few are no wider
 _ANSWERS = (
-    ("snug_turns_share", "where it becomes snug", "rest"),
+    ("snug_turns_share", "where zero comes", "rest"),
     ("tension_per_turn_share", "what a turn gives", "running"),
     ("set_tension_share", "tension as set", "starting"),
 )

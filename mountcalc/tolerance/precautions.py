@@ -15,8 +15,8 @@ from mountcalc.units import si_factor
 
 MEASURED = si_factor("in") / 8
 """[m] What a tape along a belt, or round both pulleys, leaves open (estimate)."""
-FITTED = 1.1
-"""What two readings at the machine leave open of the stiffness (estimate; a fit says its own)."""
+FITTED = 1.2
+"""What readings at the machine leave open of the stiffness (estimate; a fit says its own)."""
 WEIGHED = 0.02
 """What a scale leaves open of a weight (estimate)."""
 MORE, NARROWER = 0.02, 0.8
@@ -56,7 +56,7 @@ def ways(scenario: Scenario, build: Workmanship, length: Callable[[float], str])
         "fit": Way(
             (ErrorSource.STIFFNESS,),
             {ErrorSource.STIFFNESS: min(build.stiffness_factor or 1.0, FITTED)},
-            f"Take two readings at the machine (mountcalc fit), so that stiffness is known to "
+            f"Take readings at the machine (mountcalc fit), so that stiffness is known to "
             f"{FITTED:g} times.",
         ),
         "weigh": Way(

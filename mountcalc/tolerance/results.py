@@ -49,7 +49,7 @@ class Outcome(Record, kw_only=True):
     the set turns, or by weight alone. Shares of all builds: ``open_share`` has turns that keep grip
     and limits, ``set_share`` keeps them at the drawing's own; ``snug_share`` becomes snug in the
     travel, ``install_share`` takes a new belt as well, ``take_up_share`` takes it up, too. What a
-    mount has no such thing of is None.
+    mount has no such thing of is None, as are the first two where it would take long to tell.
     """
 
     snug_turns_p5: float | None
@@ -61,7 +61,7 @@ class Outcome(Record, kw_only=True):
     set_tension_p5: float | None
     set_tension_p50: float | None
     set_tension_p95: float | None
-    open_share: float
+    open_share: float | None
     set_share: float | None
     snug_share: float
     install_share: float
@@ -71,8 +71,8 @@ class Outcome(Record, kw_only=True):
 class Share(Record):
     """Of the variance of each answer, what one source makes: first order, 1 in all.
 
-    ``halved`` is what builds come to with that error half as large; None where it makes the most of
-    no answer.
+    ``halved`` is what builds come to with that error half as large. Where many builds have to be
+    judged one by one it is None but for the error that the tension hangs on most.
     """
 
     source: ErrorSource

@@ -35,13 +35,13 @@ from mountcalc.tolerance.results import (
 )
 from mountcalc.tolerance.sample import Builds, builds_of
 from mountcalc.tolerance.shares import SOURCES, Shares, shares_of
-from mountcalc.tolerance.turned import turned
+from mountcalc.tolerance.turned import rest_tensions
 
 Array = NDArray[np.float64]
 
 BUILDS = 10_000
 _ROWS = 25  # of the bands
-_ALONE = 50  # builds that are looked at one by one, where that has to be
+_ALONE = 20  # builds that are looked at one by one, where that has to be
 _FURTHER = 1.25  # than the drawing's most turns, or this many
 _UNBOUNDED = 3.0
 _ASKED = 1.0  # [-] turns at which a mount without a setting is asked what a turn gives
@@ -69,27 +69,41 @@ class _Study(Record):
         return builds_of(replace(self.scenario, build=build), self.count, self.seed)
 
     @cached_property
+    def alone(self) -> int:
+        """How many builds can be judged one by one only."""
+        return int(np.count_nonzero(judged(self.builds(self.scenario.build), 0).alone))
+
+    @property
+    def is_quick(self) -> bool:
+        """Whether all builds can be looked at, in each of many studies."""
+        return self.alone <= _ALONE
+
+    @cached_property
     def base(self) -> Outcome:
         """What builds with the errors as they are come to."""
-        return self.outcome(self.scenario.build)
+        return self.outcome(self.scenario.build, alone=_ALONE)
 
-    def outcome(self, build: Workmanship, zero: Array | None = None) -> Outcome:
-        """What builds with these errors come to; zero may be set to come elsewhere."""
+    def outcome(
+        self, build: Workmanship, zero: Array | None = None, alone: int | None = None
+    ) -> Outcome:
+        """What builds with these errors come to; zero may be set to come elsewhere.
+
+        So many builds are looked at one by one; by itself all, or none where they are many.
+        """
         builds = self.builds(build)
-        found, ready = judged(builds, _ALONE), turned(builds, self.drawn)
-        hand = np.sum(builds.hand, axis=0)
-        none: Array = np.array([])
-        answers = {"snug_turns": none, "tension_per_turn": none, "set_tension": none}
-        kept = None
-        if ready.held.mount.has_adjuster:
-            answers["snug_turns"] = found.zero if zero is None else zero
-            answers["tension_per_turn"] = ready.at_rest(np.asarray(self.asked))[1]
-        if self.turns is not None:
-            answers["set_tension"] = ready.at_rest(self.turns + hand)[0]
-            turns = self.turns + hand
-            kept = found.share((found.fewest <= turns) & (turns <= found.most))
-        elif not ready.held.mount.has_adjuster:
-            answers["set_tension"] = ready.at_rest(np.zeros(1))[0]
+        found = judged(builds, (_ALONE if self.is_quick else 0) if alone is None else alone)
+        is_told = bool(np.any(found.known))
+        (tension,), (per_turn,) = rest_tensions(builds, self.asked, as_missed=True)
+        none, kept, reached = np.array([]), None, found.reached
+        answers = {"snug_turns": found.zero if zero is None else zero, "tension_per_turn": per_turn}
+        answers["set_tension"] = none if self.turns is None else tension
+        if not self.drawn.mount.has_adjuster:  # neither zero nor turns: weight alone sets it
+            answers, reached = dict.fromkeys(answers, none), np.isfinite(tension)
+            answers["set_tension"] = tension
+        elif self.turns is not None:
+            turns = self.turns + np.sum(builds.hand, axis=0)
+            if is_told:
+                kept = found.share((found.fewest <= turns) & (turns <= found.most))
         bands = {
             f"{name}_p{percent}": value
             for name, values in answers.items()
@@ -97,9 +111,9 @@ class _Study(Record):
         }
         return Outcome(
             **bands,
-            open_share=found.share(found.open),
+            open_share=found.share(found.open) if is_told else None,
             set_share=kept,
-            snug_share=float(np.mean(np.isfinite(ready.zero))),
+            snug_share=float(np.mean(reached)),
             install_share=float(np.mean(found.goes_on)),
             take_up_share=float(np.mean(found.goes_on & found.takes_up)),
         )
@@ -170,13 +184,15 @@ def _shares(study: _Study, slopes: Shares) -> Iterator[Share]:
     has_adjuster = study.drawn.mount.has_adjuster
     asked = (has_adjuster, has_adjuster, study.turns is not None or not has_adjuster)
     whole = np.sum(slopes.variances, axis=1)
+    most = int(np.argmax(slopes.variances[-1]))
     for index, name in enumerate(SOURCES):
+        source, outcome = ErrorSource(name), None
         parts = [
             float(slopes.variances[row, index] / whole[row]) if is_asked and whole[row] else None
             for row, is_asked in enumerate(asked)
         ]
-        source = ErrorSource(name)
-        outcome = study.outcome(halved(study.scenario.build, source))
+        if study.is_quick or index == most:
+            outcome = study.outcome(halved(study.scenario.build, source), alone=_ALONE)
         yield Share(source, parts[0], parts[1], parts[2], outcome)
 
 
@@ -188,9 +204,7 @@ def _precautions(study: _Study, slopes: Shares) -> tuple[Precaution, ...]:
         if name == BOLT_LAST:
             # Placed at the built hinge and belt, zero is off by the bolt's own error alone.
             either = (build, replace(build, bolt=0.0))
-            zeros, exact = (
-                turned(study.builds(one), study.drawn).zero_from_drawn for one in either
-            )
+            zeros, exact = (judged(study.builds(one), 0).zero for one in either)
             outcome = study.outcome(build, slopes.zero + zeros - exact)
         else:
             left = {str(source): error for source, error in way.leaves.items()}
@@ -209,15 +223,18 @@ def _precautions(study: _Study, slopes: Shares) -> tuple[Precaution, ...]:
 def _notes(study: _Study) -> Iterator[Note]:
     yield note("builds-spread")
     yield note("builds-drawing")
-    builds = study.builds(study.scenario.build)
-    if alone := int(np.count_nonzero(judged(builds, 0).alone)):
-        yield note("builds-alone", alone=alone, looked_at=min(alone, _ALONE))
+    if study.alone:
+        yield note("builds-alone", alone=study.alone, looked_at=min(study.alone, _ALONE))
 
 
 def _gain(before: Outcome, after: Outcome) -> float:
     """How many more of all builds keep what is asked, in the answer that wins most."""
-    names = ("open_share", "set_share", "take_up_share")
-    return max((getattr(after, name) or 0.0) - (getattr(before, name) or 0.0) for name in names)
+    gains = [0.0]
+    for name in ("open_share", "set_share", "take_up_share"):
+        was, now = getattr(before, name), getattr(after, name)
+        if was is not None and now is not None:
+            gains.append(now - was)
+    return max(gains)
 
 
 def _left(before: Outcome, after: Outcome) -> float:
@@ -238,8 +255,8 @@ def _rows(study: _Study, setting: Setting) -> Iterator[BandRow]:
         return
     last = math.ceil(4 * _FURTHER * (setting.turns_max or _UNBOUNDED)) / 4
     turns = np.linspace(0.0, last, _ROWS)
-    ready = turned(study.builds(study.scenario.build), study.drawn)
-    for turn in turns.tolist():
-        low, middle, high = _percentiles(ready.at_rest(np.asarray(turn))[0])
+    tensions, _ = rest_tensions(study.builds(study.scenario.build), turns)
+    for turn, tension in zip(turns.tolist(), tensions, strict=True):
+        low, middle, high = _percentiles(tension)
         if low is not None and middle is not None and high is not None:
             yield BandRow(turn, low, middle, high)
