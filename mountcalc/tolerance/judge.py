@@ -8,7 +8,7 @@ them as is asked for: they are drawn like the rest, so that some stand for all.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -20,8 +20,9 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.errors import MountError
+from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.record import Record
-from mountcalc.requirements.held import Columns, Load, carrying
+from mountcalc.requirements.held import Columns, Held, Load, Strung, carrying
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import idles
 from mountcalc.requirements.window import find_window
@@ -119,7 +120,6 @@ def _together(turned: Turned) -> Judged:
     """Judge those that can be in closed form, and mark the others."""
     held, zero, end, tightens = turned.held, turned.zero, turned.tight_end, turned.tightens
     mount, scenario = held.mount, held.mount.scenario
-    belts = mount, held.pull, held.centrifugal, held.snug
     install, take_up = room_wanted(
         scenario.belt.joint, scenario.belt.length, belt_name(scenario.belt)
     )
@@ -136,19 +136,16 @@ def _together(turned: Turned) -> Judged:
         known=~reached,
         alone=reached,
     )
-    if not mount.has_adjuster or mount.spring is not None:
+    if not mount.has_adjuster:
         return found
-    limits, rides = scenario.limits, _Rides.of(turned)
-
-    def at(times: tuple[float, float]) -> Array:
-        """Plate angle at which belts carry so many times their running and starting pull."""
-        return held.swing(carrying(*belts, times)[1])
+    if mount.spring is not None:
+        return _behind_spring(turned, found)
+    rides, grips = _Rides.of(turned), _grips(held)
 
     def between(phi: Array) -> Array:
         return zero + tightens * np.clip(tightens * (phi - zero), 0.0, tightens * (end - zero))
 
     # Where there is grip: with the adjuster there, or at zero already where the plate rides so far.
-    grips = {"running": at((limits.grip, 0.0)), "starting": at((0.0, limits.starting_grip or 0.0))}
     fewest, plain = np.zeros(zero.shape), reached
     for load in held.wanted():
         grip = grips[load.name]
@@ -156,13 +153,99 @@ def _together(turned: Turned) -> Judged:
         turns = np.where(tightens * (end - grip) >= 0, turned.turns_at(grip), np.inf)
         fewest = np.where(at_zero, fewest, np.maximum(fewest, turns))
         plain = plain & (at_zero | rides.hold(between(grip), (load, Load("rest", 0.0, 1.0))))
-    even = zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end - zero)
-    marks = [*grips.values(), at((1.0, 0.0)), at((0.0, 1.0))]  # and where belts stop slipping
-    nodes = np.sort(tightens * np.concatenate([even, list(map(between, marks))]), axis=0) * tightens
+    nodes = _nodes(turned, [between(one) for one in grips.values()])
     first = _first_limit(turned, rides, nodes)
     most = np.where(np.isfinite(first), turned.turns_at(first), np.inf)
     # A limit must be reached held or riding or, without one, the end.
     plain = plain & rides.keep(np.where(np.isfinite(first), first, end)) & ~(most <= 0)
+    return replace(
+        found,
+        fewest=np.where(plain, fewest, np.nan),
+        most=np.where(plain, most, np.nan),
+        open=plain & np.isfinite(fewest) & (fewest <= most),
+        known=plain | ~reached,
+        alone=reached & ~plain,
+    )
+
+
+def _grips(held: Held) -> dict[str, Array]:
+    """Plate angles at which belts have the wanted grip, by what it is wanted for.
+
+    And at which they stop slipping under the loads as they are.
+    """
+    belts, limits = (held.mount, held.pull, held.centrifugal, held.snug), held.mount.scenario.limits
+    times = {
+        "running": (limits.grip, 0.0),
+        "starting": (0.0, limits.starting_grip or 0.0),
+        "runs": (1.0, 0.0),
+        "starts": (0.0, 1.0),
+    }
+    return {name: held.swing(carrying(*belts, one)[1]) for name, one in times.items()}
+
+
+def _nodes(turned: Turned, marks: Sequence[Array]) -> Array:
+    """Plate angles from zero to the tight end, evenly and at marks in between."""
+    zero, end, way = turned.zero, turned.tight_end, turned.tightens
+    even = zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end - zero)
+    nodes: Array = np.sort(way * np.concatenate([even, marks]), axis=0) * way
+    return nodes
+
+
+def _behind_spring(turned: Turned, found: Judged) -> Judged:
+    """Judge builds whose adjuster gives: under each load the plate is elsewhere.
+
+    Turns follow in closed form from where the plate is under a load, so that grip and limits are
+    sought there. What gives so much that a plate may have several places of rest is left alone.
+    """
+    held, zero, end, way = turned.held, turned.zero, turned.tight_end, turned.tightens
+    spring, last, reached = (
+        float(held.mount.spring or np.inf),
+        turned.turns_at(end),
+        np.isfinite(zero),
+    )
+    at_zero = turned.out(zero)
+
+    def under(load: Load, phi: Array) -> tuple[Array, Array, Bools]:
+        """Turns with plates at angles under a load, share of the limits, and whether it is held."""
+        strung, adjuster = held.strung(phi), held.mount.adjuster(phi)
+        moment = held.pulled(strung, load).moment
+        left, sizes = moment + strung.weight, np.abs(moment) + np.abs(strung.weight)
+        force = np.where(np.abs(left) <= ROUNDING * sizes, 0.0, left) / adjuster.extension_slope
+        turns = (adjuster.extension + force / spring - at_zero) / turned.advance
+        return turns, _share(held, load, strung, adjuster), turned.carries(force)
+
+    def between(phi: Array) -> Array:
+        return zero + way * np.clip(way * (phi - zero), 0.0, way * (end - zero))
+
+    grips = _grips(held)
+    nodes = _nodes(turned, [between(one) for one in grips.values()])
+    fewest, most, plain = np.zeros(zero.shape), np.full(zero.shape, np.inf), reached
+    for load in held.wanted():
+        # Short of the grip the plate may be at its stop: there it grips whatever the load.
+        turns, _, is_held = under(load, grips[load.name])
+        plain = plain & is_held & (way * (end - grips[load.name]) >= 0)
+        fewest = np.maximum(fewest, np.where(turns <= last, turns, np.inf))
+    for load in held.cases():
+        turns, share, is_held = under(load, nodes)
+        asked = (turns >= 0) & (turns <= last)
+        plain = plain & np.all(np.diff(turns, axis=0) >= 0, axis=0) & np.all(is_held | ~asked, 0)
+        # What a load takes to its stop before the turns end is over every limit there.
+        stop = turns[-1]
+        most = np.fmin(most, np.where(stop < last * (1.0 - ROUNDING), stop, np.inf))
+        over = share >= 1.0
+        some = np.flatnonzero(np.any(over, axis=0) & reached)
+        at, few = np.argmax(over[:, some], axis=0), held.take(some)
+        low, high = nodes[np.maximum(at - 1, 0), some], nodes[at, some]
+
+        def excess(phi: Array, few: Held = few, load: Load = load) -> Array:
+            share = _share(few, load, few.strung(phi), few.mount.adjuster(phi))
+            return np.minimum(share, _FAR) - 1.0
+
+        first = np.full(zero.shape, np.nan)
+        first[some] = bracketed_roots(excess, low, high, _NEAR)
+        turns, _, is_held = under(load, first)
+        plain = plain & (np.isnan(first) | (turns > last) | ((turns > 0) & is_held))
+        most = np.fmin(most, np.where(turns <= last, turns, np.inf))
     return replace(
         found,
         fewest=np.where(plain, fewest, np.nan),
@@ -272,19 +355,24 @@ def _first_limit(turned: Turned, rides: _Rides, nodes: Array) -> Array:
 
 def _worst(turned: Turned, rides: _Rides, phi: Array) -> Array:
     """Greatest share of any limit in any case, adjusters at plate angles [-]."""
-    held, limits = turned.held, turned.held.mount.scenario.limits
-    worst = np.zeros(phi.shape)
+    held, worst = turned.held, np.zeros(phi.shape)
     strung, adjuster = held.strung(phi), held.mount.adjuster(phi)
     for load in held.cases():
         if rides.some:
             there = rides.reached(load, phi)
             strung, adjuster = held.strung(there), held.mount.adjuster(there)
-        pulled = held.pulled(strung, load)
-        worst = np.maximum(worst, held.share_of_limit(pulled, load))
-        force = (pulled.moment + strung.weight) / adjuster.extension_slope
-        if limits.adjuster is not None:
-            worst = np.maximum(worst, np.abs(force) / limits.adjuster)
-        if limits.hinge is not None:
-            worst = np.maximum(worst, held.hinge(pulled, adjuster, force) / limits.hinge)
+        worst = np.maximum(worst, _share(held, load, strung, adjuster))
         worst = np.where(np.isinf(rides.angles[load]), np.inf, worst)
+    return worst
+
+
+def _share(held: Held, load: Load, strung: Strung, adjuster: AdjusterState) -> Array:
+    """Greatest share of any limit under one load [-]."""
+    limits, pulled = held.mount.scenario.limits, held.pulled(strung, load)
+    worst = held.share_of_limit(pulled, load)
+    force = (pulled.moment + strung.weight) / adjuster.extension_slope
+    if limits.adjuster is not None:
+        worst = np.maximum(worst, np.abs(force) / limits.adjuster)
+    if limits.hinge is not None:
+        worst = np.maximum(worst, held.hinge(pulled, adjuster, force) / limits.hinge)
     return worst

@@ -1,6 +1,6 @@
 """Many builds with their travel, their zero and the tension that turns put into their belts.
 
-In closed form or with few roots, all builds at once; plates rest on rigid adjusters or on belts.
+In closed form or with few roots, all builds at once; plates rest on adjusters or on belts.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mountcalc.equilibrium.give import tension_over_extension
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots, stepped_roots
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
@@ -69,26 +70,36 @@ class Turned(Record):
         mount = self.held.mount
         return mount.adjuster(phi).extension if mount.has_adjuster else np.full(phi.shape, np.nan)
 
+    def out(self, phi: Array) -> Array:
+        """How far the adjuster, or its spring's end, is out with the plate at rest there [m]."""
+        mount = self.held.mount
+        if mount.spring is None or not mount.has_adjuster:
+            return self.extension(phi)
+        path, adjuster = mount.path(phi), mount.adjuster(phi)
+        of_belt = self.held.count * mount.tension(path.length) * path.length_slope
+        force = (of_belt + self.held.weights(phi).y_slope) / adjuster.extension_slope
+        return adjuster.extension + np.where(self.carries(force), force, 0.0) / mount.spring
+
     def carries(self, force: Array) -> Bools:
         """Which axial forces the adjuster carries, compression positive [N]."""
         return carried(self.held, force)
 
     def turns_at(self, phi: Array) -> Array:
-        """Turns from zero with the adjuster at plate angles [-]."""
-        return (self.extension(phi) - self.extension(self.zero)) / self.advance
+        """Turns from zero with the plate at rest at plate angles, on the adjuster [-]."""
+        return (self.out(phi) - self.out(self.zero)) / self.advance
 
     @property
     def zero_from_drawn(self) -> Array:
         """Turns from where the adjuster is set as drawn to zero [-], positive if they tighten."""
-        return (self.extension(self.zero) + self.builds.beyond) / self.advance
+        return (self.out(self.zero) + self.builds.beyond) / self.advance
 
     def angle_after(self, turns: Array) -> Array:
         """Plate angle at which the adjuster is at turns [-], of any shape (..., count).
 
         NaN past an end of the travel.
         """
-        wanted = self.extension(self.zero) + self.advance * turns
-        one, other = self.extension(self.slack_end), self.extension(self.tight_end)
+        wanted, mount = self.out(self.zero) + self.advance * turns, self.held.mount
+        one, other = self.out(self.slack_end), self.out(self.tight_end)
         inside = (wanted >= np.minimum(one, other)) & (wanted <= np.maximum(one, other))
         # What lies past an end, or is no build at all, is looked for where there is an answer.
         sought, usable = np.where(inside, wanted, one), np.isfinite(one + other)
@@ -98,13 +109,20 @@ class Turned(Record):
         start = np.where(usable, start, 0.0)
 
         def excess(phi: Array) -> tuple[Array, Array]:
-            at = self.held.mount.adjuster(phi)
+            at = mount.adjuster(phi)
             return (
                 np.where(usable, at.extension - sought, 0.0),
                 np.where(usable, at.extension_slope, 1.0),
             )
 
         ends = (np.broadcast_to(end, wanted.shape) for end in (low, high))
+        if mount.spring is not None:
+            one_end, other_end = ends
+
+            def miss(phi: Array) -> Array:
+                return np.where(usable, self.out(phi) - sought, 0.0)
+
+            return np.where(inside, bracketed_roots(miss, one_end, other_end, _NEAR), np.nan)
         return np.where(inside, stepped_roots(excess, start, *ends), np.nan)
 
     def at_rest(self, turns: Array) -> tuple[Array, Array]:
@@ -123,7 +141,7 @@ class Turned(Record):
         moment = self.held.count * tension * path.length_slope + self.held.weights(phi).y_slope
         alone = np.nan_to_num(self.held.tension(self.free))
         carried = self.carries(moment / adjuster.extension_slope)
-        per_turn = mount.tension_slope(path.length_slope) * self.advance / adjuster.extension_slope
+        per_turn = self.advance * tension_over_extension(mount, phi)
         gone = np.isnan(phi)
         return (
             np.where(carried | gone, tension, alone),

@@ -173,6 +173,47 @@ def test_what_is_judged_together_is_what_the_ordinary_solver_says(kind):
     assert 0 < opened < checked
 
 
+@pytest.mark.parametrize("stiffness", [1e6, 1e5])
+@pytest.mark.parametrize("name", ["cider-mill", "grindstone", "job-press", "wood-lathe"])
+def test_builds_that_give_are_what_the_ordinary_solver_says(name, stiffness):
+    scenario = scenario_of(name).with_(adjuster={"stiffness": stiffness})
+    builds, turns = builds_of(scenario, 200, 4), np.array([0.0, 0.5, 1.5])
+    found, (tension, per_turn) = judged(builds, 0), rest_tensions(builds, turns)
+    assert not np.any(found.alone)
+    for row in range(0, 200, 80):
+        requirements = requirements_of(builds.alone(row))
+        solved, window = requirements.solved, find_window(requirements)
+        zero = (solved.zero_extension + builds.beyond[row]) / solved.advance
+        assert found.zero[row] == pytest.approx(zero, rel=SAME, abs=SAME)
+        assert found.fewest[row] == pytest.approx(window.fewest, rel=SAME, abs=SAME)
+        assert found.most[row] == pytest.approx(window.most or np.inf, rel=SAME, abs=SAME)
+        assert found.open[row] == (window.fewest <= window.most)
+        assert tension[:, row] == pytest.approx(solved.at_rest(turns).tension, rel=SAME, abs=SAME)
+        low, high = solved.at_rest([1.499, 1.501]).tension
+        assert per_turn[2, row] == pytest.approx((high - low) / 2e-3, rel=1e-5)
+
+
+@pytest.mark.parametrize("kind", ADJUSTED)
+def test_random_builds_that_give_are_what_the_ordinary_solver_says(kind):
+    checked = 0
+    for seed in range(size(60, 10)):
+        scenario = seeded_mount(seed, (kind,))
+        spring = 10 ** np.random.default_rng(seed).uniform(5.0, 6.5)
+        giving = replace(scenario.adjuster, spring=float(spring))
+        builds = builds_of(replace(scenario, adjuster=giving), 100, seed)
+        try:
+            found = judged(builds, 0)
+        except MountError:
+            continue
+        for row in np.flatnonzero(~found.alone & found.reached)[:2]:
+            window = find_window(requirements_of(builds.alone(int(row))))
+            fewest, most = (np.inf if one is None else one for one in (window.fewest, window.most))
+            assert found.fewest[row] == pytest.approx(fewest, rel=SAME, abs=SAME)
+            assert found.most[row] == pytest.approx(most, rel=SAME, abs=SAME)
+            checked += 1
+    assert checked > size(15, 2)
+
+
 @pytest.mark.parametrize("path", SCENARIOS, ids=IDS)
 def test_shipped_mounts_open_where_their_builds_are_told_to(path):
     """The whole setting, not its window alone; most builds of a drawing need no second look."""
