@@ -41,7 +41,7 @@ class InputError(MountcalcError):
 
 
 class ScenarioError(InputError):
-    """A scenario that cannot be used; holds every problem found in it.
+    """A scenario, or a log of readings, that cannot be used; holds every problem found in it.
 
     Parameters
     ----------

@@ -82,7 +82,7 @@ def fit(  # noqa: PLR0913  # what is read, and each thing that is made of it
         _strum(file, strum, plot, more=more, json=json)
         return
     if readings is None:
-        raise InputError("readings: the log is wanted, such as mill-readings.csv")
+        raise InputError("readings: the log is wanted, such as mill-readings.csv, or --strum")
     if plot is not None and plot == write:
         raise InputError("plot and write: give the picture and the scenario names of their own")
     form = "" if plot is None else picture_format(plot)

@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.errors import MountcalcError
+from mountcalc.errors import Problem, ScenarioError
 from mountcalc.fit.least_squares.model import SHARES, ReadingModel, error_of, level_of, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.pages.amounts import turns_text
@@ -29,13 +29,11 @@ _TELL_TENSION = (
 )
 
 
-class FitError(MountcalcError):
+class FitError(ScenarioError):
     """Readings that cannot be fitted, in one line: file, row and what is wrong."""
 
     def __init__(self, source: str, text: str, row: int | None = None) -> None:
-        self.source, self.row = source, row
-        where = source if row is None else f"{source}:{row}"
-        super().__init__(f"{where}: {text}" if where else text)
+        super().__init__(source, [Problem("", text, row)])
 
 
 def refuse_rows(solved: SolvedMount, readings: Sequence[Reading], source: str) -> None:

@@ -142,7 +142,20 @@ def test_slips_of_the_log_are_told_by_file_and_line(mountcalc, cider, tmp_path):
     )
 
 
+def test_readings_that_cannot_be_fitted_are_told_alike(mountcalc, cider, tmp_path):
+    log = tmp_path / "log.csv"
+    log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,1,swings,25 Hz,,\n", encoding="utf-8")
+    done = mountcalc("fit", cider, log)
+    assert (done.code, done.out) == (2, "")
+    assert done.err.startswith(f"{log}: all readings of the tension were at 1 turns")
+    log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,2,push,2 lbf,9 in,\n", encoding="utf-8")
+    assert mountcalc("fit", cider, log).err.startswith(f"{log}:3: so deep a push is no string")
+
+
 def test_no_log_is_no_fit(mountcalc, cider):
     done = mountcalc("fit", cider)
     assert (done.code, done.out) == (2, "")
-    assert done.err == "mountcalc: readings: the log is wanted, such as mill-readings.csv\n"
+    assert (
+        done.err
+        == "mountcalc: readings: the log is wanted, such as mill-readings.csv, or --strum\n"
+    )
