@@ -56,6 +56,10 @@ def make(folder):
         for page in PAGES:
             kept(folder, f"{name}.{page}.txt", page, file)
             kept(folder, f"{name}.{page}.json", page, file, "--json")
+        log = f"scenarios/{name}-readings.csv"
+        if (TOP / log).exists():
+            kept(folder, f"{name}.fit.txt", "fit", file, log, "--more")
+            kept(folder, f"{name}.fit.json", "fit", file, log, "--json")
         kept(folder, f"{name}.rows.txt", "table", file, "--csv", str(folder / f"{name}.csv"))
         kept(folder, f"{name}.remedies.txt", "setting", file, "--remedies")
         if name in SEARCHES:

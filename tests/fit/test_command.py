@@ -6,6 +6,7 @@ import tomllib
 
 import pytest
 
+from mountcalc.pages.page import CAUTIONS
 from mountcalc.scenario.reader import read_scenario
 
 HEAD = "date,turns,method,value,at,note"
@@ -34,6 +35,10 @@ def test_the_answer_comes_first_and_fits_a_screen(mountcalc, cider, log):
     names = [line.split(":")[0] for line in lines if line[:1].isupper() and ":" in line[:10]]
     assert names[:3] == ["Belt", "Zero", "A turn"]
     assert "Next" in names
+    for hazard in ("Unplug and lock out", "it can fall", "pinch", "local codes", "electrician"):
+        assert hazard in " ".join(lines[-3:-1])
+    full = " ".join(mountcalc("fit", cider, log, "--more").out.split())
+    assert all(caution in full for caution in CAUTIONS)
 
 
 def test_json_has_what_the_page_tells_in_si(mountcalc, cider, log):
