@@ -46,7 +46,8 @@ _LOUDEST = 9  # peaks that combs are laid through
 _COMBS = 30  # that are fitted
 _OFF = 3.5  # errors
 _OTHER = 0.4  # of all peaks, by weight, that no comb explains
-_SURE = 6.0  # logarithm of how many times likelier than any other comb
+_SHARED = 0.75  # of harmonics whose numbers are all even, or all thirds
+_SURE = 5.0  # logarithm of how many times likelier than any other comb
 _MOST_ERROR = 0.004  # of the tone
 _SAME = 0.01  # of a tone
 _DISSENT = 0.25  # of the score of looks that agree
@@ -271,7 +272,7 @@ def _why_not(peaks: _Peaks, combs: list[_Comb]) -> str:
     if np.sum(peaks.weight[numbers == 0]) > _OTHER * np.sum(peaks.weight):
         return MANY
     rivals = (one.score for one in combs if abs(one.tone - tone) > _SAME * tone)
-    if score - max(0.0, *rivals) < _SURE:
+    if score - max([0.0, *rivals]) < _SURE:
         return TWO
     return VAGUE if error > _MOST_ERROR * tone else ""
 
@@ -305,7 +306,7 @@ def _combs(peaks: _Peaks, spectrum: Spectrum, bounds: Bounds) -> list[_Comb]:
     fitted = []
     for top in order[np.sort(unlike)[:_COMBS]]:
         for part in (1, 2, 3):  # a comb of even numbers is that of its double
-            if part == 1 or np.mean(n[top] % part == 0) > 0.75:  # noqa: PLR2004
+            if part == 1 or np.mean(n[top] % part == 0) > _SHARED:
                 numbers = np.rint(n[top] / part).astype(np.int64)
                 fitted.append(_fitted(numbers, peaks, spread[top], spectrum, bounds))
     found = [one for one in fitted if one is not None]
@@ -358,13 +359,15 @@ def _fitted(
         order = np.argsort(-peaks.level)  # of two with one number the louder
         _, firsts = np.unique(np.where(kept, numbers, -1)[order], return_index=True)
         kept &= np.isin(np.arange(kept.size), order[firsts])
-    if np.count_nonzero(kept) < 3:  # noqa: PLR2004
+    seen = numbers[kept]
+    # Wherever it is plucked, a strand has other harmonics than even ones, or each third.
+    if seen.size < 3 or max(np.mean(seen % 2 == 0), np.mean(seen % 3 == 0)) > _SHARED:  # noqa: PLR2004
         return None
     n = numbers.astype(float)
     spacing = _harmonic(n + 0.5, square, s) - _harmonic(n - 0.5, square, s)
     gain = np.log(np.maximum(spacing / (2.5 * error), 1.0)) - 0.5 * off**2
     score = float(np.sum((peaks.weight * gain)[kept]) - 2.0 * np.sum(peaks.weight[~kept]))
-    score -= _missed(numbers[kept], peaks.level[kept], (square, s), spectrum)
+    score -= _missed(seen, peaks.level[kept], (square, s), spectrum)
     misfit = float(np.sum(off[kept] ** 2)) / max(int(np.count_nonzero(kept)) - 2, 1)
     tone = math.sqrt(square)
     sigma = math.sqrt(variance * max(misfit, 1.0)) / (2.0 * tone)
