@@ -32,6 +32,7 @@ if TYPE_CHECKING:
         ScenarioError,
     )
     from mountcalc.fit.results import Fit
+    from mountcalc.fit.strum.strand import Strummed
     from mountcalc.library import (
         PlacePlots,
         Plots,
@@ -47,7 +48,9 @@ if TYPE_CHECKING:
         plot_layout,
         plot_place,
         plot_setting,
+        plot_strum,
         setting,
+        strum,
         table,
         tables,
         tolerance,
@@ -83,6 +86,7 @@ __all__ = [
     "Scenario",
     "ScenarioError",
     "Search",
+    "Strummed",
     "Tables",
     "TensionTable",
     "Tolerance",
@@ -101,9 +105,11 @@ __all__ = [
     "plot_layout",
     "plot_place",
     "plot_setting",
+    "plot_strum",
     "read_scenario",
     "read_search",
     "setting",
+    "strum",
     "table",
     "tables",
     "tolerance",
@@ -115,10 +121,11 @@ _HOMES = {
     "errors": ("InputError", "MountError", "MountcalcError", "OutputError", "ScenarioError"),
     "check.results": ("Check",),
     "fit.results": ("Fit",),
+    "fit.strum.strand": ("Strummed",),
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "fit", "measure", "place"),
-        *("plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "setting", "table"),
-        *("tables", "tolerance"),
+        *("plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "plot_strum", "setting"),
+        *("strum", "table", "tables", "tolerance"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from mountcalc.fit.answer import FittedMount
     from mountcalc.fit.readings import Reading
     from mountcalc.fit.results import Fit
+    from mountcalc.fit.strum.strand import Strummed
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
     from mountcalc.place.search.search import Found
@@ -355,6 +356,66 @@ def plot_fit(scenario: Scenario, readings: Readings) -> Figure:
         from mountcalc.fit.figure import fit_figure  # noqa: PLC0415
 
         return fit_figure(scenario, found)
+
+
+@_checked
+def strum(scenario: Scenario, recording: str | os.PathLike[str]) -> Strummed:
+    """The tone of a plucked strand in a recording, and what tension that is; or why there is none.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount: what it knows bounds the tone.
+    recording : path
+        A WAV file, 0.5 to 120 s long.
+
+    Returns
+    -------
+    Strummed
+        ``tone`` and ``error`` [Hz], ``tension_low`` and ``tension_high`` [N], ``row`` for the log;
+        None in all of them where no tone is sure, and ``why_not``.
+
+    Examples
+    --------
+    >>> mill = read_scenario("scenarios/cider-mill.toml")
+    >>> round(strum(mill, "scenarios/cider-mill-pluck.wav").tone)
+    33
+    """
+    from mountcalc.fit.strum.strand import strum as heard  # noqa: PLC0415
+
+    return heard(scenario, recording).told
+
+
+@_checked
+def plot_strum(scenario: Scenario, recording: str | os.PathLike[str]) -> Figure:
+    """The spectrum of a recorded pluck: its harmonics with their numbers, and the mains.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    recording : path
+        As for :func:`strum`.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        What ``mountcalc fit --strum --plot`` writes.
+
+    Examples
+    --------
+    >>> mill = read_scenario("scenarios/cider-mill.toml")
+    >>> len(plot_strum(mill, "scenarios/cider-mill-pluck.wav").axes)
+    1
+    """
+    from mountcalc.fit.strum.strand import strum as heard  # noqa: PLC0415
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
+
+    found = heard(scenario, recording)
+    with own_settings():
+        from mountcalc.fit.strum.picture import strum_figure  # noqa: PLC0415
+
+        return strum_figure(found)
 
 
 def _fitted(scenario: Scenario, readings: Readings) -> FittedMount:

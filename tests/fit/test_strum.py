@@ -132,3 +132,12 @@ def test_every_shipped_mount_hears_a_tone_of_its_own(scenario_file, tmp_path):
     assert 1 < told.low < 15
     assert told.high > 60
     assert told.tone is None or told.tone == pytest.approx(MADE.tone, rel=0.01)
+
+
+def test_the_shipped_recording_is_as_its_maker_writes_it():
+    import make_recording
+
+    assert make_recording.RECORDING.read_bytes() == make_recording.recording_bytes()
+    scenario = read_scenario(make_recording.RECORDING.with_name("cider-mill.toml"))
+    told = strum(scenario, make_recording.RECORDING).told
+    assert told.tone == pytest.approx(make_recording.TONE, rel=0.01)
