@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.errors import MountError
 from mountcalc.fit.least_squares.estimate import Estimate
-from mountcalc.fit.least_squares.model import ReadingModel, lever_of
+from mountcalc.fit.least_squares.model import SHARES, ReadingModel, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.fit.results import Interval, NextReading
 from mountcalc.fit.sentences import METHOD_WORDS
@@ -35,10 +35,12 @@ def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading
     """
     scenario = best.model.solved.mount.scenario
     turns = _turns(best, times, zero)
+    # A share of nearly nothing is not told: the belt has to be tight there for sure.
+    tight = turns[turns > zero.high + scenario.limits.turn_error]
     candidates = [
         Reading(0, float(turn), method, 1.0, at)
         for method, at in _methods(best.model).items()
-        for turn in turns
+        for turn in (tight if method in SHARES else turns)
     ]
     if not candidates:
         return None
