@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import tomllib
 
 import pytest
@@ -155,6 +156,32 @@ def test_readings_that_cannot_be_fitted_are_told_alike(mountcalc, cider, tmp_pat
     assert done.err.startswith(f"{log}: all readings of the tension were at 1 turns")
     log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,2,push,2 lbf,9 in,\n", encoding="utf-8")
     assert mountcalc("fit", cider, log).err.startswith(f"{log}:3: so deep a push is no string")
+
+
+@pytest.mark.parametrize(
+    "limits",
+    [
+        "push_error = 0",
+        "hum_error = 0.0",
+        "turn_error = 0",
+        'balance_error = "0.00001 N"',
+        'push_error = 0\nhum_error = 0\nturn_error = 0\nbalance_error = "0.00001 N"',
+    ],
+)
+def test_errors_that_are_said_to_be_nothing(mountcalc, mill, log, tmp_path, limits):
+    text = mill.read_text(encoding="utf-8")
+    mill.write_text(f"{text}\n[limits]\n{limits}\n", encoding="utf-8")
+    done = mountcalc("fit", mill, log, "--more", "--plot", tmp_path / "fit.png")
+    assert done.code == 0
+    assert not re.search(r"\b(nan|inf)\b", done.out)
+
+
+def test_weights_that_are_said_to_be_sure(mountcalc, mill, log):
+    text = mill.read_text(encoding="utf-8").replace("[motor]\n", "[motor]\nweight_error = 0\n")
+    mill.write_text(text.replace("[belt]\n", "[belt]\nstiffness_factor = 1\n"), encoding="utf-8")
+    done = mountcalc("fit", mill, log)
+    assert done.code == 0
+    assert "the file says 12000 lbf." in " ".join(done.out.split())
 
 
 def test_no_log_is_no_fit(mountcalc, cider):

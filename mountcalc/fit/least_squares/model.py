@@ -31,6 +31,7 @@ Rows = NDArray[np.intp]
 # What a rule or tape, and a calliper, leave open (our own choice).
 RULE_ERROR = si_factor("in") / 32
 CALLIPER_ERROR = 1e-4
+_FINEST = 1e-3  # share of itself that any push or count is off (our own choice), whatever is said
 # 19 motors of 20 weigh within their error (as in [build]).
 _ERRORS = 2.0
 # Of the creep: from the whole stretch in the span to all of it round the pulleys, evenly.
@@ -284,8 +285,8 @@ def error_of(method: ReadingMethod, solved: SolvedMount) -> float:
     limits = solved.mount.scenario.limits
     return {
         ReadingMethod.BALANCE: limits.balance_error,
-        ReadingMethod.PUSH: math.log1p(limits.push_error),
-        ReadingMethod.SWINGS: math.log1p(limits.hum_error),
+        ReadingMethod.PUSH: math.log1p(max(limits.push_error, _FINEST)),
+        ReadingMethod.SWINGS: math.log1p(max(limits.hum_error, _FINEST)),
         ReadingMethod.HUNG: RULE_ERROR,
         ReadingMethod.CENTRES: RULE_ERROR,
         ReadingMethod.TIP: CALLIPER_ERROR,
