@@ -50,6 +50,7 @@ _SHARED = 0.75  # of harmonics whose numbers are all even, or all thirds
 _SURE = 5.0  # logarithm of how many times likelier than any other comb
 _MOST_ERROR = 0.004  # of the tone
 _SAME = 0.01  # of a tone
+_VOICE = 70.0  # [Hz] below any
 _DISSENT = 0.25  # of the score of looks that agree
 _NINE_TENTHS = 1.645  # standard errors that hold nine tenths
 
@@ -60,6 +61,7 @@ VAGUE = "the harmonics leave the tone open by more than 1 %"
 NO_PLUCK = "nothing in it begins at once and dies away, as a plucked strand does"
 APART = "its plucks tell different tones"
 ALONE = "only one look at it tells a tone"
+VOICE = "a voice has such tones, too: two plucks that agree are wanted above 70 Hz"
 _FURTHEST = (FEW, MANY, VAGUE, TWO)  # that a look came
 
 
@@ -167,6 +169,8 @@ def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
     deny = {look.pluck for look in looks if look.why_not == MANY}
     if not why_not and len(deny - tell) >= len(tell):
         why_not = MANY
+    elif not why_not and tone > _VOICE and len({one.pluck for one in agree}) < 2:  # noqa: PLR2004
+        why_not = VOICE
     first = white[starts[shown.pluck] :][: int(0.5 * _RATE)]
     spread = [abs(one.comb.tone - tone) for one in same]
     numbers = shown.comb.numbers * (not why_not)
