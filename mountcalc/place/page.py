@@ -97,7 +97,9 @@ def place_text(
                 for one in placement.why_not[:3]
             )
             paragraphs = {
-                "Others": f"will not do mostly for {others}." if others else "",
+                "Others": f"will not do mostly for {others}."
+                if others and placement.builds is None
+                else "",
                 "Build": _FILES,
             }
             ends = [paragraph(name, text) for name, text in paragraphs.items() if text]
@@ -132,7 +134,7 @@ def _verdict(placement: Placement) -> str:
     if placement.layouts:
         best = _BEST[placement.prefer]
         if placement.builds is not None:
-            best = f"the share of builds that keep all that is promised, then {best}"
+            best = f"the share of builds that keep all promises, then {best}"
         text += f" Ranked by {best}."
     elif any(one.reason.startswith("check:") for one in placement.why_not):
         text += (
@@ -152,17 +154,12 @@ def _builds(placement: Placement) -> list[str]:
     kept = placement.layouts[0].builds
     if kept is None:
         return []
-    parts = {
-        "the range is open": kept.open,
-        "a new belt goes on": kept.goes_on,
-        "it can be taken up when it has stretched": kept.takes_up,
-    }
-    of_each = ", ".join(f"{words} in {whole_percent(of)} %" for words, of in parts.items())
     text = (
-        f"of {placement.builds:,} builds of the first, each off the drawing as [build] of the file "
-        f"says, {kept.percent} % keep all: {of_each}. With each stop {math.degrees(WIDER):.0f} deg "
-        f"further (plate.travel) {whole_percent(kept.kept_wider)} % would; what is then in the way "
-        "is not measured, nor how near builds come to anything."
+        f"of {placement.builds:,} of the first, off as [build] says, {kept.percent} % keep all: "
+        f"range open {whole_percent(kept.open)} %, belt goes on {whole_percent(kept.goes_on)} %, "
+        f"is taken up {whole_percent(kept.takes_up)} %; with each stop {math.degrees(WIDER):.0f} "
+        f"deg further (plate.travel) {whole_percent(kept.kept_wider)} %. Clearances are not "
+        "measured again."
     )
     return [paragraph("Builds", text)]
 
@@ -283,7 +280,7 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
         words += dict.fromkeys(meanings[name][1] for name in meanings if name in used)
     legend = _SHORT_LEGEND if most is not None else _RESULT_LEGEND + _PARETO
     if placement.builds is not None:
-        legend = f"builds: that keep all that is promised. {legend}"
+        legend = f"builds: that keep all promises. {legend}"
     if any(layout.of_weight for layout in layouts):
         legend += " w: weight alone gives the wanted grip, and the bolt holds nothing back."
     all_of = len(layouts) == len(placement.layouts)

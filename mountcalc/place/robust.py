@@ -11,7 +11,7 @@ import numpy as np
 from mountcalc.place.results import WIDER, KeptBuilds
 from mountcalc.place.search.search import Found
 from mountcalc.scenario.model import Scenario
-from mountcalc.tolerance import builds_of, judged
+from mountcalc.tolerance import builds_of, judged, rooms_of
 
 BUILDS = 10_000
 """Builds of each layout: the share that keeps all is known to half a per cent."""
@@ -49,11 +49,11 @@ def kept_builds(scenario: Scenario, seed: int) -> KeptBuilds:
     low, high = plate.travel
     further = max(low - WIDER, -math.pi), min(high + WIDER, math.pi)
     wider = replace(scenario, plate=replace(plate, travel=further))
-    with_room = judged(builds_of(wider, BUILDS, seed), _MOST_ALONE)
+    goes_on, takes_up = rooms_of(builds_of(wider, BUILDS, seed))
     return KeptBuilds(
         kept=found.share(found.promised),
         open=found.share(found.open),
         goes_on=found.share(found.goes_on),
         takes_up=found.share(found.takes_up),
-        kept_wider=with_room.share(with_room.promised),
+        kept_wider=found.share(found.open & goes_on & takes_up),
     )

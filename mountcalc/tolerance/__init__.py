@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
-    from mountcalc.tolerance.judge import judged
+    from mountcalc.tolerance.judge import judged, rooms_of
     from mountcalc.tolerance.sample import builds_of
 
-__all__ = ["builds_of", "judged"]
+__all__ = ["builds_of", "judged", "rooms_of"]
 
 if not TYPE_CHECKING:
-    __getattr__, __dir__ = front_door(__name__, {"builds_of": "sample", "judged": "judge"})
+    __getattr__, __dir__ = front_door(
+        __name__, {"builds_of": "sample", "judged": "judge", "rooms_of": "judge"}
+    )

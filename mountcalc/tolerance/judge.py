@@ -35,6 +35,7 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
 _MOST_ALONE = 100
+_LEAST_SURE = 0.5 / 0.01  # greatest deviation of one of two answers over that of a share [-]
 # Plate angles from zero to the tight end at which limits are looked at, besides where their loads
 # have kinks.
 _NODES = 9
@@ -93,7 +94,9 @@ def judged(builds: Builds, most_alone: int = _MOST_ALONE) -> Judged:
     found = Judged.joined(parts)
     fewest, most = found.fewest.copy(), found.most.copy()
     is_open, is_known = found.open.copy(), found.known.copy()
-    for row in np.flatnonzero(found.alone)[:most_alone]:
+    # As many as tell the share of all builds to one in a hundred.
+    enough = min(most_alone, math.ceil((_LEAST_SURE * np.mean(found.alone)) ** 2))
+    for row in np.flatnonzero(found.alone)[:enough]:
         fewest[row], most[row], is_open[row] = _alone(builds.alone(int(row)))
         is_known[row] = True
     if idles(builds.scenario):  # no tension follows from what the machine takes
@@ -119,17 +122,14 @@ def _alone(scenario: Scenario) -> tuple[float, float, bool]:
 def _together(turned: Turned) -> Judged:
     """Judge those that can be in closed form, and mark the others."""
     held, zero, end, tightens = turned.held, turned.zero, turned.tight_end, turned.tightens
-    mount, scenario = held.mount, held.mount.scenario
-    install, take_up = room_wanted(
-        scenario.belt.joint, scenario.belt.length, belt_name(scenario.belt)
-    )
-    near, far = (mount.path(at).center_distance for at in (turned.slack_end, end))
+    mount = held.mount
+    goes_on, takes_up = _rooms(turned)
     reached = np.isfinite(zero)
     blank = np.full(zero.shape, np.nan)
     found = Judged(
         zero=turned.zero_from_drawn,
-        goes_on=reached & (held.snug - near >= install.value * (1.0 - ROUNDING)),
-        takes_up=reached & (far - held.snug >= take_up.value * (1.0 - ROUNDING)),
+        goes_on=goes_on,
+        takes_up=takes_up,
         fewest=blank,
         most=blank,
         open=np.zeros(zero.shape, dtype=bool),
@@ -165,6 +165,27 @@ def _together(turned: Turned) -> Judged:
         open=plain & np.isfinite(fewest) & (fewest <= most),
         known=plain | ~reached,
         alone=reached & ~plain,
+    )
+
+
+def rooms_of(builds: Builds) -> tuple[Bools, Bools]:
+    """Where a new belt goes on, and where it can be taken up when it has stretched."""
+    drawn, parts = solve_mount(Mount.of(builds.scenario)), []
+    for some in builds.blocks():
+        with np.errstate(invalid="ignore", divide="ignore"):
+            parts.append(_rooms(turned(some, drawn)))
+    goes_on, takes_up = (np.concatenate(part) for part in zip(*parts, strict=True))
+    return goes_on, takes_up
+
+
+def _rooms(turned: Turned) -> tuple[Bools, Bools]:
+    held, belt = turned.held, turned.held.mount.scenario.belt
+    install, take_up = room_wanted(belt.joint, belt.length, belt_name(belt))
+    near, far = (held.mount.path(at).center_distance for at in (turned.slack_end, turned.tight_end))
+    reached = np.isfinite(turned.zero)
+    return (
+        reached & (held.snug - near >= install.value * (1.0 - ROUNDING)),
+        reached & (far - held.snug >= take_up.value * (1.0 - ROUNDING)),
     )
 
 
