@@ -98,8 +98,11 @@ def _shift_text(scenario: Scenario, ends: tuple[float, float]) -> str:
     """Where zero comes, against the drawing: ``1 1/2 turns in to 2 turns out``."""
     link = scenario.adjuster.kind is AdjusterKind.LINK
     ways = ("shorter", "longer") if link else ("in", "out")
-    told = [f"{words.counted_turns(abs(_turns(end)))} {ways[end > 0]}" for end in ends]
-    return f"{' to '.join(told)} {'than' if link else 'of where'} it is drawn"
+    told = [_turns(end) for end in ends]
+    if not any(told):
+        return "where it is drawn"
+    text = " to ".join(f"{words.counted_turns(abs(end))} {ways[end > 0]}" for end in told)
+    return f"{text} {'than' if link else 'of where'} it is drawn"
 
 
 def _ends(outcome: Outcome, name: str) -> tuple[float, float] | None:
@@ -110,7 +113,8 @@ def _ends(outcome: Outcome, name: str) -> tuple[float, float] | None:
 
 def _forces(scenario: Scenario, ends: tuple[float, float] | None) -> str:
     units = UNITS[scenario.display]
-    return "-" if ends is None else " to ".join(units.strength(end, 2) for end in ends)
+    told = [] if ends is None else [units.strength(end, 2) for end in ends]
+    return " to ".join(dict.fromkeys(told)) or "-"
 
 
 def _within(scenario: Scenario, found: Tolerance) -> str:
@@ -215,6 +219,8 @@ def precaution_text(scenario: Scenario, found: Tolerance, done: Precaution) -> s
 
 def _what_helps(scenario: Scenario, found: Tolerance) -> str:
     """All precautions that help, with what the same builds then come to."""
+    if not found.precautions:
+        return ""
     units, turns = UNITS[scenario.display], found.set_turns
     at = "by weight" if turns is None else f"at {words.counted_turns(turns)}"
     rows = [["", f"{_word(found)}, turns", "a turn", at, "open", "kept"]]
@@ -226,7 +232,7 @@ def _what_helps(scenario: Scenario, found: Tolerance) -> str:
         rows.append(
             [
                 name,
-                " to ".join(f"{'+' if end > 0 else ''}{turns_text(_turns(end))}" for end in ends),
+                " to ".join(f"{'+' * (_turns(end) > 0)}{turns_text(_turns(end))}" for end in ends),
                 _forces(scenario, _ends(outcome, "tension_per_turn")),
                 _forces(scenario, _ends(outcome, "set_tension")),
                 of_builds(outcome.open_share),
@@ -266,7 +272,7 @@ def _shares(scenario: Scenario, found: Tolerance) -> str:
             size = _size(scenario, found, one.source)
             rows.append([SOURCES[one.source], size, *cells, of_builds(opens)])
     head = "WHICH ERROR MATTERS (share of the variance of each answer)"
-    return "\n".join([head, *columns(rows, left=(0, 1))])
+    return "\n".join([head, *columns(rows, left=(0, 1))]) if len(rows) > 1 else ""
 
 
 def _more(found: Tolerance, share: float | None) -> float:

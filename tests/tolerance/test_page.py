@@ -148,6 +148,19 @@ def test_a_wrong_option_is_one_line(mountcalc, cider, options, line):
     assert (done.code, done.out, done.err) == (2, "", f"mountcalc: {line}\n")
 
 
+def test_a_mount_made_without_error_comes_as_drawn(mountcalc, cider, tmp_path):
+    copy = tmp_path / "exact.toml"
+    lengths = "\n".join(f'{key} = "0 in"' for key in ("hinge", "bolt", "shaft", "belt_length"))
+    rest = "weights = 0\nstiffness_factor = 1\ntraction_factor = 1\nturn_error = 0\n"
+    copy.write_text(f"{cider.read_text()}\n[build]\n{lengths}\n{rest}")
+    done = mountcalc("tolerance", copy, *FEW, "--plot", tmp_path / "exact.png")
+    text = re.sub(r"\s+", " ", done.out)
+    assert done.code == 0
+    assert "snug comes where it is drawn; after snug one turn gives 14 lbf" in text
+    assert "100 % keep grip and limits" in text
+    assert not re.search("Matters|Build:|Set:|WHAT|WHICH", text)
+
+
 def test_one_build_is_enough(mountcalc, cider):
     done = mountcalc("tolerance", cider, "--builds", 1)
     assert (done.code, done.err) == (0, "")

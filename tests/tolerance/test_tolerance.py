@@ -148,6 +148,19 @@ def test_the_drawing_is_inside_its_bands():
             assert 0 <= row.tension_p5 <= row.tension_p50 <= row.tension_p95
 
 
+def test_a_mount_that_gives_has_the_tension_of_its_table():
+    softer = SHIPPED["cider-mill"].with_(adjuster={"stiffness": "4000 lbf/in"})
+    found = tolerance(softer, 300, 5)
+    rigid = found_of("cider-mill")
+    assert found.tension_per_turn < 0.97 * rigid.tension_per_turn
+    # Half of all builds are stiffer, half softer: the median is the drawing's but for the draws.
+    table = mountcalc.table(softer, [row.turns for row in found.rows])
+    drawn = table.columns()["tension"]
+    middle = np.array([row.tension_p50 for row in found.rows])
+    assert middle[1:] == pytest.approx(drawn[1:], rel=0.08)
+    assert found.outcome.set_tension_p50 == pytest.approx(found.set_tension, rel=0.08)
+
+
 def test_a_log_that_ships_knows_stiffness_as_well_as_readings_are_said_to():
     """Of a fit's 90 % ends, two standard deviations are 2/1.645 times as far (normal tables)."""
     log = Path(__file__).parents[2] / "scenarios" / "cider-mill-readings.csv"
