@@ -34,6 +34,11 @@ class Hinges(Record):
     leaf_thickness: Annotated[Metres | None, part_length(0.03)] = None
     knuckle_diameter: Annotated[Metres | None, part_length(0.1), "outside"] = None
     number: Annotated[k.Count | None, "of hinges, all alike"] = None
+    across: Annotated[
+        tuple[Metres, ...] | None,
+        k.positions(20),
+        "middle of each, as adjuster.across",
+    ] = None
     screw: k.ScrewSize | None = None
     screws_per_leaf: k.Count | None = None
     mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
@@ -70,6 +75,12 @@ class AlongShafts(Record):
     ] = None
     motor_pulley_width: Annotated[
         k.PulleyWidth | None, Key("motor.pulley_width"), "for drawings only"
+    ] = None
+    motor_feet: Annotated[
+        k.Position | None, Key("motor.across"), "middle of its feet, as adjuster.across"
+    ] = None
+    motor_center: Annotated[
+        k.Position | None, Key("motor.center_across"), "of its center of mass, as adjuster.across"
     ] = None
     motor_face: Annotated[
         k.Position | None, Key("motor.face_position"), "the shoulder that the shaft sticks out from"

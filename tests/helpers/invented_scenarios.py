@@ -209,6 +209,7 @@ kerf = "2.5 mm"
 strip_width = "70 mm"
 position = "-45 mm"
 """
+TWO_BOLTS = '[[adjuster.bolt]]\nacross = "-3 in"\n[[adjuster.bolt]]\nacross = "70 mm"\n'
 BASE = '[base]\nfloor = "-30 in"\ndirection = "left"\nthickness = "1 3/4 in"\n'
 BOARD = """\
 [plate]

@@ -21,13 +21,14 @@ from mountcalc.drafting.items import (
     along,
 )
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.boards.side import BoardSizes, Leaf, Meeting, hinge_leaves, template_size
+from mountcalc.draw.boards.side import Meeting, template_size
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.machine import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
+from mountcalc.scenario.boards import BoardSizes, Leaf, hinge_leaves
 from mountcalc.scenario.text.writing import Display
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
@@ -108,11 +109,12 @@ class Board(Record):
     hole: Layer = Layer.DRILL
     block: Bounds | None = None
     in_place: bool = True
+    pulley_side: int = 1
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
         """Those of the hinges on it."""
-        return hinge_leaves(self.sizes, self.sizes.width)
+        return hinge_leaves(self.sizes, self.pulley_side)
 
     @property
     def at(self) -> Point | None:

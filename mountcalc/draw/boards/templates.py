@@ -30,6 +30,7 @@ from mountcalc.draw.boards.side import (
     board_sizes,
     meeting_on,
     meeting_on_plate,
+    taken_notes,
     template_size,
 )
 from mountcalc.draw.build import Build, motor_size
@@ -85,6 +86,7 @@ def _plate_board(build: Build) -> Board:
         0.5 * sizes.width + frame.pulley_side * (build.scenario.adjuster.across or 0.0),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
+        pulley_side=frame.pulley_side,
     )
 
 
@@ -151,7 +153,7 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         "length_beyond": plate.length is None,
         "pad": meeting is not None and meeting.kind == "pad",
     }
-    remarks.notes_of(sizes.notes([name for name, one in needed.items() if not one]))
+    remarks.notes_of(taken_notes(build, sizes, [name for name, one in needed.items() if not one]))
 
 
 def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> None:
@@ -200,12 +202,12 @@ def _base_board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
     section, sizes = base_section(build), board_sizes(build)
     edge = sizes.edge
-    board = Board(sizes, section.length - edge)
+    side = section.frame.pulley_side
+    board = Board(sizes, section.length - edge, pulley_side=side)
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
     if meeting is None:
         return board
-    side = section.frame.pulley_side
     across = 0.5 * sizes.width + side * (build.scenario.adjuster.across or 0.0)
     if section.with_adjuster:
         return replace(board, meeting=meeting, across=across)
@@ -284,7 +286,8 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
         remarks.add([across_remark(build)])
     remarks.notes_of(build.swing.notes)
     is_pad = meeting is not None and meeting.kind == "pad"
-    remarks.notes_of(board.sizes.notes({"alignment", *([] if is_pad else ["pad"])}))
+    without = {"alignment", *([] if is_pad else ["pad"])}
+    remarks.notes_of(taken_notes(build, board.sizes, without))
 
 
 def _say_block_elsewhere(remarks: Remarks, build: Build, meeting: Meeting) -> None:

@@ -24,6 +24,7 @@ from mountcalc.scenario.model import (
     BarredPart,
     Bearing,
     Belt,
+    Bolt,
     Driven,
     KeepOut,
     Limits,
@@ -168,7 +169,11 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
 
 
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
-    adjuster = facts.made(Adjuster, "adjuster")
+    count = facts.counts.get("adjuster.bolt", 0)
+    bolts = tuple(facts.made(Bolt, "adjuster.bolt", index) for index in range(count))
+    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts)
+    if bolts:
+        adjuster = replace(adjuster, across=sum(one.across for one in bolts) / count)
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
 from mountcalc.handbook.belts.sections import flat_material, flat_materials, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
@@ -270,6 +271,7 @@ def _plate(facts: Facts) -> Iterator[Finding]:
             f"{number} hinge{'s' if number > 1 else ''} of {both(sizes[0])} along the hinge's "
             f"line do not fit on a plate of {both(sizes[1])}; its width is along that line",
         )
+    yield from _hinges(facts)
     if facts.lacks("motor", "packing", "frame") == ["frame"]:
         yield found(
             "motor.packing",
@@ -280,6 +282,21 @@ def _plate(facts: Facts) -> Iterator[Finding]:
         yield found("base.floor", f"the hinge is not above it: its y is {both(heights[1][1])}")
 
 
+def _hinges(facts: Facts) -> Iterator[Finding]:
+    """Hinges that are placed are as many as are counted, beside one another, on the plate."""
+    placed, number = facts.good.get("hinge.across", ()), facts.good.get("hinge.number")
+    if number is not None and placed and len(placed) != number:
+        yield found("hinge.across", f"as many as hinge.number wanted, {number}, got {len(placed)}")
+    length = facts.good.get("hinge.leaf_length")
+    if length is None:
+        return
+    if any(after - one < length * (1 - ROUNDING) for one, after in pairwise(sorted(placed))):
+        yield found("hinge.across", f"hinges of {both(length)} there would overlap")
+    width = facts.good.get("plate.width", math.inf)
+    if any(2 * abs(one) + length > width * (1 + ROUNDING) for one in placed):
+        yield found("hinge.across", f"a hinge would stand beyond the plate of {both(width)}")
+
+
 def _adjuster(facts: Facts) -> Iterator[Finding]:
     """Each kind of adjuster has its own keys; where there is none, nothing can be asked of it."""
     kind = facts.good.get("adjuster.kind")
@@ -287,7 +304,8 @@ def _adjuster(facts: Facts) -> Iterator[Finding]:
         return
     allowed = {"kind", *_REQUIRED[kind]}
     if kind is not AdjusterKind.NONE:
-        allowed |= {"acts", "across", "zero_turns", "stiffness", *_TURNING}
+        allowed |= {"acts", "across", "bolt", "zero_turns", "stiffness", *_TURNING}
+        yield from _bolts(facts, facts.tables_of("adjuster.bolt"))
         if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
             yield found(
                 "adjuster.thread",
@@ -299,13 +317,32 @@ def _adjuster(facts: Facts) -> Iterator[Finding]:
         yield found(f"adjuster.{name}", _ADJUSTER_WANTED[name])
     for key in sorted(facts.present):
         name = key.removeprefix("adjuster.")
-        if name == key or name in allowed:
+        if name == key or name in allowed or "." in name:
             continue
         kinds = listed(shown(other.value) for other, keys in _REQUIRED.items() if name in keys)
         words = f"'{name}' is a key of kind {kinds}, not of kind {shown(kind.value)}"
         yield found(
             key, words if kinds else f"an adjuster of kind {shown(kind.value)} has no '{name}'"
         )
+
+
+def _bolts(facts: Facts, bolts: list[str]) -> Iterator[Finding]:
+    """Bolts with places of their own are two, apart from one another."""
+    if not bolts:
+        return
+    if len(bolts) != _TWO:
+        key = bolts[_TWO] if len(bolts) > _TWO else "adjuster.bolt"
+        yield found(
+            key,
+            f"exactly two [[adjuster.bolt]] wanted, found {len(bolts)}; one alone is put by "
+            "adjuster.across",
+        )
+        return
+    places = facts.get(*(f"{one}.across" for one in bolts))
+    if places is not None and abs(places[0] - places[1]) < SAME_PLACE:
+        yield found("adjuster.bolt.1.across", "both bolts are at the same place")
+    if not facts.lacks("adjuster", "across"):
+        yield found("adjuster.across", "leave it out: each [[adjuster.bolt]] has its own")
 
 
 def _keep_outs(facts: Facts) -> Iterator[Finding]:

@@ -16,6 +16,7 @@ from mountcalc.scenario.model import (
     Adjuster,
     Bearing,
     Belt,
+    Bolt,
     Driven,
     KeepOut,
     Limits,
@@ -72,6 +73,7 @@ TABLES = {
     "search": Table((SearchSpace,)),
     "keep_out": Table((KeepOut,), "ground that these parts must clear", array=True),
     "driven.bearing": Table((Bearing,), "exactly two", required=True, array=True),
+    "adjuster.bolt": Table((Bolt,), "where there are two", array=True),
     "driven.load": Table((ShaftLoad,), "what else the shaft carries", array=True),
 }
 """By dotted name; what has no name is the file itself."""
