@@ -25,6 +25,7 @@ LAYERS = (
     ("console",),
     ("requirements",),
     ("judgement",),
+    ("loads",),
     ("table",),
     ("belts",),
     ("check",),
