@@ -28,7 +28,7 @@ def space_loads(
     Parameters
     ----------
     solved : SolvedMount
-    turns : float or None
+    turns : float or None [-]
         From zero; without an adjuster it counts for nothing.
     stiffness : Stiffness
         What gives way; all is rigid where it is not said.
@@ -51,7 +51,7 @@ def part_loads(
     Parameters
     ----------
     solved : SolvedMount
-    turns : float or None
+    turns : float or None [-]
         From zero; without an adjuster it counts for nothing.
     stiffness : Stiffness
         What gives way; all is rigid where it is not said.

@@ -185,13 +185,13 @@ def named_text(read: Callable[[object], Any], wanted: str = "", name: str = "nam
     return Form(read, lambda value, _: quoted(getattr(value, name)), wanted)
 
 
-def several(form: Form, wanted: str, most: int = _MOST_ITEMS) -> Form:
+def several(form: Form, wanted: str) -> Form:
     """Return the form of a list of different things of a form, or one of them alone."""
 
     def read(value: object) -> tuple[Any, ...]:
         items = value if isinstance(value, list) else [value]
-        if not 0 < len(items) <= most:
-            q.refuse(f"list of 1 to {most} wanted (of {wanted})", value)
+        if not 0 < len(items) <= _MOST_ITEMS:
+            q.refuse(f"list of 1 to {_MOST_ITEMS} wanted (of {wanted})", value)
         found: list[Any] = []
         for item in items:
             one = form.read(item)
@@ -204,14 +204,7 @@ def several(form: Form, wanted: str, most: int = _MOST_ITEMS) -> Form:
         assert form.write is not None
         return f"[{', '.join(form.write(value, units) for value in values)}]"
 
-    return Form(read, write)
-
-
-def positions(most: int) -> Form:
-    """Return the form of one position or a list of at most so many different ones."""
-    one = quantity(q.POSITION, "position")
-    of_many = several(one, 'lengths, such as "-2 in"', most)
-    return of_many._replace(is_quantity=True)
+    return Form(read, write, is_quantity=form.is_quantity)
 
 
 def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
@@ -400,6 +393,7 @@ SLIP = quantity(
 Positions: TypeAlias = Annotated[Range, range_of(q.POSITION)]
 Distances: TypeAlias = Annotated[Range, range_of(q.DISTANCE)]
 Threads: TypeAlias = Annotated[tuple[Thread, ...], several(_THREAD, 'threads, such as "3/8-16"')]
+PLACES = several(quantity(q.POSITION, "position"), 'lengths, such as "-2 in"')
 BELTS = several(_BELT, 'designations, such as "A54"')
 BOX = Form(outlines.read_box, _corners, is_quantity=True)
 POLYGON = Form(outlines.read_polygon, _corners, is_quantity=True)

@@ -34,11 +34,9 @@ class Hinges(Record):
     leaf_thickness: Annotated[Metres | None, part_length(0.03)] = None
     knuckle_diameter: Annotated[Metres | None, part_length(0.1), "outside"] = None
     number: Annotated[k.Count | None, "of hinges, all alike"] = None
-    across: Annotated[
-        tuple[Metres, ...] | None,
-        k.positions(20),
-        "middle of each, as adjuster.across",
-    ] = None
+    across: Annotated[tuple[Metres, ...] | None, k.PLACES, "middle of each, as adjuster.across"] = (
+        None
+    )
     screw: k.ScrewSize | None = None
     screws_per_leaf: k.Count | None = None
     mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
