@@ -131,3 +131,74 @@ class Racking(Record):
     plate: float
     pulley: float
     force: float
+
+
+class Mode(Record):
+    """A natural frequency [Hz], infinite where a part is held rigidly.
+
+    ``low`` and ``high`` are those of the softest and the stiffest belt; ``moves`` says by how many
+    hundredths the frequency goes for a hundredth of what is named.
+    """
+
+    name: str
+    frequency: float
+    low: float
+    high: float
+    moves: dict[str, float]
+
+
+class Shaker(Record):
+    """Something that shakes the mount, at a ``frequency`` [Hz]."""
+
+    name: str
+    frequency: float
+
+
+class Meeting(Record):
+    """A shaker near so many ``times`` the natural frequency of a mode."""
+
+    mode: str
+    shaker: str
+    times: int
+
+
+class Ripple(Record):
+    """How the bolt's force swings at a ``frequency`` [Hz] as the motor's torque does.
+
+    ``torque`` [N m] and ``force`` [N] swing so far to both sides of their means; ``held`` [N] is
+    the size of the bolt's force as it runs. A bolt that acts one way ``loses_contact`` where the
+    swing takes off all of it.
+    """
+
+    frequency: float
+    torque: float
+    force: float
+    held: float
+    loses_contact: bool
+
+
+class StartTransient(Record):
+    """A bound while the rotor speeds up: the ``torque`` [N m] that its inertia takes at once.
+
+    ``bolt`` [N] is then the axial force of all bolts, compression positive, and ``hinge`` [N] the
+    size of the hinges' reaction; the plate ``lifts`` off a bolt that cannot carry that force.
+    """
+
+    torque: float
+    bolt: float
+    hinge: float
+    lifts: bool
+
+
+class Shaking(Record):
+    """What shakes a mount as it runs.
+
+    ``inertia`` [kg m^2] is that of motor and plate about the hinge.
+    """
+
+    inertia: float
+    modes: tuple[Mode, ...]
+    shakers: tuple[Shaker, ...]
+    meetings: tuple[Meeting, ...]
+    ripple: Ripple | None
+    start: StartTransient | None
