@@ -53,6 +53,8 @@ _NAMES = {
     "service-pressure": ("rest or running, for its service", "in use"),
     "groove-direction": ("load from the groove", "wanted"),
     "cap-direction": ("load from the joint of the cap", "wanted"),
+    "pulley-tilt": ("tilt of the motor's pulley", "let pass"),
+    "bolt-ripple": ("swing of the bolt's force", "carried"),
 }
 # Notes that stand with the verdict, or with the bearings.
 _ELSEWHERE = {

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
+    from mountcalc.loads.judgements import loads_judgements
     from mountcalc.loads.loads import part_loads, space_loads
     from mountcalc.loads.results import RIGID, Part, PartLoad, SpaceLoads, Stiffness, Wood
 
@@ -17,6 +18,7 @@ __all__ = [
     "SpaceLoads",
     "Stiffness",
     "Wood",
+    "loads_judgements",
     "part_loads",
     "space_loads",
 ]
@@ -31,6 +33,7 @@ if not TYPE_CHECKING:
             "SpaceLoads": "results",
             "Stiffness": "results",
             "Wood": "results",
+            "loads_judgements": "judgements",
             "part_loads": "loads",
             "space_loads": "loads",
         },
