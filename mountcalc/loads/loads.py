@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 import numpy as np
 
@@ -45,6 +45,7 @@ def part_loads(
     turns: float | None,
     stiffness: Stiffness = RIGID,
     stands_out: float = 0.0,
+    edges: Collection[Wood] = (),
 ) -> tuple[PartLoad, ...]:
     """What every part brings into the wood, in the load cases that have a balance.
 
@@ -57,12 +58,15 @@ def part_loads(
         What gives way; all is rigid where it is not said.
     stands_out : float [m]
         How far a bolt stands out of what carries it, to its tip: its side load bends it there.
+    edges : collection of Wood
+        Boards whose leaves lie on the edge at the pin instead of the face: ``out`` is then out of
+        that edge, ``along_plate`` from the face through the thickness.
     """
     scenario = solved.mount.scenario
     sizes, found = board_sizes(scenario), list[PartLoad]()
     for body in bodies(solved, turns):
         loads = share_out(body, stiffness, sizes.leaf_length, scenario.adjuster.acts)
-        found += _hinges(scenario, sizes, body, loads)
+        found += _hinges(scenario, sizes, body, loads, edges)
         found += _bolts(body, loads, stands_out)
         found += _feet(body)
         found += _plate(body, loads, sizes.thickness)
@@ -70,7 +74,11 @@ def part_loads(
 
 
 def _hinges(
-    scenario: Scenario, sizes: BoardSizes, body: Body, loads: SpaceLoads
+    scenario: Scenario,
+    sizes: BoardSizes,
+    body: Body,
+    loads: SpaceLoads,
+    edges: Collection[Wood],
 ) -> Iterator[PartLoad]:
     """The leaves on plate and base, and each of their screws."""
     base = scenario.parts.base.direction
@@ -84,7 +92,11 @@ def _hinges(
         else:
             pin, couple = (_on_base(base, body.turned, one) for one in (hinge.force, hinge.couple))
             leaves.append((Wood.BASE, -body.turned, pin, couple))
-        for on, way, pin, couple in leaves:
+        for on, side, on_face, held in leaves:
+            way, pin, couple = side, on_face, held
+            if on in edges:
+                # Over the edge away from the pin is into the thickness, out of it is off the board.
+                way, pin, couple = -side, -on_face[[1, 0, 2]], -held[[1, 0, 2]]
             name, (along, out, _) = f"hinge {number}", pin.tolist()
             yield PartLoad(Part.HINGE, name, body.case, out, along, on=on, across=hinge.across)
             screws = screw_loads(sizes, pin, couple)

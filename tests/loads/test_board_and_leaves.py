@@ -183,6 +183,18 @@ def test_a_base_of_which_nothing_is_said_carries_the_whole_force_either_way(mill
         assert (on_base.out, on_base.along_plate) == pytest.approx((size, size))
 
 
+def test_a_leaf_on_the_edge_is_pulled_off_by_what_draws_the_plate_away_from_the_pin(mill):
+    on_face, on_edge = (part_loads(mill[1], 1.5, edges=edges) for edges in ((), (Wood.PLATE,)))
+    for one, other in zip(rows(on_face, Part.HINGE), rows(on_edge, Part.HINGE), strict=True):
+        assert (other.out, other.along_plate) == pytest.approx((-one.along_plate, -one.out))
+    for leaf in ("hinge 1", "hinge 2"):
+        pin = next(one for one in rows(on_edge, Part.HINGE) if one.name == leaf)
+        screws = [one for one in rows(on_edge, Part.SCREW) if one.name.startswith(leaf)]
+        assert sum(one.along_plate for one in screws) == pytest.approx(pin.along_plate)
+        assert (sum(one.out for one in screws) > pin.out) or pin.out < 0
+    assert rows(on_edge, Part.SCREW, on=Wood.BASE) == rows(on_face, Part.SCREW, on=Wood.BASE)
+
+
 def test_a_bolt_bears_square_to_a_face_that_leans(mill):
     """The side load is the face's lean times the axial force: tangent of the plate's angle."""
     solved = mill[1]
