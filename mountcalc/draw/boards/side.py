@@ -220,7 +220,13 @@ def motor_feet(build: Build, plate_angle: float) -> list[Vector]:
 
 def across_remark(build: Build) -> Remark:
     """Where the adjuster stands across plate and base."""
-    across = build.scenario.adjuster.across
+    across, bolts = build.scenario.adjuster.across, build.scenario.adjuster.bolts
+    if bolts:
+        places = " and ".join(
+            f"{build.bench(abs(one.across))} {'towards' if one.across > 0 else 'away from'} it"
+            for one in bolts
+        )
+        return Remark("adjuster.two_bolts", {"places": places})
     if not across:
         return Remark("adjuster.across_unknown" if across is None else "adjuster.across_middle")
     way = "towards the pulley's end" if across > 0 else "away from the pulley's end"
