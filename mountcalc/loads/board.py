@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
 
-from mountcalc.loads.body import Body, Force
+from mountcalc.loads.body import Array, Body, Force
 from mountcalc.loads.feet import feet_forces
 from mountcalc.loads.results import SpaceLoads
 from mountcalc.record import Record
@@ -41,12 +42,17 @@ class Beam(Record):
 
     def cut(self, place: float, *, beyond: bool) -> Cut:
         """Loads of a section just before or just beyond a place along the plate [m]."""
-        force, moment, at = np.zeros(3), np.zeros(3), np.array([place, self.middle, 0.0])
-        for one in self.forces:
-            if one.at[0] < place or (beyond and one.at[0] == place):
-                force += one.force
-                moment += np.cross(one.at - at, one.force) + one.moment
-        return Cut(-float(moment[2]), float(force[1]), float(force[0]), float(moment[0]))
+        along, loads = self._loads
+        before = along <= place if beyond else along < place
+        x, y, z, about_x, _, about_z = loads[before].sum(axis=0).tolist()
+        moment = about_z - place * y + self.middle * x
+        return Cut(-moment, y, x, about_x - self.middle * z)
+
+    @cached_property
+    def _loads(self) -> tuple[Array, Array]:
+        """Where each force acts along the plate (k,), the force and its moment there (k, 6)."""
+        along = np.array([one.at[0] for one in self.forces])
+        return along, np.array([[*one.force, *one.about_hinge] for one in self.forces])
 
     def worst(self, place: float) -> Cut:
         """The greater of each on both sides of a place [m], with its sign."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from mountcalc.loads.body import Array, Body
+from mountcalc.loads.body import Array, Body, cross
 
 
 def feet_forces(body: Body) -> tuple[Array, Array]:
@@ -19,7 +19,7 @@ def feet_forces(body: Body) -> tuple[Array, Array]:
     signs = np.array([[-1.0, 0.0, -1.0], [-1.0, 0.0, 1.0], [1.0, 0.0, -1.0], [1.0, 0.0, 1.0]])
     arms = signs * [half_along, 0.0, body.turned * half_along_shafts]
     force = body.belts.force + body.weight.force
-    about = body.belts.about_hinge + body.weight.about_hinge - np.cross(middle, force)
+    about = body.belts.about_hinge + body.weight.about_hinge - cross(middle, force)
     along, shafts = arms[:, 0], arms[:, 2]
     out = about[2] * along / np.sum(along**2) - about[0] * shafts / np.sum(shafts**2)
     turning = about[1] / np.sum(along**2 + shafts**2)

@@ -86,7 +86,7 @@ class Twist(Record):
 def _torques(body: Body) -> Iterator[tuple[float, float]]:
     """Where feet and weight twist the plate along it [m], and by how much [N m]."""
     for at, force in zip(*feet_forces(body), strict=True):
-        yield float(at[0]), float(np.cross(at, force)[0])
+        yield float(at[0]), -float(at[2] * force[1])
     yield float(body.board.at[0]), float(body.board.about_hinge[0])
 
 
