@@ -12,6 +12,7 @@ from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING, Check
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
+from mountcalc.loads import part_loads
 from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
@@ -35,6 +36,11 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
         ok=not evaluation.fails,
         judgements=(*with_cures(evaluation), *notes),
         bearings=reports,
+        loads=tuple(
+            load
+            for way in evaluation.point.requirements.ways
+            for load in part_loads(way, evaluation.point.turns)
+        ),
     )
 
 

@@ -6,6 +6,7 @@ import math
 
 from mountcalc.check.results import BearingReport, Check
 from mountcalc.judgement import Judgement, Verdict
+from mountcalc.loads import parts_text
 from mountcalc.pages.amounts import (
     FILM,
     FORCE,
@@ -81,6 +82,7 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
         "GOOD TO KNOW (no verdicts)\n" + bullets(notes) if notes else "",
         _bearings(scenario, check),
         _statements(check),
+        parts_text(check.loads, scenario.display),
     ]
     return page("check FILE", answer, rest, more=more)
 

@@ -9,6 +9,7 @@ from mountcalc.front_door import front_door
 if TYPE_CHECKING:
     from mountcalc.loads.judgements import loads_judgements
     from mountcalc.loads.loads import part_loads, space_loads
+    from mountcalc.loads.page import parts_text
     from mountcalc.loads.results import RIGID, Part, PartLoad, SpaceLoads, Stiffness, Wood
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "Wood",
     "loads_judgements",
     "part_loads",
+    "parts_text",
     "space_loads",
 ]
 
@@ -35,6 +37,7 @@ if not TYPE_CHECKING:
             "Wood": "results",
             "loads_judgements": "judgements",
             "part_loads": "loads",
+            "parts_text": "page",
             "space_loads": "loads",
         },
     )

@@ -109,7 +109,7 @@ def _hinges(
                     body.case,
                     drawn,
                     away,
-                    way * shafts,
+                    way * shafts + 0.0,
                     on=on,
                     at=at,
                     across=hinge.across + way * place,

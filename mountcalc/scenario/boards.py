@@ -25,8 +25,8 @@ class BoardSizes(Record):
     shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip. ``edge`` is
     how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves that lie on
     the board; ``pilot`` is the diameter of the screws' holes; ``hinges`` are the middles of the
-    leaves across. ``taken`` is what the scenario leaves open: in words, what was taken, and whether
-    that is a length.
+    leaves across, the one furthest from the motor's pulley first. ``taken`` is what the scenario
+    leaves open: in words, what was taken, and whether that is a length.
     """
 
     leaf_length: float
@@ -117,7 +117,7 @@ def board_sizes(scenario: Scenario) -> BoardSizes:
         alignment=length(None, "alignment", "room to shift the motor along its shaft"),
         beyond=length(None, "length_beyond", "board beyond the last hole"),
         pad=length(None, "pad", "metal around the bolt's tip"),
-        hinges=placed or evenly_spaced(number, leaf, width),
+        hinges=tuple(sorted(placed)) or evenly_spaced(number, leaf, width),
         taken=taken,
     )
 

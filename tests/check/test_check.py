@@ -575,7 +575,7 @@ def test_the_gentlest_setting_is_judged_with_its_error(mill):
 
 def test_json(bare):
     plain = json.loads(as_json(check(bare)))
-    names = ["title", "turns", "turns_reason", "ok", "judgements", "bearings"]
+    names = ["title", "turns", "turns_reason", "ok", "judgements", "bearings", "loads"]
     assert list(plain) == ["mountcalc_version", *names]
     assert list(plain["judgements"][0]) == [
         "name",
