@@ -58,7 +58,7 @@ def loads_judgements(
         found += _hinges(scenario, cases)
         found += _bolts(scenario, ways[0], turns, cases, stiffness)
     for way in ways:
-        shaken = shaking(way, turns)
+        shaken = shaking(way, turns, stiffness)
         if shaken is not None:
             found += [*_modes(shaken), *_ripple(scenario, shaken), *_start(scenario, shaken)]
     worst = dict[Key, Judgement]()
@@ -180,7 +180,7 @@ def _modes(shaken: Shaking) -> Iterator[Judgement]:
             "and",
         )
         if math.isinf(mode.frequency):
-            sentence = "on a bolt that is taken as rigid, the plate has no frequency of its own"
+            sentence = "how the plate swings is not told: bolt and board are taken as rigid"
             yield topic.judge(Measure(FREQUENCY, None), sentence)
         elif is_plate:
             where = f"near {near}; {_moved(mode)}" if met else "clear of all that shakes it"

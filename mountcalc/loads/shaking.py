@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -17,9 +18,21 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.vibration import magnification, natural_frequency, running_span_frequency
 from mountcalc.handbook.belts.sections import Torque
 from mountcalc.handbook.rows import datum, load
-from mountcalc.loads.results import Meeting, Mode, Ripple, Shaker, Shaking, StartTransient
+from mountcalc.loads.board import beam_of
+from mountcalc.loads.body import Body, Force, bodies
+from mountcalc.loads.results import (
+    RIGID,
+    Meeting,
+    Mode,
+    Ripple,
+    Shaker,
+    Shaking,
+    StartTransient,
+    Stiffness,
+)
+from mountcalc.loads.space import share_out
 from mountcalc.record import Record
-from mountcalc.scenario.boards import board_sizes
+from mountcalc.scenario.boards import BoardSizes, board_sizes
 from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.model import Acts, Rotation, Scenario
 from mountcalc.units import STANDARD_GRAVITY
@@ -78,8 +91,32 @@ class Swing(Record):
         return self.give / self.total if math.isfinite(self.give) else 1.0
 
 
-def swing_of(solved: SolvedMount, name: str, case: CaseSolution) -> Swing:
-    """The slope of the moment on a plate that is held or riding in a load case."""
+def plate_give(body: Body, stiffness: Stiffness, sizes: BoardSizes) -> float:
+    """Moment over rotation of the motor about the hinge as plate, hinges and bolts give [N m/rad].
+
+    By the energy that a moment of one newton metre stores that swings the motor (Castigliano).
+    """
+    at, none = body.weight.at, np.zeros(3)
+    swinging = np.array([-at[1], at[0], 0.0]) / (at[0] ** 2 + at[1] ** 2)
+    held = -1.0 / (body.meets[0] * body.push[1] - body.meets[1] * body.push[0])
+    swung = replace(
+        body,
+        belts=Force(none, none, none),
+        weight=Force(at, swinging, none),
+        board=Force(body.board.at, none, none),
+        bolts=float(held),
+        hinges=-(swinging + held * body.push),
+    )
+    loads = share_out(swung, stiffness, sizes.leaf_length, Acts.BOTH)
+    energy = beam_of(swung, loads, sizes.thickness).energy(loads, stiffness)
+    return 0.5 / energy if energy > 0 else math.inf
+
+
+def swing_of(solved: SolvedMount, name: str, case: CaseSolution, plate: float = math.inf) -> Swing:
+    """The slope of the moment on a plate that is held or riding in a load case.
+
+    Where no give is told of the mount, it is held as stiffly as ``plate`` [N m/rad].
+    """
     mount, demand, phi = solved.mount, solved.demands[name], float(case.phi[0])
 
     def slope(of: np.ndarray) -> float:
@@ -89,7 +126,7 @@ def swing_of(solved: SolvedMount, name: str, case: CaseSolution) -> Swing:
     weights = slope(near.weight)
     belt, give = slope(solved.balance.net(near, demand)) - weights, 0.0
     if case.state[0] == State.HELD:
-        give = math.inf
+        give = plate
         if mount.spring is not None and near.adjuster is not None:
             # Of k (s_end - s) s': the spring, and the force that it has as its leverage changes.
             slopes = near.adjuster.extension_slope
@@ -117,7 +154,9 @@ def mains_frequency(speed: float) -> float | None:
     return slips[min(fitting)] if fitting else None
 
 
-def shaking(solved: SolvedMount, turns: float | None) -> Shaking | None:
+def shaking(
+    solved: SolvedMount, turns: float | None, stiffness: Stiffness = RIGID
+) -> Shaking | None:
     """What shakes a mount as it runs at some turns; None where it has no balance there.
 
     Parameters
@@ -125,12 +164,18 @@ def shaking(solved: SolvedMount, turns: float | None) -> Shaking | None:
     solved : SolvedMount
     turns : float or None [-]
         From zero; without an adjuster it counts for nothing.
+    stiffness : Stiffness
+        What gives way where adjuster.stiffness does not tell.
     """
     cases = solved.cases(solved.place(0.0 if turns is None else turns), with_grip=False)
     case, scenario = cases.running, solved.mount.scenario
     if case.state[0] not in (State.HELD, State.RIDING):
         return None
-    inertia, swing = inertia_of(scenario), swing_of(solved, "running", case)
+    inertia, give = inertia_of(scenario), math.inf
+    if case.state[0] == State.HELD:
+        body = next(one for one in bodies(solved, turns) if one.case == "running")
+        give = plate_give(body, stiffness, board_sizes(scenario))
+    swing = swing_of(solved, "running", case, give)
     plate = _plate_mode(scenario, inertia, swing)
     modes = (plate, *_strand_modes(solved, case))
     found = tuple(shakers(scenario, solved))
