@@ -162,8 +162,9 @@ def _bolts(
         for one in cases
         if (total := abs(sum(bolt.force for bolt in one.bolts))) > 0
     ]
-    has = f"the more loaded of the two bolts has {percent(max(shares))} % of the force; "
-    yield topic.judge(Measure(NUMBER, None), (has if shares else "") + rules)
+    if shares:
+        rules = f"the more loaded of the two bolts has {percent(max(shares))} % of it; {rules}"
+    yield topic.judge(Measure(NUMBER, None), rules)
 
 
 def _modes(shaken: Shaking) -> Iterator[Judgement]:
@@ -180,7 +181,9 @@ def _modes(shaken: Shaking) -> Iterator[Judgement]:
             "and",
         )
         if math.isinf(mode.frequency):
-            sentence = "how the plate swings is not told: bolt and board are taken as rigid"
+            sentence = (
+                "how the plate swings is not told: bolt and board are taken as rigid, or weightless"
+            )
             yield topic.judge(Measure(FREQUENCY, None), sentence)
         elif is_plate:
             where = f"near {near}; {_moved(mode)}" if met else "clear of all that shakes it"

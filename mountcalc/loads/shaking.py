@@ -191,6 +191,8 @@ def shaking(
 
 def _plate_mode(scenario: Scenario, inertia: Inertia, swing: Swing) -> Mode:
     """Swings about the hinge, as soft and as stiff as the belt may be, and what moves them."""
+    if inertia.total == 0:
+        return Mode(PLATE, math.inf, math.inf, math.inf, {})
     factor = scenario.belt.stiffness_factor
     low, middle, high = (
         float(natural_frequency(swing.total + (times - 1.0) * swing.belt, inertia.total))
