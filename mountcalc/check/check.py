@@ -10,6 +10,7 @@ from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_s
 from mountcalc.check.evaluation import Evaluation, evaluate
 from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING, Check
+from mountcalc.check.set_point import SetPoint
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
 from mountcalc.loads import part_loads
@@ -39,9 +40,18 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
         loads=tuple(
             load
             for way in evaluation.point.requirements.ways
-            for load in part_loads(way, evaluation.point.turns)
+            for turns in _settings(evaluation.point)
+            for load in part_loads(way, turns)
         ),
     )
+
+
+def _settings(point: SetPoint) -> tuple[float | None, ...]:
+    """Turns where parts are loaded: the set point, and where that is the setting a new belt's."""
+    setting = point.setting
+    if point.turns is None or point.turns != setting.set_turns or setting.new_turns is None:
+        return (point.turns,)
+    return point.turns, setting.new_turns
 
 
 def with_cures(before: Evaluation) -> tuple[Judgement, ...]:

@@ -67,7 +67,7 @@ class BearingReport(Record):
 class Check(Result, Record):
     """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there.
 
-    ``loads`` are what each part carries there, in every rotation.
+    ``loads`` are what each part carries there in every rotation, and at a new belt's turns.
     """
 
     title: str

@@ -53,7 +53,7 @@ class Force(Record):
 
 
 class Body(Record):
-    """Motor and plate in one load case.
+    """Motor and plate in one load case, the adjuster so many ``turns`` [-] from zero.
 
     ``belts`` and ``weight`` act on the motor, ``board`` is the plate's weight; ``bolts`` [N] is the
     axial force of all bolts together, compression positive, ``push`` (3,) the force on the plate
@@ -63,6 +63,7 @@ class Body(Record):
     """
 
     case: str
+    turns: float | None
     plate_angle: float
     direction: float
     turned: int
@@ -93,10 +94,10 @@ def bodies(solved: SolvedMount, turns: float | None) -> Iterator[Body]:
     cases = solved.cases(solved.place(0.0 if turns is None else turns), with_grip=False)
     for name, case in cases._asdict().items():
         if case.state[0] in (State.HELD, State.RIDING):
-            yield _body(solved, name, case)
+            yield _body(solved, name, case, turns)
 
 
-def _body(solved: SolvedMount, name: str, case: CaseSolution) -> Body:
+def _body(solved: SolvedMount, name: str, case: CaseSolution, turns: float | None) -> Body:
     mount, scenario, demand = solved.mount, solved.mount.scenario, solved.demands[name]
     line, places, phi = plate_line(scenario), places_of(scenario), float(case.phi[0])
     hinge, unit = complex(*scenario.plate.hinge), cmath.rect(1.0, -(line.direction + phi))
@@ -129,6 +130,7 @@ def _body(solved: SolvedMount, name: str, case: CaseSolution) -> Body:
     motor, plate = scenario.motor, scenario.plate
     return Body(
         case=name,
+        turns=turns if mount.has_adjuster else None,
         plate_angle=phi,
         direction=line.direction + phi,
         turned=line.side,

@@ -98,7 +98,16 @@ def _hinges(
                 # Over the edge away from the pin is into the thickness, out of it is off the board.
                 way, pin, couple = -side, -on_face[[1, 0, 2]], -held[[1, 0, 2]]
             name, (along, out, _) = f"hinge {number}", pin.tolist()
-            yield PartLoad(Part.HINGE, name, body.case, out, along, on=on, across=hinge.across)
+            yield PartLoad(
+                Part.HINGE,
+                name,
+                body.case,
+                out,
+                along,
+                on=on,
+                across=hinge.across,
+                turns=body.turns,
+            )
             screws = screw_loads(sizes, pin, couple)
             for index, (at, place, drawn, (away, shafts)) in enumerate(
                 zip(*(one.tolist() for one in screws), strict=True), 1
@@ -113,6 +122,7 @@ def _hinges(
                     on=on,
                     at=at,
                     across=hinge.across + way * place,
+                    turns=body.turns,
                 )
 
 
@@ -136,6 +146,7 @@ def _bolts(body: Body, loads: SpaceLoads, stands_out: float) -> Iterator[PartLoa
             moment=side * stands_out,
             at=body.meets[0],
             across=bolt.across,
+            turns=body.turns,
         )
 
 
@@ -151,6 +162,7 @@ def _feet(body: Body) -> Iterator[PartLoad]:
             body.turned * force[2],
             at=at[0],
             across=body.turned * at[2],
+            turns=body.turns,
         )
 
 
@@ -165,4 +177,5 @@ def _plate(body: Body, loads: SpaceLoads, thickness: float) -> Iterator[PartLoad
             moment=cut.moment,
             twist=cut.twist,
             at=at,
+            turns=body.turns,
         )

@@ -16,8 +16,9 @@ def parts_text(loads: Sequence[PartLoad], display: Display) -> str:
     if not loads:
         return ""
     lines = [*_hinges(loads, display), *_bolts(loads, display), *_feet(loads, display)]
-    return "WHAT EACH PART CARRIES (worst case; hinges from the motor's far end)\n" + bullets(
-        [*lines, _plate(loads, display)]
+    return (
+        "WHAT EACH PART CARRIES (most, of all cases; hinges from the motor's far end)\n"
+        + bullets([*lines, _plate(loads, display)])
     )
 
 

@@ -42,7 +42,8 @@ class PartLoad(Record):
     is ``on``; of the plate the thrust in it, compression positive. ``moment`` [N m] bends the plate
     about the hinge's direction, hollow on the motor's face where positive; of a bolt that which its
     side load makes where it stands out of its nut. ``twist`` [N m] is about the line from the hinge
-    along the plate. ``at`` [m] is how far along the board, ``across`` [m] along the shafts.
+    along the plate. ``at`` [m] is how far along the board, ``across`` [m] along the shafts, all
+    at so many ``turns`` [-] from zero, None without an adjuster.
     """
 
     part: Part
@@ -56,6 +57,7 @@ class PartLoad(Record):
     on: Wood = Wood.PLATE
     at: float = 0.0
     across: float = 0.0
+    turns: float | None = None
 
     @property
     def side(self) -> float:

@@ -73,6 +73,7 @@ def plain_body(hinges=(-0.1, 0.1), bolts=(0.0,), pulley=0.18, pull=(-120.0, -300
     sums = belts.force + weight.force + board.force + [0.0, bolt, 0.0]
     return Body(
         case="rest",
+        turns=1.5,
         plate_angle=0.0,
         direction=0.0,
         turned=1,

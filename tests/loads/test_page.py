@@ -10,6 +10,7 @@ import pytest
 from mountcalc.check.check import check
 from mountcalc.check.page import check_text
 from mountcalc.loads import Part, Wood, parts_text
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.reader import read_scenario
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -86,10 +87,12 @@ def test_json_has_every_load_with_its_unit(mill):
     assert first["on"] == "plate"
     assert first["out_N"] == same.out
     assert first["across_mm"] == pytest.approx(1e3 * same.across)
+    setting = gentlest_setting(mill[0])
+    assert {one["turns"] for one in loads} == {setting.set_turns, setting.new_turns}
     assert {one["case"] for one in loads} == {"rest", "running", "starting"}
     assert set(first) == {
         "part", "name", "case", "out_N", "along_plate_N", "along_shafts_N", "moment_N_m",
-        "twist_N_m", "on", "at_mm", "across_mm",
+        "twist_N_m", "on", "at_mm", "across_mm", "turns",
     }  # fmt: skip
 
 
