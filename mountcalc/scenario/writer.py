@@ -56,7 +56,8 @@ def scenario_text(
 ) -> str:
     """Write a scenario as the text of a file; ``typed`` has texts of keys that keep them."""
     units, parts, driven = UNITS_TO_WRITE[scenario.display], scenario.parts, scenario.driven
-    drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base}
+    drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base, "feet": parts.feet}
+    drawn["wood"] = parts.wood
     tables: list[tuple[str, Sequence[Any]]] = [
         ("", (scenario,)),
         ("driven", (driven, parts.along)),
@@ -65,12 +66,13 @@ def scenario_text(
         ("motor", (scenario.motor, parts, parts.along)),
         ("belt", (scenario.belt,)),
         ("plate", (scenario.plate, parts.plate)),
-        ("adjuster", (scenario.adjuster,)),
+        ("adjuster", (scenario.adjuster, parts.bolt)),
         *(("adjuster.bolt", (one,)) for one in scenario.adjuster.bolts),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
         ("build", (scenario.build,)),
         *((name, (part,)) for name, part in drawn.items() if part != type(part)()),
+        *(("wood.piece", (one,)) for one in parts.wood.pieces),
         *(("keep_out", (one,)) for one in scenario.keep_outs),
     ]
     blocks = [

@@ -18,6 +18,7 @@ from invented_scenarios import (
     LIMITS,
     REVERSING,
     TWO_BOLTS,
+    WELL_MADE,
     changed,
 )
 from random_mounts import mounts
@@ -103,6 +104,7 @@ TEXTS = {
     "across": JACK_IN_PLATE + 'across = "-3 1/2 in"\n',
     "zero": JACK_IN_PLATE + "zero_turns = -0.3125\n",
     "stiffness": JACK_IN_PLATE + 'stiffness = "1700 lbf/in"\n',
+    "made": WELL_MADE,
     "along": changed(
         FULL,
         ('acts = "push"\n', f'acts = "push"\n{TWO_BOLTS}'),

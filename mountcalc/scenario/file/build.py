@@ -17,6 +17,7 @@ from mountcalc.handbook.belts.sections import (
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.scenario.file.tables import Facts
+from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
@@ -202,6 +203,16 @@ def _parts(facts: Facts, motor: Motor, notes: Notes) -> Parts:
         guard=facts.made(Guard, "guard"),
         base=facts.made(Base, "base"),
         along=facts.made(AlongShafts, ""),
+        bolt=facts.made(BoltMake, "adjuster"),
+        feet=facts.made(Feet, "feet"),
+        wood=facts.made(
+            Surroundings,
+            "wood",
+            pieces=tuple(
+                facts.made(Piece, "wood.piece", index, name=f"piece {index + 1}")
+                for index in range(facts.counts.get("wood.piece", 0))
+            ),
+        ),
         **facts.of(Parts, ""),
     )
     screw, thickness, frame = parts.hinges.screw, parts.plate.thickness, parts.frame

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from mountcalc.scenario.file.tables import Facts, Finding, found
+from mountcalc.scenario.hardware import BoltMake
+from mountcalc.scenario.keys import declared
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.text.wording import both, listed, shown
 from mountcalc.thresholds import ROUNDING, SAME_PLACE
@@ -78,6 +80,7 @@ def adjuster(facts: Facts) -> Iterator[Finding]:
     allowed = {"kind", *_REQUIRED[kind]}
     if kind is not AdjusterKind.NONE:
         allowed |= {"acts", "across", "bolt", "zero_turns", "stiffness", *_TURNING}
+        allowed |= {one.name for one in declared(BoltMake, "adjuster")}
         yield from _bolts(facts, facts.tables_of("adjuster.bolt"))
         if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
             yield found(

@@ -12,6 +12,7 @@ from mountcalc.handbook.belts.sections import flat_material, flat_materials, kno
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.file.build import build_pulley, section_name
+from mountcalc.scenario.file.hardware_rules import hardware
 from mountcalc.scenario.file.mount_rules import adjuster, plate
 from mountcalc.scenario.file.tables import Facts, Finding, found
 from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
@@ -303,7 +304,7 @@ def _search(facts: Facts) -> Iterator[Finding]:
         )
 
 
-_RULES = (_pulleys, _belt, _driven, plate, adjuster, _together, _keep_outs, _search)
+_RULES = (_pulleys, _belt, _driven, plate, adjuster, hardware, _together, _keep_outs, _search)
 
 
 def check(facts: Facts) -> list[Finding]:
