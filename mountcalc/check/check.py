@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from mountcalc.check.bearing_report import bearing_notes, bearing_reports
 from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
-from mountcalc.check.evaluation import Evaluation, evaluate
+from mountcalc.check.evaluation import Evaluation, evaluate, setup_of
 from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING, Check
 from mountcalc.check.set_point import SetPoint
@@ -17,6 +17,7 @@ from mountcalc.loads import part_loads
 from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.cures import strength_cures
 
 # What another place, load or size may cure; the rest has a change of its own or none.
 _OF_LOADS = frozenset(
@@ -58,8 +59,10 @@ def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
     """The judgements of a mount; those that fail say what was found to change it."""
     found = cures(before)
     said = {key: found[key].sentence if key in found else NOTHING for key in before.fails}
+    made = strength_cures(setup_of(before.point), before.judgements)
     return tuple(
-        replace(one, what_to_change=said.get(key_of(one), "")) for one in before.judgements
+        replace(one, what_to_change=made.get(one.name) or said.get(key_of(one), ""))
+        for one in before.judgements
     )
 
 

@@ -26,6 +26,7 @@ LAYERS = (
     ("requirements",),
     ("judgement",),
     ("loads",),
+    ("strength",),
     ("table",),
     ("belts",),
     ("check",),
