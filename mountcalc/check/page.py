@@ -142,7 +142,8 @@ def _verdict(check: Check) -> str:
     ]
     most: dict[str, str] = {}
     for one in passing:
-        group = next((name for head, name in _GROUPS.items() if one.name.startswith(head)), "")
+        heads = [] if one.name.endswith("-shaking") else _GROUPS.items()
+        group = next((name for head, name in heads if one.name.startswith(head)), "")
         group = "the setting" if one.name == "setting" else group
         name = group or _NAMES.get(one.name, (one.name, ""))[0]
         if one.name in _ON_BEARINGS:
