@@ -35,6 +35,7 @@ _DEG = ("deg", math.radians(1.0))
 _MPA = ("MPa", 1e6)
 _UM = ("um", 1e-6)
 _KW = ("kW", 1e3)
+_NM = ("N m", 1.0)
 _NUMBER = ("", 1.0)
 
 _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
@@ -110,7 +111,7 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("least_film", "h0", _UM, "thinnest film that Trumpler's criterion wants"),
     ("edge_rise", "theta L/2", _UM, "what the shaft's slope takes off the film at the box's end"),
     ("friction", "f", _NUMBER, "coefficient of friction of the film"),
-    ("friction_torque", "", ("N m", 1.0), "torque of the film's friction"),
+    ("friction_torque", "", _NM, "torque of the film's friction"),
     ("power_lost", "", ("W", 1.0), "power that the film turns into heat"),
     ("pitch_length", "L0", _MM, "length of the belt along its cords when free"),
     ("snug_plate_angle", "phi", _DEG, "plate angle at which that belt is snug"),
@@ -186,6 +187,13 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("weight_error", "", _NUMBER, "share by which motor's and plate's weights are off"),
     ("stiffness_factor", "", _NUMBER, "how many times the stiffness may be off, either way"),
     ("traction_factor", "", _NUMBER, "the same of traction"),
+    ("out", "", _N, "force square to a board's face, above zero where it pulls away from it"),
+    ("along_plate", "", _N, "side load along that board, away from the hinge"),
+    ("along_shafts", "", _N, "side load along the shafts, towards the motor's pulley"),
+    ("moment", "M", _NM, "bending moment, hollow on the motor's face where positive"),
+    ("twist", "", _NM, "moment about the line from the hinge along the plate"),
+    ("at", "", _MM, "how far along the board from the hinge's axis"),
+    ("across", "", _MM, "how far from the middle of the plate's width, to the motor's pulley"),
     ("share_as_set", "", _NUMBER, "load over the limit at rest, as the bench card sets it"),
 )
 

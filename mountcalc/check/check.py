@@ -7,14 +7,17 @@ from dataclasses import replace
 
 from mountcalc.check.bearing_report import bearing_notes, bearing_reports
 from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
-from mountcalc.check.evaluation import Evaluation, evaluate
+from mountcalc.check.evaluation import Evaluation, evaluate, setup_of
 from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING, Check
+from mountcalc.check.set_point import SetPoint
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
+from mountcalc.loads import part_loads
 from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.cures import strength_cures
 
 # What another place, load or size may cure; the rest has a change of its own or none.
 _OF_LOADS = frozenset(
@@ -35,15 +38,31 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
         ok=not evaluation.fails,
         judgements=(*with_cures(evaluation), *notes),
         bearings=reports,
+        loads=tuple(
+            load
+            for way in evaluation.point.requirements.ways
+            for turns in _settings(evaluation.point)
+            for load in part_loads(way, turns)
+        ),
     )
+
+
+def _settings(point: SetPoint) -> tuple[float | None, ...]:
+    """Turns where parts are loaded: the set point, and where that is the setting a new belt's."""
+    setting = point.setting
+    if point.turns is None or point.turns != setting.set_turns or setting.new_turns is None:
+        return (point.turns,)
+    return point.turns, setting.new_turns
 
 
 def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
     """The judgements of a mount; those that fail say what was found to change it."""
     found = cures(before)
     said = {key: found[key].sentence if key in found else NOTHING for key in before.fails}
+    made = strength_cures(setup_of(before.point), before.judgements)
     return tuple(
-        replace(one, what_to_change=said.get(key_of(one), "")) for one in before.judgements
+        replace(one, what_to_change=made.get(one.name) or said.get(key_of(one), ""))
+        for one in before.judgements
     )
 
 

@@ -17,6 +17,8 @@ from mountcalc.pages.amounts import NUMBER, in_figures, percent, turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.carried import Setup
+from mountcalc.strength.strength import part_judgements
 from mountcalc.thresholds import SETTLED
 
 _OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
@@ -60,7 +62,22 @@ def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
     if scenario.keep_outs:
         sentence = "keep-outs are not judged here: mountcalc draw says what comes into one"
         found.append(Topic("keep-out", "[[keep_out]]").judge(Measure(NUMBER, None), sentence))
+    found += part_judgements(setup_of(point))
     return Evaluation(point, tuple(found))
+
+
+def setup_of(point: SetPoint) -> Setup:
+    """What boards and hardware are judged at: a new belt where the set point is the setting."""
+    setting, requirements = point.setting, point.requirements
+    is_set = point.turns is not None and point.turns == setting.set_turns
+    return Setup(
+        scenario=point.scenario,
+        ways=requirements.ways,
+        turns=point.turns,
+        new_turns=setting.new_turns if is_set else None,
+        least_tension=setting.tension_min,
+        range_width=setting.sensitivity.extension_range,
+    )
 
 
 def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:

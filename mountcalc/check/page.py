@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection, Sequence
 
 from mountcalc.check.results import BearingReport, Check
 from mountcalc.judgement import Judgement, Verdict
+from mountcalc.loads import parts_text
 from mountcalc.pages.amounts import (
     FILM,
     FORCE,
@@ -53,6 +55,35 @@ _NAMES = {
     "service-pressure": ("rest or running, for its service", "in use"),
     "groove-direction": ("load from the groove", "wanted"),
     "cap-direction": ("load from the joint of the cap", "wanted"),
+    "plate-bending": ("bending of the plate's board", "allowed"),
+    "plate-shear": ("shear of the plate's board", "allowed"),
+    "plate-twist": ("shear of the plate's board in twist", "allowed"),
+    "screws-in-plate": ("worst screw in the plate, as a share", "allowed"),
+    "screws-in-base": ("worst screw in the base, as a share", "allowed"),
+    "hinge-pin": ("shear of the hinge's pin", "allowed"),
+    "hinge-leaf": ("bending of the hinge's leaf", "allowed"),
+    "bolt-stress": ("stress in the bolt", "allowed"),
+    "bolt-buckling": ("bolt as a column", "allowed"),
+    "bolt-thread": ("bolt in its thread", "allowed"),
+    "tip-pressure": ("wood under the bolt's tip", "allowed"),
+    "bolt-turning": ("a hand on the wrench", "without strain"),
+    "foot-washers": ("wood under a foot's washer", "allowed"),
+    "foot-bolts": ("stress in a foot's bolt", "allowed"),
+    "tension-left": ("a strand after a year of creep", "wanted"),
+    "season": ("what the seasons move the bolt by", "wide is the range"),
+    "pulley-tilt": ("tilt of the motor's pulley", "let pass"),
+    "bolt-ripple": ("swing of the bolt's force", "carried"),
+}
+# What several judgements are of, by the head of their names.
+_GROUPS = {
+    "plate-": "the plate's board",
+    "screws-": "the hinges",
+    "hinge-": "the hinges",
+    "bolt-": "the bolt",
+    "tip-": "the bolt",
+    "foot-": "the motor's feet",
+    "tension-": "a year's creep",
+    "season": "the seasons",
 }
 # Notes that stand with the verdict, or with the bearings.
 _ELSEWHERE = {
@@ -67,11 +98,13 @@ _WIDEST = 6  # number of a bearing without an exponent
 def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
     notes = [f"{_sentence(one)}." for one in _of(check, Verdict.NOTE) if one.name not in _ELSEWHERE]
+    fails = _of(check, Verdict.FAIL)
+    said = {one.what_to_change for one in fails}
     answer = [
         heading(f"{check.title}: check"),
         _verdict(check),
-        _kept_badly(check, Verdict.FAIL, _FAILS),
-        _kept_badly(check, Verdict.CAUTION, _CAUTIONS),
+        _kept_badly(fails, _FAILS),
+        _kept_badly(_of(check, Verdict.CAUTION), _CAUTIONS, said),
         _bearings(scenario, check, worst=True),
     ]
     rest = [
@@ -79,6 +112,7 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
         "GOOD TO KNOW (no verdicts)\n" + bullets(notes) if notes else "",
         _bearings(scenario, check),
         _statements(check),
+        parts_text(check.loads, scenario.display),
     ]
     return page("check FILE", answer, rest, more=more)
 
@@ -108,7 +142,10 @@ def _verdict(check: Check) -> str:
     ]
     most: dict[str, str] = {}
     for one in passing:
-        name = "the setting" if one.name == "setting" else _NAMES.get(one.name, (one.name, ""))[0]
+        heads = [] if one.name.endswith("-shaking") else _GROUPS.items()
+        group = next((name for head, name in heads if one.name.startswith(head)), "")
+        group = "the setting" if one.name == "setting" else group
+        name = group or _NAMES.get(one.name, (one.name, ""))[0]
         if one.name in _ON_BEARINGS:
             case = "before it turns" if one.name == "start-up-pressure" else one.case
             fails = one.subject in {each.subject for each in failing}
@@ -120,18 +157,24 @@ def _verdict(check: Check) -> str:
     return "\n".join(lines)
 
 
-def _kept_badly(check: Check, verdict: Verdict, head: str) -> str:
-    """What fails or may, each with its source; what cures several stands once behind them."""
+def _kept_badly(judgements: Sequence[Judgement], head: str, said: Collection[str] = ()) -> str:
+    """What fails or may, each with its source; what cures several stands once behind them.
+
+    Cures that are ``said`` above already are only pointed to.
+    """
     by_cure: dict[str, list[Judgement]] = {}
-    for one in _of(check, verdict):
+    for one in judgements:
         by_cure.setdefault(one.what_to_change, []).append(one)
     lines = []
-    for cure, judgements in by_cure.items():
-        lines += [_line(one, f"{_sentence(one)} [{one.source}].") for one in judgements]
+    for cure, alike in by_cure.items():
+        lines += [_line(one, f"{_sentence(one)} [{one.source}].") for one in alike]
         if cure:
-            what = "it" if len(judgements) == 1 else f"these {len(judgements)}"
+            what = "it" if len(alike) == 1 else f"these {len(alike)}"
+            cured = f"To change {what} (solved and judged again): {cure}"
+            if cure in said:
+                cured = f"The change above cures {what}, too."
             later = " " * (_SHARE + 2)
-            lines.append(wrap(f"To change {what} (solved and judged again): {cure}", later, later))
+            lines.append(wrap(cured, later, later))
     return "\n".join([head, *lines]) if lines else ""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mountcalc.judgement import Judgement
+from mountcalc.loads import PartLoad
 from mountcalc.pages.as_json import Result
 from mountcalc.record import Record
 
@@ -64,7 +65,10 @@ class BearingReport(Record):
 
 
 class Check(Result, Record):
-    """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there."""
+    """Every judgement of a mount at ``turns``; ``turns_reason`` says why it is judged there.
+
+    ``loads`` are what each part carries there in every rotation, and at a new belt's turns.
+    """
 
     title: str
     turns: float | None
@@ -72,3 +76,4 @@ class Check(Result, Record):
     ok: bool
     judgements: tuple[Judgement, ...]
     bearings: tuple[BearingReport, ...]
+    loads: tuple[PartLoad, ...]

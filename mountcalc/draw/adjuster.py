@@ -16,13 +16,13 @@ from mountcalc.draw.screws import (
     BLOCK_DEPTH,
     BLOCK_SHARE,
     WrenchRoom,
-    bolt_diameter,
     drawn_diameter,
     wrench_room,
 )
 from mountcalc.draw.views import ViewParts
 from mountcalc.layout import Segment, schematic_of
 from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.threads import bolt_diameter
 
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 _BODY = (0.32, 0.68)  # part of a link, from its base, that is its body (estimate)

@@ -2,39 +2,18 @@
 
 from __future__ import annotations
 
-import re
-
 from mountcalc.handbook.rows import INCH, Datum, datum, load, source_of
 from mountcalc.record import Record
 from mountcalc.scenario.model import Adjuster
-from mountcalc.scenario.text.quantities import ValueTextError, read_number_text
-from mountcalc.scenario.text.threads import Thread
+from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.thresholds import MARKED
 
 # From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).
 BLOCK_SHARE = 3.0
 BLOCK_DEPTH = 2.0  # thickness of that block along the bolt, in its diameters (estimate)
 _ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
-_METRIC = re.compile(r"(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)", re.IGNORECASE)
-_GAUGE = re.compile(r"(?:#|No\.?)\s*([0-9]{1,2})\s*-", re.IGNORECASE)
-_INCH = re.compile(r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]")
 _HEADS = "bolt_heads"
 _MM = 1e-3
-
-
-def bolt_diameter(thread: Thread) -> float | None:
-    """Nominal diameter of a screw."""
-    if match := _METRIC.match(thread.name):
-        return float(match[1]) * _MM
-    if match := _GAUGE.match(thread.name):
-        gauge = load("threads")["gauge"]
-        return float(gauge["smallest_in"] + gauge["step_in"] * int(match[1])) * INCH
-    if match := _INCH.match(thread.name):
-        try:
-            return read_number_text(match[1].strip()) * INCH
-        except ValueTextError:
-            return None
-    return None
 
 
 def drawn_diameter(adjuster: Adjuster) -> float:

@@ -151,12 +151,14 @@ def stop_place(build: Build, turn: int, last: float) -> StopPlace:
     past_motor, past_shaft, past_adjuster = _passing(build, turn, last, reaches)
     # Board on the wider side of the adjuster, and beside the motor [m].
     half, frame = 0.5 * board_sizes(build).width, build.scenario.parts.frame
-    across = abs(build.scenario.adjuster.across or 0.0)
-    adjuster = half + across - _adjuster_radius(build.scenario.adjuster) - STOP_AIR
+    places = build.scenario.adjuster.places or (0.0,)
+    adjuster = half + max(-max(places), min(places))
+    adjuster -= _adjuster_radius(build.scenario.adjuster) + STOP_AIR
     motor = -math.inf  # nobody knows how long it is
     if frame is not None:
         # From under the middle of the feet to both ends of the body; the other side has room.
         front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
+        front += build.scenario.parts.along.motor_feet or 0.0
         motor = half - min(front, frame.body_length - front) - STOP_AIR
     choices: tuple[tuple[Beside, Bools], ...] = (
         (Beside.NOTHING, past_shaft & past_motor & past_adjuster),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from enum import StrEnum
@@ -9,7 +10,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from mountcalc.handbook.rows import fields_of, load
+from mountcalc.handbook.rows import INCH, Datum, datum, fields_of, load
 from mountcalc.record import Record
 from mountcalc.units import si_factor
 
@@ -117,6 +118,13 @@ class MotorFrame(Record):
     body_length: float
     sure: str
     source: str
+
+
+def pulley_slant(*, v_belt: bool) -> Datum:
+    """Tangent of the angle [-] by which two pulleys may be out of one plane: the stricter rule."""
+    rows = load("along_shafts")["alignment"]["v_belt" if v_belt else "flat_belt"]
+    most, per_foot = (datum("along_shafts", rows[name]) for name in ("angle", "per_foot"))
+    return Datum(min(math.tan(most.value), per_foot.value / (12 * INCH)), most.source, most.sure)
 
 
 class BearingService(NamedTuple):

@@ -65,11 +65,12 @@ POWER = Kind("W", "hp", "W")
 ANGLE = Kind("deg", "deg", "deg")
 SLOPE = Kind("mrad", "mrad", "mrad")
 FILM = Kind("um", "thou", "um")
+FREQUENCY = Kind("Hz", "Hz", "Hz")
 TORQUE = Kind("N*m", "lbf*in", "N*m")
 VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
 
 _JUDGED = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
-           ANGLE, SLOPE, FILM)  # fmt: skip
+           ANGLE, SLOPE, FILM, FREQUENCY)  # fmt: skip
 
 
 def kind_of(unit: str) -> Kind:

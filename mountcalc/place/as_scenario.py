@@ -54,6 +54,7 @@ def as_scenario(
         thread=thread,
         advance_per_turn=thread.pitch,
         across=scenario.adjuster.across,
+        bolts=scenario.adjuster.bolts,
     )
     if kind is AdjusterKind.LINK:
         base = tip - space.link_length * axis

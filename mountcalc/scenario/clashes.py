@@ -268,6 +268,9 @@ def _in_motor(plate: DrawnPlate) -> Iterator[Clash]:
     """Tip and pin are not inside the motor, and a bolt does not run into its feet or body."""
     write, adjuster, shaft = plate.write, plate.scenario.adjuster, plate.scenario.motor.shaft
     frame, across, along = plate.scenario.parts.frame, adjuster.across, plate.half_feet_along
+    if across is not None:  # of two bolts the one nearest to the middle of the feet
+        feet = plate.scenario.parts.along.motor_feet or 0.0
+        across = min((one - feet for one in adjuster.places), key=abs, default=across)
     is_in_base = adjuster.kind is AdjusterKind.JACK_IN_BASE
     if across is not None and (along is None or abs(across) >= along):
         return  # it stands beside the motor along the shafts
@@ -310,10 +313,11 @@ def _in_motor(plate: DrawnPlate) -> Iterator[Clash]:
 
 def _past_side(plate: DrawnPlate) -> Iterator[Clash]:
     """The bolt stands on the plate's width."""
-    across, width = plate.scenario.adjuster.across, plate.scenario.parts.plate.width
-    if across is not None and width is not None and abs(across) > 0.5 * width:
+    width, places = plate.scenario.parts.plate.width, plate.scenario.adjuster.places
+    across = max(places, key=abs, default=0.0)
+    if width is not None and abs(across) > 0.5 * width:
         yield Clash(
-            "adjuster.across",
+            "adjuster.bolt" if plate.scenario.adjuster.bolts else "adjuster.across",
             f"the bolt is {plate.write(abs(across))} from the middle of the plate, which is "
             f"{plate.write(width)} wide: half of that at most",
             sure=plate.scenario.adjuster.kind in _SCREWS,

@@ -204,7 +204,7 @@ def several(form: Form, wanted: str) -> Form:
         assert form.write is not None
         return f"[{', '.join(form.write(value, units) for value in values)}]"
 
-    return Form(read, write)
+    return Form(read, write, is_quantity=form.is_quantity)
 
 
 def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
@@ -393,6 +393,7 @@ SLIP = quantity(
 Positions: TypeAlias = Annotated[Range, range_of(q.POSITION)]
 Distances: TypeAlias = Annotated[Range, range_of(q.DISTANCE)]
 Threads: TypeAlias = Annotated[tuple[Thread, ...], several(_THREAD, 'threads, such as "3/8-16"')]
+PLACES = several(quantity(q.POSITION, "position"), 'lengths, such as "-2 in"')
 BELTS = several(_BELT, 'designations, such as "A54"')
 BOX = Form(outlines.read_box, _corners, is_quantity=True)
 POLYGON = Form(outlines.read_polygon, _corners, is_quantity=True)

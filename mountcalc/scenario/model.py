@@ -180,6 +180,7 @@ class Motor(Record, kw_only=True):
         Rotation, choice(Turning, _SEEN), REQUIRED, "as seen facing the motor's pulley"
     ]
     torque: Annotated[Torque | None, choice(Torque), "of its starts"] = None
+    phases: Annotated[int, k.whole(1, 3), "of the mains that it runs on"] = 1
     weight: Annotated[k.Weight, REQUIRED]
     weight_error: Annotated[k.ErrorShare, "share; the plate's, too"] = 0.1
     center_of_mass: k.Point
@@ -218,10 +219,17 @@ class Plate(Record):
     center_of_mass: k.Point
 
 
+class Bolt(Record):
+    """One of two equal bolts that are turned together."""
+
+    across: Annotated[k.Position, REQUIRED, "as adjuster.across"]
+
+
 class Adjuster(Record):
     """What opens the hinge; what a kind does not use is None.
 
-    ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
+    ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley;
+    of two ``bolts`` their middle.
     ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
     ``spring`` [N/m] is force over give of all that gives between bolt and plate, None where that is
     taken as rigid.
@@ -244,6 +252,14 @@ class Adjuster(Record):
         "from the middle of the plate's width, positive towards the motor's pulley",
     ] = None
     zero_turns: Annotated[float | None, k.number(-100, 100), "zero, on your count of turns"] = None
+    bolts: tuple[Bolt, ...] = ()
+
+    @property
+    def places(self) -> tuple[float, ...]:
+        """Where each bolt stands across [m]; without an adjuster none."""
+        if self.kind is AdjusterKind.NONE:
+            return ()
+        return tuple(one.across for one in self.bolts) or (self.across or 0.0,)
 
 
 class Limits(Record):

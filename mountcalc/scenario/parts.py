@@ -1,15 +1,17 @@
 """The parts that are made or bought for the mount, as far as the scenario tells of them.
 
-Nothing here bears on tension or loads: it is what the drawings are made from. Lengths are in
-metres, and what the user does not say is None. Positions along the shafts count from the same
-origin as those of the bearings.
+Nothing here bears on tension or loads: drawings are made from it, and strength is judged by it.
+Lengths are in metres, and what the user does not say is None. Positions along the shafts count from
+the same origin as those of the bearings.
 """
 
 from typing import Annotated
 
+from mountcalc.handbook.hardware import Face
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import Key, part_length
+from mountcalc.scenario.hardware import BoltMake, Feet, Grain, Joined, Surroundings
+from mountcalc.scenario.keys import Key, choice, part_length
 from mountcalc.units import Metres
 
 
@@ -24,6 +26,8 @@ class PlateBoard(Record):
     layers: k.Count | None = None
     material: k.Name | None = None
     direction: Annotated[k.Direction | None, "the way it runs from the hinge as drawn"] = None
+    joined: Annotated[Joined | None, choice(Joined), "how its layers hold together"] = None
+    grain: Annotated[Grain | None, choice(Grain), "the way that of its face runs"] = None
 
 
 class Hinges(Record):
@@ -34,9 +38,16 @@ class Hinges(Record):
     leaf_thickness: Annotated[Metres | None, part_length(0.03)] = None
     knuckle_diameter: Annotated[Metres | None, part_length(0.1), "outside"] = None
     number: Annotated[k.Count | None, "of hinges, all alike"] = None
+    across: Annotated[tuple[Metres, ...] | None, k.PLACES, "middle of each, as adjuster.across"] = (
+        None
+    )
     screw: k.ScrewSize | None = None
     screws_per_leaf: k.Count | None = None
     mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
+    pin_diameter: Annotated[Metres | None, part_length(0.05)] = None
+    play: Annotated[Metres | None, part_length(0.01), "of the pin in its knuckles"] = None
+    into_plate: Annotated[Face | None, choice(Face), "where its screws go into the plate"] = None
+    into_base: Annotated[Face | None, choice(Face), "where its screws go into the base"] = None
 
 
 class Guard(Record):
@@ -60,6 +71,7 @@ class Base(Record):
     floor: Annotated[k.Position | None, "y of the floor"] = None
     direction: Annotated[k.Direction | None, "the way its face runs from the hinge"] = None
     thickness: Annotated[k.BoardThickness | None, "behind that face"] = None
+    material: k.Name | None = None
 
 
 class AlongShafts(Record):
@@ -70,6 +82,12 @@ class AlongShafts(Record):
     ] = None
     motor_pulley_width: Annotated[
         k.PulleyWidth | None, Key("motor.pulley_width"), "for drawings only"
+    ] = None
+    motor_feet: Annotated[
+        k.Position | None, Key("motor.across"), "middle of its feet, as adjuster.across"
+    ] = None
+    motor_center: Annotated[
+        k.Position | None, Key("motor.center_across"), "of its center of mass, as adjuster.across"
     ] = None
     motor_face: Annotated[
         k.Position | None, Key("motor.face_position"), "the shoulder that the shaft sticks out from"
@@ -90,6 +108,9 @@ class Parts(Record):
     guard: Guard = Guard()
     base: Base = Base()
     along: AlongShafts = AlongShafts()
+    bolt: BoltMake = BoltMake()
+    feet: Feet = Feet()
+    wood: Surroundings = Surroundings()
     frame: Annotated[
         k.FrameName | None, Key("motor.frame"), "gives feet and shaft, for drawings only"
     ] = None

@@ -16,6 +16,7 @@ from mountcalc.errors import ScenarioError
 from mountcalc.scenario.file.tables import TABLES
 from mountcalc.scenario.keys import declared
 from mountcalc.scenario.model import (
+    Adjuster,
     Bearing,
     Belt,
     Driven,
@@ -46,6 +47,7 @@ _EITHER = (
     ("shock", "service_factor"),
     ("position", "on"),
     ("box", "polygon"),
+    ("across", "bolt"),
 )
 
 
@@ -54,7 +56,8 @@ def scenario_text(
 ) -> str:
     """Write a scenario as the text of a file; ``typed`` has texts of keys that keep them."""
     units, parts, driven = UNITS_TO_WRITE[scenario.display], scenario.parts, scenario.driven
-    drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base}
+    drawn = {"hinge": parts.hinges, "guard": parts.guard, "base": parts.base, "feet": parts.feet}
+    drawn["wood"] = parts.wood
     tables: list[tuple[str, Sequence[Any]]] = [
         ("", (scenario,)),
         ("driven", (driven, parts.along)),
@@ -63,11 +66,13 @@ def scenario_text(
         ("motor", (scenario.motor, parts, parts.along)),
         ("belt", (scenario.belt,)),
         ("plate", (scenario.plate, parts.plate)),
-        ("adjuster", (scenario.adjuster,)),
+        ("adjuster", (scenario.adjuster, parts.bolt)),
+        *(("adjuster.bolt", (one,)) for one in scenario.adjuster.bolts),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
         ("build", (scenario.build,)),
         *((name, (part,)) for name, part in drawn.items() if part != type(part)()),
+        *(("wood.piece", (one,)) for one in parts.wood.pieces),
         *(("keep_out", (one,)) for one in scenario.keep_outs),
     ]
     blocks = [
@@ -113,13 +118,7 @@ def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
             if isinstance(part, Motor) and part.reverses:
                 written["rotation"] = quoted(Turning.BOTH), "as seen facing the motor's pulley"
         case Bearing():
-            load, pressure = ("force", 1.0), ("pressure", part.projected_area)
-            kind, area = pressure if part.limit_given_as_pressure else load
-            words = "load" if kind == "force" else "load / (diameter x length)"
-            written["limit"] = units.write(kind, part.limit / area), f"{words}, at rest and running"
-            written["starting_limit"] = units.write(kind, part.starting_limit / area), ""
-            if part.cap_direction is None:
-                written["cap_dowelled"] = _NOTHING
+            written = _of_bearing(part, units)
         case ShaftLoad():
             written["direction"] = units.direction(math.atan2(*part.direction[::-1])), ""
             if part.on is not None:
@@ -128,9 +127,23 @@ def _otherwise(part: object, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
             written = _of_belt(part, units)
         case Parts() if not part.packing:
             written["packing"] = _NOTHING
+        case Adjuster() if part.bolts:
+            written["across"] = _NOTHING
         case KeepOut():
             written["box"] = _NOTHING
     return written
+
+
+def _of_bearing(bearing: Bearing, units: UnitsToWrite) -> dict[str, tuple[str, str]]:
+    """Limits are written as they were given, as pressures or loads."""
+    load, pressure = ("force", 1.0), ("pressure", bearing.projected_area)
+    kind, area = pressure if bearing.limit_given_as_pressure else load
+    words = "load" if kind == "force" else "load / (diameter x length)"
+    written = {
+        "limit": (units.write(kind, bearing.limit / area), f"{words}, at rest and running"),
+        "starting_limit": (units.write(kind, bearing.starting_limit / area), ""),
+    }
+    return written | ({"cap_dowelled": _NOTHING} if bearing.cap_direction is None else {})
 
 
 def _of_belt(belt: Belt, units: UnitsToWrite) -> dict[str, tuple[str, str]]:

@@ -14,6 +14,7 @@ from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 from mountcalc.table.results import Row, TensionTable
 
+_SIGNS = "pressed +, pulled -"
 _MUCH_GRIP = 99.0
 # Two lines of heading, and a row's cell.
 _Column = tuple[str, str, Callable[[Row], str]]
@@ -90,7 +91,8 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
     noun, has_adjuster = words.adjuster_noun(scenario), table.tighten_by is not None
     rests = [words.rests_on(scenario, row) for row in table.rows]
     marks = [words.marks(row) for row in table.rows]
-    bolt = f"{noun} (pressed +, pulled -), " if has_adjuster else ""
+    signs = "both together, pressed +, pulled -" if scenario.adjuster.bolts else _SIGNS
+    bolt = f"{noun} ({signs}), " if has_adjuster else ""
     reasons = {row.running.grip_reason for row in table.rows if row.grip is None} - {None}
     legend = [
         "tension: one strand of one belt at rest, softest to stiffest belt; the rest is for a "
@@ -252,7 +254,8 @@ def _loads(scenario: Scenario, table: TensionTable) -> str:
     ]
     legend = f"Limits in {units.force}: {'; '.join(limits)}."
     if has_adjuster:
-        legend += f" The {noun}: pressed +, pulled -."
+        both = "s together" if scenario.adjuster.bolts else ""
+        legend += f" The {noun}{both}: {_SIGNS}."
     if hinge:
         most = max(hinge)
         carried = f"{units.strength(most)} {units.force} ({hinge[most]})"

@@ -27,6 +27,10 @@ ZERO_WORDS = {
     ZeroKind.CONTACT: "where the adjuster just touches",
 }
 """Where turns are counted from."""
+_BOTH = (
+    " There are two: turn both as far, a little at a time and by turns (mountcalc check says how "
+    "little)."
+)
 _BY = {
     MethodName.BALANCE: "spring balance",
     MethodName.PRESS: "pressing a strand",
@@ -78,13 +82,14 @@ def which_way(scenario: Scenario, table: TensionTable) -> str:
     step = f"{units.fine(table.advance_per_turn)} {units.length}"
     how = _turn_it(scenario, table, tighten=True)
     thread = scenario.adjuster.thread
+    both = _BOTH if scenario.adjuster.bolts else ""
     if scenario.adjuster.kind is AdjusterKind.LINK or thread is None:
-        return f"Turn {how}, {step} a turn."
+        return f"Turn {how}, {step} a turn.{both}"
     hand = "right" if thread.right_handed else "left"
     moves = "comes out" if table.tighten_by is TightenBy.EXTEND else "draws back"
     return (
         f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves} {step} a turn, a sixth "
-        "of that a flat."
+        f"of that a flat.{both}"
     )
 
 

@@ -26,7 +26,9 @@ TOLD = (
 )
 CHECKED = ("mountcalc.",)
 HEADING = re.compile(r"\n\n(?=[A-Z]\w+\n-{3,}\n)")
-SOURCE = re.compile(r"Shigley|Khurmi|Stolarski|common practice|statics text")
+SOURCE = re.compile(
+    r"Shigley|Khurmi|Stolarski|Wood Handbook|EN 1995|NDS|Hicks|common practice|statics text"
+)
 UNIT = re.compile(r"\[.+\]")
 NUMBER = re.compile(r"\b(float|ArrayLike|Array)\b")
 # Kinds of number that carry a unit; flags and counts do not.

@@ -25,6 +25,8 @@ LAYERS = (
     ("console",),
     ("requirements",),
     ("judgement",),
+    ("loads",),
+    ("strength",),
     ("table",),
     ("belts",),
     ("check",),

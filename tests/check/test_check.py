@@ -531,11 +531,12 @@ def test_notes_never_fail_and_have_no_share(bare):
 # The whole
 
 
-def test_shipped_scenarios_pass_if_and_only_if_they_have_an_open_setting(scenario_file):
+def test_shipped_scenarios_pass_if_they_have_an_open_setting(scenario_file):
     scenario = read_scenario(scenario_file)
     result, setting = check(scenario), gentlest_setting(scenario)
     fails = [one.sentence for one in result.judgements if one.verdict is Verdict.FAIL]
-    assert result.ok is setting.open, fails
+    # The plate of doubled MDF fails, whatever the setting.
+    assert result.ok is (setting.open and scenario_file.stem != "seed-cleaner"), fails
     assert result.ok is not bool(fails)
     assert found(result, "setting").verdict is (Verdict.PASS if setting.open else Verdict.FAIL)
     if setting.open:
@@ -575,7 +576,7 @@ def test_the_gentlest_setting_is_judged_with_its_error(mill):
 
 def test_json(bare):
     plain = json.loads(as_json(check(bare)))
-    names = ["title", "turns", "turns_reason", "ok", "judgements", "bearings"]
+    names = ["title", "turns", "turns_reason", "ok", "judgements", "bearings", "loads"]
     assert list(plain) == ["mountcalc_version", *names]
     assert list(plain["judgements"][0]) == [
         "name",

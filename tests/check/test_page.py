@@ -144,7 +144,7 @@ def test_what_fails_comes_first_and_worst_first(cider):
 
 def test_one_failure_is_one(cider):
     assert re.search(
-        r" 1 of \d+ judgements fails, with 1 caution\.", page(read_scenario(cider), 0.5)
+        r" 1 of \d+ judgements fails, with 2 cautions\.", page(read_scenario(cider), 0.5)
     )
 
 

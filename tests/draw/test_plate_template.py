@@ -12,18 +12,18 @@ import shapely
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.boards.board import foot_slots
-from mountcalc.draw.boards.side import board_sizes, hinge_leaves
+from mountcalc.draw.boards.side import board_sizes
 from mountcalc.draw.boards.templates import plate_template
 from mountcalc.draw.build import Build, turned
-from mountcalc.draw.screws import bolt_diameter
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.machine import motor_frame
 from mountcalc.pages.amounts import bench_size
+from mountcalc.scenario.boards import evenly_spaced, hinge_leaves
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.reader import read_scenario
-from mountcalc.scenario.text.threads import read_thread
+from mountcalc.scenario.text.threads import bolt_diameter, read_thread
 from mountcalc.scenario.text.writing import Display
 
 INCH = 0.0254
@@ -246,8 +246,9 @@ def test_leaves_are_pockets_with_their_screws_inside(mill):
 @pytest.mark.parametrize("number", [1, 2, 3])
 @pytest.mark.parametrize("width", [0.25, 0.4])
 def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
-    sizes = replace(board_sizes(Build(replace(mill, parts=Parts()))), number=number)
-    leaves = hinge_leaves(sizes, width)
+    sizes = board_sizes(Build(replace(mill, parts=Parts())))
+    middles = evenly_spaced(number, sizes.leaf_length, width)
+    leaves = hinge_leaves(replace(sizes, width=width, hinges=middles))
     assert len(leaves) == number
     assert leaves[0].left == pytest.approx(width - leaves[-1].right)
     assert leaves[0].left >= 0
@@ -258,7 +259,7 @@ def test_hinges_stand_evenly_and_alike_from_both_ends(mill, number, width):
 
 def test_screws_of_a_leaf_stand_in_two_rows_by_turns(mill):
     sizes = board_sizes(Build(replace(mill, parts=Parts())))
-    (leaf, _) = hinge_leaves(sizes, 0.3)
+    (leaf, _) = hinge_leaves(sizes)
     rows = [y for _, y in leaf.screws]
     assert rows[0] == rows[2] != rows[1]
     x = [x for x, _ in leaf.screws]

@@ -209,6 +209,7 @@ kerf = "2.5 mm"
 strip_width = "70 mm"
 position = "-45 mm"
 """
+TWO_BOLTS = '[[adjuster.bolt]]\nacross = "-3 in"\n[[adjuster.bolt]]\nacross = "70 mm"\n'
 BASE = '[base]\nfloor = "-30 in"\ndirection = "left"\nthickness = "1 3/4 in"\n'
 BOARD = """\
 [plate]
@@ -227,6 +228,37 @@ pulley_width = "3/4 in"
 face_position = "-1 1/2 in"
 """
 DRIVEN = '[driven]\npulley_width = "2 in"\nshaft_end = "-4 1/2 in"\n'
+MADE_OF = """
+[feet]
+bolt = "5/16-18"
+strength = "grade 5"
+washer = "3/4 in"
+[wood]
+room = "unheated"
+moisture_from = 8
+moisture_to = 14.5
+[[wood.piece]]
+name = "base board"
+part = "base"
+length = "12 in"
+direction = "up"
+material = "red oak"
+cut = "quarter-sawn"
+[[wood.piece]]
+part = "plate"
+length = "40 mm"
+direction = "-15 deg"
+material = "beech"
+"""
+MADE = (
+    ("[hinge]\n", '[hinge]\npin_diameter = "1/4 in"\nplay = "0.2 mm"\ninto_base = "end"\n'
+     'into_plate = "edge"\n'),
+    ("[base]\n", '[base]\nmaterial = "Douglas fir"\n'),
+    ("layers = 2\n", 'layers = 2\njoined = "screwed"\ngrain = "along-hinge"\n'),
+    ('acts = "push"\n', 'acts = "push"\nstrength = "Grade 5"\nholder = "insert"\n'
+     'engagement = "3/4 in"\nstands_out = "1 1/2 in"\npad = "1 in"\nfriction = 0.12\n'
+     'wrench = "8 in"\n'),
+)  # fmt: skip
 FULL = changed(
     JACK_IN_BASE,
     ("[plate]\n", BOARD),
@@ -234,3 +266,4 @@ FULL = changed(
     ("[driven]\n", DRIVEN),
     add=HINGE + GUARD + BASE,
 )
+WELL_MADE = changed(FULL, *MADE, add=MADE_OF)

@@ -18,6 +18,7 @@ from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Part
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.drawn_plate import LineFrom, plate_line
+from mountcalc.scenario.model import Bolt
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.writer import scenario_text
 
@@ -110,6 +111,15 @@ def with_parts(scenario, hinge_y):
             packing=9.0,
         ),
     )
+
+
+def test_two_bolts_stay_two():
+    plain, space, judged = accepted("cider")
+    bolts = (Bolt(-0.05), Bolt(0.07))
+    scenario = dataclasses.replace(
+        plain, adjuster=dataclasses.replace(plain.adjuster, across=0.01, bolts=bolts)
+    )
+    assert mount(scenario, space, judged, 0).adjuster.places == (-0.05, 0.07)
 
 
 @pytest.mark.parametrize("name", ["cider", "lathe"])

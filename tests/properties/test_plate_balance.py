@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from closure import CLOSURE, of_rounding
 from hypothesis import assume, given, settings
 from random_mounts import mounts
 from sizes import examples
@@ -12,18 +13,6 @@ from tables import RESTING, solved_or_other, table_or_other
 
 from mountcalc.equilibrium.states import State
 from mountcalc.scenario.model import AdjusterKind, When
-
-# Of the largest force or moment in play: the closure that is promised.
-CLOSURE = 1e-9
-LAST_BIT = 2.0**-52
-
-
-def of_rounding(scenario):
-    """Force [N] of the belts where their length changes by a double's last bit.
-
-    Nothing closes better: it shows where plate and belt carry next to nothing.
-    """
-    return LAST_BIT * scenario.belt.count * scenario.belt.stiffness
 
 
 def loaded_cases(table):

@@ -10,7 +10,17 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_scenarios import BASES, BUILD, FULL, JACK_IN_PLATE, LIMITS, REVERSING, changed
+from invented_scenarios import (
+    BASES,
+    BUILD,
+    FULL,
+    JACK_IN_PLATE,
+    LIMITS,
+    REVERSING,
+    TWO_BOLTS,
+    WELL_MADE,
+    changed,
+)
 from random_mounts import mounts
 from sizes import examples
 
@@ -94,6 +104,13 @@ TEXTS = {
     "across": JACK_IN_PLATE + 'across = "-3 1/2 in"\n',
     "zero": JACK_IN_PLATE + "zero_turns = -0.3125\n",
     "stiffness": JACK_IN_PLATE + 'stiffness = "1700 lbf/in"\n',
+    "made": WELL_MADE,
+    "along": changed(
+        FULL,
+        ('acts = "push"\n', f'acts = "push"\n{TWO_BOLTS}'),
+        ("number = 2", 'across = ["-2 1/4 in", "60 mm"]'),
+        ('frame = "56"', 'frame = "56"\nphases = 3\nacross = "1/4 in"\ncenter_across = "-1 in"'),
+    ),
 }
 
 

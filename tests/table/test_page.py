@@ -99,6 +99,21 @@ def test_which_way_covers_hand_and_kind(cider):
     assert "link gets shorter" in words.which_way(link, back)
 
 
+def test_two_bolts_are_turned_both_and_told_together(cider):
+    scenario = read_scenario(cider)
+    two = scenario.with_(adjuster={"bolt": [{"across": -0.07}, {"across": 0.07}]})
+    table, of_one = tension_table(two), tension_table(scenario)
+    way = words.which_way(two, table)
+    assert way.startswith(words.which_way(scenario, table))
+    assert "There are two: turn both as far" in way
+    text = flat(table_text(two, table, more=True))
+    assert "bolt (both together, pressed +, pulled -)" in text
+    assert "The bolts together: pressed +, pulled -." in text
+    assert [one.running.adjuster for one in table.rows] == [
+        one.running.adjuster for one in of_one.rows
+    ]
+
+
 def test_a_link_has_no_flats_and_opens_no_gap():
     """It gets shorter or longer, and is counted in turns; its column is as wide as its head."""
     lathe = read_scenario(SCENARIOS / "wood-lathe.toml")

@@ -28,6 +28,7 @@ _CENTRE_PAST = 0.15  # of a pulley's radius that its centre line is longer
 _WITHIN = 1e-7  # [m] what only touches a body is not behind it
 _FAR = 1e3  # [m] past all that is drawn
 _SPACER_LEAST = 1e-3  # [m] what could not be drawn
+_WHICH = "first", "second"  # of two bolts
 
 
 class Body(Record):
@@ -291,11 +292,14 @@ def _adjuster(parts: AlongParts, build: Build, stack: AlongStack) -> None:
     if plate is None or meeting is None:
         return
     adjuster = build.scenario.adjuster
-    x = stack.outward * (0.5 * sum(plate) + (adjuster.across or 0.0))
     _, y = board_side(build).at(meeting.at, 0.0, build.swing.snug)
-    level, upright = cross((x, y), _MARK)
-    parts.centre_lines += [upright, level]
-    name = "link" if adjuster.kind is AdjusterKind.LINK else "bolt"
-    parts.motor_points.append((f"middle of the {name}", (x, y)))
-    parts.name(f"{name} at the plate", level.start, level.end)
+    name, ends = "link" if adjuster.kind is AdjusterKind.LINK else "bolt", list[Point]()
+    for number, across in enumerate(adjuster.places):
+        x = stack.outward * (0.5 * sum(plate) + across)
+        level, upright = cross((x, y), _MARK)
+        parts.centre_lines += [upright, level]
+        which = f"{_WHICH[number]} {name}" if adjuster.bolts else name
+        parts.motor_points.append((f"middle of the {which}", (x, y)))
+        ends += [level.start, level.end]
+    parts.name(f"{name} at the plate", *ends)
     parts.remarks.add([across_remark(build)])

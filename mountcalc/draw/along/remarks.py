@@ -16,7 +16,8 @@ from mountcalc.draw.guard.shape import at_share, guard_shape
 from mountcalc.draw.guard.sizes import guard_sizes, least_air, panel_of
 from mountcalc.draw.remarks import Remark, Remarks, last_word, reminders
 from mountcalc.handbook.belts.sections import section
-from mountcalc.handbook.rows import INCH, datum, load
+from mountcalc.handbook.machine import pulley_slant
+from mountcalc.handbook.rows import datum, load
 from mountcalc.record import Record
 from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
@@ -65,14 +66,9 @@ def alignment(
 ) -> Alignment:
     """Judge how far two pulleys are out of one plane."""
     is_v_belt = section_name is not None and section(section_name) is not None
-    rows = load(_FILE)["alignment"]["v_belt" if is_v_belt else "flat_belt"]
-    most, per_foot = datum(_FILE, rows["angle"]), datum(_FILE, rows["per_foot"])
-    slant, offset = (
-        min(math.tan(most.value), per_foot.value / (12 * INCH)),
-        motor_middle - driven_middle,
-    )
+    most, offset = pulley_slant(v_belt=is_v_belt), motor_middle - driven_middle
     angle = math.atan2(abs(offset), center_distance)
-    return Alignment(offset, angle, slant * center_distance, f"{most.source}, {most.sure}")
+    return Alignment(offset, angle, most.value * center_distance, f"{most.source}, {most.sure}")
 
 
 def _say_alignment(remarks: Remarks, build: Build) -> None:

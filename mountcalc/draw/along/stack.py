@@ -31,7 +31,7 @@ class AlongStack(Record):
 
     ``outward`` is +1 where the scenario's positions grow outward, -1 where they fall; ``bearings``
     are the driven shaft's, the innermost first, and those next to its pulley; the middles are those
-    of the pulleys; the ``plate`` has the motor's feet on the middle of its width.
+    of the pulleys; the ``plate`` has the motor's feet where motor.across puts them.
     """
 
     outward: int
@@ -93,8 +93,8 @@ def along_stack(build: Build) -> AlongStack | None:
     if frame is not None and face is not None:
         # Half way between the motor's outermost pairs of foot holes.
         feet = face - frame.shoulder_to_foot - 0.5 * max(frame.feet_along)
-        half = 0.5 * board_sizes(build).width
-        plate = feet - half, feet + half
+        middle, half = feet - (along.motor_feet or 0.0), 0.5 * board_sizes(build).width
+        plate = middle - half, middle + half
     return AlongStack(
         outward=outward,
         bearings=tuple(bearings),

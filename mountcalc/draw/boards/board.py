@@ -21,13 +21,14 @@ from mountcalc.drafting.items import (
     along,
 )
 from mountcalc.drafting.names.callouts import callouts
-from mountcalc.draw.boards.side import BoardSizes, Leaf, Meeting, hinge_leaves, template_size
+from mountcalc.draw.boards.side import Meeting, template_size
 from mountcalc.draw.build import Build
 from mountcalc.draw.remarks import LEFT, UNITS, Remarks, bare
 from mountcalc.draw.views import Wish, cross
 from mountcalc.handbook.machine import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
+from mountcalc.scenario.boards import BoardSizes, Leaf, hinge_leaves
 from mountcalc.scenario.text.writing import Display
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
@@ -96,38 +97,38 @@ def box(left: float, bottom: float, right: float, top: float, layer: Layer) -> P
 class Board(Record):
     """A board from its lower left corner: along the hinge's line, and away from it [m].
 
-    The adjuster meets it so far ``across``, with a ``hole`` on a layer; or it meets a ``block``
-    beside it, ``in_place`` where that is drawn as far from the board as it stands.
+    The adjuster, or each of two bolts, meets it so far ``across``, with a ``hole`` on a layer; or
+    it meets a ``block`` beside it, ``in_place`` where that is drawn as far from the board as it
+    stands.
     """
 
     sizes: BoardSizes
     length: float
     meeting: Meeting | None = None
-    across: float = 0.0
+    across: tuple[float, ...] = ()
     slots: tuple[FootSlot, ...] = ()
     hole: Layer = Layer.DRILL
     block: Bounds | None = None
     in_place: bool = True
+    pulley_side: int = 1
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
         """Those of the hinges on it."""
-        return hinge_leaves(self.sizes, self.sizes.width)
+        return hinge_leaves(self.sizes, self.pulley_side)
 
     @property
-    def at(self) -> Point | None:
-        """Where the adjuster meets board or block as the belt is snug [m]."""
+    def met_at(self) -> tuple[Point, ...]:
+        """Where each bolt, or the link, meets board or block as the belt is snug [m]."""
         if self.meeting is None:
-            return None
-        return self.across, self.meeting.at - self.sizes.edge
+            return ()
+        return tuple((across, self.meeting.at - self.sizes.edge) for across in self.across)
 
     @property
     def measured(self) -> list[Point]:
         """What is dimensioned from the board's datum edges."""
         found = [slot.centre for slot in self.slots]
-        if self.at is not None and self.in_place:
-            found.append(self.at)
-        return found
+        return [*found, *(self.met_at if self.in_place else ())]
 
     @property
     def facts(self) -> dict[str, float]:
@@ -137,8 +138,9 @@ class Board(Record):
             "length": self.length,
             "axis_below_edge": self.sizes.edge,
         }
-        if self.at is not None:
-            found |= {"bolt_x": self.at[0], "bolt_y": self.at[1]}
+        for number, (x, y) in enumerate(self.met_at, 1):
+            name = "bolt" if number == 1 else f"bolt_{number}"
+            found |= {f"{name}_x": x, f"{name}_y": y}
         if self.meeting is not None and self.meeting.diameter is not None:
             found["bolt_hole"] = self.meeting.diameter
         return found
@@ -163,26 +165,29 @@ class Board(Record):
 
     def met(self) -> Iterator[Item]:
         """Where the adjuster meets it, as it is made."""
-        meeting, x, edge, pad = self.meeting, self.across, self.sizes.edge, self.sizes.pad
+        meeting, edge, pad = self.meeting, self.sizes.edge, self.sizes.pad
         if meeting is None:
             return
-        low, at, high = (place - edge for place in (meeting.low, meeting.at, meeting.high))
-        if meeting.diameter is not None:
-            yield Circle((x, at), 0.5 * meeting.diameter, self.hole)
-        if meeting.kind == "pad":
-            yield box(x - pad, low - pad, x + pad, high + pad, Layer.MARK)
-            yield Line((x, low), (x, high), Layer.MARK)
-            for end in (low, high):
-                yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
-        yield from cross((x, at), _CROSS)
+        low, high = (place - edge for place in (meeting.low, meeting.high))
+        for x, at in self.met_at:
+            if meeting.diameter is not None:
+                yield Circle((x, at), 0.5 * meeting.diameter, self.hole)
+            if meeting.kind == "pad":
+                yield box(x - pad, low - pad, x + pad, high + pad, Layer.MARK)
+                yield Line((x, low), (x, high), Layer.MARK)
+                for end in (low, high):
+                    yield Line((x - _CROSS / 2, end), (x + _CROSS / 2, end), Layer.MARK)
+            yield from cross((x, at), _CROSS)
 
     def meeting_wish(self, text: str = "") -> list[Wish]:
         """The points at which a leader shows where the adjuster meets it."""
-        if self.meeting is None or self.at is None:
+        if self.meeting is None:
             return []
-        side, (x, y) = 0.5 * (self.meeting.diameter or 0.0) * math.sqrt(0.5), self.at
+        side = 0.5 * (self.meeting.diameter or 0.0) * math.sqrt(0.5)
         ways = (-1, 1) if side else (1,)
-        points = tuple((x + a * side, y + b * side) for a in ways for b in ways)
+        points = tuple(
+            (x + a * side, y + b * side) for x, y in self.met_at for a in ways for b in ways
+        )
         return [(points, text or self.meeting.text)]
 
     def wishes(self, display: Display) -> list[Wish]:
@@ -263,7 +268,8 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
     unit = UNITS[build.display]
     remarks.say("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
-    remarks.say("boards.pilot_holes", pilot=board.sizes.pilot)
+    key = "boards.pilot_holes_placed" if hinges.across else "boards.pilot_holes"
+    remarks.say(key, pilot=board.sizes.pilot)
     screw, taken = hinges.screw, "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given
     if screw is not None and screw.length is not None and screw.length > thick:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 
 import numpy as np
 
-from mountcalc.drafting.items import Point
 from mountcalc.draw.build import Build, motor_size, once, turned
 from mountcalc.draw.remarks import Remark
-from mountcalc.draw.screws import BLOCK_DEPTH, bolt_diameter, drawn_diameter
-from mountcalc.handbook.rows import INCH, Datum, datum, load
+from mountcalc.draw.screws import BLOCK_DEPTH, drawn_diameter
+from mountcalc.handbook.rows import INCH, Datum
 from mountcalc.record import Record
-from mountcalc.scenario.drawn_plate import BoardFrame, hinge_edge
+from mountcalc.scenario import boards
+from mountcalc.scenario.boards import BoardSizes
+from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Acts, AdjusterKind
+from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, Vector
 
 # A bolt nearer to parallel with a board than this (sine) does not pass through it.
@@ -25,126 +27,27 @@ _SQUARE = math.sin(math.radians(0.5))
 _OVER = {Display.INCH: 12 * INCH, Display.METRIC: 0.3}  # of a rule [m]
 _STEEPEST = 1e-6  # square of the cosine of a face that stands square to the plate
 _AS_GOOD_AS_SQUARE = 0.4e-3  # [m] from face to face: half of what a rule shows
-_FILE = "templates"
-
-
-class BoardSizes(Record):
-    """Sizes of both boards of the hinged pair, and of their hinges [m].
-
-    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
-    shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip. ``edge`` is
-    how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves that lie on
-    the board; ``pilot`` is the diameter of the screws' holes. ``taken`` is what the scenario leaves
-    open, and how sure it is.
-    """
-
-    leaf_length: float
-    leaf_width: float
-    leaf_thickness: float
-    edge: float
-    number: int
-    screws: int
-    pilot: float
-    mortise: float
-    width: float
-    thickness: float
-    alignment: float
-    beyond: float
-    pad: float
-    taken: Mapping[str, str]
-
-    def notes(self, without: Collection[str]) -> tuple[str, ...]:
-        """What was taken, in one sentence; none where all is given."""
-        sizes = [text for name, text in self.taken.items() if name not in without]
-        return (f"Taken where the scenario does not say: {'; '.join(sizes)}.",) if sizes else ()
 
 
 def template_size(build: Build, name: str) -> Datum:
     """A size that templates take."""
-    return datum(_FILE, load(_FILE)["default"][build.display][name])
+    return boards.template_size(build.display, name)
 
 
 @once
 def board_sizes(build: Build) -> BoardSizes:
     """The sizes of the boards of a mount."""
-    parts, taken = build.scenario.parts, dict[str, str]()
-    given, frame = parts.hinges, parts.frame
-
-    def length(size: float | None, name: str, key: str) -> float:
-        if size is not None:
-            return size
-        found = template_size(build, name)
-        taken[name] = f"{key} {build.bench(found.value)} ({found.sure})"
-        return found.value
-
-    def count(size: int | None, name: str) -> int:
-        if size is not None:
-            return size
-        found = datum(_FILE, load(_FILE)["hinges"][name])
-        taken[name] = f"hinge.{name} {found.value:.0f} ({found.sure})"
-        return int(found.value)
-
-    # The pin's place follows from it wherever it is taken; here it is noted.
-    length(given.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
-    thickness = length(given.leaf_thickness, "leaf_thickness", "hinge.leaf_thickness")
-    screw = None if given.screw is None else given.screw.diameter
-    pilot = datum(_FILE, load(_FILE)["hinges"]["pilot"]).value
-    pilot *= length(screw, "screw_diameter", "hinge.screw")
-    leaf = length(given.leaf_length, "leaf_length", "hinge.leaf_length")
-    leaf_width = length(given.leaf_width, "leaf_width", "hinge.leaf_width")
-    number, screws = count(given.number, "number"), count(given.screws_per_leaf, "screws_per_leaf")
-    width = parts.plate.width
-    if width is None:
-        if frame is None:
-            width = length(None, "width", "plate.width")
-        else:
-            beside = length(None, "width_beside_feet", "board beside the feet, both sides")
-            width = max(frame.feet_along) + frame.hole + beside
-        width = max(width, number * leaf)
-    plate = parts.plate.thickness
-    return BoardSizes(
-        leaf_length=leaf,
-        leaf_width=leaf_width,
-        leaf_thickness=thickness,
-        edge=hinge_edge(given, build.display),
-        number=number,
-        screws=screws,
-        pilot=pilot,
-        mortise=thickness if given.mortise_depth is None else given.mortise_depth,
-        width=width,
-        thickness=template_size(build, "thickness").value if plate is None else plate,
-        alignment=length(None, "alignment", "room to shift the motor along its shaft"),
-        beyond=length(None, "length_beyond", "board beyond the last hole"),
-        pad=length(None, "pad", "metal around the bolt's tip"),
-        taken=taken,
-    )
+    return boards.board_sizes(build.scenario)
 
 
-class Leaf(Record):
-    """A leaf on a board whose hinged edge is y = 0, between ``left`` and ``right`` [m].
-
-    ``depth`` [m] is how far it reaches over the board, ``screws`` are their centres.
-    """
-
-    left: float
-    right: float
-    depth: float
-    screws: tuple[Point, ...]
-
-
-def hinge_leaves(sizes: BoardSizes, width: float) -> tuple[Leaf, ...]:
-    """Lay the leaves out along an edge."""
-    length, count = sizes.leaf_length, sizes.number
-    spare = max(width - count * length, 0.0)
-    end = min(0.5 * length, spare / (count + 1)) if count > 1 else 0.5 * (width - length)
-    pitch = (width - 2.0 * end - length) / (count - 1) if count > 1 else 0.0
-    depth, step = sizes.leaf_width - sizes.edge, length / sizes.screws
-    rows = (2.0 * depth / 3.0, depth / 3.0)
-    leaves = []
-    for left in (end + number * pitch for number in range(count)):
-        screws = ((left + (one + 0.5) * step, rows[one % 2]) for one in range(sizes.screws))
-        leaves.append(Leaf(left, left + length, depth, tuple(screws)))
-    return tuple(leaves)
+def taken_notes(build: Build, sizes: BoardSizes, without: Collection[str]) -> tuple[str, ...]:
+    """What was taken, in one sentence; none where all is given."""
+    found = [
+        f"{words} {build.bench(size.value) if is_length else f'{size.value:.0f}'} ({size.sure})"
+        for name, (words, size, is_length) in sizes.taken.items()
+        if name not in without
+    ]
+    return (f"Taken where the scenario does not say: {'; '.join(found)}.",) if found else ()
 
 
 class Meeting(Record):
@@ -317,7 +220,13 @@ def motor_feet(build: Build, plate_angle: float) -> list[Vector]:
 
 def across_remark(build: Build) -> Remark:
     """Where the adjuster stands across plate and base."""
-    across = build.scenario.adjuster.across
+    across, bolts = build.scenario.adjuster.across, build.scenario.adjuster.bolts
+    if bolts:
+        places = " and ".join(
+            f"{build.bench(abs(one.across))} {'towards' if one.across > 0 else 'away from'} it"
+            for one in bolts
+        )
+        return Remark("adjuster.two_bolts", {"places": places})
     if not across:
         return Remark("adjuster.across_unknown" if across is None else "adjuster.across_middle")
     way = "towards the pulley's end" if across > 0 else "away from the pulley's end"

@@ -30,6 +30,7 @@ from mountcalc.draw.boards.side import (
     board_sizes,
     meeting_on,
     meeting_on_plate,
+    taken_notes,
     template_size,
 )
 from mountcalc.draw.build import Build, motor_size
@@ -76,16 +77,24 @@ def _plate_board(build: Build) -> Board:
     shaft = frame.distance(build.scenario.motor.shaft) - edge
     slots: tuple[FootSlot, ...] = ()
     if parts.frame is not None:
-        middle = 0.5 * sizes.width, shaft
+        feet = frame.pulley_side * (parts.along.motor_feet or 0.0)
+        middle = 0.5 * sizes.width + feet, shaft
         slots = foot_slots(parts.frame, middle, frame.pulley_side, sizes.alignment)
     return Board(
         sizes,
         board_side(build).length - edge,
         meeting,
-        0.5 * sizes.width + frame.pulley_side * (build.scenario.adjuster.across or 0.0),
+        _across(build, frame.pulley_side),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
+        pulley_side=frame.pulley_side,
     )
+
+
+def _across(build: Build, pulley_side: int) -> tuple[float, ...]:
+    """How far each bolt stands from the left edge of a board [m]."""
+    half, places = 0.5 * board_sizes(build).width, build.scenario.adjuster.places
+    return tuple(half + pulley_side * one for one in places)
 
 
 def _drills_into_motor(build: Build, meeting: Meeting | None) -> bool:
@@ -93,15 +102,16 @@ def _drills_into_motor(build: Build, meeting: Meeting | None) -> bool:
     motor, frame = motor_size(build), build.scenario.parts.frame
     if meeting is None or meeting.kind != "hole":
         return False
-    across, shaft = build.scenario.adjuster.across, build.scenario.motor.shaft
+    adjuster, shaft = build.scenario.adjuster, build.scenario.motor.shaft
     half = max(motor.half_feet, motor.body) + 0.5 * (meeting.diameter or 0)
     if abs(meeting.at - build.frame.distance(shaft)) >= half:
         return False
     if frame is None:
-        return across is None
+        return adjuster.across is None
     # Counted from the middle of the feet, towards the pulley's end of the shaft.
     front = 0.5 * max(frame.feet_along) + frame.shoulder_to_foot
-    return front - frame.body_length < (across or 0.0) < front
+    front += build.scenario.parts.along.motor_feet or 0.0
+    return any(front - frame.body_length < one < front for one in adjuster.places)
 
 
 def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
@@ -151,7 +161,7 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         "length_beyond": plate.length is None,
         "pad": meeting is not None and meeting.kind == "pad",
     }
-    remarks.notes_of(sizes.notes([name for name, one in needed.items() if not one]))
+    remarks.notes_of(taken_notes(build, sizes, [name for name, one in needed.items() if not one]))
 
 
 def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> None:
@@ -162,8 +172,8 @@ def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> No
     along = " and ".join(map(build.bench, frame.feet_along))
     remarks.say("boards.feet", frame=frame, along=along, extra=slots[0].extra)
     if stack is not None and stack.plate is not None and stack.motor_middle is not None:
-        feet = 0.5 * sum(stack.plate)
-        remarks.say("boards.pulley_over_the_feet", off=stack.motor_middle - feet)
+        off = stack.motor_middle - 0.5 * sum(stack.plate)
+        remarks.say("boards.pulley_over_the_feet", off=off)
 
 
 def base_template(build: Build) -> Drawing:
@@ -200,35 +210,35 @@ def _base_board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
     section, sizes = base_section(build), board_sizes(build)
     edge = sizes.edge
-    board = Board(sizes, section.length - edge)
+    side = section.frame.pulley_side
+    board = Board(sizes, section.length - edge, pulley_side=side)
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
     if meeting is None:
         return board
-    side = section.frame.pulley_side
-    across = 0.5 * sizes.width + side * (build.scenario.adjuster.across or 0.0)
+    across = _across(build, side)
     if section.with_adjuster:
         return replace(board, meeting=meeting, across=across)
     half = _METAL * sizes.pad
     in_place = is_one_face(section.frame, adjuster_line(build))
     if not in_place:  # it stands at the datum edge, where it costs no further sheet
-        across = half
+        across = tuple(half + one - min(across) for one in across)
         away = board.length + _APART * scale + half + edge - meeting.low
         low, at, high = (place + away for place in (meeting.low, meeting.at, meeting.high))
         meeting = replace(meeting, low=low, at=at, high=high)
     bottom, top = max(meeting.low - edge - half, board.length + _SAW), meeting.high - edge + half
-    block = across - half, bottom, across + half, top
+    block = min(across) - half, bottom, max(across) + half, top
     return replace(board, meeting=meeting, across=across, block=block, in_place=in_place)
 
 
 def _block_items(board: Board, display: Display, scale: float) -> list[Item]:
     """The block with its own dimensions."""
-    if board.block is None or board.at is None:
+    if board.block is None:
         return []
     (left, bottom, right, top), first = board.block, FIRST * scale
     across = Baseline(Run.ACROSS, (left, top), top + first, 1, scale, display)
-    up, measured = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display), [board.at]
-    measured.append((right, top))
+    up = Baseline(Run.UP, (right, bottom), right + first, 1, scale, display)
+    measured = [*board.met_at, (right, top)]
     outline = box(left, bottom, right, top, Layer.CUT)
     return [outline, *baselines(across, measured), *baselines(up, measured)]
 
@@ -263,10 +273,11 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
     say_base_caution(remarks, build)
     remarks.cautions_of(keep_out_cautions(build, "the base"))
     edge = board.sizes.edge
-    if meeting is not None and block is not None and board.at is not None:
+    if meeting is not None and block is not None:
         remarks.say("base.two_pieces")
         if board.in_place:
-            remarks.say("base.block_in_place", across=board.at[0], up=board.at[1])
+            across = " and ".join(build.bench(x) for x, _ in board.met_at)
+            remarks.say("base.block_in_place", across=across, up=board.met_at[0][1])
         else:
             _say_block_elsewhere(remarks, build, meeting)
         remarks.say("base.block", size=_block_size(build, block))
@@ -284,7 +295,8 @@ def _say_base(remarks: Remarks, build: Build, board: Board) -> None:
         remarks.add([across_remark(build)])
     remarks.notes_of(build.swing.notes)
     is_pad = meeting is not None and meeting.kind == "pad"
-    remarks.notes_of(board.sizes.notes({"alignment", *([] if is_pad else ["pad"])}))
+    without = {"alignment", *([] if is_pad else ["pad"])}
+    remarks.notes_of(taken_notes(build, board.sizes, without))
 
 
 def _say_block_elsewhere(remarks: Remarks, build: Build, meeting: Meeting) -> None:

@@ -17,6 +17,7 @@ from mountcalc.handbook.belts.sections import (
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.scenario.file.tables import Facts
+from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
@@ -24,6 +25,7 @@ from mountcalc.scenario.model import (
     BarredPart,
     Bearing,
     Belt,
+    Bolt,
     Driven,
     KeepOut,
     Limits,
@@ -168,7 +170,11 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
 
 
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
-    adjuster = facts.made(Adjuster, "adjuster")
+    count = facts.counts.get("adjuster.bolt", 0)
+    bolts = tuple(facts.made(Bolt, "adjuster.bolt", index) for index in range(count))
+    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts)
+    if bolts:
+        adjuster = replace(adjuster, across=sum(one.across for one in bolts) / count)
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread
@@ -197,6 +203,16 @@ def _parts(facts: Facts, motor: Motor, notes: Notes) -> Parts:
         guard=facts.made(Guard, "guard"),
         base=facts.made(Base, "base"),
         along=facts.made(AlongShafts, ""),
+        bolt=facts.made(BoltMake, "adjuster"),
+        feet=facts.made(Feet, "feet"),
+        wood=facts.made(
+            Surroundings,
+            "wood",
+            pieces=tuple(
+                facts.made(Piece, "wood.piece", index, name=f"piece {index + 1}")
+                for index in range(facts.counts.get("wood.piece", 0))
+            ),
+        ),
         **facts.of(Parts, ""),
     )
     screw, thickness, frame = parts.hinges.screw, parts.plate.thickness, parts.frame

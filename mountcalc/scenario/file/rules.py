@@ -12,6 +12,8 @@ from mountcalc.handbook.belts.sections import flat_material, flat_materials, kno
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.file.build import build_pulley, section_name
+from mountcalc.scenario.file.hardware_rules import hardware
+from mountcalc.scenario.file.mount_rules import adjuster, plate
 from mountcalc.scenario.file.tables import Facts, Finding, found
 from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
@@ -30,22 +32,6 @@ _BELT_WANTED = {
 }
 _CLEARANCE_OVER_DIAMETER = 0.1  # from there on it is no running clearance
 _ALONG_FACE = 0.05  # least |axis . normal|: beyond it the tip slides instead of pushing
-_TURNING = ("thread", "advance_per_turn")
-_JACK_POINTS = ("tip", "axis", "face")
-_LINK_POINTS = ("base_pin", "plate_pin")
-_REQUIRED = {
-    AdjusterKind.JACK_IN_BASE: _JACK_POINTS,
-    AdjusterKind.JACK_IN_PLATE: _JACK_POINTS,
-    AdjusterKind.LINK: _LINK_POINTS,
-    AdjusterKind.NONE: (),
-}
-_ADJUSTER_WANTED = {
-    "tip": 'missing: the point where the tip bears as drawn (such as ["4 in", "-1 in"])',
-    "axis": 'missing: the way the tip moves as the screw extends (such as "left")',
-    "face": 'missing: a direction along the face that the tip bears on (such as "up")',
-    "base_pin": 'missing: the point of the pin in the base (such as ["4 in", "-1 in"])',
-    "plate_pin": 'missing: the point of the pin in the plate as drawn (such as ["4 in", "-1 in"])',
-}
 _BEARINGS = ("driven.bearing.0.position", "driven.bearing.1.position")
 _JOURNALS = ("driven.bearing.0.journal_diameter", "driven.bearing.1.journal_diameter")
 
@@ -74,7 +60,7 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
             lambda pin, hinge: math.dist(pin, hinge) < SAME_PLACE,
             "a pin of the link is on the hinge: it turns nothing",
         )
-        for pin in _LINK_POINTS
+        for pin in ("base_pin", "plate_pin")
     ),
     *(
         (
@@ -256,58 +242,6 @@ def _bearing(facts: Facts, table: str) -> Iterator[Finding]:
         )
 
 
-def _plate(facts: Facts) -> Iterator[Finding]:
-    """A weight has its place; hinges, motor and floor go with the plate."""
-    if facts.good.get("plate.weight", 0.0) > 0 and facts.lacks("plate", "center_of_mass"):
-        yield found(
-            "plate.center_of_mass",
-            'missing: point wanted (such as ["-20 in", "-4 in"]), since the plate has a weight',
-        )
-    sizes, number = facts.get("hinge.leaf_length", "plate.width"), facts.good.get("hinge.number", 1)
-    if sizes is not None and number * sizes[0] > sizes[1] * (1 + ROUNDING):
-        yield found(
-            "plate.width",
-            f"{number} hinge{'s' if number > 1 else ''} of {both(sizes[0])} along the hinge's "
-            f"line do not fit on a plate of {both(sizes[1])}; its width is along that line",
-        )
-    if facts.lacks("motor", "packing", "frame") == ["frame"]:
-        yield found(
-            "motor.packing",
-            'goes with frame only: give the frame of the motor (such as "56", "143T" or "IEC 80")',
-        )
-    heights = facts.get("base.floor", "plate.hinge")
-    if heights is not None and heights[0] >= heights[1][1]:
-        yield found("base.floor", f"the hinge is not above it: its y is {both(heights[1][1])}")
-
-
-def _adjuster(facts: Facts) -> Iterator[Finding]:
-    """Each kind of adjuster has its own keys; where there is none, nothing can be asked of it."""
-    kind = facts.good.get("adjuster.kind")
-    if kind is None:
-        return
-    allowed = {"kind", *_REQUIRED[kind]}
-    if kind is not AdjusterKind.NONE:
-        allowed |= {"acts", "across", "zero_turns", "stiffness", *_TURNING}
-        if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
-            yield found(
-                "adjuster.thread",
-                'missing: screw thread (such as "3/8-16" or "M10x1.5"), or else advance_per_turn',
-            )
-    elif not facts.lacks("limits", "adjuster"):
-        yield found("limits.adjuster", 'an adjuster of kind "none" carries no load')
-    for name in facts.lacks("adjuster", *_REQUIRED[kind]):
-        yield found(f"adjuster.{name}", _ADJUSTER_WANTED[name])
-    for key in sorted(facts.present):
-        name = key.removeprefix("adjuster.")
-        if name == key or name in allowed:
-            continue
-        kinds = listed(shown(other.value) for other, keys in _REQUIRED.items() if name in keys)
-        words = f"'{name}' is a key of kind {kinds}, not of kind {shown(kind.value)}"
-        yield found(
-            key, words if kinds else f"an adjuster of kind {shown(kind.value)} has no '{name}'"
-        )
-
-
 def _keep_outs(facts: Facts) -> Iterator[Finding]:
     """Each keep-out is one outline with its own name; none that the belt clears holds its shaft."""
     keys, seen = facts.tables_of("keep_out"), set[str]()
@@ -370,7 +304,7 @@ def _search(facts: Facts) -> Iterator[Finding]:
         )
 
 
-_RULES = (_pulleys, _belt, _driven, _plate, _adjuster, _together, _keep_outs, _search)
+_RULES = (_pulleys, _belt, _driven, plate, adjuster, hardware, _together, _keep_outs, _search)
 
 
 def check(facts: Facts) -> list[Finding]:

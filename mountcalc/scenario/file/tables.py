@@ -11,11 +11,13 @@ from functools import cache
 from typing import Any, NamedTuple, TypeVar
 
 from mountcalc.scenario.file.toml_text import KeyPath
+from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
 from mountcalc.scenario.keys import Declared, declared
 from mountcalc.scenario.model import (
     Adjuster,
     Bearing,
     Belt,
+    Bolt,
     Driven,
     KeepOut,
     Limits,
@@ -62,16 +64,20 @@ TABLES = {
     "motor": Table((Motor,), required=True),
     "belt": Table((Belt,), "its values are those of ONE belt", required=True),
     "plate": Table((Plate, PlateBoard), required=True),
-    "adjuster": Table((Adjuster,), required=True),
+    "adjuster": Table((Adjuster, BoltMake), required=True),
     "limits": Table((Limits,), "what a setting must keep"),
     "may_change": Table((MayChange,), "what a remedy may touch besides parts that are bought"),
     "build": Table((Workmanship,), "how well it is made and known"),
-    "hinge": Table((Hinges,), "one of them, for drawings only"),
+    "hinge": Table((Hinges,), "one of them"),
     "guard": Table((Guard,), "panel and bent strip, for drawings only"),
-    "base": Table((Base,), "what carries the hinge, for drawings only"),
+    "base": Table((Base,), "what carries the hinge"),
+    "feet": Table((Feet,), "bolts of the motor's feet"),
+    "wood": Table((Surroundings,), "where it is, and how it moves"),
     "search": Table((SearchSpace,)),
     "keep_out": Table((KeepOut,), "ground that these parts must clear", array=True),
     "driven.bearing": Table((Bearing,), "exactly two", required=True, array=True),
+    "adjuster.bolt": Table((Bolt,), "where there are two", array=True),
+    "wood.piece": Table((Piece,), "a length across the grain, hinge to bolt", array=True),
     "driven.load": Table((ShaftLoad,), "what else the shaft carries", array=True),
 }
 """By dotted name; what has no name is the file itself."""

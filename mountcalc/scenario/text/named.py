@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from mountcalc.handbook.hardware import known_strengths
 from mountcalc.handbook.machine import (
     FrameStandard,
     MotorFrame,
@@ -125,6 +126,15 @@ def read_screw(value: object) -> HingeScrew:
             f"{WANTED_SCREW}, 1 to 12 mm thick, longer than thick and at most 300 mm long", value
         )
     return HingeScrew(text, diameter, length)
+
+
+def read_bolt_strength(value: object) -> str:
+    """Read a bolt's grade or class."""
+    text = value if isinstance(value, str) and len(value) <= _LONGEST_TEXT else ""
+    name = " ".join(text.casefold().removeprefix("class").split())
+    if name not in known_strengths():  # no near spelling: it would be another bolt
+        refuse(f"{listed(map(shown, known_strengths()))} wanted, as its head is marked", value)
+    return name
 
 
 def read_oil(value: object) -> Oil:

@@ -37,6 +37,8 @@ _SAME_PITCH = 1e-6
 _METRIC = r"(?i)M\s*([0-9]+(?:\.[0-9]+)?)"
 _GAUGE = r"(?i)(?:#|No\.?)\s*([0-9]{1,2})\s*-"
 _OTHER_SERIES = r"(?i)ACME|BSW|BSF|^\s*Tr"
+_METRIC_SIZE = r"(?i)(?:M|Tr)\s*([0-9]+(?:\.[0-9]+)?)"
+_INCH_SIZE = r"([0-9][0-9./⁄ ]*?|[0-9]*\s*[½¼¾⅛⅜⅝⅞])\s*(?:\"|in)?\s*-\s*[0-9]"
 
 
 class Thread(Record):
@@ -99,6 +101,21 @@ def _inch(match: re.Match[str], text: str) -> tuple[float, float]:
         _fail(text, f'write "#{text}" if it is the numbered size')
     diameter = gauge["smallest_in"] + gauge["step_in"] * n if is_numbered else float(n)
     return diameter * INCH, INCH / per_inch
+
+
+def bolt_diameter(thread: Thread) -> float | None:
+    """Nominal diameter [m] of a screw by its thread's name, None where that does not tell."""
+    if match := re.match(_METRIC_SIZE, thread.name):
+        return float(match[1]) * _MM
+    if match := re.match(_GAUGE, thread.name):
+        gauge = load("threads")["gauge"]
+        return float(gauge["smallest_in"] + gauge["step_in"] * int(match[1])) * INCH
+    if match := re.match(_INCH_SIZE, thread.name):
+        try:
+            return read_number_text(match[1].strip()) * INCH
+        except ValueTextError:
+            return None
+    return None
 
 
 def finer_thread(thread: Thread) -> Thread | None:

@@ -1,0 +1,108 @@
+"""Boards over the years: layers, strength under a load that stays, creep, and what moisture moves.
+
+Symbols
+-------
+width : of the board, square to the way it spans, b [m]
+thickness : of all layers together, t [m]
+layers : how many slide on one another; 1 for one piece, or where all are glued [-]
+modulus : Young's modulus E of the board [Pa]
+span : between the supports of the board, l [m]
+slip : force that slides two layers by a unit, for a unit of the board's length [N/m^2]
+strength : that nearly all pieces reach in a short test [Pa]
+duration_factor : share of it that is left after the load's time, k_mod [-]
+material_factor : what it is divided by for the sake of what varies yet, gamma_M [-]
+creep : what the first deflection grows by, in units of itself, k_def [-]
+time, whole : that the load has stood, and that after which all of ``creep`` has come [s]
+exponent : of the power of time [-]
+elsewhere : give of all that does not creep, seen from the same place [m/N]
+give : of the wood before it creeps [m/N]
+length : across the grain [m]
+coefficient : share of a length per percent of moisture [-]
+moisture_from, moisture_to : of the wood, percent of its dry weight [-]
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+
+
+def section_modulus(width: ArrayLike, thickness: ArrayLike, layers: ArrayLike = 1) -> Array:
+    """Section modulus of a board bent flat: b t^2 / (6 n) [m^3] (any statics text).
+
+    Layers that slide share the moment, each with b (t/n)^2 / 6.
+    """
+    square = np.asarray(thickness, dtype=float) ** 2
+    result: Array = np.asarray(width) * square / (6.0 * np.asarray(layers))
+    return result
+
+
+def second_moment(width: ArrayLike, thickness: ArrayLike, layers: ArrayLike = 1) -> Array:
+    """Second moment of area of a board bent flat: b t^3 / (12 n^2) [m^4] (any statics text)."""
+    cube = np.asarray(thickness, dtype=float) ** 3
+    result: Array = np.asarray(width) * cube / (12.0 * np.asarray(layers, dtype=float) ** 2)
+    return result
+
+
+def share_of_glued(
+    width: ArrayLike, thickness: ArrayLike, modulus: ArrayLike, span: ArrayLike, slip: ArrayLike
+) -> Array:
+    """How far two screwed layers work as one: 0 as if loose, 1 as if glued [-].
+
+    Stiffness = loose + share (glued - loose). With gamma = 1/(1 + pi^2 E A / (slip l^2)) for one
+    of two equal layers the share is 2 gamma/(1 + gamma) (EN 1995-1-1, annex B; from memory).
+    """
+    area = 0.5 * np.asarray(width, dtype=float) * np.asarray(thickness)
+    soft = np.pi**2 * np.asarray(modulus) * area
+    gamma = 1.0 / (1.0 + soft / (np.asarray(slip) * np.asarray(span, dtype=float) ** 2))
+    result: Array = 2.0 * gamma / (1.0 + gamma)
+    return result
+
+
+def design_strength(
+    strength: ArrayLike, duration_factor: ArrayLike, material_factor: ArrayLike
+) -> Array:
+    """What a board may be stressed to: f k_mod / gamma_M [Pa] (EN 1995-1-1, 2.14)."""
+    lasting = np.asarray(strength, dtype=float) * np.asarray(duration_factor)
+    result: Array = lasting / np.asarray(material_factor)
+    return result
+
+
+def creep_after(creep: ArrayLike, time: ArrayLike, whole: ArrayLike, exponent: ArrayLike) -> Array:
+    """What the first deflection has grown by after some time: k_def (t / t_whole)^m [-].
+
+    Creep of wood follows a power of time (Wood Handbook, time under load); exponent and the time of
+    the whole are for the caller to vouch for.
+    """
+    share = np.asarray(time, dtype=float) / np.asarray(whole)
+    result: Array = np.asarray(creep) * share ** np.asarray(exponent)
+    return result
+
+
+def force_left(elsewhere: ArrayLike, give: ArrayLike, creep: ArrayLike) -> Array:
+    """Share of a force that is left where its ends stay and the wood between creeps [-].
+
+    c0 + c over c0 + c (1 + k_def): the wood as a spring that has become softer (final modulus
+    E / (1 + k_def), EN 1995-1-1, 2.3.2.2). The least that may be left: creep falls
+    with the force.
+    """
+    rest, wood = np.asarray(elsewhere, dtype=float), np.asarray(give, dtype=float)
+    result: Array = (rest + wood) / (rest + wood * (1.0 + np.asarray(creep)))
+    return result
+
+
+def movement(
+    length: ArrayLike,
+    coefficient: ArrayLike,
+    moisture_from: ArrayLike,
+    moisture_to: ArrayLike,
+) -> Array:
+    """What a length across the grain grows by as its moisture changes [m].
+
+    Delta D = D C (M_F - M_I), between 6 and 14 % (Wood Handbook, equation 13-2).
+    """
+    change = np.asarray(moisture_to, dtype=float) - np.asarray(moisture_from)
+    result: Array = np.asarray(length) * np.asarray(coefficient) * change
+    return result

@@ -1,0 +1,257 @@
+"""What is judged of a mount along the shafts, and of what shakes it: cautions and notes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from mountcalc.equilibrium.solve import SolvedMount
+from mountcalc.handbook.belts.sections import section
+from mountcalc.handbook.machine import pulley_slant
+from mountcalc.handbook.rows import datum, load
+from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of, weakest
+from mountcalc.loads.body import bodies
+from mountcalc.loads.loads import space_loads
+from mountcalc.loads.results import Mode, Shaking, SpaceLoads, Stiffness
+from mountcalc.loads.shaking import PLATE, shaking
+from mountcalc.loads.space import racking
+from mountcalc.pages.amounts import ANGLE, FORCE, FREQUENCY, NUMBER, percent, turns_text
+from mountcalc.scenario.boards import board_sizes
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.wording import listed
+from mountcalc.thresholds import ROUNDING
+
+_STATICS = "statics of the plate"
+_QUARTER = 0.25  # turns
+# Of what pulleys may be out of plane, what one of two bolts may be ahead of the other (estimate).
+_AHEAD = 0.25
+_STEPS = (1.0, 0.5, 0.25, 0.125, 0.0625)
+_PAIR = 2
+_WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
+
+
+def _when(case: str) -> str:
+    return "at rest" if case == "rest" else case
+
+
+def loads_judgements(
+    ways: Sequence[SolvedMount], turns: float | None, stiffness: Stiffness
+) -> tuple[Judgement, ...]:
+    """Everything that is judged along the shafts, and of shaking; nothing where nothing rests.
+
+    Parameters
+    ----------
+    ways : sequence of SolvedMount
+        The mount, for each rotation that it runs in.
+    turns : float or None [-]
+        From zero; without an adjuster it counts for nothing.
+    stiffness : Stiffness
+        What gives way.
+    """
+    scenario = ways[0].mount.scenario
+    cases = [case for way in ways for case in space_loads(way, turns, stiffness)]
+    found = list[Judgement]()
+    if cases:
+        found += _tilt(scenario, cases, stiffness)
+        found += _hinges(scenario, cases)
+        found += _bolts(scenario, ways[0], turns, cases, stiffness)
+    for way in ways:
+        shaken = shaking(way, turns, stiffness)
+        if shaken is not None:
+            found += [*_modes(shaken), *_ripple(scenario, shaken), *_start(scenario, shaken)]
+    worst = dict[Key, Judgement]()
+    for one in found:  # of both rotations
+        before = worst.setdefault(key_of(one), one)
+        if _WORST_FIRST.index(one.verdict) < _WORST_FIRST.index(before.verdict):
+            worst[key_of(one)] = one
+    return tuple(worst.values())
+
+
+def _tilt(
+    scenario: Scenario, cases: Sequence[SpaceLoads], stiffness: Stiffness
+) -> Iterator[Judgement]:
+    """The pulley's tilt by what gives, and what is left of it where it was aligned under load."""
+    belt = scenario.belt.section
+    most = pulley_slant(v_belt=belt is not None and section(belt) is not None)
+    topic = Topic("pulley-tilt", most.source, sure=weakest(most.sure, "estimate"))
+    if math.isinf(stiffness.twisting) and math.isinf(stiffness.hinge):
+        sentence = (
+            "how far the belt tilts the motor's pulley is not told: it takes the plate's thickness "
+            "and a material that is known"
+        )
+        yield topic.judge(Measure(ANGLE, None), sentence)
+        return
+    worst, limit = max(cases, key=lambda one: one.tilt), math.atan(most.value)
+    rest = [one for one in cases if one.case == "rest"] or [worst]
+    left = max(
+        math.hypot(one.tilt_along - rest[0].tilt_along, one.tilt_out - rest[0].tilt_out)
+        for one in cases
+    )
+    display = scenario.display
+    sentence = (
+        f"{_when(worst.case)}, belt and weights twist the plate so that the motor's pulley tilts "
+        f"by {ANGLE.text(worst.tilt, display, 2)}; {ANGLE.text(limit, display, 2)} is let pass"
+    )
+    if worst.tilt > limit:
+        sentence += (
+            ": align the pulleys with the belt at its tension, which leaves "
+            f"{ANGLE.text(left, display, 2)}"
+        )
+    yield topic.judge(Measure.at_most(ANGLE, worst.tilt, limit), sentence)
+
+
+def _hinges(scenario: Scenario, cases: Sequence[SpaceLoads]) -> Iterator[Judgement]:
+    """The hinge that carries most, where that is more than all of them together."""
+    topic, display = Topic("hinges-apart", _STATICS), scenario.display
+    found = list[tuple[float, float, int, str]]()
+    for one in cases:
+        forces = np.array([hinge.force for hinge in one.hinges])
+        sizes, whole = np.hypot(*forces.T), float(np.hypot(*forces.sum(axis=0)))
+        most = int(np.argmax(sizes))
+        found.append((float(sizes[most]), whole, most + 1, one.case))
+    size, whole, number, case = max(found)
+    if size <= whole * (1 + ROUNDING):
+        return
+    carried, together = (FORCE.text(one, display, 2) for one in (size, whole))
+    sentence = (
+        f"{_when(case)}, the belt pulls beside the hinges, which pull against one another: number "
+        f"{number}, counted from the motor's far end, carries {carried}, all together {together}. "
+        "Hinges further apart carry less"
+    )
+    yield topic.judge(Measure(FORCE, size), sentence)
+
+
+def _bolts(
+    scenario: Scenario,
+    solved: SolvedMount,
+    turns: float | None,
+    cases: Sequence[SpaceLoads],
+    stiffness: Stiffness,
+) -> Iterator[Judgement]:
+    """How two bolts share, how they rack the plate, and how to bring them up together."""
+    body = next(bodies(solved, turns))
+    found = racking(body, stiffness, board_sizes(scenario).leaf_length)
+    advance = scenario.adjuster.advance_per_turn
+    if found is None or advance is None:
+        return
+    belt = scenario.belt.section
+    limit = math.atan(pulley_slant(v_belt=belt is not None and section(belt) is not None).value)
+    per_turn, display = found.pulley * advance, scenario.display
+    step = next((one for one in _STEPS if one * per_turn <= _AHEAD * limit), _STEPS[-1])
+    tilts = ANGLE.text(_QUARTER * per_turn, display, 2)
+    racks = ANGLE.text(_QUARTER * found.plate * advance, display, 2)
+    rules = (
+        f"a quarter turn more on one of the two bolts racks the plate by {racks} there and tilts "
+        f"the motor's pulley by {tilts}. Bring both up until each just touches, mark their heads, "
+        f"then turn them in turn by {turns_text(step)} of a turn or less"
+    )
+    topic = Topic("two-bolts", _STATICS, sure="estimate")
+    loose = [_when(one.case) for one in cases if one.loose]
+    if loose:
+        sentence = (
+            f"{listed(dict.fromkeys(loose), 'and')}, one of the two bolts carries nothing, for the "
+            "belt twists the plate off it. Stand both nearer to the motor's pulley and further "
+            f"apart, which may take a wider plate, or use one; {rules}"
+        )
+        yield topic.judge(Measure(NUMBER, None, verdict=Verdict.FAIL), sentence)
+        return
+    shares = [
+        max(abs(bolt.force) for bolt in one.bolts) / total
+        for one in cases
+        if (total := abs(sum(bolt.force for bolt in one.bolts))) > 0
+    ]
+    if shares:
+        rules = f"the more loaded of the two bolts has {percent(max(shares))} % of it; {rules}"
+    yield topic.judge(Measure(NUMBER, None), rules)
+
+
+def _modes(shaken: Shaking) -> Iterator[Judgement]:
+    """Natural frequencies near something that shakes: of a strand, which can be seen, a note."""
+    rule = datum("shaking", load("shaking")["apart"])
+    pace = {one.name: f"{one.frequency:.3g} Hz" for one in shaken.shakers}
+    for mode in shaken.modes:
+        is_plate = mode.name == PLATE
+        name = "plate-shaking" if is_plate else "strand-shaking"
+        topic = Topic(name, rule.source, subject="" if is_plate else mode.name, sure="estimate")
+        met = [one for one in shaken.meetings if one.mode == mode.name]
+        near = listed(
+            (f"{'half ' if one.times > 1 else ''}{one.shaker} ({pace[one.shaker]})" for one in met),
+            "and",
+        )
+        if math.isinf(mode.frequency):
+            sentence = (
+                "how the plate swings is not told: bolt and board are taken as rigid, or weightless"
+            )
+            yield topic.judge(Measure(FREQUENCY, None), sentence)
+        elif is_plate:
+            where = f"near {near}; {_moved(mode)}" if met else "clear of all that shakes it"
+            verdict = Verdict.FAIL if met else Verdict.PASS
+            sentence = f"{mode.name}, with the motor on it, swings at {_range(mode)}, {where}"
+            yield topic.judge(Measure(FREQUENCY, mode.frequency, verdict=verdict), sentence)
+        elif met:
+            sentence = (
+                f"{mode.name} hums at {_range(mode)}, near {near}, and may flap: another tension "
+                "or another span moves it"
+            )
+            yield topic.judge(Measure(FREQUENCY, mode.frequency), sentence)
+
+
+def _range(mode: Mode) -> str:
+    """Its frequency, with the softest and the stiffest belt where that makes a difference."""
+    found = f"{mode.frequency:.3g} Hz"
+    low, high = (f"{one:.3g}" for one in (mode.low, mode.high))
+    return found if low == high else f"{found} ({low} to {high} as the belt may be)"
+
+
+def _moved(mode: Mode) -> str:
+    """What moves the plate's frequency, the strongest first."""
+    most = sorted(mode.moves, key=lambda name: -abs(mode.moves[name]))
+    told = listed(
+        (
+            f"{name} ({'up' if mode.moves[name] > 0 else 'down'} "
+            f"{10 * abs(mode.moves[name]):.2g} % for 10 % more)"
+            for name in most[:2]
+        ),
+        "and",
+    )
+    return f"most moved by {told}"
+
+
+def _ripple(scenario: Scenario, shaken: Shaking) -> Iterator[Judgement]:
+    """Whether the bolt keeps contact as the torque swings."""
+    found, display = shaken.ripple, scenario.display
+    if found is None or found.held <= 0:
+        return
+    rule = datum("shaking", load("shaking")["ripple"])
+    topic = Topic("bolt-ripple", rule.source, case="running", sure="estimate")
+    force, held = (FORCE.text(one, display, 2) for one in (found.force, found.held))
+    sentence = (
+        f"running, the bolt's force of {held} swings by {force} to both sides, "
+        f"{found.frequency:.0f} times a second as the motor hums"
+    )
+    if found.loses_contact:
+        sentence += (
+            ": the plate leaves its bolt each time and rattles; a spring or a bolt that also "
+        )
+        sentence += "holds back keeps it there"
+    yield topic.judge(Measure.at_most(FORCE, found.force, found.held), sentence)
+
+
+def _start(scenario: Scenario, shaken: Shaking) -> Iterator[Judgement]:
+    """Whether the plate leaves its bolt while the rotor speeds up."""
+    found, display = shaken.start, scenario.display
+    if found is None:
+        return
+    topic = Topic("start-lift", "a bound: all of the motor's torque at once", sure="estimate")
+    if found.lifts:
+        sentence = (
+            "as the rotor speeds up, its inertia may throw the plate off its bolt for a moment: "
+            "let the bolt hold back, too, or let a stop catch the plate"
+        )
+        yield topic.judge(Measure(NUMBER, None, verdict=Verdict.FAIL), sentence)
+        return
+    bolt = FORCE.text(abs(found.bolt), display, 2)
+    sentence = f"as the rotor speeds up, its inertia may bring the bolt's force to {bolt}"
+    yield topic.judge(Measure(FORCE, abs(found.bolt)), sentence)

@@ -1,0 +1,102 @@
+"""What boards and hardware are made of, as far as the scenario tells: their strength hangs on it.
+
+Lengths are in metres; what the user does not say is None.
+"""
+
+from enum import StrEnum
+from typing import Annotated
+
+from mountcalc.record import Record
+from mountcalc.scenario import keys as k
+from mountcalc.scenario.keys import Form, choice, number, part_length
+from mountcalc.scenario.text.named import read_bolt_strength
+from mountcalc.scenario.text.writing import quoted
+from mountcalc.units import Metres
+
+_PERCENT = number(2, 30)
+_STRENGTH = Form(read_bolt_strength, lambda text, _: quoted(text))
+_MARKED = "as its head is marked"
+
+
+class Joined(StrEnum):
+    """How the layers of a board hold together."""
+
+    GLUED = "glued"
+    SCREWED = "screwed"
+
+
+class Grain(StrEnum):
+    """The way the grain of the plate's face runs."""
+
+    FROM_HINGE = "from-hinge"
+    ALONG_HINGE = "along-hinge"
+
+
+class Holder(StrEnum):
+    """What a bolt turns in."""
+
+    NUT = "nut"
+    INSERT = "insert"
+    T_NUT = "t-nut"
+    TAPPED_WOOD = "tapped-wood"
+
+
+class Room(StrEnum):
+    """Where the mount stands."""
+
+    HEATED = "heated"
+    UNHEATED = "unheated"
+
+
+class Cut(StrEnum):
+    """How a board was sawn from the log."""
+
+    FLAT = "flat-sawn"
+    QUARTER = "quarter-sawn"
+
+
+class Member(StrEnum):
+    """Which side of the hinge a piece of wood is on."""
+
+    PLATE = "plate"
+    BASE = "base"
+
+
+class BoltMake(Record):
+    """What the adjuster's bolt is and turns in, bears on and is turned with."""
+
+    strength: Annotated[str | None, _STRENGTH, _MARKED] = None
+    holder: Annotated[Holder | None, choice(Holder), "what the bolt turns in"] = None
+    engagement: Annotated[Metres | None, part_length(0.3), "length of thread in it"] = None
+    stands_out: Annotated[Metres | None, part_length(0.5), "from there to the tip, as drawn"] = None
+    pad: Annotated[Metres | None, part_length(0.3), "diameter of the metal under the tip"] = None
+    friction: Annotated[float | None, number(0, 1, above=True), "of thread and tip"] = None
+    wrench: Annotated[Metres | None, part_length(1.0), "length of the one that turns it"] = None
+
+
+class Feet(Record):
+    """The bolts of the motor's feet, all alike."""
+
+    bolt: k.ThreadName | None = None
+    strength: Annotated[str | None, _STRENGTH, _MARKED] = None
+    washer: Annotated[Metres | None, part_length(0.2), "its outside, on the wood"] = None
+
+
+class Piece(Record):
+    """A length of wood between hinge and bolt, across its grain, that moves with the seasons."""
+
+    name: k.Name
+    part: Annotated[Member, choice(Member), k.REQUIRED, "which side of the hinge it is on"]
+    length: Annotated[k.BoardLength, k.REQUIRED, "across the grain"]
+    direction: Annotated[k.Direction, k.REQUIRED, "from the hinge's end to the bolt's, as drawn"]
+    material: Annotated[k.Name, k.REQUIRED]
+    cut: Annotated[Cut, choice(Cut)] = Cut.FLAT
+
+
+class Surroundings(Record):
+    """Where the wood is, and its moisture over the year in percent of its dry weight."""
+
+    room: Annotated[Room, choice(Room), "where the mount stands"] = Room.HEATED
+    moisture_from: Annotated[float | None, _PERCENT, "percent, of the driest season"] = None
+    moisture_to: Annotated[float | None, _PERCENT, "percent, of the dampest season"] = None
+    pieces: tuple[Piece, ...] = ()

@@ -1,0 +1,162 @@
+"""What time does to a set belt: the plate goes on giving, and wood between hinge and bolt moves."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from mountcalc.equilibrium.states import State
+from mountcalc.formulas.wood import creep_after, force_left, movement
+from mountcalc.handbook.wood import creep_in_time, crosswise, moisture, wood
+from mountcalc.judgement import Judgement, Measure, Topic, Verdict
+from mountcalc.loads import Part
+from mountcalc.pages.amounts import FORCE, LENGTH, in_figures, percent
+from mountcalc.record import Record
+from mountcalc.scenario.hardware import Member
+from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.text.wording import listed
+from mountcalc.strength.carried import Carried, Setup
+from mountcalc.strength.made import Plate, plate_of
+
+_DAY = 86400.0
+_TIMES = (("a day", _DAY), ("a month", 30.0 * _DAY), ("a year", 365.25 * _DAY))
+_STEP = 1e-3  # of a turn
+
+
+class Slackening(Record):
+    """What is left of a tension [N] at rest after each of `_TIMES`, least and most; turns then."""
+
+    tension: float
+    left: tuple[tuple[float, float], ...]
+    turns: float
+
+
+def over_time(setup: Setup, loads: Sequence[Carried]) -> Iterator[Judgement]:
+    """What is left of the tension, and what the seasons do to it."""
+    plate = plate_of(setup.scenario)
+    if plate is not None and (slackening := _slackening(setup, plate, loads)) is not None:
+        yield _left(setup, plate, slackening)
+    if setup.scenario.parts.wood.pieces:
+        yield from _season(setup)
+
+
+def give_at_bolts(plate: Plate, loads: Sequence[Carried]) -> float | None:
+    """How far the plate gives at its bolts for a newton of them [m/N]: bending and twist.
+
+    Twice the energy in it over the square of the force; None where the bolts carry nothing.
+    """
+    at_rest = [one.load for one in loads if one.when == "at rest"]
+    first = {(one.part, one.name): one for one in reversed(at_rest)}
+    stations = sorted(
+        (one for (part, _), one in first.items() if part is Part.PLATE), key=lambda one: one.at
+    )
+    force = sum(one.out for (part, _), one in first.items() if part is Part.BOLT)
+    if not force:
+        return None
+    energy = 0.0
+    for one, other in pairwise(stations):
+        bent = one.moment**2 + one.moment * other.moment + other.moment**2
+        twisted = one.twist**2 + one.twist * other.twist + other.twist**2
+        # Twice the energy of a part along which both are straight lines.
+        energy += (bent / plate.bending + twisted / plate.twisting) * (other.at - one.at) / 3.0
+    return energy / force**2
+
+
+def _slackening(setup: Setup, plate: Plate, loads: Sequence[Carried]) -> Slackening | None:
+    """Tension at rest with the bolt locked; None where no bolt holds the plate."""
+    solved, turns, give = setup.ways[0], setup.turns, give_at_bolts(plate, loads)
+    if turns is None or give is None or not solved.mount.has_adjuster:
+        return None
+    case = solved.at_rest([turns, turns - _STEP])
+    if not np.all(case.state == State.HELD):
+        return None
+    force, tension = (-np.diff(one)[0] / _STEP for one in (case.adjuster, case.tension))
+    rate = force / solved.advance
+    if not rate > 0 or not tension > 0:
+        return None
+    # Behind a spring the plate's own give is part of what its rate stands for.
+    rest = 1.0 / rate if solved.mount.spring is None else max(1.0 / rate - give, 0.0)
+    time, at = creep_in_time(), float(case.tension[0])
+    left = list[tuple[float, float]]()
+    for _, seconds in _TIMES:
+        grown = creep_after(plate.creep, seconds, time.whole, [time.fast, time.slow])
+        lost = case.adjuster[0] * (1.0 - force_left(rest, give, grown)) * tension / force
+        left.append((float(max(at - lost[0], 0.0)), float(max(at - lost[1], 0.0))))
+    return Slackening(at, tuple(left), float((at - left[-1][0]) / tension))
+
+
+def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
+    """Whether a belt that nobody looks at for a year has the tension that grips."""
+    display, least = setup.scenario.display, setup.least_tension
+    tension, left = slackening.tension, slackening.left
+    shares = [
+        f"{percent(low / tension)} to {percent(high / tension)} % after {when}"
+        for (when, _), (low, high) in zip(_TIMES, left, strict=True)
+    ]
+    sentence = (
+        f"{plate.wood.name} creeps behind a locked bolt: of {FORCE.text(tension, display)} a "
+        f"strand it leaves {listed(shares, 'and')}"
+    )
+    measure, worst = Measure(FORCE, left[-1][0]), left[-1][0]
+    if least is not None and tension >= least:
+        measure = Measure.at_least(FORCE, worst, least)
+        sentence += f"; {FORCE.text(least, display)} are wanted"
+    sentence += f". Look then: up to {in_figures(slackening.turns, 2)} turns bring it back"
+    return Topic("tension-left", "power law of wood's creep", sure="estimate").judge(
+        measure, sentence
+    )
+
+
+def _season(setup: Setup) -> Iterator[Judgement]:
+    """How far wood across its grain moves the bolt against the plate, beside the whole range."""
+    scenario = setup.scenario
+    axis = _axis(scenario)
+    if axis is None:
+        return
+    said = scenario.parts.wood
+    dry, damp = (one.value for one in moisture(said.room.value))
+    low = dry if said.moisture_from is None else said.moisture_from
+    high = damp if said.moisture_to is None else said.moisture_to
+    moved, unknown, wood_names = 0.0, list[str](), list[str]()
+    for piece in said.pieces:
+        board = wood(piece.material)
+        if board is None:
+            unknown.append(piece.material)
+            continue
+        grown = float(movement(piece.length, crosswise(board, piece.cut).value, low, high))
+        along = math.cos(piece.direction - axis)
+        moved += grown * along * (1.0 if piece.part is Member.BASE else -1.0)
+        wood_names.append(f"{LENGTH.text(piece.length, scenario.display)} of {board.name}")
+    source = "Wood Handbook, coefficients for dimensional change"
+    topic = Topic("season", source, sure="from memory")
+    if unknown:
+        sentence = f"nothing is known of how {listed(unknown, 'and')} moves with moisture"
+        yield topic.judge(Measure(LENGTH, None, verdict=Verdict.NOTE), sentence)
+        return
+    if scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
+        moved = -moved
+    size, width = abs(moved), setup.range_width
+    sentence = (
+        f"from {in_figures(low)} to {in_figures(high)} % of moisture {listed(wood_names, 'and')} "
+        f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as "
+        f"{LENGTH.text(size, scenario.display)} of the bolt do"
+    )
+    if width is None:
+        yield topic.judge(Measure(LENGTH, size), sentence)
+        return
+    sentence += f"; the whole range is {LENGTH.text(width, scenario.display)} wide"
+    yield topic.judge(Measure.at_most(LENGTH, size, width), sentence)
+
+
+def _axis(scenario: Scenario) -> float | None:
+    """The way the adjuster moves as it gets longer [rad]; None without one."""
+    adjuster = scenario.adjuster
+    if adjuster.axis is not None:
+        return adjuster.axis
+    if adjuster.base_pin is None or adjuster.plate_pin is None:
+        return None
+    return cmath.phase(complex(*adjuster.plate_pin) - complex(*adjuster.base_pin))

@@ -1,0 +1,152 @@
+"""How a plate swings on its belt and its give: let go, and followed in time, with other libraries.
+
+Direct integration takes its moments from the drawing's geometry; MuJoCo has bodies, tendons as
+springs and gravity of its own.
+"""
+
+import math
+from pathlib import Path
+
+import mujoco
+import numpy as np
+import pytest
+from scipy.integrate import solve_ivp
+from slow_geometry import SlowMount, cross
+
+from mountcalc.equilibrium.states import State
+from mountcalc.loads.shaking import inertia_of, shaking
+from mountcalc.requirements.requirements import requirements_of
+from mountcalc.scenario.reader import read_scenario
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+GRAVITY = 9.80665
+
+
+def moment(scenario, angle, pull, centrifugal, end):
+    """Counter-clockwise moment on the plate, the spring's end where it is."""
+    mount, belt = SlowMount(scenario), scenario.belt
+    tension = belt.stiffness * max(float(mount.path(angle)) / belt.length - 1, 0.0)
+    found = 0.0
+    for strand, sign in zip(mount.tight_and_slack(angle), (1, -1), strict=True):
+        felt = max(tension + sign * pull / 2 - centrifugal, 0.0)
+        found += belt.count * felt * cross(strand.on_motor - mount.hinge, strand.pull_direction)
+    for at, force in mount.weights(angle):
+        found += cross(at - mount.hinge, force)
+    if end is not None:
+        lever = mount.lever(angle)
+        force = scenario.adjuster.spring * (end - float(lever.extension))
+        found += cross(lever.at - mount.hinge, force * lever.push)
+    return float(found)
+
+
+def swings(scenario, solved, turns, about):
+    """How often the plate swings about where it runs, let go from beside it: ``about`` so often."""
+    case = solved.cases(solved.place(turns)).running
+    mount = SlowMount(scenario)
+    end = None
+    if case.state[0] == State.HELD:
+        at = float(mount.lever(case.phi[0]).extension)
+        end = at + float(case.adjuster[0]) / scenario.adjuster.spring
+    load = float(case.pull[0]), solved.mount.centrifugal_tension, end
+    inertia, rest = inertia_of(scenario).total, float(case.phi[0])
+
+    def flow(_, state):
+        angle, speed = state
+        return speed, moment(scenario, np.asarray(angle), *load) / inertia
+
+    def passes(_, state):
+        return state[0] - rest
+
+    passes.direction = 1
+    found = solve_ivp(
+        flow, (0.0, 3.5 / about), (rest + 1e-4, 0.0), events=passes, rtol=1e-8, atol=1e-11
+    )
+    times = found.t_events[0]
+    assert times.size == 3
+    return (times.size - 1) / (times[-1] - times[0])
+
+
+@pytest.mark.parametrize(
+    ("name", "stiffness"),
+    [("forge-blower", None), ("cider-mill", 2e5), ("wood-lathe", 8e4), ("grindstone", 5e5)],
+)
+def test_a_plate_that_is_let_go_swings_as_often_as_we_say(name, stiffness):
+    scenario = read_scenario(SCENARIOS / f"{name}.toml")
+    turns = None
+    if stiffness is not None:
+        scenario, turns = scenario.with_(adjuster={"stiffness": stiffness}), 1.5
+    solved = requirements_of(scenario).solved
+    plate = shaking(solved, turns).modes[0]
+    # A swing of a ten-thousandth of a radian is small to some parts in a million.
+    assert plate.frequency == pytest.approx(
+        swings(scenario, solved, turns or 0.0, plate.frequency), rel=1e-4
+    )
+
+
+def simulated(scenario, end):
+    """The mount in MuJoCo: x right, z up, the shafts along y; its give is the link's tendon."""
+    (hx, hy), (mx, my) = scenario.plate.hinge, scenario.motor.shaft
+    (cx, cy), (px, py) = scenario.motor.center_of_mass, scenario.plate.center_of_mass
+    (dx, dy), (qx, qy) = scenario.driven.shaft, scenario.adjuster.plate_pin
+    bx, by = scenario.adjuster.base_pin
+    belt, parts = scenario.belt, scenario.parts
+    motor, plate = scenario.motor.weight / GRAVITY, scenario.plate.weight / GRAVITY
+    turning = motor * parts.frame.body_radius**2 / 2
+    own = plate * (parts.plate.length**2 + parts.plate.thickness**2) / 12
+    # Equal pulleys: the belt is as long as twice the centres' distance and once round a pulley.
+    free = (belt.length - math.tau * scenario.motor.pulley_radius) / 2
+    rate, spring = 4 * belt.stiffness / belt.length, scenario.adjuster.spring
+    pins = math.dist((qx, qy), (bx, by)) + end
+    return mujoco.MjModel.from_xml_string(f"""
+    <mujoco><option gravity="0 0 {-GRAVITY}"/>
+    <compiler angle="radian"/>
+    <worldbody>
+      <site name="driven" pos="{dx} 0 {dy}"/><site name="base" pos="{bx} 0 {by}"/>
+      <body pos="{hx} 0 {hy}"><joint type="hinge" axis="0 -1 0"/>
+        <site name="motor" pos="{mx - hx} 0 {my - hy}"/>
+        <site name="pin" pos="{qx - hx} 0 {qy - hy}"/>
+        <inertial pos="{cx - hx} 0 {cy - hy}" mass="{motor}"
+          diaginertia="{turning} {turning} {turning}"/>
+        <body pos="{px - hx} 0 {py - hy}">
+          <inertial pos="0 0 0" mass="{plate}" diaginertia="{own} {own} {own}"/></body>
+      </body>
+    </worldbody>
+    <tendon>
+      <spatial stiffness="{rate}" springlength="0 {free}">
+        <site site="motor"/><site site="driven"/></spatial>
+      <spatial stiffness="{spring}" springlength="{pins}">
+        <site site="pin"/><site site="base"/></spatial>
+    </tendon></mujoco>""")
+
+
+def test_mujoco_swings_as_often_about_the_same_place_with_the_same_inertia():
+    """A lathe that idles with equal pulleys, on a turnbuckle that gives."""
+    lathe = read_scenario(SCENARIOS / "wood-lathe.toml").with_(
+        driven={"pulley_diameter": 0.12, "power": 0.0},
+        motor={"pulley_diameter": 0.12},
+        belt={"designation": None, "section": "A", "length": 1.255, "mass": 0.0},
+        adjuster={"stiffness": 9e4},
+    )
+    solved = requirements_of(lathe).solved
+    case = solved.cases(solved.place(1.0)).running
+    assert case.state[0] == State.HELD
+    assert case.tension[0] > 20.0
+    angle, spring = float(case.phi[0]), lathe.adjuster.spring
+    at = float(SlowMount(lathe).lever(angle).extension)
+    model = simulated(lathe, at + float(case.adjuster[0]) / spring)
+    data, step = mujoco.MjData(model), 1e-5
+
+    def acceleration(place):
+        data.qpos[0] = place
+        mujoco.mj_forward(model, data)
+        return float(data.qacc[0])
+
+    found, inertia = shaking(solved, 1.0), np.zeros((1, 1))
+    still = acceleration(angle)
+    mujoco.mj_fullM(model, data, inertia)
+    assert found.inertia == pytest.approx(inertia[0, 0], rel=1e-9)
+    stiff = -(acceleration(angle + step) - acceleration(angle - step)) / (2 * step)
+    assert abs(still) < 1e-7 * stiff
+    plate, *strands = found.modes
+    assert strands == []
+    assert plate.frequency == pytest.approx(math.sqrt(stiff) / math.tau, rel=1e-6)
