@@ -146,7 +146,7 @@ def strand_test(
         return None
     belt = scenario.belt
     span = float(np.sqrt(solved.mount.path(rest.phi[index : index + 1]).span_squared[0]))
-    gives = Gives.NOT if scenario.adjuster.spring is None else Gives.PARTLY
+    gives = Gives.PARTLY if scenario.adjuster.gives else Gives.NOT
     if rest.state[index] != State.HELD:  # riding, the plate gives way
         gives = Gives.WHOLLY
     spread = span / belt.length if gives is Gives.NOT else 0.0

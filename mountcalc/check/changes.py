@@ -311,7 +311,7 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
     """
     scenario, solved = requirements.scenario, requirements.solved
-    if not solved.mount.has_adjuster or scenario.adjuster.spring is not None:
+    if not solved.mount.has_adjuster or scenario.adjuster.gives:
         return None
     last = requirements.last_turn
     given = (setting.set_turns, setting.turns_min, 0.5 * last)

@@ -28,24 +28,25 @@ def plate_stiffness(mount: Mount, phi: Array) -> Array:
 
     It is below zero where the weights, as the plate swings, take off more than the belt adds.
     """
-
-    def force(angle: Array) -> Array:
-        path = mount.path(angle)
-        # Taut on either side of snug, so that there is one slope at snug itself.
-        tension = mount.stiffness / mount.length * (path.length - mount.length)
-        moment = mount.count * tension * path.length_slope + mount.weight_moment(angle)
-        return np.asarray(moment / mount.adjuster(angle).extension_slope)
-
     at = np.asarray(phi, dtype=float)
-    slope = (force(at + _STEP) - force(at - _STEP)) / (2.0 * _STEP)
+    slope = (_force(mount, at + _STEP) - _force(mount, at - _STEP)) / (2.0 * _STEP)
     return np.asarray(slope / mount.adjuster(at).extension_slope)
+
+
+def _force(mount: Mount, phi: Array) -> Array:
+    """F that holds the plate [N], taut on either side of snug: there is one slope at snug."""
+    path = mount.path(phi)
+    tension = mount.stiffness / mount.length * (path.length - mount.length)
+    moment = mount.count * tension * path.length_slope + mount.weight_moment(phi)
+    return np.asarray(moment / mount.adjuster(phi).extension_slope)
 
 
 def share_of_a_turn(mount: Mount, phi: Array) -> Array:
     """What the plate takes of the adjuster's movement, k / (k + K) [-]; 1 where nothing gives."""
-    if mount.spring is None:
+    if not mount.gives:
         return np.ones(np.shape(phi))
-    return np.asarray(mount.spring / (mount.spring + plate_stiffness(mount, phi)))
+    force = _force(mount, np.asarray(phi, dtype=float))
+    return 1.0 / (1.0 + plate_stiffness(mount, phi) * mount.compliance(force))
 
 
 def tension_over_extension(mount: Mount, phi: Array, *, rigid: bool = False) -> Array:

@@ -171,7 +171,7 @@ def _gauges(
     if least > 0:
         factor = belt.stiffness_factor
         ratio, _ = coarsest_that_tells(least, belt.stiffness * factor, 1.0)
-        creeping = 0.0 if scenario.adjuster.spring is not None else span / belt.length
+        creeping = 0.0 if scenario.adjuster.gives else span / belt.length
 
         def pushed(more: Array | float) -> Scale:
             return scale(

@@ -149,7 +149,7 @@ class Requirements(Record):
         solved, last = self.solved, self.last_turn
         wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
         inside = np.clip(np.nan_to_num(wanted, posinf=most), first, most)
-        if self.scenario.adjuster.spring is not None:
+        if self.scenario.adjuster.gives:
             none, all_turns = np.zeros(inside.shape), np.full(inside.shape, last)
             turns = bracketed_roots(lambda turns: self.tension(turns) - inside, none, all_turns)
         else:

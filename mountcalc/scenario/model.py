@@ -218,13 +218,25 @@ class Plate(Record):
     center_of_mass: k.Point
 
 
+class Coil(Record):
+    """A coil spring between the adjuster and what it moves, pressed as the adjuster bears.
+
+    ``rate`` [N/m] is force over travel; past the travel ``stop`` [m] it is solid, and the adjuster
+    as stiff as without it. ``free_length`` [m] is that under no load.
+    """
+
+    rate: Annotated[k.Rate, REQUIRED, "force over travel, of all its springs together"]
+    free_length: Annotated[k.Distance, REQUIRED, "under no load"]
+    stop: Annotated[k.Distance, REQUIRED, "travel after which it is solid"]
+
+
 class Adjuster(Record):
     """What opens the hinge; what a kind does not use is None.
 
     ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley.
     ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
     ``spring`` [N/m] is force over give of all that gives between bolt and plate, None where that is
-    taken as rigid.
+    taken as rigid; ``coil`` is a spring that is put there on purpose, in series with it.
     """
 
     kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
@@ -239,11 +251,17 @@ class Adjuster(Record):
     spring: Annotated[
         k.Rate | None, Key("stiffness"), "force over give of plate, adjuster and what it bears on"
     ] = None
+    coil: Coil | None = None
     across: Annotated[
         k.Position | None,
         "from the middle of the plate's width, positive towards the motor's pulley",
     ] = None
     zero_turns: Annotated[float | None, k.number(-100, 100), "zero, on your count of turns"] = None
+
+    @property
+    def gives(self) -> bool:
+        """Whether anything between bolt and plate is taken to give."""
+        return self.spring is not None or self.coil is not None
 
 
 class Limits(Record):

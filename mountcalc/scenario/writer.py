@@ -64,6 +64,7 @@ def scenario_text(
         ("belt", (scenario.belt,)),
         ("plate", (scenario.plate, parts.plate)),
         ("adjuster", (scenario.adjuster,)),
+        *(("adjuster.spring", (one,)) for one in (scenario.adjuster.coil,) if one is not None),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
         ("build", (scenario.build,)),

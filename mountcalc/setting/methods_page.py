@@ -141,7 +141,7 @@ def _lock(scenario: Scenario, *, is_link: bool) -> str:
 
     Where plate and adjuster give, one that only touches would leave less tension as one lets go.
     """
-    if scenario.adjuster.spring is None:
+    if not scenario.adjuster.gives:
         free = "pin must just be loose" if is_link else "bolt must just come free"
         again = f"Weigh again: the {free} at that reading."
         return f"Hold it there, {_TOUCH[is_link]} and lock it. {again}"

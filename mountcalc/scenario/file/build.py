@@ -24,6 +24,7 @@ from mountcalc.scenario.model import (
     BarredPart,
     Bearing,
     Belt,
+    Coil,
     Driven,
     KeepOut,
     Limits,
@@ -169,6 +170,8 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
 
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
     adjuster = facts.made(Adjuster, "adjuster")
+    if "adjuster.spring" in facts.tables:
+        adjuster = replace(adjuster, coil=facts.made(Coil, "adjuster.spring"))
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread

@@ -13,7 +13,7 @@ from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.drawn_plate import least_body
 from mountcalc.scenario.file.build import build_pulley, section_name
 from mountcalc.scenario.file.tables import Facts, Finding, found
-from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
+from mountcalc.scenario.model import IDLE_SHARE, Acts, AdjusterKind, BarredPart
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.outlines import contains
@@ -89,6 +89,11 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
         lambda knuckle, leaf: knuckle <= 2 * leaf * (1 + ROUNDING),
         "more than twice the leaf's thickness wanted, since the leaf is rolled around the pin, "
         "got {0} for a leaf of {1}",
+    ),
+    (
+        ("adjuster.spring.stop", "adjuster.spring.free_length"),
+        lambda stop, free_length: stop >= free_length * (1 - ROUNDING),
+        "less than the spring's free length of {1} wanted, since its coils take room, got {0}",
     ),
     (
         ("motor.face_position", "motor.pulley_position"),
@@ -287,11 +292,18 @@ def _adjuster(facts: Facts) -> Iterator[Finding]:
         return
     allowed = {"kind", *_REQUIRED[kind]}
     if kind is not AdjusterKind.NONE:
-        allowed |= {"acts", "across", "zero_turns", "stiffness", *_TURNING}
+        allowed |= {"acts", "across", "zero_turns", "stiffness", "spring", *_TURNING}
         if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
             yield found(
                 "adjuster.thread",
                 'missing: screw thread (such as "3/8-16" or "M10x1.5"), or else advance_per_turn',
+            )
+        by_kind = Acts.BOTH if kind is AdjusterKind.LINK else Acts.PUSH
+        acts = facts.good.get("adjuster.acts", by_kind)
+        if "adjuster.spring" in facts.tables and acts is Acts.BOTH:
+            yield found(
+                "adjuster.acts",
+                '"push" or "pull" wanted, since a spring is pressed one way only, got "both"',
             )
     elif not facts.lacks("limits", "adjuster"):
         yield found("limits.adjuster", 'an adjuster of kind "none" carries no load')
@@ -299,7 +311,7 @@ def _adjuster(facts: Facts) -> Iterator[Finding]:
         yield found(f"adjuster.{name}", _ADJUSTER_WANTED[name])
     for key in sorted(facts.present):
         name = key.removeprefix("adjuster.")
-        if name == key or name in allowed:
+        if name == key or name in allowed or "." in name:
             continue
         kinds = listed(shown(other.value) for other, keys in _REQUIRED.items() if name in keys)
         words = f"'{name}' is a key of kind {kinds}, not of kind {shown(kind.value)}"
