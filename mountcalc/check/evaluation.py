@@ -19,7 +19,7 @@ from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.thresholds import SETTLED
 
-_OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
+_OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load", "spring-travel"}
 _WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 
 

@@ -74,6 +74,8 @@ def too_coarse(method: Method | None) -> str:
 
 
 def _unit(method: Method, display: Display) -> tuple[str, float]:
+    if method.unit is ReadingUnit.TRAVEL:
+        return ("mm", 1.0) if display is Display.METRIC else ("in", si_factor("in") * 1e3)
     if method.unit is not ReadingUnit.FORCE:
         return ("Hz" if method.unit is ReadingUnit.SWINGS else "turns"), 1.0
     if display is Display.METRIC:

@@ -228,6 +228,9 @@ class Coil(Record):
     rate: Annotated[k.Rate, REQUIRED, "force over travel, of all its springs together"]
     free_length: Annotated[k.Distance, REQUIRED, "under no load"]
     stop: Annotated[k.Distance, REQUIRED, "travel after which it is solid"]
+    # What is bought is within a tenth; a rule read to half a millimetre (estimates).
+    rate_error: Annotated[k.ErrorShare, "share by which the rate may be off"] = 0.1
+    length_error: Annotated[k.Distance, "of one reading of its length"] = 0.5e-3
 
 
 class Adjuster(Record):
