@@ -48,6 +48,8 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
     finest = _COARSE * aim
     if method.name is MethodName.BALANCE:
         finest = scale_mark(scenario) / size * (1 + ROUNDING)
+    elif scenario.adjuster.coil is not None and method.name is MethodName.SPRING:
+        finest = 1e3 * scenario.adjuster.coil.length_error / size * (1 + ROUNDING)
     elif math.isfinite(high - low):
         finest = min(finest, _COARSE_OF_RANGE * (high - low))
     for step in _STEPS:
