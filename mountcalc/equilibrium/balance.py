@@ -42,6 +42,7 @@ _ANGLE_ROUNDING = 256 * EPS
 
 # What the place of an adjuster's end may be off [m].
 _LENGTH_ROUNDING = 4 * EPS
+_DEAD = 1e-30  # [m/rad]
 
 _NODES = 1025
 # Demands whose roots are remembered; more are those of single settings.
@@ -184,7 +185,7 @@ class Balance(Record):
         if extension is not None:
             assert at.adjuster is not None
             # From the moments: the length of what is stiff changes by less than rounding.
-            force = self.borne(self.net(at, demand) / at.adjuster.extension_slope)
+            force = self.borne(self.net(at, demand) / self._slope(at.adjuster))
             given = extension - at.adjuster.extension
             spare = self._spare(at, demand, extension)
             held = found & (np.abs(self.borne(given) - given) <= spare)
@@ -213,8 +214,7 @@ class Balance(Record):
         if extension is None:
             return net
         assert at.adjuster is not None
-        slope, acts = at.adjuster.extension_slope, self.mount.scenario.adjuster.acts
-        force = net / slope
+        force, acts = net / self._slope(at.adjuster), self.mount.scenario.adjuster.acts
         left = at.adjuster.extension + self.mount.give(force) - extension
         # Where the adjuster cannot carry the force, the plate leaves it as if it were not there.
         free = force * self.mount.length / self.mount.stiffness
@@ -222,7 +222,12 @@ class Balance(Record):
             left = np.minimum(left, free)
         elif acts is Acts.PULL:
             left = np.maximum(left, free)
-        return np.sign(slope) * left
+        return self.travel.extends * left
+
+    def _slope(self, adjuster: AdjusterState) -> Array:
+        """ds/dphi, next to nothing at a dead centre, where a force is without end."""
+        slope: Array = self.travel.extends * np.maximum(np.abs(adjuster.extension_slope), _DEAD)
+        return slope
 
     def _spare(self, at: Position, demand: Demand, extension: Array | None) -> Array:
         """Of that, what is no more than rounding."""
@@ -230,7 +235,7 @@ class Balance(Record):
         if extension is None:
             return nothing
         assert at.adjuster is not None
-        force = nothing / np.abs(at.adjuster.extension_slope)
+        force = nothing / np.abs(self._slope(at.adjuster))
         return self.mount.give(force) + _LENGTH_ROUNDING
 
     def has_several_places(self, demand: Demand, extension: Array) -> Bools:
@@ -258,7 +263,7 @@ class Balance(Record):
         """
         nodes, acts = self.nodes, self.mount.scenario.adjuster.acts
         assert nodes.adjuster is not None
-        force = self.net(nodes, demand) / nodes.adjuster.extension_slope
+        force = self.net(nodes, demand) / self._slope(nodes.adjuster)
         end = nodes.adjuster.extension + self.mount.give(force)
         never = np.inf if acts is Acts.PULL else -np.inf
         return np.where(self.borne(force) == force, end, never)

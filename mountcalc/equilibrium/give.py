@@ -93,19 +93,24 @@ def tension_over_extension(mount: Mount, phi: Array, *, rigid: bool = False) -> 
     return of_rigid if rigid else of_rigid * share_of_a_turn(mount, phi)
 
 
+def kept_of_growth(mount: Mount, phi: Array) -> Array:
+    """What a belt that grows or shrinks changes its tension by, over that at a rigid bolt [-].
+
+    1 - K_b / (k + K), held at rest; the same goes for a strand that is pressed in.
+    """
+    phi = np.asarray(phi, dtype=float)
+    if not mount.gives:
+        return np.ones(phi.shape)
+    lever = mount.path(phi).length_slope / mount.adjuster(phi).extension_slope
+    of_belt = mount.count * mount.stiffness / mount.length * lever**2
+    compliance = mount.compliance(_force(mount, phi))
+    return 1.0 - of_belt * compliance / (1.0 + compliance * plate_stiffness(mount, phi))
+
+
 def tension_over_growth(mount: Mount, phi: Array, *, rigid: bool = False) -> Array:
     """-dT/dL0: tension lost as one belt's free length grows at a fixed bolt, held at rest [N/m].
 
     What bedding in and creeping wood take off; ``rigid``: as if nothing gave.
     """
-    path = mount.path(phi)
-    of_rigid = mount.stiffness * path.length / mount.length**2 + 0.0 * np.asarray(phi)
-    if rigid or not mount.gives:
-        return np.asarray(of_rigid)
-    phi = np.asarray(phi, dtype=float)
-    force, slope = _force(mount, phi), mount.adjuster(phi).extension_slope
-    of_belt = mount.count * mount.stiffness / mount.length * (path.length_slope / slope) ** 2
-    compliance = mount.compliance(force)
-    return np.asarray(
-        of_rigid * (1.0 - of_belt * compliance / (1.0 + compliance * plate_stiffness(mount, phi)))
-    )
+    of_rigid = mount.stiffness * mount.path(phi).length / mount.length**2
+    return np.asarray(of_rigid if rigid else of_rigid * kept_of_growth(mount, phi))

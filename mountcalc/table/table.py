@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.bearings import CASES, solve_bearings
-from mountcalc.equilibrium.give import tension_over_extension
+from mountcalc.equilibrium.give import kept_of_growth, tension_over_extension
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import (
     AdjusterPosition,
@@ -199,7 +199,9 @@ def _rows(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> tuple[
             own[f"{part}_share_of_limit"] = share
         found[name] = _records(Case, own)
     span = np.sqrt(mount.path(rest.phi).span_squared)
-    stretch = np.where(rest.state == State.HELD, mount.stiffness, 0.0)
+    held = rest.state == State.HELD
+    stretch = np.where(held, mount.stiffness, 0.0)
+    kept = kept_of_growth(mount, np.where(held, rest.phi, solved.travel.snug))
     known = np.isfinite(rest.tension)
     hum = np.full(count, np.nan)
     if belt.mass > 0:
@@ -211,7 +213,7 @@ def _rows(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> tuple[
         "span_frequency": hum,
         "deflection": np.where(known, span * DEFLECTION_RATIO, np.nan),
         "deflection_force": mid_span_force(
-            rest.tension, stretch, span / belt.length, DEFLECTION_RATIO
+            rest.tension, stretch, span / belt.length * kept, DEFLECTION_RATIO
         ),
         **_stiffness_band(solved, placed, rest.tension),
     }
