@@ -50,6 +50,8 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("tension_low", "T", _N, "the same with the belt as soft as it may be"),
     ("tension_high", "T", _N, "the same with the belt as stiff as it may be"),
     ("tension_per_turn", "dT/dturn", _N, "change of the tension at rest for one more turn"),
+    ("tension_per_turn_rigid", "dT/dturn", _N, "the same if plate and adjuster did not give"),
+    ("spring_length", "", _MM, "length at rest of the spring between bolt and plate"),
     ("grip", "k", _NUMBER, "greatest pull the belt can carry over the pull the load needs"),
     ("span", "t", _MM, "free span of a strand"),
     ("span_frequency", "f", ("Hz", 1.0), "first natural frequency of a free span at rest"),

@@ -10,6 +10,7 @@ import numpy as np
 from mountcalc.card.force_table import compare_with_table
 from mountcalc.card.results import BenchCard, Deflection, Gives, LookAgain, StrandTest, Timing
 from mountcalc.check import SetPoint, find_set_point
+from mountcalc.equilibrium.give import kept_of_growth
 from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
 from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import (
@@ -146,10 +147,12 @@ def strand_test(
         return None
     belt = scenario.belt
     span = float(np.sqrt(solved.mount.path(rest.phi[index : index + 1]).span_squared[0]))
-    gives = Gives.NOT if scenario.adjuster.spring is None else Gives.PARTLY
+    gives = Gives.PARTLY if scenario.adjuster.gives else Gives.NOT
     if rest.state[index] != State.HELD:  # riding, the plate gives way
         gives = Gives.WHOLLY
-    spread = span / belt.length if gives is Gives.NOT else 0.0
+    spread = 0.0
+    if gives is not Gives.WHOLLY:
+        spread = span / belt.length * float(kept_of_growth(solved.mount, rest.phi[index]))
     fixed = 0.0 if gives is Gives.WHOLLY else 1.0
     factor = belt.stiffness_factor
 

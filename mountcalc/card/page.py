@@ -25,7 +25,13 @@ from mountcalc.requirements.readings import readings_of, too_coarse
 from mountcalc.requirements.results import Method, MethodName
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
-from mountcalc.setting import balance_words, method_label, methods_text, methods_why
+from mountcalc.setting import (
+    balance_words,
+    method_label,
+    methods_text,
+    methods_why,
+    spring_words,
+)
 from mountcalc.table import words as bench_words
 
 _SWINGS = 10
@@ -41,6 +47,8 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
             "Weigh", balance_words(scenario, card.spring_balance, card.methods, card.ceiling)
         )
     )
+    spring = spring_words(scenario, card.methods)
+    is_behind = by_weight or bool(spring)  # weighing is not what one goes by first
     answer = [heading(f"{scenario.title}: bench card for the belt")]
     if card.bedded is None:
         answer.append(paragraph("No card", card.why_not or ""))
@@ -50,13 +58,14 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
             _tension(scenario, card, card.bedded),
             methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight)
             + ("\n  How to weigh: mountcalc setting FILE." if by_weight and weigh else ""),
-            "" if by_weight else weigh,
+            paragraph("Spring", spring) if spring else "",
+            "" if is_behind else weigh,
             hearing_text(scenario, card.bedded, card.new, card.methods),
             _press(scenario, card, card.bedded),
             _look_again(card),
         ]
     rest = (
-        weigh if by_weight else "",
+        weigh if is_behind else "",
         methods_why(card.methods),
         _force_table(scenario, card.table),
         "NOTES\n" + bullets(note_texts(card.notes)) if card.notes else "",

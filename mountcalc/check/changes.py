@@ -33,7 +33,7 @@ from mountcalc.pages.amounts import (
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements, weight_alone_of
 from mountcalc.requirements.results import Setting
-from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Rotation, Scenario
+from mountcalc.scenario.model import Acts, Adjuster, AdjusterKind, Coil, Rotation, Scenario
 from mountcalc.scenario.text.threads import finer_thread
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Display, Vector
@@ -44,6 +44,8 @@ _STEP = {Display.INCH: ("in", 0.25), Display.METRIC: ("mm", 5.0)}
 _FURTHER = 0.25  # of the centre distance
 # What a turn does with the spring, of what it does without.
 _SHARE_OF_A_TURN = 0.25
+# What a spring may be pressed in more than it is at the most turns.
+_SPARE_TRAVEL = 1.25
 
 
 class Change(Record):
@@ -309,9 +311,11 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
 
     Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
     series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
+    One that is pressed both ways is no coil spring, but what gives as much.
     """
     scenario, solved = requirements.scenario, requirements.solved
-    if not solved.mount.has_adjuster or scenario.adjuster.spring is not None:
+    adjuster, display = scenario.adjuster, scenario.display
+    if not solved.mount.has_adjuster or adjuster.gives:
         return None
     last = requirements.last_turn
     given = (setting.set_turns, setting.turns_min, 0.5 * last)
@@ -319,7 +323,7 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     own = _stiffness_at_adjuster(solved, min(turns, last))
     if own is None:
         return None
-    unit = RATE.size(scenario.display)
+    unit = RATE.size(display)
     share = _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
     stiffness = significant(own * share / unit) * unit
     most = last if setting.turns_max is None else setting.turns_max
@@ -328,12 +332,17 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
         for cases in requirements.cases(most)
         for case in cases
     )
+    stop = in_steps(_SPARE_TRAVEL * force / stiffness, display)
+    made, travel = changed(scenario, "adjuster", spring=stiffness), ""
+    if adjuster.acts is not Acts.BOTH:
+        made = changed(scenario, "adjuster", coil=Coil(stiffness, 2.0 * stop, stop))
+        travel = f", {length_text(stop, display)} of travel"
     return Change(
         "spring",
-        f"Put a spring of {rate_text(stiffness, scenario.display)} between adjuster and plate, "
-        f"for loads up to {force_text(force, scenario.display)}: each turn adds about a quarter of "
-        "what it did, and a belt that beds in loses less.",
-        changed(scenario, "adjuster", spring=stiffness),
+        f"Put a spring of {rate_text(stiffness, display)}{travel} between adjuster and plate, for "
+        f"loads up to {force_text(force, display)}: each turn adds about a quarter of what it did, "
+        "and a belt that beds in loses less.",
+        made,
         is_finer=True,
     )
 

@@ -21,7 +21,7 @@ from mountcalc.strength.carried import Setup
 from mountcalc.strength.strength import part_judgements
 from mountcalc.thresholds import SETTLED
 
-_OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load"}
+_OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load", "spring-travel"}
 _WORST_FIRST = (Verdict.FAIL, Verdict.CAUTION, Verdict.PASS, Verdict.NOTE)
 
 

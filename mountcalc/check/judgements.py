@@ -23,6 +23,7 @@ from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import (
     ANGLE,
     FORCE,
+    LENGTH,
     NUMBER,
     POWER,
     PRESSURE,
@@ -65,6 +66,7 @@ def drive_judgements(point: SetPoint) -> tuple[Judgement, ...]:
     found.append(_plate(point))
     if point.has_adjuster:
         found.append(_part(point, "adjuster"))
+        found += _spring(point)
     speed = point.requirements.solved.mount.driven_speed
     most, power = scenario.driven.max_speed, scenario.driven.power
     measure, topic = Measure(ROTATION_SPEED, speed), Topic("driven-speed", "speeds and pulleys")
@@ -183,6 +185,23 @@ def _part(point: SetPoint, name: str) -> Judgement:
         return topic.judge(Measure(FORCE, value), sentence)
     sentence += f"; {FORCE.text(limit, display)} is allowed"
     return topic.judge(Measure.at_most(FORCE, value, limit), sentence)
+
+
+def _spring(point: SetPoint) -> Iterator[Judgement]:
+    """Whether the spring between bolt and plate still has travel left in every case."""
+    coil, display = point.scenario.adjuster.coil, point.scenario.display
+    if coil is None:
+        return
+    forces = np.abs([case.adjuster for cases in point.cases for case in cases])
+    if not np.any(np.isfinite(forces)):
+        return
+    travel = float(np.nanmax(forces)) / coil.rate
+    topic = Topic("spring-travel", _GIVEN)
+    sentence = (
+        f"the spring would be pressed in by up to {LENGTH.text(travel, display)}; at "
+        f"{LENGTH.text(coil.stop, display)} it is solid and gives no more"
+    )
+    yield topic.judge(Measure.at_most(LENGTH, travel, coil.stop), sentence)
 
 
 Loads = Mapping[str, Sequence[BearingSolution]]

@@ -39,6 +39,7 @@ _NAMES = {
     "grip": ("grip", "wanted"),
     "adjuster-load": ("adjuster", "allowed"),
     "hinge-load": ("hinge", "allowed"),
+    "spring-travel": ("the spring's travel", "solid"),
     "driven-speed": ("speed of the driven shaft", "allowed"),
     "motor-rating": ("power asked of the motor", "rated"),
     "belt-pulley": ("pitch diameter for the belt", "wanted"),

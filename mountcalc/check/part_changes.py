@@ -17,7 +17,15 @@ from mountcalc.check.judgements import bearing_loads, load_directions
 from mountcalc.errors import MountError
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Judgement
-from mountcalc.pages.amounts import FORCE, POWER, at_least, force_text, length_text, power_text
+from mountcalc.pages.amounts import (
+    FORCE,
+    POWER,
+    at_least,
+    force_text,
+    length_text,
+    power_text,
+    rate_text,
+)
 from mountcalc.scenario.model import Bearing, Scenario
 
 # A box that would have to be longer than this many times is another machine's.
@@ -49,12 +57,31 @@ def other_parts(before: Evaluation) -> Iterator[Change]:
                 made = slower_driven(scenario, snug)
             case "adjuster-load" | "hinge-load":
                 yield from _stronger_part(scenario, judgement)
+            case "spring-travel":
+                yield from _longer_spring(scenario, judgement)
             case "groove-direction" | "cap-direction":
                 made = _turned_box(before, judgement)
             case _:
                 pass
         if made is not None:
             yield made
+
+
+def _longer_spring(scenario: Scenario, judgement: Judgement) -> Iterator[Change]:
+    """A spring of the same rate with more travel before it is solid."""
+    coil, display = scenario.adjuster.coil, scenario.display
+    if coil is None or judgement.share is None:
+        return
+    for times in _STRONGER:
+        stop = in_steps(times * judgement.share * coil.stop, display)
+        longer = replace(coil, stop=stop, free_length=coil.free_length + stop - coil.stop)
+        yield Change(
+            "longer-spring",
+            f"Fit a spring of the same {rate_text(coil.rate, display)} with "
+            f"{length_text(stop, display)} of travel before it is solid, about "
+            f"{length_text(longer.free_length, display)} long.",
+            changed(scenario, "adjuster", coil=longer),
+        )
 
 
 def other_boxes(before: Evaluation) -> Iterator[Change]:

@@ -7,8 +7,10 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from mountcalc.drafting.dimensions import SAME
-from mountcalc.drafting.items import Layer, Point, along
+from mountcalc.drafting.items import Layer, Path, Point, along
 from mountcalc.draw.boards.side import LEAST_CROSSING, across_remark, board_side
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.remarks import Remark
@@ -21,11 +23,12 @@ from mountcalc.draw.screws import (
 )
 from mountcalc.draw.views import ViewParts
 from mountcalc.layout import Segment, schematic_of
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import AdjusterKind, Coil
 from mountcalc.scenario.text.threads import bolt_diameter
 
 _NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 _BODY = (0.32, 0.68)  # part of a link, from its base, that is its body (estimate)
+_COILS, _COIL = 6, 1.0  # turns of a spring as drawn, and half its width in the bolt's diameters
 _SNUG = 1  # of the positions at install, snug and take-up
 
 
@@ -153,8 +156,30 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
         remarks.say("assembly.bolt_length", nuts=_NUTS * found.diameter)
         remarks.add(found.remarks)
         _draw_bolt(parts, found, in_plate=adjuster.kind is AdjusterKind.JACK_IN_PLATE)
+    if adjuster.coil is not None:
+        _draw_spring(parts, build, adjuster.coil)
     where = "the body" if is_link else "the head"
     remarks.say("assembly.wrench", room=found.room, where=where)
+
+
+def _draw_spring(parts: ViewParts, build: Build, coil: Coil) -> None:
+    """A coil spring at snug: before a bolt's tip, or behind a link's pin in the base."""
+    found, is_link = _adjuster(build), build.scenario.adjuster.kind is AdjusterKind.LINK
+    at, rod = np.asarray(build.swing.snug), found.rods[_SNUG]
+    force = build.mount.weight_moment(at) / build.mount.adjuster(at).extension_slope
+    length = coil.free_length - min(abs(float(force)) / coil.rate, coil.stop)
+    start = rod.length if is_link else 0.0
+    turns = [start + length * turn / (2 * _COILS) for turn in range(2 * _COILS + 1)]
+    sides = [0.0, *([_COIL, -_COIL] * _COILS)[:-1], 0.0]
+    places = [
+        rod.at(*place) for place in zip(turns, np.multiply(found.diameter, sides), strict=True)
+    ]
+    parts.items.append(Path(tuple(places), closed=False, layer=Layer.VISIBLE))
+    parts.name("spring", *places[1:-1])
+    free, solid = coil.free_length, coil.free_length - coil.stop
+    parts.remarks.say("assembly.spring", rate=coil.rate, free=free, solid=solid, snug=length)
+    parts.remarks.say("assembly.spring_link" if is_link else "assembly.spring_bolt")
+    parts.remarks.say("assembly.spring_throws")
 
 
 def _draw_bolt(parts: ViewParts, found: _Adjuster, *, in_plate: bool) -> None:

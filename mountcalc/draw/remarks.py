@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from mountcalc.draw.build import Build, rim_radii
 from mountcalc.handbook.rows import INCH, load
-from mountcalc.pages.amounts import bench_length, fine_length
+from mountcalc.pages.amounts import bench_length, fine_length, rate_text
 from mountcalc.record import Record
 from mountcalc.scenario.text.writing import Display
 from mountcalc.units import si_factor
@@ -48,6 +48,7 @@ _WRITTEN: Mapping[str, Callable[[Any, Display], str]] = {
     "energy": lambda energy, display: (
         f"{energy:.2g} J" if display is Display.METRIC else f"{energy / _FOOT_POUND:.2g} ft lbf"
     ),
+    "rate": rate_text,
     "deg": lambda angle, _: f"{math.degrees(angle):.2f}",
 }
 

@@ -10,10 +10,10 @@ Held by the adjuster at s(phi) = s the axial force is F = G / s'. If the adjuste
 carry that force the plate leaves it in the direction of the net moment (-G) and settles at
 the first angle at which G = 0.
 
-With a spring of stiffness k between adjuster and plate, whose end is at s_adj, the force is
-F = k (s_adj - s(phi)) wherever the spring bears: in compression for one that pushes, in tension
-for one that pulls. From where the spring carries nothing the plate moves to the first angle at
-which G(phi) = F s'(phi): the stiffer the spring, the nearer to the start.
+Where something gives between adjuster and plate, by g(F), and the adjuster's end is at s_adj, the
+plate rests where s(phi) + g(F) = s_adj with F = G / s': in compression for an adjuster that pushes,
+in tension for one that pulls. From where what gives carries nothing the plate moves to the first
+such angle, or to the first at which G = 0 with the adjuster clear.
 """
 
 from __future__ import annotations
@@ -39,6 +39,10 @@ Bools = NDArray[np.bool_]
 
 # What an angle [rad] that was found from an extension may be off.
 _ANGLE_ROUNDING = 256 * EPS
+
+# What the place of an adjuster's end may be off [m].
+_LENGTH_ROUNDING = 4 * EPS
+_DEAD = 1e-30  # [m/rad]
 
 _NODES = 1025
 # Demands whose roots are remembered; more are those of single settings.
@@ -163,11 +167,11 @@ class Balance(Record):
     def settle(self, start: Position, demand: Demand, extension: Array | None = None) -> Settled:
         """Where the plate comes to rest under a demand, for each start.
 
-        There a rigid adjuster holds the plate, or the spring carries nothing whose end is at an
+        There a rigid adjuster holds the plate, or one that gives carries nothing whose end is at an
         ``extension`` [m].
         """
         left = self._left(start, demand, extension)
-        left = np.where(np.abs(left) <= self.nothing(start, demand), 0.0, left)
+        left = np.where(np.abs(left) <= self._spare(start, demand, extension), 0.0, left)
         still, way, force = left == 0, -np.sign(left), np.zeros_like(left)
         held = np.zeros(left.shape, dtype=bool)
         if start.adjuster is not None and extension is None:
@@ -180,13 +184,11 @@ class Balance(Record):
         found = np.isfinite(phi)
         if extension is not None:
             assert at.adjuster is not None
-            assert self.mount.spring is not None
-            # From the moments: the length of a stiff spring changes by less than rounding.
-            slope = at.adjuster.extension_slope
-            force = self.borne(self.net(at, demand) / slope)
-            by_length = self.mount.spring * (extension - at.adjuster.extension)
-            spare = self.nothing(at, demand) / np.abs(slope)
-            held = found & (np.abs(self.borne(by_length) - by_length) <= spare)
+            # From the moments: the length of what is stiff changes by less than rounding.
+            force = self.borne(self.net(at, demand) / self._slope(at.adjuster))
+            given = extension - at.adjuster.extension
+            spare = self._spare(at, demand, extension)
+            held = found & (np.abs(self.borne(given) - given) <= spare)
         state = np.select(
             [held, found & (at.tension > 0), ~found & (way == self.travel.tightens)],
             [State.HELD, State.RIDING, State.AT_STOP],
@@ -204,17 +206,40 @@ class Balance(Record):
         return np.minimum(force, 0.0) if acts is Acts.PULL else force
 
     def _left(self, at: Position, demand: Demand, extension: Array | None) -> Array:
-        """Net moment that a spring leaves, all of it where there is none [N m]."""
+        """What moves the plate: the net moment of a free or rigidly held one [N m].
+
+        Of one whose adjuster gives, how much too long it is there [m], of the moment's sign.
+        """
         net = self.net(at, demand)
         if extension is None:
             return net
         assert at.adjuster is not None
-        assert self.mount.spring is not None
-        force = self.borne(self.mount.spring * (extension - at.adjuster.extension))
-        return net - force * at.adjuster.extension_slope
+        force, acts = net / self._slope(at.adjuster), self.mount.scenario.adjuster.acts
+        left = at.adjuster.extension + self.mount.give(force) - extension
+        # Where the adjuster cannot carry the force, the plate leaves it as if it were not there.
+        free = force * self.mount.length / self.mount.stiffness
+        if acts is Acts.PUSH:
+            left = np.minimum(left, free)
+        elif acts is Acts.PULL:
+            left = np.maximum(left, free)
+        return self.travel.extends * left
+
+    def _slope(self, adjuster: AdjusterState) -> Array:
+        """ds/dphi, next to nothing at a dead centre, where a force is without end."""
+        slope: Array = self.travel.extends * np.maximum(np.abs(adjuster.extension_slope), _DEAD)
+        return slope
+
+    def _spare(self, at: Position, demand: Demand, extension: Array | None) -> Array:
+        """Of that, what is no more than rounding."""
+        nothing = self.nothing(at, demand)
+        if extension is None:
+            return nothing
+        assert at.adjuster is not None
+        force = nothing / np.abs(self._slope(at.adjuster))
+        return self.mount.give(force) + _LENGTH_ROUNDING
 
     def has_several_places(self, demand: Demand, extension: Array) -> Bools:
-        """Whether a plate behind a spring has several places of rest, for each end of the spring.
+        """Whether a plate whose adjuster gives has several places of rest, for each end of it.
 
         Of many mounts, for each mount whether it may have them at any.
         """
@@ -231,21 +256,19 @@ class Balance(Record):
         return several
 
     def _ends_at_nodes(self, demand: Demand) -> Array:
-        """Where the spring's end is with the plate at rest at each node [m].
+        """Where the adjuster's end is with the plate at rest at each node [m].
 
-        Without end where the adjuster cannot carry the plate: whatever the spring, the moment it
-        leaves there has the sign that it has next to that place. Where it is monotonic over the
-        nodes the plate has one place of rest for each end of the spring.
+        Without end where the adjuster cannot carry the plate, which leaves it there whatever gives.
+        Where this is monotonic the plate has one place of rest for each place of the end.
         """
         nodes, acts = self.nodes, self.mount.scenario.adjuster.acts
         assert nodes.adjuster is not None
-        assert self.mount.spring is not None
-        force = self.net(nodes, demand) / nodes.adjuster.extension_slope
-        end = nodes.adjuster.extension + force / self.mount.spring
+        force = self.net(nodes, demand) / self._slope(nodes.adjuster)
+        end = nodes.adjuster.extension + self.mount.give(force)
         never = np.inf if acts is Acts.PULL else -np.inf
         return np.where(self.borne(force) == force, end, never)
 
-    def _roots_behind_springs(self, demand: Demand, extension: Array) -> Array:
+    def _roots_of_giving(self, demand: Demand, extension: Array) -> Array:
         """The one place of rest of each of many mounts, NaN where there is none."""
         curve, phi = self._ends_at_nodes(demand), self.nodes.phi
         falls = (curve[:, :1] > curve[:, -1:]) * np.ones(extension.shape, dtype=bool)
@@ -264,7 +287,7 @@ class Balance(Record):
         below, above = (np.take_along_axis(phi, at, axis=1) for at in (low, high))
         found = np.where(inside, bracketed_roots(left, below, above), np.nan)
         for end in (phi[:, :1], phi[:, -1:]):  # not moved past it by rounding
-            is_there = np.abs(left(end)) <= self.nothing(self.at(end), demand)
+            is_there = np.abs(left(end)) <= self._spare(self.at(end), demand, extension)
             found = np.where(is_there, end, found)
         return found
 
@@ -275,7 +298,7 @@ class Balance(Record):
         if extension is None and np.ndim(demand.pull) == 0:
             roots = self.roots(demand)[..., np.newaxis, :]
         elif extension is not None and self.nodes.phi.ndim > 1:
-            roots = self._roots_behind_springs(demand, extension)[..., np.newaxis]
+            roots = self._roots_of_giving(demand, extension)[..., np.newaxis]
         else:  # each setting has its own
             roots = self._roots_of_each(demand, extension)
         ahead = way[..., np.newaxis] * (roots - start[..., np.newaxis]) > 0
@@ -293,7 +316,7 @@ class Balance(Record):
 
         values = np.array(self._left(self.nodes, *asked()))
         # A plate at rest at an end of the travel is not moved past it by rounding.
-        is_nothing = np.abs(values) <= self.nothing(self.nodes, asked()[0])
+        is_nothing = np.abs(values) <= self._spare(self.nodes, *asked())
         values[:, [0, -1]] = np.where(is_nothing, 0.0, values)[:, [0, -1]]
         return roots_between_nodes(
             lambda phi, *settings: self._left(self.at(phi), *asked(*settings)),

@@ -5,22 +5,59 @@ force that holds the plate at rest and s the extension. With a stiffness k in se
 by k / (k + K) of what the bolt moves: the belt gets that share of the tension that a rigid
 adjuster would give it by the same turn.
 
+As a belt grows longer at a fixed bolt, the spring follows. With K_b = n (EA/L0) (L'/s')^2, the part
+of K that is the belt's, the tension falls by 1 - K_b / (k + K) of what it falls by behind a rigid
+bolt. Where the geometry hardly changes and weights do not count, K is K_b and that is k / (k + K):
+of what a newton more puts into belt and spring as energy, f^2 / 2K and f^2 / 2k, the belt's share.
+
 Symbols
 -------
 mount : whose numbers may be arrays, that of many mounts
 phi : plate angles at which the belt is taut or snug, of any shape [rad]
+parts : all that gives between what holds the bolt and the plate
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterable
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount
+from mountcalc.record import Record
 
 Array = NDArray[np.float64]
 
 _STEP = 1e-5  # [rad] of central differences: good to some 1e-9 of what they are taken of
+
+
+class GivingPart(Record):
+    """A part that gives under the bolt's axial force F.
+
+    It is loaded by ``ratio`` F [-] and gives way by that over its ``stiffness`` [N/m], where it is
+    loaded; a part that the bolt loads in its own line has the ratio 1. A twist is told the same
+    way: N m over rad, its ratio in m.
+    """
+
+    name: str
+    stiffness: float
+    ratio: float = 1.0
+
+    @property
+    def compliance(self) -> float:
+        """What it adds to the give at the bolt's line, over F [m/N]."""
+        return self.ratio**2 / self.stiffness
+
+
+def in_series(parts: Iterable[GivingPart]) -> float | None:
+    """Stiffness of all parts together at the bolt's line [N/m], None where nothing gives.
+
+    By the energy of each, (ratio F)^2 / 2 stiffness, whose sum is F^2 / 2 of the whole
+    (Castigliano's theorem); for parts that creep, each compliance grows by its own factor.
+    """
+    compliance = sum(part.compliance for part in parts)
+    return None if compliance == 0 else 1.0 / compliance
 
 
 def plate_stiffness(mount: Mount, phi: Array) -> Array:
@@ -28,24 +65,25 @@ def plate_stiffness(mount: Mount, phi: Array) -> Array:
 
     It is below zero where the weights, as the plate swings, take off more than the belt adds.
     """
-
-    def force(angle: Array) -> Array:
-        path = mount.path(angle)
-        # Taut on either side of snug, so that there is one slope at snug itself.
-        tension = mount.stiffness / mount.length * (path.length - mount.length)
-        moment = mount.count * tension * path.length_slope + mount.weight_moment(angle)
-        return np.asarray(moment / mount.adjuster(angle).extension_slope)
-
     at = np.asarray(phi, dtype=float)
-    slope = (force(at + _STEP) - force(at - _STEP)) / (2.0 * _STEP)
+    slope = (_force(mount, at + _STEP) - _force(mount, at - _STEP)) / (2.0 * _STEP)
     return np.asarray(slope / mount.adjuster(at).extension_slope)
+
+
+def _force(mount: Mount, phi: Array) -> Array:
+    """F that holds the plate [N], taut on either side of snug: there is one slope at snug."""
+    path = mount.path(phi)
+    tension = mount.stiffness / mount.length * (path.length - mount.length)
+    moment = mount.count * tension * path.length_slope + mount.weight_moment(phi)
+    return np.asarray(moment / mount.adjuster(phi).extension_slope)
 
 
 def share_of_a_turn(mount: Mount, phi: Array) -> Array:
     """What the plate takes of the adjuster's movement, k / (k + K) [-]; 1 where nothing gives."""
-    if mount.spring is None:
+    if not mount.gives:
         return np.ones(np.shape(phi))
-    return np.asarray(mount.spring / (mount.spring + plate_stiffness(mount, phi)))
+    force = _force(mount, np.asarray(phi, dtype=float))
+    return 1.0 / (1.0 + plate_stiffness(mount, phi) * mount.compliance(force))
 
 
 def tension_over_extension(mount: Mount, phi: Array, *, rigid: bool = False) -> Array:
@@ -53,3 +91,26 @@ def tension_over_extension(mount: Mount, phi: Array, *, rigid: bool = False) -> 
     slope = mount.tension_slope(mount.path(phi).length_slope)
     of_rigid = np.asarray(slope / mount.adjuster(phi).extension_slope)
     return of_rigid if rigid else of_rigid * share_of_a_turn(mount, phi)
+
+
+def kept_of_growth(mount: Mount, phi: Array) -> Array:
+    """What a belt that grows or shrinks changes its tension by, over that at a rigid bolt [-].
+
+    1 - K_b / (k + K), held at rest; the same goes for a strand that is pressed in.
+    """
+    phi = np.asarray(phi, dtype=float)
+    if not mount.gives:
+        return np.ones(phi.shape)
+    lever = mount.path(phi).length_slope / mount.adjuster(phi).extension_slope
+    of_belt = mount.count * mount.stiffness / mount.length * lever**2
+    compliance = mount.compliance(_force(mount, phi))
+    return 1.0 - of_belt * compliance / (1.0 + compliance * plate_stiffness(mount, phi))
+
+
+def tension_over_growth(mount: Mount, phi: Array, *, rigid: bool = False) -> Array:
+    """-dT/dL0: tension lost as one belt's free length grows at a fixed bolt, held at rest [N/m].
+
+    What bedding in and creeping wood take off; ``rigid``: as if nothing gave.
+    """
+    of_rigid = mount.stiffness * mount.path(phi).length / mount.length**2
+    return np.asarray(of_rigid if rigid else of_rigid * kept_of_growth(mount, phi))

@@ -69,7 +69,7 @@ def solve_many(
             sound = np.isin(state, (State.HELD, State.RIDING))
             placed = solved.place(turns)
             for demand in solved.demands.values():
-                if mount.spring is not None:
+                if mount.gives:
                     sound &= _has_one_place(solved.balance, demand, placed.extension)
                 elif demand.pull:  # a way to the slack side has to be followed
                     sound &= ~np.any(has_several_ways(solved.balance, placed.at, demand), axis=-1)

@@ -65,6 +65,8 @@ class Mount(Record):
         Unit vectors of a jack: the way its tip moves as it extends, and square to its face.
     spring : float or ndarray or None [N/m]
         Force over give of all that gives between bolt and plate, None where it is rigid.
+    coil : pair of float or ndarray or None
+        Rate [N/m] of a coil spring in series with that, and the travel [m] after which it is solid.
     """
 
     scenario: Scenario
@@ -84,6 +86,7 @@ class Mount(Record):
     axis: Point | None
     normal: Point | None
     spring: Numbers | None
+    coil: Point | None
 
     @classmethod
     def of(cls, scenario: Scenario) -> Mount:
@@ -108,6 +111,7 @@ class Mount(Record):
             None if axis is None else (math.cos(axis), math.sin(axis)),
             None if face is None else (-math.sin(face), math.cos(face)),
             adjuster.spring,
+            None if adjuster.coil is None else (adjuster.coil.rate, adjuster.coil.stop),
         )
 
     def error(self, key: str, text: str) -> MountError:
@@ -248,6 +252,38 @@ class Mount(Record):
             + self.motor_weight * motor.y
             + self.plate_weight * plate.y
         )
+
+    @property
+    def gives(self) -> bool:
+        """Whether anything gives between bolt and plate."""
+        return self.spring is not None or self.coil is not None
+
+    def give(self, force: Array) -> Array:
+        """How much shorter the adjuster is under an axial force, compression positive [m]."""
+        given = np.zeros_like(force) if self.spring is None else force / self.spring
+        return given if self.coil is None else given + self._pressed(force, self.coil)
+
+    def compliance(self, force: Array) -> Array:
+        """d(give)/dF under an axial force, less once a coil is solid [m/N]."""
+        slope = np.zeros_like(force) if self.spring is None else np.ones_like(force) / self.spring
+        if self.coil is not None:
+            rate, stop = self.coil
+            slope = slope + np.where(np.abs(force) < rate * stop, 1.0 / rate, 0.0)
+        return slope
+
+    def strain_energy(self, force: Array) -> Array:
+        """Energy in what gives, under an axial force [J]."""
+        stored = np.zeros_like(force) if self.spring is None else 0.5 * force**2 / self.spring
+        if self.coil is not None:
+            stored = stored + 0.5 * self.coil[0] * self._pressed(force, self.coil) ** 2
+        return stored
+
+    @staticmethod
+    def _pressed(force: Array, coil: Point) -> Array:
+        """Travel of a coil spring, solid past its stop [m]."""
+        rate, stop = coil
+        travel: Array = np.clip(force / rate, -stop, stop)
+        return travel
 
     @property
     def has_adjuster(self) -> bool:

@@ -124,15 +124,15 @@ class SolvedMount(Record):
         at = self.balance.at(np.asarray(angle))
         assert at.adjuster is not None
         extension = at.adjuster.extension
-        if self.mount.spring is not None:
+        if self.mount.gives:
             force = self.balance.net(at, AT_REST) / at.adjuster.extension_slope
-            extension = extension + self.balance.borne(force) / self.mount.spring
+            extension = extension + self.mount.give(self.balance.borne(force))
         # Of many mounts, their array.
         return float(extension) if extension.ndim == 0 else extension  # type: ignore[return-value]
 
     def _end_extension(self, end: End) -> float:
         angle = end.angle
-        if self.mount.spring is not None and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
+        if self.mount.gives and end.reason is EndReason.ADJUSTER_DEAD_CENTRE:
             angle += _SHORT_OF_DEAD_CENTRE * (self.travel.snug - angle)
         return self._extension(angle)
 
@@ -183,10 +183,10 @@ class SolvedMount(Record):
         inside = (extension >= np.minimum(one, other) - _LENGTH_ROUNDING) & (
             extension <= np.maximum(one, other) + _LENGTH_ROUNDING
         )
-        if self.mount.spring is None:
+        if not self.mount.gives:
             self._refuse_dead_centre(turn, extension, inside)
         angle = self._angle_at(extension)
-        if self.mount.spring is None:
+        if not self.mount.gives:
             # Found from its extension, zero would be off by the rounding of an angle.
             angle = np.where(turn == 0, self.zero.plate_angle, angle)
         return AdjusterPosition(turn, extension, angle, inside, self.balance.at(angle))
@@ -276,7 +276,7 @@ class SolvedMount(Record):
         whatever this case asks for.
         """
         balance, mount, start, shape = self.balance, self.mount, placed.at, placed.angle.shape
-        extension = None if mount.spring is None else placed.extension
+        extension = placed.extension if mount.gives else None
         several = np.zeros(shape, dtype=bool)
         is_somewhere = bool(np.all(np.isfinite(placed.angle)))
         if is_somewhere:

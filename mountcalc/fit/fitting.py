@@ -39,7 +39,7 @@ _STEP = 1e-4  # turns
 @lru_cache(maxsize=32)
 def _solved(scenario: Scenario) -> SolvedMount:
     """With a rigid adjuster: what gives is the model's."""
-    rigid = replace(scenario.adjuster, spring=None)
+    rigid = replace(scenario.adjuster, spring=None, coil=None)
     return solve_mount(Mount.of(replace(scenario, adjuster=rigid)))
 
 
@@ -48,8 +48,9 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
     refuse_adjuster(scenario, source)
     solved = _solved(scenario)
     refuse_rows(solved, readings, source)
-    spring = scenario.adjuster.spring
-    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring)
+    spring, coil = scenario.adjuster.spring, scenario.adjuster.coil
+    law = None if coil is None else (coil.rate, coil.stop)
+    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring, law)
     refuse_log(model, source)
     fits, give = with_give(estimated(model))
     best = fits[0]

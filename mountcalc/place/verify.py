@@ -51,7 +51,8 @@ def verify(
     ends = float(measured.install[0]), float(measured.take_up[0])
     exact = as_scenario(search.scenario, search.space, layouts, index, ends)
     # Sought as if nothing gave; solved with what gives.
-    gives = replace(exact.adjuster, spring=search.scenario.adjuster.spring)
+    own = search.scenario.adjuster
+    gives = replace(exact.adjuster, spring=own.spring, coil=own.coil)
     scenario = as_written(replace(exact, adjuster=gives))
     try:
         evaluation = evaluate(scenario)

@@ -32,7 +32,7 @@ from mountcalc.pages.amounts import force_text
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Method, MethodName, ReadingUnit, SpringBalance
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import Acts, AdjusterKind, Coil
 
 Array = NDArray[np.float64]
 Curve = Callable[[Array], Array]
@@ -45,6 +45,7 @@ _ROOM = 0.25
 # Grip and limits at the same tension differ so little between belts of other stiffness.
 _SAME = 1e-3
 _BOTH = 2
+_MM = 1e3
 
 
 class Scale(NamedTuple):
@@ -168,10 +169,12 @@ def _gauges(
             scale(lambda tension: np.max(gained(tension, times, 1), axis=0)),
             scale(lambda tension: np.min(gained(tension, times, -1), axis=0)),
         )
+    if scenario.adjuster.coil is not None:
+        yield from _spring_gauge(requirements, scenario.adjuster.coil, scale)
     if least > 0:
         factor = belt.stiffness_factor
         ratio, _ = coarsest_that_tells(least, belt.stiffness * factor, 1.0)
-        creeping = 0.0 if scenario.adjuster.spring is not None else span / belt.length
+        creeping = 0.0 if scenario.adjuster.gives else span / belt.length
 
         def pushed(more: Array | float) -> Scale:
             return scale(
@@ -192,6 +195,41 @@ def _gauges(
         turns = [_counted(low, high, one) for one in (requirements, *others)]
         by_hand = MethodName.TURNS, ReadingUnit.TURNS, limits.turn_error
         yield Gauge(*by_hand, turns[0], turns[1], turns[2])
+
+
+def _spring_gauge(
+    requirements: Requirements, coil: Coil, scale: Callable[..., Scale]
+) -> Iterator[Gauge]:
+    """How far a coil spring is pressed in [mm], where that grows with the tension.
+
+    It tells the adjuster's force, whatever the belt; the weights' share and its rate may be off.
+    """
+    scenario, solved = requirements.scenario, requirements.solved
+    mount, factor = solved.mount, scenario.belt.stiffness_factor
+
+    def pressed(tension: Array, times: float | Array, side: int) -> Array:
+        """Its travel with belts so many times as stiff, less and less sure to a side."""
+        place = solved.angle_for(tension / times)
+        slope = mount.adjuster(place).extension_slope
+        by_weights = mount.weight_moment(place) / slope
+        force = mount.count * tension * mount.path(place).length_slope / slope + by_weights
+        size = np.abs(solved.balance.borne(force))
+        size = size + side * scenario.motor.weight_error * np.abs(by_weights)
+        rate = coil.rate * (1.0 - side * coil.rate_error)
+        return np.asarray(_MM * np.clip(size / rate, 0.0, coil.stop))
+
+    way = solved.travel.turn_sign
+    if way != (1 if scenario.adjuster.acts is Acts.PUSH else -1):
+        return  # it holds the plate back, and is pressed less as the belt takes over
+    times = np.array([[1.0 / factor], [factor]])
+    yield Gauge(
+        MethodName.SPRING,
+        ReadingUnit.TRAVEL,
+        2.0 * coil.length_error * _MM,  # under no load, and pressed
+        scale(lambda tension: pressed(tension, 1.0, 0)),
+        scale(lambda tension: np.max(pressed(tension, times, 1), axis=0)),
+        scale(lambda tension: np.min(pressed(tension, times, -1), axis=0)),
+    )
 
 
 class Range(Record):

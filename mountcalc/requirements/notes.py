@@ -15,7 +15,8 @@ from mountcalc.handbook.rows import load
 from mountcalc.pages.amounts import length_text, rate_text, turns_text
 from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.results import Margin
-from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.model import Adjuster, Belt, Scenario
+from mountcalc.scenario.text.writing import Display
 
 # What is left out and changes tensions by less is not worth a sentence.
 _LEAST = 0.01
@@ -70,18 +71,20 @@ def notes(solved: SolvedMount) -> tuple[Note, ...]:
     return (
         *_of_the_mount(solved),
         *left_out(solved),
-        _give(solved.mount.scenario),
+        *_give(solved.mount.scenario.adjuster, solved.mount.scenario.display),
         *map(note, ("creep", "starting", again)),
         *_CAUTIONS,
     )
 
 
-def _give(scenario: Scenario) -> Note:
-    """What is taken of the give of plate and adjuster."""
-    stiffness = scenario.adjuster.spring
-    if stiffness is None:
-        return note("rigid")
-    return note("gives", rate=rate_text(stiffness, scenario.display))
+def _give(adjuster: Adjuster, display: Display) -> Iterator[Note]:
+    """What is taken of the give of plate and adjuster, and of a spring."""
+    if adjuster.spring is None:
+        yield note("rigid")
+    else:
+        yield note("gives", rate=rate_text(adjuster.spring, display))
+    if adjuster.coil is not None:
+        yield note("coil", percent=100 * adjuster.coil.rate_error)
 
 
 def note_texts(notes: Iterable[Note]) -> list[str]:

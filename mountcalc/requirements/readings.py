@@ -48,6 +48,8 @@ def readings_of(method: Method, scenario: Scenario) -> Readings:
     finest = _COARSE * aim
     if method.name is MethodName.BALANCE:
         finest = scale_mark(scenario) / size * (1 + ROUNDING)
+    elif scenario.adjuster.coil is not None and method.name is MethodName.SPRING:
+        finest = 1e3 * scenario.adjuster.coil.length_error / size * (1 + ROUNDING)
     elif math.isfinite(high - low):
         finest = min(finest, _COARSE_OF_RANGE * (high - low))
     for step in _STEPS:
@@ -74,6 +76,8 @@ def too_coarse(method: Method | None) -> str:
 
 
 def _unit(method: Method, display: Display) -> tuple[str, float]:
+    if method.unit is ReadingUnit.TRAVEL:
+        return ("mm", 1.0) if display is Display.METRIC else ("in", si_factor("in") * 1e3)
     if method.unit is not ReadingUnit.FORCE:
         return ("Hz" if method.unit is ReadingUnit.SWINGS else "turns"), 1.0
     if display is Display.METRIC:

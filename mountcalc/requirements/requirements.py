@@ -149,7 +149,7 @@ class Requirements(Record):
         solved, last = self.solved, self.last_turn
         wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
         inside = np.clip(np.nan_to_num(wanted, posinf=most), first, most)
-        if self.scenario.adjuster.spring is not None:
+        if self.scenario.adjuster.gives:
             none, all_turns = np.zeros(inside.shape), np.full(inside.shape, last)
             turns = bracketed_roots(lambda turns: self.tension(turns) - inside, none, all_turns)
         else:
@@ -168,15 +168,19 @@ class Requirements(Record):
         return self.solved.at_rest(turns).tension
 
     def at_corner(self, belt: int, weights: int) -> Requirements:
-        """With the softest (-1) or stiffest (+1) belt, and the lightest or heaviest weights."""
+        """With softest (-1) or stiffest (+1) belt and spring, and lightest or heaviest weights."""
         scenario = self.scenario
         motor, plate, factor = scenario.motor, scenario.plate, scenario.belt.stiffness_factor**belt
-        times = 1.0 + weights * motor.weight_error
+        times, adjuster = 1.0 + weights * motor.weight_error, scenario.adjuster
+        if adjuster.coil is not None:
+            rate = (1.0 + belt * adjuster.coil.rate_error) * adjuster.coil.rate
+            adjuster = replace(adjuster, coil=replace(adjuster.coil, rate=rate))
         changed = replace(
             scenario,
             belt=replace(scenario.belt, stiffness=factor * scenario.belt.stiffness),
             motor=replace(motor, weight=times * motor.weight),
             plate=replace(plate, weight=times * plate.weight),
+            adjuster=adjuster,
         )
         ways = zip(self.ways, _rotations(changed), strict=True)
         return Requirements(changed, tuple(way.with_mount(Mount.of(one)) for way, one in ways))

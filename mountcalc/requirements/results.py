@@ -20,6 +20,7 @@ class MethodName(StrEnum):
     PRESS = "press"
     HUM = "hum"
     TURNS = "turns"
+    SPRING = "spring's travel"
 
 
 class ReadingUnit(StrEnum):
@@ -28,12 +29,14 @@ class ReadingUnit(StrEnum):
     FORCE = "N"
     SWINGS = "Hz"
     TURNS = "turns"
+    TRAVEL = "mm"
 
 
 class Method(Record):
     """One method's readings in its ``unit``; more is tighter.
 
-    A spring balance's is what it shows more than with the slack belt. ``aim`` is for a belt that
+    A spring balance's is what it shows more than with the slack belt, a spring's travel how much
+    shorter it is than under no load. ``aim`` is for a belt that
     has bedded in, ``new_aim`` for a new one. From ``not_below`` to ``never_above`` a belt of any
     age keeps grip and limits although the reading is off by its error and the belt as soft or as
     stiff as it may be; both are None where the method is not ``trustworthy``, the latter also where

@@ -225,6 +225,21 @@ class Bolt(Record):
     across: Annotated[k.Position, REQUIRED, "as adjuster.across"]
 
 
+class Coil(Record):
+    """A coil spring between the adjuster and what it moves, pressed as the adjuster bears.
+
+    ``rate`` [N/m] is force over travel; past the travel ``stop`` [m] it is solid, and the adjuster
+    as stiff as without it. ``free_length`` [m] is that under no load.
+    """
+
+    rate: Annotated[k.Rate, REQUIRED, "force over travel, of all its springs together"]
+    free_length: Annotated[k.Distance, REQUIRED, "under no load"]
+    stop: Annotated[k.Distance, REQUIRED, "travel after which it is solid"]
+    # What is bought is within a tenth; a rule read to half a millimetre (estimates).
+    rate_error: Annotated[k.ErrorShare, "share by which the rate may be off"] = 0.1
+    length_error: Annotated[k.Distance, "of one reading of its length"] = 0.5e-3
+
+
 class Adjuster(Record):
     """What opens the hinge; what a kind does not use is None.
 
@@ -232,7 +247,7 @@ class Adjuster(Record):
     of two ``bolts`` their middle.
     ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
     ``spring`` [N/m] is force over give of all that gives between bolt and plate, None where that is
-    taken as rigid.
+    taken as rigid; ``coil`` is a spring that is put there on purpose, in series with it.
     """
 
     kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
@@ -247,6 +262,7 @@ class Adjuster(Record):
     spring: Annotated[
         k.Rate | None, Key("stiffness"), "force over give of plate, adjuster and what it bears on"
     ] = None
+    coil: Coil | None = None
     across: Annotated[
         k.Position | None,
         "from the middle of the plate's width, positive towards the motor's pulley",
@@ -260,6 +276,11 @@ class Adjuster(Record):
         if self.kind is AdjusterKind.NONE:
             return ()
         return tuple(one.across for one in self.bolts) or (self.across or 0.0,)
+
+    @property
+    def gives(self) -> bool:
+        """Whether anything between bolt and plate is taken to give."""
+        return self.spring is not None or self.coil is not None
 
 
 class Limits(Record):

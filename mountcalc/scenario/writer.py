@@ -68,6 +68,7 @@ def scenario_text(
         ("plate", (scenario.plate, parts.plate)),
         ("adjuster", (scenario.adjuster, parts.bolt)),
         *(("adjuster.bolt", (one,)) for one in scenario.adjuster.bolts),
+        *(("adjuster.spring", (one,)) for one in (scenario.adjuster.coil,) if one is not None),
         ("limits", (scenario.limits,)),
         ("may_change", (scenario.may_change,)),
         ("build", (scenario.build,)),

@@ -12,10 +12,18 @@ if TYPE_CHECKING:
         method_label,
         methods_text,
         methods_why,
+        spring_words,
     )
     from mountcalc.setting.weights import keeps_sentence
 
-__all__ = ["balance_words", "keeps_sentence", "method_label", "methods_text", "methods_why"]
+__all__ = [
+    "balance_words",
+    "keeps_sentence",
+    "method_label",
+    "methods_text",
+    "methods_why",
+    "spring_words",
+]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
@@ -26,5 +34,6 @@ if not TYPE_CHECKING:
             "method_label": "methods_page",
             "methods_text": "methods_page",
             "methods_why": "methods_page",
+            "spring_words": "methods_page",
         },
     )

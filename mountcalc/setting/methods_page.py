@@ -14,6 +14,7 @@ from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
+_LENGTHS = {"mm": 1e-3, "in": si_factor("in")}
 _SIZES = {"N": 1.0, "lbf": si_factor("lbf"), "kg": STANDARD_GRAVITY}  # as a balance shows them
 _MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 _LABEL, _COLUMN = 30, 12
@@ -31,6 +32,7 @@ _NAMES = {
     MethodName.BALANCE: "spring balance, {unit} gained",
     MethodName.HUM: "plucked strand, swings/s",
     MethodName.TURNS: "turns from zero",
+    MethodName.SPRING: "spring pressed in by, {unit}",
 }
 
 
@@ -84,6 +86,29 @@ def methods_why(methods: tuple[Method, ...]) -> str:
     if any(one.trustworthy for one in methods[1:]) and not _by_turns(methods):
         said.append("Aims differ, since each leaves room for the error of its own way.")
     return "WHY IN THIS ORDER\n" + bullets(said) if methods else ""
+
+
+def spring_words(scenario: Scenario, methods: tuple[Method, ...]) -> str:
+    """How to set the mount by its spring's length; nothing where that cannot be trusted."""
+    coil = scenario.adjuster.coil
+    way = next((one for one in methods if one.name is MethodName.SPRING), None)
+    if coil is None or way is None or not way.trustworthy:
+        return ""
+    shown, noun = readings_of(way, scenario), words.adjuster_noun(scenario)
+    free = coil.free_length / _LENGTHS[shown.unit]
+    places = len(shown.aim.partition(".")[2])
+
+    def length(pressed: str) -> str:
+        return f"{free - float(pressed):.{places}f} {shown.unit}"
+
+    new = "" if shown.new_aim == shown.aim else f"; for a new belt {length(shown.new_aim)}"
+    least = "" if shown.never_above == "-" else f" Never shorter than {length(shown.never_above)}."
+    return (
+        f"Measure the spring under no load. If it is {free:.{places}f} {shown.unit} long, turn the "
+        f"{noun} until it is {length(shown.aim)} long{new}; if not, press it in as the table says. "
+        f"Lock it, and measure again.{least} As the belt beds in the spring grows longer: "
+        f"bring it back."
+    )
 
 
 def balance_words(
@@ -141,7 +166,7 @@ def _lock(scenario: Scenario, *, is_link: bool) -> str:
 
     Where plate and adjuster give, one that only touches would leave less tension as one lets go.
     """
-    if scenario.adjuster.spring is None:
+    if not scenario.adjuster.gives:
         free = "pin must just be loose" if is_link else "bolt must just come free"
         again = f"Weigh again: the {free} at that reading."
         return f"Hold it there, {_TOUCH[is_link]} and lock it. {again}"

@@ -11,7 +11,7 @@ from mountcalc.requirements.notes import less_for_new, note_texts
 from mountcalc.requirements.results import Advice, MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
-from mountcalc.setting.methods_page import balance_words, methods_text, methods_why
+from mountcalc.setting.methods_page import balance_words, methods_text, methods_why, spring_words
 from mountcalc.table import words
 
 _MOST_REMEDIES = 4
@@ -26,6 +26,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
     by_balance = [one for one in setting.methods if one.name is MethodName.BALANCE]
     if balance is not None and any(one.trustworthy for one in by_balance):
         weigh = paragraph("Weigh", balance_words(scenario, balance, setting.methods))
+    spring = spring_words(scenario, setting.methods)
     answer = [
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
@@ -37,12 +38,13 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
                 *(wrap(text.strip(), "  ", "  ") for text in [words.own_count(scenario)] if text),
             ]
         ),
-        weigh,
+        paragraph("Spring", spring) if spring else weigh,
         _window(scenario, setting),
         _remedies(scenario, advice),
         "" if more else unlikely(scenario),  # among the notes
     ]
     rest = (
+        weigh if spring else "",
         methods_why(setting.methods),
         _steps(scenario, setting),
         _sensitivity(scenario, setting),

@@ -12,6 +12,7 @@ from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
+from mountcalc.table.giving import giving
 from mountcalc.table.results import Row, TensionTable
 
 _SIGNS = "pressed +, pulled -"
@@ -51,6 +52,7 @@ def table_text(
         paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table) + words.own_count(scenario)),
         paragraph("Tighten", words.which_way(scenario, table)),
+        giving(scenario, table, setting),
         _setting(scenario, table),
         "" if more else unlikely(scenario),  # among the notes
     ]
@@ -99,6 +101,7 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
         "middling one. grip: pull it can carry over pull needed, running; below 1 it slips. pull "
         f"on the driven shaft, {bolt}share of the limit most used up: the most of rest, running "
         "and starting.",
+        "spring: its length at rest." if scenario.adjuster.coil is not None else "",
         *(f"-: {reason}." for reason in sorted(map(str, reasons))),
         *(sentence for mark, sentence in words.MARKS.items() if mark in {*sum(marks, ())}),
     ]
@@ -113,7 +116,11 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
         for rest, found in zip(rests, marks, strict=True)
     ]
     return _section(
-        "THE SETTING", _setting_columns(scenario, table), table.rows, ends, " ".join(legend)
+        "THE SETTING",
+        _setting_columns(scenario, table),
+        table.rows,
+        ends,
+        " ".join(filter(None, legend)),
     )
 
 
@@ -146,9 +153,15 @@ def _setting_columns(scenario: Scenario, table: TensionTable) -> list[_Column]:
 
         return cell
 
+    def spring(row: Row) -> str:
+        return "-" if row.spring_length is None else units.fine(row.spring_length)
+
+    has_spring = scenario.adjuster.coil is not None
     shown: list[_Column] = [
         ("turns", "", _turns),
-        (words.moved(scenario, table), units.length, moved),
+        ("spring", units.length, spring)
+        if has_spring
+        else (words.moved(scenario, table), units.length, moved),
         ("tension", units.force, tension),
         ("grip", "run", grip),
         ("pull", units.force, most("shaft_load")),

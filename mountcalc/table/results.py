@@ -92,6 +92,8 @@ class Case:
 class Row:
     """One setting of the adjuster; position, tension and span are those at rest.
 
+    ``tension_per_turn_rigid`` is what a turn would do if nothing gave; ``spring_length`` that of a
+    coil spring, None where there is none.
     ``slips_if_soft`` and ``over_limit_if_stiff`` say whether the belt, as soft as it may be, slips
     running, and whether, as stiff as it may be, it loads anything to its limit.
     """
@@ -105,6 +107,8 @@ class Row:
     tension_low: float | None
     tension_high: float | None
     tension_per_turn: float | None
+    tension_per_turn_rigid: float | None
+    spring_length: float | None
     grip: float | None
     slips_if_soft: bool | None
     over_limit_if_stiff: bool | None

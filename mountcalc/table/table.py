@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.bearings import CASES, solve_bearings
-from mountcalc.equilibrium.give import tension_over_extension
+from mountcalc.equilibrium.give import kept_of_growth, tension_over_extension
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import (
     AdjusterPosition,
@@ -140,12 +140,22 @@ def columns_of(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> d
         "state": rest.state,
         "tension": rest.tension,
         "tension_per_turn": _tension_per_turn(solved, rest),
+        "tension_per_turn_rigid": _tension_per_turn(solved, rest, rigid=True),
+        "spring_length": _spring_length(solved.mount, rest),
         "grip": by_case["running"]["grip"],
         **by_case,
     }
 
 
-def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
+def _spring_length(mount: Mount, rest: CaseSolution) -> Array:
+    """Length of a coil spring between bolt and plate, NaN where there is none."""
+    coil = mount.scenario.adjuster.coil
+    if coil is None:
+        return np.full(rest.adjuster.shape, np.nan)
+    return coil.free_length - np.minimum(np.abs(rest.adjuster) / coil.rate, coil.stop)
+
+
+def _tension_per_turn(solved: SolvedMount, rest: CaseSolution, *, rigid: bool = False) -> Array:
     """dT/dturn: of a held, taut belt; 0 where the belt is slack or the plate rides."""
     mount = solved.mount
     held = rest.state == State.HELD
@@ -153,7 +163,7 @@ def _tension_per_turn(solved: SolvedMount, rest: CaseSolution) -> Array:
         return np.where(np.isfinite(rest.tension), 0.0, np.nan)
     phi = np.where(held, rest.phi, solved.travel.snug)
     path = mount.path(phi)
-    slope = tension_over_extension(mount, phi)
+    slope = tension_over_extension(mount, phi, rigid=rigid)
     # At snug itself the next turn counts, so rounding must not make the belt slack there.
     taut = path.length >= mount.scenario.belt.length * (1 - 1e-12)
     value = np.where(held & taut, slope * solved.advance, 0.0)
@@ -189,7 +199,9 @@ def _rows(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> tuple[
             own[f"{part}_share_of_limit"] = share
         found[name] = _records(Case, own)
     span = np.sqrt(mount.path(rest.phi).span_squared)
-    stretch = np.where(rest.state == State.HELD, mount.stiffness, 0.0)
+    held = rest.state == State.HELD
+    stretch = np.where(held, mount.stiffness, 0.0)
+    kept = kept_of_growth(mount, np.where(held, rest.phi, solved.travel.snug))
     known = np.isfinite(rest.tension)
     hum = np.full(count, np.nan)
     if belt.mass > 0:
@@ -201,7 +213,7 @@ def _rows(solved: SolvedMount, placed: AdjusterPosition, cases: Cases) -> tuple[
         "span_frequency": hum,
         "deflection": np.where(known, span * DEFLECTION_RATIO, np.nan),
         "deflection_force": mid_span_force(
-            rest.tension, stretch, span / belt.length, DEFLECTION_RATIO
+            rest.tension, stretch, span / belt.length * kept, DEFLECTION_RATIO
         ),
         **_stiffness_band(solved, placed, rest.tension),
     }

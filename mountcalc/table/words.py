@@ -36,6 +36,7 @@ _BY = {
     MethodName.PRESS: "pressing a strand",
     MethodName.HUM: "the plucked strand's swings",
     MethodName.TURNS: "turns",
+    MethodName.SPRING: "the spring's length",
 }
 
 
@@ -205,6 +206,7 @@ def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = N
     how = "Whether and how it can be set: mountcalc setting." if doubtful else ""
     if setting is not None and setting.methods and setting.methods[0].trustworthy:
         how = _how(scenario, setting)
+        doubtful &= setting.methods[0].name is not MethodName.TURNS
     elif setting is not None and setting.set_tension is None and not is_idle:
         doubtful = False
         how = f"Closed: {setting.why_not_open}. What would open it: mountcalc setting."

@@ -138,7 +138,7 @@ def _together(turned: Turned) -> Judged:
     )
     if not mount.has_adjuster:
         return found
-    if mount.spring is not None:
+    if mount.gives:
         return _behind_spring(turned, found)
     rides, grips = _Rides.of(turned), _grips(held)
 
@@ -219,11 +219,7 @@ def _behind_spring(turned: Turned, found: Judged) -> Judged:
     sought there. What gives so much that a plate may have several places of rest is left alone.
     """
     held, zero, end, way = turned.held, turned.zero, turned.tight_end, turned.tightens
-    spring, last, reached = (
-        float(held.mount.spring or np.inf),
-        turned.turns_at(end),
-        np.isfinite(zero),
-    )
+    last, reached = turned.turns_at(end), np.isfinite(zero)
     at_zero = turned.out(zero)
 
     def under(load: Load, phi: Array) -> tuple[Array, Array, Bools]:
@@ -232,7 +228,7 @@ def _behind_spring(turned: Turned, found: Judged) -> Judged:
         moment = held.pulled(strung, load).moment
         left, sizes = moment + strung.weight, np.abs(moment) + np.abs(strung.weight)
         force = np.where(np.abs(left) <= ROUNDING * sizes, 0.0, left) / adjuster.extension_slope
-        turns = (adjuster.extension + force / spring - at_zero) / turned.advance
+        turns = (adjuster.extension + held.mount.give(force) - at_zero) / turned.advance
         return turns, _share(held, load, strung, adjuster), turned.carries(force)
 
     def between(phi: Array) -> Array:

@@ -211,10 +211,12 @@ def _rest(mount: Mount, phi: float) -> _Rest:
     if not mount.has_adjuster:
         return _Rest(stretch, tension, moment, None, None)
     extension, lever = _adjuster(mount, phi)
-    if mount.spring is None:
+    if not mount.gives:
         return _Rest(stretch, tension, moment, extension, stiffness * slope / free / lever)
-    out = extension + (moment / lever).times(1.0 / float(mount.spring))
-    return _Rest(stretch, tension, moment, out, None)
+    force = moment / lever
+    size = np.asarray(force.value)
+    given = _Moving(float(mount.give(size)), float(mount.compliance(size)) * force.by)
+    return _Rest(stretch, tension, moment, extension + given, None)
 
 
 def _adjuster(mount: Mount, phi: float) -> tuple[_Moving, _Moving]:

@@ -73,12 +73,12 @@ class Turned(Record):
     def out(self, phi: Array) -> Array:
         """How far the adjuster, or its spring's end, is out with the plate at rest there [m]."""
         mount = self.held.mount
-        if mount.spring is None or not mount.has_adjuster:
+        if not mount.gives or not mount.has_adjuster:
             return self.extension(phi)
         path, adjuster = mount.path(phi), mount.adjuster(phi)
         of_belt = self.held.count * mount.tension(path.length) * path.length_slope
         force = (of_belt + self.held.weights(phi).y_slope) / adjuster.extension_slope
-        return adjuster.extension + np.where(self.carries(force), force, 0.0) / mount.spring
+        return adjuster.extension + mount.give(np.where(self.carries(force), force, 0.0))
 
     def carries(self, force: Array) -> Bools:
         """Which axial forces the adjuster carries, compression positive [N]."""
@@ -116,7 +116,7 @@ class Turned(Record):
             )
 
         ends = (np.broadcast_to(end, wanted.shape) for end in (low, high))
-        if mount.spring is not None:
+        if mount.gives:
             one_end, other_end = ends
 
             def miss(phi: Array) -> Array:

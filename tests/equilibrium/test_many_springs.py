@@ -20,7 +20,7 @@ FIELDS = ("phi", "tension", "pull", "tight", "slack", "shaft_force", "adjuster",
 
 
 def with_spring(scenario, stiffness):
-    adjuster = dataclasses.replace(scenario.adjuster, spring=float(stiffness))
+    adjuster = dataclasses.replace(scenario.adjuster, spring=float(stiffness), coil=None)
     return dataclasses.replace(scenario, adjuster=adjuster)
 
 
@@ -77,6 +77,9 @@ def test_each_is_as_alone(scenario_file, acts):
     if acts is not None:
         adjuster = dataclasses.replace(scenario.adjuster, acts=acts)
         scenario = dataclasses.replace(scenario, adjuster=adjuster)
+    scenario = dataclasses.replace(
+        scenario, adjuster=dataclasses.replace(scenario.adjuster, coil=None)
+    )
     random = np.random.default_rng(3)
     springs = 10 ** random.uniform(3.0, 7.0, COUNT)
     hinges = scenario.plate.hinge + random.uniform(-0.01, 0.01, (COUNT, 2))

@@ -18,7 +18,7 @@ RIGID = 1e12  # [N/m]
 
 
 def with_spring(scenario, stiffness):
-    adjuster = dataclasses.replace(scenario.adjuster, spring=stiffness)
+    adjuster = dataclasses.replace(scenario.adjuster, spring=stiffness, coil=None)
     return dataclasses.replace(scenario, adjuster=adjuster)
 
 
@@ -27,7 +27,7 @@ def adjusted(scenario_file):
     scenario = read_scenario(scenario_file)
     if scenario.adjuster.kind is AdjusterKind.NONE:
         pytest.skip("no adjuster to put a spring at")
-    return scenario
+    return with_spring(scenario, None)
 
 
 def solved_at(scenario, turns):

@@ -52,6 +52,7 @@ class Real:
     snug_span: float
     grip: np.ndarray
     share: np.ndarray
+    adjuster: np.ndarray
 
     @classmethod
     def of(cls, requirements, turns=None):
@@ -88,7 +89,18 @@ class Real:
         swings = np.sqrt(rest.tension / mass) / 2 / span if mass > 0 else np.zeros_like(span)
         grip = np.min(np.stack(list(requirements.grip_margins(turns).values())), axis=0)
         share = requirements.worst(turns)
-        return cls(requirements, turns, rest.tension, gained, swings, span, snug_span, grip, share)
+        return cls(
+            requirements,
+            turns,
+            rest.tension,
+            gained,
+            swings,
+            span,
+            snug_span,
+            grip,
+            share,
+            np.abs(rest.adjuster),
+        )
 
     def keeps(self, turns):
         """Whether grip and limits are kept at these turns."""
@@ -115,6 +127,8 @@ class Real:
             return 0.5 * (self.pressed(method, 1.0) + self.pressed(method, creeping))
         swings = self.swings * self.span / self.snug_span
         read = {MethodName.BALANCE: self.gained, MethodName.TURNS: self.turns}
+        if method.name is MethodName.SPRING:
+            return 1e3 * self.adjuster / self.requirements.scenario.adjuster.coil.rate
         return read.get(method.name, swings)
 
 
@@ -138,6 +152,12 @@ def set_by(method, scenario, real, random):
         return real.by(real.gained, method.aim + two * limits.balance_error)
     if method.name is MethodName.HUM:
         return real.by(real.swings, method.aim * (1 + random.uniform(-1, 1) * limits.hum_error))
+    if method.name is MethodName.SPRING:
+        coil = scenario.adjuster.coil
+        off = random.uniform(-1, 1) + random.uniform(-1, 1)
+        pressed = method.aim * 1e-3 + off * coil.length_error
+        rate = coil.rate * (1 + random.uniform(-1, 1) * coil.rate_error)
+        return real.by(real.adjuster, rate * pressed)
     spread = math.exp(random.uniform(0, 1) * math.log(real.span[0] / belt.length))
     force = real.pressed(method, spread)
     return real.by(force, method.aim * (1 + random.uniform(-1, 1) * limits.push_error))

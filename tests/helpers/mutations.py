@@ -87,6 +87,7 @@ KEYS = (
         "name",
     ),
     *("thread", "advance_per_turn", "base_pin", "tip", "drive", "stiffness_factor", "stiffness"),
+    *("spring", "rate", "free_length", "stop"),
     "model_config",
     *("section", "weight", "center_of_mass", "starting_limit", "position", "copy", "load"),
     *(

@@ -103,6 +103,15 @@ TEXTS = {
     "parts": PARTS,
     "across": JACK_IN_PLATE + 'across = "-3 1/2 in"\n',
     "zero": JACK_IN_PLATE + "zero_turns = -0.3125\n",
+    "spring": JACK_IN_PLATE
+    + """
+[adjuster.spring]
+rate = "30 lbf/in"
+free_length = "2 1/2 in"
+stop = "1 1/2 in"
+length_error = "1/64 in"
+rate_error = 0.05
+""",
     "stiffness": JACK_IN_PLATE + 'stiffness = "1700 lbf/in"\n',
     "made": WELL_MADE,
     "along": changed(

@@ -56,7 +56,8 @@ class ReadingModel(Record):
 
     ``session`` (n,) and ``setting`` (n,) number when and at which turns each was read, the latter
     -1 where the turns have no error: with the belt slack, and at the person's zero. ``solved`` has
-    a rigid adjuster; ``give`` [m/N] is how far plate and adjuster give.
+    a rigid adjuster; ``give`` [m/N] is how far plate and adjuster give, besides a ``coil`` spring
+    with its rate [N/m] and the travel [m] after which it is solid.
     """
 
     solved: SolvedMount
@@ -64,11 +65,26 @@ class ReadingModel(Record):
     session: Rows
     setting: Rows
     give: float = 0.0
+    coil: tuple[float, float] | None = None
 
     def repeated(self, times: int) -> ReadingModel:
         """The same readings so many times."""
         session, setting = np.tile(self.session, times), np.tile(self.setting, times)
-        return ReadingModel(self.solved, self.readings * times, session, setting, self.give)
+        return ReadingModel(
+            self.solved, self.readings * times, session, setting, self.give, self.coil
+        )
+
+    @property
+    def gives(self) -> bool:
+        """Whether anything gives between bolt and plate."""
+        return bool(self.give) or self.coil is not None
+
+    def _given(self, force: Array) -> Array:
+        """How much that is under an axial force [m]."""
+        if self.coil is None:
+            return self.give * force
+        rate, stop = self.coil
+        return self.give * force + np.clip(force / rate, -stop, stop)
 
     @property
     def size(self) -> int:
@@ -218,16 +234,18 @@ class ReadingModel(Record):
             zero = np.where(np.isfinite(zero), zero, solved.zero.plate_angle)
             moved = mount.adjuster(zero).extension - solved.zero_extension
             made = made + moved / solved.advance
-        elif self.give:
+        elif self.gives:
             at_zero = balance.borne(carried(0.0 * made)[2][:, :1])
-        if self.give:
-            asked, by_force = made, self.give / solved.advance
+        if self.gives:
+            asked, at_zero = made, self._given(at_zero)
 
             def missing(made: Array) -> tuple[Array, Array]:
                 """Turns that the give swallows and that were not asked, with their slope."""
-                one, other = (balance.borne(carried(made + step)[2]) for step in (0.0, _STEP))
-                slope = 1.0 + by_force * (other - one) / _STEP
-                return made + by_force * (one - at_zero) - asked, slope
+                one, other = (
+                    (self._given(balance.borne(carried(made + step)[2])) - at_zero) / solved.advance
+                    for step in (0.0, _STEP)
+                )
+                return made + one - asked, 1.0 + (other - one) / _STEP
 
             ends = (np.full(made.shape, end) for end in self.ends)
             made = stepped_roots(missing, made, *ends)
@@ -257,7 +275,7 @@ class ReadingModel(Record):
         moment = moment + weights * solved.mount.weight_moment(state.phi)
         found[:, rows] = solved.travel.tightens * moment[:, rows] / lever
 
-        creeping = (not self.give) * span / belt.length
+        creeping = (not self.gives) * span / belt.length
         part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.01, 2.0)
         rows = self.of[ReadingMethod.PUSH]
         if rows.size:

@@ -12,7 +12,12 @@ from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.readings import Reading, ReadingMethod
 
 
-def model_of(solved: SolvedMount, readings: Sequence[Reading], give: float = 0.0) -> ReadingModel:
+def model_of(
+    solved: SolvedMount,
+    readings: Sequence[Reading],
+    give: float = 0.0,
+    coil: tuple[float, float] | None = None,
+) -> ReadingModel:
     """The model of a log: a zero for each session that tells one, turns for each setting.
 
     All is one session where there would be more to find than readings to find it from.
@@ -30,7 +35,8 @@ def model_of(solved: SolvedMount, readings: Sequence[Reading], give: float = 0.0
         settings.setdefault((day, one.turns), len(settings)) if one.turns and has_error else -1
         for day, one in zip(session.tolist(), readings, strict=True)
     ]
-    return ReadingModel(solved, tuple(readings), session, np.array(setting, dtype=int), give)
+    numbers = np.array(setting, dtype=int)
+    return ReadingModel(solved, tuple(readings), session, numbers, give, coil)
 
 
 def _session_keys(readings: Sequence[Reading]) -> list[int]:

@@ -327,6 +327,12 @@ def _measures(left: _Left) -> None:
     drives, layouts = statics.drives, statics.layouts
     # The arms of the two strands add up to the slope of the belt's path.
     per_length = drives.stiffness / drives.length * np.abs(strung.arm_sum[_SET] / left["slope"])
+    adjuster, own = statics.scenario.adjuster, drives.stiffness / drives.length
+    compliance = 0.0 if adjuster.spring is None else 1.0 / adjuster.spring
+    compliance += 0.0 if adjuster.coil is None else 1.0 / adjuster.coil.rate
+    # Of what the bolt moves, the plate takes what the belt's own stiffness there leaves it.
+    of_belt = statics.scenario.belt.count * per_length**2 / own
+    per_length = per_length / (1.0 + of_belt * compliance)
     pitches = np.array([thread.pitch for thread in statics.space.threads])
     pull, felt = drives.pull, strung.tension[_LOOSE] - drives.centrifugal
     grip = 2.0 * felt * strung.share[_LOOSE] / np.where(pull > 0, pull, 1.0)

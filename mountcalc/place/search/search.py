@@ -225,10 +225,11 @@ def _notes(
 ) -> list[str]:
     """What to know of the layouts, of the search, then of the scenario."""
     notes, scenario = [], search.scenario
-    if scenario.adjuster.spring is not None:
+    if scenario.adjuster.gives:
         notes.append(
-            "layouts are sought and put in order as if plate and adjuster did not give; those that "
-            "are told were solved and judged with adjuster.stiffness, their bolt's travel was not"
+            "layouts are sought as if nothing gave between bolt and plate; those that are told "
+            "were solved and judged with what gives, but for their bolt's travel: add what the "
+            "spring and the rest are pressed in"
         )
     pairs = zip(layouts, scenarios, strict=True)
     ranks = [str(one.rank) for one, mount in pairs if mount.parts.base.floor is None]

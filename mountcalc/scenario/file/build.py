@@ -26,6 +26,7 @@ from mountcalc.scenario.model import (
     Bearing,
     Belt,
     Bolt,
+    Coil,
     Driven,
     KeepOut,
     Limits,
@@ -175,6 +176,8 @@ def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
     adjuster = facts.made(Adjuster, "adjuster", bolts=bolts)
     if bolts:
         adjuster = replace(adjuster, across=sum(one.across for one in bolts) / count)
+    if "adjuster.spring" in facts.tables:
+        adjuster = replace(adjuster, coil=facts.made(Coil, "adjuster.spring"))
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread

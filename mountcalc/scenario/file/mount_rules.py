@@ -9,7 +9,7 @@ from itertools import pairwise
 from mountcalc.scenario.file.tables import Facts, Finding, found
 from mountcalc.scenario.hardware import BoltMake
 from mountcalc.scenario.keys import declared
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.text.wording import both, listed, shown
 from mountcalc.thresholds import ROUNDING, SAME_PLACE
 
@@ -79,13 +79,20 @@ def adjuster(facts: Facts) -> Iterator[Finding]:
         return
     allowed = {"kind", *_REQUIRED[kind]}
     if kind is not AdjusterKind.NONE:
-        allowed |= {"acts", "across", "bolt", "zero_turns", "stiffness", *_TURNING}
+        allowed |= {"acts", "across", "bolt", "zero_turns", "stiffness", "spring", *_TURNING}
         allowed |= {one.name for one in declared(BoltMake, "adjuster")}
         yield from _bolts(facts, facts.tables_of("adjuster.bolt"))
         if len(facts.lacks("adjuster", *_TURNING)) == _TWO:
             yield found(
                 "adjuster.thread",
                 'missing: screw thread (such as "3/8-16" or "M10x1.5"), or else advance_per_turn',
+            )
+        by_kind = Acts.BOTH if kind is AdjusterKind.LINK else Acts.PUSH
+        acts = facts.good.get("adjuster.acts", by_kind)
+        if "adjuster.spring" in facts.tables and acts is Acts.BOTH:
+            yield found(
+                "adjuster.acts",
+                '"push" or "pull" wanted, since a spring is pressed one way only, got "both"',
             )
     elif not facts.lacks("limits", "adjuster"):
         yield found("limits.adjuster", 'an adjuster of kind "none" carries no load')

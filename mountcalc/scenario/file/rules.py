@@ -77,6 +77,11 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
         "got {0} for a leaf of {1}",
     ),
     (
+        ("adjuster.spring.stop", "adjuster.spring.free_length"),
+        lambda stop, free_length: stop >= free_length * (1 - ROUNDING),
+        "less than the spring's free length of {1} wanted, since its coils take room, got {0}",
+    ),
+    (
         ("motor.face_position", "motor.pulley_position"),
         lambda face, pulley: abs(face - pulley) < SAME_PLACE,
         "the motor's face is at the middle of its pulley: which way the shaft sticks out "
