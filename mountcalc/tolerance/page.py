@@ -146,7 +146,9 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
         )
     said = [f"{built}, and in 9 builds of 10 {what}."]
     if found.why_not_open is not None:
-        said.append(f"As drawn it has no setting: {found.why_not_open}.")
+        said.append(
+            f"As drawn it has no setting: {found.why_not_open} (mountcalc setting tells of cures)."
+        )
     range_is = "The range is" if found.why_not_open else "The range stays"
     what = "Grip and limits are kept" if by_weight else f"{range_is} open"
     said.append(f"{what} in {of_builds(outcome.open_share)} of builds.")

@@ -31,7 +31,7 @@ def inside(seeds, *, spoilt):
 
 
 def test_the_truth_is_inside_in_nine_runs_of_ten():
-    fitted, refused = inside(range(size(1250, 45)), spoilt=False)
+    fitted, refused = inside(range(size(1300, 45)), spoilt=False)
     assert {kind for kind, *_ in fitted} == set(AdjusterKind) - {AdjusterKind.NONE}
     assert len(refused) <= 0.06 * len(fitted)
     count = len(fitted)
@@ -45,8 +45,8 @@ def test_the_truth_is_inside_in_nine_runs_of_ten():
 
 @pytest.mark.skipif(size(1, 0) == 0, reason="long: with --full")
 def test_with_one_gross_outlier_it_is_still_inside():
-    fitted, _ = inside(range(5000, 6250), spoilt=True)
-    assert len(fitted) >= 900
+    fitted, _ = inside(range(5000, 6450), spoilt=True)
+    assert len(fitted) >= 800
     for which in (1, 2):
         assert sum(one[which] for one in fitted) / len(fitted) >= 0.85
 
