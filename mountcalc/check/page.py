@@ -74,6 +74,7 @@ _NAMES = {
     "season": ("what the seasons move the bolt by", "wide is the range"),
     "pulley-tilt": ("tilt of the motor's pulley", "let pass"),
     "bolt-ripple": ("swing of the bolt's force", "carried"),
+    "plate-shaking": ("the plate's own swing", ""),
 }
 # What several judgements are of, by the head of their names.
 _GROUPS = {
