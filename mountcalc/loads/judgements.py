@@ -163,7 +163,8 @@ def _bolts(
         if (total := abs(sum(bolt.force for bolt in one.bolts))) > 0
     ]
     if shares:
-        rules = f"the more loaded of the two bolts has {percent(max(shares))} % of it; {rules}"
+        most = percent(max(shares))
+        rules = f"the more loaded of the two bolts carries {most} % of their force; {rules}"
     yield topic.judge(Measure(NUMBER, None), rules)
 
 

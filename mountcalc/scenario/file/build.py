@@ -173,11 +173,10 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
     count = facts.counts.get("adjuster.bolt", 0)
     bolts = tuple(facts.made(Bolt, "adjuster.bolt", index) for index in range(count))
-    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts)
+    coil = facts.made(Coil, "adjuster.spring") if "adjuster.spring" in facts.tables else None
+    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts, coil=coil)
     if bolts:
         adjuster = replace(adjuster, across=sum(one.across for one in bolts) / count)
-    if "adjuster.spring" in facts.tables:
-        adjuster = replace(adjuster, coil=facts.made(Coil, "adjuster.spring"))
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread
