@@ -67,7 +67,7 @@ def test_all_that_would_do_against_the_seasons_is_told():
     judged = by_name(at)
     assert judged["season"].share > 5
     ways = strength_cures(at, tuple(judged.values()))["season"].split(" Or: ")
-    begins = ("Make what lies between hinge and bolt of plywood", "Carry hinge and bolt on one piece",
+    begins = ("Make what lies between hinge and bolt of ply", "Carry hinge and bolt on one piece",
               "Put a spring of")  # fmt: skip
     assert len(ways) == len(begins)
     assert all(way.startswith(begin) for way, begin in zip(ways, begins, strict=True))
