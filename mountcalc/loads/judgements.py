@@ -93,14 +93,10 @@ def _tilt(
         for one in cases
     )
     display = scenario.display
-    sentence = (
-        f"{_when(worst.case)}, the belt tilts the motor's pulley by "
-        f"{ANGLE.text(worst.tilt, display, 2)}; {ANGLE.text(limit, display, 2)} is let pass"
-    )
+    tilts, most_text, after = (ANGLE.text(one, display, 2) for one in (worst.tilt, limit, left))
+    sentence = f"{_when(worst.case)}, the motor's pulley tilts by {tilts}; {most_text} may pass"
     if worst.tilt > limit:
-        sentence += (
-            f". Aligned with the belt at its tension, {ANGLE.text(left, display, 2)} is left"
-        )
+        sentence += f". Aligned under load, {after} is left"
     yield topic.judge(Measure.at_most(ANGLE, worst.tilt, limit), sentence)
 
 

@@ -48,7 +48,7 @@ def test_a_plate_that_twists_too_far_is_a_caution_that_tells_what_aligning_under
     soft = Stiffness(twisting=100.0)
     (tilt,) = named(judged(scenario(), soft), "pulley-tilt")
     assert tilt.verdict is Verdict.CAUTION
-    left = float(re.search(r"tension, ([\d.]+) deg is left", tilt.sentence)[1])
+    left = float(re.search(r"under load, ([\d.]+) deg is left", tilt.sentence)[1])
     rest, *others = space_loads(requirements_of(scenario()).solved, 1.5, soft)
     most = max(abs(one.tilt_along - rest.tilt_along) for one in others)
     assert left == pytest.approx(math.degrees(most), rel=0.05)
