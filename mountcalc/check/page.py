@@ -73,6 +73,7 @@ _NAMES = {
     "foot-bolts": ("stress in a foot's bolt", "allowed"),
     "tension-left": ("a strand after a year of creep", "wanted"),
     "season": ("what the seasons move the bolt by", "wide is the range"),
+    "plate-deflection": ("bend of the plate", "usual"),
     "pulley-tilt": ("tilt of the motor's pulley", "let pass"),
     "bolt-ripple": ("swing of the bolt's force", "carried"),
     "plate-shaking": ("the plate's own swing", ""),

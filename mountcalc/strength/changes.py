@@ -334,6 +334,7 @@ _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
     "plate-creep": _plates,
     "tension-left": _plates,
     "pulley-tilt": _plates,
+    "plate-deflection": _plates,
     "screws-in-plate": _screwed,
     "screws-in-base": _screwed,
     "hinge-pin": _pinned,

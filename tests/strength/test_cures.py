@@ -21,9 +21,14 @@ PIECE = {"part": "base", "length": "24 in", "direction": "left", "material": "be
 # What is wrong with a mount, and how its cure begins.
 WEAK = {
     "plate-bending": (
-        {"plate": {"material": "MDF", "thickness": "5 mm", "joined": "screwed"},
+        {"plate": {"material": "MDF", "thickness": "6 mm", "joined": "screwed"},
          "hinge": {"mortise_depth": "0.5 mm"}},
         "Glue the plate's layers",
+    ),
+    "plate-deflection": (
+        {"plate": {"material": "MDF", "thickness": "5 mm", "joined": "screwed"},
+         "hinge": {"mortise_depth": "0.5 mm"}},
+        "Make the plate",
     ),
     "plate-creep": ({"plate": {"material": "MDF"}}, "Make the plate of plywood instead"),
     "plate-twist": ({"plate": {"thickness": "9 mm"}}, "Make the plate"),
