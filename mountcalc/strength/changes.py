@@ -306,7 +306,7 @@ def _seasoned(setup: Setup) -> Iterator[Remedy]:
 
 
 def _sprung(setup: Setup) -> Iterator[Remedy]:
-    """A spring a third and a tenth as stiff as the plate is at the bolt: it takes up the rest."""
+    """Springs from a third to a twentieth as stiff as the plate is at the bolt."""
     adjuster, solved, display = setup.scenario.adjuster, setup.ways[0], setup.scenario.display
     if setup.turns is None or adjuster.gives or adjuster.acts is Acts.BOTH:
         return
@@ -315,7 +315,7 @@ def _sprung(setup: Setup) -> Iterator[Remedy]:
     force = abs(float(case.adjuster[0]))
     if not own > 0 or not force > 0:
         return
-    for share in (1.0 / 3.0, 0.1):
+    for share in (1.0 / 3.0, 0.2, 0.1, 0.05):
         rate = share * own
         stop = _stepped(_SPARE * force / rate, display, 1)
         words = (
