@@ -23,7 +23,7 @@ WEAK = {
     "plate-bending": (
         {"plate": {"material": "MDF", "thickness": "6 mm", "joined": "screwed"},
          "hinge": {"mortise_depth": "0.5 mm"}},
-        "Glue the plate's layers",
+        "Make the plate 1/2 in thick",  # gluing would do for this, but it would still bend too far
     ),
     "plate-deflection": (
         {"plate": {"material": "MDF", "thickness": "5 mm", "joined": "screwed"},
