@@ -148,7 +148,7 @@ def _gives(solved: SolvedMount, turns: float | None, stiffness: Stiffness) -> It
     body = next((one for one in bodies(solved, turns) if one.case == "rest"), None)
     if body is None or not body.bolts or mount.spring is not None:
         return
-    moment = plate_give(body, stiffness, board_sizes(scenario))
+    moment = plate_give(body, stiffness, board_sizes(scenario), body.belts)
     if math.isinf(moment):
         return
     rate, phi = moment / body.leverage**2, np.array([body.plate_angle])

@@ -91,21 +91,25 @@ class Swing(Record):
         return self.give / self.total if math.isfinite(self.give) else 1.0
 
 
-def plate_give(body: Body, stiffness: Stiffness, sizes: BoardSizes) -> float:
+def plate_give(
+    body: Body, stiffness: Stiffness, sizes: BoardSizes, by: Force | None = None
+) -> float:
     """Moment over rotation of the motor about the hinge as plate, hinges and bolts give [N m/rad].
 
-    By the energy that a moment of one newton metre stores that swings the motor (Castigliano).
+    By the energy that a moment of one newton metre stores (Castigliano): of what swings the motor
+    about the hinge, or of a force on it as ``by``, such as the belt's.
     """
     at, none = body.weight.at, np.zeros(3)
-    swinging = np.array([-at[1], at[0], 0.0]) / (at[0] ** 2 + at[1] ** 2)
-    held = -1.0 / body.leverage
+    if by is None:
+        by = Force(at, np.array([-at[1], at[0], 0.0]), none)
+    unit, held = 1.0 / by.about_hinge[2], -1.0 / body.leverage
     swung = replace(
         body,
         belts=Force(none, none, none),
-        weight=Force(at, swinging, none),
+        weight=Force(by.at, unit * by.force, unit * by.moment),
         board=Force(body.board.at, none, none),
         bolts=held,
-        hinges=-(swinging + held * body.push),
+        hinges=-(unit * by.force + held * body.push),
     )
     loads = share_out(swung, stiffness, sizes.leaf_length, Acts.BOTH)
     energy = beam_of(swung, loads, sizes.thickness).energy(loads, stiffness)
