@@ -13,6 +13,7 @@ from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.strength.bolt import bolt_judgements
 from mountcalc.strength.carried import Setup, carried
 from mountcalc.strength.feet import foot_judgements
+from mountcalc.strength.giving import give_judgements
 from mountcalc.strength.hinges import hinge_judgements
 from mountcalc.strength.made import bolt_of, plate_of, screws_of, stiffness_of
 from mountcalc.strength.plate import plate_judgements
@@ -34,11 +35,12 @@ def strength_judgements(setup: Setup) -> tuple[Judgement, ...]:
     if plate is not None or bolt_of(scenario) is not None or is_told:
         loads = carried(setup)
         if plate is not None:
+            found += give_judgements(setup, plate)
             found += plate_judgements(plate, loads, scenario.display)
         found += hinge_judgements(setup, loads)
         found += bolt_judgements(scenario, loads)
         found += foot_judgements(scenario, loads)
-        found += over_time(setup, loads)
+        found += over_time(setup)
     if left_out := [*_left_out(scenario)]:
         sentence = f"of strength not all is judged: {listed(left_out, 'and')} would tell more"
         topic = Topic("strength-left-out", "what the scenario does not give")

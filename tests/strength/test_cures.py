@@ -43,6 +43,10 @@ WEAK = {
     "bolt-turning": ({"adjuster": {"wrench": "1 mm"}}, "Oil the thread"),
     "foot-washers": ({"feet": {"washer": "10 mm"}}, "Put washers"),
     "foot-bolts": ({"feet": {"bolt": "#0-80", "strength": "grade 1"}}, "Use bolts for the feet"),
+    "give": (
+        {"plate": {"material": "MDF", "thickness": "12 mm", "joined": "screwed"}},
+        "Make the plate",
+    ),
     "pulley-tilt": ({"plate": {"thickness": "18 mm"}}, "Make the plate"),
 }  # fmt: skip
 
