@@ -21,10 +21,11 @@ def strength_cures(setup: Setup, judgements: Sequence[Judgement]) -> dict[str, s
     """By the name of each judgement of strength that is not kept, what was found to cure it.
 
     A cure leaves nothing else worse than it was; of several that rights most, else the easiest.
-    Of what the seasons do, all that would do are told: they are as much work as one another.
+    Against the seasons all that works is told, of springs the first: none is less work than others.
     """
+    was = {one.name for one in judgements if one.verdict in _BAD}
     bad = {one.name: one for one in judgements if one.name in NAMES and one.verdict in _BAD}
-    best, seasonal = dict[str, tuple[int, str]](), list[str]()
+    best, seasonal = dict[str, tuple[int, str]](), dict[str, str]()
     tried = list[Scenario]()
     for judgement in bad.values():
         for remedy in remedies(setup, judgement):
@@ -32,19 +33,20 @@ def strength_cures(setup: Setup, judgements: Sequence[Judgement]) -> dict[str, s
                 continue
             tried.append(remedy.scenario)
             left = _left(setup, remedy)
-            if left is None or not left <= bad.keys():
+            if left is None or not left <= was:
                 continue
             rights = bad.keys() - left
             if judgement.name == SEASON and SEASON in rights:
                 anew = " Then set it anew." if remedy.is_set_anew else ""
-                seasonal.append(remedy.sentence + anew)
+                kind = "spring" if remedy.scenario.adjuster.coil else remedy.sentence
+                seasonal.setdefault(kind, remedy.sentence + anew)
             for name in rights:
                 if len(rights) > best.get(name, (0, ""))[0]:
                     best[name] = len(rights), remedy.sentence
             if judgement.name in rights and len(rights) == len(bad) and judgement.name != SEASON:
                 break
     found = {name: sentence for name, (_, sentence) in best.items()}
-    return found | ({SEASON: " Or: ".join(seasonal)} if seasonal else {})
+    return found | ({SEASON: " Or: ".join(seasonal.values())} if seasonal else {})
 
 
 def _left(setup: Setup, remedy: Remedy) -> set[str] | None:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from mountcalc.formulas.board import bending_stress, board_deflection, shear_stress, torsion_stress
+from mountcalc.formulas.board import bending_stress, shear_stress, torsion_stress
 from mountcalc.formulas.wood import design_strength
 from mountcalc.handbook.wood import creep_factor, duration_factor
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict, weakest
 from mountcalc.loads import Part
-from mountcalc.pages.amounts import LENGTH, NUMBER, PRESSURE, in_figures
+from mountcalc.pages.amounts import NUMBER, PRESSURE, in_figures
 from mountcalc.scenario.text.writing import Display
 from mountcalc.strength.carried import Carried, Line, judged, of_part
 from mountcalc.strength.made import Plate
@@ -28,7 +28,6 @@ def plate_judgements(
     for name, twisted in (("plate-shear", False), ("plate-twist", True)):
         yield from judged(name, _sheared(plate, stations, display, twisted=twisted))
     yield _creeps(plate)
-    yield from _gives(plate, loads, display)
 
 
 def _bent(plate: Plate, stations: Sequence[Carried], display: Display) -> Iterator[Line]:
@@ -100,22 +99,3 @@ def _creeps(plate: Plate) -> Judgement:
     far = creep.value >= _FAR
     verdict = Verdict.FAIL if far else Verdict.NOTE
     return topic.judge(Measure(NUMBER, grown, 1 + _FAR if far else None, verdict=verdict), sentence)
-
-
-def _gives(plate: Plate, loads: Sequence[Carried], display: Display) -> Iterator[Judgement]:
-    """How far the plate gives under the motor at rest, now and in the end."""
-    rest = {(one.load.part, one.load.name): one.load for one in loads if one.when == "at rest"}
-    feet = [one for (part, _), one in rest.items() if part is Part.FOOT]
-    bolts = [one.at for (part, _), one in rest.items() if part is Part.BOLT]
-    if not feet or not bolts or bolts[0] <= 0:
-        return
-    middle = sum(one.at for one in feet) / len(feet)
-    places, forces = [one.at for one in feet], [one.out for one in feet]
-    first = abs(float(board_deflection([middle], places, forces, bolts[0], plate.bending)[0]))
-    last = first * (1 + plate.creep)
-    topic = Topic("plate-deflection", "beam theory, from hinge to bolt")
-    yield topic.judge(
-        Measure(LENGTH, first),
-        f"{plate.named()} gives {LENGTH.text(first, display)} under the motor at rest, "
-        f"{LENGTH.text(last, display)} in the end",
-    )

@@ -154,8 +154,8 @@ def _season(setup: Setup) -> Iterator[Judgement]:
     size, width = abs(moved), setup.range_width
     sentence = (
         f"from {in_figures(low)} to {in_figures(high)} % of moisture {listed(wood_names, 'and')} "
-        f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as "
-        f"{LENGTH.text(size, scenario.display)} of the bolt do"
+        f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as much as "
+        f"{LENGTH.text(size, scenario.display)} of the bolt"
     )
     if width is None:
         yield topic.judge(Measure(LENGTH, size), sentence)
