@@ -86,8 +86,8 @@ def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
         for (when, _), (low, high) in zip(_TIMES, left, strict=True)
     ]
     sentence = (
-        f"{plate.wood.name} creeps behind a locked bolt: of {FORCE.text(tension, display)} a "
-        f"strand it leaves {listed(shares, 'and')}"
+        f"{plate.wood.name} creeps behind a locked bolt: of {FORCE.text(tension, display)} it "
+        f"leaves {listed(shares, 'and')}"
     )
     measure, worst = Measure(FORCE, left[-1][0]), left[-1][0]
     if least is not None and tension >= least:
