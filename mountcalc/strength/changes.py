@@ -350,7 +350,6 @@ _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
     "plate-twist": _plates,
     "plate-creep": _plates,
     "tension-left": _plates,
-    "give": _plates,
     "pulley-tilt": _plates,
     "plate-deflection": _plates,
     "screws-in-plate": _screwed,

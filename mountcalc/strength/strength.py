@@ -13,7 +13,6 @@ from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.strength.bolt import bolt_judgements
 from mountcalc.strength.carried import Setup, carried
 from mountcalc.strength.feet import foot_judgements
-from mountcalc.strength.giving import give_judgements
 from mountcalc.strength.hinges import hinge_judgements
 from mountcalc.strength.made import bolt_of, plate_of, screws_of, stiffness_of
 from mountcalc.strength.plate import plate_judgements
@@ -35,7 +34,6 @@ def strength_judgements(setup: Setup) -> tuple[Judgement, ...]:
     if plate is not None or bolt_of(scenario) is not None or is_told:
         loads = carried(setup)
         if plate is not None:
-            found += give_judgements(setup, plate)
             found += plate_judgements(plate, loads, scenario.display)
         found += hinge_judgements(setup, loads)
         found += bolt_judgements(scenario, loads)

@@ -17,7 +17,7 @@ from mountcalc.loads.board import beam_of
 from mountcalc.loads.body import bodies
 from mountcalc.loads.space import share_out
 from mountcalc.scenario.boards import board_sizes
-from mountcalc.strength.giving import give_of_plate, parts_that_give
+from mountcalc.strength.giving import give_of_plate
 from mountcalc.strength.made import plate_of
 
 YEARS = (365.25 / (50 * 365.25)) ** np.array([0.20, 0.33])
@@ -80,35 +80,6 @@ def test_give_of_a_plate_by_virtual_work_at_many_places():
     assert give.under_load == pytest.approx(loaded, rel=2e-3)
 
 
-def test_the_bolts_give_by_hand():
-    """3/8-16 standing out by 1 1/2 in; plywood under a pad of 1 in: F/(2 a E), E 5 % of its own."""
-    parts = {one.name: one for one in parts_that_give(setup(made()), plate_of(made()))}
-    area = math.pi / 4 * (0.2983 * inch) ** 2
-    assert parts["bolt"].stiffness == pytest.approx(205e9 * area / (1.5 * inch), rel=1e-3)
-    assert parts["wood under the tip"].stiffness == pytest.approx(0.05 * 6.96e9 * inch)
-    assert parts["plate"].stiffness < parts["bolt"].stiffness / 10
-
-
-def test_give_is_told_until_it_is_said():
-    soft = made(plate={"material": "MDF", "thickness": "12 mm", "joined": "screwed"})
-    at = setup(soft)
-    told = by_name(at)["give"]
-    assert told.verdict is Verdict.CAUTION
-    rate = re.search(r'stiffness = "([\d.]+ lbf/in)"', told.sentence)[1]
-    share = float(re.search(r"a turn adds ([\d.]+) of", told.sentence)[1])
-    said = setup(soft.with_(adjuster={"stiffness": rate}))
-    assert "give" not in by_name(said)
-    # The solver behind it: a turn's tension over that of the rigid mount, where both are alike.
-    rigid, giving = at.ways[0], said.ways[0]
-    place = np.linspace(0, giving.turns_at(giving.travel.tight_end), 500)
-    there = float(np.interp(rigid.at_rest([at.turns]).tension[0],
-                            giving.at_rest(place).tension, place))  # fmt: skip
-    slopes = [np.diff(one.at_rest([t, t + 0.01]).tension)[0]
-              for one, t in ((rigid, at.turns), (giving, there))]  # fmt: skip
-    assert slopes[1] / slopes[0] == pytest.approx(share, rel=0.03)
-    assert by_name(setup(made()))["give"].verdict is Verdict.NOTE
-
-
 def test_stiffness_of_the_plate_by_hand():
     """Plywood, 8 in by 1 1/2 in: E 6.96 GPa, G 7 % of it; J of a rectangle 16 : 3."""
     plate = plate_of(made())
@@ -130,7 +101,7 @@ def test_more_creep_leaves_less_and_what_is_left_is_told_by_its_time():
     sentence = by_name(setup(made()))["tension-left"].sentence
     order = [sentence.index(when) for when in ("after a day", "after a month", "after a year")]
     assert order == sorted(order)
-    assert "turns bring it back" in sentence
+    assert "turns restore it" in sentence
 
 
 def test_a_new_belt_beds_in_and_creeps():
@@ -149,7 +120,7 @@ def test_a_new_belt_beds_in_and_creeps():
 
 def test_turns_to_add_after_each_time_grow():
     sentence = by_name(setup(made(plate={"material": "MDF"})))["tension-left"].sentence
-    numbers = re.search(r"then: ([\d.]+), ([\d.]+) and ([\d.]+) turns", sentence).groups()
+    numbers = re.search(r"up to ([\d.]+), ([\d.]+) and ([\d.]+) turns", sentence).groups()
     turns = [float(one) for one in numbers]
     assert turns == sorted(turns)
     # By the power law the year's is (365/30)^0.2 of the month's, the tension falling a little less.
