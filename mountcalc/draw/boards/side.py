@@ -9,7 +9,7 @@ import numpy as np
 
 from mountcalc.draw.build import Build, motor_size, once, turned
 from mountcalc.draw.remarks import Remark
-from mountcalc.draw.screws import BLOCK_DEPTH, drawn_diameter
+from mountcalc.draw.screws import drawn_diameter
 from mountcalc.handbook.rows import INCH, Datum
 from mountcalc.record import Record
 from mountcalc.scenario import boards
@@ -18,9 +18,8 @@ from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, Vector
+from mountcalc.strength.bolt_length import BLOCK_DEPTH, LEAST_CROSSING
 
-# A bolt nearer to parallel with a board than this (sine) does not pass through it.
-LEAST_CROSSING = 0.3
 _STEPS = 65
 _FLAT = 1e-3  # [m] what a board and a block are out of true
 _SQUARE = math.sin(math.radians(0.5))
