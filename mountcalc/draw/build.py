@@ -17,6 +17,7 @@ from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
 from mountcalc.requirements.swing import Swing, swing_of
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
+from mountcalc.scenario.hardware import Grain
 from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
@@ -27,6 +28,12 @@ _EDGE = 2.0  # diameters of a foot's hole from its middle to the foot's end (est
 # Width of a pulley whose width is not given: so many widths of its belts (estimate).
 _WIDTHS = 1.6
 _BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
+
+_GRAIN = {
+    None: "along the long side",
+    Grain.FROM_HINGE: "from the hinged edge to the far one",
+    Grain.ALONG_HINGE: "along the hinge",
+}
 
 Found = TypeVar("Found")
 
@@ -66,6 +73,11 @@ class Build:
     def turned(self, point: Vector, plate_angle: float) -> Vector:
         """Where a point of the plate lies at a plate angle [rad]."""
         return turned(point, self.hinge, plate_angle)
+
+    @property
+    def grain_words(self) -> str:
+        """The way the grain of the plate's face runs."""
+        return _GRAIN[self.scenario.parts.plate.grain]
 
     @cached_property
     def motor_at_snug(self) -> Vector:
