@@ -56,8 +56,8 @@ def _boards(build: Build) -> Iterator[Cut]:
         left, bottom, right, top = base.block
         is_hole, across = base.meeting.kind == "hole", drawn_diameter(build.scenario.adjuster)
         thick_block = BLOCK_DEPTH * across if is_hole else None
-        sides = sorted((right - left, top - bottom), reverse=True)
-        yield Cut("block for the adjuster", 1, *sides, thick_block, "base")
+        wide, long = sorted((right - left, top - bottom))
+        yield Cut("block for the adjuster", 1, long, wide, thick_block, "base")
 
 
 def _pads(build: Build) -> Iterator[Cut]:

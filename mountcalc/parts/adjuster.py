@@ -101,8 +101,8 @@ def _holder(scenario: Scenario, like: Part) -> Iterator[Part]:
 
 def _turnbuckle(scenario: Scenario, found: BoltLength, like: Part) -> Part:
     """A link from pin to pin."""
-    display, (short, far) = scenario.display, found.reach
-    ends = f"{short(short, display)} to {short(far, display)} between pins"
+    display, (near, far) = scenario.display, found.reach
+    ends = f"{short(near, display)} to {short(far, display)} between pins"
     size = ends if like.size is None else f"{like.size}, {ends}"
     sentence = f"it has to change by {short(found.travel, display)} from install to take-up"
     return replace(

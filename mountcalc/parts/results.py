@@ -15,8 +15,8 @@ class Part(Record):
 
     ``size`` is as it is asked for in a shop or marked out, ``length`` [m] the longest of it where
     it has one. ``sentence`` says what goes with it, ``source`` where its numbers come from;
-    ``not_told`` are the keys of the file that would say more; what is not ``cut`` is bought. A size that is an
-    ``estimate`` is taken, not told: as usual, or as it is drawn.
+    ``not_told`` are the keys of the file that would say more. A size that is an ``estimate`` is
+    taken, not told: as usual, or as it is drawn. What is not ``cut`` is bought.
     """
 
     name: str
