@@ -78,8 +78,8 @@ def _guard(build: Build) -> Iterator[Cut]:
     left, bottom, right, top = guard_shape(build).outline.bounds
     width, height, sizes, place = right - left, top - bottom, guard_sizes(build), panel_of(build)[1]
     taken = tuple(sizes.taken)
-    for name in ("guard panel", "guard front"):
-        yield Cut(name, 1, max(width, height), min(width, height), sizes.thickness, "guard", taken)
+    long, wide = max(width, height), min(width, height)
+    yield Cut("guard panel and front", 2, long, wide, sizes.thickness, "guard", taken)
     given = build.scenario.parts.guard.strip_width
     least = None if place is None else place.least_strip
     taken = () if given is not None else ("guard.strip_width",)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from mountcalc.pages.page import bullets, heading, page, paragraph, unlikely, wrap
 from mountcalc.parts.results import Part, PartsList
 from mountcalc.scenario.model import Scenario
-from mountcalc.strength.bolt_length import length_words
 
 _NAME = 27
 _ESTIMATES = (
@@ -17,13 +16,11 @@ _ESTIMATES = (
 
 def parts_text(scenario: Scenario, found: PartsList, *, more: bool = False) -> str:
     """The page: what to buy, what to cut, what is not told; with ``more`` the reasons."""
-    bolt = length_words(scenario)
     answer = [
         heading(f"{found.title}: parts"),
         _section("BUY", [one for one in found.parts if not one.cut]),
         _section("CUT (as mountcalc draw has it)", [one for one in found.parts if one.cut]),
         wrap(_ESTIMATES),
-        paragraph("Bolt", f"{bolt[:1].upper()}{bolt[1:]}.") if bolt else "",
         paragraph("Not told", f"in the file: {_by_table(found.not_told)}.")
         if found.not_told
         else "",

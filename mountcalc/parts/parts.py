@@ -19,8 +19,7 @@ _CUT_WORDS = {
     "base": "carries the hinges' other leaves",
     "block for the adjuster": "fixed to the frame; its size an estimate",
     "metal under the tip": "hard, under all of the tip's way, let in or screwed on",
-    "guard panel": "the blank, with slot and opening",
-    "guard front": "the panel's outline without the slot; lies on the strip's edge",
+    "guard panel and front": "blanks of one outline; the front, on the strip's edge, has no slot",
     "guard strip": "round the panel's edge, butt to butt: leave it longer and trim it",
 }
 _ESTIMATED = "an estimate, as is where it stands"
