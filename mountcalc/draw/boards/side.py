@@ -122,13 +122,13 @@ def _bolt_hole(build: Build, frame: BoardFrame, board: str) -> Meeting | None:
     adjuster = build.scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None
-    assert adjuster.thread is not None
     along, out = frame.slope(adjuster.axis)
     if abs(out) < LEAST_CROSSING:
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
-    bolt = bolt_diameter(adjuster.thread)
-    text, hole = f"clearance hole for bolt {adjuster.thread.name}", None
+    thread = adjuster.thread
+    bolt = None if thread is None else bolt_diameter(thread)
+    text, hole = f"clearance hole for bolt{f' {thread.name}' if thread else ''}", None
     # Through the plate, or through what carries the bolt.
     in_base, depth = board != "plate", board_sizes(build).thickness
     if in_base:
