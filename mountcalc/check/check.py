@@ -10,13 +10,12 @@ from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_s
 from mountcalc.check.evaluation import Evaluation, evaluate, setup_of
 from mountcalc.check.part_changes import other_boxes, other_parts
 from mountcalc.check.results import NOTHING, Check
-from mountcalc.check.set_point import SetPoint
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
-from mountcalc.loads import part_loads
 from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.carried import carried
 from mountcalc.strength.cures import strength_cures
 
 # What another place, load or size may cure; the rest has a change of its own or none.
@@ -38,21 +37,8 @@ def check(scenario: Scenario, turns: float | None = None) -> Check:
         ok=not evaluation.fails,
         judgements=(*with_cures(evaluation), *notes),
         bearings=reports,
-        loads=tuple(
-            load
-            for way in evaluation.point.requirements.ways
-            for turns in _settings(evaluation.point)
-            for load in part_loads(way, turns)
-        ),
+        loads=tuple(one.load for one in carried(setup_of(evaluation.point))),
     )
-
-
-def _settings(point: SetPoint) -> tuple[float | None, ...]:
-    """Turns where parts are loaded: the set point, and where that is the setting a new belt's."""
-    setting = point.setting
-    if point.turns is None or point.turns != setting.set_turns or setting.new_turns is None:
-        return (point.turns,)
-    return point.turns, setting.new_turns
 
 
 def with_cures(before: Evaluation) -> tuple[Judgement, ...]:

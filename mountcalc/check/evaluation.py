@@ -67,17 +67,8 @@ def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
 
 
 def setup_of(point: SetPoint) -> Setup:
-    """What boards and hardware are judged at: a new belt where the set point is the setting."""
-    setting, requirements = point.setting, point.requirements
-    is_set = point.turns is not None and point.turns == setting.set_turns
-    return Setup(
-        scenario=point.scenario,
-        ways=requirements.ways,
-        turns=point.turns,
-        new_turns=setting.new_turns if is_set else None,
-        least_tension=setting.tension_min,
-        range_width=setting.sensitivity.extension_range,
-    )
+    """What boards and hardware are judged at."""
+    return Setup.at(point.requirements, point.setting, point.turns)
 
 
 def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:

@@ -67,13 +67,16 @@ _NAMES = {
     "bolt-buckling": ("bolt as a column", "allowed"),
     "bolt-thread": ("bolt in its thread", "allowed"),
     "tip-pressure": ("wood under the bolt's tip", "allowed"),
+    "nut-washer": ("wood under the nut's washer", "allowed"),
     "bolt-turning": ("a hand on the wrench", "without strain"),
     "foot-washers": ("wood under a foot's washer", "allowed"),
     "foot-bolts": ("stress in a foot's bolt", "allowed"),
     "tension-left": ("a strand after a year of creep", "wanted"),
     "season": ("what the seasons move the bolt by", "wide is the range"),
+    "plate-deflection": ("bend of the plate", "usual"),
     "pulley-tilt": ("tilt of the motor's pulley", "let pass"),
     "bolt-ripple": ("swing of the bolt's force", "carried"),
+    "plate-shaking": ("the plate's own swing", ""),
 }
 # What several judgements are of, by the head of their names.
 _GROUPS = {
@@ -82,6 +85,7 @@ _GROUPS = {
     "hinge-": "the hinges",
     "bolt-": "the bolt",
     "tip-": "the bolt",
+    "nut-": "the bolt",
     "foot-": "the motor's feet",
     "tension-": "a year's creep",
     "season": "the seasons",

@@ -8,11 +8,10 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.draw.build import Build, motor_size, rim_radii
-    from mountcalc.draw.cuts import Cut, pieces
+    from mountcalc.draw.cuts import Cut, guard_holes, pieces
     from mountcalc.draw.drawings import refuse_larger
-    from mountcalc.draw.guard.shape import guard_shape
 
-__all__ = ["Build", "Cut", "guard_shape", "motor_size", "pieces", "refuse_larger", "rim_radii"]
+__all__ = ["Build", "Cut", "guard_holes", "motor_size", "pieces", "refuse_larger", "rim_radii"]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
@@ -21,7 +20,7 @@ if not TYPE_CHECKING:
             "Build": "build",
             "Cut": "cuts",
             "pieces": "cuts",
-            "guard_shape": "guard.shape",
+            "guard_holes": "cuts",
             "motor_size": "build",
             "refuse_larger": "drawings",
             "rim_radii": "build",

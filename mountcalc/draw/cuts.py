@@ -39,15 +39,20 @@ def pieces(build: Build) -> tuple[Cut, ...]:
     return (*_boards(build), *_pads(build), *_guard(build), *_stops(build))
 
 
+def guard_holes(build: Build) -> tuple[int, float]:
+    """How many holes the guard's panel is fixed by, and their diameter [m]."""
+    holes = guard_shape(build).holes
+    return len(holes), 2.0 * holes[0].radius
+
+
 def _boards(build: Build) -> Iterator[Cut]:
     parts, board = build.scenario.parts, plate_board(build)
     said = parts.plate
-    sizes = {"length": said.length, "width": said.width, "thickness": said.thickness}
-    taken = tuple(f"plate.{key}" for key, value in sizes.items() if value is None)
+    taken = _missing("plate", length=said.length, width=said.width, thickness=said.thickness)
     width, thick = board.sizes.width, board.sizes.thickness
     yield Cut("plate", 1, board.length, width, thick, "plate", taken)
     base, under = base_board(build, 1.0), parts.base.thickness
-    taken = ("base.thickness",) if under is None else ()
+    taken = _missing("base", thickness=under)
     thick = template_size(build, "thickness").value if under is None else under
     name = "base" if base.block is None else "strip for the hinges"
     long, wide = max(base.length, width), min(base.length, width)
@@ -58,6 +63,11 @@ def _boards(build: Build) -> Iterator[Cut]:
         thick_block = BLOCK_DEPTH * across if is_hole else None
         wide, long = sorted((right - left, top - bottom))
         yield Cut("block for the adjuster", 1, long, wide, thick_block, "base")
+
+
+def _missing(table: str, **sizes: float | None) -> tuple[str, ...]:
+    """Keys of a table that are not given."""
+    return tuple(f"{table}.{key}" for key, value in sizes.items() if value is None)
 
 
 def _pads(build: Build) -> Iterator[Cut]:
@@ -82,7 +92,7 @@ def _guard(build: Build) -> Iterator[Cut]:
     yield Cut("guard panel and front", 2, long, wide, sizes.thickness, "guard", taken)
     given = build.scenario.parts.guard.strip_width
     least = None if place is None else place.least_strip
-    taken = () if given is not None else ("guard.strip_width",)
+    taken = _missing("guard", strip_width=given)
     deep = given if given is not None else least
     yield Cut("guard strip", 1, strip_of(build).length, deep, sizes.thickness, "guard", taken)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,12 +13,13 @@ from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.machine import pulley_slant
 from mountcalc.handbook.rows import datum, load
 from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of, weakest
+from mountcalc.loads.board import beam_of
 from mountcalc.loads.body import bodies
 from mountcalc.loads.loads import space_loads
 from mountcalc.loads.results import Mode, Shaking, SpaceLoads, Stiffness
 from mountcalc.loads.shaking import PLATE, shaking
-from mountcalc.loads.space import racking
-from mountcalc.pages.amounts import ANGLE, FORCE, FREQUENCY, NUMBER, percent, turns_text
+from mountcalc.loads.space import racking, share_out
+from mountcalc.pages.amounts import ANGLE, FORCE, FREQUENCY, LENGTH, NUMBER, percent, turns_text
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed
@@ -55,6 +57,7 @@ def loads_judgements(
     found = list[Judgement]()
     if cases:
         found += _tilt(scenario, cases, stiffness)
+        found += _bend(scenario, ways, turns, stiffness)
         found += _hinges(scenario, cases)
         found += _bolts(scenario, ways[0], turns, cases, stiffness)
     for way in ways:
@@ -75,7 +78,7 @@ def _tilt(
     """The pulley's tilt by what gives, and what is left of it where it was aligned under load."""
     belt = scenario.belt.section
     most = pulley_slant(v_belt=belt is not None and section(belt) is not None)
-    topic = Topic("pulley-tilt", most.source, sure=weakest(most.sure, "estimate"))
+    topic = Topic("pulley-tilt", "common practice", sure=weakest(most.sure, "estimate"))
     if math.isinf(stiffness.twisting) and math.isinf(stiffness.hinge):
         sentence = (
             "how far the belt tilts the motor's pulley is not told: it takes the plate's thickness "
@@ -90,16 +93,48 @@ def _tilt(
         for one in cases
     )
     display = scenario.display
-    sentence = (
-        f"{_when(worst.case)}, belt and weights twist the plate so that the motor's pulley tilts "
-        f"by {ANGLE.text(worst.tilt, display, 2)}; {ANGLE.text(limit, display, 2)} is let pass"
-    )
+    tilts, most_text, after = (ANGLE.text(one, display, 2) for one in (worst.tilt, limit, left))
+    sentence = f"{_when(worst.case)}, the motor's pulley tilts by {tilts}; {most_text} may pass"
     if worst.tilt > limit:
-        sentence += (
-            ": align the pulleys with the belt at its tension, which leaves "
-            f"{ANGLE.text(left, display, 2)}"
-        )
+        sentence += f". Aligned under load, {after} is left"
     yield topic.judge(Measure.at_most(ANGLE, worst.tilt, limit), sentence)
+
+
+def _bend(
+    scenario: Scenario, ways: Sequence[SolvedMount], turns: float | None, stiffness: Stiffness
+) -> Iterator[Judgement]:
+    """How far the plate bends between hinge and bolt, at first and in the end."""
+    if math.isinf(stiffness.bending) or not scenario.adjuster.places:
+        return
+    sizes, row, found = board_sizes(scenario), load("along_shafts")["bend"], list[_Bend]()
+    for body in (body for way in ways for body in bodies(way, turns)):
+        loads = share_out(body, stiffness, sizes.leaf_length, scenario.adjuster.acts)
+        beam = beam_of(body, loads, sizes.thickness)
+        most = max(abs(beam.deflection(at, stiffness.bending)) for at in beam.stations.values())
+        found.append(_Bend(most, body.case, abs(body.meets[0])))
+    first, display = max(found), scenario.display
+    stays = max([one for one in found if one.case == "rest"] or [first])
+    last = stays.size * (1.0 + stiffness.creep)
+    limits = first.span / row["first"], stays.span / row["last"]
+    bends, ends, now, later = (LENGTH.text(one, display, 2) for one in (first.size, last, *limits))
+    sentence = (
+        f"{_when(first.case)}, the plate bends by {bends}, in the end by {ends}; {now} and {later} "
+        "are usual"
+    )
+    measures = [
+        Measure.at_most(LENGTH, value, limit)
+        for value, limit in zip((first.size, last), limits, strict=True)
+    ]
+    worst = max(measures, key=lambda one: one.share or 0.0)
+    yield Topic("plate-deflection", row["source"], sure=row["sure"]).judge(worst, sentence)
+
+
+class _Bend(NamedTuple):
+    """A bend [m] of a plate that spans so much [m] from hinge to bolt."""
+
+    size: float
+    case: str
+    span: float
 
 
 def _hinges(scenario: Scenario, cases: Sequence[SpaceLoads]) -> Iterator[Judgement]:
@@ -163,7 +198,8 @@ def _bolts(
         if (total := abs(sum(bolt.force for bolt in one.bolts))) > 0
     ]
     if shares:
-        rules = f"the more loaded of the two bolts has {percent(max(shares))} % of it; {rules}"
+        most = percent(max(shares))
+        rules = f"the more loaded of the two bolts carries {most} % of their force; {rules}"
     yield topic.judge(Measure(NUMBER, None), rules)
 
 
@@ -206,16 +242,10 @@ def _range(mode: Mode) -> str:
 
 
 def _moved(mode: Mode) -> str:
-    """What moves the plate's frequency, the strongest first."""
-    most = sorted(mode.moves, key=lambda name: -abs(mode.moves[name]))
-    told = listed(
-        (
-            f"{name} ({'up' if mode.moves[name] > 0 else 'down'} "
-            f"{10 * abs(mode.moves[name]):.2g} % for 10 % more)"
-            for name in most[:2]
-        ),
-        "and",
-    )
+    """What moves the plate's frequency most."""
+    most = sorted(mode.moves, key=lambda name: -abs(mode.moves[name]))[:2]
+    more = {True: "up", False: "down"}
+    told = listed((f"{name} ({more[mode.moves[name] > 0]} with more)" for name in most), "and")
     return f"most moved by {told}"
 
 
@@ -252,6 +282,9 @@ def _start(scenario: Scenario, shaken: Shaking) -> Iterator[Judgement]:
         )
         yield topic.judge(Measure(NUMBER, None, verdict=Verdict.FAIL), sentence)
         return
-    bolt = FORCE.text(abs(found.bolt), display, 2)
-    sentence = f"as the rotor speeds up, its inertia may bring the bolt's force to {bolt}"
+    bolt, hinge = (FORCE.text(abs(one), display, 2) for one in (found.bolt, found.hinge))
+    sentence = (
+        f"as the rotor speeds up, its inertia may bring the bolt's force to {bolt} and that of all "
+        f"hinges together to {hinge}"
+    )
     yield topic.judge(Measure(FORCE, abs(found.bolt)), sentence)

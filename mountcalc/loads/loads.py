@@ -18,6 +18,7 @@ from mountcalc.loads.space import share_out
 from mountcalc.scenario.boards import BoardSizes, board_sizes
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Vector
+from mountcalc.thresholds import ROUNDING
 
 
 def space_loads(
@@ -134,7 +135,8 @@ def _on_base(direction: float, turned: int, vector: Vector) -> Array:
 
 def _bolts(body: Body, loads: SpaceLoads, stands_out: float) -> Iterator[PartLoad]:
     """Each bolt: its axis is where it pushes, but for the lean of the face that it bears on."""
-    lean = math.sqrt(max(float(np.sum(body.push**2)) - 1.0, 0.0))
+    squared = float(np.sum(body.push**2)) - 1.0
+    lean = math.sqrt(squared) if squared > ROUNDING else 0.0
     for number, bolt in enumerate(loads.bolts, 1):
         side = bolt.force * lean
         yield PartLoad(

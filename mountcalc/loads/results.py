@@ -69,13 +69,15 @@ class Stiffness(Record):
     """What gives way where loads are shared: infinite where it is taken as rigid.
 
     ``bending`` EI and ``twisting`` GJ [N m^2] of the plate, along it from the hinge; ``hinge`` and
-    ``bolt`` [N/m] of each hinge and each bolt with what is under its tip.
+    ``bolt`` [N/m] of each hinge and each bolt with what is under its tip. ``creep`` [-] is what the
+    plate's first bend grows by in the end, in units of itself.
     """
 
     bending: float = math.inf
     twisting: float = math.inf
     hinge: float = math.inf
     bolt: float = math.inf
+    creep: float = 0.0
 
 
 RIGID = Stiffness()

@@ -126,12 +126,12 @@ def swing_of(solved: SolvedMount, name: str, case: CaseSolution, plate: float = 
     weights = slope(near.weight)
     belt, give = slope(solved.balance.net(near, demand)) - weights, 0.0
     if case.state[0] == State.HELD:
-        give = plate
-        if mount.spring is not None and near.adjuster is not None:
+        give, softness = plate, float(np.ravel(mount.compliance(case.adjuster))[0])
+        if softness > 0 and near.adjuster is not None:
             # Of k (s_end - s) s': the spring, and the force that it has as its leverage changes.
             slopes = near.adjuster.extension_slope
-            spring, leverage = float(np.ravel(mount.spring)[0]), float(np.mean(slopes))
-            give = spring * leverage**2 - float(case.adjuster[0]) * slope(slopes)
+            leverage = float(np.mean(slopes))
+            give = leverage**2 / softness - float(case.adjuster[0]) * slope(slopes)
     return Swing(belt, weights, give)
 
 
@@ -165,7 +165,7 @@ def shaking(
     turns : float or None [-]
         From zero; without an adjuster it counts for nothing.
     stiffness : Stiffness
-        What gives way where adjuster.stiffness does not tell.
+        What gives way where adjuster.stiffness and a spring do not tell.
     """
     cases = solved.cases(solved.place(0.0 if turns is None else turns), with_grip=False)
     case, scenario = cases.running, solved.mount.scenario

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from mountcalc.draw import Build, guard_shape, motor_size, rim_radii
+from mountcalc.draw import Build, guard_holes, motor_size, rim_radii
 from mountcalc.handbook.hardware import Face
 from mountcalc.handbook.rows import Datum
 from mountcalc.pages.amounts import fine_length, length_text
@@ -182,11 +182,11 @@ def feet_parts(build: Build) -> Iterator[Part]:
 
 def guard_screws(build: Build) -> Part:
     """What holds the guard's panel."""
-    holes = guard_shape(build).holes
+    count, across = guard_holes(build)
     return Part(
         name="screw for the guard",
-        count=len(holes),
-        size=f"to pass holes of {fine_length(2.0 * holes[0].radius, build.display)}",
+        count=count,
+        size=f"to pass holes of {fine_length(across, build.display)}",
         length=None,
         sentence="through the panel into blocks or a batten behind it: length by these",
         source="the guard's drawing (estimates)",

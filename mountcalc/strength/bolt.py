@@ -47,7 +47,9 @@ def bolt_judgements(scenario: Scenario, loads: Sequence[Carried]) -> Iterator[Ju
     yield from judged("bolt-stress", _stressed(bolt, carried, display))
     yield from judged("bolt-buckling", _buckles(bolt, carried, display))
     yield from judged("bolt-thread", _held(bolt, block, carried, display))
-    if scenario.adjuster.kind is not AdjusterKind.LINK and pressed is not None:
+    if scenario.adjuster.kind is AdjusterKind.LINK:
+        yield from judged("nut-washer", _under_nut(bolt, on_base, carried, display))
+    elif pressed is not None:
         yield from judged("tip-pressure", _pressed(bolt, pressed, carried, display))
     yield from judged("bolt-turning", _turned(bolt, carried, display))
     yield _holds(bolt)
@@ -153,6 +155,28 @@ def _pressed(
             f"{under} of {load.name} presses {wood.name} with {PRESSURE.text(pressure, display)} "
             f"{when}; {PRESSURE.text(bearing.value, display)} is allowed, which wants metal "
             f"{LENGTH.text(wanted, display)} wide",
+            bearing.source,
+            bearing.sure,
+        )
+
+
+def _under_nut(
+    bolt: Bolt, wood: Wood | None, carried: Sequence[Carried], display: Display
+) -> Iterator[Line]:
+    """The base's wood under the washer of an eye-bolt's nut."""
+    bearing = None if wood is None else wood.bearing
+    size = bolt.pad or fact("bolt", "washer").value * bolt.diameter
+    for load, _, when, _ in carried if bearing is not None else ():
+        assert bearing is not None
+        assert wood is not None
+        pressure = float(washer_pressure(abs(load.out), size, bolt.diameter))
+        yield Line(
+            PRESSURE,
+            pressure,
+            bearing.value,
+            f"a washer of {LENGTH.text(size, display)} under the nut of {load.name} presses "
+            f"{wood.name} with {PRESSURE.text(pressure, display)} {when}; "
+            f"{PRESSURE.text(bearing.value, display)} is allowed",
             bearing.source,
             bearing.sure,
         )

@@ -13,6 +13,8 @@ from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.loads import Part, PartLoad, Wood, part_loads
 from mountcalc.pages.amounts import Kind
 from mountcalc.record import Record
+from mountcalc.requirements.requirements import Requirements
+from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.strength.made import stiffness_of
 
@@ -28,7 +30,8 @@ class Setup(Record):
 
     ``turns`` [-] is None without an adjuster, ``new_turns`` [-] where no new belt is judged.
     ``least_tension`` [N] of a strand at rest is what grips, ``range_width`` [m] what the adjuster
-    moves between the fewest and the most turns; both are None where there is no range.
+    moves between the fewest and the most turns; both are None where there is no range. A new belt
+    is set to ``new_tension`` [N].
     """
 
     scenario: Scenario
@@ -37,6 +40,21 @@ class Setup(Record):
     new_turns: float | None = None
     least_tension: float | None = None
     range_width: float | None = None
+    new_tension: float | None = None
+
+    @classmethod
+    def at(cls, requirements: Requirements, setting: Setting, turns: float | None) -> Setup:
+        """A mount at some turns; a new belt is judged where they are the setting's."""
+        is_set = turns is not None and turns == setting.set_turns
+        return cls(
+            scenario=requirements.scenario,
+            ways=requirements.ways,
+            turns=turns,
+            new_turns=setting.new_turns if is_set else None,
+            least_tension=setting.tension_min,
+            range_width=setting.sensitivity.extension_range,
+            new_tension=setting.new_tension if is_set else None,
+        )
 
 
 class Carried(NamedTuple):

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, NamedTuple
 
+from mountcalc.equilibrium.give import plate_stiffness
 from mountcalc.handbook.hardware import (
     Face,
     bolt_strength,
@@ -16,13 +17,15 @@ from mountcalc.handbook.hardware import (
 )
 from mountcalc.handbook.rows import INCH
 from mountcalc.judgement import Judgement
-from mountcalc.pages.amounts import bench_length, fine_length
+from mountcalc.pages.amounts import bench_length, fine_length, rate_text
+from mountcalc.requirements.requirements import weight_alone_of
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.hardware import Cut, Holder, Joined, Room
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import Acts, Coil, Scenario
 from mountcalc.scenario.text.named import HingeScrew, read_screw
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, number_text
+from mountcalc.strength.carried import Setup
 from mountcalc.strength.made import Bolt, bolt_of, plate_of, screws_of
 from mountcalc.thresholds import ROUNDING
 
@@ -32,21 +35,26 @@ _LONGEST_SCREW = 0.1  # [m] (estimate)
 _UNDER = 0.003  # [m] of wood left under a screw's point (estimate)
 _MOST_SCREWS, _MOST_HINGES = 6, 4
 _THICKEST = 2.0  # times as thick is another mount
+SEASON = "season"
+_SPARE = 3.0  # travel of a spring over that under what it carries
 _STRONGER = 1.05  # of what is just enough: the loads change a little, too
 
 
 class Remedy(NamedTuple):
-    """What to do, in words, and the mount that comes of it."""
+    """What to do, in words, and the mount that comes of it; whether it has another setting."""
 
     sentence: str
     scenario: Scenario
+    is_set_anew: bool = False
 
 
-def remedies(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
+def remedies(setup: Setup, judgement: Judgement) -> Iterator[Remedy]:
     """What may cure a judgement, the easiest first."""
     make = _MAKERS.get(judgement.name)
-    if make is not None:
-        yield from make(scenario, judgement)
+    if judgement.name == SEASON:
+        yield from _seasoned(setup)
+    elif make is not None:
+        yield from make(setup.scenario, judgement)
 
 
 def _with(scenario: Scenario, part: str, **values: Any) -> Scenario:  # noqa: ANN401  # any key
@@ -227,13 +235,21 @@ def _threaded(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
 
 
 def _padded(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
-    """Metal under the tip, as wide as it takes."""
+    """Metal under the tip or under the nut, as wide as it takes."""
     bolt, display = _bolt(scenario), scenario.display
-    wide = _stepped(_root(judgement, 2.0) * (bolt.pad or bolt.diameter), display)
-    yield Remedy(
-        f"Put a steel pad {bench_length(wide, display)} wide or more under the tip.",
-        _with(scenario, "bolt", pad=wide),
+    times = _STRONGER * (judgement.share or 1.0)
+    wide, words = (
+        math.sqrt(times) * (bolt.pad or bolt.diameter),
+        "a steel pad {} wide under the tip",
     )
+    if judgement.name == "nut-washer":
+        now = bolt.pad or fact("bolt", "washer").value * bolt.diameter
+        # The ring less its hole must grow as the share.
+        wide = math.sqrt(times * (now**2 - bolt.diameter**2) + bolt.diameter**2)
+        words = "a washer {} wide under the nut"
+    wide = _stepped(wide, display)
+    said = words.format(f"{bench_length(wide, display)} or more")
+    yield Remedy(f"Put {said}.", _with(scenario, "bolt", pad=wide))
 
 
 def _levered(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
@@ -272,26 +288,43 @@ def _foot_bolts(scenario: Scenario, _judgement: Judgement) -> Iterator[Remedy]:
     yield from _stronger(scenario, "feet", name, across, "bolts for the feet")
 
 
-def _seasoned(scenario: Scenario, _judgement: Judgement) -> Iterator[Remedy]:
-    """Wood that moves less, then none of it."""
-    pieces = scenario.parts.wood.pieces
+def _seasoned(setup: Setup) -> Iterator[Remedy]:
+    """Wood that moves less, none of it, a spring that follows, weight that does."""
+    scenario, pieces = setup.scenario, setup.scenario.parts.wood.pieces
     quarter = tuple(replace(one, cut=Cut.QUARTER) for one in pieces)
-    if quarter != pieces:
-        yield Remedy(
-            "Use quarter-sawn boards, or lay them so that their growth rings stand square to the "
-            "length.",
-            _with(scenario, "wood", pieces=quarter),
-        )
     plywood = tuple(replace(one, material="plywood") for one in pieces)
-    if plywood != pieces:
-        yield Remedy(
-            "Make what lies between hinge and bolt of plywood.",
-            _with(scenario, "wood", pieces=plywood),
+    for words, other in (
+        ("Use quarter-sawn boards between hinge and bolt.", quarter),
+        ("Make what lies between hinge and bolt of plywood.", plywood),
+        ("Carry hinge and bolt on one piece of steel.", ()),
+    ):
+        if other != pieces:
+            yield Remedy(words, _with(scenario, "wood", pieces=other))
+    yield from _sprung(setup)
+    words = "Leave the adjuster off: weight alone follows what moves."
+    yield Remedy(words, weight_alone_of(scenario), is_set_anew=True)
+
+
+def _sprung(setup: Setup) -> Iterator[Remedy]:
+    """Springs from a third to a twentieth as stiff as the plate is at the bolt."""
+    adjuster, solved, display = setup.scenario.adjuster, setup.ways[0], setup.scenario.display
+    if setup.turns is None or adjuster.gives or adjuster.acts is Acts.BOTH:
+        return
+    case = solved.at_rest([setup.turns])
+    own = float(plate_stiffness(solved.mount, case.phi)[0])
+    force = abs(float(case.adjuster[0]))
+    if not own > 0 or not force > 0:
+        return
+    for share in (1.0 / 3.0, 0.2, 0.1, 0.05):
+        rate = share * own
+        stop = _stepped(_SPARE * force / rate, display, 1)
+        words = (
+            f"Put a spring of {rate_text(rate, display)} with {bench_length(stop, display)} of "
+            "travel between adjuster and plate."
         )
-    yield Remedy(
-        "Carry hinge and bolt on one piece of steel, so that no wood lies between.",
-        _with(scenario, "wood", pieces=()),
-    )
+        coil = Coil(rate, 2.0 * stop, stop)
+        sprung = replace(setup.scenario, adjuster=replace(adjuster, coil=coil))
+        yield Remedy(words, sprung, is_set_anew=True)
 
 
 _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
@@ -301,6 +334,7 @@ _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
     "plate-creep": _plates,
     "tension-left": _plates,
     "pulley-tilt": _plates,
+    "plate-deflection": _plates,
     "screws-in-plate": _screwed,
     "screws-in-base": _screwed,
     "hinge-pin": _pinned,
@@ -309,10 +343,10 @@ _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
     "bolt-buckling": _bolted,
     "bolt-thread": _threaded,
     "tip-pressure": _padded,
+    "nut-washer": _padded,
     "bolt-turning": _levered,
     "foot-washers": _washered,
     "foot-bolts": _foot_bolts,
-    "season": _seasoned,
 }
-NAMES = frozenset(_MAKERS) | {"hinge-knock", "bolt-holding"}
+NAMES = frozenset(_MAKERS) | {SEASON, "hinge-knock", "bolt-holding"}
 """What is judged of boards and hardware."""

@@ -134,7 +134,7 @@ def stiffness_of(scenario: Scenario) -> Stiffness:
     plate = plate_of(scenario)
     if plate is None:
         return Stiffness()
-    return Stiffness(bending=plate.bending, twisting=plate.twisting)
+    return Stiffness(bending=plate.bending, twisting=plate.twisting, creep=plate.creep)
 
 
 def base_wood(scenario: Scenario) -> Wood | None:

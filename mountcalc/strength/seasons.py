@@ -28,11 +28,14 @@ _STEP = 1e-3  # of a turn
 
 
 class Slackening(Record):
-    """What is left of a tension [N] at rest after each of `_TIMES`, least and most; turns then."""
+    """What is left of a tension [N] at rest after each of `_TIMES`, least and most.
+
+    ``per_turn`` [N] is what a turn of the adjuster adds.
+    """
 
     tension: float
     left: tuple[tuple[float, float], ...]
-    turns: float
+    per_turn: float
 
 
 def over_time(setup: Setup, loads: Sequence[Carried]) -> Iterator[Judgement]:
@@ -40,6 +43,7 @@ def over_time(setup: Setup, loads: Sequence[Carried]) -> Iterator[Judgement]:
     plate = plate_of(setup.scenario)
     if plate is not None and (slackening := _slackening(setup, plate, loads)) is not None:
         yield _left(setup, plate, slackening)
+        yield from _new_belt(setup, slackening)
     if setup.scenario.parts.wood.pieces:
         yield from _season(setup)
 
@@ -86,7 +90,7 @@ def _slackening(setup: Setup, plate: Plate, loads: Sequence[Carried]) -> Slacken
         grown = creep_after(plate.creep, seconds, time.whole, [time.fast, time.slow])
         lost = case.adjuster[0] * (1.0 - force_left(rest, give, grown)) * tension / force
         left.append((float(max(at - lost[0], 0.0)), float(max(at - lost[1], 0.0))))
-    return Slackening(at, tuple(left), float((at - left[-1][0]) / tension))
+    return Slackening(at, tuple(left), float(tension))
 
 
 def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
@@ -105,10 +109,36 @@ def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
     if least is not None and tension >= least:
         measure = Measure.at_least(FORCE, worst, least)
         sentence += f"; {FORCE.text(least, display)} are wanted"
-    sentence += f". Look then: up to {in_figures(slackening.turns, 2)} turns bring it back"
+    turns = [in_figures((tension - low) / slackening.per_turn, 2) for low, _ in left]
+    sentence += f". Look then: up to {listed(turns, 'and')} turns bring it back"
     return Topic("tension-left", "power law of wood's creep", sure="estimate").judge(
         measure, sentence
     )
+
+
+def _new_belt(setup: Setup, slackening: Slackening) -> Iterator[Judgement]:
+    """What a new belt comes down to as it beds in, within days of running, and the plate creeps.
+
+    It loses what it was set tighter by; a day may have done all of it or nothing.
+    """
+    new, bedding, display = setup.new_tension, setup.scenario.limits.bedding, setup.scenario.display
+    if new is None:
+        return
+    kept = [(low / slackening.tension, high / slackening.tension) for low, high in slackening.left]
+    lows = [new / bedding * low for low, _ in kept]
+    highs = [new * kept[0][1], *(new / bedding * high for _, high in kept[1:])]
+    said = [
+        f"{FORCE.number(low, display)} to {FORCE.text(high, display)} after {when}"
+        for (when, _), low, high in zip(_TIMES, lows, highs, strict=True)
+    ]
+    turns = in_figures(max(slackening.tension - lows[-1], 0.0) / slackening.per_turn, 2)
+    sentence = (
+        f"a new belt set to {FORCE.text(new, display)} a strand has {listed(said, 'and')}, as it "
+        f"beds in and the plate creeps: look after a day of running, then as the old one; up to "
+        f"{turns} turns bring it to its setting"
+    )
+    topic = Topic("new-belt-left", "limits.bedding; power law of wood's creep, estimate")
+    yield topic.judge(Measure(FORCE, lows[-1]), sentence)
 
 
 def _season(setup: Setup) -> Iterator[Judgement]:
@@ -142,8 +172,8 @@ def _season(setup: Setup) -> Iterator[Judgement]:
     size, width = abs(moved), setup.range_width
     sentence = (
         f"from {in_figures(low)} to {in_figures(high)} % of moisture {listed(wood_names, 'and')} "
-        f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as "
-        f"{LENGTH.text(size, scenario.display)} of the bolt do"
+        f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as much as "
+        f"{LENGTH.text(size, scenario.display)} of the bolt"
     )
     if width is None:
         yield topic.judge(Measure(LENGTH, size), sentence)

@@ -373,3 +373,24 @@ def test_a_bolts_diameter_is_told_by_its_threads_name(name, diameter):
 )
 def test_a_size_has_its_unit_once(display, text):
     assert bench_size(0.5 * 0.0254, 1.25 * 0.0254, display) == text
+
+
+def test_leaves_that_are_bolted_through_have_holes_as_wide(mill):
+    """No. 9 is 0.177 in; a bolt's hole is 1/32 in wider. The base keeps its pilot holes."""
+    through = mill.with_(hinge={"into_plate": "through", "screw": "#9 x 2 in"})
+    assert not any("longer than the plate" in note for note in through.notes)
+    drawing = plate_template(Build(through))
+    circles = [item for item in drawing.items if isinstance(item, Circle)]
+    holes = [item for item in circles if item.layer is Layer.DRILL]
+    assert [2 * one.radius / INCH for one in holes[:6]] == pytest.approx([0.177 + 1 / 32] * 6)
+    notes = " ".join(drawing.notes)
+    assert "let the leaves' machine screws through" in notes
+    assert "Pilot holes" not in notes
+    assert "longer than the plate" in " ".join(mill.with_(hinge={"screw": "#9 x 2 in"}).notes)
+
+
+def test_layers_are_told_as_they_are_joined(mill):
+    for joined in ("glued", "screwed"):
+        notes = plate_template(Build(mill.with_(plate={"joined": joined}))).notes
+        assert any(f"in 2 layers {joined} together" in note for note in notes)
+    assert any("in 2 layers glued together" in note for note in plate_template(Build(mill)).notes)

@@ -28,7 +28,9 @@ SENTENCES = {
 SCENARIO_KEYS = {"base.direction", "base.floor", "guard.position"} | {
     f"guard.{size}" for size in ("clearance", "slot_clearance", "kerf", "thickness")
 }
-WRITTEN = {"", "bench", "-bench", "fine", "-fine", "bare", "by", "energy", "deg", "g", ".0f"}
+WRITTEN = {
+    "", "bench", "-bench", "fine", "-fine", "bare", "by", "energy", "rate", "deg", "g", ".0f",
+}  # fmt: skip
 
 
 def literals():
@@ -78,6 +80,9 @@ def test_places_of_numbers_say_how_these_are_written():
         # One foot of a pound-force is 1.355818 J (NIST SP 811, appendix B).
         (Display.INCH, "energy", 13.55818, "10 ft lbf"),
         (Display.METRIC, "energy", 13.55818, "14 J"),
+        # A pound-force is 4.448222 N (NIST SP 811, appendix B).
+        (Display.INCH, "rate", 4378.17, "25 lbf/in"),
+        (Display.METRIC, "rate", 4378.17, "4.4 N/mm"),
     ],
 )
 def test_one_table_writes_numbers(monkeypatch, display, place, value, text):

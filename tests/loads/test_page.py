@@ -99,3 +99,15 @@ def test_json_has_every_load_with_its_unit(mill):
 def test_a_mount_that_rests_on_nothing_has_no_loads():
     scenario = read_scenario(SCENARIOS / "cider-mill.toml")
     assert parts_text((), scenario.display) == ""
+
+
+def test_loads_are_those_that_strength_is_judged_by():
+    found = check(read_scenario(SCENARIOS / "seed-cleaner.toml"))
+    said = next(one for one in found.judgements if one.name == "bolt-stress").sentence
+    most = max(abs(one.out) for one in found.loads if one.part is Part.BOLT)
+    assert numbers(said, r"carries ([\d.]+) N") == pytest.approx([most], rel=0.005)
+
+
+def test_a_pull_along_an_eye_bolt_is_not_across_it():
+    found = check(read_scenario(SCENARIOS / "feed-mill.toml"))
+    assert {one.side for one in found.loads if one.part is Part.BOLT} == {0.0}

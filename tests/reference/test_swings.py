@@ -22,6 +22,12 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 GRAVITY = 9.80665
 
 
+def rate_of(scenario):
+    """Force over give at the bolt: of all that gives, or of a coil spring short of its stop."""
+    coil = scenario.adjuster.coil
+    return scenario.adjuster.spring if coil is None else coil.rate
+
+
 def moment(scenario, angle, pull, centrifugal, end):
     """Counter-clockwise moment on the plate, the spring's end where it is."""
     mount, belt = SlowMount(scenario), scenario.belt
@@ -34,7 +40,7 @@ def moment(scenario, angle, pull, centrifugal, end):
         found += cross(at - mount.hinge, force)
     if end is not None:
         lever = mount.lever(angle)
-        force = scenario.adjuster.spring * (end - float(lever.extension))
+        force = rate_of(scenario) * (end - float(lever.extension))
         found += cross(lever.at - mount.hinge, force * lever.push)
     return float(found)
 
@@ -46,7 +52,7 @@ def swings(scenario, solved, turns, about):
     end = None
     if case.state[0] == State.HELD:
         at = float(mount.lever(case.phi[0]).extension)
-        end = at + float(case.adjuster[0]) / scenario.adjuster.spring
+        end = at + float(case.adjuster[0]) / rate_of(scenario)
     load = float(case.pull[0]), solved.mount.centrifugal_tension, end
     inertia, rest = inertia_of(scenario).total, float(case.phi[0])
 
@@ -67,14 +73,19 @@ def swings(scenario, solved, turns, about):
 
 
 @pytest.mark.parametrize(
-    ("name", "stiffness"),
-    [("forge-blower", None), ("cider-mill", 2e5), ("wood-lathe", 8e4), ("grindstone", 5e5)],
+    ("name", "stiffness", "turns"),
+    [
+        ("forge-blower", None, None),
+        ("cider-mill", 2e5, 1.5),
+        ("wood-lathe", 8e4, 1.5),
+        ("grindstone", 5e5, 1.5),
+        ("feed-mill", None, 20.0),  # has a coil spring
+    ],
 )
-def test_a_plate_that_is_let_go_swings_as_often_as_we_say(name, stiffness):
+def test_a_plate_that_is_let_go_swings_as_often_as_we_say(name, stiffness, turns):
     scenario = read_scenario(SCENARIOS / f"{name}.toml")
-    turns = None
     if stiffness is not None:
-        scenario, turns = scenario.with_(adjuster={"stiffness": stiffness}), 1.5
+        scenario = scenario.with_(adjuster={"stiffness": stiffness})
     solved = requirements_of(scenario).solved
     plate = shaking(solved, turns).modes[0]
     # A swing of a ten-thousandth of a radian is small to some parts in a million.
@@ -150,3 +161,69 @@ def test_mujoco_swings_as_often_about_the_same_place_with_the_same_inertia():
     plate, *strands = found.modes
     assert strands == []
     assert plate.frequency == pytest.approx(math.sqrt(stiff) / math.tau, rel=1e-6)
+
+
+def bolt_forces(scenario, case, load, turned, until, inertia, damping=0.0):
+    """Axial force of the bolt in time: Newton's law for motor and plate about the hinge.
+
+    ``load`` is pull, centrifugal tension and the spring's end; ``turned`` an outer moment in time.
+    """
+    mount, spring, rest = SlowMount(scenario), scenario.adjuster.spring, float(case.phi[0])
+
+    def flow(time, state):
+        angle, speed = state
+        total = moment(scenario, np.asarray(angle), *load) + turned(time) - damping * speed
+        return speed, total / inertia
+
+    times = np.linspace(*until, 400)
+    found = solve_ivp(
+        flow, (0.0, until[1]), (rest, 0.0), t_eval=times, rtol=1e-7, atol=1e-10, max_step=1e-3
+    )
+    return np.array([spring * (load[2] - float(mount.lever(a).extension)) for a in found.y[0]])
+
+
+def load_of(scenario, case, centrifugal):
+    at = float(SlowMount(scenario).lever(case.phi[0]).extension)
+    end = at + float(case.adjuster[0]) / scenario.adjuster.spring
+    return float(case.pull[0]), centrifugal, end
+
+
+@pytest.mark.parametrize("rotation", ["ccw", "cw"])
+def test_while_the_rotor_speeds_up_the_bolts_force_stays_within_the_bound(rotation):
+    """What the rotor takes to speed up, I alpha, is missing in the balance of motor and plate."""
+    mill = read_scenario(SCENARIOS / "cider-mill.toml").with_(
+        adjuster={"stiffness": 2e5, "acts": "both"}, motor={"rotation": rotation}
+    )
+    solved = requirements_of(mill).solved
+    case, bound = solved.cases(solved.place(2.0)).starting, shaking(solved, 2.0).start
+    takes = -bound.torque if rotation == "ccw" else bound.torque
+    period = 1 / shaking(solved, 2.0).modes[0].frequency
+    forces = bolt_forces(
+        mill, case, load_of(mill, case, 0.0), lambda _: takes, (0.0, 1.2 * period),
+        inertia_of(mill).total,
+    )  # fmt: skip
+    before, furthest = float(case.adjuster[0]), bound.bolt - float(case.adjuster[0])
+    swung = (forces - before) / furthest
+    assert forces[0] == pytest.approx(before, rel=1e-6)
+    # The belt takes its part of it: the bolt has the rest.
+    assert 0.6 < swung.max() <= 1.0
+    assert swung.min() > -0.01
+
+
+@pytest.mark.parametrize("stiffness", [1.2e6, 8e6])
+def test_the_bolts_force_swings_with_the_motors_hum_as_far_as_we_say(stiffness):
+    """Below its own pace and above it, once what starts it has died down."""
+    mill = read_scenario(SCENARIOS / "cider-mill.toml").with_(
+        adjuster={"stiffness": stiffness, "acts": "both"}
+    )
+    solved = requirements_of(mill).solved
+    case, told = solved.cases(solved.place(2.0)).running, shaking(solved, 2.0)
+    inertia, pace = told.inertia, math.tau * told.modes[0].frequency
+    assert told.ripple.frequency == pytest.approx(120.0)
+    load = load_of(mill, case, solved.mount.centrifugal_tension)
+    forces = bolt_forces(
+        mill, case, load, lambda time: told.ripple.torque * math.sin(math.tau * 120 * time),
+        (0.40, 0.45), inertia, damping=2 * 0.03 * inertia * pace,
+    )  # fmt: skip
+    swing = 0.5 * (forces.max() - forces.min())
+    assert swing == pytest.approx(told.ripple.force, rel=0.05)

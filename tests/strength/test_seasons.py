@@ -1,6 +1,7 @@
 """What time does to a set belt: creep against the solver's own spring, seasons by hand."""
 
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -85,6 +86,29 @@ def test_more_creep_leaves_less_and_what_is_left_is_told_by_its_time():
     order = [sentence.index(when) for when in ("after a day", "after a month", "after a year")]
     assert order == sorted(order)
     assert "turns bring it back" in sentence
+
+
+def test_a_new_belt_beds_in_and_creeps():
+    """Bedded in it is a new belt over limits.bedding, less what creep takes of the old one."""
+    at = setup(made())
+    found = by_name(at)
+    new, old = found["new-belt-left"], found["tension-left"]
+    rest = float(at.ways[0].at_rest([at.turns]).tension[0])
+    wanted = at.new_tension / 1.3 * old.value / rest
+    assert new.value == pytest.approx(wanted)
+    assert new.verdict is Verdict.NOTE
+    assert "look after a day of running" in new.sentence
+    lasting = setup(made(limits={"bedding": 1.0}))
+    assert by_name(lasting)["new-belt-left"].value > 0.95 * by_name(lasting)["tension-left"].value
+
+
+def test_turns_to_add_after_each_time_grow():
+    sentence = by_name(setup(made(plate={"material": "MDF"})))["tension-left"].sentence
+    numbers = re.search(r"up to ([\d.]+), ([\d.]+) and ([\d.]+) turns", sentence).groups()
+    turns = [float(one) for one in numbers]
+    assert turns == sorted(turns)
+    # By the power law the year's is (365/30)^0.2 of the month's, the tension falling a little less.
+    assert turns[2] / turns[1] < (365.25 / 30) ** 0.20 * 1.05
 
 
 def test_oak_across_the_bolts_way_by_hand():

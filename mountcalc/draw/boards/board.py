@@ -100,7 +100,8 @@ class Board(Record):
 
     The adjuster, or each of two bolts, meets it so far ``across``, with a ``hole`` on a layer; or
     it meets a ``block`` beside it, ``in_place`` where that is drawn as far from the board as it
-    stands. The ``grain`` runs along the long side where nobody says.
+    stands. Leaves that are bolted ``through`` it have holes of that diameter [m], not pilot holes.
+    The ``grain`` runs along the long side where nobody says.
     """
 
     sizes: BoardSizes
@@ -111,6 +112,7 @@ class Board(Record):
     hole: Layer = Layer.DRILL
     block: Bounds | None = None
     in_place: bool = True
+    through: float | None = None
     pulley_side: int = 1
     grain: Grain | None = None
 
@@ -159,7 +161,8 @@ class Board(Record):
         ]
         for leaf in self.leaves:
             items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
-            items += (Circle(screw, 0.5 * sizes.pilot, Layer.DRILL) for screw in leaf.screws)
+            hole = 0.5 * (self.through or sizes.pilot)
+            items += (Circle(screw, hole, Layer.DRILL) for screw in leaf.screws)
         items += self._dimensions(display, scale)
         if scale == 1:  # else there may be no room for its arrow, and the notes tell it
             items += self._grain()
@@ -203,9 +206,10 @@ class Board(Record):
         past = (width + 0.5 * _PAST, -0.5 * _PAST)
         let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
         screws = tuple(screw for leaf in self.leaves for screw in leaf.screws)
+        kind = "through" if self.through else "pilot"
         return [
             (tuple((x, depth) for x in ends), let_in),
-            (screws, f"pilot {bench_length(sizes.pilot, display)}"),
+            (screws, f"{kind} {bench_length(self.through or sizes.pilot, display)}"),
             (tuple((x, 0.0) for x in level), "datum edge"),
             (tuple((0.0, share * self.length) for share in _SHARES), "datum edge"),
             (tuple((x, -sizes.edge) for x in past), "hinge's axis"),
@@ -261,7 +265,8 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
     hinges, leaves = build.scenario.parts.hinges, board.leaves
     grain = build.grain_words if name == "plate" else "along the long side"
-    remarks.say("boards.datum_edges", side=LEFT, grain=grain)
+    remarks.say("boards.grain", grain=grain)
+    remarks.say("boards.datum_edges", side=LEFT)
     remarks.say("boards.hinge_axis", edge=board.sizes.edge)
     remarks.say("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
     rows: dict[str, list[float]] = {}
@@ -272,6 +277,9 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     unit = UNITS[build.display]
     remarks.say("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
     key = "boards.pilot_holes_placed" if hinges.across else "boards.pilot_holes"
+    if board.through:
+        remarks.say("boards.through_holes", hole=board.through)
+        return
     remarks.say(key, pilot=board.sizes.pilot)
     screw, taken = hinges.screw, "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given

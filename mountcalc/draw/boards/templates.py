@@ -37,8 +37,10 @@ from mountcalc.draw.build import Build, motor_size
 from mountcalc.draw.keep_outs import keep_out_cautions
 from mountcalc.draw.remarks import LEFT, RIGHT, Remark, Remarks
 from mountcalc.draw.views import Wish, drawing_of, with_glance
+from mountcalc.handbook.hardware import Face
 from mountcalc.pages.amounts import bench_size
 from mountcalc.scenario.drawn_plate import plate_line
+from mountcalc.scenario.hardware import Joined
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.text.writing import Display
 
@@ -88,9 +90,19 @@ def plate_board(build: Build) -> Board:
         _across(build, frame.pulley_side),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
+        through=_through(build, parts.hinges.into_plate),
         pulley_side=frame.pulley_side,
         grain=parts.plate.grain,
     )
+
+
+def _through(build: Build, face: Face | None) -> float | None:
+    """Diameter of the holes for leaves that are bolted through a board [m]."""
+    screw = build.scenario.parts.hinges.screw
+    if face is not Face.THROUGH:
+        return None
+    size = template_size(build, "screw_diameter").value if screw is None else screw.diameter
+    return size + template_size(build, "bolt_clearance").value
 
 
 def _across(build: Build, pulley_side: int) -> tuple[float, ...]:
@@ -126,7 +138,9 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         material=plate.material or "wood (plate.material is not given)",
         thick=sizes.thickness,
         sure="" if plate.thickness is not None else f"({template_size(build, 'thickness').sure}) ",
-        made="in one layer" if layers == 1 else f"in {layers} layers glued together",
+        made="in one layer"
+        if layers == 1
+        else f"in {layers} layers {plate.joined or Joined.GLUED} together",
     )
     if board.hole is not Layer.DRILL:
         remarks.say("boards.under_the_motor")
@@ -213,7 +227,8 @@ def base_board(build: Build, scale: float) -> Board:
     section, sizes = base_section(build), board_sizes(build)
     edge = sizes.edge
     side = section.frame.pulley_side
-    board = Board(sizes, section.length - edge, pulley_side=side)
+    through = _through(build, build.scenario.parts.hinges.into_base)
+    board = Board(sizes, section.length - edge, through=through, pulley_side=side)
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
     if meeting is None:
@@ -221,7 +236,7 @@ def base_board(build: Build, scale: float) -> Board:
     across = _across(build, side)
     if section.with_adjuster:
         return replace(board, meeting=meeting, across=across)
-    half = _METAL * sizes.pad
+    half = _METAL * max(sizes.pad, template_size(build, "pad").value)
     in_place = is_one_face(section.frame, adjuster_line(build))
     if not in_place:  # it stands at the datum edge, where it costs no further sheet
         across = tuple(half + one - min(across) for one in across)

@@ -15,6 +15,7 @@ from mountcalc.handbook.belts.sections import (
     known_sections,
 )
 from mountcalc.handbook.belts.sections import section as v_section
+from mountcalc.handbook.hardware import Face
 from mountcalc.handbook.rows import Datum
 from mountcalc.scenario.file.tables import Facts
 from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
@@ -173,11 +174,10 @@ def _motor(facts: Facts, notes: Notes) -> Motor:
 def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
     count = facts.counts.get("adjuster.bolt", 0)
     bolts = tuple(facts.made(Bolt, "adjuster.bolt", index) for index in range(count))
-    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts)
+    coil = facts.made(Coil, "adjuster.spring") if "adjuster.spring" in facts.tables else None
+    adjuster = facts.made(Adjuster, "adjuster", bolts=bolts, coil=coil)
     if bolts:
         adjuster = replace(adjuster, across=sum(one.across for one in bolts) / count)
-    if "adjuster.spring" in facts.tables:
-        adjuster = replace(adjuster, coil=facts.made(Coil, "adjuster.spring"))
     if adjuster.kind is AdjusterKind.NONE:
         return adjuster
     is_link, thread = adjuster.kind is AdjusterKind.LINK, adjuster.thread
@@ -200,6 +200,8 @@ def _adjuster(facts: Facts, notes: Notes) -> Adjuster:
 
 
 def _parts(facts: Facts, motor: Motor, notes: Notes) -> Parts:
+    count = facts.counts.get("wood.piece", 0)
+    pieces = tuple(facts.made(Piece, "wood.piece", n, name=f"piece {n + 1}") for n in range(count))
     parts = Parts(
         plate=facts.made(PlateBoard, "plate"),
         hinges=facts.made(Hinges, "hinge"),
@@ -208,17 +210,11 @@ def _parts(facts: Facts, motor: Motor, notes: Notes) -> Parts:
         along=facts.made(AlongShafts, ""),
         bolt=facts.made(BoltMake, "adjuster"),
         feet=facts.made(Feet, "feet"),
-        wood=facts.made(
-            Surroundings,
-            "wood",
-            pieces=tuple(
-                facts.made(Piece, "wood.piece", index, name=f"piece {index + 1}")
-                for index in range(facts.counts.get("wood.piece", 0))
-            ),
-        ),
+        wood=facts.made(Surroundings, "wood", pieces=pieces),
         **facts.of(Parts, ""),
     )
     screw, thickness, frame = parts.hinges.screw, parts.plate.thickness, parts.frame
+    screw = None if parts.hinges.into_plate is Face.THROUGH else screw
     if screw is not None and thickness is not None and (screw.length or 0.0) > thickness:
         notes.add(
             f"The hinge's screws, {screw.name}, are longer than the plate is thick "
