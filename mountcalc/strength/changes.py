@@ -20,8 +20,9 @@ from mountcalc.judgement import Judgement
 from mountcalc.pages.amounts import bench_length, fine_length, rate_text
 from mountcalc.requirements.requirements import weight_alone_of
 from mountcalc.scenario.boards import board_sizes
+from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.hardware import Cut, Holder, Joined, Room
-from mountcalc.scenario.model import Acts, Coil, Scenario
+from mountcalc.scenario.model import Acts, AdjusterKind, Coil, Scenario
 from mountcalc.scenario.text.named import HingeScrew, read_screw
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, number_text
@@ -32,6 +33,7 @@ from mountcalc.thresholds import ROUNDING
 _GAUGES = (6, 8, 9, 10, 12, 14)  # of wood screws that shops sell (common practice)
 _METRIC = (3.0e-3, 3.5e-3, 4.0e-3, 4.5e-3, 5.0e-3, 6.0e-3)  # [m], the same
 _LONGEST_SCREW = 0.1  # [m] (estimate)
+_AS_DRAWN = 0.002  # [m] that drawing by hand may miss (estimate)
 _UNDER = 0.003  # [m] of wood left under a screw's point (estimate)
 _MOST_SCREWS, _MOST_HINGES = 6, 4
 _THICKEST = 2.0  # times as thick is another mount
@@ -93,14 +95,29 @@ def _plates(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
     for words, board in boards:
         times = min(_root(judgement, 2.0), _THICKEST)
         for thickness in (times * plate.thickness, _THICKEST * plate.thickness):
-            thick = _stepped(thickness, display)
-            yield Remedy(
-                f"Make the plate {bench_length(thick, display)} thick{words}.",
-                _with(board, "plate", thickness=thick),
-            )
+            yield _thicker(board, plate.thickness, _stepped(thickness, display), words)
     if scenario.parts.wood.room is Room.UNHEATED:
         heated = _with(scenario, "wood", room=Room.HEATED)
         yield Remedy("Keep the mount in a heated room.", heated)
+
+
+def _thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Remedy:
+    """A thicker plate; a tip drawn on its back has to be drawn as much further out."""
+    drawn, adjuster, display = DrawnPlate(scenario), scenario.adjuster, scenario.display
+    said = f"Make the plate {bench_length(thickness, display)} thick{words}"
+    thick, out = _with(scenario, "plate", thickness=thickness), drawn.axis_slope
+    on_back = abs(drawn.tip_height + was) < _AS_DRAWN and out > 0
+    if adjuster.kind is not AdjusterKind.JACK_IN_BASE or not on_back:
+        return Remedy(f"{said}.", thick)
+    assert adjuster.tip is not None
+    assert adjuster.axis is not None
+    back = (thickness - was) / out
+    x, y = adjuster.tip
+    tip = x - back * math.cos(adjuster.axis), y - back * math.sin(adjuster.axis)
+    return Remedy(
+        f"{said}, and draw the bolt's tip {fine_length(back, display)} further back.",
+        replace(thick, adjuster=replace(adjuster, tip=tip)),
+    )
 
 
 def _screwed(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
