@@ -77,6 +77,11 @@ class Body(Record):
     hinges: Array
     shaft: Vector
 
+    @property
+    def leverage(self) -> float:
+        """Moment about the hinge of a newton of the bolts [m]."""
+        return float(self.meets[0] * self.push[1] - self.meets[1] * self.push[0])
+
     def own(self, vector: Vector) -> Array:
         """A vector of the drawing, x and y, in the board's axes."""
         there = complex(*vector) * cmath.rect(1.0, -self.direction)

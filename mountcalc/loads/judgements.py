@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
 
+from mountcalc.equilibrium.give import share_of_a_turn
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.machine import pulley_slant
@@ -17,9 +19,19 @@ from mountcalc.loads.board import beam_of
 from mountcalc.loads.body import bodies
 from mountcalc.loads.loads import space_loads
 from mountcalc.loads.results import Mode, Shaking, SpaceLoads, Stiffness
-from mountcalc.loads.shaking import PLATE, shaking
+from mountcalc.loads.shaking import PLATE, plate_give, shaking
 from mountcalc.loads.space import racking, share_out
-from mountcalc.pages.amounts import ANGLE, FORCE, FREQUENCY, LENGTH, NUMBER, percent, turns_text
+from mountcalc.pages.amounts import (
+    ANGLE,
+    FORCE,
+    FREQUENCY,
+    LENGTH,
+    NUMBER,
+    RATE,
+    percent,
+    rate_text,
+    turns_text,
+)
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed
@@ -58,6 +70,7 @@ def loads_judgements(
     if cases:
         found += _tilt(scenario, cases, stiffness)
         found += _bend(scenario, ways, turns, stiffness)
+        found += _gives(ways[0], turns, stiffness)
         found += _hinges(scenario, cases)
         found += _bolts(scenario, ways[0], turns, cases, stiffness)
     for way in ways:
@@ -127,6 +140,27 @@ def _bend(
     ]
     worst = max(measures, key=lambda one: one.share or 0.0)
     yield Topic("plate-deflection", row["source"], sure=row["sure"]).judge(worst, sentence)
+
+
+def _gives(solved: SolvedMount, turns: float | None, stiffness: Stiffness) -> Iterator[Judgement]:
+    """The plate's give at rest as a key of the scenario, and what it leaves of a turn."""
+    mount, scenario = solved.mount, solved.mount.scenario
+    body = next((one for one in bodies(solved, turns) if one.case == "rest"), None)
+    if body is None or not body.bolts or mount.spring is not None:
+        return
+    moment = plate_give(body, stiffness, board_sizes(scenario))
+    if math.isinf(moment):
+        return
+    rate, phi = moment / body.leverage**2, np.array([body.plate_angle])
+    share = share_of_a_turn(replace(mount, spring=rate), phi) / share_of_a_turn(mount, phi)
+    told = rate_text(rate, scenario.display)
+    sentence = (
+        f'the plate gives, and is taken as rigid: adjuster.stiffness = "{told}" has that in all '
+        f"tensions, and a turn then adds {percent(float(share[0]))} % of what it adds without"
+    )
+    yield Topic("plate-give", "energy of the plate, Castigliano").judge(
+        Measure(RATE, rate), sentence
+    )
 
 
 class _Bend(NamedTuple):

@@ -98,13 +98,13 @@ def plate_give(body: Body, stiffness: Stiffness, sizes: BoardSizes) -> float:
     """
     at, none = body.weight.at, np.zeros(3)
     swinging = np.array([-at[1], at[0], 0.0]) / (at[0] ** 2 + at[1] ** 2)
-    held = -1.0 / (body.meets[0] * body.push[1] - body.meets[1] * body.push[0])
+    held = -1.0 / body.leverage
     swung = replace(
         body,
         belts=Force(none, none, none),
         weight=Force(at, swinging, none),
         board=Force(body.board.at, none, none),
-        bolts=float(held),
+        bolts=held,
         hinges=-(swinging + held * body.push),
     )
     loads = share_out(swung, stiffness, sizes.leaf_length, Acts.BOTH)

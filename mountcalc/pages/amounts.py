@@ -70,7 +70,7 @@ TORQUE = Kind("N*m", "lbf*in", "N*m")
 VISCOSITY = Kind("mPa*s", "mPa*s", "mPa*s")
 
 _JUDGED = (NUMBER, FORCE, LENGTH, PRESSURE, ROTATION_SPEED, SURFACE_SPEED, PRESSURE_SPEED, POWER,
-           ANGLE, SLOPE, FILM, FREQUENCY)  # fmt: skip
+           ANGLE, SLOPE, FILM, FREQUENCY, RATE)  # fmt: skip
 
 
 def kind_of(unit: str) -> Kind:

@@ -102,18 +102,16 @@ def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
         for (when, _), (low, high) in zip(_TIMES, left, strict=True)
     ]
     sentence = (
-        f"{plate.wood.name} creeps behind a locked bolt: of {FORCE.text(tension, display)} a "
-        f"strand it leaves {listed(shares, 'and')}"
+        f"{plate.wood.name} creeps: of {FORCE.text(tension, display)} a strand it leaves "
+        f"{listed(shares, 'and')}"
     )
     measure, worst = Measure(FORCE, left[-1][0]), left[-1][0]
     if least is not None and tension >= least:
         measure = Measure.at_least(FORCE, worst, least)
         sentence += f"; {FORCE.text(least, display)} are wanted"
     turns = [in_figures((tension - low) / slackening.per_turn, 2) for low, _ in left]
-    sentence += f". Look then: up to {listed(turns, 'and')} turns bring it back"
-    return Topic("tension-left", "power law of wood's creep", sure="estimate").judge(
-        measure, sentence
-    )
+    sentence += f". Then up to {listed(turns, 'and')} turns restore it"
+    return Topic("tension-left", "power law", sure="estimate").judge(measure, sentence)
 
 
 def _new_belt(setup: Setup, slackening: Slackening) -> Iterator[Judgement]:

@@ -103,6 +103,24 @@ def test_a_plate_of_which_nothing_is_known_and_one_without_a_bolt_are_not_told_t
     assert named(judged(blower, BOARD, None), "plate-deflection") == []
 
 
+def test_the_plates_give_as_a_key_has_the_tension_that_it_says():
+    """Typed into the scenario and solved, a turn adds that share of the tension."""
+    mill, board = scenario(), Stiffness(bending=60.0, twisting=300.0)
+    (found,) = named(judged(mill, board), "plate-give")
+    key, share = re.search(r'= "(.*?)" .* adds (\d+) %', found.sentence).groups()
+    assert 20 < float(share) < 95
+    gives = mill.with_(adjuster={"stiffness": key})
+    turns = {"rigid": mill, "gives": gives}
+    added = {}
+    for name, one in turns.items():
+        solved = requirements_of(one).solved
+        low, high = solved.at_rest([1.4, 1.6]).tension
+        added[name] = high - low
+    assert added["gives"] / added["rigid"] == pytest.approx(float(share) / 100, rel=0.05)
+    assert named(judged(gives, board), "plate-give") == []
+    assert named(judged(mill, RIGID), "plate-give") == []
+
+
 def test_the_start_is_told_of_bolt_and_hinges():
     (start,) = named(judged(scenario()), "start-lift")
     bolt, hinge = map(float, re.findall(r"to ([\d.]+) lbf", start.sentence))

@@ -85,7 +85,7 @@ def test_more_creep_leaves_less_and_what_is_left_is_told_by_its_time():
     sentence = by_name(setup(made()))["tension-left"].sentence
     order = [sentence.index(when) for when in ("after a day", "after a month", "after a year")]
     assert order == sorted(order)
-    assert "turns bring it back" in sentence
+    assert "turns restore it" in sentence
 
 
 def test_a_new_belt_beds_in_and_creeps():
