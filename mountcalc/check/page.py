@@ -97,6 +97,7 @@ _ELSEWHERE = {
 }  # fmt: skip
 _ON_BEARINGS = {"bearing-limit", "start-up-pressure", "service-pressure"}
 _FULL_TURN = 360
+_LONGEST = 45  # lines of a page
 _WIDEST = 6  # number of a bearing without an exponent
 
 
@@ -119,7 +120,11 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
         _statements(check),
         parts_text(check.loads, scenario.display),
     ]
-    return page("check FILE", answer, rest, more=more)
+    text = page("check FILE", answer, rest, more=more)
+    if not more and len(text.splitlines()) > _LONGEST:
+        # So much is amiss that the bearings have to wait for --more.
+        return page("check FILE", answer[:-1], rest)
+    return text
 
 
 def _of(check: Check, verdict: Verdict) -> list[Judgement]:

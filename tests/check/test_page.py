@@ -206,3 +206,12 @@ def test_a_share_has_one_rounding_on_a_page():
     rows = [line for line in text.splitlines() if line.startswith("  rest") and "88.8" in line]
     assert rows
     assert {row.split("88.8")[1].split()[0] for row in rows} == {cautioned}
+
+
+def test_where_much_is_amiss_the_bearings_wait_for_more():
+    thin = read_scenario(SCENARIOS / "seed-cleaner.toml").with_(plate={"thickness": "12 mm"})
+    found = check(thin)
+    short, long = check_text(thin, found), check_text(thin, found, more=True)
+    assert len(short.splitlines()) <= 45
+    assert "BEARINGS AT" not in short
+    assert "BEARINGS AT" in long

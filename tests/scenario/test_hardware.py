@@ -1,6 +1,7 @@
 """What boards and hardware are made of: what is read, taken and refused."""
 
 import math
+from pathlib import Path
 
 import pytest
 from invented_scenarios import BASES, FULL, MADE, MADE_OF, WEIGHT_ALONE, WELL_MADE, changed
@@ -87,12 +88,21 @@ def test_nothing_of_it_changes_the_mount():
         (('pin_diameter = "1/4 in"', 'pin_diameter = "1/2 in"'),
          "hinge.pin_diameter: less than hinge.knuckle_diameter of 0.4375 in (11.11 mm) wanted, got "
          "0.5 in (12.7 mm)"),
+        (('washer = "3/4 in"', 'washer = "5/16 in"'),
+         "feet.washer: more than the bolt's 0.3125 in (7.938 mm) wanted, got 0.3125 in (7.938 mm)"),
         (('pad = "1 in"', 'pads = "1 in"'),
          "adjuster.pads: unknown key 'pads'; did you mean 'pad'?"),
     ],
 )  # fmt: skip
 def test_what_is_wrong_is_told(change, message):
     assert told(changed(WELL_MADE, change)) == [message]
+
+
+def test_a_washer_under_an_eye_bolts_nut_is_wider_than_the_bolt():
+    lathe = Path("scenarios/wood-lathe.toml").read_text()
+    assert told(changed(lathe, ('acts = "both"', 'acts = "both"\npad = "9 mm"'))) == [
+        "adjuster.pad: more than the bolt's 0.3937 in (10 mm) wanted, got 0.3543 in (9 mm)"
+    ]
 
 
 def test_weight_alone_has_no_bolt_to_speak_of():

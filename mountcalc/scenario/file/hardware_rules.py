@@ -5,18 +5,33 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mountcalc.scenario.file.tables import Facts, Finding, found
+from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.wording import both
 
+_WASHERS = (("feet.washer", "feet.bolt"), ("adjuster.pad", "adjuster.thread"))
 _MOISTURE = ("moisture_from", "moisture_to")
 
 
 def hardware(facts: Facts) -> Iterator[Finding]:
-    """A pin goes into its knuckles, and moisture has two ends of which the second is the damper."""
+    """A pin goes into its knuckles, a bolt into its washers; moisture has a dry and a damp end."""
     sizes = facts.get("hinge.pin_diameter", "hinge.knuckle_diameter")
     if sizes is not None and sizes[0] >= sizes[1]:
         yield found(
             "hinge.pin_diameter",
             f"less than hinge.knuckle_diameter of {both(sizes[1])} wanted, got {both(sizes[0])}",
+        )
+    is_link = facts.get("adjuster.kind") == (AdjusterKind.LINK,)  # else its pad is under a tip
+    for washer, thread in _WASHERS[: 1 + is_link]:
+        pair = facts.get(washer, thread)
+        across = None if pair is None else bolt_diameter(pair[1])
+        if pair is not None and across is not None and pair[0] <= across:
+            yield found(washer, f"more than the bolt's {both(across)} wanted, got {both(pair[0])}")
+    hole = facts.get("feet.washer", "motor.frame")
+    if hole is not None and facts.lacks("feet", "bolt") and hole[0] <= hole[1].hole:
+        yield found(
+            "feet.washer",
+            f"more than the hole's {both(hole[1].hole)} wanted, got {both(hole[0])}",
         )
     ends = facts.get(*(f"wood.{name}" for name in _MOISTURE))
     if ends is not None and ends[1] <= ends[0]:
