@@ -42,6 +42,7 @@ if TYPE_CHECKING:
         draw,
         fit,
         measure,
+        parts,
         place,
         plot,
         plot_fit,
@@ -57,6 +58,7 @@ if TYPE_CHECKING:
     )
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
+    from mountcalc.parts.results import PartsList
     from mountcalc.place.results import Placement
     from mountcalc.place.search.search import Found
     from mountcalc.requirements.results import Advice
@@ -80,6 +82,7 @@ __all__ = [
     "MountError",
     "MountcalcError",
     "OutputError",
+    "PartsList",
     "PlacePlots",
     "Placement",
     "Plots",
@@ -99,6 +102,7 @@ __all__ = [
     "measure",
     "parse_scenario",
     "parse_search",
+    "parts",
     "place",
     "plot",
     "plot_fit",
@@ -123,12 +127,13 @@ _HOMES = {
     "fit.results": ("Fit",),
     "fit.strum.strand": ("Strummed",),
     "library": (
-        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "fit", "measure", "place"),
-        *("plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "plot_strum", "setting"),
-        *("strum", "table", "tables", "tolerance"),
+        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "fit", "measure", "parts"),
+        *("place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "plot_strum"),
+        *("setting", "strum", "table", "tables", "tolerance"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
+    "parts.results": ("PartsList",),
     "place.results": ("Placement",),
     "place.search.search": ("Found",),
     "requirements.results": ("Advice",),
@@ -144,6 +149,7 @@ _HOMES = {
 # named as a function are imported now, empty as they are, so that it is the function for good.
 for _room in (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
+    "parts",
 ):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from mountcalc.fit.strum.strand import Strummed
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
+    from mountcalc.parts.results import PartsList
     from mountcalc.place.search.search import Found
     from mountcalc.requirements.results import Advice
     from mountcalc.scenario.model import Scenario
@@ -297,6 +298,31 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     from mountcalc.card.card import bench_card  # noqa: PLC0415
 
     return bench_card(scenario, turns)
+
+
+@_checked
+def parts(scenario: Scenario) -> PartsList:
+    """What to buy and to cut, each with its size and where that comes from.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+
+    Returns
+    -------
+    PartsList
+        Its ``parts``: what is bought, then what is cut.
+
+    Examples
+    --------
+    >>> found = parts(read_scenario("scenarios/cider-mill.toml"))
+    >>> found.parts[0].name, found.parts[0].size
+    ('belt', 'A60')
+    """
+    from mountcalc.parts.parts import parts_list  # noqa: PLC0415
+
+    return parts_list(scenario)
 
 
 @_checked

@@ -8,20 +8,8 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.belts.choice import choose_belt, own_belt
-    from mountcalc.belts.fitting import belt_name, fit, room_wanted
-    from mountcalc.belts.results import Room
 
-__all__ = ["Room", "belt_name", "choose_belt", "fit", "own_belt", "room_wanted"]
+__all__ = ["choose_belt", "own_belt"]
 
 if not TYPE_CHECKING:
-    __getattr__, __dir__ = front_door(
-        __name__,
-        {
-            "Room": "results",
-            "belt_name": "fitting",
-            "choose_belt": "choice",
-            "fit": "fitting",
-            "own_belt": "choice",
-            "room_wanted": "fitting",
-        },
-    )
+    __getattr__, __dir__ = front_door(__name__, dict.fromkeys(__all__, "choice"))

@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 
 from mountcalc.belts.drive import belt_drive, belt_power, power_judgement, why_not
-from mountcalc.belts.fitting import belt_name, fit, room_judgements, snug_travel
+from mountcalc.belts.fitting import fit, room_judgements, snug_travel
 from mountcalc.belts.preferred_pulleys import preferred_pulleys
 from mountcalc.belts.results import BeltChoice, BeltDrive, BeltOption
 from mountcalc.equilibrium.mount import Mount
@@ -21,6 +21,7 @@ from mountcalc.handbook.belts.sections import Joint, NumberOf, flat_material
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
+from mountcalc.requirements.swing import belt_name
 from mountcalc.scenario.clashes import cautions
 from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace

@@ -4,30 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
-from mountcalc.belts.results import LengthEnd, Room
+from mountcalc.belts.results import LengthEnd
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.travel import Travel, belt_key, usable_travel
 from mountcalc.errors import MountError
 from mountcalc.formulas.belt import wraps
 from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.belts.lengths import (
-    allowances,
     length_tolerance,
-    named_length,
-    percentage_allowances,
 )
-from mountcalc.handbook.belts.sections import Joint
-from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.rows import Datum
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.pages.amounts import LENGTH, need_text, room_text
 from mountcalc.record import Record
-from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.requirements.swing import Room, room_on_centers, room_wanted
+from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
-from mountcalc.thresholds import ROUNDING
 
 
 class Fit(Record):
@@ -66,8 +58,8 @@ def fit(scenario: Scenario, pitch_length: float, bought: Designation | None) -> 
         center_distance=float(mount.path(travel.snug).center_distance),
         wrap_motor=float(on_motor),
         wrap_driven=float(on_driven),
-        install=_room(mount, travel, install, closing=True),
-        take_up=_room(mount, travel, take_up, closing=False),
+        install=room_on_centers(mount, travel, install, closing=True),
+        take_up=room_on_centers(mount, travel, take_up, closing=False),
         shortest=shortest,
         longest=longest,
     )
@@ -85,57 +77,14 @@ def snug_travel(scenario: Scenario, pitch_length: float) -> tuple[Mount, Travel]
         return None
 
 
-def _room(mount: Mount, travel: Travel, wanted: Datum, *, closing: bool) -> Room:
-    """Room on the centre distance from snug to the slack or the tight end of the travel."""
-
-    def center(phi: float) -> float:
-        return float(mount.path(phi).center_distance)
-
-    snug, end, angle = travel.snug, (travel.slack_end if closing else travel.tight_end).angle, None
-    there = abs(center(end) - center(snug))
-    is_enough = there >= wanted.value * (1 - ROUNDING)
-    if is_enough:
-        used, angle = center(snug) + (-wanted.value if closing else wanted.value), end
-        if (center(end) - used) * (center(snug) - used) < 0:
-            ends = np.array([snug]), np.array([end])
-            angle = float(
-                bracketed_roots(lambda phi: mount.path(phi).center_distance - used, *ends)[0]
-            )
-    sure = "" if wanted.sure in wanted.source else f", {wanted.sure}"
-    return Room(wanted.value, there, angle, is_enough, f"{wanted.source}{sure}", wanted.sure)
-
-
 def _length_end(scenario: Scenario, length: float, wanted: Datum, *, closing: bool) -> LengthEnd:
     """The belt as short or as long as its tolerance allows, and its room to fit or take up."""
     found = snug_travel(scenario, length)
     if found is None:
         return LengthEnd(length, None, None, None, ok=False)
-    (mount, travel), room = found, _room(*found, wanted, closing=closing)
+    (mount, travel), room = found, room_on_centers(*found, wanted, closing=closing)
     center = float(mount.path(travel.snug).center_distance)
     return LengthEnd(length, travel.snug, center, room.there, room.ok)
-
-
-def room_wanted(
-    joint: Joint, pitch_length: float, bought: Designation | None
-) -> tuple[Datum, Datum]:
-    """Look up by how much the centre distance must close for a new belt, and open to take it up."""
-    if joint is not Joint.ENDLESS:
-        closed = f"a {joint} belt is closed round the pulleys where it lies"
-        shortened = f"a {joint} belt is shortened when it has stretched"
-        return Datum(0.0, closed, "common practice"), Datum(0.0, shortened, "common practice")
-    if bought is None:
-        return percentage_allowances(pitch_length)
-    return allowances(bought)
-
-
-def belt_name(belt: Belt) -> Designation | None:
-    """The name by which a scenario's belt is bought."""
-    if belt.joint is not Joint.ENDLESS:
-        return None
-    if belt.designation is not None:
-        return belt.designation
-    is_v = v_section(belt.section or "") is not None
-    return named_length(belt.section or "", belt.length) if is_v else None
 
 
 def room_judgements(display: Display, found: Fit) -> tuple[list[Judgement], list[Judgement]]:

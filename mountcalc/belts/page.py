@@ -6,7 +6,7 @@ import math
 
 from mountcalc.belts.choice import is_made_to_length
 from mountcalc.belts.drive import NOT_JUDGED
-from mountcalc.belts.results import BeltChoice, BeltOption, PulleyPair, Room
+from mountcalc.belts.results import BeltChoice, BeltOption, PulleyPair
 from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.amounts import (
     UNITS,
@@ -18,6 +18,7 @@ from mountcalc.pages.amounts import (
     speed_text,
 )
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
+from mountcalc.requirements.swing import Room
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed
 

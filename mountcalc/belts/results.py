@@ -5,20 +5,7 @@ from __future__ import annotations
 from mountcalc.judgement import Judgement, Verdict
 from mountcalc.pages.as_json import Result
 from mountcalc.record import Record
-
-
-class Room(Record):
-    """Room on the centre distance for fitting or taking up a belt.
-
-    ``plate_angle`` [rad] is where the plate stands when what is needed is used.
-    """
-
-    needed: float
-    there: float
-    plate_angle: float | None
-    ok: bool
-    source: str
-    sure: str
+from mountcalc.requirements.swing import Room
 
 
 class LengthEnd(Record):

@@ -26,13 +26,14 @@ from mountcalc.errors import MountcalcError, MountError, ScenarioError
 from mountcalc.fit.command import fit
 from mountcalc.layout.command import plot
 from mountcalc.measure.command import measure
+from mountcalc.parts.command import parts
 from mountcalc.place.command import place
 from mountcalc.setting.command import setting
 from mountcalc.table.command import table
 from mountcalc.tolerance.command import tolerance
 
 # A room's command adds itself as it is imported; the help lists them in this order.
-_COMMANDS = (table, setting, check, plot, belts, card, fit, place, tolerance, draw, measure)
+_COMMANDS = (table, setting, check, plot, belts, card, fit, place, tolerance, draw, parts, measure)
 app.registered_commands.sort(
     key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)
 )

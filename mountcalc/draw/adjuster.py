@@ -9,13 +9,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from mountcalc.drafting.dimensions import SAME
 from mountcalc.drafting.items import Layer, Path, Point, along
-from mountcalc.draw.boards.side import LEAST_CROSSING, across_remark, board_side
+from mountcalc.draw.boards.side import across_remark
 from mountcalc.draw.build import Build, once
 from mountcalc.draw.remarks import Remark
 from mountcalc.draw.screws import (
-    BLOCK_DEPTH,
     BLOCK_SHARE,
     WrenchRoom,
     drawn_diameter,
@@ -25,8 +23,8 @@ from mountcalc.draw.views import ViewParts
 from mountcalc.layout import Segment, schematic_of
 from mountcalc.scenario.model import AdjusterKind, Coil
 from mountcalc.scenario.text.threads import bolt_diameter
+from mountcalc.strength.bolt_length import BLOCK_DEPTH, NUTS, length_words, through_plate
 
-_NUTS = 2.0  # diameters between what carries the bolt and its head: lock nut and washers (estimate)
 _BODY = (0.32, 0.68)  # part of a link, from its base, that is its body (estimate)
 _COILS, _COIL = 6, 1.0  # turns of a spring as drawn, and half its width in the bolt's diameters
 _SNUG = 1  # of the positions at install, snug and take-up
@@ -85,7 +83,7 @@ def _adjuster(build: Build) -> _Adjuster:
     assert schematic.face is not None
     nut, face, remarks, turns = schematic.nut, schematic.face, list[Remark](), [0.0, 0.0, 0.0]
     if adjuster.kind is AdjusterKind.JACK_IN_PLATE:
-        turns, through = list(angles), _through_plate(build)
+        turns, through = list(angles), through_plate(build.scenario)
         if through is None:
             remarks.append(Remark("assembly.bolt_beside_plate"))
         else:
@@ -102,25 +100,8 @@ def _adjuster(build: Build) -> _Adjuster:
         _Rod((float(state.at_x), float(state.at_y)), adjuster.axis + turn, build.turned(nut, turn))
         for state, turn in zip(states, turns, strict=True)
     ]
-    shank = max(rod.length for rod in rods) + _NUTS * diameter
+    shank = max(rod.length for rod in rods) + NUTS * diameter
     return _Adjuster(tuple(rods), diameter, room, shank, face, remarks)
-
-
-def _through_plate(build: Build) -> tuple[Point, float] | None:
-    """Where a bolt passes through the plate's face as drawn, how far it stands out of the board.
-
-    None where its tip is not in front of the face.
-    """
-    adjuster, board = build.scenario.adjuster, board_side(build)
-    assert adjuster.tip is not None
-    assert adjuster.axis is not None
-    _, out = board.frame.slope(adjuster.axis)
-    past = board.frame.height(adjuster.tip) / out if abs(out) > LEAST_CROSSING else 0.0
-    if past <= SAME:
-        return None
-    # The tip is before the motor's face, or behind the back of the board.
-    stands = past if out > 0 else past - board.thickness / abs(out)
-    return along(adjuster.tip, adjuster.axis, -past), stands
 
 
 def adjuster_outlines(build: Build) -> Iterator[tuple[str, float, Sequence[Point]]]:
@@ -153,9 +134,11 @@ def draw_adjuster(parts: ViewParts, build: Build) -> None:
         remarks.say("assembly.link")
         _draw_link(parts, found)
     else:
-        remarks.say("assembly.bolt_length", nuts=_NUTS * found.diameter)
+        remarks.say("assembly.bolt_length", nuts=NUTS * found.diameter)
         remarks.add(found.remarks)
         _draw_bolt(parts, found, in_plate=adjuster.kind is AdjusterKind.JACK_IN_PLATE)
+    bolt = length_words(build.scenario)
+    remarks.say("assembly.bolt_to_buy", bolt=f"{bolt[:1].upper()}{bolt[1:]}")
     if adjuster.coil is not None:
         _draw_spring(parts, build, adjuster.coil)
     where = "the body" if is_link else "the head"

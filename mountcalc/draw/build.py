@@ -8,20 +8,19 @@ from dataclasses import dataclass, field
 from functools import cached_property, wraps
 from typing import Any, TypeVar
 
-from mountcalc.belts import Room, belt_name, fit
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.travel import belt_key, usable_travel
-from mountcalc.errors import MountError
+from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.handbook.belts.grooves import outside_less_pitch
 from mountcalc.handbook.belts.sections import section
 from mountcalc.layout import schematic_of
 from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
+from mountcalc.requirements.swing import Swing, swing_of
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
+from mountcalc.scenario.hardware import Grain
 from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
-from mountcalc.thresholds import ROUNDING
 
 _FOOT_SHARE = 0.12  # of the shaft height, where the frame is known (estimate)
 _FOOT = 0.005  # [m] where it is not (estimate)
@@ -30,44 +29,13 @@ _EDGE = 2.0  # diameters of a foot's hole from its middle to the foot's end (est
 _WIDTHS = 1.6
 _BELT_WIDTH = 0.013  # [m] of a belt of which nothing is known (estimate)
 
+_GRAIN = {
+    None: "along the long side",
+    Grain.FROM_HINGE: "from the hinged edge to the far one",
+    Grain.ALONG_HINGE: "along the hinge",
+}
+
 Found = TypeVar("Found")
-
-
-class Swing(Record):
-    """The swing for which parts are made: plate angles [rad], counter-clockwise from as drawn.
-
-    ``notes`` tell what the travel does not reach.
-    """
-
-    install: float
-    snug: float
-    take_up: float
-    notes: tuple[str, ...] = ()
-
-    @property
-    def three(self) -> tuple[float, float, float]:
-        """All three, as the belt tightens [rad]."""
-        return self.install, self.snug, self.take_up
-
-    @property
-    def low(self) -> float:
-        """The end that is furthest clockwise [rad]."""
-        return min(self.three)
-
-    @property
-    def high(self) -> float:
-        """The end that is furthest counter-clockwise [rad]."""
-        return max(self.three)
-
-    def where(self, plate_angle: float) -> str:
-        """Where in the swing a plate angle [rad] is, in words."""
-        turn = 1.0 if self.take_up >= self.install else -1.0
-        past_install, past_snug, past_take_up = (turn * (plate_angle - one) for one in self.three)
-        if past_install < -ROUNDING:
-            return "at the stop beyond install"
-        if past_take_up > ROUNDING:
-            return "at the stop beyond take-up"
-        return "between install and snug" if past_snug < 0 else "between snug and take-up"
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,29 +63,7 @@ class Build:
     @cached_property
     def swing(self) -> Swing:
         """The plate angles between which a belt is fitted and taken up."""
-        travel = usable_travel(self.mount)
-        found = fit(self.scenario, self.scenario.belt.length, belt_name(self.scenario.belt))
-        if found is None:  # pragma: no cover (usable_travel has refused it already)
-            raise MountError(
-                self.scenario.source, belt_key(self.mount), "the belt never becomes snug"
-            )
-        tight = travel.tight_end
-        slack = travel.low if tight is travel.high else travel.high
-        notes: list[str] = []
-
-        def reached(room: Room, end: float, why: str) -> float:
-            if room.plate_angle is not None:
-                return room.plate_angle
-            there, needed = (bench_length(one, self.display) for one in (room.there, room.needed))
-            notes.append(
-                f"The travel gives {there} on the centre distance {why} the belt, of {needed} "
-                "wanted; drawn to the end of the travel."
-            )
-            return end
-
-        install = reached(found.install, slack.angle, "to fit")
-        take_up = reached(found.take_up, tight.angle, "to take up")
-        return Swing(install, found.snug_plate_angle, take_up, tuple(notes))
+        return swing_of(self.mount, usable_travel(self.mount))
 
     @cached_property
     def frame(self) -> BoardFrame:
@@ -127,6 +73,11 @@ class Build:
     def turned(self, point: Vector, plate_angle: float) -> Vector:
         """Where a point of the plate lies at a plate angle [rad]."""
         return turned(point, self.hinge, plate_angle)
+
+    @property
+    def grain_words(self) -> str:
+        """The way the grain of the plate's face runs."""
+        return _GRAIN[self.scenario.parts.plate.grain]
 
     @cached_property
     def motor_at_snug(self) -> Vector:

@@ -31,13 +31,13 @@ _WIDEST_BELT = 1.0  # [m] (estimate)
 
 def drawings_of(build: Build, names: Collection[str]) -> tuple[Drawing, ...]:
     """Some drawings of a mount."""
-    _refuse_larger(build.scenario)
+    refuse_larger(build.scenario)
     drawn = cautions(build.scenario)
     drawings = (draw(build) for name, draw in DRAWINGS.items() if name in names)
     return tuple(replace(one, cautions=(*drawn, *one.cautions)) for one in drawings)
 
 
-def _refuse_larger(scenario: Scenario) -> None:
+def refuse_larger(scenario: Scenario) -> None:
     """Refuse a mount that is larger than any that is drawn."""
 
     def both(length: float) -> str:

@@ -10,7 +10,6 @@ from mountcalc.thresholds import MARKED
 
 # From a bolt's axis to the outside of the block that carries it, in its diameters (estimate).
 BLOCK_SHARE = 3.0
-BLOCK_DEPTH = 2.0  # thickness of that block along the bolt, in its diameters (estimate)
 _ASSUMED = 0.010  # [m] of a screw of which nothing is known (estimate)
 _HEADS = "bolt_heads"
 _MM = 1e-3

@@ -224,7 +224,8 @@ class WeightAlone(Record):
 class Advice(Record, Result):
     """A setting with all that is said beside it; ``remedies`` is empty where none is called for.
 
-    ``span`` [m] is a strand's free length at the set point.
+    ``span`` [m] is a strand's free length at the set point; ``adjuster_travel`` and ``bolt_length``
+    [m] as in the table.
     """
 
     setting: Setting
@@ -233,6 +234,8 @@ class Advice(Record, Result):
     margins: tuple[Margin, ...]
     notes: tuple[Note, ...]
     span: float | None = None
+    adjuster_travel: float | None = None
+    bolt_length: float | None = None
 
     def _plain(self) -> dict[str, object]:
         """The setting's keys with those beside it."""

@@ -103,6 +103,7 @@ def board_sizes(scenario: Scenario) -> BoardSizes:
             width = max(frame.feet_along) + frame.hole + beside
         width = max(width, number * leaf, *(2.0 * abs(one) + leaf for one in placed))
     plate = parts.plate.thickness
+    pad = None if parts.bolt.pad is None else 0.5 * parts.bolt.pad
     return BoardSizes(
         leaf_length=leaf,
         leaf_width=leaf_width,
@@ -116,7 +117,7 @@ def board_sizes(scenario: Scenario) -> BoardSizes:
         thickness=template_size(display, "thickness").value if plate is None else plate,
         alignment=length(None, "alignment", "room to shift the motor along its shaft"),
         beyond=length(None, "length_beyond", "board beyond the last hole"),
-        pad=length(None, "pad", "metal around the bolt's tip"),
+        pad=length(pad, "pad", "metal around the bolt's tip"),
         hinges=tuple(sorted(placed)) or evenly_spaced(number, leaf, width),
         taken=taken,
     )

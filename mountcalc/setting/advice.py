@@ -15,6 +15,7 @@ from mountcalc.requirements.results import Advice, Remedy, Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.weights import weight_alone
+from mountcalc.strength.bolt_length import bolt_length
 
 # A range that a change makes wider by less than this is no wider: rounding, or no use.
 _LEAST_WIDENING = 1.005
@@ -30,6 +31,7 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
     if setting.set_turns is not None:
         rest = solved.at_rest(setting.set_turns)
         span = float(np.sqrt(solved.mount.path(rest.phi).span_squared[0]))
+    bolt = bolt_length(scenario)
     return Advice(
         setting=setting,
         weight_alone=alone,
@@ -37,6 +39,8 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
         margins=margins(solved),
         notes=notes(solved),
         span=span,
+        adjuster_travel=None if bolt is None else bolt.travel,
+        bolt_length=None if bolt is None else bolt.length,
     )
 
 

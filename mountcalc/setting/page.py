@@ -12,6 +12,7 @@ from mountcalc.requirements.results import Advice, MethodName, Setting
 from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text, methods_why, spring_words
+from mountcalc.strength.bolt_length import length_words
 from mountcalc.table import words
 
 _MOST_REMEDIES = 4
@@ -43,7 +44,9 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
         _remedies(scenario, advice),
         "" if more else unlikely(scenario),  # among the notes
     ]
+    bolt = length_words(scenario)
     rest = (
+        paragraph("Bolt", f"{bolt[:1].upper()}{bolt[1:]} (mountcalc parts).") if bolt else "",
         weigh if spring else "",
         methods_why(setting.methods),
         _steps(scenario, setting),

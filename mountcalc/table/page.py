@@ -11,6 +11,7 @@ from mountcalc.pages.page import bullets, columns, heading, page, paragraph, unl
 from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.bolt_length import length_words
 from mountcalc.table import words
 from mountcalc.table.giving import giving
 from mountcalc.table.results import Row, TensionTable
@@ -56,7 +57,9 @@ def table_text(
         _setting(scenario, table),
         "" if more else unlikely(scenario),  # among the notes
     ]
+    bolt = length_words(scenario)
     rest = (
+        paragraph("Bolt", f"{bolt[:1].upper()}{bolt[1:]} (mountcalc parts).") if bolt else "",
         _by_hand(scenario, table),
         _loads(scenario, table),
         "\n".join(

@@ -137,7 +137,8 @@ class TensionTable(Result):
     """Tension, loads and forces against turns of the adjuster.
 
     ``driven`` [rad/s] is the driven shaft's speed without creep; ``tighten_by`` and
-    ``advance_per_turn`` are None where there is no adjuster.
+    ``advance_per_turn`` are None where there is no adjuster, as are ``adjuster_travel`` [m], from
+    install to take-up, and ``bolt_length`` [m], which is also where the thread has no known size.
 
     Examples
     --------
@@ -157,6 +158,8 @@ class TensionTable(Result):
     zero: Zero
     tighten_by: TightenBy | None
     advance_per_turn: float | None
+    adjuster_travel: float | None
+    bolt_length: float | None
     notes: tuple[Note, ...]
     margins: tuple[Margin, ...]
     rows: tuple[Row, ...]

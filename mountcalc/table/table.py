@@ -31,6 +31,7 @@ from mountcalc.requirements.requirements import Requirements, requirements_of, w
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.requirements.window import first_reach, free_turns
 from mountcalc.scenario.model import Scenario
+from mountcalc.strength.bolt_length import bolt_length
 from mountcalc.table.results import BearingLoad, Case, Row, Snug, TensionTable, TightenBy, Zero
 from mountcalc.table.words import NO_LOADS, case_words
 from mountcalc.thresholds import ROUNDING
@@ -61,6 +62,7 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
             float(mount.tension(path.length)),
         )
     tightens = TightenBy.EXTEND if travel.turn_sign > 0 else TightenBy.RETRACT
+    bolt = bolt_length(scenario)
     loose = [
         case_words(name)
         for name in CASES
@@ -78,6 +80,8 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         zero=counted_from,
         tighten_by=tightens if has_adjuster else None,
         advance_per_turn=scenario.adjuster.advance_per_turn,
+        adjuster_travel=None if bolt is None else bolt.travel,
+        bolt_length=None if bolt is None else bolt.length,
         notes=(
             *([note("pulls-itself-tight", cases=" and ".join(loose))] if loose else ()),
             *notes(solved),

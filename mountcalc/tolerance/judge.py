@@ -15,7 +15,6 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.belts import belt_name, room_wanted
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import solve_mount
@@ -25,6 +24,7 @@ from mountcalc.record import Record
 from mountcalc.requirements.held import Columns, Held, Load, Strung, carrying
 from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.setting import idles
+from mountcalc.requirements.swing import belt_name, room_wanted
 from mountcalc.requirements.window import find_window
 from mountcalc.scenario.model import Scenario
 from mountcalc.thresholds import ROUNDING

@@ -302,7 +302,7 @@ def test_the_help_lists_first_what_is_used_first(mountcalc):
         line.split()[0] for line in text.split("Commands:\n")[1].split("\n\n")[0].split("\n")
     ]
     assert commands[:4] == ["table", "setting", "check", "plot"]
-    assert len(commands) == len(set(commands)) == 11
+    assert len(commands) == len(set(commands)) == 12
     alone = mountcalc()
     assert (alone.code, alone.out) == (0, text)
 

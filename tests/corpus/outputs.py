@@ -22,7 +22,7 @@ from pathlib import Path
 
 TOP = Path(__file__).parents[2]
 SEARCHES = ("fretsaw-bench", "polishing-lathe")
-PAGES = ("table", "setting", "check", "belts", "card", "tolerance")
+PAGES = ("table", "setting", "check", "belts", "card", "tolerance", "parts")
 MEASURED = (
     "--section A --outside 62in",
     "--section A --string 62in",

@@ -165,7 +165,8 @@ def test_the_bolts_pad_holds_the_tip_over_the_whole_swing(mill):
         meets = np.add(tip, steps[0] * along_axis)
         back = turned(tuple(meets), mill.plate.hinge, -angle)
         y = frame.distance(back) - drawing.facts["axis_below_edge"]
-        assert low + 0.0127 - 1e-9 <= y <= high - 0.0127 + 1e-9
+        half = 0.5 * 3 / 4 * INCH  # adjuster.pad
+        assert low + half - 1e-9 <= y <= high - half + 1e-9
     assert drawing.facts["bolt_y"] + drawing.facts["axis_below_edge"] == pytest.approx(
         frame.distance(
             turned(

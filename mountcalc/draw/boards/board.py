@@ -29,6 +29,7 @@ from mountcalc.handbook.machine import MotorFrame
 from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.record import Record
 from mountcalc.scenario.boards import BoardSizes, Leaf, hinge_leaves
+from mountcalc.scenario.hardware import Grain
 from mountcalc.scenario.text.writing import Display
 
 FIRST = 0.014  # from a piece to the first dimension line on each side [m]
@@ -100,6 +101,7 @@ class Board(Record):
     The adjuster, or each of two bolts, meets it so far ``across``, with a ``hole`` on a layer; or
     it meets a ``block`` beside it, ``in_place`` where that is drawn as far from the board as it
     stands. Leaves that are bolted ``through`` it have holes of that diameter [m], not pilot holes.
+    The ``grain`` runs along the long side where nobody says.
     """
 
     sizes: BoardSizes
@@ -112,6 +114,7 @@ class Board(Record):
     in_place: bool = True
     through: float | None = None
     pulley_side: int = 1
+    grain: Grain | None = None
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
@@ -236,9 +239,9 @@ class Board(Record):
         return [*across, *baselines(left, [depth, *self.measured, (0.0, length)])]
 
     def _grain(self) -> Iterator[Item]:
-        """An arrow along the board's long side, on it where what is measured leaves room."""
+        """An arrow along the board's grain, on it where what is measured leaves room."""
         width, length = self.sizes.width, self.length
-        is_upright = length >= width
+        is_upright = length >= width if self.grain is None else self.grain is Grain.FROM_HINGE
         axis, across = (0, width) if is_upright else (1, length)
         taken = [0.5 * across, *([] if is_upright else [leaf.depth for leaf in self.leaves])]
         taken += [point[axis] + _CLEAR for point in self.measured if point[axis] < across]
@@ -261,6 +264,8 @@ class Board(Record):
 def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:
     """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
     hinges, leaves = build.scenario.parts.hinges, board.leaves
+    grain = build.grain_words if name == "plate" else "along the long side"
+    remarks.say("boards.grain", grain=grain)
     remarks.say("boards.datum_edges", side=LEFT)
     remarks.say("boards.hinge_axis", edge=board.sizes.edge)
     remarks.say("boards.screw_rows", row=min(y for _, y in leaves[0].screws))

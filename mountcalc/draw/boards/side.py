@@ -9,7 +9,7 @@ import numpy as np
 
 from mountcalc.draw.build import Build, motor_size, once, turned
 from mountcalc.draw.remarks import Remark
-from mountcalc.draw.screws import BLOCK_DEPTH, drawn_diameter
+from mountcalc.draw.screws import drawn_diameter
 from mountcalc.handbook.rows import INCH, Datum
 from mountcalc.record import Record
 from mountcalc.scenario import boards
@@ -18,9 +18,8 @@ from mountcalc.scenario.drawn_plate import BoardFrame
 from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, Vector
+from mountcalc.strength.bolt_length import BLOCK_DEPTH, LEAST_CROSSING
 
-# A bolt nearer to parallel with a board than this (sine) does not pass through it.
-LEAST_CROSSING = 0.3
 _STEPS = 65
 _FLAT = 1e-3  # [m] what a board and a block are out of true
 _SQUARE = math.sin(math.radians(0.5))
@@ -123,13 +122,13 @@ def _bolt_hole(build: Build, frame: BoardFrame, board: str) -> Meeting | None:
     adjuster = build.scenario.adjuster
     assert adjuster.tip is not None
     assert adjuster.axis is not None
-    assert adjuster.thread is not None
     along, out = frame.slope(adjuster.axis)
     if abs(out) < LEAST_CROSSING:
         return None
     at = frame.distance(adjuster.tip) - frame.height(adjuster.tip) * along / out
-    bolt = bolt_diameter(adjuster.thread)
-    text, hole = f"clearance hole for bolt {adjuster.thread.name}", None
+    thread = adjuster.thread
+    bolt = None if thread is None else bolt_diameter(thread)
+    text, hole = f"clearance hole for bolt{f' {thread.name}' if thread else ''}", None
     # Through the plate, or through what carries the bolt.
     in_base, depth = board != "plate", board_sizes(build).thickness
     if in_base:

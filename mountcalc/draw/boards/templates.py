@@ -51,7 +51,7 @@ _APART = 0.045  # between them where the block is not at its distance: room for 
 
 def plate_template(build: Build) -> Drawing:
     """The hinged plate, ready to be sawn, drilled and let in."""
-    board, remarks = _plate_board(build), Remarks(build.display)
+    board, remarks = plate_board(build), Remarks(build.display)
     wishes: list[Wish] = []
     if board.slots:
         size = bench_size(board.slots[0].width, board.slots[0].length, build.display)
@@ -73,7 +73,8 @@ def plate_template(build: Build) -> Drawing:
     return with_glance(template, drawn, lambda _: wishes)
 
 
-def _plate_board(build: Build) -> Board:
+def plate_board(build: Build) -> Board:
+    """The plate as its template has it."""
     parts, sizes, frame = build.scenario.parts, board_sizes(build), build.frame
     meeting, edge = meeting_on_plate(build), sizes.edge
     shaft = frame.distance(build.scenario.motor.shaft) - edge
@@ -91,6 +92,7 @@ def _plate_board(build: Build) -> Board:
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
         through=_through(build, parts.hinges.into_plate),
         pulley_side=frame.pulley_side,
+        grain=parts.plate.grain,
     )
 
 
@@ -192,7 +194,7 @@ def _say_feet(remarks: Remarks, build: Build, slots: tuple[FootSlot, ...]) -> No
 
 def base_template(build: Build) -> Drawing:
     """The board that carries the hinges' other leaves, and the adjuster's fixed end."""
-    display, board, remarks = build.display, _base_board(build, 1.0), Remarks(build.display)
+    display, board, remarks = build.display, base_board(build, 1.0), Remarks(build.display)
     _say_base(remarks, build, board)
     remarks.facts |= board.facts
     if board.block is not None and board.meeting is not None:
@@ -200,11 +202,11 @@ def base_template(build: Build) -> Drawing:
         remarks.facts |= {"block_across": across, "block_up": up}
 
     def drawn(scale: float) -> list[Item]:
-        one = _base_board(build, scale)
+        one = base_board(build, scale)
         return [*one.drawn(display, scale), *_block_items(one, display, scale)]
 
     def wishes(scale: float) -> list[Wish]:
-        return list(chain(*_base_wishes(build, _base_board(build, scale))))
+        return list(chain(*_base_wishes(build, base_board(build, scale))))
 
     # At true scale names stay on their piece, so that they cost no sheet.
     on_board, (own, of_base) = board.drawn(display, 1.0), _base_wishes(build, board)
@@ -220,7 +222,7 @@ def base_template(build: Build) -> Drawing:
     return with_glance(drawing_of(build, remarks, "base", items, side), drawn, wishes)
 
 
-def _base_board(build: Build, scale: float) -> Board:
+def base_board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
     section, sizes = base_section(build), board_sizes(build)
     edge = sizes.edge
@@ -234,7 +236,7 @@ def _base_board(build: Build, scale: float) -> Board:
     across = _across(build, side)
     if section.with_adjuster:
         return replace(board, meeting=meeting, across=across)
-    half = _METAL * sizes.pad
+    half = _METAL * max(sizes.pad, template_size(build, "pad").value)
     in_place = is_one_face(section.frame, adjuster_line(build))
     if not in_place:  # it stands at the datum edge, where it costs no further sheet
         across = tuple(half + one - min(across) for one in across)

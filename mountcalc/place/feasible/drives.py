@@ -8,13 +8,13 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mountcalc.belts import belt_name, room_wanted
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.handbook.belts.lengths import percentage_allowances
 from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.record import Record
 from mountcalc.requirements.held import carrying
+from mountcalc.requirements.swing import belt_name, room_wanted
 from mountcalc.scenario.model import Belt, Scenario
 from mountcalc.scenario.search import SearchSpace
 

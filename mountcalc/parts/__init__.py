@@ -1,0 +1,1 @@
+"""What to buy and to cut for a mount."""
