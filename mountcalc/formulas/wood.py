@@ -15,7 +15,9 @@ creep : what the first deflection grows by, in units of itself, k_def [-]
 time, whole : that the load has stood, and that after which all of ``creep`` has come [s]
 exponent : of the power of time [-]
 elsewhere : give of all that does not creep, seen from the same place [m/N]
-give : of the wood before it creeps [m/N]
+give : of the wood for a newton more, before it creeps [m/N]
+loaded : all that the wood gives before it creeps, over the force; ``give`` where nothing else
+    loads it [m/N]
 length : across the grain [m]
 coefficient : share of a length per percent of moisture [-]
 moisture_from, moisture_to : of the wood, percent of its dry weight [-]
@@ -81,15 +83,16 @@ def creep_after(creep: ArrayLike, time: ArrayLike, whole: ArrayLike, exponent: A
     return result
 
 
-def force_left(elsewhere: ArrayLike, give: ArrayLike, creep: ArrayLike) -> Array:
+def force_left(elsewhere: ArrayLike, give: ArrayLike, loaded: ArrayLike, creep: ArrayLike) -> Array:
     """Share of a force that is left where its ends stay and the wood between creeps [-].
 
-    c0 + c over c0 + c (1 + k_def): the wood as a spring that has become softer (final modulus
-    E / (1 + k_def), EN 1995-1-1, 2.3.2.2). The least that may be left: creep falls
-    with the force.
+    1 - k_def c_F / (c0 + c (1 + k_def)): all that the wood gives grows, and what the force falls by
+    is taken up by a spring that has become softer (final modulus E / (1 + k_def), EN 1995-1-1,
+    2.3.2.2). The least that may be left: creep falls with the force.
     """
     rest, wood = np.asarray(elsewhere, dtype=float), np.asarray(give, dtype=float)
-    result: Array = (rest + wood) / (rest + wood * (1.0 + np.asarray(creep)))
+    grown = np.asarray(creep)
+    result: Array = 1.0 - grown * np.asarray(loaded) / (rest + wood * (1.0 + grown))
     return result
 
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -13,13 +12,13 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.wood import creep_after, force_left, movement
 from mountcalc.handbook.wood import creep_in_time, crosswise, moisture, wood
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
-from mountcalc.loads import Part
 from mountcalc.pages.amounts import FORCE, LENGTH, in_figures, percent
 from mountcalc.record import Record
 from mountcalc.scenario.hardware import Member
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.text.wording import listed
-from mountcalc.strength.carried import Carried, Setup
+from mountcalc.strength.carried import Setup
+from mountcalc.strength.giving import give_of_plate
 from mountcalc.strength.made import Plate, plate_of
 
 _DAY = 86400.0
@@ -38,42 +37,20 @@ class Slackening(Record):
     per_turn: float
 
 
-def over_time(setup: Setup, loads: Sequence[Carried]) -> Iterator[Judgement]:
+def over_time(setup: Setup) -> Iterator[Judgement]:
     """What is left of the tension, and what the seasons do to it."""
     plate = plate_of(setup.scenario)
-    if plate is not None and (slackening := _slackening(setup, plate, loads)) is not None:
+    if plate is not None and (slackening := _slackening(setup, plate)) is not None:
         yield _left(setup, plate, slackening)
         yield from _new_belt(setup, slackening)
     if setup.scenario.parts.wood.pieces:
         yield from _season(setup)
 
 
-def give_at_bolts(plate: Plate, loads: Sequence[Carried]) -> float | None:
-    """How far the plate gives at its bolts for a newton of them [m/N]: bending and twist.
-
-    Twice the energy in it over the square of the force; None where the bolts carry nothing.
-    """
-    at_rest = [one.load for one in loads if one.when == "at rest"]
-    first = {(one.part, one.name): one for one in reversed(at_rest)}
-    stations = sorted(
-        (one for (part, _), one in first.items() if part is Part.PLATE), key=lambda one: one.at
-    )
-    force = sum(one.out for (part, _), one in first.items() if part is Part.BOLT)
-    if not force:
-        return None
-    energy = 0.0
-    for one, other in pairwise(stations):
-        bent = one.moment**2 + one.moment * other.moment + other.moment**2
-        twisted = one.twist**2 + one.twist * other.twist + other.twist**2
-        # Twice the energy of a part along which both are straight lines.
-        energy += (bent / plate.bending + twisted / plate.twisting) * (other.at - one.at) / 3.0
-    return energy / force**2
-
-
-def _slackening(setup: Setup, plate: Plate, loads: Sequence[Carried]) -> Slackening | None:
+def _slackening(setup: Setup, plate: Plate) -> Slackening | None:
     """Tension at rest with the bolt locked; None where no bolt holds the plate."""
-    solved, turns, give = setup.ways[0], setup.turns, give_at_bolts(plate, loads)
-    if turns is None or give is None or not solved.mount.has_adjuster:
+    solved, turns, give = setup.ways[0], setup.turns, give_of_plate(setup, plate)
+    if turns is None or give is None:
         return None
     case = solved.at_rest([turns, turns - _STEP])
     if not np.all(case.state == State.HELD):
@@ -83,12 +60,19 @@ def _slackening(setup: Setup, plate: Plate, loads: Sequence[Carried]) -> Slacken
     if not rate > 0 or not tension > 0:
         return None
     # Behind a spring the plate's own give is part of what its rate stands for.
-    rest = 1.0 / rate if solved.mount.spring is None else max(1.0 / rate - give, 0.0)
+    rest = 1.0 / rate
+    if solved.mount.spring is not None:
+        rest = max(rest - give.per_newton, 0.0)
     time, at = creep_in_time(), float(case.tension[0])
     left = list[tuple[float, float]]()
     for _, seconds in _TIMES:
         grown = creep_after(plate.creep, seconds, time.whole, [time.fast, time.slow])
-        lost = case.adjuster[0] * (1.0 - force_left(rest, give, grown)) * tension / force
+        lost = (
+            case.adjuster[0]
+            * (1.0 - force_left(rest, give.per_newton, give.under_load, grown))
+            * tension
+            / force
+        )
         left.append((float(max(at - lost[0], 0.0)), float(max(at - lost[1], 0.0))))
     return Slackening(at, tuple(left), float(tension))
 

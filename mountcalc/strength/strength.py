@@ -38,7 +38,7 @@ def strength_judgements(setup: Setup) -> tuple[Judgement, ...]:
         found += hinge_judgements(setup, loads)
         found += bolt_judgements(scenario, loads)
         found += foot_judgements(scenario, loads)
-        found += over_time(setup, loads)
+        found += over_time(setup)
     if left_out := [*_left_out(scenario)]:
         sentence = f"of strength not all is judged: {listed(left_out, 'and')} would tell more"
         topic = Topic("strength-left-out", "what the scenario does not give")

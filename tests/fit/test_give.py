@@ -70,3 +70,20 @@ def test_give_is_found_from_centres_beside_turns():
     )
     stiff, _ = read_at(MILL, log, times=1.2, zero=0.3, rng=rng)
     assert fit_readings(MILL, stiff).give is None
+
+
+def test_a_belt_is_found_behind_a_coil_spring_and_where_that_is_solid():
+    mill, rng = read_scenario("scenarios/feed-mill.toml"), np.random.default_rng(4)
+    log = [
+        Reading(2 + 2 * n + second, turns, method, 1.0)
+        for n, turns in enumerate((4.0, 9.0, 14.0, 19.0, 33.0, 36.0))
+        for second, method in enumerate((ReadingMethod.SWINGS, ReadingMethod.CENTRES))
+    ]
+    readings, _ = read_at(mill, log, times=1.4, zero=-0.5, rng=rng)
+    fit = fit_readings(mill, readings)
+    assert fit.stiffness.low <= 1.4 * mill.belt.stiffness <= fit.stiffness.high
+    assert fit.zero_turns.low <= -0.5 <= fit.zero_turns.high
+    assert fit.stiffness.high < 6.0 * fit.stiffness.low
+    # Taken as rigid, a turn would tell of a belt a tenth as stiff.
+    rigid = replace(mill, adjuster=replace(mill.adjuster, coil=None))
+    assert fit_readings(rigid, readings).stiffness.high < mill.belt.stiffness

@@ -36,10 +36,11 @@ def read_at(scenario, readings, *, times, zero, rng=None):
 
     With a generator, weights, creep, turns and readings are off as much as stated.
     """
-    spring = scenario.adjuster.spring
-    rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None))
+    spring, coil = scenario.adjuster.spring, scenario.adjuster.coil
+    rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None, coil=None))
     solved = solve_mount(Mount.of(rigid))
-    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring)
+    law = None if coil is None else (coil.rate, coil.stop)
+    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring, law)
     truth = np.zeros(model.size)
     truth[0], truth[model.zeros] = math.log(times), zero
     noise = np.zeros(len(readings))

@@ -76,7 +76,7 @@ def test_mdf_keeps_a_fifth_and_ends_at_3_25_times_its_first_deflection():
     assert design_strength(25e6, kept, 1.3) == pytest.approx(25e6 * 0.2 / 1.3)
     assert 1 + creep_factor("mdf").value == 3.25
     # Between stiff ends the force that is left is what the softer board still gives.
-    assert force_left(0, 1e-5, 2.25) == pytest.approx(1 / 3.25)
+    assert force_left(0, 1e-5, 1e-5, 2.25) == pytest.approx(1 / 3.25)
 
 
 def test_joints_by_the_nds():
@@ -143,7 +143,9 @@ def test_creep_comes_by_a_power_of_time():
     )
     assert week == pytest.approx([0.075, 0.207], abs=0.001)
     assert year == pytest.approx([50**-0.33, 50**-0.20])
-    assert np.all(np.diff(force_left(1e-6, 1e-5, creep_after(2, [1, 1e3, 1e6], 1e9, 0.25))) < 0)
+    assert np.all(
+        np.diff(force_left(1e-6, 1e-5, 1e-5, creep_after(2, [1, 1e3, 1e6], 1e9, 0.25))) < 0
+    )
 
 
 def test_layers_that_slide_and_layers_that_are_glued():

@@ -193,6 +193,23 @@ def test_builds_that_give_are_what_the_ordinary_solver_says(name, stiffness):
         assert per_turn[2, row] == pytest.approx((high - low) / 2e-3, rel=1e-5)
 
 
+@pytest.mark.parametrize("stop", ["45 mm", "20 mm"])  # solid within the range
+def test_builds_with_a_coil_spring_are_what_the_ordinary_solver_says(stop):
+    scenario = scenario_of("feed-mill").with_(adjuster={"spring": {"stop": stop}})
+    builds, turns = builds_of(scenario, 100, 4), np.array([0.0, 5.0, 16.0, 17.0, 20.0])
+    found, (tension, _) = judged(builds, 0), rest_tensions(builds, turns)
+    assert not np.any(found.alone)
+    for row in range(0, 100, 30):
+        requirements = requirements_of(builds.alone(row))
+        window = find_window(requirements)
+        assert found.fewest[row] == pytest.approx(window.fewest, rel=SAME, abs=SAME)
+        assert found.most[row] == pytest.approx(window.most, rel=SAME, abs=SAME)
+        rest = requirements.solved.at_rest(turns)
+        assert tension[:, row] == pytest.approx(rest.tension, rel=SAME, abs=SAME)
+    is_solid = np.abs(rest.adjuster) >= 4e3 * scenario.adjuster.coil.stop
+    assert np.any(is_solid) == (stop == "20 mm")
+
+
 @pytest.mark.parametrize("kind", ADJUSTED)
 def test_random_builds_that_give_are_what_the_ordinary_solver_says(kind):
     checked = 0
