@@ -119,14 +119,20 @@ class SolvedMount(Record):
         turns = (self._end_extension(end) - self.zero_extension) / self.advance
         return turns * (1 - ROUNDING) if end.is_dead else turns
 
-    def _extension(self, angle: float) -> float:
-        """Where the adjuster, or its spring's end, is with the plate at rest at an angle [m]."""
+    def extension_at(self, angle: ArrayLike) -> Array:
+        """Where the adjuster, or its spring's end, is with the plate at rest at angles [m].
+
+        Of a plate that it cannot carry there, where it touches.
+        """
+        adjuster = self.mount.adjuster(angle)
+        if not self.mount.gives:
+            return adjuster.extension
         at = self.balance.at(np.asarray(angle))
-        assert at.adjuster is not None
-        extension = at.adjuster.extension
-        if self.mount.gives:
-            force = self.balance.net(at, AT_REST) / at.adjuster.extension_slope
-            extension = extension + self.mount.give(self.balance.borne(force))
+        force = self.balance.net(at, AT_REST) / adjuster.extension_slope
+        return adjuster.extension + self.mount.give(self.balance.borne(force))
+
+    def _extension(self, angle: float) -> float:
+        extension = self.extension_at(angle)
         # Of many mounts, their array.
         return float(extension) if extension.ndim == 0 else extension  # type: ignore[return-value]
 

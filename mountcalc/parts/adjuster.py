@@ -63,6 +63,7 @@ def _bolt(scenario: Scenario, found: BoltLength, like: Part) -> Part:
         sentence = f"{summed}; its length hangs on its diameter, which is not told"
     elif found.stock is None:
         sentence += "; longer than shops have: cut it from threaded rod"
+        sentence += " with an eye nut on it" if name == "eye-bolt" else ""
     elif adjuster.thread is not None:
         size = bolt_size(adjuster.thread, found.stock)
         sentence += "; threaded all along"
@@ -76,10 +77,13 @@ def _bolt(scenario: Scenario, found: BoltLength, like: Part) -> Part:
     elif not found.placed:
         sentence += "; with what it turns in so near that its tip is flush at the slack end"
     sources = dict.fromkeys(one.source for one in found.stretches)
-    source = f"{'; '.join(sources)}; rounded up to a length that shops have (common practice)"
+    source = "; ".join(sources)
+    if found.stock is not None:
+        source += "; rounded up to a length that shops have (common practice)"
     return replace(
         like, name=name, size=size, length=found.length, sentence=sentence, source=source,
         not_told=keys,
+        estimate=not found.placed,
     )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from mountcalc.draw import Build, guard_holes, motor_size, rim_radii
 from mountcalc.handbook.hardware import Face
-from mountcalc.handbook.rows import Datum
+from mountcalc.handbook.rows import INCH, Datum, load
 from mountcalc.pages.amounts import fine_length, length_text
 from mountcalc.parts.amounts import short, two_lengths
 from mountcalc.parts.results import Part
@@ -115,14 +115,27 @@ def _screw(scenario: Scenario, said: Hinges, name: str, count: int, what: str) -
         missing = () if said.screw.length else ("hinge.screw",)
         source = "hinge.screw"
         size, length, sentence = said.screw.name, said.screw.length, what
+        if what == "wood screws" and size.upper().startswith("M"):
+            size = short(said.screw.diameter, display)
+            if length is not None:
+                size = two_lengths(said.screw.diameter, length, display)
+            size, sentence = f"{size}, for wood", f"{what} as thick and long as hinge.screw has it"
     else:
         _, datum, _ = sizes.taken["screw_diameter"]
-        size, length = f"{fine_length(datum.value, display)} thick", None
+        size, length = _by_gauge(datum.value, display), None
         missing, source = ("hinge.screw",), f"{datum.source} ({datum.sure})"
         sentence = f"{what}; their length is not told: shorter than the board is thick"
     pilot = f"; pilot holes {short(sizes.pilot, display)}" if what == "wood screws" else ""
     estimate = said.screw is None
     return Part(name, count, size, length, f"{sentence}{pilot}", source, missing, estimate)
+
+
+def _by_gauge(diameter: float, display: Display) -> str:
+    """A wood screw by its number, or in mm."""
+    if display is Display.METRIC:
+        return f"{short(diameter, display)} thick"
+    gauge = load("threads")["gauge"]
+    return f"#{(diameter / INCH - gauge['smallest_in']) / gauge['step_in']:.0f}"
 
 
 def _source(
@@ -186,7 +199,7 @@ def guard_screws(build: Build) -> Part:
     return Part(
         name="screw for the guard",
         count=count,
-        size=f"to pass holes of {fine_length(across, build.display)}",
+        size=f"to pass holes of {short(across, build.display)}",
         length=None,
         sentence="through the panel into blocks or a batten behind it: length by these",
         source="the guard's drawing (estimates)",

@@ -15,7 +15,6 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.bearings import CASES, bearing_shares, solve_bearings
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.roots import bracketed_roots
 from mountcalc.equilibrium.solve import Cases, SolvedMount, solve_mount
 from mountcalc.equilibrium.states import State
 from mountcalc.errors import MountError
@@ -149,12 +148,8 @@ class Requirements(Record):
         solved, last = self.solved, self.last_turn
         wanted, (first, most) = np.atleast_1d(np.asarray(tension, dtype=float)), self._ends
         inside = np.clip(np.nan_to_num(wanted, posinf=most), first, most)
-        if self.scenario.adjuster.gives:
-            none, all_turns = np.zeros(inside.shape), np.full(inside.shape, last)
-            turns = bracketed_roots(lambda turns: self.tension(turns) - inside, none, all_turns)
-        else:
-            extension = solved.mount.adjuster(solved.angle_for(inside)).extension
-            turns = np.clip((extension - solved.zero_extension) / solved.advance, 0.0, last)
+        extension = solved.extension_at(solved.angle_for(inside))
+        turns = np.clip((extension - solved.zero_extension) / solved.advance, 0.0, last)
         return np.where(wanted > most, np.inf, np.where(wanted > first, turns, 0.0))
 
     @cached_property

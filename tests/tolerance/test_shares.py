@@ -95,7 +95,7 @@ def answers(scenario, error, step):
         return np.array([np.nan, np.nan, solved.at_rest(0.0).tension[0]])
     zero = (solved.zero_extension + beyond) / solved.advance
     rest = solved.at_rest([turns - 1e-2, turns, turns + 1e-2])
-    if solved.mount.spring is None:
+    if not solved.mount.gives:
         slope = solved.mount.tension_slope(solved.mount.path(rest.phi).length_slope)
         per_turn = slope * solved.advance / solved.mount.adjuster(rest.phi).extension_slope
         held = rest.state == State.HELD
@@ -128,7 +128,7 @@ def test_derivatives_are_central_differences_of_the_solver(scenario):
     told = shares_of(scenario, TURNS)
     here = answers(scenario, "turns", 0.0)
     assert [told.zero, told.per_turn, told.tension] == pytest.approx(
-        here, rel=1e-4 if scenario.adjuster.spring else 1e-9, abs=1e-9, nan_ok=True
+        here, rel=1e-4 if scenario.adjuster.gives else 1e-9, abs=1e-9, nan_ok=True
     )
     differences = np.array(
         [
@@ -146,7 +146,7 @@ def test_derivatives_are_central_differences_of_the_solver(scenario):
             continue
         scale = np.max(np.abs(other * size)) / size
         # A spring's tension per turn is a difference itself, here over a hundredth of a turn.
-        near = 3e-4 if scenario.adjuster.spring and name == "per turn" else RELATIVE
+        near = 3e-4 if scenario.adjuster.gives and name == "per turn" else RELATIVE
         assert one == pytest.approx(other, rel=near, abs=near * np.min(scale)), name
 
 
