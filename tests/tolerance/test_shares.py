@@ -179,6 +179,37 @@ def test_shares_are_the_variances_of_small_errors(name, source):
     assert not np.any(told[:, others])
 
 
+@pytest.mark.parametrize("kind", AdjusterKind)
+def test_shares_of_every_kind_are_the_variances_of_small_errors(kind):
+    """Each answer of random mounts, all errors at once; one that gives, too."""
+    checked = 0
+    for seed in range(20):
+        scenario = made(seeded_mount(seed, (kind,)), **SMALL)
+        if seed % 2 and kind is not AdjusterKind.NONE:
+            scenario = replace(scenario, adjuster=replace(scenario.adjuster, spring=1e6))
+        try:
+            drawn = solve_mount(Mount.of(scenario))
+            rest = drawn.at_rest([TURNS - 0.1, TURNS, TURNS + 0.1])
+        except MountError:
+            continue
+        if not np.all(rest.tension > 0) or len(set(rest.state.tolist())) > 1:
+            continue
+        told = shares_of(scenario, TURNS).variances.sum(axis=1)
+        builds = builds_of(scenario, 100_000, 7)
+        tension, per_turn = rest_tensions(builds, TURNS, as_missed=True)
+        found = turned(builds, drawn).zero_from_drawn, per_turn[0], tension[0]
+        for name, values, variance in zip(
+            ("zero", "per turn", "tension"), found, told, strict=True
+        ):
+            if np.isfinite(variance) and variance > 0.0:
+                told_of = f"{name} of {seed}"
+                assert np.var(values) == pytest.approx(variance, rel=0.03), told_of
+        checked += 1
+        if checked == 3:
+            return
+    assert checked > 1
+
+
 def test_shares_together_are_the_variances_of_all():
     scenario = made(read_scenario(SCENARIOS[0]), **SMALL)
     told = shares_of(scenario, TURNS).variances
