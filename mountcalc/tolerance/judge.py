@@ -219,12 +219,8 @@ def _behind_spring(turned: Turned, found: Judged) -> Judged:
     sought there. What gives so much that a plate may have several places of rest is left alone.
     """
     held, zero, end, way = turned.held, turned.zero, turned.tight_end, turned.tightens
-    spring, last, reached = (
-        float(held.mount.spring or np.inf),
-        turned.turns_at(end),
-        np.isfinite(zero),
-    )
-    at_zero = turned.out(zero)
+    spring, last = float(held.mount.spring or np.inf), turned.turns_at(end)
+    at_zero, reached = turned.out(zero), np.isfinite(zero)
 
     def under(load: Load, phi: Array) -> tuple[Array, Array, Bools]:
         """Turns with plates at angles under a load, share of the limits, and whether it is held."""
@@ -351,8 +347,8 @@ def _ride(turned: Turned, load: Load) -> Array:
     stops[0] = False
     found, at = np.any(stops, axis=0), np.maximum(np.argmax(stops, axis=0), 1)
     low, high = (nodes[one, np.arange(some.size)] for one in (at - 1, at))
-    low = np.where(found, low, high)  # no root is sought where nothing stops it
-    root = bracketed_roots(lambda phi: left(phi, few), low, high, _NEAR)
+    # No root is sought where nothing stops it.
+    root = bracketed_roots(lambda phi: left(phi, few), np.where(found, low, high), high, _NEAR)
     angle[some] = np.where(found, root, ways * np.inf)
     return angle
 

@@ -10,7 +10,7 @@ MOST_LINES, MOST_MODULES = 43_500, 265
 MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 160
 # Modules that may be longer, and how long they may be.
 LONGER = {
-    "library.py": 760,  # a function for each command, all of it told
+    "library.py": 790,  # a function for each command, all of it told
 }
 
 
