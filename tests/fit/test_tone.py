@@ -15,7 +15,7 @@ from mountcalc.fit.strum.comb import Bounds
 from mountcalc.fit.strum.tone import ALONE, APART, FEW, MANY, NO_PLUCK, VOICE, hear
 
 STATED = 5.0  # dB
-ANSWERED = 0.8  # 156 of 183 seen, at 5 dB as at 34 dB; at 0 to 4 dB 24 of 31, below fewer
+ANSWERED = 0.78  # 255 of 312 seen, at 5 dB as at 34 dB; at 0 to 4 dB 36 of 50, below fewer
 BOUNDS = Bounds(5.0, 280.0, 12.0)
 BOUNDS_OF_STIFF = Bounds(5.0, 280.0, 40.0)
 
@@ -33,7 +33,7 @@ def share_answered(seeds, ratio):
     return answered / len(seeds)
 
 
-def test_above_the_stated_ratio_most_are_answered_and_none_is_wrong():
+def test_above_the_stated_ratio_four_of_five_are_answered_and_none_is_wrong():
     seeds = range(5000, 5000 + size(500, 8))
     # Of few, two more may be refused.
     assert share_answered(seeds, lambda seed: STATED + seed % 30) >= ANSWERED - size(0.0, 0.25)
@@ -164,6 +164,11 @@ def test_what_a_telephone_does_to_it_makes_no_wrong_tone(spoil, tone):
 def test_one_sure_look_that_no_other_bears_out_is_refused():
     made = pluck(5411, 16.0)  # its tone is 17.3 Hz; one look is sure of 8.6 Hz
     assert hear(made.samples, made.rate, BOUNDS).why_not == ALONE
+
+
+def test_plucks_that_agree_and_leave_it_open_are_refused():
+    made = pluck(6099, -5.0)  # two of its three plucks agree on a tone that is 1.02 % too high
+    assert hear(made.samples, made.rate, BOUNDS).tone is None
 
 
 def test_a_pluck_that_denies_another_counts():

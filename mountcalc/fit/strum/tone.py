@@ -46,6 +46,7 @@ _BINS = 16384
 _OTHER = 0.4  # of all peaks, by weight, that no comb explains
 _SURE = 5.0  # logarithm of how many times likelier than any other comb
 _MOST_ERROR = 0.004  # of the tone
+_MOST_TOLD = 0.0075  # of the tone, nine tenths: then few are off by 1 %
 _LIKELY = 0.6  # of what makes one look sure is enough where two plucks agree
 _SAME = 0.01  # of a tone
 _VOICE = 70.0  # [Hz] below any
@@ -140,12 +141,13 @@ def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
     elif not why_not and tone > _VOICE and len({one.pluck for one in agree}) < 2:  # noqa: PLR2004
         why_not = VOICE
     first = white[starts[shown.pluck] :][: int(0.5 * _RATE)]
-    spread = [abs(one.comb.tone - tone) for one in same]
+    error = max([_NINE_TENTHS * shown.comb.error, *(abs(one.comb.tone - tone) for one in same)])
+    why_not = why_not or (VAGUE if error > _MOST_TOLD * tone else "")
     numbers = shown.comb.numbers * (not why_not)
     peaks = shown.peaks.frequency.tolist(), shown.peaks.level.tolist(), numbers.tolist()
     return Heard(
         tone=None if why_not else tone,
-        error=None if why_not else max(_NINE_TENTHS * shown.comb.error, *spread),
+        error=None if why_not else error,
         over_noise=10.0 * math.log10(max(float(np.mean(first**2)) - 1.0, 1e-3)),
         plucks=len(starts) if why_not else len({one.pluck for one in agree}),
         peaks=tuple(Peak(at, level, n or None) for at, level, n in zip(*peaks, strict=True)),
