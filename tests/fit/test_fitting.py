@@ -166,6 +166,19 @@ def test_a_reading_that_is_grossly_off_is_told_and_not_dropped_in_silence(spoilt
     assert fit.stiffness.low <= 1.2 * MILL.belt.stiffness <= fit.stiffness.high
 
 
+def test_what_a_slack_belt_would_read_is_nothing_and_not_rounding():
+    """The hung grindstone's slack plate, held back at a setting where the bolt carries nothing."""
+    stone = read_scenario("scenarios/grindstone.toml")
+    pounds = {None: -20.0, 0.25: -4.0, 0.5: 6.0, 0.75: 16.0}
+    readings = [
+        Reading(row, turns, BALANCE, 4.4482216152605 * pull)
+        for row, (turns, pull) in enumerate(pounds.items(), start=2)
+    ]
+    fit = fit_readings(stone, readings)
+    assert fit.notes[0].startswith("Row 3 disagrees with the others: balance at 1/4 turn reads -4")
+    assert "where 0 lbf is expected" in fit.notes[0]
+
+
 def test_errors_that_are_greater_than_stated_widen_the_intervals():
     rng = np.random.default_rng(4)
     log = balances(*np.linspace(0.25, 2.5, 19))
@@ -273,7 +286,7 @@ def test_logs_that_cannot_be_fitted_say_why():
     slack, first, *_, last = good
     assert "too few" in refusal([slack, first])
     assert "too few" in refusal([])
-    assert "at 1/2 turns" in refusal([slack, first, replace(first, row=9)])
+    assert "at 1/2 turn: " in refusal([slack, first, replace(first, row=9)])
     falling = [replace(first, value=last.value), replace(last, value=first.value)]
     assert "counted positive the way that tightens" in refusal([slack, *falling])
     wrong = [replace(one, value=-one.value) for one in (first, *good[2:])]
@@ -282,7 +295,7 @@ def test_logs_that_cannot_be_fitted_say_why():
     assert "no adjuster" in refusal(good, replace(MILL, adjuster=Adjuster(AdjusterKind.NONE)))
     row = Reading(7, 1.0, PUSH, 10.0)
     assert refusal([*good, row]).startswith("log.csv:7: push wants its at")
-    assert "a tenth of the span" in refusal([*good, replace(row, at=5.0)])
+    assert "a tenth of the span of 20.8 in" in refusal([*good, replace(row, at=5.0)])
     assert "above zero" in refusal([*good, replace(row, at=0.01, value=-1.0)])
     assert "only a balance" in refusal([*good, replace(row, turns=None, at=0.01)])
     assert "finite" in refusal([*good, replace(first, value=math.nan)])
