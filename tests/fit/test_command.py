@@ -170,7 +170,7 @@ def test_readings_that_cannot_be_fitted_are_told_alike(mountcalc, cider, tmp_pat
     log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,1,swings,25 Hz,,\n", encoding="utf-8")
     done = mountcalc("fit", cider, log)
     assert (done.code, done.out) == (2, "")
-    assert done.err.startswith(f"{log}: all readings of the tension were at 1 turns")
+    assert done.err.startswith(f"{log}: all readings of the tension were at 1 turn: ")
     log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,2,push,2 lbf,9 in,\n", encoding="utf-8")
     assert mountcalc("fit", cider, log).err.startswith(f"{log}:3: so deep a push is no string")
 
