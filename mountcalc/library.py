@@ -649,6 +649,36 @@ def tolerance(scenario: Scenario, *, builds: int = 10_000, seed: int = 0) -> Tol
     )
 
 
+@_checked
+def plot_tolerance(scenario: Scenario, *, builds: int = 10_000, seed: int = 0) -> Figure:
+    """Bands of the tension over many builds, and which error makes them.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; its ``build`` says how far builds may be off.
+    builds, seed : int, optional
+        As for :func:`tolerance`.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        What ``mountcalc tolerance --plot`` writes.
+
+    Examples
+    --------
+    >>> len(plot_tolerance(read_scenario("scenarios/cider-mill.toml"), builds=500).axes)
+    2
+    """
+    from mountcalc.pages.own_settings import own_settings  # noqa: PLC0415
+
+    found = tolerance(scenario, builds=builds, seed=seed)
+    with own_settings():
+        from mountcalc.tolerance.pictures import tolerance_figure  # noqa: PLC0415
+
+        return tolerance_figure(scenario, found)
+
+
 class PlacePlots(NamedTuple):
     """The pictures of a search; ``front`` and ``best`` are None where no layout will do."""
 

@@ -16,7 +16,6 @@ _LEGEND = (
     "fitted: what this belt would read there, the turns that a hand misses allowed for. off: read "
     "less fitted."
 )
-_NO_NEXT = "no setting is for sure within limits and travel, so none is proposed to read at."
 _FINER = 4  # times than its error a reading is shown
 _PARTS = 16  # of a turn, as a hand sets it
 _MOST_ROWS = 14  # of readings on the page; --more has all
@@ -35,7 +34,7 @@ def fit_text(scenario: Scenario, fit: Fit, *, more: bool = False) -> str:
             ]
         ),
         paragraph("Doubt", " ".join(fit.notes)) if fit.notes else "",
-        paragraph("Next", fit.next.sentence if fit.next else _NO_NEXT),
+        paragraph("Next", fit.next.sentence),
         paragraph("Open", " ".join(fit.cannot_tell)) if fit.cannot_tell else "",
         paragraph("Bedding", " ".join(fit.bedding.sentences)) if fit.bedding else "",
         f"THE READINGS\n{_table(shown, scenario.display)}\n"

@@ -12,8 +12,9 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.fit.least_squares.model import SHARES, ReadingModel, error_of, level_of, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
-from mountcalc.pages.amounts import turns_text
+from mountcalc.pages.amounts import LENGTH, turns_text
 from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.table import words
 from mountcalc.thresholds import ROUNDING
 
 # Of what has a spread of so many standard deviations, one in 400 is further off.
@@ -60,7 +61,9 @@ def _why_useless(solved: SolvedMount, reading: Reading) -> str:
         f"{method} is above zero, got {value:g}": not signed and value <= 0,
         f"{method} wants its at, above zero": method.needs_at and (at is None or at <= 0),
         f"so deep a push is no string's any more; at most a tenth of the span of "
-        f"{span * 1e3:.0f} mm is wanted": method is ReadingMethod.PUSH and lever > _DEEPEST * span,
+        f"{LENGTH.text(span, solved.mount.scenario.display)} is wanted": (
+            method is ReadingMethod.PUSH and lever > _DEEPEST * span
+        ),
         "on strands steeper than 60 degrees a weight slides down; push them instead": (
             method is ReadingMethod.HUNG and level_of(solved) < _STEEPEST
         ),
@@ -83,8 +86,8 @@ def refuse_log(model: ReadingModel, source: str) -> None:
     if len(turns) == 1:
         raise FitError(
             source,
-            f"all readings of the tension were at {turns_text(telling[0].turns)} turns: {wanted}, "
-            "for stiffness and zero cannot be told apart at one",
+            f"all readings of the tension were at {words.counted_turns(telling[0].turns)}: "
+            f"{wanted}, for stiffness and zero cannot be told apart at one",
         )
     solved, counted = model.solved, model.turns[model.loaded]
     travel = solved.turns_at(solved.travel.tight_end) - solved.turns_at(solved.travel.slack_end)
@@ -124,7 +127,7 @@ def _refuse_falling(model: ReadingModel, source: str) -> None:
         less, more = pairs[signs.index(-1)]
         raise FitError(
             source,
-            f"the {less.method} of row {less.row} at {turns_text(less.turns)} turns is tighter "
+            f"the {less.method} of row {less.row} at {words.counted_turns(less.turns)} is tighter "
             f"than that of row {more.row} at {turns_text(more.turns)}, and most readings fall so; "
             "turns are counted positive the way that tightens",
         )
@@ -187,7 +190,7 @@ def refuse_past_travel(model: ReadingModel, turns: float, zero: float, source: s
     if turns - zero > last + error + ROUNDING:
         raise FitError(
             source,
-            f"turns: {turns_text(turns)} turns would be {turns - zero - last:.1f} past the end of "
-            f"the travel, with zero at {zero:.2f} turns as the readings have it; check the turns "
-            "and plate.travel",
+            f"turns: {words.counted_turns(turns)} would be {turns - zero - last:.1f} past the end "
+            f"of the travel, with zero at {zero:.2f} turns as the readings have it; check the "
+            "turns and plate.travel",
         )

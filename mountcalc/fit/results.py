@@ -40,13 +40,16 @@ class FittedReading(Record):
 
 
 class NextReading(Record):
-    """The reading that would narrow the stiffness most, and its interval [N] with that reading."""
+    """The reading that would narrow the stiffness most, and its interval [N] with that reading.
 
-    turns: float
-    method: ReadingMethod
-    low: float
-    high: float
+    Where none is proposed the ``sentence`` says so, and the rest is None.
+    """
+
     sentence: str
+    turns: float | None = None
+    method: ReadingMethod | None = None
+    low: float | None = None
+    high: float | None = None
 
 
 class Bedding(Record):
@@ -99,7 +102,7 @@ class Fit(Record, Result, kw_only=True):
     give: Interval | None = None
     scatter: float
     readings: tuple[FittedReading, ...]
-    next: NextReading | None
+    next: NextReading
     cannot_tell: tuple[str, ...]
     bedding: Bedding | None = None
     turn_gave: TurnGives | None = None

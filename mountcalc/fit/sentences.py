@@ -25,6 +25,7 @@ METHOD_WORDS = {
 # A correlation from which on two things read nearly alike.
 _ALIKE = 0.9
 _NARROWED = 0.7
+_NOTHING = 1e-6
 
 
 def reading_text(method: ReadingMethod, value: float, display: Display) -> str:
@@ -50,6 +51,8 @@ def notes_of(fits: Sequence[Estimate]) -> tuple[str, ...]:
     fitted = model.unscaled(model.predicted(best.parameters)[0])
     for row in np.flatnonzero(~best.counts):
         one = model.readings[row]
+        if abs(fitted[row]) < _NOTHING * abs(one.value):  # what rounding leaves of a slack belt
+            fitted[row] = 0.0
         read, wanted = (
             reading_text(one.method, value, display) for value in (one.value, fitted[row])
         )

@@ -69,7 +69,7 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     ] = None,
     robust: Annotated[
         bool,
-        typer.Option("--robust", help="Rank by how many of 10,000 builds of each keep all."),
+        typer.Option("--robust", help="Rank by how many of 4,000 builds of each keep all."),
     ] = False,
     more: More = False,
     json: AsJson = False,

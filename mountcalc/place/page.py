@@ -17,12 +17,13 @@ from mountcalc.pages.page import (
     wrap,
 )
 from mountcalc.place.marking_out import beside, marking_out, on_rule, tied, turned, untied
-from mountcalc.place.results import WIDER, PlacedLayout, Placement, whole_percent
+from mountcalc.place.results import PlacedLayout, Placement, whole_percent
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
 from mountcalc.scenario.text.writing import Display
 from mountcalc.setting import balance_words, methods_text
+from mountcalc.tolerance import WIDER
 from mountcalc.units import si_factor
 
 _SMALL_SHARE = 0.001
@@ -134,7 +135,7 @@ def _verdict(placement: Placement) -> str:
     if placement.layouts:
         best = _BEST[placement.prefer]
         if placement.builds is not None:
-            best = f"the share of builds that keep all promises, then {best}"
+            best = f"builds that keep all promises, then {best}"
         text += f" Ranked by {best}."
     elif any(one.reason.startswith("check:") for one in placement.why_not):
         text += (
@@ -157,8 +158,8 @@ def _builds(placement: Placement) -> list[str]:
     text = (
         f"of {placement.builds:,} of the first, off as [build] says, {kept.percent} % keep all: "
         f"range open {whole_percent(kept.open)} %, belt goes on {whole_percent(kept.goes_on)} %, "
-        f"is taken up {whole_percent(kept.takes_up)} %; with each stop {math.degrees(WIDER):.0f} "
-        f"deg further (plate.travel) {whole_percent(kept.kept_wider)} %. Clearances are not "
+        f"is taken up {whole_percent(kept.takes_up)} %. Set each stop {math.degrees(WIDER):.0f} "
+        f"deg further (plate.travel) and {whole_percent(kept.kept_wider)} % do; clearances are not "
         "measured again."
     )
     return [paragraph("Builds", text)]
@@ -265,7 +266,11 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
         *(_gives(layout, display) for layout in layouts),
     ]
     if placement.builds is not None:
-        kept = [str(one.builds.percent) for one in layouts if one.builds is not None]
+        kept = [
+            f"{one.builds.percent} ({whole_percent(one.builds.kept_wider)})"
+            for one in layouts
+            if one.builds is not None
+        ]
         for row, cell in zip(gives, ["builds", "%", *kept], strict=True):
             row.insert(1, cell)
     words = [
@@ -280,7 +285,7 @@ def _tables(placement: Placement, display: Display, most: int | None = None) -> 
         words += dict.fromkeys(meanings[name][1] for name in meanings if name in used)
     legend = _SHORT_LEGEND if most is not None else _RESULT_LEGEND + _PARETO
     if placement.builds is not None:
-        legend = f"builds: that keep all promises. {legend}"
+        legend = f"builds: keep all (wider stops). {legend}"
     if any(layout.of_weight for layout in layouts):
         legend += " w: weight alone gives the wanted grip, and the bolt holds nothing back."
     all_of = len(layouts) == len(placement.layouts)

@@ -19,8 +19,6 @@ from mountcalc.requirements.results import Method, SpringBalance
 Vector = tuple[float, float]
 
 _DEG = math.radians(1.0)
-WIDER = 3 * _DEG
-"""By how much stops are set wider [rad] to tell what that does to builds."""
 # Fields that are numbers [SI]: their key outside, and the SI value of one of its unit.
 _NUMBERS = {
     "reach": ("reach_mm", 1e-3),
@@ -65,7 +63,7 @@ class KeptBuilds(Record):
     """Shares of a layout's builds [-]: that keep all, and each for itself.
 
     Their range is ``open`` with its zero in the travel, a new belt ``goes_on``, and can be taken
-    up when it has stretched. ``kept_wider`` keep all with each stop of the plate `WIDER` further.
+    up when it has stretched. ``kept_wider`` keep all with each stop of the plate 3 deg further.
     """
 
     kept: float

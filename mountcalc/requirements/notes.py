@@ -59,7 +59,7 @@ def own_count(scenario: Scenario) -> Note | None:
         "own-count",
         zero_turns=zero,
         zero=turns_text(zero),
-        how=f"{'add' if zero > 0 else 'take off'} {turns_text(abs(zero))}",
+        how=f"{turns_text(abs(zero))} {'more' if zero > 0 else 'less'}",
     )
 
 

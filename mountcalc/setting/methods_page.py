@@ -168,7 +168,7 @@ def _lock(scenario: Scenario, *, is_link: bool) -> str:
     """
     if not scenario.adjuster.gives:
         free = "pin must just be loose" if is_link else "bolt must just come free"
-        again = f"Weigh again: the {free} at that reading."
+        again = f"Weigh again: the {free} there."
         return f"Hold it there, {_TOUCH[is_link]} and lock it. {again}"
     turn = "Pin the link and turn it" if is_link else "Turn the bolt"
     return (

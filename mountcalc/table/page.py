@@ -51,7 +51,7 @@ def table_text(
             ]
         ),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
-        paragraph("Zero", words.finding_zero(scenario, table) + words.own_count(scenario)),
+        paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
         giving(scenario, table, setting),
         _setting(scenario, table),
@@ -102,8 +102,8 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
     legend = [
         "tension: one strand of one belt at rest, softest to stiffest belt; the rest is for a "
         "middling one. grip: pull it can carry over pull needed, running; below 1 it slips. pull "
-        f"on the driven shaft, {bolt}share of the limit most used up: the most of rest, running "
-        "and starting.",
+        f"on the driven shaft, {bolt}share of the limit most used up, at rest, running or "
+        "starting.",
         "spring: its length at rest." if scenario.adjuster.coil is not None else "",
         *(f"-: {reason}." for reason in sorted(map(str, reasons))),
         *(sentence for mark, sentence in words.MARKS.items() if mark in {*sum(marks, ())}),

@@ -130,12 +130,19 @@ def finding_zero(scenario: Scenario, table: TensionTable) -> str:
         }.get(scenario.adjuster.kind, ("it has play at its pins", "the play is just gone"))
         return (
             f"{loosen} until {clear} and the belt carries the plate, let down gently: weight "
-            f"alone puts about {tension} on each strand. Turn back until {touching}. {there}"
+            f"alone puts about {tension} on each strand. Turn back until {touching}. "
+            f"{there}{own_count(scenario)}"
         )
-    return (
+    slack = (
         f"{loosen} until both strands hang slack and the {adjuster_noun(scenario)} carries the "
-        "plate. Turn back until the slack is just gone, yet a finger still moves a strand with no "
-        f"effort. {there}"
+        "plate."
+    )
+    own = own_count(scenario)
+    if own:  # readings told it better than a finger does
+        return f"{slack} Turn back to zero: shafts {apart}.{own}"
+    return (
+        f"{slack} Turn back until the slack is just gone, yet a finger still moves a strand with "
+        f"no effort. {there}"
     )
 
 
@@ -171,10 +178,10 @@ def rests_on(scenario: Scenario, row: Row) -> str:
 
 MARKS = {
     "slips": "slips: running.",
-    "slips?": "slips?: running, if the belt is as soft as it may be.",
-    "start": "start: it slips as it starts only.",
+    "slips?": "slips?: with the softest belt.",
+    "start": "start: as it starts only.",
     "LIMIT": "LIMIT: at or over a limit.",
-    "LIMIT?": "LIMIT?: if the belt is as stiff as it may be.",
+    "LIMIT?": "LIMIT?: with the stiffest belt.",
 }
 
 

@@ -328,26 +328,29 @@ def _ride(turned: Turned, load: Load) -> Array:
     """Where one load has plates ride, as in :class:`_Rides`."""
     held, zero, end, way = turned.held, turned.zero, turned.tight_end, turned.tightens
 
-    def left(phi: Array) -> Array:
+    def left(phi: Array, held: Held) -> Array:
         strung = held.strung(phi)
         moment: Array = held.pulled(strung, load).moment + strung.weight
         return moment
 
-    at_zero, sizes = left(zero), np.abs(held.weights(zero).y_slope)
+    at_zero, sizes = left(zero, held), np.abs(held.weights(zero).y_slope)
     at_zero = np.where(np.abs(at_zero) <= ROUNDING * sizes, 0.0, at_zero)
     lost = ~turned.carries(at_zero / held.mount.adjuster(zero).extension_slope)
     lost &= np.isfinite(zero)
-    if not np.any(lost):
-        return zero
-    tighter = lost & (way * at_zero < 0)
-    nodes = zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end - zero)
-    stops = way * left(nodes) > 0
+    angle = np.where(lost, np.nan, zero)
+    some = np.flatnonzero(lost & (way * at_zero < 0))
+    if not some.size:
+        return angle
+    few, from_zero, ways = held.take(some), zero[some], way[some]
+    nodes = from_zero + np.linspace(0.0, 1.0, _NODES)[:, np.newaxis] * (end[some] - from_zero)
+    stops = ways * left(nodes, few) > 0
     stops[0] = False
-    found = tighter & np.any(stops, axis=0)
-    at, columns = np.where(found, np.argmax(stops, axis=0), 1), np.arange(zero.size)
-    low, high = (np.nan_to_num(np.where(found, nodes[one, columns], zero)) for one in (at - 1, at))
-    angle = np.where(found, bracketed_roots(left, low, high, _NEAR), way * np.inf)
-    return np.where(lost, np.where(tighter, angle, np.nan), zero)
+    found, at = np.any(stops, axis=0), np.maximum(np.argmax(stops, axis=0), 1)
+    low, high = (nodes[one, np.arange(some.size)] for one in (at - 1, at))
+    # No root is sought where nothing stops it.
+    root = bracketed_roots(lambda phi: left(phi, few), np.where(found, low, high), high, _NEAR)
+    angle[some] = np.where(found, root, ways * np.inf)
+    return angle
 
 
 def _first_limit(turned: Turned, rides: _Rides, nodes: Array) -> Array:

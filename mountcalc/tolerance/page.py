@@ -10,17 +10,18 @@ from mountcalc.pages.page import bullets, columns, heading, page, paragraph, unl
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.text.wording import listed
 from mountcalc.table import TightenBy, words
-from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER
-from mountcalc.tolerance.results import ErrorSource, Outcome, Precaution, Tolerance
+from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER, STOPS_WIDER
+from mountcalc.tolerance.results import ErrorSource, Outcome, Precaution, Share, Tolerance
 
 # What is done while it is built; the others at the machine.
-_BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", "weigh")
+_BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", STOPS_WIDER, "weigh")
 _DONE = {
     BOLT_LAST: "bolt last",
     "measure_belt": "belt measured",
     "fit": "readings",
     "weigh": "weighed",
     "mark_finer": "marked finer",
+    STOPS_WIDER: "stops further",
     "turn_finer": "turned finer",
 }
 SOURCES = {
@@ -35,7 +36,9 @@ SOURCES = {
 }
 _COARSE = 1.0  # [-] turns from which quarters are told, sixteenths below
 _FEW, _MOST = 0.005, 0.995  # of builds: beyond, per cents have a decimal
-_WORTH = 0.01  # of builds, or of a variance: less is not told
+_MUCH = 0.1  # of builds more
+_WORTH = 0.025  # of builds, or of a variance: less is not told
+_HELPS = 5  # rows of what helps: there is room for no more
 
 
 def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) -> str:
@@ -49,9 +52,9 @@ def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) 
             [
                 _matters(found),
                 *(
-                    paragraph(name, precaution_text(scenario, found, group[0]))
-                    for name, group in (("Build", building), ("Set", setting))
-                    if group
+                    paragraph(name, " ".join(precaution_text(scenario, found, one) for one in told))
+                    for name, told in (("Build", _worth_telling(building)), ("Set", setting[:1]))
+                    if told
                 ),
             ]
         ),
@@ -64,6 +67,13 @@ def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) 
         "NOTES\n" + bullets([*(note.text for note in found.notes), *scenario.notes]),
     )
     return page("tolerance FILE", answer, rest, more=more, what="bands, notes, all cautions")
+
+
+def _worth_telling(building: Sequence[Precaution]) -> list[Precaution]:
+    """The best, and what lets many more builds be: they are against different things."""
+    most = max(building, key=lambda one: one.gain, default=None)
+    much = [] if most is None or most.gain < _MUCH else [most]
+    return list({one.name: one for one in (*building[:1], *much)}.values())
 
 
 def _word(found: Tolerance) -> str:
@@ -95,14 +105,14 @@ def _turns(turns: float) -> float:
 
 
 def _shift_text(scenario: Scenario, ends: tuple[float, float]) -> str:
-    """Where zero comes, against the drawing: ``1 1/2 turns in to 2 turns out``."""
+    """Where zero comes: ``1 1/2 turns further in to 2 turns further out than drawn``."""
     link = scenario.adjuster.kind is AdjusterKind.LINK
-    ways = ("shorter", "longer") if link else ("in", "out")
+    ways = ("shorter", "longer") if link else ("further in", "further out")
     told = [_turns(end) for end in ends]
     if not any(told):
-        return "where it is drawn"
+        return "as drawn"
     text = " to ".join(f"{words.counted_turns(abs(end))} {ways[end > 0]}" for end in told)
-    return f"{text} {'than' if link else 'of where'} it is drawn"
+    return f"{text} than drawn"
 
 
 def _ends(outcome: Outcome, name: str) -> tuple[float, float] | None:
@@ -157,6 +167,12 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
             f"Set by counting {words.counted_turns(found.set_turns)} as drawn, "
             f"{of_builds(outcome.set_share)} keep grip and limits."
         )
+    if found.looked_at < found.alone:
+        said.append(
+            f"{found.looked_at} builds, judged one by one, stand for "
+            f"{'all' if found.alone == found.builds else f'{found.alone:,}'} here: these shares "
+            "are coarse."
+        )
     if outcome.snug_share < 1:
         said.append(f"{of_builds(outcome.snug_share)} come to {word} in the travel.")
     if outcome.take_up_share < 1:
@@ -168,7 +184,7 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
 
 def _matters(found: Tolerance) -> str:
     """Which error matters most to each answer, and to the open range, as halving each shows."""
-    said = list[str]()
+    hangs = dict[ErrorSource, list[str]]()
     for what, name in (
         (f"where {_word(found)} comes", "snug_turns_share"),
         ("what a turn gives", "tension_per_turn_share"),
@@ -177,25 +193,26 @@ def _matters(found: Tolerance) -> str:
         known = {one.source: getattr(one, name) or 0.0 for one in found.shares}
         source = max(known, key=lambda one: known[one])
         if known[source] > 0:
-            of = "" if said else " of the variance"
-            said.append(f"{what} on the {SOURCES[source]} ({100 * known[source]:.0f} %{of})")
-    halves = {one.source: one.halved.open_share for one in found.shares if one.halved}
-    best = max(halves, key=lambda source: _more(found, halves[source]))
-    text = f"{listed(said, 'and')}." if said else ""
-    if _more(found, halves[best]) >= MORE:
+            of = "" if hangs else " of the spread"
+            hangs.setdefault(source, []).append(f"{what} ({100 * known[source]:.0f} %{of})")
+    if not hangs:
+        return ""
+    first, *others = (f"{listed(what, 'and')} on the {SOURCES[one]}" for one, what in hangs.items())
+    verb = "hangs" if len(next(iter(hangs.values()))) == 1 else "hang"
+    first = f"{first[:1].upper()}{first[1:].replace(' on the ', f' {verb} on the ', 1)}"
+    text = f"{'; '.join([first, *others])}."
+    best = max(found.shares, key=lambda one: _more(found, one, "open_share"))
+    if _more(found, best, "open_share") >= MORE:
         text += (
-            f" With the {SOURCES[best]} off by half as much the range is open in "
-            f"{of_builds(halves[best])} of builds."
+            f" With the {SOURCES[best.source]} off by half as much the range is open in "
+            f"{of_builds(best.halved.open_share)} of builds."
         )
-    first, hangs, rest = text.partition(" on ")
-    return (
-        paragraph("Matters", f"{first[:1].upper()}{first[1:]} hangs{hangs}{rest}") if said else ""
-    )
+    return paragraph("Matters", text)
 
 
 def precaution_text(scenario: Scenario, found: Tolerance, done: Precaution) -> str:
     """A precaution and what it does: the shares that it raises, and the bands it narrows."""
-    before, after, unit = found.outcome, done.outcome, UNITS[scenario.display].force
+    before, after, unit = found.compared, done.outcome, UNITS[scenario.display].force
     said = list[str]()
     for name, what in (
         ("open_share", "the range is open in {}"),
@@ -220,15 +237,15 @@ def precaution_text(scenario: Scenario, found: Tolerance, done: Precaution) -> s
 
 
 def _what_helps(scenario: Scenario, found: Tolerance) -> str:
-    """All precautions that help, with what the same builds then come to."""
+    """The precautions that help most, with what the same builds then come to."""
     if not found.precautions:
         return ""
     units, turns = UNITS[scenario.display], found.set_turns
-    at = "by weight" if turns is None else f"at {words.counted_turns(turns)}"
-    rows = [["", f"{_word(found)}, turns", "a turn", at, "open", "kept"]]
+    at = "by weight" if turns is None else "set"
+    rows = [["", f"{_word(found)}, turns", "a turn", at, "open", "kept", "room"]]
     for name, outcome in (
-        ("as it is", found.outcome),
-        *((_DONE[one.name], one.outcome) for one in found.precautions),
+        ("as it is", found.compared),
+        *((_DONE[one.name], one.outcome) for one in found.precautions[:_HELPS]),
     ):
         ends = shifts(found, outcome) or ()
         rows.append(
@@ -239,23 +256,28 @@ def _what_helps(scenario: Scenario, found: Tolerance) -> str:
                 _forces(scenario, _ends(outcome, "set_tension")),
                 of_builds(outcome.open_share),
                 of_builds(outcome.set_share),
+                of_builds(outcome.take_up_share),
             ]
         )
     out = "longer" if scenario.adjuster.kind is AdjusterKind.LINK else "out"
     legend = f"{_word(found)}: from where it is drawn, + is {out}. a turn: what one gives"
-    each = f"{units.force} on each strand"
+    each = f"({units.force} on each strand)"
     if found.zero is None:
-        rows = _columns(rows, (0, 3, 4))
-        legend = f"by weight: {each}. open: builds that keep grip and limits."
+        rows = _columns(rows, (0, 3, 4, 6))
+        legend = f"by weight: {units.force} on each strand. open: builds that keep grip and limits."
     elif turns is None:
-        rows = _columns(rows, (0, 1, 2, 4))
-        legend += f", {each}. open: builds with a range."
+        rows = _columns(rows, (0, 1, 2, 4, 6))
+        legend += f" {each}. open: builds with a range."
     else:
         legend += (
-            f", and at the set turns, {each}. open: builds with a range. kept: grip and limits, "
-            "set by counting."
+            f"; set: what {words.counted_turns(turns)} give {each}. open: builds with a range. "
+            "kept: grip and limits, set by counting."
         )
-    head = f"WHAT HELPS (9 builds of 10; the same {found.builds:,} builds with it done)"
+    if found.compared.take_up_share < 1:
+        legend += " room: for the belt."
+    else:
+        rows = [row[:-1] for row in rows]
+    head = f"WHAT HELPS (9 builds of 10; the same {found.compared_builds:,} builds with it done)"
     return "\n".join([head, *columns(rows, left=(0,)), wrap(legend, "  ", "  ")])
 
 
@@ -265,22 +287,30 @@ def _columns(rows: Sequence[Sequence[str]], kept: Sequence[int]) -> list[list[st
 
 def _shares(scenario: Scenario, found: Tolerance) -> str:
     """How much of each answer's variance each error makes, and what halving it does."""
-    rows = [["error", "off by", _word(found), "a turn", "set", "open if halved"]]
+    halves = [
+        (name, title)
+        for name, title in (("open_share", "open if halved"), ("set_share", "kept if halved"))
+        if any(abs(_more(found, one, name)) >= _WORTH for one in found.shares)
+    ]
+    rows = []
     for one in found.shares:
         parts = (one.snug_turns_share, one.tension_per_turn_share, one.set_tension_share)
-        opens = None if one.halved is None else one.halved.open_share
-        if abs(_more(found, opens)) >= MORE or max(part or 0.0 for part in parts) >= _WORTH:
+        changes = [abs(_more(found, one, name)) for name, _ in halves]
+        if max(changes, default=0.0) >= MORE or max(part or 0.0 for part in parts) >= _WORTH:
             cells = ["-" if part is None else f"{100 * part:.0f} %" for part in parts]
-            size = _size(scenario, found, one.source)
-            rows.append([SOURCES[one.source], size, *cells, of_builds(opens)])
-    head = "WHICH ERROR MATTERS (share of the variance of each answer)"
-    return "\n".join([head, *columns(rows, left=(0, 1))]) if len(rows) > 1 else ""
+            cells += [of_builds(getattr(one.halved, name)) for name, _ in halves]
+            rows.append([SOURCES[one.source], _size(scenario, found, one.source), *cells])
+    if not rows:
+        return ""
+    titles = ["error", "off by", _word(found), "a turn", "set", *(title for _, title in halves)]
+    head = "WHICH ERROR MATTERS (its share of the spread, as variance)"
+    return "\n".join([head, *columns([titles, *rows], left=(0, 1))])
 
 
-def _more(found: Tolerance, share: float | None) -> float:
-    """How many more builds are open than as it is, where that is known."""
-    was = found.outcome.open_share
-    return 0.0 if share is None or was is None else share - was
+def _more(found: Tolerance, one: Share, name: str) -> float:
+    """How many more builds keep something with one error halved, where that is known."""
+    was, now = (getattr(outcome, name) for outcome in (found.compared, one.halved))
+    return 0.0 if was is None or now is None else float(now - was)
 
 
 def _size(scenario: Scenario, found: Tolerance, source: ErrorSource) -> str:

@@ -22,6 +22,9 @@ WEIGHED = 0.02
 MORE, NARROWER = 0.02, 0.8
 """A precaution helps that wins so many more of all builds, or leaves so much of a band."""
 BOLT_LAST = "bolt_last"
+STOPS_WIDER = "stops_wider"
+WIDER = math.radians(3.0)
+"""[rad] By how much each stop of the plate is set further."""
 _FACTORS = (ErrorSource.STIFFNESS, ErrorSource.TRACTION)
 
 
@@ -29,6 +32,13 @@ def halved(build: Workmanship, source: ErrorSource) -> Workmanship:
     """Return the same build with one error half as large; of a factor, half its logarithm."""
     error = getattr(build, source)
     return replace(build, **{source: math.sqrt(error) if source in _FACTORS else error / 2})
+
+
+def wider(scenario: Scenario) -> Scenario:
+    """Return the same mount with each stop of its plate `WIDER` further."""
+    low, high = scenario.plate.travel
+    travel = max(low - WIDER, -math.pi), min(high + WIDER, math.pi)
+    return replace(scenario, plate=replace(scenario.plate, travel=travel))
 
 
 class Way(NamedTuple):
@@ -42,7 +52,7 @@ class Way(NamedTuple):
 def ways(scenario: Scenario, build: Workmanship, length: Callable[[float], str]) -> dict[str, Way]:
     """Return what can be done for a mount made and known so, by name; ``length`` shows lengths.
 
-    Placing the bolt last leaves all errors as they are, but for where zero comes.
+    Placing the bolt last leaves all errors as they are, but for where zero comes; wider stops do.
     """
     made = (ErrorSource.HINGE, ErrorSource.BOLT, ErrorSource.SHAFT)
     has_adjuster = scenario.adjuster.kind is not AdjusterKind.NONE
@@ -68,6 +78,12 @@ def ways(scenario: Scenario, build: Workmanship, length: Callable[[float], str])
             made,
             finer,
             f"Mark out and drill hinge, bolt and shafts to {length(max(finer.values()))}.",
+        ),
+        STOPS_WIDER: Way(
+            (*made, ErrorSource.BELT_LENGTH),
+            {},
+            f"Set each stop of the plate {math.degrees(WIDER):.0f} deg further (plate.travel), "
+            "where nothing is in its way.",
         ),
     }
     if has_adjuster:

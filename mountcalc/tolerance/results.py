@@ -71,23 +71,26 @@ class Outcome(Record, kw_only=True):
 class Share(Record):
     """Of the variance of each answer, what one source makes: first order, 1 in all.
 
-    ``halved`` is what builds come to with that error half as large. Where many builds have to be
-    judged one by one it is None but for the error that the tension hangs on most.
+    ``halved`` is what builds come to with that error half as large.
     """
 
     source: ErrorSource
     snug_turns_share: float | None
     tension_per_turn_share: float | None
     set_tension_share: float | None
-    halved: Outcome | None = None
+    halved: Outcome
 
 
 class Precaution(Record):
-    """What can be done against errors, and what builds then come to: reckoned, with it done."""
+    """What can be done against errors, and what builds then come to: reckoned, with it done.
+
+    ``gain`` is how many more of all builds then keep what is asked, in the share that wins most.
+    """
 
     name: str
     sentence: str
     against: tuple[ErrorSource, ...]
+    gain: float
     outcome: Outcome
 
 
@@ -104,8 +107,10 @@ class Tolerance(Result, Record, kw_only=True):
     """Many builds of one drawing; ``set_turns`` is None where the drawing itself has none.
 
     ``zero`` says what turns are counted from, ``snug_turns``, ``tension_per_turn`` and
-    ``set_tension`` are the drawing's own, and ``why_not_open`` why its range is closed;
-    ``precautions`` are those that help, the best first.
+    ``set_tension`` are the drawing's own, and ``why_not_open`` why its range is closed. In shares
+    of builds ``looked_at`` builds, judged one by one, stand for ``alone`` that have to be. Halves
+    and ``precautions``, those that help, the best first, are of ``compared_builds``, which as they
+    are come to ``compared``.
     """
 
     title: str
@@ -120,6 +125,10 @@ class Tolerance(Result, Record, kw_only=True):
     set_tension: float | None
     why_not_open: str | None
     outcome: Outcome
+    alone: int
+    looked_at: int
+    compared_builds: int
+    compared: Outcome
     shares: tuple[Share, ...]
     precautions: tuple[Precaution, ...]
     rows: tuple[BandRow, ...]

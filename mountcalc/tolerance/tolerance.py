@@ -13,7 +13,6 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.pages.amounts import fine_length
-from mountcalc.pages.page import Note
 from mountcalc.record import Record
 from mountcalc.requirements.notes import note
 from mountcalc.requirements.results import Setting
@@ -21,9 +20,17 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.workmanship import Workmanship
 from mountcalc.table import TightenBy
-from mountcalc.tolerance.judge import judged
+from mountcalc.tolerance.judge import Judged, judged
 from mountcalc.tolerance.known import belt_tolerance, known
-from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER, halved, ways
+from mountcalc.tolerance.precautions import (
+    BOLT_LAST,
+    MORE,
+    NARROWER,
+    STOPS_WIDER,
+    halved,
+    ways,
+    wider,
+)
 from mountcalc.tolerance.results import (
     BandRow,
     Errors,
@@ -41,7 +48,8 @@ Array = NDArray[np.float64]
 
 BUILDS = 10_000
 _ROWS = 25  # of the bands
-_ALONE = 20  # builds that are looked at one by one, where that has to be
+# Builds that are looked at one by one where that has to be: a few seconds, and one without.
+_ALONE, _ALONE_BY_WEIGHT = 20, 100
 _FURTHER = 1.25  # than the drawing's most turns, or this many
 _UNBOUNDED = 3.0
 _ASKED = 1.0  # [-] turns at which a mount without a setting is asked what a turn gives
@@ -69,33 +77,46 @@ class _Study(Record):
         return builds_of(replace(self.scenario, build=build), self.count, self.seed)
 
     @cached_property
-    def alone(self) -> int:
-        """How many builds can be judged one by one only."""
-        return int(np.count_nonzero(judged(self.builds(self.scenario.build), 0).alone))
+    def first(self) -> tuple[Builds, Judged]:
+        """The builds as they are, some looked at one by one where that has to be."""
+        builds = self.builds(self.scenario.build)
+        return builds, judged(builds, self.most_alone)
 
     @property
-    def is_quick(self) -> bool:
-        """Whether all builds can be looked at, in each of many studies."""
-        return self.alone <= _ALONE
+    def most_alone(self) -> int:
+        """How many builds are looked at one by one at most."""
+        return _ALONE if self.drawn.mount.has_adjuster else _ALONE_BY_WEIGHT
 
     @cached_property
     def base(self) -> Outcome:
-        """What builds with the errors as they are come to."""
-        return self.outcome(self.scenario.build, alone=_ALONE)
+        """What they come to."""
+        return self._outcome(*self.first)
 
-    def outcome(
-        self, build: Workmanship, zero: Array | None = None, alone: int | None = None
-    ) -> Outcome:
-        """What builds with these errors come to; zero may be set to come elsewhere.
+    @property
+    def alone(self) -> int:
+        """How many builds can be judged one by one only."""
+        return int(np.count_nonzero(self.first[1].alone))
 
-        So many builds are looked at one by one; by itself all, or none where they are many.
+    @property
+    def looked_at(self) -> int:
+        """How many of them were."""
+        found = self.first[1]
+        return int(np.count_nonzero(found.alone & found.known))
+
+    def outcome(self, build: Workmanship, scenario: Scenario | None = None) -> Outcome:
+        """What builds with these errors come to; not whether they keep all, where that is long.
+
+        The scenario may be another that has the same zero.
         """
-        builds = self.builds(build)
-        found = judged(builds, (_ALONE if self.is_quick else 0) if alone is None else alone)
+        other = self if scenario is None else replace(self, scenario=scenario)
+        builds, most = other.builds(build), self.most_alone
+        return self._outcome(builds, judged(builds, most if self.alone <= most else 0))
+
+    def _outcome(self, builds: Builds, found: Judged) -> Outcome:
         is_told = bool(np.any(found.known))
         (tension,), (per_turn,) = rest_tensions(builds, self.asked, as_missed=True)
         none, kept, reached = np.array([]), None, found.reached
-        answers = {"snug_turns": found.zero if zero is None else zero, "tension_per_turn": per_turn}
+        answers = {"snug_turns": found.zero, "tension_per_turn": per_turn}
         answers["set_tension"] = none if self.turns is None else tension
         if not self.drawn.mount.has_adjuster:  # neither zero nor turns: weight alone sets it
             answers, reached = dict.fromkeys(answers, none), np.isfinite(tension)
@@ -130,12 +151,13 @@ def _percentiles(values: Array) -> tuple[float | None, ...]:
 def tolerance(scenario: Scenario, builds: int = BUILDS, seed: int = 0) -> Tolerance:
     """Build a scenario so many times with the errors it says, and judge every build.
 
-    An error that is halved or taken out is the same draw, smaller. MountError where the drawing
-    itself cannot be solved.
+    An error that is halved or taken out is the same draw, smaller; that takes fewer builds.
+    MountError where the drawing itself cannot be solved.
     """
     setting, build = gentlest_setting(scenario), known(scenario)
     drawn = solve_mount(Mount.of(scenario))
     study = _Study(replace(scenario, build=build), drawn, builds, seed, setting.set_turns)
+    few = study if builds <= BUILDS else replace(study, count=BUILDS)
     slopes = shares_of(study.scenario, study.asked)
     has_adjuster = drawn.mount.has_adjuster
     tightens = TightenBy.EXTEND if drawn.travel.turn_sign > 0 else TightenBy.RETRACT
@@ -152,10 +174,14 @@ def tolerance(scenario: Scenario, builds: int = BUILDS, seed: int = 0) -> Tolera
         set_tension=setting.set_tension,
         why_not_open=setting.why_not_open,
         outcome=study.base,
-        shares=tuple(_shares(study, slopes)),
-        precautions=_precautions(study, slopes),
-        rows=tuple(_rows(study, setting)),
-        notes=tuple(_notes(study)),
+        alone=study.alone,
+        looked_at=study.looked_at,
+        compared_builds=few.count,
+        compared=few.base,
+        shares=tuple(_shares(few, slopes)),
+        precautions=_precautions(few, slopes),
+        rows=tuple(_rows(few, setting)),
+        notes=(note("builds-spread"), note("builds-drawing")),
     )
 
 
@@ -184,15 +210,13 @@ def _shares(study: _Study, slopes: Shares) -> Iterator[Share]:
     has_adjuster = study.drawn.mount.has_adjuster
     asked = (has_adjuster, has_adjuster, study.turns is not None or not has_adjuster)
     whole = np.sum(slopes.variances, axis=1)
-    most = int(np.argmax(slopes.variances[-1]))
     for index, name in enumerate(SOURCES):
-        source, outcome = ErrorSource(name), None
+        source = ErrorSource(name)
         parts = [
             float(slopes.variances[row, index] / whole[row]) if is_asked and whole[row] else None
             for row, is_asked in enumerate(asked)
         ]
-        if study.is_quick or index == most:
-            outcome = study.outcome(halved(study.scenario.build, source), alone=_ALONE)
+        outcome = study.outcome(halved(study.scenario.build, source))
         yield Share(source, parts[0], parts[1], parts[2], outcome)
 
 
@@ -203,28 +227,19 @@ def _precautions(study: _Study, slopes: Shares) -> tuple[Precaution, ...]:
     for name, way in ways(scenario, build, partial(fine_length, display=scenario.display)).items():
         if name == BOLT_LAST:
             # Placed at the built hinge and belt, zero is off by the bolt's own error alone.
-            either = (build, replace(build, bolt=0.0))
-            zeros, exact = (judged(study.builds(one), 0).zero for one in either)
-            outcome = study.outcome(build, slopes.zero + zeros - exact)
+            exact = judged(study.builds(replace(build, bolt=0.0)), 0).zero
+            zeros = slopes.zero + study.first[1].zero - exact
+            low, middle, high = _percentiles(zeros)
+            outcome = replace(base, snug_turns_p5=low, snug_turns_p50=middle, snug_turns_p95=high)
+        elif name == STOPS_WIDER:
+            outcome = study.outcome(build, wider(scenario))
         else:
             left = {str(source): error for source, error in way.leaves.items()}
             outcome = study.outcome(replace(build, **left))
-        done.append(Precaution(name, way.sentence, way.against, outcome))
-    helpful = [
-        one
-        for one in done
-        if _gain(base, one.outcome) >= MORE or _left(base, one.outcome) <= NARROWER
-    ]
-    return tuple(
-        sorted(helpful, key=lambda one: _left(base, one.outcome) - _gain(base, one.outcome))
-    )
-
-
-def _notes(study: _Study) -> Iterator[Note]:
-    yield note("builds-spread")
-    yield note("builds-drawing")
-    if study.alone:
-        yield note("builds-alone", alone=study.alone, looked_at=min(study.alone, _ALONE))
+        gain = _gain(base, outcome)
+        done.append(Precaution(name, way.sentence, way.against, gain, outcome))
+    helpful = [one for one in done if one.gain >= MORE or _left(base, one.outcome) <= NARROWER]
+    return tuple(sorted(helpful, key=lambda one: _left(base, one.outcome) - one.gain))
 
 
 def _gain(before: Outcome, after: Outcome) -> float:

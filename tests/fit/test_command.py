@@ -4,9 +4,14 @@ import json
 import os
 import re
 import tomllib
+from pathlib import Path
 
 import pytest
+from plot_mounts import SHIPPED
+from read_mounts import read_off
 
+from mountcalc.fit.answer import fit_log
+from mountcalc.fit.log import given_readings
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.scenario.reader import read_scenario
 
@@ -80,8 +85,20 @@ def test_what_is_written_is_the_file_with_what_was_fitted(mountcalc, mill, log, 
     assert "from 7 readings" in target.read_text(encoding="utf-8")
     for command in ("table", "setting", "card"):
         page = " ".join(mountcalc(command, target).out.split())
-        assert "Turns count from the true zero, 5/16 on your count: add 5/16 to read" in page
+        assert "Your count reads 5/16 more (true zero at 5/16): make a new mark" in page
     assert mountcalc("check", target).code in {0, 1}
+
+
+@pytest.mark.parametrize("name", [name for name in SHIPPED if name != "forge-blower"])
+def test_pages_of_a_fitted_scenario_fit_a_screen(mountcalc, tmp_path, name):
+    scenario, target = SHIPPED[name], tmp_path / "fitted.toml"
+    found = fit_log(scenario, given_readings(read_off(scenario)))
+    target.write_bytes(found.file(Path(scenario.source).read_text(encoding="utf-8")))
+    for command in ("table", "setting", "card"):
+        done = mountcalc(command, target)
+        assert len(done.out.splitlines()) <= 45
+        closed = command == "card" and name == "job-press"  # it has no setting to count turns to
+        assert closed or "(true zero at -" in " ".join(done.out.split())
 
 
 @pytest.mark.parametrize("name", ["mill.toml", "link.toml", "hard.toml", "log.csv"])
@@ -153,7 +170,7 @@ def test_readings_that_cannot_be_fitted_are_told_alike(mountcalc, cider, tmp_pat
     log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,1,swings,25 Hz,,\n", encoding="utf-8")
     done = mountcalc("fit", cider, log)
     assert (done.code, done.out) == (2, "")
-    assert done.err.startswith(f"{log}: all readings of the tension were at 1 turns")
+    assert done.err.startswith(f"{log}: all readings of the tension were at 1 turn: ")
     log.write_text(f"{HEAD}\n,1,swings,24 Hz,,\n,2,push,2 lbf,9 in,\n", encoding="utf-8")
     assert mountcalc("fit", cider, log).err.startswith(f"{log}:3: so deep a push is no string")
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from reading_logs import invented_log, read_at
 from scipy.optimize import curve_fit
-from scipy.stats import norm
+from scipy.stats import binom, norm
 from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
@@ -16,6 +16,7 @@ from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.errors import MountcalcError
 from mountcalc.fit.fitted_keys import fitted_keys
 from mountcalc.fit.fitting import fit_readings
+from mountcalc.fit.least_squares.sessions import model_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.fit.refusals import FitError
 from mountcalc.requirements.requirements import requirements_of
@@ -84,46 +85,50 @@ def test_intervals_are_those_of_curve_fit_where_all_is_linear():
     assert fit.zero_turns.high - fit.zero_turns.low == pytest.approx(2 * half[1], rel=0.03)
 
 
-def test_one_more_reading_narrows_as_was_said():
-    """Read as proposed, by a belt within its interval: as wide as said within 20 %, mostly."""
+@pytest.mark.parametrize("with_errors", [False, True])
+def test_one_more_reading_narrows_as_was_said(with_errors):
+    """Within 20 % of what was said in nine of ten logs; with fresh errors in 85 of 100 or more.
+
+    The others are widths that differ with where the estimate then lies, and readings that come to
+    disagree.
+    """
     ratios = []
-    for seed in range(size(160, 26)):
+    for seed in range(size(170, 9)):
         log = invented_log(seed)
-        if log is None:
-            continue
         try:
-            fit = fit_readings(log.scenario, log.readings)
+            fit = fit_readings(log.scenario, log.readings) if log else None
         except FitError:
             continue
-        if fit.next is None or any(one.suspect for one in fit.readings) or fit.scatter > 1:
+        if fit is None or fit.next.turns is None:
             continue
-        at = {one.method: one.at for one in log.readings if one.turns is not None}
-        span = math.sqrt(
-            float(_solved(log.scenario).mount.path(_solved(log.scenario).travel.snug).span_squared)
-        )
-        more = Reading(
-            99,
-            fit.next.turns,
-            fit.next.method,
-            1.0,
-            at.get(fit.next.method, span / 64 if fit.next.method is PUSH else None),
-        )
-        # The fitted belt reads it, as the model that proposed it has it.
-        times = fit.stiffness_times.value
-        (read,), _ = read_at(log.scenario, [more], times=times, zero=fit.zero_turns.value)
-        try:
-            again = fit_readings(log.scenario, [*log.readings, read])
-        except FitError:
-            continue
+        more = _read_as_proposed(log, fit, np.random.default_rng(seed) if with_errors else None)
+        again = fit_readings(log.scenario, [*log.readings, more])
+        assert fit.stiffness.low <= fit.next.low < fit.next.high <= fit.stiffness.high
         said = math.log(fit.next.high / fit.next.low)
-        got = math.log(again.stiffness.high / again.stiffness.low)
-        assert fit.next.low >= fit.stiffness.low
-        assert fit.next.high <= fit.stiffness.high
-        ratios.append(got / said)
-    assert len(ratios) >= size(90, 12)
+        ratios.append(math.log(again.stiffness.high / again.stiffness.low) / said)
     ratios = np.array(ratios)
+    assert ratios.size >= size(80, 3)
     assert np.median(ratios) == pytest.approx(1.0, abs=0.05)
-    assert np.mean(np.abs(np.log(ratios)) < math.log(1.2)) >= 0.9
+    hits = np.sum(np.abs(np.log(ratios)) < math.log(1.2))
+    share = 0.85 if with_errors else 0.9
+    assert hits >= size(share * ratios.size, binom.ppf(1e-3, ratios.size, share))
+
+
+def _read_as_proposed(log, fit, rng):
+    """The proposed reading, by the fitted belt, or by the real one with errors as stated."""
+    at = {one.method: one.at for one in log.readings if one.turns is not None}
+    solved = _solved(log.scenario)
+    span = math.sqrt(float(solved.mount.path(solved.travel.snug).span_squared))
+    at.setdefault(PUSH, span / 64)
+    more = Reading(99, fit.next.turns, fit.next.method, 1.0, at.get(fit.next.method))
+    if rng is None:
+        times, zero = fit.stiffness_times.value, fit.zero_turns.value
+        return read_at(log.scenario, [more], times=times, zero=zero)[0][0]
+    model, first = model_of(solved, [more]), model_of(solved, log.readings).weights
+    truth = np.concatenate([log.parameters[:2], log.parameters[first : first + 2]])
+    truth = np.append(truth, rng.standard_normal(model.size - 4))
+    value = model.predicted(truth)[0] + model.errors * rng.standard_normal(1)
+    return replace(more, value=float(model.unscaled(value)[0]))
 
 
 def _solved(scenario):
@@ -138,10 +143,15 @@ def test_the_next_reading_breaks_no_limit_and_no_travel():
         requirements = requirements_of(stiff)
         tightest = fit.next.turns - fit.zero_turns.low + scenario.limits.turn_error
         assert requirements.worst(tightest)[0] <= 1.0
-        assert fit.next.turns >= fit.zero_turns.value
+        assert fit.next.turns > fit.zero_turns.high
         assert tightest <= requirements.last_turn
         assert fit.next.turns * 8 == round(fit.next.turns * 8)
         assert fit.next.sentence.startswith("Worth most as one more reading: ")
+    cramped = replace(MILL, limits=replace(MILL.limits, hinge=30.0))
+    readings, _ = read_at(cramped, LOG[:4], times=1.3, zero=0.2)
+    following = fit_readings(cramped, readings).to_dict()["next"]
+    assert following.pop("sentence").startswith("No more reading is proposed: at no setting ")
+    assert set(following.values()) == {None}
 
 
 @pytest.mark.parametrize("spoilt", [1, 3, 5])
@@ -154,6 +164,19 @@ def test_a_reading_that_is_grossly_off_is_told_and_not_dropped_in_silence(spoilt
     assert fit.notes[0].startswith(f"Row {off.row} disagrees with the others: balance at ")
     assert "left out of the fit; read it again" in fit.notes[0]
     assert fit.stiffness.low <= 1.2 * MILL.belt.stiffness <= fit.stiffness.high
+
+
+def test_what_a_slack_belt_would_read_is_nothing_and_not_rounding():
+    """The hung grindstone's slack plate, held back at a setting where the bolt carries nothing."""
+    stone = read_scenario("scenarios/grindstone.toml")
+    pounds = {None: -20.0, 0.25: -4.0, 0.5: 6.0, 0.75: 16.0}
+    readings = [
+        Reading(row, turns, BALANCE, 4.4482216152605 * pull)
+        for row, (turns, pull) in enumerate(pounds.items(), start=2)
+    ]
+    fit = fit_readings(stone, readings)
+    assert fit.notes[0].startswith("Row 3 disagrees with the others: balance at 1/4 turn reads -4")
+    assert "where 0 lbf is expected" in fit.notes[0]
 
 
 def test_errors_that_are_greater_than_stated_widen_the_intervals():
@@ -263,7 +286,7 @@ def test_logs_that_cannot_be_fitted_say_why():
     slack, first, *_, last = good
     assert "too few" in refusal([slack, first])
     assert "too few" in refusal([])
-    assert "at 1/2 turns" in refusal([slack, first, replace(first, row=9)])
+    assert "at 1/2 turn: " in refusal([slack, first, replace(first, row=9)])
     falling = [replace(first, value=last.value), replace(last, value=first.value)]
     assert "counted positive the way that tightens" in refusal([slack, *falling])
     wrong = [replace(one, value=-one.value) for one in (first, *good[2:])]
@@ -272,7 +295,7 @@ def test_logs_that_cannot_be_fitted_say_why():
     assert "no adjuster" in refusal(good, replace(MILL, adjuster=Adjuster(AdjusterKind.NONE)))
     row = Reading(7, 1.0, PUSH, 10.0)
     assert refusal([*good, row]).startswith("log.csv:7: push wants its at")
-    assert "a tenth of the span" in refusal([*good, replace(row, at=5.0)])
+    assert "a tenth of the span of 20.8 in" in refusal([*good, replace(row, at=5.0)])
     assert "above zero" in refusal([*good, replace(row, at=0.01, value=-1.0)])
     assert "only a balance" in refusal([*good, replace(row, turns=None, at=0.01)])
     assert "finite" in refusal([*good, replace(first, value=math.nan)])

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 from reading_logs import read_at
+from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
@@ -25,7 +26,7 @@ def with_spring(scenario, spring):
 
 def test_a_mount_that_gives_is_at_rest_where_the_solver_has_it():
     compared = 0
-    for seed in range(30):
+    for seed in range(size(30, 9)):
         scenario = seeded_mount(seed, ADJUSTED)
         try:
             rigid = solve_mount(Mount.of(scenario))
@@ -44,7 +45,7 @@ def test_a_mount_that_gives_is_at_rest_where_the_solver_has_it():
         assert found.phi[0] == pytest.approx(rest.phi, abs=1e-7)
         assert found.tension[0] == pytest.approx(rest.tension, rel=1e-5)
         compared += 1
-    assert compared >= 10
+    assert compared >= size(10, 3)
 
 
 def test_give_is_found_from_centres_beside_turns():

@@ -32,7 +32,7 @@ FIT = Fit(
         reading(4, 1.5, ReadingMethod.BALANCE, -27 * LBF, -27.04 * LBF),
         reading(5, 2.0, ReadingMethod.HUNG, 0.009525, 0.0095, error=8e-4, suspect=True),
     ),
-    next=NextReading(2.5, ReadingMethod.BALANCE, 12.5e3, 13.3e3, "Read the balance once more."),
+    next=NextReading("Read the balance once more."),
     cannot_tell=("What the belt hides.",),
     turn_gave=TurnGives(6.9 * LBF, 28 * LBF),
     turn_gives=TurnGives(13 * LBF, 14.8 * LBF),
@@ -139,9 +139,6 @@ def test_doubt_next_open_and_bedding_are_told_as_they_are():
     ):  # fmt: skip
         assert said(fit, name) == f"{name}: {text}"
     assert said(FIT, "Doubt") == said(FIT, "Bedding") == said(FIT, "Written") == ""
-    assert said(replace(FIT, next=None), "Next") == (
-        "Next: no setting is for sure within limits and travel, so none is proposed to read at."
-    )
 
 
 def test_of_many_readings_the_suspect_and_the_last_are_shown():

@@ -1,6 +1,6 @@
 """The tone of made plucks: within 1 % or refused; and no tone of what is no pluck.
 
-The stated ratio is 20 dB: a pluck's first half second over the noise, both from 30 Hz to 2 kHz;
+The stated ratio is 5 dB: a pluck's first half second over the noise, both from 30 Hz to 2 kHz;
 with mains hum of up to twice its power, the other strand at least 10 dB below, tones of 8 to
 60 Hz, a telephone that holds little below 80 to 150 Hz, and clicks and clipping now and then.
 """
@@ -8,13 +8,16 @@ with mains hum of up to twice its power, the other strand at least 10 dB below, 
 import numpy as np
 import pytest
 from plucks import KINDS, no_pluck, pluck, strand
+from simulated_strand import simulated
 from sizes import size
 
-from mountcalc.fit.strum.tone import APART, FEW, NO_PLUCK, VOICE, Bounds, hear
+from mountcalc.fit.strum.comb import Bounds
+from mountcalc.fit.strum.tone import ALONE, APART, FEW, MANY, NO_PLUCK, VOICE, hear
 
-STATED = 20.0  # dB
-ANSWERED = 0.8  # 31 of 36 seen
+STATED = 5.0  # dB
+ANSWERED = 0.8  # 412 of 500 seen, at 5 dB as at 34 dB; at 0 to 4 dB two of three, below fewer
 BOUNDS = Bounds(5.0, 280.0, 12.0)
+BOUNDS_OF_STIFF = Bounds(5.0, 280.0, 40.0)
 
 
 def share_answered(seeds, ratio):
@@ -31,18 +34,29 @@ def share_answered(seeds, ratio):
 
 
 def test_above_the_stated_ratio_four_of_five_are_answered_and_none_is_wrong():
-    seeds = range(5000, 5000 + size(500, 16))
+    seeds = range(5000, 5000 + size(500, 8))
     # Of few, two more may be refused.
-    assert share_answered(seeds, lambda seed: STATED + seed % 15) >= ANSWERED - size(0.0, 0.12)
+    assert share_answered(seeds, lambda seed: STATED + seed % 30) >= ANSWERED - size(0.0, 0.25)
 
 
 def test_below_the_stated_ratio_none_is_wrong():
-    seeds = range(6000, 6000 + size(500, 12))
-    share_answered(seeds, lambda seed: STATED - 1 - seed % 25)
+    seeds = range(6000, 6000 + size(500, 6))
+    share_answered(seeds, lambda seed: STATED - 1 - seed % 15)
+
+
+def test_a_strand_stepped_through_time_is_heard_or_refused():
+    right = 0
+    for seed in range(size(40, 4)):
+        samples, rate, lowest = simulated(seed)
+        heard = hear(samples, rate, BOUNDS_OF_STIFF)
+        if heard.tone is not None:
+            assert heard.tone == pytest.approx(lowest, rel=0.01), seed
+            right += 1
+    assert right >= size(30, 2)
 
 
 def test_what_is_no_pluck_is_refused():
-    for seed in range(7000, 7000 + size(500, 2 * len(KINDS))):
+    for seed in range(7000, 7000 + size(500, len(KINDS))):
         kind, samples, rate = no_pluck(seed)
         heard = hear(samples, rate, BOUNDS)
         assert heard.tone is None, (seed, kind)
@@ -79,7 +93,7 @@ def test_a_slack_strands_harmonics_are_stretched_and_its_tone_is_not():
 
 def test_the_error_holds_nine_tenths():
     off = []
-    for seed in range(size(200, 8)):
+    for seed in range(size(200, 5)):
         made = pluck(8000 + seed, 25.0)
         heard = hear(made.samples, made.rate, BOUNDS)
         if heard.tone is not None:
@@ -120,3 +134,43 @@ def test_a_tone_outside_what_the_mount_can_have_is_not_told():
 def test_noise_alone_begins_nowhere_or_has_no_harmonics():
     heard = hear(np.random.default_rng(4).standard_normal(40000), 8000, BOUNDS)
     assert heard.why_not in {NO_PLUCK, FEW}
+
+
+def slowly_compressed(sound, rate):
+    """What a telephone's gain control makes of it: quick to turn down, slow to turn up."""
+    level, gain = 0.0, np.zeros(sound.size)
+    for at, one in enumerate(np.abs(sound)):
+        level += (one - level) / (rate * (0.01 if one > level else 0.3))
+        gain[at] = 1.0 / (0.05 + level)
+    return gain * sound
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda sound, _: np.clip(6.0 * sound / np.max(np.abs(sound)), -1.0, 1.0),
+        lambda sound, _: np.clip(sound / np.max(np.abs(sound)) + 0.6, -1.0, 1.0),
+        lambda sound, rate: sound[int(0.58 * rate) :],
+        slowly_compressed,
+    ],
+    ids=["clipped", "offset and clipped", "begins in the pluck", "gain control"],
+)
+@pytest.mark.parametrize("tone", [13.0, 24.0, 41.0])
+def test_what_a_telephone_does_to_it_makes_no_wrong_tone(spoil, tone):
+    heard = hear(spoil(plucked(8000, tone, stretch=1.0), 8000), 8000, BOUNDS)
+    assert heard.tone is None or heard.tone == pytest.approx(tone, rel=0.01)
+
+
+def test_one_sure_look_that_no_other_bears_out_is_refused():
+    made = pluck(5411, 16.0)  # its tone is 17.3 Hz; one look is sure of 8.6 Hz
+    assert hear(made.samples, made.rate, BOUNDS).why_not == ALONE
+
+
+def test_plucks_that_agree_and_leave_it_open_are_refused():
+    made = pluck(6099, -5.0)  # two of its three plucks agree on a tone that is 1.02 % too high
+    assert hear(made.samples, made.rate, BOUNDS).tone is None
+
+
+def test_a_pluck_that_denies_another_counts():
+    _, samples, rate = no_pluck(7542)  # chords, one of which would have a comb
+    assert hear(samples, rate, BOUNDS).why_not == MANY

@@ -31,7 +31,8 @@ def strand(rate, seconds, tone, stretch, place, quality, slow, phases):
             break
         decay = np.pi * at / quality + slow
         size = np.sin(np.pi * n * place) / n**0.8
-        sound += size * np.exp(-decay * t) * np.sin(2 * np.pi * at * t + phases[n])
+        u = t[: int(18 / decay * rate)]  # then it is 1e-8 of what it was
+        sound[: u.size] += size * np.exp(-decay * u) * np.sin(2 * np.pi * at * u + phases[n])
     return sound * np.minimum(t / 0.002, 1.0)
 
 

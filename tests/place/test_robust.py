@@ -12,12 +12,12 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.pages.as_json import as_json
 from mountcalc.place.page import place_text
-from mountcalc.place.results import WIDER, place_csv, whole_percent
+from mountcalc.place.results import place_csv, whole_percent
 from mountcalc.place.robust import BUILDS, kept_builds, ranked_by_builds
 from mountcalc.place.search.search import find_layouts
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.search import Search
-from mountcalc.tolerance.sample import builds_of
+from mountcalc.tolerance import WIDER, builds_of
 
 
 @pytest.fixture(scope="module")
@@ -117,7 +117,7 @@ def test_page_and_data_tell_it_only_where_it_is_asked_for(search, found, ranked)
         told = ranked.placement.layouts[0].builds
         text = " ".join(page.split())
         assert f"{told.percent} % keep all" in text
-        assert f"{whole_percent(told.kept_wider)} %. Clearances" in text
+        assert f"{whole_percent(told.kept_wider)} % do; clearances" in text
     assert len(pages[2].splitlines()) <= 45
     plain, ranked_plain = (json.loads(as_json(one.placement)) for one in (found, ranked))
     assert plain["builds"] is None

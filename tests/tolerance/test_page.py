@@ -9,7 +9,7 @@ ROW = re.compile(r"  (?P<name>[a-z ]+?)  +(?P<cells>.*)")
 KEYS = {
     "title", "builds", "seed", "errors", "zero", "tighten_by", "set_turns", "snug_turns",
     "tension_per_turn_N", "set_tension_N", "why_not_open", "outcome", "shares", "precautions",
-    "rows", "notes",
+    "rows", "notes", "alone", "looked_at", "compared_builds", "compared",
 }  # fmt: skip
 LEFT = {
     "readings": "stiffness_factor = 1.2",
@@ -64,18 +64,20 @@ def test_what_the_table_says_helps_is_what_the_changed_file_says(
         copy.write_text(scenario_file.read_text() + f"\n[build]\n{LEFT[name]}\n")
         done = helps(mountcalc("tolerance", copy, *FEW).out)["as it is"]
         said = rows[name].removesuffix("  -")  # of builds that would take long to look at
-        assert done.startswith(said)
+        # The last column, room for the belt, is not told where all builds have it.
+        assert done.startswith(said) or f"{done}  100 %" == said
 
 
 def test_the_cider_mill_is_told_in_the_shops_terms(mountcalc, cider):
     text = re.sub(r"\s+", " ", mountcalc("tolerance", cider).out)
     assert re.search(
-        r"Build it within 1/16 in, and in 9 builds of 10 snug comes 8 \d/\d turns in to 8 \d/\d "
-        r"turns out of where it is drawn; after snug one turn gives 7\.\d to 2\d lbf\. The range "
-        r"stays open in 100 % of builds\. Set by counting 1 3/16 turns as drawn, 6\d % keep grip",
+        r"Build it within 1/16 in, and in 9 builds of 10 snug comes 8 \d/\d turns further in to "
+        r"8 \d/\d turns further out than drawn; after snug one turn gives 7\.\d to 2\d lbf\. The "
+        r"range stays open in 100 % of builds\. Set by counting 1 3/16 turns as drawn, 6\d % keep",
         text,
     )
-    assert "Where snug comes hangs on the belt's length (93 % of the variance)" in text
+    assert "Where snug comes (93 % of the spread) hangs on the belt's length; what a turn" in text
+    assert "the tension at the set turns (95 %) on the belt's stiffness." in text
     assert "Build: Drill the bolt last: " in text
     assert re.search(r"Set: Take readings at the machine .* keep grip and limits in 8\d %", text)
 
@@ -110,8 +112,8 @@ def test_a_seed_draws_the_same_builds_and_another_draws_others(mountcalc, cider)
 
 
 def test_builds_that_are_looked_at_one_by_one_are_told(mountcalc, cider):
-    text = mountcalc("tolerance", cider.with_name("forge-blower.toml"), *FEW, "--more").out
-    assert "20 of them" in re.sub(r"\s+", " ", text)
+    text = mountcalc("tolerance", cider.with_name("forge-blower.toml"), *FEW).out
+    assert "100 builds, judged one by one, stand for all here" in re.sub(r"\s+", " ", text)
 
 
 @pytest.mark.parametrize(
@@ -156,7 +158,7 @@ def test_a_mount_made_without_error_comes_as_drawn(mountcalc, cider, tmp_path):
     done = mountcalc("tolerance", copy, *FEW, "--plot", tmp_path / "exact.png")
     text = re.sub(r"\s+", " ", done.out)
     assert done.code == 0
-    assert "snug comes where it is drawn; after snug one turn gives 14 lbf" in text
+    assert "snug comes as drawn; after snug one turn gives 14 lbf" in text
     assert "100 % keep grip and limits" in text
     assert not re.search("Matters|Build:|Set:|WHAT|WHICH", text)
 

@@ -5,6 +5,7 @@ import pytest
 from plot_mounts import MOUNTS, SHIPPED, assert_readable, by_gid, shown_texts
 from sizes import size
 
+import mountcalc
 from mountcalc.tolerance.pictures import tolerance_figure
 from mountcalc.tolerance.tolerance import tolerance
 from mountcalc.units import si_factor
@@ -57,3 +58,10 @@ def test_bars_are_the_shares_and_add_up(drawn):
             assert any(height == pytest.approx(100 * max(shares)) for height in heights)
     told = {text.get_text() for text, _ in shown_texts(figure)}
     assert ("tension by weight" in told) == (found.zero is None)
+
+
+def test_the_library_draws_what_the_command_draws(drawn):
+    scenario, _, figure = drawn
+    again = mountcalc.plot_tolerance(scenario, builds=200, seed=2)
+    said = [[text.get_text() for text, _ in shown_texts(one)] for one in (figure, again)]
+    assert said[0] == said[1]

@@ -1,6 +1,7 @@
 """What builds come to, and what helps: every change that is told of, made in the file and tried."""
 
 import functools
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,7 +17,16 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.tolerance.known import known
-from mountcalc.tolerance.precautions import BOLT_LAST, FITTED, MORE, NARROWER, halved, ways
+from mountcalc.tolerance.page import of_builds, tolerance_text
+from mountcalc.tolerance.precautions import (
+    BOLT_LAST,
+    FITTED,
+    MORE,
+    NARROWER,
+    STOPS_WIDER,
+    halved,
+    ways,
+)
 from mountcalc.tolerance.results import ErrorSource
 from mountcalc.tolerance.sample import builds_of
 from mountcalc.tolerance.tolerance import tolerance
@@ -37,6 +47,12 @@ def found_of(name):
 def with_errors(scenario, errors):
     """The scenario whose file says these errors, in SI."""
     return scenario.with_(build={str(name): value for name, value in errors.items()})
+
+
+def with_wider_stops(scenario):
+    """The scenario with stops 3 deg further, as a person writes it."""
+    low, high = np.degrees(scenario.plate.travel)
+    return scenario.with_(plate={"travel": [f"{low - 3.0} deg", f"{high + 3.0} deg"]})
 
 
 def numbers(outcome):
@@ -60,7 +76,10 @@ def test_what_helps_does_so_when_it_is_done(name):
     told = {one.name: one.outcome for one in found.precautions}
     assert told.keys() - {BOLT_LAST} or name == "forge-blower"
     for precaution in told.keys() - {BOLT_LAST}:
-        done = tolerance(with_errors(scenario, every[precaution].leaves), BUILDS, 5).outcome
+        better = with_errors(scenario, every[precaution].leaves)
+        if precaution == STOPS_WIDER:
+            better = with_wider_stops(scenario)
+        done = tolerance(better, BUILDS, 5).outcome
         said = numbers(told[precaution])
         looked_at = np.isfinite(said)
         assert numbers(done)[looked_at] == pytest.approx(said[looked_at], rel=1e-9)
@@ -97,10 +116,32 @@ def test_a_bolt_that_is_placed_last_leaves_its_own_error_alone(name):
 def test_an_error_half_as_large_does_what_is_told_of_it(name):
     scenario, found = SHIPPED[name], found_of(name)
     for share in found.shares[:: size(1, 3)]:
-        assert share.halved is not None
         half = getattr(halved(known(scenario), share.source), share.source)
         done = tolerance(with_errors(scenario, {share.source: half}), BUILDS, 5).outcome
         assert numbers(done) == pytest.approx(numbers(share.halved), rel=1e-9, nan_ok=True)
+
+
+def test_more_builds_than_compare_leave_the_comparisons_as_they_are(monkeypatch):
+    scenario = SHIPPED["cider-mill"]
+    monkeypatch.setattr(sys.modules["mountcalc.tolerance.tolerance"], "BUILDS", 200)
+    found, few = (tolerance(scenario, count, 5) for count in (300, 200))
+    assert (found.builds, found.compared_builds) == (300, 200)
+    assert found.compared == few.compared == few.outcome != found.outcome
+    assert (found.shares, found.precautions, found.rows) == (few.shares, few.precautions, few.rows)
+
+
+def test_stops_that_leave_too_little_room_are_cured_by_wider_ones():
+    """Stops that suit the drawing, and not all builds."""
+    scenario = SHIPPED["fretsaw-bench"].with_(plate={"travel": ["-16 deg", "23 deg"]})
+    found = tolerance(scenario, 2000, 5)
+    (told,) = (one for one in found.precautions if one.name == STOPS_WIDER)
+    done = tolerance(with_wider_stops(scenario), 2000, 5).outcome
+    assert told.outcome == done
+    assert told.gain == done.take_up_share - found.outcome.take_up_share
+    assert done.take_up_share > found.outcome.take_up_share + 0.1
+    page = " ".join(tolerance_text(scenario, found).split())
+    share = of_builds(done.take_up_share)
+    assert f"further (plate.travel), where nothing is in its way. Then {share} have room" in page
 
 
 def test_half_a_factor_is_its_root():

@@ -113,7 +113,7 @@ def _sentences(model: ReadingModel, bedding: Bedding, rate: Interval) -> tuple[s
             f"{FORCE.text(max(lost.high, 0.0), display, 2)} on each strand at "
             f"{words.counted_turns(bedding.turns)}.",
         )
-    low, high = (FORCE.text(end, display, 2) for end in (rate.low, rate.high))
+    low, high = FORCE.number(rate.low, display, 2), FORCE.text(rate.high, display, 2)
     return (
         f"In {time} its zero moved {bedding.turns_lost.value:.2f} turns: at "
         f"{words.counted_turns(bedding.turns)} a strand has {FORCE.text(now.value, display, 2)} "

@@ -14,7 +14,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import least_squares
-from scipy.stats import chi2, t
+from scipy.special import chdtrc, chdtri, stdtrit
 
 from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.readings import ReadingMethod
@@ -87,7 +87,7 @@ class Estimate(Record):
     @cached_property
     def scatter(self) -> float:
         """How many times greater than stated the errors are; 1 where chance may explain it."""
-        if self.freedom < 1 or chi2.sf(self.cost, self.freedom) > _SELDOM:
+        if self.freedom < 1 or chdtrc(self.freedom, self.cost) > _SELDOM:
             return 1.0
         return math.sqrt(self.cost / self.freedom)
 
@@ -95,8 +95,8 @@ class Estimate(Record):
     def errors(self) -> float:
         """How many stated standard deviations the interval takes in on either side."""
         if self.scatter > 1.0:
-            return float(self.scatter * t.ppf(0.5 + 0.5 * CONFIDENCE, self.freedom))
-        return math.sqrt(chi2.ppf(CONFIDENCE, 1))
+            return float(self.scatter * stdtrit(self.freedom, 0.5 + 0.5 * CONFIDENCE))
+        return math.sqrt(chdtri(1, 1.0 - CONFIDENCE))
 
     @property
     def worst(self) -> float:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from scipy.stats import chi2
+from scipy.special import chdtri
 
 from mountcalc.fit.least_squares.estimate import CONFIDENCE, Estimate, again
 from mountcalc.fit.least_squares.model import ReadingModel
@@ -38,7 +38,7 @@ def with_give(fits: Sequence[Estimate]) -> tuple[Sequence[Estimate], Interval | 
         near = again(near, replace(model, give=float(give)))
         found.append(near)
     costs = np.array([one.cost for one in found])
-    best, rise = int(np.argmin(costs)), chi2.ppf(CONFIDENCE, 1)
+    best, rise = int(np.argmin(costs)), chdtri(1, 1.0 - CONFIDENCE)
     inside = np.flatnonzero(costs <= costs[best] + rise)
     shows = costs[best] + rise < rigid.cost and inside[0] > 0 and inside[-1] < gives.size - 1
     if not shows:

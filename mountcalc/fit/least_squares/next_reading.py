@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mountcalc.errors import MountError
 from mountcalc.fit.least_squares.estimate import Estimate
-from mountcalc.fit.least_squares.model import SHARES, ReadingModel, lever_of
+from mountcalc.fit.least_squares.model import ReadingModel, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.fit.results import Interval, NextReading
 from mountcalc.fit.sentences import METHOD_WORDS
@@ -26,24 +26,26 @@ Array = NDArray[np.float64]
 _WRENCH, _MOST_TURNS = 8, 48
 # A method that is at hand already is worth as much as one that tells a little more.
 _AT_HAND = 1.03
+_NONE = (
+    "No more reading is proposed: at no setting is the belt sure to be tight and every limit to be "
+    "kept."
+)
 
 
-def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading | None:
-    """The reading worth most; None where no setting is within limits and travel.
+def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading:
+    """The reading worth most; none where no setting is tight within limits and travel.
 
     ``times`` is the logarithm of the stiffness over the scenario's.
     """
     scenario = best.model.solved.mount.scenario
     turns = _turns(best, times, zero)
-    # A share of nearly nothing is not told: the belt has to be tight there for sure.
-    tight = turns[turns > zero.high + scenario.limits.turn_error]
     candidates = [
         Reading(0, float(turn), method, 1.0, at)
         for method, at in _methods(best.model).items()
-        for turn in (tight if method in SHARES else turns)
+        for turn in turns
     ]
     if not candidates:
-        return None
+        return NextReading(_NONE)
     # Read in the latest session, whose zero is the last; the other settings take no part.
     session = best.model.zeros.stop - 2
     model = replace(
@@ -64,22 +66,17 @@ def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading
     at = int(np.argmin(left * handy))
     ends = (times.value + left[at] * (end - times.value) for end in (times.low, times.high))
     low, high = (scenario.belt.stiffness * math.exp(end) for end in ends)
-    chosen = candidates[at]
-    now = [
-        FORCE.text(scenario.belt.stiffness * math.exp(end), scenario.display)
-        for end in (times.low, times.high)
-    ]
-    then = [FORCE.text(end, scenario.display) for end in (low, high)]
+    chosen, display = candidates[at], scenario.display
     sentence = (
         f"Worth most as one more reading: {METHOD_WORDS[chosen.method]} at "
-        f"{words.counted_turns(chosen.turns)}. Stiffness would then be known to {then[0]} to "
-        f"{then[1]}; now it is {now[0]} to {now[1]}."
+        f"{words.counted_turns(chosen.turns)}. Stiffness would then be known to "
+        f"{FORCE.number(low, display)} to {FORCE.text(high, display)}."
     )
-    return NextReading(float(chosen.turns or 0.0), chosen.method, low, high, sentence)
+    return NextReading(sentence, chosen.turns, chosen.method, low, high)
 
 
 def _turns(best: Estimate, times: Interval, zero: Interval) -> Array:
-    """Turns that a wrench sets, from zero to the travel's end or the first limit, for sure."""
+    """Turns that a wrench sets: the belt is tight there, within travel and limits, all for sure."""
     scenario = best.model.solved.mount.scenario
     stiffest = replace(scenario.belt, stiffness=scenario.belt.stiffness * math.exp(times.high))
     try:
@@ -90,7 +87,7 @@ def _turns(best: Estimate, times: Interval, zero: Interval) -> Array:
         return np.zeros(0)
     last = last if limit is None else limit
     most = (zero.low + last - scenario.limits.turn_error) * _WRENCH
-    first = zero.value * _WRENCH
+    first = (zero.high + scenario.limits.turn_error) * _WRENCH
     step = max(1, int(2.0 ** math.ceil(math.log2(max(1.0, (most - first) / _MOST_TURNS)))))
     steps = range(math.ceil(first / step), math.floor(most / step) + 1)
     return np.array(steps) * (step / _WRENCH)

@@ -12,8 +12,8 @@ _SWINGS = 10
 _AGAIN = (
     "Motor unplugged and locked out. Turn the pulleys by hand a few times, so that both strands "
     "pull alike; let somebody hold the other strand still, by its middle.",
-    "Lay the telephone a hand's breadth from the strand, on something that does not touch the "
-    "mount. Quiet, please: no radio, no talk.",
+    "Lay the telephone two fingers' breadth from the strand, on something that does not touch the "
+    "mount: further off its high harmonics are lost. Quiet, please: no radio, no talk.",
     "Pluck the strand at a third or a fifth of its span, not in its middle, and let it die away: "
     "three times, two seconds apart. Save it as WAV.",
 )

@@ -11,8 +11,9 @@ import numpy as np
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
 from mountcalc.errors import MountError
+from mountcalc.fit.strum.comb import Bounds, Spectrum
 from mountcalc.fit.strum.recording import read_recording
-from mountcalc.fit.strum.tone import Bounds, Peak, Spectrum, hear
+from mountcalc.fit.strum.tone import Peak, hear
 from mountcalc.formulas.belt import span_frequency
 from mountcalc.pages.as_json import Result
 from mountcalc.record import Record

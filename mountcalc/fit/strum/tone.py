@@ -9,8 +9,7 @@ The recording is made white by what of it is steady: hum, whines, the room. Each
 through windows of several lengths. A look tells a tone if one comb alone explains its peaks; looks
 that do not agree tell nothing. A tone that is told is meant to be right to 1 %.
 
-``square`` is f1^2 and ``s`` what harmonics are stretched by [Hz^2], a ``level`` that of a peak over
-the noise [dB], an ``error`` a standard error [Hz].
+A ``level`` is that of a peak over the noise [dB], an ``error`` a standard error [Hz].
 """
 
 from __future__ import annotations
@@ -19,13 +18,19 @@ import math
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy import fft, ndimage, signal
 
+from mountcalc.fit.strum.comb import (
+    FEWEST,
+    HEARD,
+    Array,
+    Bounds,
+    Comb,
+    Peaks,
+    Spectrum,
+    combs,
+)
 from mountcalc.record import Record
-
-Array = NDArray[np.float64]
-Whole = NDArray[np.int64]
 
 _RATE = 4000.0  # [1/s] that is looked at
 _LOWEST, _HIGHEST = 25.0, 1900.0  # [Hz] that is looked at
@@ -38,17 +43,11 @@ _APART = 0.35  # [s] from one start to the next
 _MOST_PLUCKS = 5
 _WINDOWS = (0.25, 0.5, 1.0)  # [s]
 _BINS = 16384
-_HEARD = 10.0  # [dB] over the noise: one look in ten has a peak of noise there
-_TELLS = 6.0  # [dB] above that: there a harmonic that is missing tells
-_FEWEST, _MOST_NUMBER = 4, 40  # harmonics
-_MOST_STRETCH = 0.03  # s over f1^2: more is no string
-_LOUDEST = 9  # peaks that combs are laid through
-_COMBS = 30  # that are fitted
-_OFF = 3.5  # errors
 _OTHER = 0.4  # of all peaks, by weight, that no comb explains
-_SHARED = 0.75  # of harmonics whose numbers are all even, or all thirds
 _SURE = 5.0  # logarithm of how many times likelier than any other comb
 _MOST_ERROR = 0.004  # of the tone
+_MOST_TOLD = 0.0075  # of the tone, nine tenths: then few are off by 1 %
+_LIKELY = 0.6  # of what makes one look sure is enough where two plucks agree
 _SAME = 0.01  # of a tone
 _VOICE = 70.0  # [Hz] below any
 _DISSENT = 0.25  # of the score of looks that agree
@@ -65,14 +64,6 @@ VOICE = "a voice has such tones, too: two plucks that agree are wanted above 70 
 _FURTHEST = (FEW, MANY, VAGUE, TWO)  # that a look came
 
 
-class Bounds(NamedTuple):
-    """What the mount knows beforehand: lowest and highest tone [Hz], most stretch s [Hz^2]."""
-
-    low: float
-    high: float
-    stretch: float
-
-
 class Peak(Record):
     """A peak: where [Hz], how far over the noise [dB], its number if it is the strand's."""
 
@@ -84,14 +75,6 @@ class Peak(Record):
     def own_keys(self) -> dict[str, str]:
         """Keys outside the package: they end in the unit."""
         return {"frequency": "frequency_Hz", "level": "level_dB"}
-
-
-class Spectrum(Record):
-    """What a picture shows: [Hz], [dB] over the noise, and whether a steady tone drowns it."""
-
-    frequency: Array
-    level: Array
-    steady: NDArray[np.bool_]
 
 
 class Heard(Record):
@@ -109,29 +92,15 @@ class Heard(Record):
     why_not: str
 
 
-class _Peaks(NamedTuple):
-    frequency: Array
-    level: Array
-    error: Array
-    width: Array
-    weight: Array
-
-
-class _Comb(NamedTuple):
-    score: float
-    tone: float
-    error: float
-    numbers: Whole  # of each peak, 0 for one that is not the strand's
-
-
 class _Look(NamedTuple):
-    """One pluck through one window; the best ``comb`` and ``why_not`` it is sure."""
+    """One pluck through one window; the best ``comb``, ``why_not`` it is sure, nor is likely."""
 
     pluck: int
-    peaks: _Peaks
+    peaks: Peaks
     spectrum: Spectrum
-    comb: _Comb
+    comb: Comb
     why_not: str
+    unlikely: str
 
 
 def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
@@ -146,10 +115,10 @@ def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
                 piece = white[start : min(end, start + int(seconds * _RATE))]
                 looks.append(_look(piece, lines, pluck, bounds))
     if not looks:
-        nothing = np.zeros(0)
-        empty = Spectrum(nothing, nothing, np.zeros(0, dtype=bool))
+        empty = Spectrum(np.zeros(0), np.zeros(0), np.zeros(0, dtype=bool))
         return Heard(None, None, None, 0, (), empty, NO_PLUCK)
-    told = [one for one in looks if not one.why_not]
+    likely = [one for one in looks if not one.unlikely]
+    told = [one for one in looks if not one.why_not or _twice(one, likely)]
     if told:
         best = max(told, key=lambda one: one.comb.score).comb.tone
         same = [one for one in told if abs(one.comb.tone - best) < _SAME * best]
@@ -158,7 +127,7 @@ def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
     else:
         same, dissent = [], 0.0
         shown = max(looks, key=lambda one: (_FURTHEST.index(one.why_not), one.comb.score))
-    tone, why_not = shown.comb.tone, shown.why_not
+    tone, why_not = shown.comb.tone, "" if told else shown.why_not
     near = [one for one in looks if abs(one.comb.tone - tone) < _SAME * tone]
     agree = [one for one in near if one.why_not not in {FEW, MANY}]
     if dissent > _DISSENT:
@@ -172,18 +141,26 @@ def hear(samples: Array, rate: float, bounds: Bounds) -> Heard:
     elif not why_not and tone > _VOICE and len({one.pluck for one in agree}) < 2:  # noqa: PLR2004
         why_not = VOICE
     first = white[starts[shown.pluck] :][: int(0.5 * _RATE)]
-    spread = [abs(one.comb.tone - tone) for one in same]
+    error = max([_NINE_TENTHS * shown.comb.error, *(abs(one.comb.tone - tone) for one in same)])
+    why_not = why_not or (VAGUE if error > _MOST_TOLD * tone else "")
     numbers = shown.comb.numbers * (not why_not)
     peaks = shown.peaks.frequency.tolist(), shown.peaks.level.tolist(), numbers.tolist()
     return Heard(
         tone=None if why_not else tone,
-        error=None if why_not else max(_NINE_TENTHS * shown.comb.error, *spread),
+        error=None if why_not else error,
         over_noise=10.0 * math.log10(max(float(np.mean(first**2)) - 1.0, 1e-3)),
         plucks=len(starts) if why_not else len({one.pluck for one in agree}),
         peaks=tuple(Peak(at, level, n or None) for at, level, n in zip(*peaks, strict=True)),
         spectrum=shown.spectrum,
         why_not=why_not,
     )
+
+
+def _twice(look: _Look, likely: list[_Look]) -> bool:
+    """Whether a look is likely, and one at another pluck agrees."""
+    tone = look.comb.tone
+    near = [one.pluck for one in likely if abs(one.comb.tone - tone) < 0.5 * _SAME * tone]
+    return not look.unlikely and len({look.pluck, *near}) > 1
 
 
 def _resampled(samples: Array, rate: float) -> Array:
@@ -254,7 +231,7 @@ def _look(piece: Array, lines: Array, pluck: int, bounds: Bounds) -> _Look:
     level = 10.0 * np.log10(np.maximum(power / floor, 1e-3))
     steady = np.any(np.abs(at[:, None] - lines) < 4.0, axis=1)  # noqa: PLR2004  # Hz
     spectrum = Spectrum(at, level, steady)
-    top, about = signal.find_peaks(level, height=_HEARD, prominence=4.0)
+    top, about = signal.find_peaks(level, height=HEARD, prominence=4.0)
     half = np.full(top.size, 3.0), about["left_bases"], about["right_bases"]
     width = signal.peak_widths(level, top, 1.0, half)[0] * step
     width, top = width[~steady[top]], top[~steady[top]]
@@ -263,133 +240,21 @@ def _look(piece: Array, lines: Array, pluck: int, bounds: Bounds) -> _Look:
     by_noise = 0.5 * width / np.sqrt(2.0 * 10.0 ** (height / 10.0))
     error = np.hypot(by_noise, 0.0008 * frequency)
     weight = np.clip((height - 6.0) / 12.0, 0.3, 2.0)
-    peaks = _Peaks(frequency, height, error, width, weight)
-    combs = _combs(peaks, spectrum, bounds)
-    return _Look(pluck, peaks, spectrum, combs[0], _why_not(peaks, combs))
+    peaks = Peaks(frequency, height, error, width, weight)
+    found = combs(peaks, spectrum, bounds)
+    return _Look(
+        pluck, peaks, spectrum, found[0], _why_not(peaks, found), _why_not(peaks, found, _LIKELY)
+    )  # fmt: skip
 
 
-def _why_not(peaks: _Peaks, combs: list[_Comb]) -> str:
+def _why_not(peaks: Peaks, found: list[Comb], share: float = 1.0) -> str:
     """Why the best of the combs tells no tone; nothing if it does."""
-    score, tone, error, numbers = combs[0]
-    if np.count_nonzero(numbers) < _FEWEST:
+    score, tone, error, numbers = found[0]
+    if np.count_nonzero(numbers) < FEWEST:
         return FEW
     if np.sum(peaks.weight[numbers == 0]) > _OTHER * np.sum(peaks.weight):
         return MANY
-    rivals = (one.score for one in combs if abs(one.tone - tone) > _SAME * tone)
-    if score - max([0.0, *rivals]) < _SURE:
+    rivals = (one.score for one in found if abs(one.tone - tone) > _SAME * tone)
+    if score - max([0.0, *rivals]) < share * _SURE:
         return TWO
-    return VAGUE if error > _MOST_ERROR * tone else ""
-
-
-def _combs(peaks: _Peaks, spectrum: Spectrum, bounds: Bounds) -> list[_Comb]:
-    """The combs that explain the peaks, the likeliest first; if none does, one that is empty.
-
-    They are laid through each two of the loudest peaks, whatever the numbers of these.
-    """
-    frequency = peaks.frequency
-    none = _Comb(0.0, bounds.low, math.inf, np.zeros(frequency.size, dtype=np.int64))
-    if frequency.size < _FEWEST:
-        return [none]
-    loud = np.sort(np.argsort(-peaks.level)[:_LOUDEST])
-    one, two = (loud[index] for index in np.triu_indices(loud.size, 1))
-    p, q = (index + 1.0 for index in np.triu_indices(_MOST_NUMBER, 1))
-    first = (frequency[one, None] / p) ** 2
-    s = ((frequency[two, None] / q) ** 2 - first) / (q**2 - p**2)
-    square = first - s * p**2
-    fits = (square > bounds.low**2) & (square < bounds.high**2) & (s > -2e-4 * square)
-    fits &= s < np.minimum(bounds.stretch, _MOST_STRETCH * square)
-    square, s = square[fits, None], np.maximum(s[fits, None], 0.0)
-    spread = _spread(peaks, np.sqrt(square))
-    n = _numbers(frequency, square, s)
-    off = (frequency - _harmonic(n, square, s)) / np.hypot(spread, 0.0015 * frequency)
-    gain = np.log(np.sqrt(square) / (2.5 * spread)) - 0.5 * off**2
-    total = np.sum(peaks.weight * np.maximum(gain, -2.0), axis=1)
-    order = np.argsort(-total)
-    # Of combs with nearly one tone the best.
-    _, unlike = np.unique(np.round(np.log(square[order, 0]) / 0.006), return_index=True)
-    fitted = []
-    for top in order[np.sort(unlike)[:_COMBS]]:
-        for part in (1, 2, 3):  # a comb of even numbers is that of its double
-            if part == 1 or np.mean(n[top] % part == 0) > _SHARED:
-                numbers = np.rint(n[top] / part).astype(np.int64)
-                fitted.append(_fitted(numbers, peaks, spread[top], spectrum, bounds))
-    found = [one for one in fitted if one is not None]
-    return sorted(found, key=lambda one: -one.score) or [none]
-
-
-def _harmonic(n: Array | Whole, square: Array | float, s: Array | float) -> Array:
-    return np.asarray(np.sqrt(square * n**2 + s * n**4.0))
-
-
-def _numbers(frequency: Array, square: Array | float, s: Array | float) -> Array:
-    """The numbers of the harmonics nearest to frequencies."""
-    root = np.sqrt(square**2 + 4.0 * s * frequency**2)
-    return np.maximum(np.rint(np.sqrt(2.0 * frequency**2 / (root + square))), 1.0)
-
-
-def _spread(peaks: _Peaks, spacing: Array) -> Array:
-    """Errors of peaks, with what neighbours so far off pull them by (fitted to made plucks)."""
-    pulled = peaks.width * np.minimum(0.03 + 0.3 * peaks.width / spacing, 0.15)
-    return np.asarray(np.hypot(peaks.error, pulled))
-
-
-def _fitted(
-    numbers: Whole, peaks: _Peaks, error: Array, spectrum: Spectrum, bounds: Bounds
-) -> _Comb | None:
-    """A comb fitted to the peaks that it explains, by least squares."""
-    frequency = peaks.frequency
-    kept = np.ones(frequency.size, dtype=bool)
-    off, square, s, variance = frequency, 0.0, 0.0, 0.0
-    for _ in range(4):
-        if np.unique(numbers[kept]).size < 3:  # noqa: PLR2004  # two would fit anything
-            return None
-        n = numbers[kept].astype(float)
-        per = 2.0 * frequency[kept] * error[kept]
-        design = np.stack([n**2, n**4], axis=1) / per[:, None]
-        wanted = frequency[kept] ** 2 / per
-        inverse = np.linalg.inv(design.T @ design)
-        variance = float(inverse[0, 0])
-        square, s = (inverse @ design.T @ wanted).tolist()
-        most = min(bounds.stretch, _MOST_STRETCH * abs(square))
-        if not 0.0 <= s <= most:
-            s = min(max(s, 0.0), most)
-            rest = design[:, 0] @ (wanted - design[:, 1] * s)
-            square = float(rest / (design[:, 0] @ design[:, 0]))
-        if not bounds.low**2 < square < bounds.high**2:
-            return None
-        numbers = _numbers(frequency, square, s).astype(np.int64)
-        off = (frequency - _harmonic(numbers, square, s)) / error
-        kept = np.abs(off) < _OFF
-        order = np.argsort(-peaks.level)  # of two with one number the louder
-        _, firsts = np.unique(np.where(kept, numbers, -1)[order], return_index=True)
-        kept &= np.isin(np.arange(kept.size), order[firsts])
-    seen = numbers[kept]
-    # Wherever it is plucked, a strand has other harmonics than even ones, or each third.
-    if seen.size < 3 or max(np.mean(seen % 2 == 0), np.mean(seen % 3 == 0)) > _SHARED:  # noqa: PLR2004
-        return None
-    n = numbers.astype(float)
-    spacing = _harmonic(n + 0.5, square, s) - _harmonic(n - 0.5, square, s)
-    gain = np.log(np.maximum(spacing / (2.5 * error), 1.0)) - 0.5 * off**2
-    score = float(np.sum((peaks.weight * gain)[kept]) - 2.0 * np.sum(peaks.weight[~kept]))
-    score -= _missed(seen, peaks.level[kept], (square, s), spectrum)
-    misfit = float(np.sum(off[kept] ** 2)) / max(int(np.count_nonzero(kept)) - 2, 1)
-    tone = math.sqrt(square)
-    sigma = math.sqrt(variance * max(misfit, 1.0)) / (2.0 * tone)
-    return _Comb(score, tone, sigma, np.where(kept, numbers, 0))
-
-
-def _missed(seen: Whole, level: Array, comb: tuple[float, float], spectrum: Spectrum) -> float:
-    """What a comb loses for harmonics that should be heard and are not.
-
-    Those between others, and those below that a telephone would hold: a pluck at a node leaves one
-    out now and then.
-    """
-    order = np.argsort(seen)
-    missing = np.setdiff1d(np.arange(1, seen[order[-1]]), seen)
-    at = _harmonic(missing, *comb)
-    counts = (missing > seen[order[0]]) | (at > 200.0)  # noqa: PLR2004  # Hz
-    counts &= np.interp(at, spectrum.frequency, spectrum.steady.astype(float)) == 0.0
-    tells = np.interp(missing, seen[order], level[order]) > _HEARD + _TELLS
-    # At a node of one there is one of its double, too.
-    cost = np.where(tells, np.where(np.isin(2 * missing, seen), 5.0, 2.0), 0.7)
-    return float(np.sum(cost[counts]))
+    return VAGUE if share * error > _MOST_ERROR * tone else ""
