@@ -146,8 +146,8 @@ def _gives(solved: SolvedMount, turns: float | None, stiffness: Stiffness) -> It
     """The plate's give at rest as a key of the scenario, and what it leaves of a turn."""
     mount, scenario = solved.mount, solved.mount.scenario
     body = next((one for one in bodies(solved, turns) if one.case == "rest"), None)
-    if body is None or not body.bolts or mount.spring is not None:
-        return
+    if body is None or not body.bolts or mount.spring is not None or not body.belts.force.any():
+        return  # a slack belt bends nothing
     moment = plate_give(body, stiffness, board_sizes(scenario), body.belts)
     if math.isinf(moment):
         return

@@ -121,6 +121,12 @@ def test_the_plates_give_as_a_key_has_the_tension_that_it_says():
     assert named(judged(mill, RIGID), "plate-give") == []
 
 
+def test_no_give_is_told_of_a_plate_whose_belt_is_slack():
+    mill, board = scenario(), Stiffness(bending=60.0, twisting=300.0)
+    assert named(judged(mill, board, 0.1), "plate-give") != []
+    assert named(judged(mill, board, 0.0), "plate-give") == []
+
+
 def test_the_plates_give_is_that_under_the_belts_own_pull():
     """A plate pulled down amid its span, at two rows of feet: a beam by hand."""
     cleaner, bending, bolts = scenario("seed-cleaner"), 55.0, 0.41
