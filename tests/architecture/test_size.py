@@ -6,11 +6,11 @@ from pathlib import Path
 import mountcalc
 
 PACKAGE = Path(mountcalc.__file__).parent
-MOST_LINES, MOST_MODULES = 53_000, 320
+MOST_LINES, MOST_MODULES = 50_100, 316
 MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 170
 # Modules that may be longer, and how long they may be.
 LONGER = {
-    "library.py": 830,  # a function for each command, all of it told
+    "library.py": 810,  # a function for each command, all of it told
 }
 
 
