@@ -24,6 +24,7 @@ from mountcalc.fit.refusals import (
     refuse_log,
     refuse_past_travel,
     refuse_rows,
+    refuse_slip,
 )
 from mountcalc.fit.results import Fit, FittedReading, Interval
 from mountcalc.fit.sentences import notes_of, what_cannot_be_told
@@ -66,6 +67,8 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
         )
     if model.zeros.stop - 1 == 1:
         refuse_past_travel(model, float(np.nanmax(model.turns)), zero.high, source)
+    read, traction = _fitted(best), _traction(fits)
+    refuse_slip(read, source)
     stiffness = scenario.belt.stiffness
     belt = Interval(*(math.exp(one) for one in (times.value, times.low, times.high)))
     return Fit(
@@ -75,11 +78,12 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
         zero_turns=zero,
         confidence=CONFIDENCE,
         weights=_weights(best),
+        traction=traction,
         give=give,
         scatter=best.scatter,
-        readings=_fitted(best),
+        readings=read,
         next=next_reading(best, times, zero),
-        cannot_tell=what_cannot_be_told(best),
+        cannot_tell=what_cannot_be_told(best, traction),
         bedding=bedding_of(best),
         notes=notes_of(fits),
     )
@@ -95,20 +99,32 @@ def _weights(best: Estimate) -> Interval | None:
     return Interval(*(1.0 + model.weights_error * (value + side) for side in (0.0, -half, half)))
 
 
+def _traction(fits: Sequence[Estimate]) -> Interval | None:
+    """Traction over what the scenario says, where a load at which the belt slipped tells it."""
+    best, index = fits[0], fits[0].model.traction
+    if not best.model.reads_slip or math.sqrt(best.covariance[index, index]) > _NARROWED:
+        return None
+    found = interval(fits, index)
+    return found and Interval(*(math.exp(one) for one in (found.value, found.low, found.high)))
+
+
 def _fitted(best: Estimate) -> tuple[FittedReading, ...]:
     """Each reading beside what the fitted mount reads, and the tension that it tells."""
     model = best.model
     stiffness, weights, creep, turns = model.shares(best.parameters[np.newaxis])
+    traction = model.traction_times(best.parameters[np.newaxis])
     both = np.vstack([turns, turns + _STEP])
     ones = np.ones((2, 1))
     tension = model.at_rest(stiffness * ones, weights * ones, both).tension
-    scaled = model.scaled(model.readings_at(stiffness * ones, weights * ones, creep * ones, both))
+    scaled = model.scaled(
+        model.readings_at(stiffness * ones, weights * ones, creep * ones, both, traction * ones)
+    )
     by_turns, more = scaled[1] - scaled[0], tension[1] - tension[0]
     predicted = model.predicted(best.parameters)[0]
     fitted, told = model.unscaled(predicted), []
     for row, reading in enumerate(model.readings):
         error = float(model.errors[row])
-        tells = reading.turns is not None and reading.method not in _OF_PLACE
+        tells = reading.turns is not None and reading.method not in _NOT_OF_TENSION
         slope = more[row] / by_turns[row] if tells and by_turns[row] and more[row] else None
         by_reading = None
         if slope is not None:
@@ -129,4 +145,4 @@ def _fitted(best: Estimate) -> tuple[FittedReading, ...]:
     return tuple(told)
 
 
-_OF_PLACE = (ReadingMethod.CENTRES, ReadingMethod.TIP)
+_NOT_OF_TENSION = (ReadingMethod.CENTRES, ReadingMethod.TIP, ReadingMethod.SLIP)

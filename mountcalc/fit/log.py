@@ -42,6 +42,7 @@ _PULL = _FORCE._replace(low=-1e6, low_words="above -1000 kN", examples=("12.5 lb
 _WEIGHT = _FORCE._replace(name="weight", examples=("2 lb", "1 kg"))
 _SMALL = q.DISTANCE._replace(examples=("3/8 in", "9 mm"))
 _MOVED = q.POSITION._replace(examples=("1/8 in", "3 mm"))
+_POWER = q.POWER._replace(examples=("0.9 hp", "650 W"))
 _SWINGS = q.ValueKind("swings", ("24 Hz",), {Dimension(time=-1): 1.0}, 1e-3, 1e5)
 # What each method reads, and what stands under "at" for it.
 _KINDS: Mapping[ReadingMethod, tuple[q.ValueKind, q.ValueKind | None]] = {
@@ -51,6 +52,7 @@ _KINDS: Mapping[ReadingMethod, tuple[q.ValueKind, q.ValueKind | None]] = {
     ReadingMethod.HUNG: (_SMALL, _WEIGHT),
     ReadingMethod.CENTRES: (q.DISTANCE, None),
     ReadingMethod.TIP: (_MOVED, None),
+    ReadingMethod.SLIP: (_POWER, None),
 }
 
 

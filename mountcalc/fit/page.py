@@ -101,6 +101,16 @@ def _also(scenario: Scenario, fit: Fit) -> Iterator[tuple[str, str]]:
             f"motor and plate weigh {fit.weights.value:.3g} times what the file says "
             f"({fit.weights.low:.3g} to {fit.weights.high:.3g}).",
         )
+    if fit.traction is not None:
+        times = fit.traction
+        motor, driven = (
+            f"{part.traction * times.value:.2g}" for part in (scenario.motor, scenario.driven)
+        )
+        yield (
+            "Traction",
+            f"{times.value:.3g} times what the file says ({times.low:.3g} to {times.high:.3g}): "
+            f"{motor} on the motor pulley, {driven} on the driven one.",
+        )
     if fit.give is not None:
         value, low, high = (
             rate_text(one, scenario.display)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from enum import StrEnum
 
-from mountcalc.pages.amounts import FORCE, LENGTH, Kind
+from mountcalc.pages.amounts import FORCE, LENGTH, POWER, Kind
 from mountcalc.record import Record
 
 FREQUENCY = Kind("Hz", "Hz", "Hz")
@@ -21,7 +21,8 @@ class ReadingMethod(StrEnum):
     strand, ``at`` the deflection [m] that it makes. ``swings``: the plucked strand's [Hz].
     ``hung``: the sag [m] that a weight hung at mid-span makes, ``at`` the weight [N]. ``centres``:
     from shaft to shaft [m]. ``tip``: how far the tip, of a link the pins, has moved since the
-    person's zero [m], positive the way that tightens.
+    person's zero [m], positive the way that tightens. ``slip``: the power [W] that the machine took
+    as the belt just began to slip, running at full speed.
     """
 
     BALANCE = "balance"
@@ -30,6 +31,7 @@ class ReadingMethod(StrEnum):
     HUNG = "hung"
     CENTRES = "centres"
     TIP = "tip"
+    SLIP = "slip"
 
     @property
     def kind(self) -> Kind:
@@ -54,6 +56,7 @@ _KINDS = {
     ReadingMethod.HUNG: (LENGTH, FORCE),
     ReadingMethod.CENTRES: (LENGTH, None),
     ReadingMethod.TIP: (LENGTH, None),
+    ReadingMethod.SLIP: (POWER, None),
 }
 
 

@@ -12,6 +12,7 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import Problem, ScenarioError
 from mountcalc.fit.least_squares.model import SHARES, ReadingModel, error_of, level_of, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
+from mountcalc.fit.results import FittedReading
 from mountcalc.pages.amounts import LENGTH, turns_text
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.table import words
@@ -22,6 +23,8 @@ _BEYOND_CHANCE = 3.0
 # A push is a string's only where it is shallow; a weight stays where it hangs on a strand that is
 # no steeper than 60 degrees (estimates).
 _DEEPEST, _STEEPEST = 0.1, 0.5
+# Share of a load that slipped, below which the fitted belt carries none.
+_NO_LOAD = 0.01
 _TELL_TENSION = (
     ReadingMethod.BALANCE,
     ReadingMethod.PUSH,
@@ -174,6 +177,18 @@ def _refuse_wrong_sign(model: ReadingModel, source: str) -> None:
             "positive is a pull the way that tightens, negative holds the plate back",
             wrong[0].row,
         )
+
+
+def refuse_slip(readings: Sequence[FittedReading], source: str) -> None:
+    """FitError for the first slip at turns where the fitted belt carries no load at all."""
+    for one in readings:
+        if one.method is ReadingMethod.SLIP and one.fitted <= _NO_LOAD * one.read:
+            raise FitError(
+                source,
+                f"slip: at {words.counted_turns(one.turns or 0.0)} the belt has no tension by the "
+                "other readings, and carries no load; check its turns",
+                one.row,
+            )
 
 
 def refuse_adjuster(scenario: Scenario, source: str) -> None:

@@ -87,7 +87,8 @@ class Fit(Record, Result, kw_only=True):
 
     ``zero_turns`` is the model's zero: snug, or contact where weight tensions the belt. None are
     what these readings do not tell: ``weights`` [-] are what motor and plate weigh over what the
-    scenario says, ``give`` [N/m] is the stiffness of plate and adjuster in series.
+    scenario says, ``traction`` [-] is that of both pulleys over the scenario's, ``give`` [N/m] is
+    the stiffness of plate and adjuster in series.
     ``stiffness_times`` [-] is the stiffness over the scenario's. ``scatter`` [-] is how many times
     greater than stated the errors were, 1 where they were no greater. ``turn_gave`` is by the
     scenario, ``turn_gives`` by what was fitted; None where a turn is past the travel.
@@ -99,6 +100,7 @@ class Fit(Record, Result, kw_only=True):
     zero_turns: Interval
     confidence: float
     weights: Interval | None = None
+    traction: Interval | None = None
     give: Interval | None = None
     scatter: float
     readings: tuple[FittedReading, ...]

@@ -9,7 +9,7 @@ import numpy as np
 
 from mountcalc.fit.least_squares.estimate import Estimate
 from mountcalc.fit.readings import Reading, ReadingMethod
-from mountcalc.pages.amounts import FORCE, LENGTH
+from mountcalc.fit.results import Interval
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
@@ -32,7 +32,7 @@ def reading_text(method: ReadingMethod, value: float, display: Display) -> str:
     """What a method read, in the units of display."""
     if method is ReadingMethod.SWINGS:
         return f"{value:.3g} Hz"
-    return (FORCE if method.kind is FORCE else LENGTH).text(value, display)
+    return method.kind.text(value, display)
 
 
 def where(reading: Reading) -> str:
@@ -56,9 +56,12 @@ def notes_of(fits: Sequence[Estimate]) -> tuple[str, ...]:
         read, wanted = (
             reading_text(one.method, value, display) for value in (one.value, fitted[row])
         )
+        cure = "read it again"
+        if one.method is ReadingMethod.SLIP:  # which nobody is to try for
+            cure = "check its power and turns"
         notes.append(
             f"Row {one.row} disagrees with the others: {one.method} {where(one)} reads {read} "
-            f"where {wanted} is expected. It is left out of the fit; read it again."
+            f"where {wanted} is expected. It is left out of the fit; {cure}."
         )
     others = sorted({int(row) for fit in fits[1:] for row in np.flatnonzero(~fit.counts)})
     others = [model.readings[row].row for row in others if best.counts[row]]
@@ -75,7 +78,7 @@ def notes_of(fits: Sequence[Estimate]) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def what_cannot_be_told(best: Estimate) -> tuple[str, ...]:
+def what_cannot_be_told(best: Estimate, traction: Interval | None) -> tuple[str, ...]:
     """What these readings leave open."""
     model, spread, said = best.model, best.covariance, []
     zero = model.zeros.stop - 1
@@ -98,7 +101,8 @@ def what_cannot_be_told(best: Estimate) -> tuple[str, ...]:
             "How far plate and adjuster give: it is in the stiffness as fitted, which turns go by. "
             "Centres read beside the turns would show a give of more than the tape's error."
         )
-    said.append("Traction: only a load at which the belt slips tells it.")
+    if traction is None:
+        said.append("Traction: only a load at which the belt slips tells it.")
     if len({one.date for one in model.readings} | {None}) > 2 and zero == 1:  # noqa: PLR2004
         said.append("What the belt lost from one date to the next: each date has too few readings.")
     return tuple(said)

@@ -22,6 +22,7 @@ GOOD = f'''# kept on a nail beside the mill
 ,2½,hung,9 mm,1 kg,
 ,2,centers,21 1/16 in,,
 2026-05-02,2,tip,-3 mm,,"said ""tight"""
+,1,slip,650 W,,
 '''
 READ = (
     Reading(3, None, ReadingMethod.BALANCE, 11 * LB, None, dt.date(2026, 5, 1), None,
@@ -33,6 +34,7 @@ READ = (
     Reading(8, 2.5, ReadingMethod.HUNG, 9e-3, STANDARD_GRAVITY),
     Reading(9, 2.0, ReadingMethod.CENTRES, 21.0625 * INCH),
     Reading(10, 2.0, ReadingMethod.TIP, -3e-3, None, dt.date(2026, 5, 2), None, 'said "tight"'),
+    Reading(11, 1.0, ReadingMethod.SLIP, 650.0),
 )  # fmt: skip
 
 
@@ -129,6 +131,8 @@ def test_all_slips_of_a_log_are_told_together(told):
 ,2,swings,24,3 in,
 ,slak,swings,24 Hz,,
 ,slack,swings,24 Hz,,
+,slack,slip,0.9 hp,,
+,1,slip,12 lbf,,
 """
     assert told(text) == [
         "log.csv:2: unknown column 'methd'; did you mean 'method'?",
@@ -136,8 +140,8 @@ def test_all_slips_of_a_log_are_told_together(told):
         'got "5/1/2026"',
         'log.csv:3: value: number without a unit: "12.5"; force wanted (such as "12.5 lbf" or '
         '"55 N")',
-        'log.csv:4: method: "balance", "push", "swings", "hung", "centres" or "tip" wanted, got '
-        '"pusch"; did you mean "push"?',
+        'log.csv:4: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
+        'wanted, got "pusch"; did you mean "push"?',
         'log.csv:5: turns: turns wanted (such as 1 1/2, 0.75 or "slack"), got "1 12"',
         'log.csv:5: at: missing: length wanted (such as "3/8 in" or "9 mm") beside push',
         'log.csv:6: value: number without a unit: "24"; swings wanted (such as "24 Hz")',
@@ -145,6 +149,8 @@ def test_all_slips_of_a_log_are_told_together(told):
         'log.csv:7: turns: turns wanted (such as 1 1/2, 0.75 or "slack"), got "slak"; did you '
         'mean "slack"?',
         "log.csv:8: turns: a slack belt has no swings to read: the turns wanted, or a balance",
+        "log.csv:9: turns: a slack belt has no slip to read: the turns wanted, or a balance",
+        'log.csv:10: value: power wanted (such as "0.9 hp" or "650 W"), got a force: "12 lbf"',
     ]
 
 
@@ -205,8 +211,8 @@ def test_all_slips_of_a_log_are_told_together(told):
         ),
         (
             f"{HEAD}\n,1,\x00,3 mm,,\n",
-            '2: method: "balance", "push", "swings", "hung", "centres" or "tip" wanted, got '
-            '"\\x00"',
+            '2: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
+            'wanted, got "\\x00"',
         ),
         (
             "turns,method,value,hours\n1,tip,3 mm,-2\n",
@@ -244,8 +250,8 @@ def test_each_slip_is_one_line(told, text, line):
                 "log.toml:1: unknown key 'valu'; did you mean 'value'?",
                 'log.toml:1: reading[1].turns: turns wanted (such as 1 1/2, 0.75 or "slack"), got '
                 "true",
-                'log.toml:1: reading[1].method: "balance", "push", "swings", "hung", "centres" or '
-                '"tip" wanted, got 3',
+                'log.toml:1: reading[1].method: "balance", "push", "swings", "hung", "centres", '
+                '"tip" or "slip" wanted, got 3',
             ],
         ),
         (

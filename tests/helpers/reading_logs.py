@@ -31,10 +31,11 @@ class InventedLog:
     spoilt: int | None
 
 
-def read_at(scenario, readings, *, times, zero, rng=None):
+def read_at(scenario, readings, *, times, zero, rng=None, traction=1.0):
     """The readings' values with a belt so many times as stiff and zero(s) in the person's turns.
 
-    With a generator, weights, creep, turns and readings are off as much as stated.
+    Pulleys have times the traction. With a generator, weights, creep, turns and readings are off as
+    much as stated.
     """
     spring, coil = scenario.adjuster.spring, scenario.adjuster.coil
     rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None, coil=None))
@@ -48,6 +49,8 @@ def read_at(scenario, readings, *, times, zero, rng=None):
         truth[model.weights :] = rng.standard_normal(model.size - model.weights)
         truth[model.weights + 1] = math.sqrt(3.0) * rng.uniform(-1, 1)
         noise = model.errors * rng.standard_normal(len(readings))
+    if model.reads_slip:
+        truth[model.traction] = math.log(traction)
     values = model.unscaled(model.predicted(truth)[0] + noise)
     read = [replace(one, value=float(v)) for one, v in zip(readings, values, strict=True)]
     return tuple(read), truth

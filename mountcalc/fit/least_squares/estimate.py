@@ -77,7 +77,7 @@ class Estimate(Record):
     @property
     def freedom(self) -> int:
         """Readings that count, less what is found from them alone."""
-        return int(self.counts.sum()) - 1 - int(self.model.session.max() + 1)
+        return int(self.counts.sum()) - self.model.weights - self.model.reads_slip
 
     @property
     def cost(self) -> float:
@@ -267,6 +267,7 @@ class _Scan(Record):
         tips = model.of[ReadingMethod.TIP]
         here[..., tips] = model.read[tips]
         errors = np.hypot(model.errors, np.where(model.setting >= 0, beyond - here, 0.0))
+        errors[..., model.of[ReadingMethod.SLIP]] += 1.0  # what is open of traction
         return cls(model, zeros, np.log1p(np.square((here - model.read) / errors) / 4.0))
 
     def costs(self, counts: Bools) -> Array:
@@ -291,18 +292,18 @@ def _robust(problem: _Problem, start: Array) -> Array:
     The turns' errors are among those of the readings.
     """
     model = problem.model
-    few = model.first_setting
+    few, priors = model.first_setting, model.first_setting - model.weights
     by_turns = problem.both(start)[1][: len(model.readings), few:]
-    errors = np.r_[np.sqrt(1.0 + np.sum(by_turns**2, axis=1)), np.ones(2)]
-    used = len(model.readings) + 2
+    errors = np.r_[np.sqrt(1.0 + np.sum(by_turns**2, axis=1)), np.ones(priors)]
+    used = len(model.readings) + priors
 
     def whole(x: Array) -> Array:
         return np.concatenate([x, start[few:]])
 
     def loss(squares: Array) -> Array:
         found = np.vstack([squares, np.ones_like(squares), np.zeros_like(squares)])
-        z = squares[:-2] / 4.0
-        found[:, :-2] = 4.0 * np.log1p(z), 1.0 / (1.0 + z), -0.25 / (1.0 + z) ** 2
+        z = squares[:-priors] / 4.0
+        found[:, :-priors] = 4.0 * np.log1p(z), 1.0 / (1.0 + z), -0.25 / (1.0 + z) ** 2
         return found
 
     solution = least_squares(
@@ -370,7 +371,7 @@ def _interval(best: Estimate, index: int) -> Interval | None:
     spread = math.sqrt(best.covariance[index, index])
     solved = best.model.solved
     most = FARTHEST
-    if index > 0:
+    if 0 < index < best.model.weights:
         most = solved.turns_at(solved.travel.tight_end)
     along = best.covariance[:, index] / best.covariance[index, index]
     ends = []

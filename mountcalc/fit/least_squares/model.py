@@ -2,9 +2,9 @@
 
 Unknown are the natural logarithm of the belt's stiffness over the scenario's, the zero of each
 session, and what is known beforehand to a standard deviation, its prior: the weights, how far the
-belt creeps round the pulleys under a push, and the turns of each setting. Errors of readings are
-one standard deviation each. A slip load would tell traction, but no method here reads one. Arrays
-have m sets of parameters and n readings.
+belt creeps round the pulleys under a push, where a slip was read the traction of both pulleys,
+and the turns of each setting. Errors of readings are one standard deviation each. Arrays have m
+sets of parameters and n readings.
 """
 
 from __future__ import annotations
@@ -16,7 +16,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from mountcalc.equilibrium.balance import Balance
+from mountcalc.equilibrium.balance import Balance, Demand
+from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.roots import stepped_roots
 from mountcalc.equilibrium.solve import AT_REST, SolvedMount
 from mountcalc.equilibrium.states import ZeroKind
@@ -31,6 +32,8 @@ Rows = NDArray[np.intp]
 # What a rule or tape, and a calliper, leave open (our own choice).
 RULE_ERROR = si_factor("in") / 32
 CALLIPER_ERROR = 1e-4
+SLIP_ERROR = 0.1
+"""Share that the power is off at which a belt was seen to slip (estimate)."""
 _FINEST = 1e-3  # share of itself that any push or count is off (our own choice), whatever is said
 # 19 motors of 20 weigh within their error (as in [build]).
 _ERRORS = 2.0
@@ -40,7 +43,7 @@ _EVENLY = 1.0 / math.sqrt(3.0)
 _LEAST_SHARE = 1e-3
 _STEP = 1e-5
 _FAR = 7.0  # no belt is e^7 times as stiff as another
-SHARES = (ReadingMethod.PUSH, ReadingMethod.SWINGS)
+SHARES = (ReadingMethod.PUSH, ReadingMethod.SWINGS, ReadingMethod.SLIP)
 """Methods whose error is a share of the reading."""
 
 
@@ -88,7 +91,7 @@ class ReadingModel(Record):
 
     @property
     def size(self) -> int:
-        """Number of parameters: two, the zeros, the creep, and the turns of each setting."""
+        """Number of parameters: two, the zeros, the creep, traction, the turns of each setting."""
         return int(self.first_setting + self.setting.max(initial=-1) + 1)
 
     @property
@@ -104,7 +107,26 @@ class ReadingModel(Record):
     @property
     def first_setting(self) -> int:
         """Where the turns of the first setting stand."""
+        return self.weights + 2 + self.reads_slip
+
+    @property
+    def reads_slip(self) -> bool:
+        """Whether there is a traction to find: it stands behind the creep, as a logarithm.
+
+        Of it nothing is known beforehand but a factor of e.
+        """
+        return self.of[ReadingMethod.SLIP].size > 0
+
+    @property
+    def traction(self) -> int:
+        """Where the traction stands, if it is there."""
         return self.weights + 2
+
+    def traction_times(self, parameters: Array) -> Array:
+        """Traction over the scenario's [-], (m, 1)."""
+        if not self.reads_slip:
+            return np.ones((len(parameters), 1))
+        return np.exp(np.clip(parameters[:, [self.traction]], -_FAR, _FAR))
 
     @cached_property
     def loaded(self) -> NDArray[np.bool_]:
@@ -169,14 +191,16 @@ class ReadingModel(Record):
     def predicted(self, parameters: Array) -> tuple[Array, Array]:
         """Readings as they are compared (n,), and their derivatives by the parameters (n, size)."""
         stiffness, weights, creep, turns = self.shares(parameters[np.newaxis])
-        step = _STEP * np.array([[0.0], [1.0], [0.0], [0.0], [0.0]])
-        by_stiffness, by_weights, by_creep, by_turns = (np.roll(step, k, axis=0) for k in range(4))
+        traction = self.traction_times(parameters[np.newaxis])
+        steps = _STEP * np.eye(5 + self.reads_slip, 5, -1)
+        by_stiffness, by_weights, by_creep, by_turns, by_traction = steps.T[..., np.newaxis]
         found = self.scaled(
             self.readings_at(
                 stiffness * np.exp(by_stiffness),
                 weights + by_weights,
                 creep + by_creep,
                 turns + by_turns,
+                traction * np.exp(by_traction),
             )
         )
         slopes = (found[1:] - found[0]) / _STEP
@@ -186,6 +210,8 @@ class ReadingModel(Record):
         jacobian[every, 1 + self.session] = -slopes[3]
         jacobian[:, self.weights] = slopes[1] * self.weights_error
         jacobian[:, self.weights + 1] = slopes[2]
+        if self.reads_slip:
+            jacobian[:, self.traction] = slopes[4]
         # The tip tells the turns that were made, wherever the zero is.
         tips = self.of[ReadingMethod.TIP]
         jacobian[tips, 1 + self.session[tips]] = 0.0
@@ -201,23 +227,38 @@ class ReadingModel(Record):
         travel = self.solved.travel
         return self.solved.turns_at(travel.slack_end), self.solved.turns_at(travel.tight_end)
 
-    def at_rest(self, stiffness: Array, weights: Array, turns: Array) -> State:
+    def _other(self, stiffness: Array, weights: Array, traction: Array | float) -> Mount:
+        """Mounts with other belts [N], and times the weights and traction [-], (m, 1)."""
+        mount = self.solved.mount
+        return replace(
+            mount,
+            stiffness=stiffness,
+            motor_weight=weights * mount.motor_weight,
+            plate_weight=weights * mount.plate_weight,
+            motor_traction=traction * mount.motor_traction,
+            driven_traction=traction * mount.driven_traction,
+        )
+
+    def at_rest(
+        self,
+        stiffness: Array,
+        weights: Array,
+        turns: Array,
+        demand: Demand = AT_REST,
+        traction: Array | float = 1.0,
+    ) -> State:
         """Mounts with other belts [N] and times as heavy [-], (m, 1), at rest at turns (m, n).
 
+        Or under a demand, with times the traction [-]; the zero is found at rest all the same.
         Turns are from each one's own zero; NaN is the slack belt, at snug. Past an end of the
         travel is at the end; where nothing holds the plate, it is where the adjuster left it, the
         belt slack.
         """
         solved, mount = self.solved, self.solved.mount
-        other = replace(
-            mount,
-            stiffness=stiffness,
-            motor_weight=weights * mount.motor_weight,
-            plate_weight=weights * mount.plate_weight,
-        )
+        other = self._other(stiffness, weights, traction)
         balance, is_slack = Balance(other, solved.travel), np.isnan(turns)
 
-        def carried(made: Array) -> tuple[Array, Array, Array]:
+        def carried(made: Array, demand: Demand = demand) -> tuple[Array, Array, Array]:
             """Plate angle and tension at turns of a rigid adjuster, and what it has to carry."""
             phi = np.where(
                 is_slack, solved.travel.snug, solved.place(np.clip(made, *self.ends)).angle
@@ -225,6 +266,8 @@ class ReadingModel(Record):
             path = mount.path(phi)
             tension = other.tension(path.length)
             moment = mount.count * tension * path.length_slope + other.weight_moment(phi)
+            if demand is not AT_REST:
+                moment = balance.net(balance.at(phi), demand)
             return phi, tension, moment / mount.adjuster(phi).extension_slope
 
         made, at_zero = np.nan_to_num(turns), np.zeros(stiffness.shape)
@@ -235,7 +278,7 @@ class ReadingModel(Record):
             moved = mount.adjuster(zero).extension - solved.zero_extension
             made = made + moved / solved.advance
         elif self.gives:
-            at_zero = balance.borne(carried(0.0 * made)[2][:, :1])
+            at_zero = balance.borne(carried(0.0 * made, AT_REST)[2][:, :1])
         if self.gives:
             asked, at_zero = made, self._given(at_zero)
 
@@ -252,12 +295,19 @@ class ReadingModel(Record):
         phi, tension, force = carried(made)
         if np.all(is_slack | (balance.borne(force) == force)):  # the adjuster carries the plate
             return State(phi, tension)
-        settled = balance.settle(balance.at(phi), AT_REST).phi
+        settled = balance.settle(balance.at(phi), demand).phi
         is_lost = is_slack | np.isnan(settled)
         phi = np.where(is_lost, phi, settled)
         return State(phi, np.where(is_lost, 0.0, other.tension(mount.path(phi).length)))
 
-    def readings_at(self, stiffness: Array, weights: Array, creep: Array, turns: Array) -> Array:
+    def readings_at(
+        self,
+        stiffness: Array,
+        weights: Array,
+        creep: Array,
+        turns: Array,
+        traction: Array | float = 1.0,
+    ) -> Array:
         """What the methods read [SI], (m, n): parameters (m, 1), turns (m, n) from zero."""
         solved, belt = self.solved, self.solved.mount.scenario.belt
         turns = np.broadcast_to(turns, (len(stiffness), len(self.readings)))
@@ -295,6 +345,15 @@ class ReadingModel(Record):
         found[:, rows] = path.center_distance[:, rows]
         rows = self.of[ReadingMethod.TIP]
         found[:, rows] = abs(solved.advance) * turns[:, rows]
+        rows = self.of[ReadingMethod.SLIP]
+        if rows.size:
+            # At that load the strands are at their limit, as under a demand without end.
+            limit = Demand(np.inf, solved.mount.centrifugal_tension)
+            slipping = self.at_rest(stiffness, weights, turns[:, rows], limit, traction)
+            balance = Balance(self._other(stiffness, weights, traction), solved.travel)
+            there = replace(balance.at(slipping.phi), tension=slipping.tension)
+            speed = solved.mount.belt_speed
+            found[:, rows] = 2.0 * belt.count * speed * there.half_pull(limit)
         return np.maximum(found, np.where(self.is_share, least, -np.inf))
 
 
@@ -308,6 +367,7 @@ def error_of(method: ReadingMethod, solved: SolvedMount) -> float:
         ReadingMethod.HUNG: RULE_ERROR,
         ReadingMethod.CENTRES: RULE_ERROR,
         ReadingMethod.TIP: CALLIPER_ERROR,
+        ReadingMethod.SLIP: math.log1p(SLIP_ERROR),
     }[method]
 
 

@@ -54,7 +54,7 @@ def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading
         session=np.full(len(candidates), session),
         setting=np.full(len(candidates), -1),
     )
-    count, first = len(candidates), best.model.first_setting
+    count, first = len(candidates), model.first_setting
     slopes = model.predicted(best.parameters[:first])[1][:count]
     spread = best.covariance[:first, :first]
     by_turns = scenario.limits.turn_error * slopes[:, 1 + session]
@@ -104,7 +104,8 @@ def _methods(model: ReadingModel) -> dict[ReadingMethod, float | None]:
     if belt.mass > 0:
         found[ReadingMethod.SWINGS] = None
     for one in model.readings:
-        # What was hung, or measured by tape, can be again.
-        if one.turns is not None and one.method is not ReadingMethod.TIP:
+        # What was hung, or measured by tape, can be again; a slip is never asked for, which wears
+        # and heats the belt and shakes the bearings.
+        if one.turns is not None and one.method not in (ReadingMethod.TIP, ReadingMethod.SLIP):
             found[one.method] = one.at
     return found

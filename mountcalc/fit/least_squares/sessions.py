@@ -11,6 +11,9 @@ from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.readings import Reading, ReadingMethod
 
+# The tip tells turns wherever the zero is, a load at which the belt slips tells traction.
+_NO_ZERO = (ReadingMethod.TIP, ReadingMethod.SLIP)
+
 
 def model_of(
     solved: SolvedMount,
@@ -23,7 +26,7 @@ def model_of(
     All is one session where there would be more to find than readings to find it from.
     """
     keys = _session_keys(readings)
-    tells = [one.turns is not None and one.method is not ReadingMethod.TIP for one in readings]
+    tells = [one.turns is not None and one.method not in _NO_ZERO for one in readings]
     told = sorted({key for key, does in zip(keys, tells, strict=True) if does})
     if not told or len(told) + 1 >= sum(tells):
         told = [0]
