@@ -160,8 +160,8 @@ def test_slips_of_the_log_are_told_by_file_and_line(mountcalc, cider, tmp_path):
     assert (done.code, done.out) == (2, "")
     assert done.err == (
         f'{log}:2: value: number without a unit: "27"; force wanted (such as "12.5 lbf" or "55 N")'
-        f'\n{log}:3: method: "balance", "push", "swings", "hung", "centres" or "tip" wanted, got '
-        '"bolance"; did you mean "balance"?\n'
+        f'\n{log}:3: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
+        'wanted, got "bolance"; did you mean "balance"?\n'
     )
 
 
