@@ -22,11 +22,11 @@ from mountcalc.pages.amounts import (
     Kind,
     kind_of,
     percent,
-    turns_text,
 )
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
+from mountcalc.table import words
 
 _SHARE = 8
 _FAILS = "WHAT FAILS (share of the limit that is used up)"
@@ -144,7 +144,7 @@ def _verdict(check: Check) -> str:
         text = f"{len(failing)} of {every} judgements fail{plural}"
     if cautions:
         text += f", with {len(cautions)} caution{'' if len(cautions) == 1 else 's'}"
-    where = "" if check.turns is None else f"{turns_text(check.turns)} turns from zero, "
+    where = "" if check.turns is None else f"{words.counted_turns(check.turns)} from zero, "
     lines = [
         paragraph("Verdict", f"{text}."),
         paragraph("Judged", f"at {where}{check.turns_reason}."),

@@ -215,3 +215,8 @@ def test_where_much_is_amiss_the_bearings_wait_for_more():
     assert len(short.splitlines()) <= 45
     assert "BEARINGS AT" not in short
     assert "BEARINGS AT" in long
+
+
+def test_one_turn_is_told_as_one():
+    mill = read_scenario(SCENARIOS / "cider-mill.toml")
+    assert "Judged: at 1 turn from zero," in one_line(page(mill, 1.0))
