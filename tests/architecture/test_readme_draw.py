@@ -1,23 +1,23 @@
-"""What the README tells of drawings is what the program has: options, drawings, layers."""
+"""What the guide tells of drawings is what the program has: options, drawings, layers."""
 
 import re
-from pathlib import Path
 
 import typer
+from written import PAGES
 
-from mountcalc.console.application import app
+from mountcalc.cli.program import app
 from mountcalc.drafting.formats.files import FORMATS
 from mountcalc.drafting.items import Layer
 from mountcalc.drafting.paper.sheets import PAPERS
 from mountcalc.draw.drawings import DRAWINGS
 
-README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-SECTION = re.search(r"^## Drawings at true scale\n(.*?)^## ", README, re.DOTALL | re.MULTILINE)[1]
+TEXT = PAGES["mountcalc/guide/drawings.md"]
+COMMANDS = PAGES["mountcalc/guide/commands.md"]
 
 
 def rows(heading):
     """First cells of a table of the section, and the rest of their rows."""
-    table = re.search(rf"^\| {heading} \|.*\n\| --- .*\n((?:\|.*\n)+)", SECTION, re.MULTILINE)[1]
+    table = re.search(rf"^\| {heading} \|.*\n\| --- .*\n((?:\|.*\n)+)", TEXT, re.MULTILINE)[1]
     return dict(re.match(r"\| (.*?) \| (.*) \|$", line).groups() for line in table.splitlines())
 
 
@@ -37,7 +37,7 @@ def test_options_in_the_table_are_those_of_the_command():
 
 
 def test_usage_names_every_option():
-    usage = re.search(r"^mountcalc draw +FILE .*\n(?: .*\n)*", README, re.MULTILINE)[0]
+    usage = re.search(r"^mountcalc draw +FILE .*\n(?: .*\n)*", COMMANDS, re.MULTILINE)[0]
     assert set(re.findall(r"--[a-z-]+", usage)) == options().keys()
     assert f"--sheet {'|'.join(PAPERS)}" in usage
     assert f"--format {','.join(FORMATS)}" in usage

@@ -1,8 +1,9 @@
-"""The log that ships: as its maker writes it, as the README shows it, and fitted."""
+"""The log that ships: as its maker writes it, as the guide shows it, and fitted."""
 
 from pathlib import Path
 
 import make_readings
+from written import PAGES
 
 import mountcalc
 from mountcalc.fit.log import read_log
@@ -10,10 +11,10 @@ from mountcalc.fit.log import read_log
 TOP = Path(__file__).parents[2]
 
 
-def test_it_is_as_its_maker_writes_it_and_the_readme_shows_it():
+def test_it_is_as_its_maker_writes_it_and_the_guide_shows_it():
     text = make_readings.LOG.read_text(encoding="utf-8")
     assert text == make_readings.log_text()
-    assert f"```text\n{text}```" in (TOP / "README.md").read_text(encoding="utf-8")
+    assert f"```text\n{text}```" in PAGES["mountcalc/guide/readings.md"]
     assert text.startswith("# A log of our own invention")
 
 

@@ -1,0 +1,29 @@
+"""What people read: the README and the pages of the guide, by their paths from the top."""
+
+import re
+from pathlib import Path
+
+TOP = Path(__file__).parents[2]
+README = (TOP / "README.md").read_text(encoding="utf-8")
+GUIDE = TOP / "mountcalc" / "guide"
+PAGES = {
+    path.relative_to(TOP).as_posix(): path.read_text(encoding="utf-8")
+    for path in (TOP / "README.md", *sorted(GUIDE.glob("*.md")))
+}
+
+
+def marked(kind):
+    """Blocks under a marker, ``<!-- kind: said -->``, as (page, said, block)."""
+    found = re.compile(rf"<!-- {kind}: (.*?) -->\n```\w*\n(.*?)```", re.DOTALL)
+    return [
+        (page, said, block) for page, text in PAGES.items() for said, block in found.findall(text)
+    ]
+
+
+def shells():
+    """Every block of commands: (page, its lines without comments)."""
+    return [
+        (page, [line for line in block.splitlines() if line and not line.startswith("#")])
+        for page, text in PAGES.items()
+        for block in re.findall(r"^```sh\n(.*?)```", text, re.DOTALL | re.MULTILINE)
+    ]
