@@ -40,6 +40,7 @@ if TYPE_CHECKING:
         card,
         check,
         draw,
+        example,
         fit,
         measure,
         parts,
@@ -99,6 +100,7 @@ __all__ = [
     "card",
     "check",
     "draw",
+    "example",
     "fit",
     "measure",
     "parse_scenario",
@@ -129,9 +131,9 @@ _HOMES = {
     "fit.results": ("Fit",),
     "fit.strum.strand": ("Strummed",),
     "library": (
-        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "fit", "measure", "parts"),
-        *("place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting", "plot_strum"),
-        *("plot_tolerance", "setting", "strum", "table", "tables", "tolerance"),
+        *("PlacePlots", "Plots", "belts", "card", "check", "draw", "example", "fit", "measure"),
+        *("parts", "place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting"),
+        *("plot_strum", "plot_tolerance", "setting", "strum", "table", "tables", "tolerance"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
@@ -151,7 +153,7 @@ _HOMES = {
 # named as a function are imported now, empty as they are, so that it is the function for good.
 for _room in (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
-    "parts",
+    *("parts", "example"),
 ):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]

@@ -301,6 +301,30 @@ def card(scenario: Scenario, turns: float | None = None) -> BenchCard:
 
 
 @_checked
+def example(name: str) -> str:
+    """The text of a scenario that ships, for ``parse_scenario`` or to be changed.
+
+    Parameters
+    ----------
+    name : str
+        As ``mountcalc example`` lists them.
+
+    Returns
+    -------
+    str
+        TOML with its comments.
+
+    Examples
+    --------
+    >>> parse_scenario(example("grindstone")).adjuster.kind.value
+    'jack-in-plate'
+    """
+    from mountcalc.example.shipped import example_files  # noqa: PLC0415
+
+    return next(iter(example_files(name).values())).decode()
+
+
+@_checked
 def parts(scenario: Scenario) -> PartsList:
     """What to buy and to cut, each with its size and where that comes from.
 

@@ -55,15 +55,28 @@ def refuse_targets(paths: Collection[Path], sources: Collection[Path | int] = ()
             raise OutputError(f"two results would be written to {first}: give them other names")
 
 
-def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] = ()) -> None:
+def refuse_existing(paths: Collection[Path]) -> None:
+    """Refuse to write over what stands there already."""
+    for path in paths:
+        if os.path.lexists(path):
+            raise OutputError(f"{path}: is there already, and is not written over: take a new name")
+
+
+def write_files(
+    contents: Mapping[Path, bytes], sources: Collection[Path | int] = (), *, new: bool = False
+) -> None:
     """Write all files or none; a file that stands there is replaced only by a whole new one.
 
-    A signal that asks for the end waits until files are put away or all in their place.
+    With ``new`` none is replaced, not even one that appears meanwhile. A signal that asks for the
+    end waits until files are put away or all in their place.
     """
+    if new:
+        refuse_existing(contents)
     refuse_targets(contents, sources)
     staged: dict[Path, tuple[Path, Path]] = {}
     made: list[Path] = []
-    done: list[str] = []
+    done: list[Path] = []
+    put = _put_new if new else Path.replace
     with _signals_held() as held:
         try:
             for path, content in contents.items():
@@ -74,16 +87,19 @@ def write_files(contents: Mapping[Path, bytes], sources: Collection[Path | int] 
                 if held:
                     return
             for path, (beside, target) in list(staged.items()):
-                beside.replace(target)
-                done.append(str(path))
+                put(beside, target)
+                done.append(path)
                 del staged[path]
             made.clear()
         except OSError as error:
+            if new:
+                _take_back(done)
+                refuse_existing(staged)
             at = next(iter(staged), None) if done else error.filename
             before = ", ".join(map(str, staged))
             raise OutputError(
                 f"{at or next(iter(contents))}: cannot be written: {error.strerror or error}"
-                + (f" (new: {', '.join(done)}; as before: {before})" if done else "")
+                + (f" (new: {', '.join(map(str, done))}; as before: {before})" if done else "")
             ) from error
         finally:
             for beside, _ in staged.values():
@@ -128,6 +144,27 @@ def _resolved(path: Path) -> Path:
         return path.resolve()
     except RuntimeError as error:  # so Python tells of it
         raise OutputError(f"{path}: cannot be written: links that point at each other") from error
+
+
+def _take_back(done: list[Path]) -> None:
+    while done:
+        done.pop().unlink()
+
+
+def _put_new(beside: Path, target: Path) -> None:
+    """Give a whole file its name unless another has it."""
+    try:
+        target.hardlink_to(beside)
+    except FileExistsError:
+        raise
+    except OSError:  # no such links on this disk: nothing else may begin a file of that name, then
+        with target.open("xb") as stream:
+            try:
+                stream.write(beside.read_bytes())
+            except BaseException:
+                target.unlink()
+                raise
+    beside.unlink()
 
 
 def _staged(target: Path, content: bytes) -> Path:

@@ -34,13 +34,13 @@ LAYERS = (
     ("measure", "card", "layout", "fit", "tolerance"),
     ("place",),
     ("draw",),
-    ("parts",),
+    ("parts", "example"),
     ("cli", "library"),
     ("__main__",),
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts"),
+    *("tolerance", "parts", "example"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")

@@ -1,0 +1,1 @@
+"""The scenarios that ship: what each teaches, and a copy to change."""
