@@ -95,38 +95,43 @@ def hinge_parts(scenario: Scenario) -> Iterator[Part]:
         estimate=bool(missing),
     )
     each, faces = sizes.number * sizes.screws, (said.into_plate, said.into_base)
-    if Face.THROUGH not in faces:
-        yield _screw(scenario, said, "hinge screw", 2 * each, "wood screws")
+    if Face.THROUGH not in faces and said.base_screw in {None, said.screw}:
+        yield _screw(scenario, said, "", 2 * each, "wood screws")
         return
     for board, face in zip(("plate", "base"), faces, strict=True):
-        name, is_through = f"hinge screw into the {board}", face is Face.THROUGH
+        is_through, screw = face is Face.THROUGH, said.screw_into(board)
         what = "machine screws through the board" if is_through else "wood screws"
-        yield _screw(scenario, said, name, each, what)
+        yield _screw(scenario, said, board, each, what)
         if is_through:
-            across = None if said.screw is None else f"for {said.screw.name}"
+            across = None if screw is None else f"for {screw.name}"
             for one in ("nut", "washer"):
                 name, where = f"{one} for those", f"hinge.into_{board}"
                 yield Part(name, each, across, None, "behind the board", where)
 
 
-def _screw(scenario: Scenario, said: Hinges, name: str, count: int, what: str) -> Part:
-    sizes, display = board_sizes(scenario), scenario.display
-    if said.screw is not None:
-        missing = () if said.screw.length else ("hinge.screw",)
-        source = "hinge.screw"
-        size, length, sentence = said.screw.name, said.screw.length, what
+def _screw(scenario: Scenario, said: Hinges, board: str, count: int, what: str) -> Part:
+    """Those into one board, or into both where none is named."""
+    sizes, display, screw = board_sizes(scenario), scenario.display, said.screw_into(board)
+    name = f"hinge screw into the {board}" if board else "hinge screw"
+    if screw is not None:
+        is_own = board == "base" and said.base_screw is not None
+        source = "hinge.base_screw" if is_own else "hinge.screw"
+        missing = () if screw.length else (source,)
+        size, length, sentence = screw.name, screw.length, what
         if what == "wood screws" and size.upper().startswith("M"):
-            size = short(said.screw.diameter, display)
+            size = short(screw.diameter, display)
             if length is not None:
-                size = two_lengths(said.screw.diameter, length, display)
-            size, sentence = f"{size}, for wood", f"{what} as thick and long as hinge.screw has it"
+                size = two_lengths(screw.diameter, length, display)
+            size, sentence = f"{size}, for wood", f"{what} as thick and long as {source} has it"
+            missing = (*missing, "hinge.base_screw") if board == "base" and not is_own else missing
     else:
         _, datum, _ = sizes.taken["screw_diameter"]
         size, length = _by_gauge(datum.value, display), None
         missing, source = ("hinge.screw",), f"{datum.source} ({datum.sure})"
         sentence = f"{what}; their length is not told: shorter than the board is thick"
-    pilot = f"; pilot holes {short(sizes.pilot, display)}" if what == "wood screws" else ""
-    estimate = said.screw is None
+    hole = sizes.base_pilot if board == "base" else sizes.pilot
+    pilot = f"; pilot holes {short(hole, display)}" if what == "wood screws" else ""
+    estimate = screw is None
     return Part(name, count, size, length, f"{sentence}{pilot}", source, missing, estimate)
 
 

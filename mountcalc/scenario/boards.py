@@ -21,12 +21,13 @@ _FILE = "templates"
 class BoardSizes(Record):
     """Sizes of both boards of the hinged pair, and of their hinges [m].
 
-    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along its
-    shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip. ``edge`` is
-    how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves that lie on
-    the board; ``pilot`` is the diameter of the screws' holes; ``hinges`` are the middles of the
-    leaves across, the one furthest from the motor's pulley first. ``taken`` is what the scenario
-    leaves open: in words, what was taken, and whether that is a length.
+    ``width`` of both, ``thickness`` of the plate, ``alignment``: room to shift the motor along
+    its shaft to each side, ``beyond`` the last hole, ``pad`` of metal around a bolt's tip.
+    ``edge`` is how far the pin's axis lies outside the board's edge; ``mortise`` is 0 for leaves
+    that lie on the board; ``pilot`` is the diameter of the screws' holes, ``base_pilot`` that of
+    those in the base; ``hinges`` are the middles of the leaves across, the one furthest from the
+    motor's pulley first. ``taken`` is what the scenario leaves open: in words, what was taken,
+    and whether that is a length.
     """
 
     leaf_length: float
@@ -36,6 +37,7 @@ class BoardSizes(Record):
     number: int
     screws: int
     pilot: float
+    base_pilot: float
     mortise: float
     width: float
     thickness: float
@@ -86,9 +88,11 @@ def board_sizes(scenario: Scenario) -> BoardSizes:
     # The pin's place follows from it wherever it is taken; here it is noted.
     length(given.knuckle_diameter, "knuckle_diameter", "hinge.knuckle_diameter")
     thickness = length(given.leaf_thickness, "leaf_thickness", "hinge.leaf_thickness")
-    screw = None if given.screw is None else given.screw.diameter
-    pilot = datum(_FILE, load(_FILE)["hinges"]["pilot"]).value
-    pilot *= length(screw, "screw_diameter", "hinge.screw")
+    share = datum(_FILE, load(_FILE)["hinges"]["pilot"]).value
+    pilot, base_pilot = (
+        share * length(None if one is None else one.diameter, "screw_diameter", "hinge.screw")
+        for one in (given.screw_into("plate"), given.screw_into("base"))
+    )
     leaf = length(given.leaf_length, "leaf_length", "hinge.leaf_length")
     leaf_width = length(given.leaf_width, "leaf_width", "hinge.leaf_width")
     placed = given.across or ()
@@ -112,6 +116,7 @@ def board_sizes(scenario: Scenario) -> BoardSizes:
         number=number,
         screws=screws,
         pilot=pilot,
+        base_pilot=base_pilot,
         mortise=thickness if given.mortise_depth is None else given.mortise_depth,
         width=width,
         thickness=template_size(display, "thickness").value if plate is None else plate,

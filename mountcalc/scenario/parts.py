@@ -12,6 +12,7 @@ from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.hardware import BoltMake, Feet, Grain, Joined, Surroundings
 from mountcalc.scenario.keys import Key, choice, part_length
+from mountcalc.scenario.text.named import HingeScrew
 from mountcalc.units import Metres
 
 
@@ -42,12 +43,17 @@ class Hinges(Record):
         None
     )
     screw: k.ScrewSize | None = None
+    base_screw: Annotated[k.ScrewSize | None, "into the base, where they are others there"] = None
     screws_per_leaf: k.Count | None = None
     mortise_depth: Annotated[k.BoardThickness | None, "how deep a leaf is let in"] = None
     pin_diameter: Annotated[Metres | None, part_length(0.05)] = None
     play: Annotated[Metres | None, part_length(0.01), "of the pin in its knuckles"] = None
     into_plate: Annotated[Face | None, choice(Face), "where its screws go into the plate"] = None
     into_base: Annotated[Face | None, choice(Face), "where its screws go into the base"] = None
+
+    def screw_into(self, board: str) -> HingeScrew | None:
+        """The screws that go into "plate" or "base", as far as they are told."""
+        return (self.base_screw or self.screw) if board == "base" else self.screw
 
 
 class Guard(Record):

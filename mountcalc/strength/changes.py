@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
 from typing import Any, NamedTuple
 
@@ -123,7 +123,14 @@ def _thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Re
 def _screwed(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
     """The face, longer screws, thicker or thinner ones, more of them, one more hinge."""
     board = judgement.name.removeprefix("screws-in-")
-    held, sizes = screws_of(scenario)[board], board_sizes(scenario)
+    held, sizes, hinges = screws_of(scenario)[board], board_sizes(scenario), scenario.parts.hinges
+    # Both boards have the same ones where nobody says that the base has others.
+    is_one_kind = hinges.base_screw is None and Face.THROUGH not in {
+        hinges.into_plate,
+        hinges.into_base,
+    }
+    key = "screw" if is_one_kind or board == "plate" else "base_screw"
+    there = "" if is_one_kind else f" in the {board}"
     mounts = [("Use ", scenario)]
     if held.face is not Face.FACE:
         faced = _with(scenario, "hinges", **{f"into_{board}": Face.FACE})
@@ -131,13 +138,14 @@ def _screwed(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
         yield Remedy(f"{words}.", faced)
         mounts.append((f"{words}, with ", faced))
     for words, mount in mounts:
-        longer = [*_longer(mount)]
+        longer = [*_longer(mount, held.screw, ("plate", "base") if is_one_kind else (board,))]
         longest = [held.screw, *longer][-1]
         for size in dict.fromkeys((*longer, *_others(held.screw), *_others(longest))):
-            yield Remedy(f"{words}screws {size.name}.", _with(mount, "hinges", screw=size))
+            used = _with(mount, "hinges", **{key: size})
+            yield Remedy(f"{words}screws {size.name}{there}.", used)
         for screws in range(sizes.screws + 1, _MOST_SCREWS + 1):
-            more = _with(mount, "hinges", screw=longest, screws_per_leaf=screws)
-            yield Remedy(f"{words}{screws} screws {longest.name} a leaf.", more)
+            more = _with(mount, "hinges", **{key: longest}, screws_per_leaf=screws)
+            yield Remedy(f"{words}{screws} screws {longest.name} a leaf{there}.", more)
     if held.face is not Face.THROUGH:
         yield Remedy(
             f"Bolt the leaves through the {board} with machine screws as thick, nuts and washers.",
@@ -149,18 +157,17 @@ def _screwed(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
             yield Remedy(f"Use {number} hinges instead of {sizes.number}.", several)
 
 
-def _longer(scenario: Scenario) -> Iterator[HingeScrew]:
-    """Screws of the same thickness, as much longer as fits both boards, in steps."""
-    parts, sizes, screw = scenario.parts, board_sizes(scenario), scenario.parts.hinges.screw
-    assert screw is not None
+def _longer(scenario: Scenario, screw: HingeScrew, boards: Collection[str]) -> Iterator[HingeScrew]:
+    """Screws of the same thickness, as much longer as fits the boards, in steps."""
+    parts, sizes = scenario.parts, board_sizes(scenario)
     assert screw.length is not None
     rooms = [
         thickness - sizes.mortise + sizes.leaf_thickness - _UNDER
-        for thickness, into in (
-            (parts.plate.thickness, parts.hinges.into_plate),
-            (parts.base.thickness, parts.hinges.into_base),
+        for board, thickness, into in (
+            ("plate", parts.plate.thickness, parts.hinges.into_plate),
+            ("base", parts.base.thickness, parts.hinges.into_base),
         )
-        if thickness is not None and into in {None, Face.FACE}
+        if board in boards and thickness is not None and into in {None, Face.FACE}
     ]
     is_inch, most = screw.name.startswith(("#", "N", "n")), min([_LONGEST_SCREW, *rooms])
     step = INCH / 4 if is_inch else 5e-3

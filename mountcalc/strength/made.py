@@ -146,16 +146,14 @@ def base_wood(scenario: Scenario) -> Wood | None:
 def screws_of(scenario: Scenario) -> dict[str, Screws]:
     """The hinges' screws in "plate" and "base", where board and length of screw are known."""
     parts, sizes = scenario.parts, board_sizes(scenario)
-    hinges, screw = parts.hinges, parts.hinges.screw
-    if screw is None or screw.length is None:
-        return {}
-    plate, found = plate_of(scenario), dict[str, Screws]()
+    hinges, plate, found = parts.hinges, plate_of(scenario), dict[str, Screws]()
     boards = {
         "plate": (None if plate is None else plate.wood, hinges.into_plate, parts.plate.thickness),
         "base": (base_wood(scenario), hinges.into_base, parts.base.thickness),
     }
     for name, (board, into, thickness) in boards.items():
-        if board is None:
+        screw = hinges.screw_into(name)
+        if board is None or screw is None or screw.length is None:
             continue
         face = into or Face.FACE
         deep = screw.length - sizes.leaf_thickness

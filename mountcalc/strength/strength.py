@@ -56,8 +56,10 @@ def _left_out(scenario: Scenario) -> Iterator[str]:
             yield f"{key}.material (nothing is known of {shown(material)})"
     if parts.plate.thickness is None:
         yield "plate.thickness"
-    if parts.hinges.screw is None or parts.hinges.screw.length is None:
-        yield "hinge.screw with its length"
+    for key, board in (("screw", "plate"), ("base_screw", "base")):
+        screw, is_own = parts.hinges.screw_into(board), parts.hinges.base_screw is not None
+        if (screw is None or screw.length is None) and (is_own or key == "screw"):
+            yield f"hinge.{key} with its length"
     if parts.hinges.pin_diameter is None:
         yield "hinge.pin_diameter"
     if bolt is not None and bolt.stands_out is None:

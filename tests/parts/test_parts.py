@@ -261,6 +261,21 @@ def test_two_bolts_take_twice_the_hardware():
     assert found(pair, "bolt").size.endswith("class 8.8")
 
 
+def test_a_base_has_screws_and_holes_of_its_own(mill):
+    screws = {"screw": "M5x55", "into_plate": "through", "base_screw": "#10 x 1 1/4 in"}
+    mixed = mill.with_(hinge=screws)
+    names = "hinge screw into the plate", "hinge screw into the base"
+    through, wood = (found(mixed, name) for name in names)
+    assert (through.size, wood.size) == ("M5x55", "#10 x 1 1/4 in")
+    assert (through.source, wood.source) == ("hinge.screw", "hinge.base_screw")
+    # Seven tenths of a number 10, 0.19 in thick (estimate).
+    assert board_sizes(mixed).base_pilot == pytest.approx(0.7 * 0.19 * INCH)
+    holes = [one for one in base_template(Build(mixed)).items if isinstance(one, Circle)]
+    assert sum(one.radius == pytest.approx(0.35 * 0.19 * INCH) for one in holes) == wood.count
+    untold = mill.with_(hinge=screws | {"base_screw": None})
+    assert "hinge.base_screw" in found(untold, names[1]).not_told
+
+
 def test_an_eye_bolt_is_longer_by_its_spring():
     mill = shipped("feed-mill")
     rigid = mill.with_(adjuster={"spring": None})

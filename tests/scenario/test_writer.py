@@ -117,7 +117,7 @@ rate_error = 0.05
     "along": changed(
         FULL,
         ('acts = "push"\n', f'acts = "push"\n{TWO_BOLTS}'),
-        ("number = 2", 'across = ["-2 1/4 in", "60 mm"]'),
+        ("number = 2", 'across = ["-2 1/4 in", "60 mm"]\nbase_screw = "#10 x 1 in"'),
         ('frame = "56"', 'frame = "56"\nphases = 3\nacross = "1/4 in"\ncenter_across = "-1 in"'),
     ),
 }

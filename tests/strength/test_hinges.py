@@ -9,6 +9,8 @@ from scipy.constants import inch, lbf
 from mountcalc.judgement import Verdict
 from mountcalc.loads import Part, PartLoad, Wood
 from mountcalc.strength.carried import Carried
+from mountcalc.strength.changes import remedies
+from mountcalc.strength.cures import strength_cures
 from mountcalc.strength.hinges import hinge_judgements
 
 SCREW = 0.190 * inch
@@ -143,3 +145,23 @@ def test_weaker_wood_uses_up_more():
     assert shares == sorted(shares)
     # No more than the square of the gravity, which is that of pulled screws.
     assert shares[2] / shares[1] < (0.48 / 0.35) ** 2 * (1 + 1e-9)
+
+
+def test_the_base_may_have_screws_of_its_own():
+    """Machine screws through the plate say nothing of the wood screws in the base."""
+    bolted = {"into_plate": "through", "screw": "M4x50"}
+    own = setup(made(hinge=bolted | {"base_screw": "5x30"}))
+    alone = setup(made(hinge={"screw": "5x30"}))
+    assert by_name(own)["screws-in-base"] == by_name(alone)["screws-in-base"]
+    thin = setup(made(hinge=bolted | {"base_screw": "3x20"}))
+    told = strength_cures(thin, tuple(by_name(thin).values()))["screws-in-base"]
+    assert told.startswith("Use screws ")
+    assert told.endswith(" in the base.")
+    changed = [
+        one.scenario.parts.hinges
+        for one in remedies(thin, by_name(thin)["screws-in-base"])
+        if one.sentence == told
+    ]
+    assert [one.screw.name for one in changed] == ["M4x50"]
+    left_out = by_name(setup(made(hinge=bolted | {"base_screw": "#10"})))["strength-left-out"]
+    assert "hinge.base_screw with its length" in left_out.sentence

@@ -281,7 +281,7 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
         remarks.say("boards.through_holes", hole=board.through)
         return
     remarks.say(key, pilot=board.sizes.pilot)
-    screw, taken = hinges.screw, "taken " if given is None else ""
+    screw, taken = hinges.screw_into(name), "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given
     if screw is not None and screw.length is not None and screw.length > thick:
         numbers = {"screw": screw.name, "board": name, "taken": taken, "thick": thick}

@@ -90,15 +90,15 @@ def plate_board(build: Build) -> Board:
         _across(build, frame.pulley_side),
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
-        through=_through(build, parts.hinges.into_plate),
+        through=_through(build, "plate", parts.hinges.into_plate),
         pulley_side=frame.pulley_side,
         grain=parts.plate.grain,
     )
 
 
-def _through(build: Build, face: Face | None) -> float | None:
+def _through(build: Build, board: str, face: Face | None) -> float | None:
     """Diameter of the holes for leaves that are bolted through a board [m]."""
-    screw = build.scenario.parts.hinges.screw
+    screw = build.scenario.parts.hinges.screw_into(board)
     if face is not Face.THROUGH:
         return None
     size = template_size(build, "screw_diameter").value if screw is None else screw.diameter
@@ -225,9 +225,9 @@ def base_template(build: Build) -> Drawing:
 def base_board(build: Build, scale: float) -> Board:
     """What is drawn, laid out for a scale [-]."""
     section, sizes = base_section(build), board_sizes(build)
-    edge = sizes.edge
+    sizes, edge = replace(sizes, pilot=sizes.base_pilot), sizes.edge
     side = section.frame.pulley_side
-    through = _through(build, build.scenario.parts.hinges.into_base)
+    through = _through(build, "base", build.scenario.parts.hinges.into_base)
     board = Board(sizes, section.length - edge, through=through, pulley_side=side)
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
