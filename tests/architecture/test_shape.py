@@ -32,7 +32,7 @@ LAYERS = (
     ("check",),
     ("setting",),
     ("measure", "card", "layout", "fit", "tolerance"),
-    ("place",),
+    ("place", "new"),
     ("draw",),
     ("parts", "example"),
     ("cli", "library"),
@@ -40,7 +40,7 @@ LAYERS = (
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts", "example"),
+    *("tolerance", "parts", "example", "new"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")

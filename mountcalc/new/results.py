@@ -1,0 +1,49 @@
+"""What was understood of measurements: a scenario, what was taken for it, and what does not fit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from mountcalc.pages.as_json import Result
+from mountcalc.record import Record
+from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.writing import Vector
+
+
+class Taken(Record):
+    """A value that nobody measured: the question's ``key``, what was taken, and why."""
+
+    key: str
+    value: str
+    why: str
+
+
+class Contradiction(Record):
+    """Measurements that cannot all be right.
+
+    ``suspects`` are the keys of those of which any one may be wrong: the rest fit without it;
+    ``off`` [m] is by how much each then misses, read less what fits the rest. ``sentence`` tells it
+    in one line.
+    """
+
+    suspects: tuple[str, ...]
+    off: tuple[float, ...]
+    sentence: str
+
+
+class Understood(Result):
+    """A mount as it was understood from measurements.
+
+    ``text`` is its scenario file, ``scenario`` that file as it is read; ``is_search`` where the
+    mount is not built and a search for its place is written. ``points`` are where things are [m],
+    from the machine's shaft, by name: motor, hinge, bolt, post, plate_end. ``contradictions`` is
+    empty where all measurements fit: do not write the file otherwise.
+    """
+
+    text: str
+    scenario: Scenario
+    is_search: bool
+    points: Mapping[str, Vector]
+    taken: tuple[Taken, ...]
+    remarks: tuple[str, ...]
+    contradictions: tuple[Contradiction, ...]
