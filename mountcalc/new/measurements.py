@@ -82,9 +82,7 @@ class Question(Record):
 @cache
 def questions() -> Mapping[str, Question]:
     """Every question by its key, in the order in which a person measures."""
-    return {
-        key: Question(key, **row) for key, row in load(_FILE)["question"].items()
-    }
+    return {key: Question(key, **row) for key, row in load(_FILE)["question"].items()}
 
 
 def groups() -> Mapping[str, str]:
