@@ -103,8 +103,7 @@ class Measurements(Record):
 
     @classmethod
     def of(cls, answers: Mapping[str, object]) -> Measurements:
-        """Take answers in; an InputError names the key of one that nobody asked for, or cannot be
-        read."""
+        """Take answers in; an InputError names the key of one that cannot be read."""
         known = questions()
         taken = {}
         for key, text in answers.items():
